@@ -1,0 +1,135 @@
+/** A part's flat pattern and the solid it folds to. Types only; `unfold.ts` and `fold.ts` make them. */
+import type { Frame } from '../geometry/frame.js';
+import type { Vec2, Vec3 } from '../geometry/vec.js';
+import type { SheetIndex } from '../model.js';
+import type { FaceIndex } from '../shape/shape.js';
+
+/** Closed line of straight and round pieces. A vertex's `bulge` is tan(sweep / 4) of the arc to the next vertex,
+ *  positive counter-clockwise; 0: straight. The first vertex is not repeated. */
+export type Contour = readonly ContourVertex[];
+
+export interface ContourVertex {
+  readonly x: number;
+  readonly y: number;
+  readonly bulge: number;
+}
+
+/** Faces of one sheet joined by bends: what is cut as one piece. */
+export interface Part {
+  readonly index: number;
+  /** The strip's name, else that of its largest panel. */
+  readonly name: string;
+  readonly sheet: SheetIndex;
+  readonly thickness: number;
+  /** Root first, then in walking order: a parent stands before its children. */
+  readonly faces: readonly FaceIndex[];
+  /** `bends[i]` (index into `Shape.bends`) joins `faces[i + 1]` to its parent. */
+  readonly bends: readonly number[];
+}
+
+/**
+ * The part laid flat, **dry side up** (pen marks and clips sit on the dry side, never under the liquid or the sealant),
+ * the root panel's first edge along x. Outer contour counter-clockwise, inner ones clockwise; mm.
+ */
+export interface FlatPattern {
+  readonly name: string;
+  /** Index into the parts; undefined for loose clips. */
+  readonly part: number | undefined;
+  readonly sheet: SheetIndex;
+  readonly thickness: number;
+  readonly quantity: number;
+  readonly outline: Contour;
+  readonly holes: readonly FlatHole[];
+  readonly bends: readonly FlatBend[];
+  readonly panels: readonly FlatPanel[];
+  readonly marks: readonly FlatMark[];
+  /** Maps flat coordinates of the root panel (index 0 of `panels`) to its dry face in the tub; undefined for clips. */
+  readonly place: Frame | undefined;
+}
+
+export interface FlatHole {
+  readonly contour: Contour;
+  /** Set when the contour is a full circle. */
+  readonly circle: { readonly center: Vec2; readonly radius: number } | undefined;
+  /** Index into `Tub.openings`; undefined for reliefs and slots of tabs. */
+  readonly opening: number | undefined;
+}
+
+export interface FlatBend {
+  /** Index into `Shape.bends`; undefined for hems and for bends of tabs and clips. */
+  readonly bend: number | undefined;
+  readonly name: string;
+  /** Middle of the bend zone, end to end on the outline: the line to mark. */
+  readonly start: Vec2;
+  readonly end: Vec2;
+  /** Tangent lines: the zone's borders towards parent and child. Each runs in the direction of start -> end. */
+  readonly tangents: readonly [readonly [Vec2, Vec2], readonly [Vec2, Vec2]];
+  /** Width of the zone. */
+  readonly allowance: number;
+  /** Deviation from flat, > 0. */
+  readonly angle: number;
+  /** Up: towards the viewer of the flat (who sees the dry side). */
+  readonly direction: 'up' | 'down';
+  readonly radius: number;
+  readonly kFactor: number;
+  /** Indices into `FlatPattern.panels`. */
+  readonly parent: number;
+  readonly child: number;
+}
+
+export interface FlatPanel {
+  readonly name: string;
+  readonly face: FaceIndex | undefined;
+  /** The flat region between its tangent lines, counter-clockwise. */
+  readonly region: Contour;
+}
+
+/** Something the pen draws: where a clip sits, a flood line, a datum. */
+export interface FlatMark {
+  readonly kind: 'place' | 'level' | 'note';
+  readonly points: readonly Vec2[];
+  readonly closed: boolean;
+  readonly text: string | undefined;
+}
+
+/** The part folded with true radii and thickness: plates between tangent lines, and rolls (bent zones). */
+export interface FoldedPart {
+  readonly name: string;
+  readonly thickness: number;
+  readonly plates: readonly Plate[];
+  readonly rolls: readonly Roll[];
+}
+
+/** Flat piece. `frame` maps the flat pattern's own coordinates to the dry face in space, so `contour` is the region of
+ *  the flat as it is. The metal lies at 0 .. -thickness along the frame's normal: the wet face is at `-thickness`. */
+export interface Plate {
+  readonly panel: number;
+  readonly name: string;
+  readonly face: FaceIndex | undefined;
+  readonly frame: Frame;
+  readonly contour: Contour;
+  readonly holes: readonly Contour[];
+}
+
+/**
+ * Bent piece. The axis runs through `axis.origin` along `axis.normal`; at turn 0 (the parent's tangent line) the metal
+ * lies in direction `axis.u`, and turns by `sweep` about `axis.normal` (right-handed, `sweep` > 0) to the child's.
+ * Metal between `innerRadius` and `outerRadius`. Along the axis it runs from `near` to `far`, both linear in the turn:
+ * [at the parent, at the child].
+ */
+export interface Roll {
+  readonly bend: number;
+  readonly axis: Frame;
+  readonly sweep: number;
+  readonly innerRadius: number;
+  readonly outerRadius: number;
+  readonly wet: 'inside' | 'outside';
+  readonly near: readonly [number, number];
+  readonly far: readonly [number, number];
+}
+
+/** Triangles with outward normals (counter-clockwise seen from outside). */
+export interface Mesh {
+  readonly positions: readonly Vec3[];
+  readonly triangles: readonly (readonly [number, number, number])[];
+}

@@ -1,0 +1,25 @@
+import type { Finding, Measure, Related, Severity } from '../finding.js';
+import type { SourceId } from '../model.js';
+import type { Stages } from '../stages.js';
+
+/** One check. It lives in `rules/<family>/<slug>.ts`, its page beside it in `<slug>.md`, its fixtures in
+ *  `tests/fixtures/rules/<family>/<slug>/`. */
+export interface Rule {
+  /** `family/what-is-wrong`. */
+  readonly code: string;
+  readonly severity: Severity;
+  /** May yield `undefined` between items of long work: a place where the run can be cancelled. */
+  readonly check: (stages: Stages) => Iterable<RuleFinding | undefined>;
+}
+
+/** A finding before the runner adds the rule's code and severity. */
+export interface RuleFinding {
+  readonly message: string;
+  readonly at: SourceId;
+  readonly about: readonly string[];
+  readonly related?: readonly Related[];
+  readonly values: Finding['values'];
+  readonly measure?: Measure;
+  /** Only where one rule reports at two levels. */
+  readonly severity?: Severity;
+}
