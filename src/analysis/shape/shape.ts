@@ -113,6 +113,7 @@ export type ShapeFault =
   | { readonly kind: 'no-shared-edge'; readonly bend: number; readonly nearest: number }
   | { readonly kind: 'bend-loop'; readonly bend: number; readonly loop: readonly PanelIndex[] }
   | { readonly kind: 'folded-onto-itself'; readonly bend: number }
+  | { readonly kind: 'two-sheets'; readonly bend: number }
   | { readonly kind: 'edge-used-twice'; readonly at: SourceId; readonly other: SourceId; readonly panel: PanelIndex }
   | { readonly kind: 'seam-no-shared-edge'; readonly seam: number; readonly nearest: number }
   | { readonly kind: 'opening-off-plane'; readonly opening: number; readonly off: number }

@@ -1,0 +1,106 @@
+import Flatbush from 'flatbush';
+import { orient2d } from 'robust-predicates';
+import { add, cross, distance2, scale, subtract, type Vec2, type Vec3 } from './vec.js';
+
+/** Twice the area vector of a closed line in space (Newell): its direction is the normal by the right-hand rule. */
+export const areaVector = (corners: readonly Vec3[]): Vec3 => {
+  let sum: Vec3 = [0, 0, 0];
+  const origin = corners[0];
+  for (let i = 1; i + 1 < corners.length; i++) {
+    sum = add(sum, cross(subtract(corners[i], origin), subtract(corners[i + 1], origin)));
+  }
+  return sum;
+};
+
+/** Mean of the corners. */
+export const middleOf = (corners: readonly Vec3[]): Vec3 =>
+  scale(corners.reduce<Vec3>(add, [0, 0, 0]), 1 / Math.max(1, corners.length));
+
+/** Area of a plane polygon, positive when counter-clockwise, mm2. */
+export const signedArea = (corners: readonly Vec2[]): number => {
+  let twice = 0;
+  for (let i = 0, j = corners.length - 1; i < corners.length; j = i++) {
+    twice += (corners[j][0] - corners[i][0]) * (corners[j][1] + corners[i][1]);
+  }
+  return twice / 2;
+};
+
+/** Is `c` to the left of the line from `a` to `b` (y up)? Exact sign: 1 left, -1 right, 0 on it. */
+export const sideOf = (a: Vec2, b: Vec2, c: Vec2): number =>
+  // robust-predicates has y down, so its sign is the other way round.
+  -Math.sign(orient2d(a[0], a[1], b[0], b[1], c[0], c[1]));
+
+/** Does the point lie inside the polygon (even-odd)? Points on the border may come out either way. */
+export const isInside = (point: Vec2, corners: readonly Vec2[]): boolean => {
+  let inside = false;
+  for (let i = 0, j = corners.length - 1; i < corners.length; j = i++) {
+    const [xi, yi] = corners[i];
+    const [xj, yj] = corners[j];
+    if (yi > point[1] !== yj > point[1] && point[0] < ((xj - xi) * (point[1] - yi)) / (yj - yi) + xi) inside = !inside;
+  }
+  return inside;
+};
+
+/** Distance from a point to a segment, mm. */
+export const distanceToSegment = (point: Vec2, a: Vec2, b: Vec2): number => {
+  const dx = b[0] - a[0];
+  const dy = b[1] - a[1];
+  const lengthSquared = dx * dx + dy * dy;
+  const t = lengthSquared > 0 ? ((point[0] - a[0]) * dx + (point[1] - a[1]) * dy) / lengthSquared : 0;
+  const clamped = Math.min(1, Math.max(0, t));
+  return distance2(point, [a[0] + dx * clamped, a[1] + dy * clamped]);
+};
+
+/** Do two segments cross in a point inside both? Touching ends and lying along each other do not count. */
+export const segmentsCross = (a: Vec2, b: Vec2, c: Vec2, d: Vec2): boolean =>
+  sideOf(a, b, c) * sideOf(a, b, d) < 0 && sideOf(c, d, a) * sideOf(c, d, b) < 0;
+
+/** Where the lines through `a b` and `c d` meet; undefined when they are parallel. */
+export const lineMeeting = (a: Vec2, b: Vec2, c: Vec2, d: Vec2): Vec2 | undefined => {
+  const [rx, ry] = [b[0] - a[0], b[1] - a[1]];
+  const [sx, sy] = [d[0] - c[0], d[1] - c[1]];
+  const denominator = rx * sy - ry * sx;
+  if (Math.abs(denominator) <= 1e-12 * Math.hypot(rx, ry) * Math.hypot(sx, sy)) return undefined;
+  const t = ((c[0] - a[0]) * sy - (c[1] - a[1]) * sx) / denominator;
+  return [a[0] + rx * t, a[1] + ry * t];
+};
+
+/** First pair of edges of a closed polygon that cross, with the point; undefined when it is simple. O(n log n). */
+export const firstSelfCrossing = (
+  corners: readonly Vec2[],
+): { readonly edges: readonly [number, number]; readonly point: Vec2 } | undefined => {
+  const n = corners.length;
+  if (n < 4) return undefined;
+  const at = (i: number): Vec2 => corners[i % n];
+  const crossing = (i: number, j: number): { edges: [number, number]; point: Vec2 } | undefined => {
+    if (!segmentsCross(at(i), at(i + 1), at(j), at(j + 1))) return undefined;
+    const point = lineMeeting(at(i), at(i + 1), at(j), at(j + 1));
+    return point && { edges: [i, j], point };
+  };
+  if (n <= 12) {
+    for (let i = 0; i < n; i++) {
+      for (let j = i + 2; j < n; j++) {
+        const found = crossing(i, j);
+        if (found) return found;
+      }
+    }
+    return undefined;
+  }
+  const index = new Flatbush(n);
+  const box = (i: number): [number, number, number, number] => [
+    Math.min(at(i)[0], at(i + 1)[0]),
+    Math.min(at(i)[1], at(i + 1)[1]),
+    Math.max(at(i)[0], at(i + 1)[0]),
+    Math.max(at(i)[1], at(i + 1)[1]),
+  ];
+  for (let i = 0; i < n; i++) index.add(...box(i));
+  index.finish();
+  for (let i = 0; i < n; i++) {
+    const later = index.search(...box(i), (j) => j > i + 1).sort((p, q) => p - q);
+    for (const j of later) {
+      const found = crossing(i, j);
+      if (found) return found;
+    }
+  }
+  return undefined;
+};

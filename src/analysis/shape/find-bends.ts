@@ -1,0 +1,161 @@
+import { allowanceOf, chooseKFactor, setbackOf } from '../fold/bend-allowance.js';
+import { angleBetween, cross, distance, dot, unit, subtract, type Vec3 } from '../geometry/vec.js';
+import type { StatedBend, Tub } from '../model.js';
+import { SAME_DIRECTION } from '../tolerance.js';
+import { gapBetween } from './gap-between.js';
+import type { Bend, Face, FaceIndex, ShapeFault, Stretch } from './shape.js';
+
+/** A bend with the stretches of both faces that it takes. */
+export interface PlacedBend {
+  readonly bend: Bend;
+  readonly taken: readonly [readonly Stretch[], readonly Stretch[]];
+}
+
+/**
+ * Puts the stated bends onto the edges that their panels share, with all their numbers.
+ * A bend without a shared edge, one folded onto itself, and one that closes a ring of bends become faults instead.
+ */
+export const findBends = (
+  tub: Tub,
+  faces: readonly Face[],
+): { readonly placed: readonly PlacedBend[]; readonly faults: readonly ShapeFault[] } => {
+  const placed: PlacedBend[] = [];
+  const faults: ShapeFault[] = [];
+  const tree = new BendTree(faces.length);
+  tub.bends.forEach((stated, index) => {
+    const [a, b] = stated.panels.map((panel) => faces[panel]);
+    if (!a?.usable || !b?.usable || a === b) return;
+    const shared = longestShared(faces, a, b);
+    if (shared.length === 0) {
+      faults.push({ kind: 'no-shared-edge', bend: index, nearest: gapBetween(a, b) });
+      return;
+    }
+    if (a.panel !== b.panel && tub.panels[a.panel].sheet !== tub.panels[b.panel].sheet) {
+      faults.push({ kind: 'two-sheets', bend: index });
+      return;
+    }
+    const angle = angleBetween(a.frame.normal, b.frame.normal);
+    if (angle > Math.PI - SAME_DIRECTION) {
+      faults.push({ kind: 'folded-onto-itself', bend: index });
+      return;
+    }
+    const loop = tree.join(a.panel, b.panel);
+    if (loop) {
+      faults.push({ kind: 'bend-loop', bend: index, loop });
+      return;
+    }
+    const mates = shared.map((stretch) => mateOn(faces, stretch, b.panel));
+    placed.push({ bend: measureBend(tub, stated, placed.length, a, b, shared, mates, angle), taken: [shared, mates] });
+  });
+  return { placed, faults };
+};
+
+/** The longest unbroken run of stretches along one edge of `a` that `b` shares. */
+const longestShared = (faces: readonly Face[], a: Face, b: Face): readonly Stretch[] => {
+  let best: readonly Stretch[] = [];
+  let bestLength = 0;
+  for (const stretches of a.stretches) {
+    let run: Stretch[] = [];
+    for (const stretch of stretches) {
+      run = stretch.mates.some((mate) => mate.face === b.panel) ? [...run, stretch] : [];
+      const length = run.length > 0 ? distance(run[0].start, run[run.length - 1].end) : 0;
+      if (length > bestLength) [best, bestLength] = [run, length];
+    }
+  }
+  return best;
+};
+
+const mateOn = (faces: readonly Face[], stretch: Stretch, face: FaceIndex): Stretch => {
+  const mate = stretch.mates.find((m) => m.face === face)!;
+  return faces[mate.face].stretches[mate.edge][mate.stretch];
+};
+
+const measureBend = (
+  tub: Tub,
+  stated: StatedBend,
+  index: number,
+  a: Face,
+  b: Face,
+  shared: readonly Stretch[],
+  mates: readonly Stretch[],
+  angle: number,
+): Bend => {
+  const sheet = tub.sheets[tub.panels[a.panel].sheet];
+  const radius = stated.radius ?? sheet.radius;
+  const { kFactor, source } = chooseKFactor({ sheet, radius, bendKFactor: stated.kFactor });
+  const start = shared[0].start;
+  const end = shared[shared.length - 1].end;
+  const wet = risesToWetSide(a, b, unit(subtract(end, start))) ? 'inside' : 'outside';
+  const bend = { angle, radius, thickness: sheet.thickness, kFactor, wet } as const;
+  const allowance = allowanceOf(bend);
+  const setback = setbackOf(bend);
+  return {
+    index,
+    name: stated.name,
+    at: stated.at,
+    faces: [a.panel, b.panel],
+    edges: [shared[0].edge, mates[0].edge],
+    stretches: [a.stretches[shared[0].edge].indexOf(shared[0]), b.stretches[mates[0].edge].indexOf(mates[0])],
+    start,
+    end,
+    length: distance(start, end),
+    ...bend,
+    kSource: source,
+    allowance,
+    setback,
+    deduction: 2 * setback - allowance,
+  };
+};
+
+/** Does face `b` leave the shared edge towards the wet side of `a`? `along` runs counter-clockwise in `a`. */
+const risesToWetSide = (a: Face, b: Face, along: Vec3): boolean => dot(cross(along, b.frame.normal), a.frame.normal) > 0;
+
+/** Union-find over faces that remembers the tree, so that a ring can be named. */
+class BendTree {
+  private readonly group: number[];
+  private readonly links = new Map<number, number[]>();
+
+  constructor(size: number) {
+    this.group = Array.from({ length: size }, (_, i) => i);
+  }
+
+  /** Undefined when joined; else the faces of the ring that this bend would close, in order. */
+  join(a: number, b: number): readonly number[] | undefined {
+    const rootA = this.root(a);
+    const rootB = this.root(b);
+    if (rootA === rootB) return this.pathBetween(a, b);
+    this.group[rootB] = rootA;
+    this.link(a, b);
+    this.link(b, a);
+    return undefined;
+  }
+
+  private link(from: number, to: number): void {
+    const links = this.links.get(from);
+    if (links) links.push(to);
+    else this.links.set(from, [to]);
+  }
+
+  private root(i: number): number {
+    while (this.group[i] !== i) {
+      this.group[i] = this.group[this.group[i]];
+      i = this.group[i];
+    }
+    return i;
+  }
+
+  private pathBetween(a: number, b: number): readonly number[] {
+    const cameFrom = new Map<number, number>([[a, a]]);
+    const queue = [a];
+    for (const at of queue) {
+      for (const next of this.links.get(at) ?? []) {
+        if (cameFrom.has(next)) continue;
+        cameFrom.set(next, at);
+        queue.push(next);
+      }
+    }
+    const path = [b];
+    while (path[path.length - 1] !== a) path.push(cameFrom.get(path[path.length - 1])!);
+    return path.reverse();
+  }
+}

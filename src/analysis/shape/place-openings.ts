@@ -1,0 +1,69 @@
+import { heightOver, toPlane, type Frame } from '../geometry/frame.js';
+import { levelAxes } from '../geometry/level-axes.js';
+import { distanceToSegment, isInside } from '../geometry/polygon.js';
+import { addScaled, dot, subtract, type Vec2, type Vec3 } from '../geometry/vec.js';
+import type { Opening, Tub } from '../model.js';
+import { OFF_PLANE, SAME_POINT } from '../tolerance.js';
+import type { Face, FaceOpening, ShapeFault } from './shape.js';
+
+/** Puts the tub's openings onto its faces: per face, its openings in text order. Faults: off the plane, over the edge. */
+export const placeOpenings = (
+  tub: Tub,
+  faces: readonly Face[],
+): { readonly onFace: readonly (readonly FaceOpening[])[]; readonly faults: readonly ShapeFault[] } => {
+  const onFace: FaceOpening[][] = faces.map(() => []);
+  const faults: ShapeFault[] = [];
+  tub.openings.forEach((opening, index) => {
+    const face = faces[opening.panel];
+    if (!face?.usable) return;
+    const off = Math.max(...pointsOf(opening).map((point) => Math.abs(heightOver(face.frame, point))));
+    if (off > OFF_PLANE) faults.push({ kind: 'opening-off-plane', opening: index, off });
+    const placed: FaceOpening = { opening: index, use: opening.use, shape: shapeOn(face.frame, opening) };
+    onFace[opening.panel].push(placed);
+    const over = reachBeyond(placed.shape, face.outline);
+    if (over > SAME_POINT) faults.push({ kind: 'opening-outside', opening: index, over });
+  });
+  return { onFace, faults };
+};
+
+const pointsOf = ({ shape }: Opening): readonly Vec3[] => (shape.kind === 'window' ? [shape.from, shape.to] : [shape.center]);
+
+const shapeOn = (frame: Frame, { shape }: Opening): FaceOpening['shape'] => {
+  const { level, upright } = levelAxes(frame.normal);
+  if (shape.kind === 'round') return { kind: 'round', center: toPlane(frame, shape.center), radius: shape.diameter / 2 };
+  if (shape.kind === 'slot') {
+    const along = shape.along === 'upright' ? upright : level;
+    const half = Math.max(0, (shape.length - shape.width) / 2);
+    return {
+      kind: 'slot',
+      from: toPlane(frame, addScaled(shape.center, along, -half)),
+      to: toPlane(frame, addScaled(shape.center, along, half)),
+      radius: shape.width / 2,
+    };
+  }
+  const diagonal = subtract(shape.to, shape.from);
+  const wide = dot(diagonal, level);
+  const high = dot(diagonal, upright);
+  const corners = [
+    shape.from,
+    addScaled(shape.from, level, wide),
+    addScaled(addScaled(shape.from, level, wide), upright, high),
+    addScaled(shape.from, upright, high),
+  ].map((corner) => toPlane(frame, corner));
+  // `level`, `upright` are right-handed about the wet normal: both spans of one sign make a counter-clockwise box.
+  return { kind: 'polygon', corners: wide * high > 0 ? corners.reverse() : corners };
+};
+
+/** How far an opening reaches over its face's outline, mm; 0 or less: it is inside. */
+const reachBeyond = (shape: FaceOpening['shape'], outline: readonly Vec2[]): number => {
+  const outside = (point: Vec2): number => {
+    let nearest = Infinity;
+    for (let i = 0; i < outline.length; i++) {
+      nearest = Math.min(nearest, distanceToSegment(point, outline[i], outline[(i + 1) % outline.length]));
+    }
+    return isInside(point, outline) ? -nearest : nearest;
+  };
+  if (shape.kind === 'round') return outside(shape.center) + shape.radius;
+  if (shape.kind === 'slot') return Math.max(outside(shape.from), outside(shape.to)) + shape.radius;
+  return Math.max(...shape.corners.map(outside));
+};
