@@ -1,6 +1,6 @@
 import { toPlane } from '../geometry/frame.js';
 import { areaVector, signedArea } from '../geometry/polygon.js';
-import { lengthOf, scale, unit } from '../geometry/vec.js';
+import { scale, unit } from '../geometry/vec.js';
 import type { Panel, SourceId, Tub } from '../model.js';
 import { findEdgeContacts, type Contact } from './edge-contacts.js';
 import { faceFaultOf, frameOfPanel } from './face-faults.js';
@@ -84,7 +84,7 @@ const faceOf = (
     panelEdge: order.map((_, i) => (turn === 1 ? i : n - 1 - i)),
     stretches: [],
     openings: [],
-    area: usable ? Math.abs(signedArea(outline)) : lengthOf(normal) * 0,
+    area: usable ? Math.abs(signedArea(outline)) : 0,
   };
 };
 

@@ -25,7 +25,7 @@ export const findBends = (
   tub.bends.forEach((stated, index) => {
     const [a, b] = stated.panels.map((panel) => faces[panel]);
     if (!a?.usable || !b?.usable || a === b) return;
-    const shared = longestShared(faces, a, b);
+    const shared = longestShared(a, b);
     if (shared.length === 0) {
       faults.push({ kind: 'no-shared-edge', bend: index, nearest: gapBetween(a, b) });
       return;
@@ -51,7 +51,7 @@ export const findBends = (
 };
 
 /** The longest unbroken run of stretches along one edge of `a` that `b` shares. */
-const longestShared = (faces: readonly Face[], a: Face, b: Face): readonly Stretch[] => {
+const longestShared = (a: Face, b: Face): readonly Stretch[] => {
   let best: readonly Stretch[] = [];
   let bestLength = 0;
   for (const stretches of a.stretches) {
