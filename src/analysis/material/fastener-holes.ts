@@ -28,8 +28,8 @@ const rivetNuts: readonly FastenerSize[] = [
 ];
 
 /**
- * Screws. Hole: clearance hole, medium series of ISO 273:1979 (from memory).
- * Seat: outside diameter of the plain washer of ISO 7089 (from memory).
+ * Screws. Hole: clearance hole, medium series (H13) of ISO 273, as reproduced on a hardware supplier's reference page.
+ * Seat: outside diameter of the plain washer of ISO 7089, as reproduced on the same supplier's pages.
  */
 const screws: readonly FastenerSize[] = [
   { thread: 3, hole: 3.4, seat: 7, grip: undefined },
