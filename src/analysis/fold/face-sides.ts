@@ -1,0 +1,80 @@
+import { toPlane } from '../geometry/frame.js';
+import { distance2, lerp2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
+import type { Tub } from '../model.js';
+import type { Face, Shape, Stretch } from '../shape/shape.js';
+import { SAME_POINT } from '../tolerance.js';
+import { hemOf, type HemSize } from './hem.js';
+
+/** A run of one edge that is treated alike: left free, bent, or hemmed. */
+export interface Side {
+  readonly edge: number;
+  readonly from: Vec2;
+  readonly to: Vec2;
+  readonly along: Vec2;
+  /** How far the cut (or tangent line) lies inside the sharp edge; negative: the sheet runs on past it. */
+  readonly inset: number;
+  readonly join: SideJoin;
+  readonly first: Stretch;
+  readonly last: Stretch;
+}
+
+export type SideJoin =
+  | { readonly kind: 'free' }
+  | { readonly kind: 'bend'; readonly bend: number }
+  | { readonly kind: 'hem'; readonly rim: number; readonly size: HemSize };
+
+/** The sides of a face, counter-clockwise, in its own frame. Neighbouring stretches that are treated alike are one. */
+export const sidesOf = (tub: Tub, shape: Shape, face: Face): readonly Side[] =>
+  face.stretches.flatMap((stretches, edge) => {
+    const sides: Side[] = [];
+    for (const stretch of stretches) {
+      const side = sideOfStretch(tub, shape, face, edge, stretch);
+      const before = sides[sides.length - 1];
+      if (before && isSameTreatment(before, side)) sides[sides.length - 1] = { ...before, to: side.to, last: stretch };
+      else sides.push(side);
+    }
+    return sides;
+  });
+
+const sideOfStretch = (tub: Tub, shape: Shape, face: Face, edge: number, stretch: Stretch): Side => {
+  const from = toPlane(face.frame, stretch.start);
+  const to = toPlane(face.frame, stretch.end);
+  const join = joinOf(tub, face, stretch);
+  const corners = face.outline;
+  // The whole edge's direction, not the stretch's own: a short stretch would round off worse.
+  const along = unit2(subtract2(corners[(edge + 1) % corners.length], corners[edge]));
+  return { edge, from, to, along, join, inset: insetOf(tub, shape, face, stretch, join), first: stretch, last: stretch };
+};
+
+const joinOf = (tub: Tub, face: Face, stretch: Stretch): SideJoin => {
+  if (stretch.bend !== undefined) return { kind: 'bend', bend: stretch.bend };
+  const hem = stretch.rim === undefined ? undefined : tub.rims[stretch.rim].hem;
+  if (stretch.rim === undefined || !hem) return { kind: 'free' };
+  return { kind: 'hem', rim: stretch.rim, size: hemOf(hem, tub.sheets[tub.panels[face.panel].sheet]) };
+};
+
+const insetOf = (tub: Tub, shape: Shape, face: Face, stretch: Stretch, join: SideJoin): number => {
+  if (join.kind === 'bend') return shape.bends[join.bend].setback;
+  if (join.kind === 'hem') return join.size.inset;
+  return -runOnOf(tub, face, stretch);
+};
+
+/** How far a seam makes this face run on past its wet edge. */
+const runOnOf = (tub: Tub, face: Face, stretch: Stretch): number => {
+  const seam = tub.seams[stretch.seams[0]];
+  if (!seam || !seam.members[0].panels.includes(face.panel)) return 0;
+  if (seam.style.kind === 'lap') return seam.style.by;
+  if (seam.style.kind === 'corner') return 0;
+  const covered = stretch.mates.find((mate) => seam.members[1].panels.includes(mate.face));
+  return covered ? tub.sheets[tub.panels[covered.face].sheet].thickness : 0;
+};
+
+const isSameTreatment = (a: Side, b: Side): boolean =>
+  a.join.kind === b.join.kind &&
+  Math.abs(a.inset - b.inset) <= SAME_POINT &&
+  !(a.join.kind === 'bend' && b.join.kind === 'bend' && a.join.bend !== b.join.bend);
+
+/** Length of a side on the sharp edge, mm. */
+export const lengthOfSide = (side: Side): number => distance2(side.from, side.to);
+
+export const middleOfSide = (side: Side): Vec2 => lerp2(side.from, side.to, 0.5);

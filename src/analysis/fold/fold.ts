@@ -1,0 +1,166 @@
+import type { Frame } from '../geometry/frame.js';
+import { toSpace } from '../geometry/frame.js';
+import { flattenContour } from '../geometry/contour.js';
+import { isInside } from '../geometry/polygon.js';
+import { add, addScaled, cross, dot, scale, subtract, subtract2, unit2, dot2, type Vec2, type Vec3 } from '../geometry/vec.js';
+import { SAME_DIRECTION } from '../tolerance.js';
+import { allowanceOf } from './bend-allowance.js';
+import type { Contour, FlatBend, FlatPattern, FoldedPart, Plate, Roll } from './flat-pattern.js';
+import { splitFlat, type SplitFlat } from './split-flat.js';
+
+export interface FoldOptions {
+  /** Turned so far, per bend of the flat, 0 to the bend's angle; undefined: all of them fully. */
+  readonly angles?: readonly number[];
+  /** Where the root panel's flat coordinates lie in space; default: the flat's own place, else the plane z = 0. */
+  readonly place?: Frame;
+}
+
+const GROUND: Frame = { origin: [0, 0, 0], u: [1, 0, 0], v: [0, 1, 0], normal: [0, 0, 1] };
+/** mm. Fineness with which holes are told apart from plates. */
+const HOLE_FINENESS = 1;
+
+/**
+ * Folds a flat pattern with true radii: the solid that comes out of nothing but its outline, bend lines, angles, R, T and K.
+ *
+ * A bend that is only partly turned keeps its zone's flat width (the neutral line does not stretch), so its radius is larger.
+ * Returns plates (one per panel, same indices) and rolls (one per bend that is turned at all). Cost: O(n log n).
+ */
+export const foldFlat = (flat: FlatPattern, options: FoldOptions = {}): FoldedPart => {
+  const split = splitFlat(flat);
+  const angleOf = (i: number): number => options.angles?.[i] ?? flat.bends[i].angle;
+  const rootPlate = split.plates.length === 1 ? 0 : rootOf(flat, split);
+  const frames = new Map<number, Frame>([[rootPlate, options.place ?? flat.place ?? GROUND]]);
+  const rolls: Roll[] = [];
+  for (const { bend, parent, child } of walkPlates(split, rootPlate)) {
+    const hinge = turnHinge(flat, flat.bends[bend], split.tangents[bend], frames.get(parent)!, angleOf(bend), bend);
+    frames.set(child, hinge.frame);
+    if (hinge.roll) rolls.push(hinge.roll);
+  }
+  const panelOf = panelsOfPlates(flat, split, rootPlate);
+  const plates = split.plates.map((plate, i): Plate => {
+    const panel = panelOf[i];
+    return {
+      panel,
+      name: flat.panels[panel].name,
+      face: flat.panels[panel].face,
+      frame: frames.get(i)!,
+      contour: plate.contour,
+      holes: holesIn(flat, plate.contour),
+    };
+  });
+  plates.sort((a, b) => a.panel - b.panel);
+  return { name: flat.name, thickness: flat.thickness, plates, rolls };
+};
+
+/** The plate that no bend names as its child. */
+const rootOf = (flat: FlatPattern, split: SplitFlat): number => {
+  const children = new Set(split.joins.map(([, child]) => child));
+  const root = split.plates.findIndex((_, i) => !children.has(i));
+  if (root < 0) throw new Error(`flat pattern ${flat.name} has no root panel`);
+  return root;
+};
+
+const panelsOfPlates = (flat: FlatPattern, split: SplitFlat, root: number): readonly number[] => {
+  const panelOf = split.plates.map(() => 0);
+  panelOf[root] = flat.bends.length > 0 ? rootPanel(flat) : 0;
+  flat.bends.forEach((bend, i) => {
+    panelOf[split.joins[i][0]] = bend.parent;
+    panelOf[split.joins[i][1]] = bend.child;
+  });
+  return panelOf;
+};
+
+const rootPanel = (flat: FlatPattern): number => {
+  const children = new Set(flat.bends.map((bend) => bend.child));
+  return flat.panels.findIndex((_, i) => !children.has(i));
+};
+
+const walkPlates = (split: SplitFlat, root: number): readonly { bend: number; parent: number; child: number }[] => {
+  const below = new Map<number, { bend: number; child: number }[]>();
+  split.joins.forEach(([parent, child], bend) => {
+    const list = below.get(parent);
+    if (list) list.push({ bend, child });
+    else below.set(parent, [{ bend, child }]);
+  });
+  const steps: { bend: number; parent: number; child: number }[] = [];
+  const queue = [root];
+  for (const parent of queue) {
+    for (const { bend, child } of below.get(parent) ?? []) {
+      steps.push({ bend, parent, child });
+      queue.push(child);
+    }
+  }
+  return steps;
+};
+
+interface Hinge {
+  readonly frame: Frame;
+  readonly roll: Roll | undefined;
+}
+
+/** Where the child's flat coordinates go once the bend is turned by `angle`, and the bent zone. */
+const turnHinge = (
+  flat: FlatPattern,
+  bend: FlatBend,
+  tangents: SplitFlat['tangents'][number],
+  parent: Frame,
+  angle: number,
+  index: number,
+): Hinge => {
+  if (angle <= SAME_DIRECTION) return { frame: parent, roll: undefined };
+  const thickness = flat.thickness;
+  const allowance = allowanceOf({ ...bend, thickness });
+  // Full angle: the stated radius. Less: the same neutral length over a smaller angle.
+  const innerRadius = angle === bend.angle ? bend.radius : allowance / angle - bend.kFactor * thickness;
+  const outerRadius = innerRadius + thickness;
+  const [near, far] = tangents;
+  const along = unit2(subtract2(near[1], near[0]));
+  const outward: Vec2 = [along[1], -along[0]];
+  const inSpace = ([x, y]: Vec2): Vec3 => add(scale(parent.u, x), scale(parent.v, y));
+  const outwardSpace = inSpace(outward);
+  const up = bend.direction === 'up';
+  const lift = up ? innerRadius : -outerRadius;
+  const axisPoint = addScaled(toSpace(parent, near[0]), parent.normal, lift);
+  const turnAbout = scale(cross(outwardSpace, parent.normal), up ? 1 : -1);
+  const slid: Frame = { ...parent, origin: addScaled(parent.origin, outwardSpace, -allowance) };
+  const frame = turnFrame(slid, axisPoint, turnAbout, angle);
+  const axisU = scale(parent.normal, up ? -1 : 1);
+  const axis: Frame = { origin: axisPoint, u: axisU, v: cross(turnAbout, axisU), normal: turnAbout };
+  const spaceAlong = inSpace(along);
+  const sense = dot(spaceAlong, turnAbout) > 0 ? 1 : -1;
+  const station = (point: Vec2): number => sense * dot2(subtract2(point, near[0]), along);
+  const [low, high] = sense > 0 ? [0, 1] : [1, 0];
+  const roll: Roll = {
+    bend: index,
+    axis,
+    sweep: angle,
+    innerRadius,
+    outerRadius,
+    wet: up ? 'outside' : 'inside',
+    near: [station(near[low]), station(far[low])],
+    far: [station(near[high]), station(far[high])],
+  };
+  return { frame, roll };
+};
+
+const turnFrame = (frame: Frame, point: Vec3, axis: Vec3, angle: number): Frame => {
+  const turn = (v: Vec3): Vec3 => turnVector(v, axis, angle);
+  return {
+    origin: add(point, turn(subtract(frame.origin, point))),
+    u: turn(frame.u),
+    v: turn(frame.v),
+    normal: turn(frame.normal),
+  };
+};
+
+/** Rodrigues' rotation about a unit axis. */
+const turnVector = (v: Vec3, axis: Vec3, angle: number): Vec3 => {
+  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  return add(add(scale(v, c), scale(cross(axis, v), s)), scale(axis, dot(axis, v) * (1 - c)));
+};
+
+const holesIn = (flat: FlatPattern, contour: Contour): readonly Contour[] => {
+  if (flat.holes.length === 0) return [];
+  const corners = flattenContour(contour, HOLE_FINENESS);
+  return flat.holes.filter((hole) => isInside([hole.contour[0].x, hole.contour[0].y], corners)).map((hole) => hole.contour);
+};

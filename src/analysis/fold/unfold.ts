@@ -1,0 +1,240 @@
+import { addScaled, scale, subtract2, type Vec2 } from '../geometry/vec.js';
+import { toPlane, type Frame } from '../geometry/frame.js';
+import { mapContour, straightContour } from '../geometry/contour.js';
+import type { Tub } from '../model.js';
+import type { Face, FaceIndex, Shape } from '../shape/shape.js';
+import type { ContourVertex, FlatBend, FlatHole, FlatPanel, FlatPattern, Part } from './flat-pattern.js';
+import { hemPieces } from './hem-pieces.js';
+import { layOpenings } from './lay-openings.js';
+import { findOverlap } from './overlap.js';
+import { trimFace, type LoopItem, type TrimmedFace } from './trim-face.js';
+import type { FlatFault, FlatPlacement, Unfolded } from './unfolded.js';
+
+/** A rigid placement of a face's frame in the flat, both seen from the wet side. */
+interface Placement {
+  readonly turn: number;
+  readonly origin: Vec2;
+}
+
+interface OutlineVertex extends ContourVertex {
+  readonly face: FaceIndex;
+}
+
+/**
+ * Lays one part flat.
+ *
+ * The root panel lies where its own frame has it; each child follows, turned about its sharp edge and drawn in by the bend
+ * deduction. The outline runs once around the whole tree and crosses each bend zone on the straight line between the tangent
+ * points. All of it is then turned over, dry side up. `flat` is undefined when a leg is too short to exist.
+ * Cost: O(n log n) in corners (the overlap test). Accuracy: double precision, about 1e-13 of the part's size per bend.
+ */
+export const unfoldPart = (tub: Tub, shape: Shape, part: Part): Unfolded => {
+  const trimmed = new Map(part.faces.map((face) => [face, trimFace(tub, shape, shape.faces[face])]));
+  const faults: FlatFault[] = [...trimmed.values()].flatMap((face) => face.faults);
+  const reliefs = [...trimmed.values()].flatMap((face) => face.reliefs);
+  const placements = placeFaces(shape, part);
+  const toFlat = new Map([...placements].map(([face, placement]) => [face, dryView(placement)]));
+  if (faults.length > 0) return { flat: undefined, faults, reliefs, toFlat };
+
+  const lay = (face: FaceIndex, point: Vec2): Vec2 => applyPlacement(placements.get(face)!, point);
+  const pieces = outlineOf(shape, part, trimmed, lay);
+  const holes = part.faces.map((face) =>
+    layOpenings(shape.faces[face], trimmed.get(face)!.items, (p) => turnOver(lay(face, p))),
+  );
+  faults.push(...holes.flatMap((found) => found.faults));
+  const overlap = findOverlap(pieces.outline);
+  if (overlap) faults.push({ kind: 'overlap', faces: overlap });
+  const flat: FlatPattern = {
+    name: part.name,
+    part: part.index,
+    sheet: part.sheet,
+    thickness: part.thickness,
+    quantity: 1,
+    outline: mapContour(pieces.outline.map(({ x, y, bulge }) => ({ x, y, bulge })), turnOver),
+    holes: holes.flatMap((found): readonly FlatHole[] => found.holes),
+    bends: pieces.bends,
+    panels: pieces.panels,
+    marks: [],
+    place: dryFrame(shape.faces[part.faces[0]], part.thickness),
+  };
+  return { flat, faults, reliefs, toFlat };
+};
+
+const turnOver = ([x, y]: Vec2): Vec2 => [-x, y];
+
+/** Frame of the root's dry face whose coordinates are those of the flat. */
+const dryFrame = ({ frame }: Face, thickness: number): Frame => ({
+  origin: addScaled(frame.origin, frame.normal, -thickness),
+  u: scale(frame.u, -1),
+  v: frame.v,
+  normal: scale(frame.normal, -1),
+});
+
+const applyPlacement = ({ turn, origin }: Placement, [x, y]: Vec2): Vec2 => {
+  const [c, s] = [Math.cos(turn), Math.sin(turn)];
+  return [origin[0] + c * x - s * y, origin[1] + s * x + c * y];
+};
+
+const dryView = (placement: Placement): FlatPlacement => {
+  const origin = turnOver(applyPlacement(placement, [0, 0]));
+  const axis = (tip: Vec2): Vec2 => subtract2(turnOver(applyPlacement(placement, tip)), origin);
+  return { origin, u: axis([1, 0]), v: axis([0, 1]) };
+};
+
+const placeFaces = (shape: Shape, part: Part): Map<FaceIndex, Placement> => {
+  const placements = new Map<FaceIndex, Placement>([[part.faces[0], { turn: 0, origin: [0, 0] }]]);
+  part.bends.forEach((index, i) => {
+    const bend = shape.bends[index];
+    const child = part.faces[i + 1];
+    const parent = bend.faces[0] === child ? bend.faces[1] : bend.faces[0];
+    const [start, end] = parent === bend.faces[0] ? [bend.start, bend.end] : [bend.end, bend.start];
+    const at = placements.get(parent)!;
+    const inParent = [start, end].map((p) => applyPlacement(at, toPlane(shape.faces[parent].frame, p)));
+    const inChild = [start, end].map((p) => toPlane(shape.faces[child].frame, p));
+    const heading = directionOf(inParent[0], inParent[1]);
+    const turn = heading - directionOf(inChild[0], inChild[1]);
+    // The parent's metal lies to the left; the child is drawn that way by the deduction.
+    const inward: Vec2 = [-Math.sin(heading) * bend.deduction, Math.cos(heading) * bend.deduction];
+    const turned = applyPlacement({ turn, origin: [0, 0] }, inChild[0]);
+    placements.set(child, {
+      turn,
+      origin: [inParent[0][0] + inward[0] - turned[0], inParent[0][1] + inward[1] - turned[1]],
+    });
+  });
+  return placements;
+};
+
+const directionOf = (from: Vec2, to: Vec2): number => Math.atan2(to[1] - from[1], to[0] - from[0]);
+
+interface OutlinePieces {
+  readonly outline: readonly OutlineVertex[];
+  readonly bends: readonly FlatBend[];
+  readonly panels: readonly FlatPanel[];
+}
+
+/** One walk around the tree of faces; no recursion, as a strip may have thousands of legs. */
+const outlineOf = (
+  shape: Shape,
+  part: Part,
+  trimmed: ReadonlyMap<FaceIndex, TrimmedFace>,
+  lay: (face: FaceIndex, point: Vec2) => Vec2,
+): OutlinePieces => {
+  const outline: OutlineVertex[] = [];
+  const bends: FlatBend[] = [];
+  const panels: FlatPanel[] = part.faces.map((face) => ({
+    name: shape.faces[face].name,
+    face,
+    region: mapContour(regionOf(trimmed.get(face)!.items), (p) => turnOver(lay(face, p))),
+  }));
+  const panelOf = new Map(part.faces.map((face, i) => [face, i]));
+  const put = (face: FaceIndex, point: Vec2, bulge = 0): void => {
+    const [x, y] = lay(face, point);
+    outline.push({ x, y, bulge, face });
+  };
+
+  interface Visit {
+    readonly face: FaceIndex;
+    readonly entry: number;
+    done: number;
+  }
+  const visits: Visit[] = [{ face: part.faces[0], entry: -1, done: 0 }];
+  while (visits.length > 0) {
+    const visit = visits[visits.length - 1];
+    const { items } = trimmed.get(visit.face)!;
+    const count = visit.entry < 0 ? items.length : items.length - 1;
+    if (visit.done === count) {
+      visits.pop();
+      leaveChild(visit, visits, trimmed, put);
+      continue;
+    }
+    const item = items[(visit.entry + 1 + visit.done) % items.length];
+    visit.done++;
+    if (item.kind === 'vertex') {
+      put(visit.face, [item.vertex.x, item.vertex.y], item.vertex.bulge);
+    } else if (item.kind === 'hem') {
+      const hem = hemPieces(item, shape.faces[visit.face].name, panels.length, panelOf.get(visit.face)!);
+      for (const corner of hem.outline) put(visit.face, corner);
+      const toFlat = (p: Vec2): Vec2 => turnOver(lay(visit.face, p));
+      panels.push({ ...hem.panel, region: mapContour(straightContour(hem.lip), toFlat) });
+      bends.push(mapBend(hem.bend, toFlat));
+    } else {
+      const [a, b] = shape.bends[item.bend].faces;
+      const child = a === visit.face ? b : a;
+      const entry = trimmed.get(child)!.items.findIndex((i) => i.kind === 'bend' && i.bend === item.bend);
+      put(visit.face, item.from);
+      const inChild = trimmed.get(child)!.items[entry] as Extract<LoopItem, { kind: 'bend' }>;
+      put(child, inChild.to);
+      const [pa, pb] = [lay(visit.face, item.from), lay(visit.face, item.to)].map(turnOver);
+      const [ca, cb] = [lay(child, inChild.to), lay(child, inChild.from)].map(turnOver);
+      bends.push(flatBendOf(shape, item.bend, [pa, pb], [ca, cb], panelOf.get(visit.face)!, panelOf.get(child)!));
+      visits.push({ face: child, entry, done: 0 });
+    }
+  }
+  return { outline, bends, panels };
+};
+
+const leaveChild = (
+  visit: { readonly face: FaceIndex; readonly entry: number },
+  visits: readonly { readonly face: FaceIndex }[],
+  trimmed: ReadonlyMap<FaceIndex, TrimmedFace>,
+  put: (face: FaceIndex, point: Vec2) => void,
+): void => {
+  const parent = visits[visits.length - 1];
+  if (!parent) return;
+  const own = trimmed.get(visit.face)!.items[visit.entry] as Extract<LoopItem, { kind: 'bend' }>;
+  const theirs = trimmed.get(parent.face)!.items.find((i) => i.kind === 'bend' && i.bend === own.bend);
+  put(visit.face, own.from);
+  put(parent.face, (theirs as Extract<LoopItem, { kind: 'bend' }>).to);
+};
+
+const regionOf = (items: readonly LoopItem[]): ContourVertex[] =>
+  items.flatMap((item): ContourVertex[] =>
+    item.kind === 'vertex'
+      ? [item.vertex]
+      : [item.from, item.to].map(([x, y]) => ({ x, y, bulge: 0 })),
+  );
+
+const middle = (a: Vec2, b: Vec2): Vec2 => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
+
+const flatBendOf = (
+  shape: Shape,
+  index: number,
+  parentLine: readonly [Vec2, Vec2] | readonly Vec2[],
+  childLine: readonly Vec2[],
+  parent: number,
+  child: number,
+): FlatBend => {
+  const bend = shape.bends[index];
+  // Turned over, the walk runs clockwise: swap the ends to keep the parent's metal to the left.
+  const [p0, p1] = [parentLine[1], parentLine[0]];
+  const [c0, c1] = [childLine[1], childLine[0]];
+  return {
+    bend: index,
+    name: bend.name,
+    start: middle(p0, c0),
+    end: middle(p1, c1),
+    tangents: [
+      [p0, p1],
+      [c0, c1],
+    ],
+    allowance: bend.allowance,
+    angle: bend.angle,
+    // Seen from the dry side, a bend with the wet face outside comes up.
+    direction: bend.wet === 'outside' ? 'up' : 'down',
+    radius: bend.radius,
+    kFactor: bend.kFactor,
+    parent,
+    child,
+  };
+};
+
+/** A hem's bend from its face's frame to the flat, ends swapped as above. */
+const mapBend = (bend: FlatBend, map: (point: Vec2) => Vec2): FlatBend => ({
+  ...bend,
+  start: map(bend.end),
+  end: map(bend.start),
+  tangents: [
+    [map(bend.tangents[0][1]), map(bend.tangents[0][0])],
+    [map(bend.tangents[1][1]), map(bend.tangents[1][0])],
+  ],
+});
