@@ -122,7 +122,7 @@ const wallOf = (
   if (edge.coil) {
     return {
       kind: 'turned', first: [first], last: [last], rails: [edge.dry, edge.wet],
-      surface: { kind: 'cylinder', axis: edge.coil.axis, radius: edge.coil.radius, convex: node.bulge > 0 },
+      surface: { kind: 'cylinder', axis: edge.coil.axis, radius: edge.coil.radius, sweep: edge.coil.sweep, convex: node.bulge > 0 },
     };
   }
   const u = unit(subtract(build.vertices[to.dry], build.vertices[from.dry]));
@@ -189,11 +189,11 @@ const turnedFaces = (build: Build, roll: Roll, first: RollEnd, last: RollEnd): B
   };
   return [
     {
-      kind: 'turned', surface: { kind: 'cylinder', axis: roll.axis, radius: roll.innerRadius, convex: false },
+      kind: 'turned', surface: { kind: 'cylinder', axis: roll.axis, radius: roll.innerRadius, sweep: roll.sweep, convex: false },
       first: chain(first.inner), last: chain(last.inner), rails: [rails.nearInner, rails.farInner],
     },
     {
-      kind: 'turned', surface: { kind: 'cylinder', axis: roll.axis, radius: roll.outerRadius, convex: true },
+      kind: 'turned', surface: { kind: 'cylinder', axis: roll.axis, radius: roll.outerRadius, sweep: roll.sweep, convex: true },
       first: back(first.outer), last: back(last.outer), rails: [rails.farOuter, rails.nearOuter],
     },
     blade('near'), blade('far'),
