@@ -1,0 +1,105 @@
+/** How high water stands everywhere once all outlets are plugged. */
+import earcut from 'earcut';
+import { toPlane } from '../geometry/frame.js';
+import { cross2, subtract2, type Vec2, type Vec3 } from '../geometry/vec.js';
+import type { Face, FaceIndex, Shape } from '../shape/shape.js';
+import { isRunOff, type EdgeAccount } from './edge-account.js';
+import { LowestFirst } from './lowest-first.js';
+import { mergePoints } from './merge-points.js';
+
+export interface Flood {
+  /** Level at which water over this point of a face starts to run off over a rim, mm; at least the point's own height. */
+  readonly levelAt: (face: FaceIndex, point: Vec3) => number;
+}
+
+/** Node numbers of a triangle's corners. */
+type Patch = readonly [number, number, number];
+
+/**
+ * Flood levels of the tub with its outlets plugged, brimful everywhere.
+ *
+ * A point's level is the least height to which water must rise to find a way from it to a rim or free edge, over the wet
+ * faces; joints count as tight, whatever joins them. Exact for flat faces. A piece of surface without any rim is brimful
+ * at its highest point. Cost: O(n log n). Source: priority flood, R. Barnes, C. Lehman, D. Mulla, "Priority-flood",
+ * Computers & Geosciences 62 (2014), on the graph of corners and edges.
+ */
+export const floodOf = (shape: Shape, account: EdgeAccount): Flood => {
+  const { nodes, places } = mergePoints(account.entries.flatMap(({ stretch }) => [stretch.start, stretch.end]));
+  const links = places.map((): number[] => []);
+  const sinks = new Set<number>();
+  const border = shape.faces.map((): number[] => []);
+  account.entries.forEach(({ stretch, use }, i) => {
+    const [from, to] = [nodes[2 * i], nodes[2 * i + 1]];
+    linkBoth(links, from, to);
+    border[stretch.face].push(from);
+    if (isRunOff(use)) sinks.add(from).add(to);
+  });
+  const patches = shape.faces.map((face, f) => patchesOf(face, border[f], places));
+  for (const [a, b, c] of patches.flat()) {
+    linkBoth(links, a, b);
+    linkBoth(links, b, c);
+    linkBoth(links, c, a);
+  }
+  const levels = fill(places, links, [...sinks]);
+  return { levelAt: (face, point) => levelIn(shape.faces[face], patches[face], places, levels, point) };
+};
+
+const linkBoth = (links: readonly number[][], a: number, b: number): void => {
+  if (a === b) return;
+  links[a].push(b);
+  links[b].push(a);
+};
+
+/** Triangles of a face. A point along an edge may be in none: the links along its edge carry it. */
+const patchesOf = (face: Face, border: readonly number[], places: readonly Vec3[]): readonly Patch[] => {
+  if (border.length === 0) return [];
+  const found = earcut(border.flatMap((node) => [...toPlane(face.frame, places[node])]));
+  return Array.from({ length: found.length / 3 }, (_, i): Patch => [
+    border[found[3 * i]], border[found[3 * i + 1]], border[found[3 * i + 2]],
+  ]);
+};
+
+/** Spreads from the sinks, lowest first; what is never reached fills to the top of its own piece. */
+const fill = (places: readonly Vec3[], links: readonly (readonly number[])[], sinks: readonly number[]): number[] => {
+  const levels = places.map(() => Infinity);
+  spread(places, links, sinks, levels);
+  const highestFirst = places.map((_, i) => i).sort((a, b) => places[b][2] - places[a][2] || a - b);
+  for (const node of highestFirst) if (levels[node] === Infinity) spread(places, links, [node], levels);
+  return levels;
+};
+
+const spread = (places: readonly Vec3[], links: readonly (readonly number[])[], from: readonly number[], levels: number[]): void => {
+  const queue = new LowestFirst();
+  const reach = (node: number, level: number): void => {
+    if (level >= levels[node]) return;
+    levels[node] = level;
+    queue.push(level, node);
+  };
+  for (const node of from) reach(node, places[node][2]);
+  for (let next = queue.pop(); next; next = queue.pop()) {
+    const [level, node] = next;
+    if (level > levels[node]) continue;
+    for (const neighbour of links[node]) reach(neighbour, Math.max(level, places[neighbour][2]));
+  }
+};
+
+const levelIn = (face: Face, patches: readonly Patch[], places: readonly Vec3[], levels: readonly number[], point: Vec3): number => {
+  const at = toPlane(face.frame, point);
+  const holding = patches.filter((patch) => isInTriangle(at, patch.map((node) => toPlane(face.frame, places[node]))));
+  // A point just off the outline by rounding is in no triangle: any corner of the face then serves.
+  const corners = (holding.length > 0 ? holding : patches).flat();
+  if (corners.length === 0) return point[2];
+  return corners.reduce((level, node) => Math.min(level, Math.max(point[2], levels[node])), Infinity);
+};
+
+/** Border counts as inside, with a little room for rounding. */
+const isInTriangle = (point: Vec2, [a, b, c]: readonly Vec2[]): boolean => {
+  const area = cross2(subtract2(b, a), subtract2(c, a));
+  const slack = 1e-9 * Math.abs(area);
+  const sides = [
+    cross2(subtract2(b, a), subtract2(point, a)),
+    cross2(subtract2(c, b), subtract2(point, b)),
+    cross2(subtract2(a, c), subtract2(point, c)),
+  ];
+  return sides.every((side) => side * Math.sign(area) >= -slack);
+};

@@ -1,0 +1,120 @@
+import Flatbush from 'flatbush';
+import { addScaled, distance, dot, lerp, scale, subtract, type Vec3 } from '../geometry/vec.js';
+import type { FaceIndex, Shape, Stretch } from '../shape/shape.js';
+import { SAME_POINT } from '../tolerance.js';
+
+/** An edge that another edge passes close by. */
+export interface NearMiss {
+  readonly face: FaceIndex;
+  readonly edge: number;
+  /** The length over which they are near, on the missed edge. */
+  readonly start: Vec3;
+  readonly end: Vec3;
+  /** Least and largest distance over that length, mm. */
+  readonly least: number;
+  readonly most: number;
+}
+
+/** mm. Edges nearer than this were meant to meet: more than any bead bridges, less than a gap is left wide on purpose. */
+export const NEARLY_MEETS = 6;
+
+/** Cosine of the largest angle between two edges that still run side by side: 20 deg. */
+const SIDE_BY_SIDE = Math.cos((20 * Math.PI) / 180);
+
+/**
+ * For each of the given stretches the edge of another panel that runs alongside within 6 mm without touching.
+ *
+ * Panels that are joined to the stretch's own panel are left out: a short flange's edge is always near the panel it is
+ * turned from. Of several the nearest is taken. Cost: O(n log n) in stretches.
+ */
+export const findNearMisses = (shape: Shape, alone: readonly Stretch[]): ReadonlyMap<Stretch, NearMiss> => {
+  const found = new Map<Stretch, NearMiss>();
+  const all = shape.faces.flatMap((face) => face.stretches.flat());
+  if (alone.length === 0 || all.length === 0) return found;
+  const index = new Flatbush(all.length);
+  for (const s of all) index.add(...boxOf(s, 0));
+  index.finish();
+  for (const stretch of alone) {
+    const neighbours = neighboursOf(shape, stretch.face);
+    const candidates = index
+      .search(...boxOf(stretch, NEARLY_MEETS))
+      .sort((p, q) => p - q)
+      .map((i) => all[i])
+      .filter((s) => s.face !== stretch.face && !neighbours.has(s.face) && overlapsInHeight(stretch, s));
+    const misses = candidates.flatMap((s) => missOf(stretch, s) ?? []);
+    const nearest = misses.reduce<NearMiss | undefined>((best, m) => (best && best.least <= m.least ? best : m), undefined);
+    if (nearest) found.set(stretch, nearest);
+  }
+  return found;
+};
+
+const boxOf = ({ start, end }: Stretch, by: number): [number, number, number, number] => [
+  Math.min(start[0], end[0]) - by,
+  Math.min(start[1], end[1]) - by,
+  Math.max(start[0], end[0]) + by,
+  Math.max(start[1], end[1]) + by,
+];
+
+const overlapsInHeight = (a: Stretch, b: Stretch): boolean =>
+  Math.min(a.start[2], a.end[2]) - NEARLY_MEETS <= Math.max(b.start[2], b.end[2]) &&
+  Math.min(b.start[2], b.end[2]) - NEARLY_MEETS <= Math.max(a.start[2], a.end[2]);
+
+const neighboursOf = (shape: Shape, face: FaceIndex): ReadonlySet<FaceIndex> =>
+  new Set(shape.faces[face].stretches.flat().flatMap((s) => s.mates.map((mate) => mate.face)));
+
+/** How the other stretch misses this one; undefined when it runs elsewhere or too far off. */
+const missOf = (stretch: Stretch, other: Stretch): NearMiss | undefined => {
+  const length = distance(stretch.start, stretch.end);
+  const otherLength = distance(other.start, other.end);
+  if (length <= SAME_POINT || otherLength <= SAME_POINT) return undefined;
+  const along = scale(subtract(stretch.end, stretch.start), 1 / length);
+  const slope = dot(subtract(other.end, other.start), along) / otherLength;
+  if (Math.abs(slope) < SIDE_BY_SIDE) return undefined;
+  const t0 = dot(subtract(other.start, stretch.start), along);
+  const t1 = dot(subtract(other.end, stretch.start), along);
+  const from = Math.max(0, Math.min(t0, t1));
+  const to = Math.min(length, Math.max(t0, t1));
+  if (to - from <= NEARLY_MEETS) return undefined;
+  const own = (t: number): Vec3 => addScaled(stretch.start, along, t);
+  const gapAt = (t: number): number => distance(own(t), lerp(other.start, other.end, (t - t0) / (t1 - t0)));
+  const near = nearPart(gapAt, from, to);
+  if (!near) return undefined;
+  return { face: other.face, edge: other.edge, start: own(near.from), end: own(near.to), least: near.least, most: near.most };
+};
+
+/** The part of from..to within NEARLY_MEETS. The gap between two lines is convex along them, so halving finds its ends. */
+const nearPart = (
+  gapAt: (t: number) => number,
+  from: number,
+  to: number,
+): { readonly from: number; readonly to: number; readonly least: number; readonly most: number } | undefined => {
+  const lowest = lowestOf(gapAt, from, to);
+  const least = gapAt(lowest);
+  if (least > NEARLY_MEETS || least <= SAME_POINT && gapAt(from) <= SAME_POINT && gapAt(to) <= SAME_POINT) return undefined;
+  const start = gapAt(from) <= NEARLY_MEETS ? from : crossing(gapAt, lowest, from);
+  const end = gapAt(to) <= NEARLY_MEETS ? to : crossing(gapAt, lowest, to);
+  if (end - start <= NEARLY_MEETS) return undefined;
+  return { from: start, to: end, least, most: Math.max(gapAt(start), gapAt(end)) };
+};
+
+const HALVINGS = 50;
+
+const lowestOf = (gapAt: (t: number) => number, from: number, to: number): number => {
+  let [low, high] = [from, to];
+  for (let i = 0; i < HALVINGS; i++) {
+    const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];
+    if (gapAt(a) <= gapAt(b)) high = b;
+    else low = a;
+  }
+  return (low + high) / 2;
+};
+
+const crossing = (gapAt: (t: number) => number, inside: number, outside: number): number => {
+  let [near, far] = [inside, outside];
+  for (let i = 0; i < HALVINGS; i++) {
+    const middle = (near + far) / 2;
+    if (gapAt(middle) <= NEARLY_MEETS) near = middle;
+    else far = middle;
+  }
+  return near;
+};
