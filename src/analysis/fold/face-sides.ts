@@ -43,7 +43,16 @@ const sideOfStretch = (tub: Tub, shape: Shape, face: Face, edge: number, stretch
   const corners = face.outline;
   // The whole edge's direction, not the stretch's own: a short stretch would round off worse.
   const along = unit2(subtract2(corners[(edge + 1) % corners.length], corners[edge]));
-  return { edge, from, to, along, join, inset: insetOf(tub, shape, face, stretch, join), first: stretch, last: stretch };
+  return {
+    edge,
+    from,
+    to,
+    along,
+    join,
+    inset: insetOf(tub, shape, face, stretch, join),
+    first: stretch,
+    last: stretch,
+  };
 };
 
 const joinOf = (tub: Tub, face: Face, stretch: Stretch): SideJoin => {

@@ -15,7 +15,10 @@ export const findParts = (tub: Tub, shape: Shape): readonly Part[] => {
     if (seen[first] || !face.usable) return;
     const members = walk(shape, bendsAt, first).faces;
     for (const member of members) seen[member] = true;
-    const root = members.reduce((best, member) => (shape.faces[member].area > shape.faces[best].area ? member : best), first);
+    const root = members.reduce(
+      (best, member) => (shape.faces[member].area > shape.faces[best].area ? member : best),
+      first,
+    );
     const sheet = tub.panels[root].sheet;
     parts.push({
       index: parts.length,
@@ -33,7 +36,11 @@ const partName = (tub: Tub, root: FaceIndex): string => {
   return kind.kind === 'leg' ? tub.strips[kind.strip].name : name;
 };
 
-const walk = (shape: Shape, bendsAt: readonly (readonly number[])[], root: FaceIndex): Pick<Part, 'faces' | 'bends'> => {
+const walk = (
+  shape: Shape,
+  bendsAt: readonly (readonly number[])[],
+  root: FaceIndex,
+): Pick<Part, 'faces' | 'bends'> => {
   const faces = [root];
   const bends: number[] = [];
   const reached = new Set(faces);

@@ -2,7 +2,19 @@ import type { Frame } from '../geometry/frame.js';
 import { toSpace } from '../geometry/frame.js';
 import { flattenContour } from '../geometry/contour.js';
 import { isInside } from '../geometry/polygon.js';
-import { add, addScaled, cross, dot, scale, subtract, subtract2, unit2, dot2, type Vec2, type Vec3 } from '../geometry/vec.js';
+import {
+  add,
+  addScaled,
+  cross,
+  dot,
+  scale,
+  subtract,
+  subtract2,
+  unit2,
+  dot2,
+  type Vec2,
+  type Vec3,
+} from '../geometry/vec.js';
 import { SAME_DIRECTION } from '../tolerance.js';
 import { allowanceOf } from './bend-allowance.js';
 import type { Contour, FlatBend, FlatPattern, FoldedPart, Plate, Roll } from './flat-pattern.js';
@@ -162,5 +174,7 @@ const turnVector = (v: Vec3, axis: Vec3, angle: number): Vec3 => {
 const holesIn = (flat: FlatPattern, contour: Contour): readonly Contour[] => {
   if (flat.holes.length === 0) return [];
   const corners = flattenContour(contour, HOLE_FINENESS);
-  return flat.holes.filter((hole) => isInside([hole.contour[0].x, hole.contour[0].y], corners)).map((hole) => hole.contour);
+  return flat.holes
+    .filter((hole) => isInside([hole.contour[0].x, hole.contour[0].y], corners))
+    .map((hole) => hole.contour);
 };

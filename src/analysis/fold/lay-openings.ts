@@ -1,4 +1,11 @@
-import { circleContour, flattenContour, mapContour, reverseContour, slotContour, straightContour } from '../geometry/contour.js';
+import {
+  circleContour,
+  flattenContour,
+  mapContour,
+  reverseContour,
+  slotContour,
+  straightContour,
+} from '../geometry/contour.js';
 import { cross2, dot2, subtract2, unit2, distance2, type Vec2 } from '../geometry/vec.js';
 import type { Face, FaceOpening } from '../shape/shape.js';
 import { ROUND_OFF } from '../tolerance.js';
@@ -51,7 +58,12 @@ const acrossBend = (opening: FaceOpening, contour: Contour, items: readonly Loop
     });
     const over = Math.max(...beside.map((point) => -cross2(along, subtract2(point, item.from))), -Infinity);
     if (over > ROUND_OFF) {
-      return { kind: 'hole-across-bend', opening: opening.opening, bend: item.kind === 'bend' ? item.bend : undefined, over };
+      return {
+        kind: 'hole-across-bend',
+        opening: opening.opening,
+        bend: item.kind === 'bend' ? item.bend : undefined,
+        over,
+      };
     }
   }
   return undefined;

@@ -16,7 +16,13 @@ const ELLIPSE_PIECES = 8;
  * stand in the metal (valley). `corner` is where the two cut lines meet, in the face's frame; vertices come back from the
  * first tangent point to the last. Undefined: the corner stays sharp.
  */
-export const followBend = (shape: Shape, face: Face, before: Side, after: Side, corner: Vec2): ContourVertex[] | undefined => {
+export const followBend = (
+  shape: Shape,
+  face: Face,
+  before: Side,
+  after: Side,
+  corner: Vec2,
+): ContourVertex[] | undefined => {
   if (before.join.kind !== 'free' || after.join.kind !== 'free') return undefined;
   if (Math.abs(before.inset - after.inset) > SAME_POINT) return undefined;
   const bend = bendBetween(shape, before, after);
@@ -54,7 +60,14 @@ const roundCorner = (corner: Vec2, before: Vec2, after: Vec2, turn: number, radi
 };
 
 /** The bend's wet cylinder cut by the face's plane: an ellipse, as a run of arcs. */
-const obliqueSection = (shape: Shape, face: Face, bend: Bend, before: Side, after: Side, along: Vec3): ContourVertex[] | undefined => {
+const obliqueSection = (
+  shape: Shape,
+  face: Face,
+  bend: Bend,
+  before: Side,
+  after: Side,
+  along: Vec3,
+): ContourVertex[] | undefined => {
   const first = before.last.mates.find((mate) => bend.faces.includes(mate.face));
   const second = after.first.mates.find((mate) => bend.faces.includes(mate.face));
   if (!first || !second) return undefined;

@@ -38,7 +38,9 @@ export const splitFlat = (flat: FlatPattern): SplitFlat => {
     const along = unit2(subtract2(bend.end, bend.start));
     const half = allowanceOf({ ...bend, thickness: flat.thickness }) / 2;
     // The parent's metal lies to the left of the bend line.
-    const lines = [half, -half].map((offset) => tangentLine(corners, edgesThrough, [bend.start, bend.end], along, offset));
+    const lines = [half, -half].map((offset) =>
+      tangentLine(corners, edgesThrough, [bend.start, bend.end], along, offset),
+    );
     lines.forEach(([from, to], which) => chords.push({ from, to, bend: index, which: which === 0 ? 0 : 1 }));
     const at = (i: number): Vec2 => [corners[i].x, corners[i].y];
     return [
@@ -80,7 +82,9 @@ const edgeFinder = (corners: Contour): EdgesThrough => {
   const runsThrough = (i: number, tip: Vec2): boolean =>
     corners[i].bulge === 0 && distanceToSegment(tip, at(i), at(i + 1)) <= ROUND_OFF;
   return ([x, y]) =>
-    index.search(x - ROUND_OFF, y - ROUND_OFF, x + ROUND_OFF, y + ROUND_OFF, (i) => runsThrough(i, [x, y])).sort((p, q) => p - q);
+    index
+      .search(x - ROUND_OFF, y - ROUND_OFF, x + ROUND_OFF, y + ROUND_OFF, (i) => runsThrough(i, [x, y]))
+      .sort((p, q) => p - q);
 };
 
 /**

@@ -68,7 +68,9 @@ export const trimFace = (tub: Tub, shape: Shape, face: Face): TrimmedFace => {
 const isBent = (side: Side): boolean => side.join.kind !== 'free';
 
 const placeOfRelief = (face: Face, side: Side, next: Side): Pick<Relief, 'bend' | 'face' | 'point'> => {
-  const bend = [next, side].map(({ join }) => (join.kind === 'bend' ? join.bend : undefined)).find((b) => b !== undefined);
+  const bend = [next, side]
+    .map(({ join }) => (join.kind === 'bend' ? join.bend : undefined))
+    .find((b) => b !== undefined);
   return { bend, face: face.panel, point: toSpace(face.frame, side.to) };
 };
 
@@ -116,7 +118,9 @@ const junctionOf = (shape: Shape, face: Face, thickness: number, side: Side, nex
 const straightThrough = (a: Vec2, b: Vec2, side: Side, next: Side): Junction => {
   const between = [
     ...(isBent(side) ? [] : [{ x: a[0], y: a[1], bulge: 0 }]),
-    ...(isBent(next) || (!isBent(side) && Math.abs(side.inset - next.inset) <= SAME_POINT) ? [] : [{ x: b[0], y: b[1], bulge: 0 }]),
+    ...(isBent(next) || (!isBent(side) && Math.abs(side.inset - next.inset) <= SAME_POINT)
+      ? []
+      : [{ x: b[0], y: b[1], bulge: 0 }]),
   ];
   return { end: a, between, start: b, relief: undefined };
 };
@@ -134,9 +138,11 @@ const junctionOnEdge = (shape: Shape, thickness: number, side: Side, next: Side)
   const inward = left2(bent.along);
   const mouth = bent === side ? next.from : side.to;
   const far = addScaled2(mouth, bent.along, outwards * width);
-  const corners = [addScaled2(mouth, inward, depth), addScaled2(far, inward, depth), addScaled2(far, inward, free.inset)].map(
-    ([x, y]): ContourVertex => ({ x, y, bulge: 0 }),
-  );
+  const corners = [
+    addScaled2(mouth, inward, depth),
+    addScaled2(far, inward, depth),
+    addScaled2(far, inward, free.inset),
+  ].map(([x, y]): ContourVertex => ({ x, y, bulge: 0 }));
   const relief = { width, depth };
   return bent === side
     ? { end: a, between: corners, start: addScaled2(far, inward, free.inset), relief }
@@ -190,7 +196,16 @@ const tooShort = (face: Face, sides: readonly Side[], i: number, from: Vec2, to:
   }
   if (left > SAME_POINT) return faults;
   const n = sides.length;
-  const bends = [sides[(i + n - 1) % n], side, sides[(i + 1) % n]].flatMap(({ join }) => (join.kind === 'bend' ? [join.bend] : []));
-  faults.push({ kind: 'leg-too-short', face: face.panel, edge: side.edge, has, needs: has - left, bends: [...new Set(bends)] });
+  const bends = [sides[(i + n - 1) % n], side, sides[(i + 1) % n]].flatMap(({ join }) =>
+    join.kind === 'bend' ? [join.bend] : [],
+  );
+  faults.push({
+    kind: 'leg-too-short',
+    face: face.panel,
+    edge: side.edge,
+    has,
+    needs: has - left,
+    bends: [...new Set(bends)],
+  });
   return faults;
 };

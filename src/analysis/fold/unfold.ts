@@ -50,7 +50,10 @@ export const unfoldPart = (tub: Tub, shape: Shape, part: Part): Unfolded => {
     sheet: part.sheet,
     thickness: part.thickness,
     quantity: 1,
-    outline: mapContour(pieces.outline.map(({ x, y, bulge }) => ({ x, y, bulge })), turnOver),
+    outline: mapContour(
+      pieces.outline.map(({ x, y, bulge }) => ({ x, y, bulge })),
+      turnOver,
+    ),
     holes: holes.flatMap((found): readonly FlatHole[] => found.holes),
     bends: pieces.bends,
     panels: pieces.panels,
@@ -189,9 +192,7 @@ const leaveChild = (
 
 const regionOf = (items: readonly LoopItem[]): ContourVertex[] =>
   items.flatMap((item): ContourVertex[] =>
-    item.kind === 'vertex'
-      ? [item.vertex]
-      : [item.from, item.to].map(([x, y]) => ({ x, y, bulge: 0 })),
+    item.kind === 'vertex' ? [item.vertex] : [item.from, item.to].map(([x, y]) => ({ x, y, bulge: 0 })),
   );
 
 const middle = (a: Vec2, b: Vec2): Vec2 => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];

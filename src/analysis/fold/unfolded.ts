@@ -39,6 +39,17 @@ export type FlatFault =
       readonly needs: number;
       readonly bends: readonly number[];
     }
-  | { readonly kind: 'hem-too-short'; readonly rim: number; readonly face: FaceIndex; readonly has: number; readonly needs: number }
-  | { readonly kind: 'hole-across-bend'; readonly opening: number; readonly bend: number | undefined; readonly over: number }
+  | {
+      readonly kind: 'hem-too-short';
+      readonly rim: number;
+      readonly face: FaceIndex;
+      readonly has: number;
+      readonly needs: number;
+    }
+  | {
+      readonly kind: 'hole-across-bend';
+      readonly opening: number;
+      readonly bend: number | undefined;
+      readonly over: number;
+    }
   | { readonly kind: 'overlap'; readonly faces: readonly [FaceIndex, FaceIndex] };

@@ -1,12 +1,54 @@
+import { noSharedEdge } from './bend/no-shared-edge.js';
+import { twoSheets } from './bend/two-sheets.js';
+import { foldedOntoItself } from './bend/folded-onto-itself.js';
+import { closedLoop } from './bend/closed-loop.js';
+import { legTooShort } from './bend/leg-too-short.js';
+import { hemTooShort } from './bend/hem-too-short.js';
+import { holeAcrossBend } from './bend/hole-across-bend.js';
+import { sharpCornerFar } from './bend/sharp-corner-far.js';
+import { overlapsItself } from './flat/overlaps-itself.js';
+import { tooFewCorners } from './shape/too-few-corners.js';
+import { repeatedCorner } from './shape/repeated-corner.js';
+import { noArea } from './shape/no-area.js';
+import { notFlat } from './shape/not-flat.js';
+import { selfCrossing } from './shape/self-crossing.js';
+import { wetSideConflict } from './shape/wet-side-conflict.js';
+import { edgeUsedTwice } from './shape/edge-used-twice.js';
+import { openingOffPlane } from './shape/opening-off-plane.js';
+import { openingOutside } from './shape/opening-outside.js';
+import { seamApart } from './shape/seam-apart.js';
+import { keepoutEntered } from './shape/keepout-entered.js';
+import { couponImplausible } from './sheet/coupon-implausible.js';
 import type { Rule } from './rule.js';
 
 /** Every check, in the order in which they run; nothing else. One line per check, grouped by family. */
 export const rules: readonly Rule[] = [
-  // shape
+  // sheet, shape
+  couponImplausible,
+  tooFewCorners,
+  repeatedCorner,
+  noArea,
+  notFlat,
+  selfCrossing,
+  wetSideConflict,
+  edgeUsedTwice,
+  openingOffPlane,
+  openingOutside,
+  seamApart,
+  keepoutEntered,
 
   // bend
+  noSharedEdge,
+  twoSheets,
+  foldedOntoItself,
+  closedLoop,
+  legTooShort,
+  hemTooShort,
+  holeAcrossBend,
+  sharpCornerFar,
 
   // flat
+  overlapsItself,
 
   // drain
 

@@ -1,0 +1,20 @@
+import { flatFaultsOfKind } from '../../fold/flat-faults-of-kind.js';
+import { inMm, named } from '../../wording.js';
+import type { Rule } from '../rule.js';
+
+export const hemTooShort: Rule = {
+  code: 'bend/hem-too-short',
+  severity: 'error',
+  *check({ tub, unfolded }) {
+    for (const { face, rim, has, needs } of flatFaultsOfKind(unfolded(), 'hem-too-short')) {
+      const { name } = tub.panels[face];
+      yield {
+        message: `The hem on ${named(name)} is ${inMm(has)}; its roll alone takes ${inMm(needs)} (inside radius and thickness)`,
+        at: tub.rims[rim].at,
+        about: [name],
+        values: { length_mm: has, needed_mm: needs },
+        measure: { has, needs, better: 'more' },
+      };
+    }
+  },
+};
