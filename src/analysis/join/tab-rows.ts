@@ -1,0 +1,89 @@
+/** Which tabs or clips stand on which run, kept off one another where runs meet. */
+import { angleBetween, distance, dot, scale, type Vec3 } from '../geometry/vec.js';
+import type { Tabs, Tub } from '../model.js';
+import type { Shape } from '../shape/shape.js';
+import { SAME_POINT } from '../tolerance.js';
+import { deviationOf, dryCornerBeyond, type SeamRun } from './seam-runs.js';
+import { cornerMargin, layOutTabs, type TabRow } from './tab-layout.js';
+
+export interface PlacedRow extends TabRow {
+  readonly run: SeamRun;
+  readonly tabs: Tabs;
+  /** Side of the run that carries the tabs: the tabs are part of it, or the clips are fixed to it first. */
+  readonly carrier: 0 | 1;
+  readonly margins: readonly [number, number];
+}
+
+/** mm. Kept free at the end of a run when no margin is stated: room to weld or seal the corner first. Common practice, no source. */
+export const DEFAULT_MARGIN = 10;
+
+/** mm. Clear space between two tabs across a corner. Common practice, no source. */
+const CORNER_CLEARANCE = 1;
+
+/**
+ * Rows of tabs for the runs of one seam, one row for every run, in order; `centres` is empty where none fits.
+ *
+ * The margin at each end is the stated one (or 10 mm), more where the carrying panel is bent there (the bend's setback)
+ * or where the next run's tabs would turn onto the same place.
+ */
+export const tabRowsOf = (tub: Tub, shape: Shape, runs: readonly SeamRun[]): readonly PlacedRow[] =>
+  runs.flatMap((run): PlacedRow[] => {
+    const { tabs } = tub.seams[run.seam];
+    if (!tabs) return [];
+    const carrier = tabs.on === 'loose' ? 1 : tabs.on;
+    const margins = [run.start, run.end].map((end) => marginAt(shape, runs, run, carrier, tabs, end));
+    const room = { length: run.length, wide: tabs.wide, every: tabs.every, margins: [margins[0], margins[1]] as const };
+    return [{ ...layOutTabs(room), run, tabs, carrier, margins: room.margins }];
+  });
+
+const marginAt = (shape: Shape, runs: readonly SeamRun[], run: SeamRun, carrier: 0 | 1, tabs: Tabs, end: Vec3): number => {
+  const stated = tabs.margin ?? DEFAULT_MARGIN;
+  const bent = setbackAt(shape, run, end);
+  const beside = runs.filter((other) => other !== run && touches(other, end));
+  const corners = beside.map((other) => marginBeside(run, other, carrier, tabs));
+  return Math.max(stated, bent, ...corners);
+};
+
+const touches = (run: SeamRun, point: Vec3): boolean =>
+  distance(run.start, point) <= SAME_POINT || distance(run.end, point) <= SAME_POINT;
+
+/** Setback of the deepest bend that either panel of the run has at this end: the tab must stand on flat metal. */
+const setbackAt = (shape: Shape, run: SeamRun, end: Vec3): number => {
+  const setbacks = run.sides.flatMap((side) =>
+    shape.faces[side.face].stretches.flat().flatMap((stretch) => {
+      if (stretch.bend === undefined) return [];
+      const meets = distance(stretch.start, end) <= SAME_POINT || distance(stretch.end, end) <= SAME_POINT;
+      return meets ? [shape.bends[stretch.bend].setback] : [];
+    }),
+  );
+  return Math.max(0, ...setbacks);
+};
+
+/** Two runs that meet on one panel: both rows turn onto it, or lean apart. */
+const marginBeside = (run: SeamRun, other: SeamRun, carrier: 0 | 1, tabs: Tabs): number => {
+  const shared = run.sides.find((side) => other.sides.some((theirs) => theirs.face === side.face));
+  if (!shared) return 0;
+  const which = run.sides.indexOf(shared) as 0 | 1;
+  const reach = reachOnto(run, which, carrier, tabs) + CORNER_CLEARANCE;
+  return cornerMargin(reach, cornerWithin(run, other, shared.inward));
+};
+
+/** How deep the tab covers a panel, from its wet edge inward. */
+export const reachOnto = (run: SeamRun, side: 0 | 1, carrier: 0 | 1, tabs: Tabs): number =>
+  tabs.deep - dryCornerBeyond(run, side) + (side === carrier && tabs.on === 'loose' ? tabs.inset : 0);
+
+/** Angle inside the shared panel between two runs that meet, 0..2 pi. */
+const cornerWithin = (run: SeamRun, other: SeamRun, inward: Vec3): number => {
+  const atStart = touches(other, run.start);
+  const away = atStart ? run.along : scale(run.along, -1);
+  const met = atStart ? run.start : run.end;
+  const otherAway = distance(other.start, met) <= SAME_POINT ? other.along : scale(other.along, -1);
+  const angle = angleBetween(away, otherAway);
+  return dot(otherAway, inward) >= 0 ? angle : 2 * Math.PI - angle;
+};
+
+/** Is the seam bent enough that its clips need a bend of their own? */
+export const needsClipBend = (run: SeamRun): boolean => deviationOf(run) > FLAT_CLIP;
+
+/** rad. Panels nearer to one plane than this take a flat strap: 1 deg. */
+const FLAT_CLIP = Math.PI / 180;
