@@ -1,0 +1,46 @@
+// Bundles everything that runs into dist/. Usage: node scripts/build.mjs [--dev] [name ...]
+//   --dev: readable, with source maps. Names: only those bundles (extension, server, cli, extension.web, server.worker, webview).
+import { build } from 'esbuild';
+import { cpSync, existsSync, mkdirSync, readdirSync, rmSync, statSync } from 'node:fs';
+import path from 'node:path';
+
+const root = path.dirname(import.meta.dirname);
+const at = (...parts) => path.join(root, ...parts);
+const dev = process.argv.includes('--dev');
+const only = process.argv.slice(2).filter((argument) => !argument.startsWith('-'));
+
+const shared = {
+  bundle: true, minify: !dev, sourcemap: dev, logLevel: 'warning', target: 'es2022', legalComments: 'none',
+  mainFields: ['module', 'main'], absWorkingDir: root,
+};
+const node = { ...shared, platform: 'node', format: 'cjs', target: 'node20' };
+const browser = { ...shared, platform: 'browser', mainFields: ['browser', 'module', 'main'], define: { global: 'globalThis' } };
+
+const bundles = {
+  extension: { ...node, entryPoints: ['src/extension/main.ts'], outfile: 'dist/extension.cjs', external: ['vscode'] },
+  server: { ...node, entryPoints: ['src/language/hosts/node.ts'], outfile: 'dist/server.cjs' },
+  cli: { ...node, entryPoints: ['src/language/hosts/cli.ts'], outfile: 'dist/cli.cjs', banner: { js: '#!/usr/bin/env node' } },
+  'extension.web': { ...browser, format: 'cjs', entryPoints: ['src/extension/main.web.ts'], outfile: 'dist/extension.web.js', external: ['vscode'] },
+  'server.worker': { ...browser, format: 'iife', entryPoints: ['src/language/hosts/browser.ts'], outfile: 'dist/server.worker.js' },
+  webview: { ...browser, format: 'iife', entryPoints: { webview: 'src/extension/webview/main.ts', 'webview-style': 'src/extension/webview/style.css' }, outdir: 'dist' },
+};
+
+/** The pages beside the checks, and the samples, as the extension reads them. */
+const copyPages = () => {
+  const pages = at('dist', 'pages');
+  rmSync(pages, { recursive: true, force: true });
+  const rules = at('src', 'analysis', 'rules');
+  for (const name of readdirSync(rules, { recursive: true })) {
+    if (!name.endsWith('.md')) continue;
+    mkdirSync(path.dirname(path.join(pages, name)), { recursive: true });
+    cpSync(path.join(rules, name), path.join(pages, name));
+  }
+  const samples = at('samples');
+  rmSync(at('dist', 'samples'), { recursive: true, force: true });
+  if (existsSync(samples)) cpSync(samples, at('dist', 'samples'), { recursive: true, filter: (from) => statSync(from).isDirectory() || from.endsWith('.tub') });
+};
+
+const wanted = Object.entries(bundles).filter(([name, { entryPoints }]) =>
+  (only.length === 0 || only.includes(name)) && Object.values(entryPoints).every((file) => existsSync(at(file))));
+await Promise.all(wanted.map(([, options]) => build(options)));
+copyPages();

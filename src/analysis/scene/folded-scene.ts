@@ -1,0 +1,57 @@
+import type { FlatPattern, FoldedPart, Plate, Roll } from '../fold/flat-pattern.js';
+import type { Stages } from '../stages.js';
+import { drawn2, drawnContour, drawnFrame, drawnLength, drawnUnit, note } from './drawn.js';
+import { partAt, partKey } from './flat-scene.js';
+import type { SceneEntry } from './scene.js';
+
+/** Every folded part: its plates and its bent zones with true radii and thickness. */
+export const foldedScene = (stages: Stages): SceneEntry[] => {
+  const parts = stages.parts();
+  if (parts.length === 0) return [note('no-parts', 'Nothing to fold yet: the text has no panel that can be used', stages.tub.at)];
+  const flats = stages.flats();
+  return stages.folded().flatMap((folded, i): SceneEntry[] => {
+    const flat = flats[i];
+    if (folded && flat) return foldedEntries(stages, flat, folded);
+    const { name } = parts[i];
+    return [note(`no-fold:${name}`, `Part \`${name}\` is not shown: without a flat pattern there is nothing to fold`, partAt(stages.tub, parts[i]))];
+  });
+};
+
+const foldedEntries = (stages: Stages, flat: FlatPattern, folded: FoldedPart): SceneEntry[] => [
+  ...folded.plates.map((plate) => plateEntry(stages, flat, folded, plate)),
+  ...folded.rolls.map((roll) => rollEntry(stages, flat, roll)),
+];
+
+const plateEntry = (stages: Stages, flat: FlatPattern, folded: FoldedPart, plate: Plate): SceneEntry => ({
+  key: `panel:${plate.name}`,
+  at: plate.face === undefined ? undefined : stages.tub.panels[plate.face].at,
+  item: {
+    kind: 'plate',
+    part: partKey(flat),
+    name: plate.name,
+    thickness: drawnLength(folded.thickness),
+    frame: drawnFrame(plate.frame),
+    contour: drawnContour(plate.contour),
+    holes: plate.holes.map(drawnContour),
+  },
+});
+
+const rollEntry = (stages: Stages, flat: FlatPattern, roll: Roll): SceneEntry => {
+  const bend = flat.bends[roll.bend];
+  return {
+    key: `bend:${bend.name}`,
+    at: bend.bend === undefined ? undefined : stages.shape().bends[bend.bend].at,
+    item: {
+      kind: 'roll',
+      part: partKey(flat),
+      name: bend.name,
+      axis: drawnFrame(roll.axis),
+      sweep: drawnUnit([roll.sweep, 0, 0])[0],
+      innerRadius: drawnLength(roll.innerRadius),
+      outerRadius: drawnLength(roll.outerRadius),
+      wet: roll.wet,
+      near: drawn2(roll.near),
+      far: drawn2(roll.far),
+    },
+  };
+};

@@ -1,0 +1,41 @@
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import type { View } from '../../language/protocol.js';
+import { showPage, tubPageUri } from '../pages.js';
+import type { Previews } from '../preview/previews.js';
+import { checkAll } from './check-all.js';
+import { explainFinding } from './explain-finding.js';
+import { exportFiles } from './export-files.js';
+import { newFromSample } from './new-from-sample.js';
+import { withTub } from './with-tub.js';
+
+export interface CommandParts {
+  readonly context: vscode.ExtensionContext;
+  readonly client: BaseLanguageClient;
+  readonly previews: Previews;
+}
+
+/** Every command of the palette group. `uri` comes from code lenses and menus; without it the open tub is meant. */
+export const registerCommands = ({ context, client, previews }: CommandParts): vscode.Disposable => {
+  const commands: Readonly<Record<string, (...args: never[]) => unknown>> = {
+    openPreview: (uri?: unknown, view?: View) => withTub(uri, (tub) => previews.show(tub, view)),
+    showFlats: (uri?: unknown) => withTub(uri, (tub) => previews.show(tub, 'flat')),
+    showBendPlan: (uri?: unknown) => withTub(uri, (tub) => previews.show(tub, 'bends')),
+    showFillTest: (uri?: unknown) => withTub(uri, (tub) => showPage(tubPageUri('fill test', tub))),
+    exportFlats: (uri?: unknown) => withTub(uri, (tub) => exportFiles(client, tub, ['dxf', 'svg'])),
+    exportAll: (uri?: unknown) => withTub(uri, (tub) => exportFiles(client, tub, 'all')),
+    checkAll: () => checkAll(client),
+    explainFinding: (code?: unknown) => explainFinding(code),
+    newFromSample: () => newFromSample(context.extensionUri),
+    savePreviewSvg: () => previews.active()?.savePicture('svg'),
+    savePreviewPng: () => previews.active()?.savePicture('png'),
+    restartChecks: async () => {
+      if (client.isRunning()) await client.stop();
+      await client.start();
+      previews.restarted();
+    },
+  };
+  return vscode.Disposable.from(
+    ...Object.entries(commands).map(([name, act]) => vscode.commands.registerCommand(`tubwright.${name}`, act)),
+  );
+};

@@ -1,0 +1,178 @@
+import * as vscode from 'vscode';
+import type { BaseLanguageClient } from 'vscode-languageclient';
+import {
+  CLOSE_PREVIEW, KEYS_AT, PLACE_OF, SCENE,
+  type FromPreview, type KeysAtParams, type Place, type PlaceOfParams, type PreviewState, type SceneParams, type ScenePatch, type ToPreview, type View,
+} from '../../language/protocol.js';
+import { askAndWrite } from '../commands/save-file.js';
+import { previewPage } from './page.js';
+
+/** ms between the last move of the cursor and the selection in the preview. */
+const FOLLOW_AFTER = 120;
+
+/**
+ * One preview of one text. It asks the server for what changed whenever the text was analysed anew, but never before the
+ * page has painted the last answer: a fast typist gets fewer, newer pictures, and nothing piles up.
+ */
+export class Preview implements vscode.Disposable {
+  private readonly id = `${Date.now().toString(36)}-${Math.random().toString(36).slice(2)}`;
+  private readonly parts: vscode.Disposable[] = [];
+  private view: View;
+  /** Serial of the last patch that the page has painted, by view. */
+  private readonly painted = new Map<View, number>();
+  private asking = false;
+  private behind = false;
+  private ready = false;
+  private pending: ToPreview[] = [];
+  private followTimer: ReturnType<typeof setTimeout> | undefined;
+  /** The selection that a reveal of ours makes comes back as an event: it is not the user's. */
+  private echo: string | undefined;
+
+  constructor(
+    private readonly client: BaseLanguageClient,
+    private readonly panel: vscode.WebviewPanel,
+    extensionUri: vscode.Uri,
+    readonly state: PreviewState,
+    private readonly closed: (preview: Preview) => void,
+  ) {
+    this.view = state.view;
+    panel.title = `Preview ${this.fileName()}`;
+    panel.iconPath = vscode.Uri.joinPath(extensionUri, 'media', 'icon.png');
+    panel.webview.options = { enableScripts: true, localResourceRoots: [vscode.Uri.joinPath(extensionUri, 'dist')] };
+    panel.webview.onDidReceiveMessage((message: FromPreview) => this.receive(message), undefined, this.parts);
+    panel.onDidDispose(() => this.dispose(), undefined, this.parts);
+    vscode.window.onDidChangeTextEditorSelection((event) => this.follow(event), undefined, this.parts);
+    panel.webview.html = previewPage(panel.webview, extensionUri, state);
+  }
+
+  get shownView(): View {
+    return this.view;
+  }
+
+  get isActive(): boolean {
+    return this.panel.active;
+  }
+
+  reveal(): void {
+    this.panel.reveal(undefined, true);
+  }
+
+  show(view: View): void {
+    this.send({ type: 'show', view });
+  }
+
+  savePicture(format: 'svg' | 'png'): void {
+    this.send({ type: 'savePicture', format });
+  }
+
+  /** The text was analysed, or the server is new. */
+  analysed(): void {
+    this.behind = true;
+    void this.ask();
+  }
+
+  /** A new server knows nothing of what was sent. */
+  restarted(): void {
+    this.painted.clear();
+    this.asking = false;
+    this.analysed();
+  }
+
+  dispose(): void {
+    if (this.followTimer) clearTimeout(this.followTimer);
+    for (const part of this.parts.splice(0)) part.dispose();
+    if (this.client.isRunning()) void this.client.sendNotification(CLOSE_PREVIEW, { preview: this.id });
+    this.closed(this);
+  }
+
+  private receive(message: FromPreview): void {
+    if (message.type === 'want') this.want(message.view, message.have);
+    else if (message.type === 'painted') this.wasPainted(message.view, message.serial);
+    else if (message.type === 'reveal') void this.revealText(message.view, message.key, message.focus);
+    else void this.savePictureAs(message.name, message.format, message.base64);
+  }
+
+  private want(view: View, have: number): void {
+    this.view = view;
+    this.ready = true;
+    this.painted.set(view, have);
+    for (const message of this.pending.splice(0)) void this.panel.webview.postMessage(message);
+    this.asking = false;
+    this.behind = true;
+    void this.ask();
+  }
+
+  private wasPainted(view: View, serial: number): void {
+    this.painted.set(view, serial);
+    this.asking = false;
+    if (this.behind) void this.ask();
+  }
+
+  private async ask(): Promise<void> {
+    if (this.asking || !this.ready || !this.client.isRunning()) return;
+    this.asking = true;
+    this.behind = false;
+    const params: SceneParams = { uri: this.state.uri, preview: this.id, view: this.view, have: this.painted.get(this.view) ?? 0 };
+    const patch = await this.client.sendRequest<ScenePatch | null>(SCENE, params).catch(() => null);
+    if (patch) void this.panel.webview.postMessage({ type: 'scene', file: this.fileName(), patch } satisfies ToPreview);
+    else this.asking = false;
+  }
+
+  private send(message: ToPreview): void {
+    if (this.ready) void this.panel.webview.postMessage(message);
+    else this.pending.push(message);
+  }
+
+  private async revealText(view: View, key: string, focus: 'text' | 'preview'): Promise<void> {
+    const params: PlaceOfParams = { uri: this.state.uri, preview: this.id, view, key };
+    const place = await this.client.sendRequest<Place | null>(PLACE_OF, params);
+    if (!place) return;
+    const range = this.client.protocol2CodeConverter.asRange(place.range);
+    const uri = vscode.Uri.parse(place.uri);
+    const open = vscode.window.visibleTextEditors.find((editor) => editor.document.uri.toString() === uri.toString());
+    this.echo = echoOf(uri, range);
+    await vscode.window.showTextDocument(uri, {
+      selection: range,
+      viewColumn: open?.viewColumn ?? vscode.ViewColumn.One,
+      preserveFocus: focus === 'preview',
+    });
+  }
+
+  private follow(event: vscode.TextEditorSelectionChangeEvent): void {
+    if (event.textEditor.document.uri.toString() !== this.state.uri) return;
+    if (!vscode.workspace.getConfiguration('tubwright').get('preview.followCursor', true)) return;
+    const [selection] = event.selections;
+    if (this.echo === echoOf(event.textEditor.document.uri, selection)) {
+      this.echo = undefined;
+      return;
+    }
+    if (this.followTimer) clearTimeout(this.followTimer);
+    this.followTimer = setTimeout(() => void this.selectAt(selection.active), FOLLOW_AFTER);
+  }
+
+  private async selectAt(position: vscode.Position): Promise<void> {
+    if (!this.client.isRunning()) return;
+    const params: KeysAtParams = {
+      uri: this.state.uri, preview: this.id, view: this.view, position: { line: position.line, character: position.character },
+    };
+    const keys = await this.client.sendRequest<readonly string[]>(KEYS_AT, params).catch(() => []);
+    this.send({ type: 'select', keys });
+  }
+
+  private async savePictureAs(name: string, format: 'svg' | 'png', base64: string): Promise<void> {
+    const base = this.fileName().replace(/\.tub$/, '');
+    await askAndWrite(vscode.Uri.parse(this.state.uri), `${base}-${name}.${format}`, format, bytesOf(base64));
+  }
+
+  private fileName(): string {
+    return decodeURIComponent(this.state.uri.split('/').pop() ?? 'tub');
+  }
+}
+
+const echoOf = (uri: vscode.Uri, range: vscode.Range): string =>
+  `${uri.toString()} ${range.start.line}:${range.start.character} ${range.end.line}:${range.end.character}`;
+
+export const bytesOf = (base64: string): Uint8Array => {
+  const binary = atob(base64);
+  return Uint8Array.from(binary, (character) => character.charCodeAt(0));
+};

@@ -1,0 +1,309 @@
+import type { FlatBendItem, FlatPanelItem, FlatPartItem, SceneItem } from '../../../language/protocol.js';
+import { button, html, plain, svg } from '../dom.js';
+import { drawingOf } from '../picture.js';
+import type { SceneChanges } from '../store.js';
+import type { PreviewView, TextRow, TextTable, ViewEvents } from '../view.js';
+import { contourPath, contourPoints } from './contour-path.js';
+import { Labels } from './labels.js';
+import { PanZoom, type Window2 } from './pan-zoom.js';
+import { layOutRows, type Spot } from './shelves.js';
+import { overallSizes, panelSizes } from './sizes.js';
+
+interface PartGroup {
+  readonly root: SVGGElement;
+  readonly panels: SVGGElement;
+  readonly cuts: SVGGElement;
+  readonly bends: SVGGElement;
+  readonly sizes: SVGGElement;
+  readonly labels: SVGGElement;
+}
+
+/** Flat patterns side by side, dry side up: cut lines, bend lines with direction and angle, pen marks. */
+export class FlatView implements PreviewView {
+  readonly hint = 'Drag to move, wheel to zoom. Keys: arrows move, + and − zoom, 0 fits, N and P step through, Enter goes to the text';
+  readonly picture: SVGSVGElement;
+  readonly controls: HTMLElement;
+  private readonly sheet = svg('g');
+  private readonly window: PanZoom;
+  private readonly labels = new Labels();
+  private readonly groups = new Map<string, PartGroup>();
+  private readonly elements = new Map<string, SVGElement[]>();
+  private items: ReadonlyMap<string, SceneItem> = new Map();
+  private chosen: readonly string[] = [];
+  private fitted = false;
+  private withSizes = false;
+  private box: readonly [number, number, number, number] = [0, 0, 100, 100];
+
+  constructor(private readonly events: ViewEvents) {
+    this.picture = svg('svg', { class: 'flat picture', tabindex: 0, role: 'img', 'aria-label': 'Flat patterns' }, this.sheet);
+    this.window = new PanZoom(this.picture, (scale) => {
+      this.labels.settle(scale);
+      events.moved();
+    });
+    const sizes = button('Sizes', 'Show overall sizes', () => {
+      this.withSizes = !this.withSizes;
+      sizes.setAttribute('aria-pressed', String(this.withSizes));
+      this.drawSizes();
+    }, false);
+    this.controls = html('div', { class: 'controls' }, sizes);
+    this.picture.addEventListener('click', (event) => this.onClick(event, 'preview'));
+    this.picture.addEventListener('dblclick', (event) => this.onClick(event, 'text'));
+    this.picture.addEventListener('keydown', (event) => this.onKey(event));
+  }
+
+  update({ items, changed, removed }: SceneChanges): void {
+    this.items = items;
+    for (const key of removed) this.drop(key);
+    // Parts first: panels and bends hang in their part's group.
+    const keys = [...changed].sort((a, b) => Number(items.get(b)?.kind === 'flat-part') - Number(items.get(a)?.kind === 'flat-part'));
+    for (const key of keys) {
+      const item = items.get(key);
+      if (item) this.draw(key, item);
+    }
+    this.arrange();
+    this.select(this.chosen);
+    if (!this.fitted && this.groups.size > 0 && this.picture.clientWidth > 0) this.fit();
+    else this.labels.settle(this.window.current.scale);
+  }
+
+  select(keys: readonly string[]): void {
+    for (const key of this.chosen) for (const element of this.elements.get(key) ?? []) element.classList.remove('chosen');
+    this.chosen = keys.filter((key) => this.items.has(key));
+    for (const key of this.chosen) for (const element of this.elements.get(key) ?? []) element.classList.add('chosen');
+    this.labels.keepShown(this.chosen);
+    this.drawSizes();
+  }
+
+  fit(): void {
+    this.fitted = true;
+    this.window.fit(this.box);
+  }
+
+  refresh(): void {
+    this.window.apply();
+  }
+
+  shown(): void {
+    if (this.fitted) this.window.apply();
+    else if (this.groups.size > 0) this.fit();
+  }
+
+  toSvg(): SVGSVGElement {
+    return drawingOf(this.picture);
+  }
+
+  table(): TextTable {
+    const rows: TextRow[] = [];
+    for (const [key, item] of this.items) {
+      if (item.kind === 'flat-part') rows.push({ key, cells: [`Part ${item.name}`, partWords(item)] });
+      if (item.kind === 'flat-panel') rows.push({ key, cells: [`Panel ${item.name}`, panelWords(item)] });
+      if (item.kind === 'flat-bend') rows.push({ key, cells: [`Bend ${item.name}`, bendWords(item)] });
+    }
+    return { caption: 'Flat patterns, dry side up', columns: ['What', 'Facts'], rows };
+  }
+
+  keep(): Window2 | undefined {
+    return this.fitted ? this.window.current : undefined;
+  }
+
+  restore(kept: unknown): void {
+    const window = kept as Window2 | undefined;
+    if (!window || typeof window.scale !== 'number') return;
+    this.fitted = true;
+    this.window.set(window);
+  }
+
+  private draw(key: string, item: SceneItem): void {
+    if (item.kind === 'flat-part') this.drawPart(key, item);
+    else if (item.kind === 'flat-panel') this.drawPanel(key, item);
+    else if (item.kind === 'flat-bend') this.drawBend(key, item);
+  }
+
+  private drawPart(key: string, part: FlatPartItem): void {
+    const group = this.groups.get(key) ?? this.newGroup(key);
+    group.cuts.replaceChildren(
+      svg('path', { class: 'cut outer', d: contourPath(part.outline) }),
+      ...part.holes.map((hole) => svg('path', { class: 'cut inner', d: contourPath(hole) })),
+      ...part.marks.map((mark) => {
+        const points = mark.points.map(([x, y]) => `${x},${-y}`).join(' ');
+        return svg(mark.closed ? 'polygon' : 'polyline', { class: `mark ${mark.kind}`, points });
+      }),
+    );
+    const [left, bottom, right] = part.box;
+    const title = svg('text', { class: 'title' }, part.quantity > 1 ? `${part.quantity} × ${part.name}` : part.name);
+    const facts = svg('text', { class: 'facts' }, sizeWords(part));
+    this.labels.set(key, [
+      { element: title, x: (left + right) / 2, y: -bottom, turn: 0, lines: 1.5, room: Infinity },
+      { element: facts, x: (left + right) / 2, y: -bottom, turn: 0, lines: 2.7, room: (right - left) * 1.3 },
+    ]);
+    this.remember(key, [group.cuts], group.labels, [title, facts]);
+  }
+
+  private newGroup(key: string): PartGroup {
+    const [panels, cuts, bends, sizes, labels] = [0, 1, 2, 3, 4].map(() => svg('g'));
+    cuts.dataset.key = key;
+    const root = svg('g', { class: 'part' }, panels, cuts, bends, sizes, labels);
+    this.sheet.append(root);
+    const group = { root, panels, cuts, bends, sizes, labels };
+    this.groups.set(key, group);
+    return group;
+  }
+
+  private drawPanel(key: string, panel: FlatPanelItem): void {
+    const group = this.groups.get(panel.part);
+    if (!group) return;
+    this.drop(key);
+    const area = svg('path', { class: 'panel', d: contourPath(panel.region) });
+    area.dataset.key = key;
+    group.panels.append(area);
+    const label = svg('text', { class: 'name' }, panel.name);
+    const spot = spotFor(panel);
+    this.labels.set(key, [{ element: label, ...spot, lines: 0.35, height: spot.height }]);
+    this.remember(key, [area], group.labels, [label]);
+  }
+
+  private drawBend(key: string, bend: FlatBendItem): void {
+    const group = this.groups.get(bend.part);
+    if (!group) return;
+    this.drop(key);
+    const line = { x1: bend.start[0], y1: -bend.start[1], x2: bend.end[0], y2: -bend.end[1] };
+    const [[a, b], [c, d]] = bend.tangents;
+    const zone = svg('polygon', { class: `zone ${bend.direction}`, points: [a, b, d, c].map(([x, y]) => `${x},${-y}`).join(' ') });
+    const drawn = svg('g', { class: `bend ${bend.direction}` }, zone, svg('line', { class: 'reach', ...line }), svg('line', { class: 'line', ...line }));
+    drawn.dataset.key = key;
+    group.bends.append(drawn);
+    const label = svg('text', { class: `angle ${bend.direction}` }, `${bend.direction === 'up' ? '▲ up' : '▽ down'} ${plain(bend.angle_deg)}°`);
+    const turn = readableTurn(line.x2 - line.x1, line.y2 - line.y1);
+    this.labels.set(key, [{ element: label, x: (line.x1 + line.x2) / 2, y: (line.y1 + line.y2) / 2, turn, lines: -0.45, room: bend.length_mm }]);
+    this.remember(key, [drawn], group.labels, [label]);
+  }
+
+  private remember(key: string, drawn: readonly SVGElement[], into: SVGGElement, labels: readonly SVGElement[]): void {
+    const before = this.elements.get(key) ?? [];
+    for (const element of before) if (!drawn.includes(element)) element.remove();
+    into.append(...labels);
+    this.elements.set(key, [...drawn, ...labels]);
+  }
+
+  private drop(key: string): void {
+    const group = this.groups.get(key);
+    if (group) {
+      group.root.remove();
+      this.groups.delete(key);
+    }
+    for (const element of this.elements.get(key) ?? []) element.remove();
+    this.elements.delete(key);
+    this.labels.drop(key);
+  }
+
+  /** Lays the parts out in rows; a part whose place stays is not touched. */
+  private arrange(): void {
+    const parts = [...this.items].filter((entry): entry is [string, FlatPartItem] => entry[1].kind === 'flat-part');
+    parts.sort((a, b) => a[1].order - b[1].order);
+    const boxes = parts.map(([key, { box }]) => ({ key, width: box[2] - box[0], height: box[3] - box[1] }));
+    const largest = boxes.reduce((most, { width, height }) => Math.max(most, width, height), 0);
+    const gap = Math.max(15, largest * 0.16);
+    const spots = layOutRows(boxes, this.proportion(), gap);
+    let [left, top, right, bottom] = [0, 0, 10, 10];
+    for (const [key, { box }] of parts) {
+      const spot = spots.get(key) as Spot;
+      const [dx, dy] = [spot.x - box[0], -(spot.y - box[1])];
+      const transform = `translate(${dx} ${dy})`;
+      const group = this.groups.get(key);
+      if (group && group.root.getAttribute('transform') !== transform) group.root.setAttribute('transform', transform);
+      left = Math.min(left, spot.x);
+      right = Math.max(right, spot.x + box[2] - box[0]);
+      top = Math.min(top, -spot.y - (box[3] - box[1]));
+      bottom = Math.max(bottom, -spot.y + gap * 0.6);
+    }
+    this.box = [left, top, right, bottom];
+  }
+
+  private proportion(): number {
+    const { clientWidth, clientHeight } = this.picture;
+    return clientWidth > 0 && clientHeight > 0 ? clientWidth / clientHeight : 1.4;
+  }
+
+  private drawSizes(): void {
+    for (const [key, group] of this.groups) {
+      const part = this.items.get(key);
+      if (part?.kind !== 'flat-part') continue;
+      const drawn = this.withSizes ? overallSizes(part.box) : [];
+      group.sizes.replaceChildren(...drawn);
+    }
+    for (const key of this.chosen) {
+      const panel = this.items.get(key);
+      if (panel?.kind === 'flat-panel') this.groups.get(panel.part)?.sizes.append(...panelSizes(panel.region));
+    }
+    this.window.apply();
+  }
+
+  private onClick(event: MouseEvent, focus: 'text' | 'preview'): void {
+    const key = (event.target as Element).closest<SVGElement>('[data-key]')?.dataset.key;
+    if (key) this.events.picked(key, focus);
+    else if (focus === 'preview') this.events.cleared();
+  }
+
+  private onKey(event: KeyboardEvent): void {
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
+    const act = this.keys[event.key];
+    if (!act) return;
+    event.preventDefault();
+    act();
+  }
+
+  private readonly keys: Readonly<Record<string, () => void>> = {
+    ArrowLeft: () => this.window.pan(-60, 0),
+    ArrowRight: () => this.window.pan(60, 0),
+    ArrowUp: () => this.window.pan(0, -60),
+    ArrowDown: () => this.window.pan(0, 60),
+    '+': () => this.window.zoom(1.25),
+    '=': () => this.window.zoom(1.25),
+    '-': () => this.window.zoom(0.8),
+    '0': () => this.fit(),
+  };
+}
+
+const sizeWords = ({ box, sheet, stock }: FlatPartItem): string =>
+  [`${plain(box[2] - box[0])} × ${plain(box[3] - box[1])} mm`, sheet, ...(stock === undefined ? [] : [stock])].join(' · ');
+
+const partWords = (part: FlatPartItem): string =>
+  `${sizeWords(part)}; ${part.quantity} needed; ${part.holes.length} inner ${part.holes.length === 1 ? 'cut' : 'cuts'}`;
+
+const panelWords = ({ region, part }: FlatPanelItem): string => {
+  const sides = region.map(([x, y], i) => {
+    const [nx, ny] = region[(i + 1) % region.length];
+    return plain(Math.hypot(nx - x, ny - y));
+  });
+  return `in ${part.replace(':', ' ')}; sides ${sides.join(', ')} mm`;
+};
+
+export const bendWords = (bend: FlatBendItem): string =>
+  `${bend.direction} ${plain(bend.angle_deg)}° over ${plain(bend.length_mm)} mm; inside radius ${plain(bend.radius_mm, 2)} mm, K ${plain(bend.k, 3)}, allowance ${plain(bend.allowance_mm, 2)} mm`;
+
+/** Degrees by which to turn text along a line so that it reads from the left or from below. */
+const readableTurn = (dx: number, dy: number): number => {
+  const turn = (Math.atan2(dy, dx) * 180) / Math.PI;
+  if (turn > 89.9) return turn - 180;
+  return turn <= -90.1 ? turn + 180 : turn;
+};
+
+/** Where a panel's name goes: the middle of its area, along its longer extent. */
+const spotFor = ({ region }: FlatPanelItem): { x: number; y: number; turn: number; room: number; height: number } => {
+  const points = contourPoints(region, 1);
+  let [area, cx, cy] = [0, 0, 0];
+  points.forEach(([x, y], i) => {
+    const [nx, ny] = points[(i + 1) % points.length];
+    const cross = x * ny - nx * y;
+    area += cross;
+    cx += (x + nx) * cross;
+    cy += (y + ny) * cross;
+  });
+  const xs = points.map((p) => p[0]);
+  const ys = points.map((p) => p[1]);
+  const [width, height] = [Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys)];
+  const [x, y] = Math.abs(area) > 1e-9 ? [cx / (3 * area), cy / (3 * area)] : [xs[0] ?? 0, ys[0] ?? 0];
+  const upright = height > 2 * width;
+  return { x, y: -y, turn: upright ? -90 : 0, room: (upright ? height : width) * 0.8, height: upright ? width : height };
+};
+

@@ -1,0 +1,234 @@
+import type { PictureFormat, SceneItem, View } from '../../language/protocol.js';
+import { BendsView } from './bends/bends-view.js';
+import { button, html } from './dom.js';
+import { FlatView } from './flat/flat-view.js';
+import { editor, onMessage, type KeptState } from './host.js';
+import { onThemeChange, readPalette } from './palette.js';
+import { pngOfSvg, svgText, toBase64 } from './picture.js';
+import { FoldedView } from './solid/folded-view.js';
+import { WaterView } from './solid/water-view.js';
+import { SceneStore, type SceneChanges } from './store.js';
+import type { PreviewView, ViewEvents } from './view.js';
+
+const TITLES: Readonly<Record<View, string>> = { flat: 'Flat', folded: 'Folded', water: 'Water', bends: 'Bends' };
+const ORDER = Object.keys(TITLES) as View[];
+
+/** The whole preview: tabs, the view on show, notes, text table and status line. */
+class Preview {
+  private readonly store = new SceneStore();
+  private readonly views = new Map<View, PreviewView>();
+  private readonly tabs = new Map<View, HTMLButtonElement>();
+  private readonly stage = html('main', { id: 'stage', role: 'tabpanel' });
+  private readonly controls = html('div', { class: 'view-controls' });
+  private readonly notes = html('ul', { class: 'notes', 'aria-label': 'What is not known' });
+  private readonly status = html('p', { class: 'status', role: 'status' });
+  private readonly table = html('section', { class: 'table', 'aria-label': 'The same as text' });
+  private readonly tableButton = button('Text', 'Show the same facts as text', () => this.showTable(!this.kept.table), false);
+  private view: View;
+  private chosen: readonly string[] = [];
+  private kept: KeptState;
+  /** Views whose drawing is behind the store, because they were not on show. */
+  private readonly behind = new Set<View>();
+
+  constructor() {
+    const first = document.body.dataset as { readonly uri?: string; readonly view?: View };
+    this.kept = { uri: first.uri ?? '', cameras: {}, table: false, ...editor.getState(), view: editor.getState()?.view ?? first.view ?? 'flat' };
+    this.view = this.kept.view;
+    document.body.append(this.header(), this.notes, this.stage, this.table, this.status);
+    this.showTable(this.kept.table);
+    onThemeChange(() => this.refreshAll());
+    this.stage.addEventListener('keydown', (event) => this.onKey(event));
+    this.show(this.view);
+  }
+
+  receive(): void {
+    onMessage((message) => {
+      if (message.type === 'scene') this.take(message.patch);
+      else if (message.type === 'select') this.select(message.keys);
+      else if (message.type === 'show') this.show(message.view);
+      else if (message.type === 'savePicture') void this.sendPicture(message.format);
+      else this.say(message.reason);
+    });
+  }
+
+  private header(): HTMLElement {
+    const tabs = html('div', { class: 'tabs', role: 'tablist', 'aria-label': 'View' });
+    for (const view of ORDER) {
+      const tab = html('button', { type: 'button', role: 'tab', id: `tab-${view}`, 'aria-controls': 'stage' }, TITLES[view]);
+      tab.addEventListener('click', () => this.show(view));
+      this.tabs.set(view, tab);
+      tabs.append(tab);
+    }
+    tabs.addEventListener('keydown', (event) => this.onTabKey(event));
+    const common = html(
+      'div',
+      { class: 'common' },
+      button('Fit', 'Show all of it', () => this.current().fit()),
+      this.tableButton,
+      button('Save SVG', 'Save this picture as a drawing', () => void this.sendPicture('svg')),
+      button('Save PNG', 'Save this picture as an image', () => void this.sendPicture('png')),
+    );
+    return html('header', {}, tabs, this.controls, common);
+  }
+
+  private show(view: View): void {
+    this.view = view;
+    this.keep({ view });
+    for (const [key, tab] of this.tabs) {
+      tab.setAttribute('aria-selected', String(key === view));
+      tab.tabIndex = key === view ? 0 : -1;
+    }
+    const shown = this.current();
+    this.stage.replaceChildren(shown.picture);
+    this.stage.setAttribute('aria-labelledby', `tab-${view}`);
+    this.controls.replaceChildren(shown.controls);
+    if (this.behind.delete(view)) shown.update(this.wholeOf(view));
+    shown.shown();
+    shown.select(this.chosen);
+    this.drawNotes();
+    this.drawTable();
+    this.status.textContent = shown.hint;
+    editor.postMessage({ type: 'want', view, have: this.store.serialOf(view) });
+  }
+
+  private current(): PreviewView {
+    const made = this.views.get(this.view);
+    if (made) return made;
+    const view = makeView(this.view, this.eventsFor());
+    this.views.set(this.view, view);
+    view.restore(this.kept.cameras[this.view]);
+    return view;
+  }
+
+  private eventsFor(): ViewEvents {
+    return {
+      picked: (key, focus) => this.pick(key, focus),
+      cleared: () => this.select([]),
+      moved: () => this.keepCamera(),
+      say: (text) => this.say(text),
+    };
+  }
+
+  private take(patch: Parameters<SceneStore['apply']>[0]): void {
+    const changes = this.store.apply(patch);
+    if (changes && patch.view === this.view) {
+      this.current().update(changes);
+      this.drawNotes();
+      this.drawTable();
+    } else if (changes) this.behind.add(patch.view);
+    // Answered after the next frame, so that the editor never sends more than can be painted.
+    requestAnimationFrame(() => {
+      editor.postMessage({ type: 'painted', view: patch.view, serial: this.store.serialOf(patch.view), version: this.store.versionOf(patch.view) });
+    });
+  }
+
+  private wholeOf(view: View): SceneChanges {
+    const items = this.store.itemsOf(view);
+    return { items, changed: new Set(items.keys()), removed: new Set() };
+  }
+
+  private pick(key: string, focus: 'text' | 'preview'): void {
+    this.select([key]);
+    editor.postMessage({ type: 'reveal', view: this.view, key, focus });
+  }
+
+  private select(keys: readonly string[]): void {
+    this.chosen = keys;
+    this.current().select(keys);
+    const rows = this.current().table().rows.filter((row) => keys.includes(row.key));
+    this.status.textContent = rows.length > 0 ? rows.map((row) => row.cells.join(': ')).join(' · ') : this.current().hint;
+    for (const row of this.table.querySelectorAll<HTMLElement>('tr[data-key]')) row.classList.toggle('chosen', keys.includes(row.dataset.key ?? ''));
+  }
+
+  private drawNotes(): void {
+    const notes = [...this.store.itemsOf(this.view)].filter((entry): entry is [string, Extract<SceneItem, { kind: 'note' }>] => entry[1].kind === 'note');
+    this.notes.replaceChildren(
+      ...notes.map(([key, { text }]) => html('li', {}, button(text, 'Go to the text', () => this.pick(key, 'text')))),
+    );
+    this.notes.hidden = notes.length === 0;
+  }
+
+  private showTable(shown: boolean): void {
+    this.keep({ table: shown });
+    this.tableButton.setAttribute('aria-pressed', String(shown));
+    this.table.hidden = !shown;
+    if (this.views.size > 0) this.drawTable();
+  }
+
+  private drawTable(): void {
+    if (this.table.hidden) return;
+    const { caption, columns, rows } = this.current().table();
+    const head = html('tr', {}, ...columns.map((column) => html('th', { scope: 'col' }, column)));
+    const body = rows.map(({ key, cells }) => {
+      const [first, ...rest] = cells;
+      const go = button(first, 'Select; Enter again goes to the text', () => this.pick(key, this.chosen.includes(key) ? 'text' : 'preview'));
+      const row = html('tr', {}, html('th', { scope: 'row' }, go), ...rest.map((cell) => html('td', {}, cell)));
+      row.dataset.key = key;
+      row.classList.toggle('chosen', this.chosen.includes(key));
+      return row;
+    });
+    this.table.replaceChildren(html('table', {}, html('caption', {}, caption), html('thead', {}, head), html('tbody', {}, ...body)));
+  }
+
+  private onKey(event: KeyboardEvent): void {
+    if (event.ctrlKey || event.metaKey || event.altKey || event.target instanceof HTMLInputElement || event.target instanceof HTMLSelectElement) return;
+    const rows = this.current().table().rows;
+    const at = rows.findIndex((row) => this.chosen.includes(row.key));
+    if (event.key === 'n' || event.key === 'p') {
+      const next = rows[(at + (event.key === 'n' ? 1 : -1) + rows.length + (at < 0 && event.key === 'p' ? 1 : 0)) % Math.max(1, rows.length)];
+      if (next) this.pick(next.key, 'preview');
+    } else if (event.key === 'Enter' && at >= 0 && !(event.target instanceof HTMLButtonElement)) this.pick(rows[at].key, 'text');
+    else if (event.key === 'Escape') this.select([]);
+    else return;
+    event.preventDefault();
+  }
+
+  private onTabKey(event: KeyboardEvent): void {
+    const by = { ArrowRight: 1, ArrowLeft: -1 }[event.key];
+    if (by === undefined) return;
+    const next = ORDER[(ORDER.indexOf(this.view) + by + ORDER.length) % ORDER.length];
+    this.show(next);
+    this.tabs.get(next)?.focus();
+  }
+
+  private async sendPicture(format: PictureFormat): Promise<void> {
+    const drawing = this.current().toSvg();
+    const text = svgText(drawing, readPalette().paper);
+    const { clientWidth, clientHeight } = this.stage;
+    const base64 = format === 'svg' ? toBase64(text) : await pngOfSvg(text, clientWidth, clientHeight);
+    editor.postMessage({ type: 'picture', format, name: TITLES[this.view].toLowerCase(), base64 });
+  }
+
+  private say(text: string): void {
+    this.status.textContent = text;
+  }
+
+  private refreshAll(): void {
+    for (const view of this.views.values()) view.refresh();
+  }
+
+  private keepCamera(): void {
+    const kept = this.views.get(this.view)?.keep();
+    if (kept !== undefined) this.keep({ cameras: { ...this.kept.cameras, [this.view]: kept } });
+  }
+
+  private keep(change: Partial<KeptState>): void {
+    this.kept = { ...this.kept, ...change };
+    editor.setState(this.kept);
+  }
+}
+
+const makeView = (view: View, events: ViewEvents): PreviewView => {
+  switch (view) {
+    case 'flat':
+      return new FlatView(events);
+    case 'folded':
+      return new FoldedView(events);
+    case 'water':
+      return new WaterView(events);
+    case 'bends':
+      return new BendsView(events);
+  }
+};
+
+new Preview().receive();

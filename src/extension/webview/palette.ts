@@ -1,0 +1,88 @@
+/**
+ * Colours of the preview, all taken from the editor's theme. Colour is never alone: bends differ by dash and letter,
+ * slopes carry their number, pools a hatch and a label.
+ */
+export interface Palette {
+  readonly paper: string;
+  readonly ink: string;
+  readonly faint: string;
+  readonly bendUp: string;
+  readonly bendDown: string;
+  readonly mark: string;
+  readonly water: string;
+  readonly warn: string;
+  readonly chosen: string;
+  readonly wetMetal: string;
+  readonly dryMetal: string;
+  readonly bentMetal: string;
+  readonly cut: string;
+  /** From level to steep. */
+  readonly slopes: readonly string[];
+  readonly font: string;
+  readonly highContrast: boolean;
+}
+
+/** Reads the palette off the page, after each change of theme. */
+export const readPalette = (): Palette => {
+  const style = getComputedStyle(document.body);
+  const read = (name: string, fallback: string): string => style.getPropertyValue(name).trim() || fallback;
+  const dark = isDark();
+  const highContrast = document.body.classList.contains('vscode-high-contrast') || document.body.classList.contains('vscode-high-contrast-light');
+  const paper = read('--vscode-editor-background', dark ? '#1f1f1f' : '#ffffff');
+  const ink = read('--vscode-editor-foreground', dark ? '#d4d4d4' : '#303030');
+  const water = read('--vscode-charts-blue', dark ? '#4aa3df' : '#1a6fb0');
+  const steel = dark ? '#9aa7b0' : '#b9c3ca';
+  return {
+    paper,
+    ink,
+    faint: mix(ink, paper, 0.55),
+    bendUp: read('--vscode-charts-blue', dark ? '#5fb0ff' : '#0a62b8'),
+    bendDown: read('--vscode-charts-orange', dark ? '#e39b4a' : '#a85400'),
+    mark: read('--vscode-charts-purple', dark ? '#b48ee0' : '#6b3fa0'),
+    water,
+    warn: read('--vscode-editorWarning-foreground', dark ? '#e2b93d' : '#a86f00'),
+    chosen: read('--vscode-focusBorder', '#0a84ff'),
+    wetMetal: highContrast ? mix(water, paper, 0.45) : mix(water, steel, 0.72),
+    dryMetal: highContrast ? mix(ink, paper, 0.6) : steel,
+    bentMetal: mix(ink, steel, 0.8),
+    cut: read('--vscode-charts-orange', '#d18616'),
+    slopes: [mix(ink, paper, 0.82), mix(water, paper, 0.72), mix(water, paper, 0.5), mix(water, paper, 0.28), mix(water, ink, 0.35)],
+    font: read('--vscode-font-family', 'sans-serif'),
+    highContrast,
+  };
+};
+
+export const isDark = (): boolean =>
+  document.body.classList.contains('vscode-dark') ||
+  (document.body.classList.contains('vscode-high-contrast') && !document.body.classList.contains('vscode-high-contrast-light'));
+
+/** Calls back when the editor's theme changes. */
+export const onThemeChange = (act: () => void): void => {
+  new MutationObserver(act).observe(document.body, { attributes: true, attributeFilter: ['class', 'data-vscode-theme-id'] });
+};
+
+/** `share` of the second colour in the first, 0..1. */
+export const mix = (a: string, b: string, share: number): string => {
+  const [p, q] = [rgbOf(a), rgbOf(b)];
+  return `#${[0, 1, 2].map((i) => toHex(p[i] * (1 - share) + q[i] * share)).join('')}`;
+};
+
+const toHex = (value: number): string => Math.round(Math.min(255, Math.max(0, value))).toString(16).padStart(2, '0');
+
+const known = new Map<string, readonly [number, number, number]>();
+
+/** Any CSS colour as 0..255 channels; translucent ones lose their alpha. */
+export const rgbOf = (color: string): readonly [number, number, number] => {
+  const seen = known.get(color);
+  if (seen) return seen;
+  const context = document.createElement('canvas').getContext('2d');
+  let rgb: readonly [number, number, number] = [128, 128, 128];
+  if (context) {
+    context.fillStyle = color;
+    context.fillRect(0, 0, 1, 1);
+    const [r, g, b, a] = context.getImageData(0, 0, 1, 1).data;
+    rgb = a === 0 ? rgb : [r, g, b];
+  }
+  known.set(color, rgb);
+  return rgb;
+};

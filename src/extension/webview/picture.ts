@@ -1,0 +1,51 @@
+import { setAttributes } from './dom.js';
+
+const CARRIED = ['fill', 'fill-opacity', 'stroke', 'stroke-width', 'stroke-dasharray', 'stroke-linejoin', 'stroke-opacity', 'font-size', 'font-family', 'font-weight', 'text-anchor', 'opacity', 'vector-effect', 'display', 'paint-order'];
+
+/** A copy of a drawing that looks the same outside the preview: every style it takes from here becomes its own. */
+export const drawingOf = (source: SVGSVGElement): SVGSVGElement => {
+  const copy = source.cloneNode(true) as SVGSVGElement;
+  const originals = [source, ...source.querySelectorAll<SVGElement>('*')];
+  const copies = [copy, ...copy.querySelectorAll<SVGElement>('*')];
+  originals.forEach((original, i) => {
+    const style = getComputedStyle(original);
+    const target = copies[i];
+    for (const name of CARRIED) {
+      const value = style.getPropertyValue(name);
+      if (value && value !== 'none' && value !== 'normal') target.setAttribute(name, value);
+      else if (name === 'fill' || name === 'stroke' || name === 'display') target.setAttribute(name, value || 'none');
+    }
+    for (const name of ['class', 'style', 'data-key', 'tabindex', 'role', 'aria-label']) target.removeAttribute(name);
+  });
+  for (const hidden of copy.querySelectorAll('[display="none"]')) hidden.remove();
+  setAttributes(copy, { xmlns: 'http://www.w3.org/2000/svg', width: source.clientWidth, height: source.clientHeight });
+  return copy;
+};
+
+/** The drawing as a file, with the paper behind it. */
+export const svgText = (drawing: SVGSVGElement, paper: string): string => {
+  const [x, y, width, height] = (drawing.getAttribute('viewBox') ?? '0 0 100 100').split(' ');
+  const sheet = document.createElementNS('http://www.w3.org/2000/svg', 'rect');
+  setAttributes(sheet, { x, y, width, height, fill: paper });
+  drawing.prepend(sheet);
+  return `<?xml version="1.0" encoding="UTF-8"?>\n${new XMLSerializer().serializeToString(drawing)}\n`;
+};
+
+/** A canvas of `width` x `height` screen pixels, drawn at twice that, as the bytes of a PNG. */
+export const pngOfSvg = async (text: string, width: number, height: number): Promise<string> => {
+  const image = new Image();
+  image.src = `data:image/svg+xml;base64,${toBase64(text)}`;
+  await image.decode();
+  const canvas = document.createElement('canvas');
+  [canvas.width, canvas.height] = [width * 2, height * 2];
+  canvas.getContext('2d')?.drawImage(image, 0, 0, canvas.width, canvas.height);
+  return canvas.toDataURL('image/png').split(',')[1];
+};
+
+/** UTF-8 text as base64. */
+export const toBase64 = (text: string): string => {
+  const bytes = new TextEncoder().encode(text);
+  let binary = '';
+  for (const byte of bytes) binary += String.fromCharCode(byte);
+  return btoa(binary);
+};

@@ -1,0 +1,130 @@
+import type { SceneItem } from '../../../language/protocol.js';
+import { button, choice, html, plain, slider } from '../dom.js';
+import type { SceneChanges } from '../store.js';
+import type { PreviewView, TextRow, TextTable, ViewEvents } from '../view.js';
+import { pieceOfPlate, pieceOfRoll, type Piece, type V3 } from './pieces.js';
+import { Space } from './space.js';
+import type { SpaceLabel } from './space-labels.js';
+
+type Axis = 'none' | 'x' | 'y' | 'z';
+
+/** The folded tub with true radii and thickness: turn it, take it apart, cut it open. */
+export class FoldedView implements PreviewView {
+  readonly hint = 'Drag to turn, wheel to come nearer. Keys: arrows turn, + and − approach, 0 fits, N and P step through, Enter goes to the text';
+  readonly picture: HTMLElement;
+  readonly controls: HTMLElement;
+  private readonly space: Space;
+  private items: ReadonlyMap<string, SceneItem> = new Map();
+  private pieces: readonly Piece[] = [];
+  private named = false;
+  private chosen: readonly string[] = [];
+  private axis: Axis = 'none';
+  private share = 0.5;
+
+  constructor(events: ViewEvents) {
+    this.space = new Space(events, { solid: true, label: 'Folded tub' });
+    this.picture = this.space.element;
+    const names = button('Names', 'Show the names of the panels', () => {
+      this.named = !this.named;
+      names.setAttribute('aria-pressed', String(this.named));
+      this.showLabels();
+    }, false);
+    const where = slider('at', 50, (value) => this.cutAt(this.axis, value / 100));
+    where.hidden = true;
+    const section = choice<Axis>('Section', [['none', 'none'], ['x', 'across x'], ['y', 'across y'], ['z', 'level']], (axis) => {
+      where.hidden = axis === 'none';
+      this.cutAt(axis, this.share);
+    });
+    this.controls = html(
+      'div',
+      { class: 'controls' },
+      names,
+      slider('Take apart', 0, (value) => this.space.takeApart(value / 100)),
+      section,
+      where,
+      button('Front', 'Look from the front', () => this.space.fit([0, -1, 0.001])),
+      button('Side', 'Look from the right', () => this.space.fit([1, 0, 0.001])),
+      button('Top', 'Look from above', () => this.space.fit([0, -0.001, 1])),
+    );
+  }
+
+  update({ items }: SceneChanges): void {
+    this.items = items;
+    const pieces: Piece[] = [];
+    for (const [key, item] of items) {
+      if (item.kind === 'plate') pieces.push(pieceOfPlate(key, item));
+      else if (item.kind === 'roll') pieces.push(pieceOfRoll(key, item));
+    }
+    this.pieces = pieces;
+    this.space.setPieces(pieces);
+    this.showLabels();
+  }
+
+  select(keys: readonly string[]): void {
+    this.chosen = keys;
+    this.space.select(keys);
+    this.showLabels();
+  }
+
+  fit(): void {
+    this.space.fit();
+  }
+
+  refresh(): void {
+    this.space.refresh();
+  }
+
+  shown(): void {
+    this.space.refresh();
+  }
+
+  toSvg(): SVGSVGElement {
+    return this.space.toSvg();
+  }
+
+  table(): TextTable {
+    const rows: TextRow[] = [];
+    for (const [key, item] of this.items) {
+      if (item.kind === 'plate') rows.push({ key, cells: [`Panel ${item.name}`, placeWords(item.frame.normal)] });
+      if (item.kind === 'roll') rows.push({ key, cells: [`Bend ${item.name}`, rollWords(item)] });
+    }
+    return { caption: 'The folded tub', columns: ['What', 'Facts'], rows };
+  }
+
+  keep(): unknown {
+    return this.space.keep();
+  }
+
+  restore(kept: unknown): void {
+    this.space.restore(kept);
+  }
+
+  private cutAt(axis: Axis, share: number): void {
+    this.axis = axis;
+    this.share = share;
+    this.space.cutAt(axis === 'none' ? undefined : axis, share);
+  }
+
+  private showLabels(): void {
+    const labels: SpaceLabel[] = [];
+    for (const piece of this.pieces) {
+      const item = this.items.get(piece.key);
+      const chosen = this.chosen.includes(piece.key);
+      if (item?.kind === 'plate' && (this.named || chosen)) labels.push({ point: piece.middle, text: item.name, weight: chosen ? 2 : 1, mark: 'none' });
+      if (item?.kind === 'roll' && chosen) labels.push({ point: piece.middle, text: `${item.name} ${degrees(item.sweep)}°`, weight: 3, mark: 'none' });
+    }
+    this.space.setLabels(labels);
+  }
+}
+
+const degrees = (angle: number): string => plain((angle * 180) / Math.PI);
+
+const rollWords = (item: { readonly sweep: number; readonly innerRadius: number; readonly wet: string }): string =>
+  `${degrees(item.sweep)}° at ${plain(item.innerRadius, 2)} mm inside radius; the wet side is ${item.wet} the bend`;
+
+/** Says how a panel lies from the normal of its dry face. */
+const placeWords = (dryNormal: V3): string => {
+  const tilt = (Math.atan2(Math.hypot(dryNormal[0], dryNormal[1]), Math.abs(dryNormal[2])) * 180) / Math.PI;
+  if (tilt < 0.05) return 'level';
+  return tilt > 89.95 ? 'upright' : `inclined ${plain(tilt)}°`;
+};

@@ -1,0 +1,37 @@
+import { Vector3, type PerspectiveCamera } from 'three';
+import { svg } from '../dom.js';
+import { mix, type Palette } from '../palette.js';
+import { normalOf } from './painter.js';
+import type { Polygon3, V3 } from './pieces.js';
+import { tintColor } from './tints.js';
+
+/** Polygons in painting order as SVG paths in screen pixels, shaded by how they face the eye. */
+export const drawPolygons = (
+  polygons: readonly Polygon3[],
+  camera: PerspectiveCamera,
+  width: number,
+  height: number,
+  palette: Palette,
+  chosen: ReadonlySet<string>,
+): SVGElement[] => {
+  const point = new Vector3();
+  const onScreen = ([x, y, z]: V3): string => {
+    point.set(x, y, z).project(camera);
+    return `${(((point.x + 1) / 2) * width).toFixed(1)} ${(((1 - point.y) / 2) * height).toFixed(1)}`;
+  };
+  const ring = (points: readonly V3[]): string => `M${points.map(onScreen).join('L')}Z`;
+  const eye = camera.position;
+  return polygons.map((polygon) => {
+    const normal = normalOf(polygon.points);
+    const toEye = point.set(...polygon.points[0]).sub(eye).normalize();
+    const facing = Math.abs(normal[0] * toEye.x + normal[1] * toEye.y + normal[2] * toEye.z);
+    const base = chosen.has(polygon.key) ? mix(tintColor(polygon.tint, palette), palette.chosen, 0.5) : tintColor(polygon.tint, palette);
+    const fill = mix(base, '#000000', 0.28 * (1 - facing));
+    const path = svg('path', {
+      d: [polygon.points, ...polygon.holes].map(ring).join(''), 'fill-rule': 'evenodd', fill, 'fill-opacity': polygon.tint === 'water' ? 0.55 : 1,
+      stroke: polygon.outlined ? palette.ink : fill, 'stroke-width': polygon.outlined ? 0.8 : 0.6, 'stroke-linejoin': 'round',
+    });
+    path.dataset.key = polygon.key;
+    return path;
+  });
+};

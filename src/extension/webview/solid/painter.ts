@@ -1,0 +1,109 @@
+/**
+ * Draws polygons in space without a graphics card, hidden ones behind: a binary space partition, walked from far to
+ * near for wherever the eye is. Exact for plane polygons; they are split where they cross.
+ */
+import type { Polygon3, V3 } from './pieces.js';
+
+interface Node {
+  readonly normal: V3;
+  readonly offset: number;
+  readonly here: Polygon3[];
+  front: Node | undefined;
+  back: Node | undefined;
+}
+
+/** mm. Points nearer to a plane than this lie on it. */
+const ON_PLANE = 1e-3;
+
+const dot = (a: V3, b: V3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+
+export class Painter {
+  private root: Node | undefined;
+
+  constructor(polygons: readonly Polygon3[]) {
+    this.root = build(shuffled(polygons.filter((polygon) => polygon.points.length > 2)));
+  }
+
+  /** All polygons, far ones first, for an eye at that point. */
+  fromFarToNear(eye: V3): Polygon3[] {
+    const out: Polygon3[] = [];
+    const walk = (node: Node | undefined): void => {
+      if (!node) return;
+      const inFront = dot(node.normal, eye) > node.offset;
+      walk(inFront ? node.back : node.front);
+      out.push(...node.here);
+      walk(inFront ? node.front : node.back);
+    };
+    walk(this.root);
+    return out;
+  }
+}
+
+/** A fixed shuffle: the tree stays shallow for polygons that come in order, and the same for the same scene. */
+const shuffled = (polygons: readonly Polygon3[]): Polygon3[] => {
+  const list = [...polygons];
+  let seed = 12345;
+  for (let i = list.length - 1; i > 0; i--) {
+    seed = (Math.imul(seed, 1103515245) + 12345) & 0x7fffffff;
+    const j = seed % (i + 1);
+    [list[i], list[j]] = [list[j], list[i]];
+  }
+  return list;
+};
+
+const build = (polygons: readonly Polygon3[]): Node | undefined => {
+  if (polygons.length === 0) return undefined;
+  const [first, ...rest] = polygons;
+  const normal = normalOf(first.points);
+  const node: Node = { normal, offset: dot(normal, first.points[0]), here: [first], front: undefined, back: undefined };
+  const [front, back]: [Polygon3[], Polygon3[]] = [[], []];
+  for (const polygon of rest) sort(polygon, node, front, back);
+  node.front = build(front);
+  node.back = build(back);
+  return node;
+};
+
+const sort = (polygon: Polygon3, node: Node, front: Polygon3[], back: Polygon3[]): void => {
+  const heights = polygon.points.map((point) => dot(node.normal, point) - node.offset);
+  const above = heights.some((height) => height > ON_PLANE);
+  const below = heights.some((height) => height < -ON_PLANE);
+  if (!above && !below) node.here.push(polygon);
+  else if (!below) front.push(polygon);
+  else if (!above) back.push(polygon);
+  else {
+    front.push(cut(polygon, (p) => dot(node.normal, p) - node.offset));
+    back.push(cut(polygon, (p) => node.offset - dot(node.normal, p)));
+  }
+};
+
+/** The part of a polygon where `height` is not negative. */
+export const cut = (polygon: Polygon3, height: (point: V3) => number): Polygon3 => ({
+  ...polygon,
+  points: cutRing(polygon.points, height),
+  holes: polygon.holes.map((hole) => cutRing(hole, height)).filter((hole) => hole.length > 2),
+});
+
+const cutRing = (points: readonly V3[], height: (point: V3) => number): V3[] => {
+  const out: V3[] = [];
+  points.forEach((a, i) => {
+    const b = points[(i + 1) % points.length];
+    const [ha, hb] = [height(a), height(b)];
+    if (ha >= 0) out.push(a);
+    if (ha >= 0 === hb >= 0) return;
+    const t = ha / (ha - hb);
+    out.push([a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t, a[2] + (b[2] - a[2]) * t]);
+  });
+  return out;
+};
+
+export const normalOf = (points: readonly V3[]): V3 => {
+  const sum: [number, number, number] = [0, 0, 0];
+  points.forEach((a, i) => {
+    const b = points[(i + 1) % points.length];
+    sum[0] += (a[1] - b[1]) * (a[2] + b[2]);
+    sum[1] += (a[2] - b[2]) * (a[0] + b[0]);
+    sum[2] += (a[0] - b[0]) * (a[1] + b[1]);
+  });
+  const length = Math.hypot(...sum) || 1;
+  return [sum[0] / length, sum[1] / length, sum[2] / length];
+};

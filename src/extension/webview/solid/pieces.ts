@@ -1,0 +1,221 @@
+/**
+ * Scene items as triangles, lines and polygons in space: triangles and lines for the graphics card, polygons for the
+ * drawing that is made without one and for pictures. One piece per item.
+ */
+import earcut from 'earcut';
+import type { PlateItem, RollItem, WaterFaceItem } from '../../../language/protocol.js';
+import { contourPoints } from '../flat/contour-path.js';
+
+export type V3 = readonly [number, number, number];
+export type Tint = 'wet' | 'dry' | 'bent' | 'edge' | 'water' | 'slope0' | 'slope1' | 'slope2' | 'slope3' | 'slope4';
+
+export interface Polygon3 {
+  readonly key: string;
+  readonly points: readonly V3[];
+  readonly holes: readonly (readonly V3[])[];
+  readonly tint: Tint;
+  readonly outlined: boolean;
+}
+
+export interface Piece {
+  readonly key: string;
+  /** Pieces of one body move together when the tub is taken apart. */
+  readonly body: string;
+  readonly positions: readonly number[];
+  readonly normals: readonly number[];
+  /** One per triangle. */
+  readonly tints: readonly Tint[];
+  /** Pairs of points. */
+  readonly lines: readonly number[];
+  readonly polygons: readonly Polygon3[];
+  readonly middle: V3;
+}
+
+/** mm by which a drawn arc may stray. */
+const SAG = 0.05;
+
+const plus = (a: V3, b: V3, t: number): V3 => [a[0] + b[0] * t, a[1] + b[1] * t, a[2] + b[2] * t];
+const minus = (a: V3, b: V3): V3 => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
+const cross = (a: V3, b: V3): V3 => [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
+const unit = (a: V3): V3 => {
+  const length = Math.hypot(...a) || 1;
+  return [a[0] / length, a[1] / length, a[2] / length];
+};
+
+class Soup {
+  readonly positions: number[] = [];
+  readonly normals: number[] = [];
+  readonly tints: Tint[] = [];
+  readonly lines: number[] = [];
+
+  triangle(a: V3, b: V3, c: V3, normal: V3, tint: Tint): void {
+    this.positions.push(...a, ...b, ...c);
+    this.normals.push(...normal, ...normal, ...normal);
+    this.tints.push(tint);
+  }
+
+  smooth(points: readonly [V3, V3, V3], normals: readonly [V3, V3, V3], tint: Tint): void {
+    for (let i = 0; i < 3; i++) {
+      this.positions.push(...points[i]);
+      this.normals.push(...normals[i]);
+    }
+    this.tints.push(tint);
+  }
+
+  quad(a: V3, b: V3, c: V3, d: V3, tint: Tint): void {
+    const normal = unit(cross(minus(b, a), minus(c, a)));
+    this.triangle(a, b, c, normal, tint);
+    this.triangle(a, c, d, normal, tint);
+  }
+
+  line(a: V3, b: V3): void {
+    this.lines.push(...a, ...b);
+  }
+}
+
+/** Indices of triangles over the outer ring followed by the holes, counter-clockwise. */
+const triangulate = (rings: readonly (readonly (readonly [number, number])[])[]): number[] => {
+  const flat = rings.flat();
+  const holes: number[] = [];
+  rings.slice(0, -1).reduce((count, ring) => {
+    holes.push(count + ring.length);
+    return count + ring.length;
+  }, 0);
+  return earcut(flat.flat(), holes, 2);
+};
+
+const plateCache = new WeakMap<PlateItem, Piece>();
+
+export const pieceOfPlate = (key: string, plate: PlateItem): Piece => {
+  const seen = plateCache.get(plate);
+  if (seen?.key === key) return seen;
+  const piece = meshPlate(key, plate);
+  plateCache.set(plate, piece);
+  return piece;
+};
+
+const meshPlate = (key: string, plate: PlateItem): Piece => {
+  const { origin, u, v, normal } = plate.frame;
+  const rings = [plate.contour, ...plate.holes].map((contour) => contourPoints(contour, SAG));
+  const dry = rings.map((ring) => ring.map(([x, y]) => plus(plus(origin, u, x), v, y)));
+  const wet = dry.map((ring) => ring.map((point) => plus(point, normal, -plate.thickness)));
+  const soup = new Soup();
+  const [dryPoints, wetPoints] = [dry.flat(), wet.flat()];
+  const under: V3 = [-normal[0], -normal[1], -normal[2]];
+  const triangles = triangulate(rings);
+  for (let i = 0; i < triangles.length; i += 3) {
+    const [a, b, c] = [triangles[i], triangles[i + 1], triangles[i + 2]];
+    // earcut keeps no promise about the turn of its triangles.
+    const up = turnOf(rings.flat(), a, b, c) > 0;
+    const [p, q, r] = up ? [a, b, c] : [a, c, b];
+    soup.triangle(dryPoints[p], dryPoints[q], dryPoints[r], normal, 'dry');
+    soup.triangle(wetPoints[p], wetPoints[r], wetPoints[q], under, 'wet');
+  }
+  dry.forEach((ring, k) => {
+    ring.forEach((a, i) => {
+      const b = ring[(i + 1) % ring.length];
+      const [c, d] = [wet[k][(i + 1) % ring.length], wet[k][i]];
+      soup.quad(a, d, c, b, 'edge');
+      soup.line(a, b);
+      soup.line(d, c);
+    });
+  });
+  return finish(key, plate.part, soup, [{ key, points: wet[0], holes: wet.slice(1), tint: 'wet', outlined: true }]);
+};
+
+const turnOf = (points: readonly (readonly [number, number])[], a: number, b: number, c: number): number =>
+  (points[b][0] - points[a][0]) * (points[c][1] - points[a][1]) - (points[b][1] - points[a][1]) * (points[c][0] - points[a][0]);
+
+const rollCache = new WeakMap<RollItem, Piece>();
+
+export const pieceOfRoll = (key: string, roll: RollItem): Piece => {
+  const seen = rollCache.get(roll);
+  if (seen?.key === key) return seen;
+  const piece = meshRoll(key, roll);
+  rollCache.set(roll, piece);
+  return piece;
+};
+
+const meshRoll = (key: string, roll: RollItem): Piece => {
+  const { origin, u, v, normal: axis } = roll.axis;
+  const steps = Math.min(24, Math.max(3, Math.ceil(roll.sweep / (Math.PI / 18))));
+  const rows = Array.from({ length: steps + 1 }, (_, i) => {
+    const t = i / steps;
+    const angle = roll.sweep * t;
+    const out = plus([u[0] * Math.cos(angle), u[1] * Math.cos(angle), u[2] * Math.cos(angle)], v, Math.sin(angle));
+    const near = roll.near[0] + (roll.near[1] - roll.near[0]) * t;
+    const far = roll.far[0] + (roll.far[1] - roll.far[0]) * t;
+    const point = (radius: number, along: number): V3 => plus(plus(origin, axis, along), out, radius);
+    return {
+      out, inward: [-out[0], -out[1], -out[2]] as V3,
+      innerNear: point(roll.innerRadius, near), innerFar: point(roll.innerRadius, far),
+      outerNear: point(roll.outerRadius, near), outerFar: point(roll.outerRadius, far),
+    };
+  });
+  const soup = new Soup();
+  const polygons: Polygon3[] = [];
+  for (let i = 0; i < steps; i++) {
+    const [a, b] = [rows[i], rows[i + 1]];
+    soup.smooth([a.outerNear, b.outerNear, b.outerFar], [a.out, b.out, b.out], 'bent');
+    soup.smooth([a.outerNear, b.outerFar, a.outerFar], [a.out, b.out, a.out], 'bent');
+    soup.smooth([a.innerNear, b.innerFar, b.innerNear], [a.inward, b.inward, b.inward], 'bent');
+    soup.smooth([a.innerNear, a.innerFar, b.innerFar], [a.inward, a.inward, b.inward], 'bent');
+    soup.quad(a.innerNear, b.innerNear, b.outerNear, a.outerNear, 'edge');
+    soup.quad(a.innerFar, a.outerFar, b.outerFar, b.innerFar, 'edge');
+    for (const [p, q] of [[a.innerNear, b.innerNear], [a.outerNear, b.outerNear], [a.innerFar, b.innerFar], [a.outerFar, b.outerFar]]) soup.line(p, q);
+    const wet = roll.wet === 'inside' ? [a.innerNear, b.innerNear, b.innerFar, a.innerFar] : [a.outerNear, b.outerNear, b.outerFar, a.outerFar];
+    polygons.push({ key, points: wet, holes: [], tint: 'bent', outlined: false });
+  }
+  return finish(key, roll.part, soup, polygons);
+};
+
+/** A wet face, one sheet of triangles seen from both sides. */
+export const pieceOfFace = (key: string, face: WaterFaceItem, tint: Tint): Piece => {
+  const soup = new Soup();
+  const rings = [face.corners, ...face.holes];
+  fill(soup, rings, face.normal, tint);
+  for (const ring of rings) ring.forEach((a, i) => soup.line(a, ring[(i + 1) % ring.length]));
+  return finish(key, key, soup, [{ key, points: face.corners, holes: face.holes, tint, outlined: true }]);
+};
+
+/** A level surface of liquid. */
+export const pieceOfSurface = (key: string, surface: readonly (readonly V3[])[]): Piece => {
+  const soup = new Soup();
+  for (const polygon of surface) {
+    fill(soup, [polygon], [0, 0, 1], 'water');
+    polygon.forEach((a, i) => soup.line(a, polygon[(i + 1) % polygon.length]));
+  }
+  return finish(key, key, soup, surface.map((points) => ({ key, points, holes: [], tint: 'water', outlined: true })));
+};
+
+const fill = (soup: Soup, rings: readonly (readonly V3[])[], normal: V3, tint: Tint): void => {
+  const points = rings.flat();
+  if (points.length < 3) return;
+  const along = unit(Math.abs(normal[0]) < 0.9 ? cross(normal, [1, 0, 0]) : cross(normal, [0, 1, 0]));
+  const across = cross(normal, along);
+  const flat = rings.map((ring) => ring.map((p): [number, number] => [dot(p, along), dot(p, across)]));
+  const triangles = triangulate(flat);
+  for (let i = 0; i < triangles.length; i += 3) {
+    soup.triangle(points[triangles[i]], points[triangles[i + 1]], points[triangles[i + 2]], normal, tint);
+  }
+};
+
+const dot = (a: V3, b: V3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+
+const finish = (key: string, body: string, soup: Soup, polygons: readonly Polygon3[]): Piece => ({
+  key,
+  body,
+  positions: soup.positions,
+  normals: soup.normals,
+  tints: soup.tints,
+  lines: soup.lines,
+  polygons,
+  middle: middleOf(soup.positions),
+});
+
+const middleOf = (positions: readonly number[]): V3 => {
+  const sum = [0, 0, 0];
+  for (let i = 0; i < positions.length; i++) sum[i % 3] += positions[i];
+  const count = Math.max(1, positions.length / 3);
+  return [sum[0] / count, sum[1] / count, sum[2] / count];
+};

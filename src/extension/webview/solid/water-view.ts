@@ -1,0 +1,175 @@
+import type { SceneItem, WaterFaceItem } from '../../../language/protocol.js';
+import { button, html, plain } from '../dom.js';
+import { readPalette } from '../palette.js';
+import type { SceneChanges } from '../store.js';
+import type { PreviewView, TextRow, TextTable, ViewEvents } from '../view.js';
+import { pieceOfFace, pieceOfSurface, type Piece, type Tint, type V3 } from './pieces.js';
+import { Space } from './space.js';
+import type { SpaceLabel } from './space-labels.js';
+import { flowPiece, slopeArrows } from './water-lines.js';
+
+/** Upper limits of the slope bands, deg, and how each is called. */
+const BANDS: readonly (readonly [number, string])[] = [
+  [0.5, 'level, under 0.5°'],
+  [2, '0.5° to 2°'],
+  [6, '2° to 6°'],
+  [45, '6° to 45°'],
+  [90, 'steeper'],
+];
+
+/** The wet side: how steep each face is, which way the water takes, where it stays, and how far it rises. */
+export class WaterView implements PreviewView {
+  readonly hint = 'Drag to turn, wheel to come nearer. Keys: arrows turn, + and − approach, 0 fits, N and P step through, Enter goes to the text';
+  readonly picture: HTMLElement;
+  readonly controls: HTMLElement;
+  private readonly space: Space;
+  private readonly legend = html('ul', { class: 'legend', 'aria-label': 'Slopes' });
+  private items: ReadonlyMap<string, SceneItem> = new Map();
+  private readonly faces = new WeakMap<SceneItem, Piece>();
+  private plugged = false;
+  private readonly plug: HTMLButtonElement;
+
+  constructor(events: ViewEvents) {
+    this.space = new Space(events, { solid: false, label: 'Water in the tub' });
+    this.plug = button('Drain plugged', 'Show the liquid level with every outlet plugged', () => {
+      this.plugged = !this.plugged;
+      this.plug.setAttribute('aria-pressed', String(this.plugged));
+      this.draw();
+    }, false);
+    this.picture = html('div', { class: 'with-legend' }, this.space.element, this.legend);
+    this.controls = html(
+      'div',
+      { class: 'controls' },
+      this.plug,
+      button('Top', 'Look from above', () => this.space.fit([0, -0.001, 1])),
+      button('Front', 'Look from the front', () => this.space.fit([0, -1, 0.001])),
+    );
+    this.drawLegend();
+  }
+
+  update({ items }: SceneChanges): void {
+    this.items = items;
+    this.plug.hidden = ![...items.values()].some((item) => item.kind === 'water-level');
+    this.draw();
+  }
+
+  select(keys: readonly string[]): void {
+    this.space.select(keys);
+  }
+
+  fit(): void {
+    this.space.fit([0.5, -0.8, 1.1]);
+  }
+
+  refresh(): void {
+    this.drawLegend();
+    this.space.refresh();
+  }
+
+  shown(): void {
+    this.refresh();
+  }
+
+  toSvg(): SVGSVGElement {
+    return this.space.toSvg();
+  }
+
+  table(): TextTable {
+    const rows: TextRow[] = [];
+    for (const [key, item] of this.items) {
+      const words = wordsOf(item);
+      if (words) rows.push({ key, cells: words });
+    }
+    return { caption: 'Where the water goes', columns: ['What', 'Facts'], rows };
+  }
+
+  keep(): unknown {
+    return this.space.keep();
+  }
+
+  restore(kept: unknown): void {
+    this.space.restore(kept);
+  }
+
+  private draw(): void {
+    const pieces: Piece[] = [];
+    const labels: SpaceLabel[] = [];
+    for (const [key, item] of this.items) {
+      if (item.kind === 'water-face') {
+        pieces.push(...this.facePieces(key, item));
+        labels.push({ point: middle(item.corners), text: `${plain(item.slope_deg)}°`, weight: 1, mark: 'none' });
+      } else if (item.kind === 'water-pool' && !this.plugged) {
+        pieces.push(this.cached(item, () => pieceOfSurface(key, item.surface)));
+        if (item.surface.length > 0) labels.push({ point: middle(item.surface[0]), text: `stays ${plain(item.depth_mm)} mm deep`, weight: 4, mark: 'drop' });
+      } else if (item.kind === 'water-level' && this.plugged) {
+        pieces.push(this.cached(item, () => pieceOfSurface(key, item.surface)));
+        if (item.surface.length > 0) labels.push({ point: middle(item.surface[0]), text: `full: ${plain(item.volume_L)} L at ${plain(item.level_mm)} mm`, weight: 5, mark: 'none' });
+      } else if (item.kind === 'water-flow' && !this.plugged) {
+        pieces.push(this.cached(item, () => flowPiece(key, item.points)));
+      } else if (item.kind === 'water-spot' && (item.spot !== 'overflow' || this.plugged)) {
+        labels.push({ point: item.point, text: item.text, weight: 6, mark: item.spot === 'outlet' ? 'ring' : 'cross' });
+      }
+    }
+    this.space.setPieces(pieces);
+    this.space.setLabels(labels);
+  }
+
+  private facePieces(key: string, face: WaterFaceItem): Piece[] {
+    return [this.cached(face, () => {
+      const piece = pieceOfFace(key, face, tintOf(face.slope_deg));
+      return { ...piece, lines: [...piece.lines, ...slopeArrows(face)] };
+    })];
+  }
+
+  private cached(item: SceneItem, make: () => Piece): Piece {
+    const seen = this.faces.get(item);
+    if (seen) return seen;
+    const made = make();
+    this.faces.set(item, made);
+    return made;
+  }
+
+  private drawLegend(): void {
+    const palette = readPalette();
+    this.legend.replaceChildren(
+      ...BANDS.map(([, words], band) => {
+        const patch = html('span', { class: 'patch' });
+        patch.style.background = palette.slopes[band];
+        return html('li', {}, patch, words);
+      }),
+    );
+  }
+}
+
+const bandOf = (slope: number): number => Math.max(0, BANDS.findIndex(([limit]) => slope <= limit));
+const tintOf = (slope: number): Tint => `slope${bandOf(slope)}` as Tint;
+
+const middle = (corners: readonly V3[]): V3 => {
+  const sum = corners.reduce<[number, number, number]>((s, p) => [s[0] + p[0], s[1] + p[1], s[2] + p[2]], [0, 0, 0]);
+  return [sum[0] / corners.length, sum[1] / corners.length, sum[2] / corners.length];
+};
+
+const wordsOf = (item: SceneItem): readonly string[] | undefined => {
+  switch (item.kind) {
+    case 'water-face':
+      return [`Panel ${item.name}`, item.slope_deg < 0.005 ? 'level: water has no way to take' : `slopes ${plain(item.slope_deg, 2)}°, ${headingOf(item.downhill)}`];
+    case 'water-pool':
+      return [`Pool ${item.name}`, `${plain(item.depth_mm, 2)} mm deep, ${plain(item.volume_mL)} mL, level ${plain(item.level_mm)} mm`];
+    case 'water-level':
+      return ['Plugged', `holds ${plain(item.volume_L, 2)} L to ${plain(item.level_mm)} mm`];
+    case 'water-flow':
+      return item.rate_L_min === undefined ? undefined : [`Flow ${item.name}`, `${plain(item.rate_L_min, 2)} L/min`];
+    case 'water-spot':
+      return [{ outlet: 'Outlet', overflow: 'First overflow', leak: 'Lowest open place' }[item.spot], item.text];
+    default:
+      return undefined;
+  }
+};
+
+/** Which way is down, in the words of the language. */
+const headingOf = ([x, y]: V3): string => {
+  if (Math.hypot(x, y) < 1e-4) return 'straight down';
+  const across = Math.abs(x) > 0.38 * Math.hypot(x, y) ? (x > 0 ? 'right' : 'left') : '';
+  const along = Math.abs(y) > 0.38 * Math.hypot(x, y) ? (y > 0 ? 'back' : 'front') : '';
+  return `down to the ${[along, across].filter(Boolean).join(' ')}`;
+};

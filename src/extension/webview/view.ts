@@ -1,0 +1,41 @@
+import type { SceneChanges } from './store.js';
+
+/** One mode of the preview: a picture, its own controls, and the same facts as text. */
+export interface PreviewView {
+  readonly picture: HTMLElement | SVGSVGElement;
+  readonly controls: HTMLElement;
+  readonly hint: string;
+  /** Draws what changed; keeps zoom, turn and selection. */
+  update(changes: SceneChanges): void;
+  select(keys: readonly string[]): void;
+  fit(): void;
+  /** The theme or the size of the picture changed. */
+  refresh(): void;
+  /** The picture as it stands, as a drawing that carries its own colours. */
+  toSvg(): SVGSVGElement;
+  /** Text for those who do not see the picture. */
+  table(): TextTable;
+  keep(): unknown;
+  restore(kept: unknown): void;
+  shown(): void;
+}
+
+export interface TextTable {
+  readonly caption: string;
+  readonly columns: readonly string[];
+  readonly rows: readonly TextRow[];
+}
+
+export interface TextRow {
+  readonly key: string;
+  readonly cells: readonly string[];
+}
+
+/** What a view tells about what the user did in it. */
+export interface ViewEvents {
+  /** `focus`: where the user wants to go on. */
+  picked(key: string, focus: 'text' | 'preview'): void;
+  cleared(): void;
+  moved(): void;
+  say(text: string): void;
+}

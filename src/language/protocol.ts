@@ -1,0 +1,173 @@
+/**
+ * What the editor and the language server say to each other beyond the standard protocol, and what the editor and the
+ * preview say to each other. Names and payloads only: nothing here runs.
+ */
+import type { SceneItem, View } from '../analysis/scene/scene.js';
+
+export type {
+  BendOrderItem, BendRowItem, BendStepItem, FlatBendItem, FlatPanelItem, FlatPartItem, NoteItem, PlateItem, RollItem, SceneItem, View,
+  WaterFaceItem, WaterFlowItem, WaterLevelItem, WaterPoolItem, WaterSpotItem,
+} from '../analysis/scene/scene.js';
+
+/** Zero-based, columns in UTF-16 units, as everywhere in the language server protocol. */
+export interface TextPosition {
+  readonly line: number;
+  readonly character: number;
+}
+
+export interface TextRange {
+  readonly start: TextPosition;
+  readonly end: TextPosition;
+}
+
+/** Server to editor, after every analysis that was not overtaken: a preview of this text may ask for its scene. */
+export const ANALYSED = 'tubwright/analysed';
+export interface Analysed {
+  readonly uri: string;
+  readonly version: number;
+}
+
+/** Editor to server: what changed in one view of the tub since the drawing that the preview has. */
+export const SCENE = 'tubwright/scene';
+export interface SceneParams {
+  readonly uri: string;
+  /** One per preview: the server remembers what it sent to each. */
+  readonly preview: string;
+  readonly view: View;
+  /** Serial of the last patch painted in this view; 0: nothing is there. */
+  readonly have: number;
+}
+
+/**
+ * Items by key: `set` replaces or adds, `remove` takes away. `whole`: everything not in `set` goes. Keys are stable over
+ * edits that keep the names.
+ */
+export interface ScenePatch {
+  readonly view: View;
+  readonly version: number;
+  readonly serial: number;
+  readonly whole: boolean;
+  readonly set: Readonly<Record<string, SceneItem>>;
+  readonly remove: readonly string[];
+}
+
+export const CLOSE_PREVIEW = 'tubwright/closePreview';
+export interface ClosePreview {
+  readonly preview: string;
+}
+
+/** Where the item with this key stands in the text. */
+export const PLACE_OF = 'tubwright/placeOf';
+export interface PlaceOfParams {
+  readonly uri: string;
+  readonly preview: string;
+  readonly view: View;
+  readonly key: string;
+}
+export interface Place {
+  readonly uri: string;
+  readonly range: TextRange;
+}
+
+/** Keys of the items that the text at a position speaks of; the closest statement counts. */
+export const KEYS_AT = 'tubwright/keysAt';
+export interface KeysAtParams {
+  readonly uri: string;
+  readonly preview: string;
+  readonly view: View;
+  readonly position: TextPosition;
+}
+
+/** Editor to server: make the files of an export. Nothing is written: the editor does that, in whatever file system. */
+export const EXPORT_FILES = 'tubwright/exportFiles';
+export interface ExportParams {
+  readonly uri: string;
+  readonly formats: readonly ExportFormat[] | 'all';
+  readonly errors: 'unless errors' | 'despite errors';
+  /** Names this export in its progress notifications. */
+  readonly progress: string;
+}
+export type ExportFormat = 'dxf' | 'svg' | 'pdf' | 'step' | 'stl' | 'csv' | 'html';
+
+export type ExportResult =
+  | {
+      readonly kind: 'files';
+      readonly files: readonly ExportedFile[];
+      /** ASCII text that every exported file of this tub holds: what holds it may be replaced. */
+      readonly marker: string;
+      /** Why something that was asked for is not there. */
+      readonly left: readonly string[];
+    }
+  | { readonly kind: 'refused'; readonly errors: number; readonly first: string };
+
+export interface ExportedFile {
+  readonly name: string;
+  readonly base64: string;
+}
+
+/** Server to editor, while an export runs. */
+export const EXPORT_PROGRESS = 'tubwright/exportProgress';
+export interface ExportProgress {
+  readonly progress: string;
+  readonly done: number;
+  readonly total: number;
+  readonly message: string;
+}
+
+/** Server to editor: the text of a file that a tub uses; null when it cannot be read. */
+export const READ_FILE = 'tubwright/readFile';
+/** Server to editor: what lies in a folder; nothing when it cannot be read. */
+export const LIST_FOLDER = 'tubwright/listFolder';
+export interface FileParams {
+  readonly uri: string;
+}
+export interface ListedFile {
+  readonly uri: string;
+  readonly folder: boolean;
+}
+
+/** A page of text about the tub, as Markdown. */
+export const PAGE = 'tubwright/page';
+export interface PageParams {
+  readonly uri: string;
+  readonly page: 'bend plan' | 'fill test';
+}
+export interface Page {
+  readonly title: string;
+  readonly markdown: string;
+}
+
+/** Counts of a whole check, for the editor's message. */
+export const CHECK = 'tubwright/check';
+export interface CheckParams {
+  readonly uris: readonly string[];
+}
+export interface CheckResult {
+  readonly files: number;
+  readonly errors: number;
+  readonly warnings: number;
+  readonly infos: number;
+}
+
+// ---- editor and preview -----------------------------------------------------------------------------------------
+
+export type ToPreview =
+  | { readonly type: 'scene'; readonly file: string; readonly patch: ScenePatch }
+  | { readonly type: 'select'; readonly keys: readonly string[] }
+  | { readonly type: 'show'; readonly view: View }
+  | { readonly type: 'savePicture'; readonly format: PictureFormat }
+  | { readonly type: 'gone'; readonly reason: string };
+
+export type FromPreview =
+  | { readonly type: 'want'; readonly view: View; readonly have: number }
+  | { readonly type: 'painted'; readonly view: View; readonly serial: number; readonly version: number }
+  | { readonly type: 'reveal'; readonly view: View; readonly key: string; readonly focus: 'text' | 'preview' }
+  | { readonly type: 'picture'; readonly format: PictureFormat; readonly name: string; readonly base64: string };
+
+export type PictureFormat = 'svg' | 'png';
+
+/** What the preview keeps over a reload of the window. */
+export interface PreviewState {
+  readonly uri: string;
+  readonly view: View;
+}
