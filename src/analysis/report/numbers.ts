@@ -1,0 +1,13 @@
+/** Numbers as they leave: rounded once, here, so that a report is the same on every run and reads without noise. */
+
+const rounded = (value: number, places: number): number => Number(value.toFixed(places)) + 0;
+
+/** To a tenth of a micrometre. */
+export const reportLength = (mm: number): number => rounded(mm, 4);
+/** From rad to deg, to a ten-thousandth. */
+export const reportDegrees = (angle: number): number => rounded((angle * 180) / Math.PI, 4);
+export const reportArea = (mm2: number): number => rounded(mm2, 2);
+/** kg, to a tenth of a gram. */
+export const reportMass = (kg: number): number => rounded(kg, 4);
+/** Numbers without a unit: K, shares, safety margins. */
+export const reportRatio = (value: number): number => rounded(value, 4);

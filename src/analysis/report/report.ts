@@ -1,0 +1,37 @@
+/**
+ * What the engine knows of a tub, as one JSON value and as text. One file per section: each has `reportX(stages)` for
+ * the data, whose keys name their units, and `xText(data)` for the terminal. Null: nothing is known of that section.
+ */
+import type { Stages } from '../stages.js';
+import { bendsText, reportBends, type BendRow } from './bends.js';
+import { partsText, reportParts, type PartRow } from './parts.js';
+
+export interface Report {
+  readonly version: 1;
+  readonly tub: string;
+  readonly parts: readonly PartRow[];
+  readonly bends: readonly BendRow[];
+  readonly seams: null;
+  readonly water: null;
+  readonly making: null;
+}
+
+export const reportOf = (stages: Stages): Report => ({
+  version: 1,
+  tub: stages.tub.name,
+  parts: reportParts(stages),
+  bends: reportBends(stages),
+  seams: null,
+  water: null,
+  making: null,
+});
+
+/** The report for a terminal, sections with a heading each; empty sections are left out. */
+export const reportText = (report: Report): string => {
+  const sections: readonly (readonly [string, string])[] = [
+    ['Parts to cut', partsText(report.parts)],
+    ['Bends', bendsText(report.bends)],
+  ];
+  const filled = sections.filter(([, text]) => text !== '');
+  return [report.tub, ...filled.map(([heading, text]) => `${heading}\n${text}`)].join('\n\n');
+};

@@ -1,0 +1,115 @@
+import { describe, expect, it } from 'vitest';
+import { csvFiles } from '../../../src/analysis/export/csv.js';
+import { reportOf, reportText } from '../../../src/analysis/report/report.js';
+import { textTable } from '../../../src/analysis/report/text-table.js';
+import { createStages } from '../../../src/analysis/stages.js';
+import { tubOf } from '../../support/tub-of.js';
+
+/** A floor of 200 x 100 with one wall of 50 at its back, bent up square. */
+const lShape = createStages(
+  tubOf({
+    name: 'Corner tray',
+    panels: {
+      floor: [
+        [0, 0, 0],
+        [200, 0, 0],
+        [200, 100, 0],
+        [0, 100, 0],
+      ],
+      wall: [
+        [0, 100, 0],
+        [200, 100, 0],
+        [200, 100, 50],
+        [0, 100, 50],
+      ],
+    },
+    bends: [['floor', 'wall']],
+  }),
+);
+
+describe('report', () => {
+  const report = reportOf(lShape);
+
+  it('has the bend with the numbers of a hand calculation', () => {
+    // R = T = 1.2, K = 0.325: allowance pi/2 (1.2 + 0.39) = 2.4976; setback on the inside 1.2; deduction 2.4 - 2.4976.
+    expect(report.bends).toEqual([
+      {
+        name: 'floor wall',
+        between: ['floor', 'wall'],
+        angle_deg: 90,
+        radius_mm: 1.2,
+        k: 0.325,
+        k_source: 'DIN 6935',
+        allowance_mm: 2.4976,
+        setback_mm: 1.2,
+        deduction_mm: -0.0976,
+        length_mm: 200,
+        wet_face: 'inside',
+      },
+    ]);
+  });
+
+  it('has the piece with its flat size, area, length of cut and mass', () => {
+    // 100 + 50 + 0.0976 long, 200 wide; 304 at 7930 kg/m3.
+    const [part] = report.parts;
+    expect(part).toMatchObject({ name: 'floor', sheet: 'skin', material: 'stainless', thickness_mm: 1.2, quantity: 1 });
+    expect([...part.panels].sort()).toEqual(['floor', 'wall']);
+    expect([part.flat?.width_mm, part.flat?.height_mm].sort()).toEqual([150.0976, 200]);
+    expect(part.flat?.area_mm2).toBeCloseTo(200 * 150.0976, 1);
+    expect(part.flat?.cut_length_mm).toBeCloseTo(2 * (200 + 150.0976), 3);
+    expect(part.flat?.mass_kg).toBeCloseTo(200 * 150.0976 * 1.2 * 7.93e-6, 4);
+  });
+
+  it('names the unit of every number in its key', () => {
+    const withoutUnit = ['version', 'quantity', 'k'];
+    const visit = (value: unknown, key: string): void => {
+      if (Array.isArray(value)) value.forEach((item) => visit(item, key));
+      else if (typeof value === 'object' && value !== null)
+        Object.entries(value).forEach(([name, item]) => visit(item, name));
+      else if (typeof value === 'number' && !withoutUnit.includes(key))
+        expect(key).toMatch(/_(mm|mm2|deg|kg|kN|L|mL|L_min|N|s|percent)$/);
+    };
+    visit(report, '');
+  });
+
+  it('has the keys of the published form', () => {
+    expect(Object.keys(report)).toEqual(['version', 'tub', 'parts', 'bends', 'seams', 'water', 'making']);
+  });
+
+  it('prints the bends as a table', () => {
+    const text = reportText(report);
+    expect(text).toContain('Corner tray\n');
+    expect(text).toMatch(/^Bend +Angle deg +Radius mm +K +K from +Allowance mm/m);
+    expect(text).toMatch(/^floor wall +90\.00 +1\.20 +0\.325 +DIN 6935 +2\.498 +1\.200 +-0\.098 +200\.0 +inside$/m);
+  });
+
+  it('says nothing of sections that are empty', () => {
+    const text = reportText(reportOf(createStages(tubOf({ panels: {} }))));
+    expect(text).toBe('test tub');
+  });
+});
+
+describe('lists for a spreadsheet', () => {
+  it('hold the same numbers, units in the heads, and the mark of an export', () => {
+    const [parts, bends] = [...csvFiles(lShape)];
+    expect(parts.name).toBe('Corner-tray-parts.csv');
+    expect(bends.content).toBe(
+      'bend,panel_1,panel_2,angle_deg,radius_mm,k,k_source,allowance_mm,setback_mm,deduction_mm,length_mm,wet_face,tubwright-export corner-tray;\r\n' +
+        'floor wall,floor,wall,90,1.2,0.325,DIN 6935,2.4976,1.2,-0.0976,200,inside,\r\n',
+    );
+  });
+});
+
+describe('tables for a terminal', () => {
+  it('set words to the left and numbers to the right', () => {
+    expect(
+      textTable(
+        ['Name', 'mm'],
+        [
+          ['a', '1.5'],
+          ['long one', '10.0'],
+        ],
+      ),
+    ).toBe('Name        mm\na          1.5\nlong one  10.0');
+  });
+});
