@@ -1,0 +1,45 @@
+import { describe, expect, test } from 'vitest';
+import { writeStep } from '../../../src/analysis/export/step.js';
+import type { FoldedPart } from '../../../src/analysis/fold/flat-pattern.js';
+import { askewTray, foldByHand, polygon, roundHole, skinByFormula, volumeByFormula } from './fold-by-hand.js';
+import { measure, readSolids } from './kernel.js';
+
+const washer: FoldedPart = {
+  ...foldByHand({ thickness: 2, panels: [{ contour: polygon([0, 0], [100, 0], [100, 50], [0, 50]), holes: [roundHole([30, 20], 10)] }], bends: [] }),
+  name: 'blank',
+};
+const tray: FoldedPart = { ...foldByHand(askewTray), name: "tray 'Ä'" };
+
+describe('solid file read back by an independent kernel', () => {
+  test('volume and skin of every part agree with the formulas to a millionth', async () => {
+    const file = await readSolids(writeStep('basin', [tray, washer]), 1e-4);
+    expect(file.success).toBe(true);
+    const read = file.meshes.map(measure);
+    [tray, washer].forEach((part, i) => {
+      expect(Math.abs(read[i].volume / volumeByFormula(part) - 1)).toBeLessThan(1e-6);
+      expect(Math.abs(read[i].skin / skinByFormula(part) - 1)).toBeLessThan(1e-6);
+    });
+  });
+
+  test('every solid is closed: no edge of its triangles lacks a partner, and no face was dropped', async () => {
+    const { meshes } = await readSolids(writeStep('basin', [tray, washer]), 0.01);
+    expect(meshes.map(measure).map(({ openEdges, faces }) => [openEdges, faces])).toEqual([[0, 42], [0, 8]]);
+  });
+
+  test('parts stand under the tub by their names', async () => {
+    const { root } = await readSolids(writeStep('basin', [tray, washer]), 0.1);
+    expect(root).toMatchObject({ children: [{ name: 'basin', children: [{ name: "tray 'Ä'" }, { name: 'blank' }] }] });
+  });
+});
+
+test('the same parts give the same bytes, in plain ASCII', () => {
+  const text = writeStep('Bücher', [tray]);
+  expect(writeStep('Bücher', [tray])).toBe(text);
+  // eslint-disable-next-line no-control-regex
+  expect(text).toMatch(/^[\x20-\x7e\n]*$/);
+  expect(text).toContain("'B\\X2\\00FC\\X0\\cher'");
+});
+
+test('a fold with a corner that is not a number is refused rather than written', () => {
+  expect(() => writeStep('x', [{ ...washer, thickness: Number.NaN }])).toThrow('NaN');
+});
