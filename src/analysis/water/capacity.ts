@@ -1,0 +1,167 @@
+import { distance, lerp, type Vec3 } from '../geometry/vec.js';
+import type { OutletIndex, Tub } from '../model.js';
+import type { FaceIndex } from '../shape/shape.js';
+import { belowLevel } from './below.js';
+import type { Flood } from './flood.js';
+import { findPools, trianglesTouching, type Pool } from './pools.js';
+import { heightsOf, type Surface } from './surface.js';
+
+/** A hollow of the tub with its outlets plugged, filled until it runs over. */
+export interface Basin {
+  /** Outlets that lie in it. */
+  readonly outlets: readonly OutletIndex[];
+  /** mm; Infinity when nothing lets the water out. */
+  readonly level: number;
+  readonly lowest: Vec3;
+  readonly volume: number;
+  readonly area: number;
+  readonly faces: readonly FaceIndex[];
+  /** Everywhere it runs over first: lines at the level, or single points. */
+  readonly overflow: readonly OverflowPlace[];
+  readonly pool: Pool;
+}
+
+export interface OverflowPlace {
+  readonly face: FaceIndex;
+  readonly start: Vec3;
+  readonly end: Vec3;
+  /** Points of the surface at both ends; equal for a single point. */
+  readonly points: readonly [number, number];
+}
+
+export interface LevelVolume {
+  readonly level: number;
+  readonly volume: number;
+  readonly area: number;
+}
+
+/** Basins of the plugged tub: the main one first (holding the lowest outlet, else the largest), then by volume. */
+export const findBasins = (tub: Tub, surface: Surface, flood: Flood, open: readonly boolean[]): readonly Basin[] => {
+  const pools = findPools({ surface, points: surface.points, flood, open });
+  const owner = new Map<number, number>();
+  pools.forEach((pool, i) => pool.points.forEach((point) => owner.set(point, i)));
+  const outletsOf: OutletIndex[][] = pools.map(() => []);
+  const lowestOutlet = pools.map(() => Infinity);
+  tub.outlets.forEach((outlet, index) => {
+    const rim = rimPoints(surface, outlet.opening).filter((point) => owner.has(point));
+    if (rim.length === 0) return;
+    const lowest = rim.reduce((least, i) => (surface.points[i][2] < surface.points[least][2] ? i : least));
+    const pool = owner.get(lowest) ?? 0;
+    outletsOf[pool].push(index);
+    lowestOutlet[pool] = Math.min(lowestOutlet[pool], surface.points[lowest][2]);
+  });
+  return pools
+    .map((pool, i) => ({ pool, outlets: outletsOf[i], lowestOutlet: lowestOutlet[i], i }))
+    .sort((p, q) => compare(p.lowestOutlet, q.lowestOutlet) || q.pool.volume - p.pool.volume || p.i - q.i)
+    .map(({ pool, outlets }) => basinOf(surface, flood, pool, outlets));
+};
+
+const compare = (a: number, b: number): number => (a < b ? -1 : a > b ? 1 : 0);
+
+/** Points on the rim of an opening, in index order. */
+export const rimPoints = (surface: Surface, opening: number): readonly number[] => {
+  const inside = surface.triangles.filter((t) => t.opening === opening);
+  return [...new Set(inside.flatMap((t) => t.corners))].sort((p, q) => p - q);
+};
+
+const basinOf = (surface: Surface, flood: Flood, pool: Pool, outlets: readonly OutletIndex[]): Basin => ({
+  outlets,
+  level: pool.level,
+  lowest: pool.deepest,
+  volume: pool.volume,
+  area: pool.area,
+  faces: pool.faces,
+  overflow: overflowOf(surface, flood, pool),
+  pool,
+});
+
+const overflowOf = (surface: Surface, flood: Flood, pool: Pool): readonly OverflowPlace[] => {
+  const inside = new Set(pool.points);
+  const isPass = (point: number): boolean =>
+    !inside.has(point) && surface.points[point][2] === pool.level && flood.level[point] === pool.level && !inside.has(flood.next[point]);
+  const passes = new Set<number>();
+  for (const point of pool.points) {
+    for (const edge of surface.edgesAt[point]) {
+      const { a, b } = surface.edges[edge];
+      const other = a === point ? b : a;
+      if (isPass(other)) passes.add(other);
+    }
+  }
+  const places: OverflowPlace[] = [];
+  const used = new Set<number>();
+  for (const point of [...passes].sort((p, q) => p - q)) {
+    for (const index of surface.edgesAt[point]) {
+      const { a, b, triangles } = surface.edges[index];
+      if (a !== point || !passes.has(b)) continue;
+      const wet = triangles.filter((t) => surface.triangles[t].corners.some((c) => inside.has(c)));
+      if (wet.length === 0 || (wet.length === triangles.length && triangles.length > 1)) continue;
+      places.push({ face: surface.triangles[wet[0]].face, start: surface.points[a], end: surface.points[b], points: [a, b] });
+      used.add(a).add(b);
+    }
+  }
+  for (const point of passes) if (!used.has(point)) places.push(pointPlace(surface, point));
+  if (places.length > 0) return places;
+  return damPlaces(surface, flood, pool);
+};
+
+const pointPlace = (surface: Surface, point: number): OverflowPlace => ({
+  face: surface.triangles[surface.trianglesAt[point][0]].face,
+  start: surface.points[point],
+  end: surface.points[point],
+  points: [point, point],
+});
+
+/** Water that leaves over a raised rim or hem stands higher than the sheet at that place. */
+const damPlaces = (surface: Surface, flood: Flood, pool: Pool): readonly OverflowPlace[] =>
+  pool.points.filter((point) => flood.next[point] === -1).map((point) => pointPlace(surface, point));
+
+/** The middle of the longest place of overflow: the point to show. */
+export const overflowPoint = (basin: Basin): Vec3 | undefined => {
+  const longest = Math.max(0, ...basin.overflow.map(({ start, end }) => distance(start, end)));
+  const place = basin.overflow.find(({ start, end }) => distance(start, end) >= longest * (1 - 1e-9));
+  return place && lerp(place.start, place.end, 0.5);
+};
+
+/** Steps of the level-volume curve between the bottom and the overflow. */
+const STEPS = 24;
+
+/**
+ * Volume and water surface of a basin at even steps of level, filled from its lowest point: hollows beside it join when
+ * the water reaches them, which is a jump. Each value is exact. Cost: O(steps x n of the basin).
+ */
+export const levelVolumeCurve = (surface: Surface, { pool }: Basin): readonly LevelVolume[] => {
+  if (!Number.isFinite(pool.level)) return [];
+  const bottom = pool.deepest[2];
+  return Array.from({ length: STEPS + 1 }, (_, i) => {
+    const level = i === STEPS ? pool.level : bottom + ((pool.level - bottom) * i) / STEPS;
+    return { level, ...contentAt(surface, pool, level) };
+  });
+};
+
+/** Volume (mm3) and plan area (mm2) of the water that stands at `level` over the pool's lowest point. */
+export const contentAt = (surface: Surface, pool: Pool, level: number): { readonly volume: number; readonly area: number } => {
+  const heights = heightsOf(surface);
+  const start = pool.points.reduce((least, i) => (heights[i] < heights[least] ? i : least));
+  const members = new Set(pool.points);
+  const reached = [start];
+  const seen = new Set(reached);
+  if (heights[start] >= level) return { volume: 0, area: 0 };
+  for (let i = 0; i < reached.length; i++) {
+    for (const edge of surface.edgesAt[reached[i]]) {
+      const { a, b } = surface.edges[edge];
+      const other = a === reached[i] ? b : a;
+      if (seen.has(other) || !members.has(other) || heights[other] >= level) continue;
+      seen.add(other);
+      reached.push(other);
+    }
+  }
+  let volume = 0;
+  let area = 0;
+  for (const t of trianglesTouching(surface, reached)) {
+    const [a, b, c] = surface.triangles[t].corners;
+    const below = belowLevel(surface.points[a], surface.points[b], surface.points[c], level);
+    volume += below.volume;
+    area += below.area;
+  }
+  return { volume, area };
+};

@@ -1,0 +1,24 @@
+import Flatbush from 'flatbush';
+import type { Vec3 } from '../geometry/vec.js';
+import type { Face, FaceIndex } from '../shape/shape.js';
+
+export interface FaceIndexBox {
+  /** Usable faces whose plan box comes within `reach` mm of the point's plan position, in index order. */
+  readonly near: (point: Vec3, reach: number) => readonly FaceIndex[];
+}
+
+/** Plan boxes of the usable faces, indexed. Cost: O(n log n) to make, O(log n) to ask. */
+export const indexFaces = (faces: readonly Face[]): FaceIndexBox => {
+  const usable = faces.filter((face) => face.usable);
+  if (usable.length === 0) return { near: () => [] };
+  const index = new Flatbush(usable.length);
+  for (const { corners } of usable) {
+    const x = corners.map((p) => p[0]);
+    const y = corners.map((p) => p[1]);
+    index.add(Math.min(...x), Math.min(...y), Math.max(...x), Math.max(...y));
+  }
+  index.finish();
+  const near = ([x, y]: Vec3, reach: number): readonly FaceIndex[] =>
+    index.search(x - reach, y - reach, x + reach, y + reach).map((i) => usable[i].panel).sort((p, q) => p - q);
+  return { near };
+};

@@ -1,0 +1,46 @@
+import { distance, type Vec3 } from '../geometry/vec.js';
+import { SAME_POINT } from '../tolerance.js';
+
+export interface MergedPoints {
+  readonly points: readonly Vec3[];
+  /** Index of the first point within SAME_POINT, else of this one, newly added. */
+  readonly indexOf: (point: Vec3) => number;
+  /** Index of this point, added without looking for others. */
+  readonly add: (point: Vec3) => number;
+}
+
+/** Collects points, one for all that lie within SAME_POINT. Cost: O(1) each, by a grid of cells that hold few points. */
+export const mergePoints = (): MergedPoints => {
+  const points: Vec3[] = [];
+  const cells = new Map<number, number[]>();
+  const cell = 4 * SAME_POINT;
+  const keyOf = (x: number, y: number, z: number): number => (x * 73_856_093 + y * 19_349_663 + z * 83_492_791) % 2 ** 50;
+  const spans = (value: number): readonly number[] => {
+    const low = Math.floor((value - SAME_POINT) / cell);
+    const high = Math.floor((value + SAME_POINT) / cell);
+    return low === high ? [low] : [low, high];
+  };
+  const nearest = (point: Vec3): number | undefined => {
+    for (const x of spans(point[0])) {
+      for (const y of spans(point[1])) {
+        for (const z of spans(point[2])) {
+          const near = cells.get(keyOf(x, y, z))?.find((i) => distance(points[i], point) <= SAME_POINT);
+          if (near !== undefined) return near;
+        }
+      }
+    }
+    return undefined;
+  };
+  const add = (point: Vec3): number => points.push(point) - 1;
+  const indexOf = (point: Vec3): number => {
+    const known = nearest(point);
+    if (known !== undefined) return known;
+    const index = add(point);
+    const key = keyOf(Math.floor(point[0] / cell), Math.floor(point[1] / cell), Math.floor(point[2] / cell));
+    const list = cells.get(key);
+    if (list) list.push(index);
+    else cells.set(key, [index]);
+    return index;
+  };
+  return { points, indexOf, add };
+};

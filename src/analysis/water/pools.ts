@@ -1,0 +1,100 @@
+import type { Vec3 } from '../geometry/vec.js';
+import type { FaceIndex } from '../shape/shape.js';
+import { belowLevel } from './below.js';
+import type { Flood } from './flood.js';
+import type { Surface } from './surface.js';
+
+/** Water that stays: what lies below the level at which it would run off. */
+export interface Pool {
+  /** mm; Infinity where there is no way out at all. */
+  readonly level: number;
+  readonly depth: number;
+  readonly deepest: Vec3;
+  /** Face that holds most of its surface; of equals the first. */
+  readonly face: FaceIndex;
+  /** All faces it wets, in index order. */
+  readonly faces: readonly FaceIndex[];
+  /** Plan area of the water's surface, mm2. */
+  readonly area: number;
+  readonly volume: number;
+  /** Where it runs off: the pass, or the outlet or edge it rises over; undefined without a way out. */
+  readonly spill: Vec3 | undefined;
+  /** Points of the surface under water. */
+  readonly points: readonly number[];
+}
+
+export interface PoolInput {
+  readonly surface: Surface;
+  /** Positions of the points, along gravity in z: the surface's own, or as tilted. */
+  readonly points: readonly Vec3[];
+  readonly flood: Flood;
+  readonly open: readonly boolean[];
+}
+
+/** All pools, deepest point first in index order. Areas and volumes are exact on the triangulated surface. O(n). */
+export const findPools = (input: PoolInput): readonly Pool[] => {
+  const { surface, points, flood } = input;
+  const owner = new Int32Array(points.length).fill(-1);
+  const members: number[][] = [];
+  for (let start = 0; start < points.length; start++) {
+    if (owner[start] >= 0 || !isUnder(input, start)) continue;
+    const list = [start];
+    owner[start] = members.length;
+    for (let i = 0; i < list.length; i++) {
+      for (const edge of surface.edgesAt[list[i]]) {
+        const { a, b } = surface.edges[edge];
+        const other = a === list[i] ? b : a;
+        if (owner[other] >= 0 || !isUnder(input, other) || flood.level[other] !== flood.level[start]) continue;
+        owner[other] = members.length;
+        list.push(other);
+      }
+    }
+    members.push(list);
+  }
+  return members.map((list) => poolOf(input, list));
+};
+
+const isUnder = ({ points, flood, surface, open }: PoolInput, point: number): boolean =>
+  points[point][2] < flood.level[point] &&
+  surface.trianglesAt[point].some((t) => {
+    const { opening } = surface.triangles[t];
+    return opening === undefined || !open[opening];
+  });
+
+const poolOf = (input: PoolInput, list: readonly number[]): Pool => {
+  const { surface, points, flood, open } = input;
+  const level = flood.level[list[0]];
+  const lowest = list.reduce((least, i) => (points[i][2] < points[least][2] ? i : least));
+  const areas = new Map<FaceIndex, number>();
+  let volume = 0;
+  let area = 0;
+  const finite = Number.isFinite(level);
+  for (const t of trianglesTouching(surface, list)) {
+    const { corners, face, opening } = surface.triangles[t];
+    if (opening !== undefined && open[opening]) continue;
+    const below = finite
+      ? belowLevel(points[corners[0]], points[corners[1]], points[corners[2]], level)
+      : { area: 0, volume: Infinity };
+    areas.set(face, (areas.get(face) ?? 0) + below.area);
+    area += below.area;
+    volume += below.volume;
+  }
+  const faces = [...areas.keys()].sort((p, q) => p - q);
+  const largest = Math.max(...areas.values());
+  const face = faces.find((f) => (areas.get(f) ?? 0) >= largest * (1 - 1e-9)) ?? faces[0];
+  const depth = level - points[lowest][2];
+  return { level, depth, deepest: points[lowest], face, faces, area, volume, spill: spillOf(input, lowest), points: list };
+};
+
+export const trianglesTouching = (surface: Surface, list: readonly number[]): readonly number[] => {
+  const seen = new Set<number>();
+  for (const point of list) for (const t of surface.trianglesAt[point]) seen.add(t);
+  return [...seen].sort((p, q) => p - q);
+};
+
+const spillOf = ({ points, flood }: PoolInput, from: number): Vec3 | undefined => {
+  for (let at = from; at !== -2; at = flood.next[at]) {
+    if (points[at][2] === flood.level[from] || flood.next[at] === -1) return points[at];
+  }
+  return undefined;
+};
