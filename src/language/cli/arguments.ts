@@ -1,0 +1,116 @@
+import { parseArgs } from 'node:util';
+import { exportFormats, type ExportFormat } from '../../analysis/export/registry.js';
+
+export type Command =
+  | { readonly kind: 'help' }
+  | { readonly kind: 'version' }
+  | { readonly kind: 'check'; readonly files: readonly string[]; readonly output: Output }
+  | { readonly kind: 'report'; readonly file: string; readonly output: Output }
+  | {
+      readonly kind: 'export';
+      readonly file: string;
+      readonly directory: string;
+      /** Named by the user; empty: all. */
+      readonly formats: readonly ExportFormat[];
+      readonly errors: 'refuse' | 'export all the same';
+    }
+  | { readonly kind: 'wrong'; readonly reason: string };
+
+export type Output = 'text' | 'json';
+
+export const USAGE = `Usage:
+  tubwright check  FILE... [--json]
+  tubwright report FILE [--json]
+  tubwright export FILE --out DIR [--dxf] [--svg] [--pdf] [--step] [--stl] [--csv] [--with-errors]
+
+  check    the findings of each file; exit 0: no error, 1: errors, 2: could not run
+  report   what is known of the tub: parts, bends, water, joints, making
+  export   files to cut, bend and check by; all formats when none is named`;
+
+/** What the words on the command line ask for; `wrong` with one plain sentence when they make no sense. */
+export const parseCommand = (words: readonly string[]): Command => {
+  const [name, ...rest] = words;
+  switch (name) {
+    case 'check':
+      return parseCheck(rest);
+    case 'report':
+      return parseReport(rest);
+    case 'export':
+      return parseExport(rest);
+    case '--version':
+      return { kind: 'version' };
+    case '--help':
+    case '-h':
+    case 'help':
+      return { kind: 'help' };
+    case undefined:
+      return { kind: 'wrong', reason: 'Say what to do: check, report or export' };
+    default:
+      return { kind: 'wrong', reason: `There is no command ${name}: it is check, report or export` };
+  }
+};
+
+type Switches = Record<string, { type: 'boolean' | 'string' }>;
+
+interface Words {
+  readonly files: readonly string[];
+  readonly has: (name: string) => boolean;
+  readonly valueOf: (name: string) => string | undefined;
+}
+
+/** The switches and files of a command, or the reason why it makes no sense. */
+const wordsOf = (rest: readonly string[], switches: Switches): Words | string => {
+  try {
+    const options: Switches = { ...switches, help: { type: 'boolean' } };
+    const { values, positionals } = parseArgs({ args: [...rest], options, allowPositionals: true });
+    return {
+      files: positionals,
+      has: (name) => values[name] === true,
+      valueOf: (name) => (typeof values[name] === 'string' ? values[name] : undefined),
+    };
+  } catch (error) {
+    return error instanceof Error ? error.message.split('. ')[0] : String(error);
+  }
+};
+
+const wrong = (reason: string): Command => ({ kind: 'wrong', reason });
+
+const outputOf = (words: Words): Output => (words.has('json') ? 'json' : 'text');
+
+const parseCheck = (rest: readonly string[]): Command => {
+  const words = wordsOf(rest, { json: { type: 'boolean' } });
+  if (typeof words === 'string') return wrong(words);
+  if (words.has('help')) return { kind: 'help' };
+  if (words.files.length === 0) return wrong('Name at least one file to check');
+  return { kind: 'check', files: words.files, output: outputOf(words) };
+};
+
+const parseReport = (rest: readonly string[]): Command => {
+  const words = wordsOf(rest, { json: { type: 'boolean' } });
+  if (typeof words === 'string') return wrong(words);
+  if (words.has('help')) return { kind: 'help' };
+  if (words.files.length !== 1) return wrong('Name one file to report on');
+  return { kind: 'report', file: words.files[0], output: outputOf(words) };
+};
+
+const EXPORT_SWITCHES: Switches = {
+  out: { type: 'string' },
+  'with-errors': { type: 'boolean' },
+  ...Object.fromEntries(exportFormats.map((format) => [format, { type: 'boolean' as const }])),
+};
+
+const parseExport = (rest: readonly string[]): Command => {
+  const words = wordsOf(rest, EXPORT_SWITCHES);
+  if (typeof words === 'string') return wrong(words);
+  if (words.has('help')) return { kind: 'help' };
+  if (words.files.length !== 1) return wrong('Name one file to export');
+  const directory = words.valueOf('out');
+  if (directory === undefined || directory === '') return wrong('Say where the files go: --out DIR');
+  return {
+    kind: 'export',
+    file: words.files[0],
+    directory,
+    formats: exportFormats.filter((format) => words.has(format)),
+    errors: words.has('with-errors') ? 'export all the same' : 'refuse',
+  };
+};

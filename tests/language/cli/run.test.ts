@@ -1,0 +1,276 @@
+import { mkdtemp, readdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { exportFormats, exporters } from '../../../src/analysis/export/registry.js';
+import { createStages } from '../../../src/analysis/stages.js';
+import { CannotRead, type AnalysedFile, type PlacedFinding } from '../../../src/language/cli/analysed.js';
+import { colorPaint, plainPaint, type Paint } from '../../../src/language/cli/paint.js';
+import { run, type ExitCode } from '../../../src/language/cli/run.js';
+import { tubOf } from '../../support/tub-of.js';
+
+const tray = createStages(
+  tubOf({
+    name: 'Corner tray',
+    panels: {
+      floor: [
+        [0, 0, 0],
+        [200, 0, 0],
+        [200, 100, 0],
+        [0, 100, 0],
+      ],
+      wall: [
+        [0, 100, 0],
+        [200, 100, 0],
+        [200, 100, 50],
+        [0, 100, 50],
+      ],
+    },
+    bends: [['floor', 'wall']],
+  }),
+);
+
+const range = { start: { line: 11, character: 4 }, end: { line: 11, character: 8 } };
+const tooShort: PlacedFinding = {
+  code: 'bend/flange-too-short',
+  severity: 'error',
+  message: 'Flange `rear` is 6.2 mm; a 12 mm die opening needs at least 8.5 mm',
+  range,
+  values: { flange_mm: 6.2, needs_mm: 8.5 },
+  measure: { has: 6.2, needs: 8.5, better: 'more' },
+  related: [
+    {
+      message: 'The die stands here',
+      file: 'shop.tub',
+      range: { start: { line: 0, character: 0 }, end: { line: 0, character: 3 } },
+    },
+  ],
+};
+const dull: PlacedFinding = {
+  ...tooShort,
+  code: 'drain/dull',
+  severity: 'info',
+  message: 'A fact',
+  measure: undefined,
+  related: [],
+};
+
+const files: Readonly<Record<string, AnalysedFile>> = {
+  'good.tub': { stages: tray, findings: [] },
+  'bad.tub': { stages: tray, findings: [tooShort, dull] },
+  'info.tub': { stages: tray, findings: [dull] },
+  'shop.tub': { stages: undefined, findings: [] },
+};
+
+interface Ran {
+  readonly code: ExitCode;
+  readonly out: string;
+  readonly error: string;
+}
+
+const tubwright = async (line: string, paint: Paint = plainPaint): Promise<Ran> => {
+  const out: string[] = [];
+  const error: string[] = [];
+  const code = await run(
+    line.split(' ').filter((word) => word !== ''),
+    async (path) => {
+      const file = files[path];
+      if (!file) throw new CannotRead(`There is no file ${path}`);
+      return file;
+    },
+    { out: (text) => out.push(text), error: (text) => error.push(text), paint, version: '1.2.3' },
+  );
+  return { code, out: out.join('\n'), error: error.join('\n') };
+};
+
+describe('tubwright check', () => {
+  it('prints file, line, column, severity, code, message, has and needs, and the related places', async () => {
+    expect(await tubwright('check bad.tub')).toEqual({
+      code: 1,
+      error: '',
+      out: [
+        'bad.tub:12:5: error bend/flange-too-short: Flange `rear` is 6.2 mm; a 12 mm die opening needs at least 8.5 mm',
+        '    has 6.2, needs at least 8.5',
+        '    shop.tub:1:1: The die stands here',
+        'bad.tub:12:5: info drain/dull: A fact',
+        'bad.tub: 1 error, 1 info',
+      ].join('\n'),
+    });
+  });
+
+  it('exits 0 without errors, also where there are other findings', async () => {
+    expect(await tubwright('check good.tub')).toEqual({ code: 0, out: 'good.tub: nothing to report', error: '' });
+    expect((await tubwright('check info.tub good.tub')).code).toBe(0);
+  });
+
+  it('colours by severity only where asked to, and says the severity in words all the same', async () => {
+    const { out } = await tubwright('check bad.tub', colorPaint);
+    expect(out).toContain('\u001b[31;1merror\u001b[0m bend/flange-too-short');
+    expect((await tubwright('check bad.tub')).out).not.toContain('\u001b');
+  });
+
+  it('prints the published JSON, lines and characters from 0', async () => {
+    const { out, code } = await tubwright('check good.tub bad.tub --json');
+    expect(code).toBe(1);
+    expect(JSON.parse(out)).toEqual({
+      version: 1,
+      files: [
+        { file: 'good.tub', findings: [] },
+        {
+          file: 'bad.tub',
+          findings: [
+            {
+              code: tooShort.code,
+              severity: 'error',
+              message: tooShort.message,
+              range,
+              values: { flange_mm: 6.2, needs_mm: 8.5 },
+            },
+            {
+              code: 'drain/dull',
+              severity: 'info',
+              message: 'A fact',
+              range,
+              values: { flange_mm: 6.2, needs_mm: 8.5 },
+            },
+          ],
+        },
+      ],
+    });
+  });
+});
+
+describe('tubwright report', () => {
+  it('prints parts and bends with their allowances as tables', async () => {
+    const { out, code } = await tubwright('report good.tub');
+    expect(code).toBe(0);
+    expect(out).toMatch(/^floor wall +90\.00 .*2\.498/m);
+  });
+
+  it('prints the published JSON with every section present', async () => {
+    const value = JSON.parse((await tubwright('report good.tub --json')).out) as Record<string, unknown>;
+    expect(Object.keys(value)).toEqual(['version', 'tub', 'parts', 'bends', 'seams', 'water', 'making']);
+  });
+
+  it('reports what it can of a tub with errors and says so', async () => {
+    const { out, error } = await tubwright('report bad.tub');
+    expect(out).toContain('floor wall');
+    expect(error).toBe('bad.tub has 1 error: the report covers what could be worked out; tubwright check lists them');
+  });
+
+  it('says so when a file has no tub', async () => {
+    expect(await tubwright('report shop.tub')).toEqual({
+      code: 2,
+      out: '',
+      error: 'shop.tub describes no tub that could be worked out; tubwright check says why',
+    });
+  });
+});
+
+describe('wrong use', () => {
+  it.each([
+    ['', 'Say what to do: check, report or export; tubwright --help shows how'],
+    ['inspect good.tub', 'There is no command inspect: it is check, report or export; tubwright --help shows how'],
+    ['check', 'Name at least one file to check; tubwright --help shows how'],
+    ['check --jsn good.tub', "Unknown option '--jsn'; tubwright --help shows how"],
+    ['report good.tub bad.tub', 'Name one file to report on; tubwright --help shows how'],
+    ['export good.tub', 'Say where the files go: --out DIR; tubwright --help shows how'],
+    ['check missing.tub', 'There is no file missing.tub'],
+  ])('tubwright %s: one plain sentence and exit 2', async (line, sentence) => {
+    const ran = await tubwright(line);
+    expect(ran.code).toBe(2);
+    expect(ran.out).toBe('');
+    expect(ran.error).toBe(sentence);
+    expect(ran.error).not.toContain('\n');
+  });
+
+  it('shows the commands on --help and the version on --version', async () => {
+    expect((await tubwright('--help')).out).toContain('tubwright export FILE --out DIR');
+    expect((await tubwright('check --help')).code).toBe(0);
+    expect(await tubwright('--version')).toEqual({ code: 0, out: '1.2.3', error: '' });
+  });
+});
+
+describe('tubwright export', () => {
+  let directory = '';
+  beforeEach(async () => {
+    directory = await mkdtemp(join(tmpdir(), 'tubwright-'));
+  });
+  afterEach(() => rm(directory, { recursive: true, force: true }));
+
+  const contents = async (): Promise<Record<string, string>> =>
+    Object.fromEntries(
+      await Promise.all(
+        (await readdir(directory)).sort().map(async (name) => [name, await readFile(join(directory, name), 'latin1')]),
+      ),
+    );
+
+  it('writes the formats that are named', async () => {
+    const { code, out } = await tubwright(`export good.tub --out ${directory} --svg --dxf`);
+    expect(code).toBe(0);
+    expect(out).toBe('Corner-tray-floor.dxf new\nCorner-tray-floor.svg new');
+    expect(Object.keys(await contents())).toEqual(['Corner-tray-floor.dxf', 'Corner-tray-floor.svg']);
+  });
+
+  it('writes every format there is when none is named, into a folder that it makes', async () => {
+    directory = join(directory, 'new', 'deep');
+    expect((await tubwright(`export good.tub --out ${directory}`)).code).toBe(0);
+    const endings = new Set(Object.keys(await contents()).map((name) => name.split('.').at(-1)));
+    expect([...endings].sort()).toEqual(exporters.map(({ format }) => format).sort());
+  });
+
+  it('changes no byte and leaves nothing behind when run again', async () => {
+    await tubwright(`export good.tub --out ${directory}`);
+    const first = await contents();
+    const { out } = await tubwright(`export good.tub --out ${directory}`);
+    expect(await contents()).toEqual(first);
+    expect(out.split('\n').every((line) => line.endsWith('unchanged'))).toBe(true);
+  });
+
+  it('refuses with errors, and exports all the same when told to', async () => {
+    expect(await tubwright(`export bad.tub --out ${directory}`)).toEqual({
+      code: 1,
+      out: '',
+      error: 'bad.tub has 1 error: nothing is exported; tubwright check lists them, --with-errors exports all the same',
+    });
+    expect(await readdir(directory)).toEqual([]);
+    expect((await tubwright(`export bad.tub --out ${directory} --dxf --with-errors`)).code).toBe(0);
+    expect(await readdir(directory)).toEqual(['Corner-tray-floor.dxf']);
+  });
+
+  it('replaces its own earlier export, whatever the format', async () => {
+    await tubwright(`export good.tub --out ${directory}`);
+    for (const name of await readdir(directory)) {
+      await writeFile(join(directory, name), Buffer.concat([await readFile(join(directory, name)), Buffer.from(' ')]));
+    }
+    const { code, out } = await tubwright(`export good.tub --out ${directory}`);
+    expect(code).toBe(0);
+    expect(out.split('\n').every((line) => line.endsWith('replaced'))).toBe(true);
+  });
+
+  it('never replaces a file that is not its own, and then writes nothing at all', async () => {
+    await writeFile(join(directory, 'Corner-tray-floor.svg'), 'drawn by hand');
+    const { code, error } = await tubwright(`export good.tub --out ${directory} --dxf --svg`);
+    expect(code).toBe(2);
+    expect(error).toBe(
+      `${join(directory, 'Corner-tray-floor.svg')} is not an earlier export of Corner tray and is left alone: nothing is written`,
+    );
+    expect(await contents()).toEqual({ 'Corner-tray-floor.svg': 'drawn by hand' });
+  });
+
+  it('says in one sentence when it cannot write', async () => {
+    await writeFile(join(directory, 'file'), '');
+    const { code, error } = await tubwright(`export good.tub --out ${join(directory, 'file')} --dxf`);
+    expect(code).toBe(2);
+    expect(error).toBe(`Cannot write into ${join(directory, 'file')}: a file of that name is in the way`);
+    expect((await stat(join(directory, 'file'))).isFile()).toBe(true);
+  });
+
+  it('knows every format of the command line or says that it cannot export it', async () => {
+    for (const format of exportFormats) {
+      const { code, error } = await tubwright(`export good.tub --out ${directory} --${format}`);
+      const known = exporters.some((exporter) => exporter.format === format);
+      expect([code, error]).toEqual(known ? [0, ''] : [2, `This version cannot export --${format}`]);
+    }
+  });
+});
