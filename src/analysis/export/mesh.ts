@@ -57,18 +57,21 @@ const flatTriangles = (face: FlatFace, positions: readonly Vec3[], chainOf: Chai
 };
 
 const turnedTriangles = (face: TurnedFace, chainOf: ChainOf): Triangle[] => {
-  const rails = face.rails.map(chainOf);
-  const steps = rails[0].length - 1;
+  const rails = face.rails.map((rail) => rail && chainOf(rail));
+  const steps = Math.max(...rails.map((rail) => rail?.length ?? 0)) - 1;
+  const first = rowOf(face.first, chainOf) ?? rails.flatMap((rail) => (rail ? [rail[0]] : []));
+  const standing = [first[0], first[first.length - 1]];
+  const at = (rail: 0 | 1, step: number): number => rails[rail]?.[step] ?? standing[rail];
   const rowAt = (step: number): readonly number[] => {
-    if (step === 0) return rowOf(face.first, rails[0][0], chainOf);
-    if (step === steps) return rowOf(face.last, rails[0][steps], chainOf);
-    return [rails[0][step], rails[1][step]];
+    if (step === 0) return first;
+    return (step === steps && rowOf(face.last, chainOf)) || [at(0, step), at(1, step)];
   };
   return Array.from({ length: steps }, (_, step) => zipRows(rowAt(step), rowAt(step + 1))).flat();
 };
 
-/** The vertices of a straight end of a turned face, both ends included; one when it has no length. */
-const rowOf = (loop: Loop, start: number, chainOf: ChainOf): readonly number[] => [start, ...loop.flatMap((use) => chainOf(use).slice(1))];
+/** The vertices of a straight end of a turned face, both ends included; undefined when it has no length. */
+const rowOf = (loop: Loop, chainOf: ChainOf): readonly number[] | undefined =>
+  loop.length === 0 ? undefined : [chainOf(loop[0])[0], ...loop.flatMap((use) => chainOf(use).slice(1))];
 
 /** Triangles between two rows that run side by side, `to` on the left of `from` seen from outside. */
 const zipRows = (from: readonly number[], to: readonly number[]): Triangle[] => {

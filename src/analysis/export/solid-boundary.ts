@@ -52,7 +52,7 @@ export interface FlatFace {
 /**
  * A straight line swept through a turn. `first` is where it stands at turn 0, `last` at the full turn, both from rail 0
  * to rail 1; the rails run with the turn. Seen from outside, `first`, rail 1, `last` backwards, rail 0 backwards is
- * counter-clockwise. In a fold without radius the inner rails stand still on the axis.
+ * counter-clockwise. A rail that is undefined stands still in one vertex: on the axis of a fold without radius.
  */
 export interface TurnedFace {
   readonly kind: 'turned';
@@ -62,5 +62,5 @@ export interface TurnedFace {
     | { readonly kind: 'blade'; readonly axis: Frame; readonly rise: number; readonly sweep: number; readonly facing: 'near' | 'far'; readonly radii: readonly [number, number] };
   readonly first: Loop;
   readonly last: Loop;
-  readonly rails: readonly [EdgeUse, EdgeUse];
+  readonly rails: readonly [EdgeUse | undefined, EdgeUse | undefined];
 }

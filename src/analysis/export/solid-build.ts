@@ -2,7 +2,7 @@
 import type { FoldedPart, Roll } from '../fold/flat-pattern.js';
 import { toSpace, type Frame } from '../geometry/frame.js';
 import { addScaled, cross, scale, subtract, unit, type Vec3 } from '../geometry/vec.js';
-import { ROUND_OFF } from '../tolerance.js';
+import { ROUND_OFF, SAME_POINT } from '../tolerance.js';
 import { arcOf } from './contour-arc.js';
 import type { Boundary, BoundaryEdge, BoundaryFace, Coil, EdgeUse, Loop } from './solid-boundary.js';
 import { dryRadius, rollPoint, seatRolls, type PlateRings, type RingNode, type Seat, type SeatedRoll } from './solid-rings.js';
@@ -21,6 +21,7 @@ export const boundPart = (folded: FoldedPart): Boundary => {
       corners.set(node, { dry: build.vertex(dry), wet: build.vertex(addScaled(dry, plate.frame.normal, -folded.thickness)) });
     }
   }
+  for (const roll of rolls) closeFold(roll, corners);
   const cornerOf = (node: RingNode): Corner => corners.get(node) ?? unreachable();
   const faces = [
     ...plates.flatMap((plate) => plateFaces(build, plate, folded.thickness, cornerOf)),
@@ -28,6 +29,23 @@ export const boundPart = (folded: FoldedPart): Boundary => {
   ];
   return { name: folded.name, vertices: build.vertices, edges: build.edges, faces };
 };
+
+/**
+ * A fold without radius has no inner skin: its two plates meet in a line on the axis, so they share its vertices.
+ * Only where the line is the same one for both; else the inner skin stays, as a strip without width.
+ */
+const closeFold = ({ roll, seats: [parent, child] }: SeatedRoll, corners: Map<RingNode, Corner>): void => {
+  if (!parent || !child || !isClosedFold(roll)) return;
+  if (parent.nodes.length !== 2 || child.nodes.length !== 2) return;
+  const side = roll.wet === 'inside' ? 'wet' : 'dry';
+  parent.nodes.forEach((node, i) => {
+    const [kept, merged] = [corners.get(node), corners.get(child.nodes[i])];
+    if (kept && merged) corners.set(child.nodes[i], { ...merged, [side]: kept[side] });
+  });
+};
+
+const isClosedFold = (roll: Roll): boolean =>
+  roll.innerRadius <= SAME_POINT && [roll.near, roll.far].every(([from, to]) => Math.abs(from - to) <= SAME_POINT);
 
 /** The two vertices of a corner of a plate. */
 interface Corner {
@@ -161,8 +179,9 @@ const rollFaces = (build: Build, { roll, seats }: SeatedRoll, cornerOf: (node: R
 };
 
 const turnedFaces = (build: Build, roll: Roll, first: RollEnd, last: RollEnd): BoundaryFace[] => {
-  const rail = (side: 'inner' | 'outer', which: 'near' | 'far'): EdgeUse => {
+  const rail = (side: 'inner' | 'outer', which: 'near' | 'far'): EdgeUse | undefined => {
     const pick = (end: RollEnd): number => (which === 'near' ? end[side][0] : end[side][end[side].length - 1]);
+    if (pick(first) === pick(last)) return undefined;
     return build.coil(pick(first), pick(last), coilOf(roll, side === 'inner' ? roll.innerRadius : roll.outerRadius, roll[which]));
   };
   const rails = {
@@ -187,11 +206,14 @@ const turnedFaces = (build: Build, roll: Roll, first: RollEnd, last: RollEnd): B
       rails: which === 'near' ? [pair[1], pair[0]] : [pair[0], pair[1]],
     };
   };
-  return [
+  const innerSkin: BoundaryFace[] = rails.nearInner === undefined ? [] : [
     {
       kind: 'turned', surface: { kind: 'cylinder', axis: roll.axis, radius: roll.innerRadius, sweep: roll.sweep, convex: false },
       first: chain(first.inner), last: chain(last.inner), rails: [rails.nearInner, rails.farInner],
     },
+  ];
+  return [
+    ...innerSkin,
     {
       kind: 'turned', surface: { kind: 'cylinder', axis: roll.axis, radius: roll.outerRadius, sweep: roll.sweep, convex: true },
       first: back(first.outer), last: back(last.outer), rails: [rails.farOuter, rails.nearOuter],

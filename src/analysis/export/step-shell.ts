@@ -41,7 +41,8 @@ const writeFace = (out: EntityList, face: BoundaryFace, use: (use: EdgeUse) => R
 
 const loopOf = ({ first, last, rails }: TurnedFace): Loop => {
   const back = (uses: Loop): Loop => [...uses].reverse().map(({ edge, forward }) => ({ edge, forward: !forward }));
-  return [...first, rails[1], ...back(last), ...back([rails[0]])];
+  const rail = (use: EdgeUse | undefined): Loop => (use ? [use] : []);
+  return [...first, ...rail(rails[1]), ...back(last), ...back(rail(rails[0]))];
 };
 
 interface WrittenSurface {

@@ -143,3 +143,15 @@ export const askewTray: HandFlat = {
     { parent: 2, child: 3, tangents: [[[240, 80], [240, 30]], [[243, 80], [243, 30]]], angle: 0.9, direction: 'down', radius: 2.5 },
   ],
 };
+
+/** A strip whose end is folded flat on itself, the inside radius 0. */
+export const closedHem: HandFlat = {
+  thickness: 1,
+  panels: [
+    { contour: polygon([0, 0], [80, 0], [80, 40], [0, 40]) },
+    { contour: polygon([0, 40 + Math.PI / 2], [80, 40 + Math.PI / 2], [75, 48], [5, 48]) },
+  ],
+  bends: [
+    { parent: 0, child: 1, tangents: [[[0, 40], [80, 40]], [[0, 40 + Math.PI / 2], [80, 40 + Math.PI / 2]]], angle: Math.PI, direction: 'up', radius: 0 },
+  ],
+};

@@ -2,7 +2,7 @@ import Module from 'manifold-3d';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { meshOf } from '../../../src/analysis/export/mesh.js';
 import type { Mesh } from '../../../src/analysis/fold/flat-pattern.js';
-import { askewTray, foldByHand, polygon, roundHole, volumeByFormula } from './fold-by-hand.js';
+import { askewTray, closedHem, foldByHand, polygon, roundHole, volumeByFormula } from './fold-by-hand.js';
 
 type Kernel = Awaited<ReturnType<typeof Module>>;
 let kernel: Kernel;
@@ -42,6 +42,13 @@ describe('mesh of a folded part', () => {
     const mesh = meshOf(folded, 0.001);
     expect(openEdges(mesh)).toBe(0);
     expect(Math.abs(volumeOf(mesh) / volumeByFormula(folded) - 1)).toBeLessThan(5e-5);
+  });
+
+  test('a hem folded flat on itself is closed, though it has no inner radius', () => {
+    const folded = foldByHand(closedHem);
+    const mesh = meshOf(folded, 0.0005);
+    expect(openEdges(mesh)).toBe(0);
+    expect(Math.abs(volumeOf(mesh) / volumeByFormula(folded) - 1)).toBeLessThan(1e-4);
   });
 
   test('a finer tolerance gives more triangles and a volume nearer to the formula', () => {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { writeStep } from '../../../src/analysis/export/step.js';
 import type { FoldedPart } from '../../../src/analysis/fold/flat-pattern.js';
-import { askewTray, foldByHand, polygon, roundHole, skinByFormula, volumeByFormula } from './fold-by-hand.js';
+import { askewTray, closedHem, foldByHand, polygon, roundHole, skinByFormula, volumeByFormula } from './fold-by-hand.js';
 import { measure, readSolids } from './kernel.js';
 
 const washer: FoldedPart = {
@@ -19,6 +19,14 @@ describe('solid file read back by an independent kernel', () => {
       expect(Math.abs(read[i].volume / volumeByFormula(part) - 1)).toBeLessThan(1e-6);
       expect(Math.abs(read[i].skin / skinByFormula(part) - 1)).toBeLessThan(1e-6);
     });
+  });
+
+  test('a hem without inner radius is one closed solid of its volume', async () => {
+    const hem = foldByHand(closedHem);
+    const { meshes } = await readSolids(writeStep('basin', [hem]), 1e-4);
+    const read = measure(meshes[0]);
+    expect(read.openEdges).toBe(0);
+    expect(Math.abs(read.volume / volumeByFormula(hem) - 1)).toBeLessThan(1e-5);
   });
 
   test('every solid is closed: no edge of its triangles lacks a partner, and no face was dropped', async () => {
