@@ -4,8 +4,8 @@ import { toPlane } from '../geometry/frame.js';
 import { cross2, subtract2, type Vec2, type Vec3 } from '../geometry/vec.js';
 import type { Face, FaceIndex, Shape } from '../shape/shape.js';
 import { isRunOff, type EdgeAccount } from './edge-account.js';
-import { LowestFirst } from './lowest-first.js';
-import { mergePoints } from './merge-points.js';
+import { mergePoints } from '../water/merge-points.js';
+import { minQueue } from '../water/min-queue.js';
 
 export interface Flood {
   /** Level at which water over this point of a face starts to run off over a rim, mm; at least the point's own height. */
@@ -24,7 +24,8 @@ type Patch = readonly [number, number, number];
  * Computers & Geosciences 62 (2014), on the graph of corners and edges.
  */
 export const floodOf = (shape: Shape, account: EdgeAccount): Flood => {
-  const { nodes, places } = mergePoints(account.entries.flatMap(({ stretch }) => [stretch.start, stretch.end]));
+  const { points: places, indexOf } = mergePoints();
+  const nodes = account.entries.flatMap(({ stretch }) => [indexOf(stretch.start), indexOf(stretch.end)]);
   const links = places.map((): number[] => []);
   const sinks = new Set<number>();
   const border = shape.faces.map((): number[] => []);
@@ -69,17 +70,18 @@ const fill = (places: readonly Vec3[], links: readonly (readonly number[])[], si
 };
 
 const spread = (places: readonly Vec3[], links: readonly (readonly number[])[], from: readonly number[], levels: number[]): void => {
-  const queue = new LowestFirst();
+  const queue = minQueue();
+  const settled = new Uint8Array(places.length);
   const reach = (node: number, level: number): void => {
     if (level >= levels[node]) return;
     levels[node] = level;
-    queue.push(level, node);
+    queue.push(node, level);
   };
   for (const node of from) reach(node, places[node][2]);
-  for (let next = queue.pop(); next; next = queue.pop()) {
-    const [level, node] = next;
-    if (level > levels[node]) continue;
-    for (const neighbour of links[node]) reach(neighbour, Math.max(level, places[neighbour][2]));
+  for (let node = queue.pop(); node !== undefined; node = queue.pop()) {
+    if (settled[node]) continue;
+    settled[node] = 1;
+    for (const neighbour of links[node]) reach(neighbour, Math.max(levels[node], places[neighbour][2]));
   }
 };
 

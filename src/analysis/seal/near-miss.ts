@@ -1,12 +1,16 @@
 import Flatbush from 'flatbush';
+import { heightOver, toPlane } from '../geometry/frame.js';
+import { distanceToSegment, isInside } from '../geometry/polygon.js';
 import { addScaled, distance, dot, lerp, scale, subtract, type Vec3 } from '../geometry/vec.js';
-import type { FaceIndex, Shape, Stretch } from '../shape/shape.js';
+import { indexFaces } from '../water/face-index.js';
+import type { Face, FaceIndex, Shape, Stretch } from '../shape/shape.js';
 import { SAME_POINT } from '../tolerance.js';
 
-/** An edge that another edge passes close by. */
+/** An edge that another panel passes close by. */
 export interface NearMiss {
   readonly face: FaceIndex;
-  readonly edge: number;
+  /** Edge that is missed; undefined: it stands against the panel's face, away from its edges. */
+  readonly edge: number | undefined;
   /** The length over which they are near, on the missed edge. */
   readonly start: Vec3;
   readonly end: Vec3;
@@ -34,6 +38,7 @@ export const findNearMisses = (shape: Shape, alone: readonly Stretch[]): Readonl
   const index = new Flatbush(all.length);
   for (const s of all) index.add(...boxOf(s, 0));
   index.finish();
+  const faces = indexFaces(shape.faces);
   for (const stretch of alone) {
     const neighbours = neighboursOf(shape, stretch.face);
     const candidates = index
@@ -43,7 +48,8 @@ export const findNearMisses = (shape: Shape, alone: readonly Stretch[]): Readonl
       .filter((s) => s.face !== stretch.face && !neighbours.has(s.face) && overlapsInHeight(stretch, s));
     const misses = candidates.flatMap((s) => missOf(stretch, s) ?? []);
     const nearest = misses.reduce<NearMiss | undefined>((best, m) => (best && best.least <= m.least ? best : m), undefined);
-    if (nearest) found.set(stretch, nearest);
+    const miss = nearest ?? againstFace(shape, faces.near(lerp(stretch.start, stretch.end, 0.5), NEARLY_MEETS), neighbours, stretch);
+    if (miss) found.set(stretch, miss);
   }
   return found;
 };
@@ -61,6 +67,35 @@ const overlapsInHeight = (a: Stretch, b: Stretch): boolean =>
 
 const neighboursOf = (shape: Shape, face: FaceIndex): ReadonlySet<FaceIndex> =>
   new Set(shape.faces[face].stretches.flat().flatMap((s) => s.mates.map((mate) => mate.face)));
+
+const PROBES = [0.05, 0.25, 0.5, 0.75, 0.95];
+
+/** The stretch stands all along against the face of another panel: it butts onto sheet, not onto an edge. */
+const againstFace = (
+  shape: Shape,
+  near: readonly FaceIndex[],
+  neighbours: ReadonlySet<FaceIndex>,
+  stretch: Stretch,
+): NearMiss | undefined => {
+  const { start, end } = stretch;
+  for (const other of near) {
+    if (other === stretch.face || neighbours.has(other)) continue;
+    const gaps = PROBES.map((t) => distanceToFace(shape.faces[other], lerp(start, end, t)));
+    if (Math.max(...gaps) > NEARLY_MEETS) continue;
+    return { face: other, edge: undefined, start, end, least: Math.min(...gaps), most: Math.max(...gaps) };
+  }
+  return undefined;
+};
+
+const distanceToFace = (face: Face, point: Vec3): number => {
+  const at = toPlane(face.frame, point);
+  const height = heightOver(face.frame, point);
+  const n = face.outline.length;
+  const aside = isInside(at, face.outline)
+    ? 0
+    : Math.min(...face.outline.map((corner, i) => distanceToSegment(at, corner, face.outline[(i + 1) % n])));
+  return Math.hypot(aside, height);
+};
 
 /** How the other stretch misses this one; undefined when it runs elsewhere or too far off. */
 const missOf = (stretch: Stretch, other: Stretch): NearMiss | undefined => {

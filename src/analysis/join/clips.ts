@@ -1,0 +1,108 @@
+/** Loose clips: small angles across a seam, cut and bent apart from the tub. */
+import { allowanceOf, chooseKFactor, setbackOf } from '../fold/bend-allowance.js';
+import { straightContour } from '../geometry/contour.js';
+import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
+import type { SheetIndex, Tabs, Tub } from '../model.js';
+import { deviationOf, type SeamRun } from './seam-runs.js';
+import { needsClipBend, type PlacedRow } from './tab-rows.js';
+
+/** Clips of one size and angle. */
+export interface ClipKind {
+  readonly name: string;
+  readonly sheet: SheetIndex;
+  readonly wide: number;
+  /** Length of each leg from the corner of the faces that lie on the panels. */
+  readonly deep: number;
+  /** Deviation from flat; 0 for a flat strap. */
+  readonly angle: number;
+  /** Do the panels lie inside the clip's angle, or outside it? */
+  readonly holds: 'inside' | 'outside';
+  readonly quantity: number;
+  /** Seams that use it, by name. */
+  readonly seams: readonly string[];
+}
+
+/** rad. Angles that agree to this are one kind of clip: a twentieth of what a gauge reads (0.1 deg). */
+const SAME_CLIP = (0.005 * Math.PI) / 180;
+
+/** The kinds of clip that all rows together ask for, by sheet, size and angle; rows of integral tabs ask for none. */
+export const clipKindsOf = (tub: Tub, rows: readonly PlacedRow[]): readonly ClipKind[] => {
+  const kinds = new Map<string, ClipKind>();
+  for (const { run, tabs, carrier, centres } of rows) {
+    if (tabs.on !== 'loose' || centres.length === 0) continue;
+    const sheet = tub.panels[run.sides[carrier].face].sheet;
+    const key = keyOf(run, tabs, sheet);
+    const { name } = tub.seams[run.seam];
+    const known = kinds.get(key);
+    if (!known) kinds.set(key, kindOf(run, tabs, sheet, kinds.size, centres.length, name));
+    else kinds.set(key, { ...known, quantity: known.quantity + centres.length, seams: [...new Set([...known.seams, name])] });
+  }
+  return [...kinds.values()];
+};
+
+const angleOf = (run: SeamRun): number => (needsClipBend(run) ? deviationOf(run) : 0);
+
+const holdsOf = (run: SeamRun): ClipKind['holds'] => (run.corner <= Math.PI ? 'inside' : 'outside');
+
+const keyOf = (run: SeamRun, tabs: Tabs, sheet: SheetIndex): string =>
+  [sheet, tabs.wide, tabs.deep, Math.round(angleOf(run) / SAME_CLIP), holdsOf(run)].join(' ');
+
+const kindOf = (run: SeamRun, tabs: Tabs, sheet: SheetIndex, index: number, quantity: number, seam: string): ClipKind => ({
+  name: `clip ${index + 1}`, sheet, wide: tabs.wide, deep: tabs.deep, angle: angleOf(run), holds: holdsOf(run), quantity, seams: [seam],
+});
+
+/**
+ * Flat pattern of a kind of clip, the side away from the panels up, its bend along x.
+ *
+ * Each leg is `deep` long from the corner of the faces that touch the panels: on the inside of the bend when the panels lie
+ * inside the angle, else on its outside. Length = 2 deep - (2 setback - allowance). Undefined when the legs are shorter
+ * than the bend needs.
+ */
+export const clipPattern = (tub: Tub, kind: ClipKind): FlatPattern | undefined => {
+  const sheet = tub.sheets[kind.sheet];
+  const { thickness, radius } = sheet;
+  const common = { name: kind.name, part: undefined, sheet: kind.sheet, thickness, quantity: kind.quantity, holes: [], marks: [], place: undefined };
+  if (kind.angle === 0) {
+    const outline = rectangle(kind.wide, 0, 2 * kind.deep);
+    return { ...common, outline, bends: [], panels: [{ name: kind.name, face: undefined, region: outline }] };
+  }
+  const { kFactor } = chooseKFactor({ sheet, radius, bendKFactor: undefined });
+  const geometry = { angle: kind.angle, radius, thickness };
+  const setback = setbackOf({ ...geometry, wet: kind.holds });
+  const leg = kind.deep - setback;
+  if (leg <= 0) return undefined;
+  const allowance = allowanceOf({ ...geometry, kFactor });
+  const length = 2 * leg + allowance;
+  const bend: FlatBend = {
+    bend: undefined,
+    name: kind.name,
+    start: [0, length / 2],
+    end: [kind.wide, length / 2],
+    tangents: [
+      [[0, length - leg], [kind.wide, length - leg]],
+      [[0, leg], [kind.wide, leg]],
+    ],
+    allowance,
+    angle: kind.angle,
+    direction: kind.holds === 'inside' ? 'down' : 'up',
+    radius,
+    kFactor,
+    parent: 0,
+    child: 1,
+  };
+  // Vertices on the tangent lines: the clip folds back from its outline and bend line alone.
+  const sides = [0, leg, length - leg, length];
+  const outline = straightContour([...sides.map((y): [number, number] => [kind.wide, y]), ...[...sides].reverse().map((y): [number, number] => [0, y])]);
+  return {
+    ...common,
+    outline,
+    bends: [bend],
+    panels: [
+      { name: `${kind.name} leg 1`, face: undefined, region: rectangle(kind.wide, length - leg, length) },
+      { name: `${kind.name} leg 2`, face: undefined, region: rectangle(kind.wide, 0, leg) },
+    ],
+  };
+};
+
+const rectangle = (wide: number, from: number, to: number): FlatPattern['outline'] =>
+  straightContour([[0, from], [wide, from], [wide, to], [0, to]]);

@@ -1,0 +1,35 @@
+/** Lines that the pen draws on the panels: where clips and tabs sit. */
+import { addScaled, type Vec2 } from '../geometry/vec.js';
+import type { FlatMark } from '../fold/flat-pattern.js';
+import type { Tub } from '../model.js';
+import type { FaceIndex } from '../shape/shape.js';
+import { SAME_POINT } from '../tolerance.js';
+import { contactOf } from './contact.js';
+import type { PlateReach } from './plate-reach.js';
+import { pointOnRun } from './seam-runs.js';
+import type { PlacedRow } from './tab-rows.js';
+
+export interface PanelMark {
+  readonly face: FaceIndex;
+  readonly mark: FlatMark;
+}
+
+/**
+ * Outlines of all clips and tabs of a row on the panels they lie on, in the coordinates of those panels' flats.
+ * A mark that runs out over the panel's edge is open there: three lines of a rectangle. `text` is the clip's or seam's name.
+ */
+export const marksOfRow = (tub: Tub, reach: PlateReach, row: PlacedRow, text: string): readonly PanelMark[] =>
+  ([0, 1] as const).flatMap((side) => {
+    const contact = contactOf(tub, row, side);
+    if (!contact) return [];
+    const { face, inward, runOn } = row.run.sides[side];
+    const closed = contact.from > -runOn + SAME_POINT;
+    return row.centres.flatMap((centre): PanelMark[] => {
+      const corner = (along: number, depth: number): Vec2 | undefined =>
+        reach.toFlat(face, addScaled(pointOnRun(row.run, along), inward, depth));
+      const [low, high] = [centre - row.tabs.wide / 2, centre + row.tabs.wide / 2];
+      const points = [corner(low, contact.from), corner(low, contact.to), corner(high, contact.to), corner(high, contact.from)];
+      const placed = points.flatMap((point) => (point ? [point] : []));
+      return placed.length === points.length ? [{ face, mark: { kind: 'place', points: placed, closed, text } }] : [];
+    });
+  });

@@ -1,0 +1,133 @@
+/** How well the panels of a seam will meet once each bend is as true, and each mark as exact, as the shop holds them. */
+import { lengthOf, type Vec3 } from '../geometry/vec.js';
+import type { Shape } from '../shape/shape.js';
+import type { Shop } from '../model.js';
+import { ROUND_OFF } from '../tolerance.js';
+import { acrossSeam, bendMotion, type BendMotion } from './bend-motion.js';
+import type { Crossing, PartPaths } from './part-paths.js';
+import type { SeamRun } from './seam-runs.js';
+import { stackUp } from './stack.js';
+
+export interface Trueness {
+  /** +- rad. */
+  readonly bends: number;
+  /** +- mm. */
+  readonly marks: number;
+}
+
+/** 0.5 deg and 0.3 mm: measured with a gauge, marked with a scriber. Common practice, no source. */
+export const DEFAULT_TRUENESS: Trueness = { bends: (0.5 * Math.PI) / 180, marks: 0.3 };
+
+/** What the shop states, else the documented defaults. */
+export const truenessOf = (shop: Shop | undefined): Trueness => ({
+  bends: shop?.bendsWithin ?? DEFAULT_TRUENESS.bends,
+  marks: shop?.marksWithin ?? DEFAULT_TRUENESS.marks,
+});
+
+/** One bend's share in the gap at one point. */
+export interface BendShare {
+  readonly bend: number;
+  /** Gap per rad of the bend's angle, mm/rad, and per mm of its mark. */
+  readonly perAngle: number;
+  readonly perMark: number;
+}
+
+export interface GapStack {
+  /** Where along the seam the gap is largest. */
+  readonly point: Vec3;
+  readonly rss: number;
+  readonly worst: number;
+  /** Bends in between, in the order crossed. */
+  readonly shares: readonly BendShare[];
+}
+
+/**
+ * Stack at the end of a run where it is larger, given the bends between it and where the parts are set together.
+ * Both movements are linear along a straight run, so no point between its ends has more.
+ */
+export const stackOnRun = (run: SeamRun, motions: readonly BendMotion[], trueness: Trueness): GapStack => {
+  const [a, b] = [run.start, run.end].map((point) => stackAt(run, motions, trueness, point));
+  return a.rss >= b.rss ? a : b;
+};
+
+const stackAt = (run: SeamRun, motions: readonly BendMotion[], trueness: Trueness, point: Vec3): GapStack => {
+  const shares = motions.map(({ bend, perAngle, perMark }): BendShare => ({
+    bend,
+    perAngle: lengthOf(acrossSeam(perAngle(point), run.along)),
+    perMark: lengthOf(acrossSeam(perMark, run.along)),
+  }));
+  const sizes = shares.flatMap((share) => [share.perAngle * trueness.bends, share.perMark * trueness.marks]);
+  return { point, shares, ...stackUp(sizes) };
+};
+
+/** The bend whose angle error adds most; undefined when no bend lies between. */
+export const leadingShare = (stack: GapStack): BendShare | undefined =>
+  stack.shares.reduce<BendShare | undefined>((most, s) => (most && most.perAngle >= s.perAngle ? most : s), undefined);
+
+/**
+ * How true the leading bend must be held for the expected stack to come down to `target` mm, all else as it is: +- rad.
+ * Undefined when the rest alone is more than that, or when no bend lies between.
+ */
+export const holdWithin = (stack: GapStack, trueness: Trueness, target: number): number | undefined => {
+  const lead = leadingShare(stack);
+  if (!lead || lead.perAngle === 0) return undefined;
+  const rest = stack.rss ** 2 - (lead.perAngle * trueness.bends) ** 2;
+  const left = target ** 2 - rest;
+  return target > 0 && left > 0 ? Math.sqrt(left) / lead.perAngle : undefined;
+};
+
+/** How panels are set together along a seam, and the stack that each run then has. */
+export interface Setting {
+  /** The run at which the parts are set together: it has no gap from bends, every other is reckoned from there. */
+  readonly run: SeamRun;
+  readonly stacks: ReadonlyMap<SeamRun, GapStack>;
+}
+
+/** More candidates than this are not all tried: the middle one stands for them. */
+const MOST_TRIED = 12;
+
+/** A seam of more runs than this is set together anew after as many: so long a part is fitted as it is joined. */
+const LONGEST_SETTING = 200;
+
+/**
+ * Sets two parts together at the run from which the largest expected gap is smallest (a builder starts in the middle).
+ *
+ * `runs` are all runs between the two parts, in order. Runs within one part are reckoned over the bends between their own
+ * two panels, wherever the setting is. Cost: O(n) in runs, times the bends on the way.
+ */
+export const settingsOf = (shape: Shape, paths: PartPaths, runs: readonly SeamRun[], trueness: Trueness): readonly Setting[] => {
+  const settings: Setting[] = [];
+  const motionOf = motionsOnce(shape);
+  for (let from = 0; from < runs.length; from += LONGEST_SETTING) {
+    const some = runs.slice(from, from + LONGEST_SETTING);
+    const sides = some[0].sides.map((side) => paths.partOf(side.face));
+    const tried = some.length <= MOST_TRIED && sides[0] !== sides[1] ? some : [some[Math.floor(some.length / 2)]];
+    const candidates = tried.map((datum) => ({
+      run: datum,
+      stacks: new Map(some.map((run) => [run, stackOnRun(run, crossingsFrom(paths, datum, run).map(motionOf), trueness)])),
+    }));
+    settings.push(candidates.reduce((best, setting) => (largest(setting) < largest(best) - ROUND_OFF ? setting : best)));
+  }
+  return settings;
+};
+
+const largest = ({ stacks }: Setting): number => Math.max(...[...stacks.values()].map((stack) => stack.rss));
+
+const motionsOnce = (shape: Shape): ((crossing: Crossing) => BendMotion) => {
+  const known = new Map<string, BendMotion>();
+  return (crossing) => {
+    const key = `${crossing.bend} ${crossing.from}`;
+    const motion = known.get(key) ?? bendMotion(shape, crossing);
+    known.set(key, motion);
+    return motion;
+  };
+};
+
+const crossingsFrom = (paths: PartPaths, datum: SeamRun, run: SeamRun): readonly Crossing[] => {
+  const [a, b] = run.sides;
+  if (paths.partOf(a.face) === paths.partOf(b.face)) return paths.path(a.face, b.face);
+  return [a, b].flatMap((side) => {
+    const from = datum.sides.find((s) => paths.partOf(s.face) === paths.partOf(side.face));
+    return from ? paths.path(from.face, side.face) : [];
+  });
+};
