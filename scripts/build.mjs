@@ -1,13 +1,15 @@
 // Bundles everything that runs into dist/. Usage: node scripts/build.mjs [--dev] [name ...]
 //   --dev: readable, with source maps. Names: only those bundles (extension, server, cli, extension.web, server.worker, webview).
 import { build } from 'esbuild';
-import { cpSync, existsSync, mkdirSync, readdirSync, rmSync, statSync } from 'node:fs';
+import { chmodSync, cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
 import path from 'node:path';
 
 const root = path.dirname(import.meta.dirname);
 const at = (...parts) => path.join(root, ...parts);
 const dev = process.argv.includes('--dev');
 const only = process.argv.slice(2).filter((argument) => !argument.startsWith('-'));
+
+const { version } = JSON.parse(readFileSync(at('package.json'), 'utf8'));
 
 const shared = {
   bundle: true, minify: !dev, sourcemap: dev, logLevel: 'warning', target: 'es2022', legalComments: 'none',
@@ -19,7 +21,7 @@ const browser = { ...shared, platform: 'browser', mainFields: ['browser', 'modul
 const bundles = {
   extension: { ...node, entryPoints: ['src/extension/main.ts'], outfile: 'dist/extension.cjs', external: ['vscode'] },
   server: { ...node, entryPoints: ['src/language/hosts/node.ts'], outfile: 'dist/server.cjs' },
-  cli: { ...node, entryPoints: ['src/language/hosts/cli.ts'], outfile: 'dist/cli.cjs', banner: { js: '#!/usr/bin/env node' } },
+  cli: { ...node, entryPoints: ['src/language/hosts/cli.ts'], outfile: 'dist/cli.cjs', banner: { js: '#!/usr/bin/env node' }, define: { TUBWRIGHT_VERSION: JSON.stringify(version) } },
   'extension.web': { ...browser, format: 'cjs', entryPoints: ['src/extension/main.web.ts'], outfile: 'dist/extension.web.js', external: ['vscode'] },
   'server.worker': { ...browser, format: 'iife', entryPoints: ['src/language/hosts/browser.ts'], outfile: 'dist/server.worker.js' },
   webview: { ...browser, format: 'iife', entryPoints: { webview: 'src/extension/webview/main.ts', 'webview-style': 'src/extension/webview/style.css' }, outdir: 'dist' },
@@ -29,11 +31,12 @@ const bundles = {
 const copyPages = () => {
   const pages = at('dist', 'pages');
   rmSync(pages, { recursive: true, force: true });
-  const rules = at('src', 'analysis', 'rules');
-  for (const name of readdirSync(rules, { recursive: true })) {
-    if (!name.endsWith('.md')) continue;
-    mkdirSync(path.dirname(path.join(pages, name)), { recursive: true });
-    cpSync(path.join(rules, name), path.join(pages, name));
+  for (const folder of [at('src', 'analysis', 'rules'), at('src', 'language', 'findings')]) {
+    for (const name of readdirSync(folder, { recursive: true })) {
+      if (!name.endsWith('.md')) continue;
+      mkdirSync(path.dirname(path.join(pages, name)), { recursive: true });
+      cpSync(path.join(folder, name), path.join(pages, name));
+    }
   }
   const samples = at('samples');
   rmSync(at('dist', 'samples'), { recursive: true, force: true });
@@ -44,3 +47,4 @@ const wanted = Object.entries(bundles).filter(([name, { entryPoints }]) =>
   (only.length === 0 || only.includes(name)) && Object.values(entryPoints).every((file) => existsSync(at(file))));
 await Promise.all(wanted.map(([, options]) => build(options)));
 copyPages();
+if (wanted.some(([name]) => name === 'cli')) chmodSync(at('dist', 'cli.cjs'), 0o755);

@@ -1,0 +1,26 @@
+import { analyseFile } from '../cli/analyse-file.js';
+import { choosePaint } from '../cli/paint.js';
+import { run } from '../cli/run.js';
+
+/** Set by the bundler from package.json. */
+declare const TUBWRIGHT_VERSION: string;
+
+// A reader that stops early (as `head` does) closes the pipe: there is nobody left to tell.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : 2));
+
+run(process.argv.slice(2), analyseFile, {
+  out: (text) => process.stdout.write(`${text}\n`),
+  error: (sentence) => process.stderr.write(`tubwright: ${sentence}\n`),
+  paint: choosePaint(process.stdout, process.env),
+  version: TUBWRIGHT_VERSION,
+}).then(
+  (code) => {
+    process.exitCode = code;
+  },
+  (error: unknown) => {
+    process.stderr.write(
+      `tubwright: Something is wrong in Tubwright itself: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
+    );
+    process.exitCode = 2;
+  },
+);

@@ -1,0 +1,156 @@
+/** The invariants of DEVELOPERS.md that can be held by reading the source: who may import whom, and what goes with a check. */
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { dirname, join, normalize, relative } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { rules } from '../src/analysis/rules/registry.js';
+
+const root = join(import.meta.dirname, '..');
+const filesIn = (folder: string, ending = '.ts'): string[] =>
+  readdirSync(join(root, folder), { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith(ending))
+    .map((name) => join(folder, name))
+    .filter((name) => !name.includes('generated'))
+    .sort();
+const textOf = (file: string): string => readFileSync(join(root, file), 'utf8');
+
+interface Import {
+  readonly file: string;
+  /** A package, or a path from the project's root without its ending. */
+  readonly target: string;
+  readonly typesOnly: boolean;
+}
+
+const importsOf = (file: string): Import[] => {
+  const found = textOf(file).matchAll(
+    /^(?:import|export)\s+(type\s+)?([^;'"]*?\sfrom\s+)?['"]([^'"]+)['"]|import\(['"]([^'"]+)['"]\)/gm,
+  );
+  return [...found].map(([, type, names = '', fixed, dynamic]) => {
+    const written = fixed ?? dynamic;
+    const target = written.startsWith('.') ? normalize(join(dirname(file), written)).replace(/\.js$/, '') : written;
+    const inner = names
+      .match(/\{([^}]*)\}/)?.[1]
+      .split(',')
+      .map((name) => name.trim())
+      .filter((name) => name !== '');
+    const everyNameIsType = inner !== undefined && inner.length > 0 && inner.every((name) => name.startsWith('type '));
+    return { file, target, typesOnly: type !== undefined || everyNameIsType };
+  });
+};
+
+const importsIn = (folder: string): Import[] => filesIn(folder).flatMap(importsOf);
+const shown = ({ file, target }: Import): string => `${file} imports ${target}`;
+
+describe('invariants', () => {
+  it('1. analysis imports no language, editor or system, and reads no clock, locale or chance', () => {
+    const foreign = importsIn('src/analysis').filter(
+      ({ target }) =>
+        /^(langium|vscode|node:|fs$|path$|os$|child_process$)/.test(target) ||
+        /^src\/(language|extension)/.test(target),
+    );
+    expect(foreign.map(shown)).toEqual([]);
+    const impure = filesIn('src/analysis').filter((file) =>
+      /\bDate\.now\b|\bnew Date\b|\bMath\.random\b|\bIntl\.|\.toLocale\w+\(|\.localeCompare\(|\bperformance\.now\b|\bprocess\./.test(
+        textOf(file),
+      ),
+    );
+    expect(impure).toEqual([]);
+  });
+
+  it('2. the language never imports the editor', () => {
+    const foreign = importsIn('src/language').filter(
+      ({ target }) => /^vscode$|^vscode-languageclient/.test(target) || target.startsWith('src/extension'),
+    );
+    expect(foreign.map(shown)).toEqual([]);
+  });
+
+  it('3. the extension takes only the protocol from the language, and nothing but types from the analysis', () => {
+    const foreign = importsIn('src/extension').filter(
+      ({ target, typesOnly }) =>
+        (target.startsWith('src/language') && target !== 'src/language/protocol') ||
+        (target.startsWith('src/analysis') && !typesOnly) ||
+        target.startsWith('langium'),
+    );
+    expect(foreign.map(shown)).toEqual([]);
+    expect(importsOf('src/language/protocol.ts').filter(({ typesOnly }) => !typesOnly)).toEqual([]);
+  });
+
+  it('a check never imports a check', () => {
+    const family = /^src\/analysis\/rules\/[^/]+\/[^/]+$/;
+    const foreign = filesIn('src/analysis/rules')
+      .filter((file) => family.test(file.replace(/\.ts$/, '')))
+      .flatMap(importsOf)
+      .filter(({ target }) => family.test(target));
+    expect(foreign.map(shown)).toEqual([]);
+  });
+
+  it('what is computed never looks at how it is checked, drawn or exported', () => {
+    const stages = ['geometry', 'material', 'shape', 'fold', 'water', 'seal', 'join', 'making'];
+    const foreign = stages
+      .filter((folder) => existsSync(join(root, 'src/analysis', folder)))
+      .flatMap((folder) => importsIn(`src/analysis/${folder}`))
+      .filter(({ target, typesOnly }) => /^src\/analysis\/(rules|export|report|scene)\//.test(target) && !typesOnly);
+    expect(foreign.map(shown)).toEqual([]);
+  });
+
+  it('every import of a file of our own ends in .js and finds its file', () => {
+    const broken = [...importsIn('src'), ...importsIn('tests')].filter(({ file, target }) => {
+      if (!/^(src|tests)\//.test(target) || target.startsWith('src/language/generated')) return false;
+      return (
+        !existsSync(join(root, `${target}.ts`)) &&
+        !existsSync(join(root, `${target}.d.ts`)) &&
+        !existsSync(join(root, target)) &&
+        file !== ''
+      );
+    });
+    expect(broken.map(shown)).toEqual([]);
+  });
+});
+
+describe('10. what goes with every check', () => {
+  const ruleFiles = filesIn('src/analysis/rules').filter((file) => /rules\/[^/]+\/[^/]+\.ts$/.test(file));
+  const codeOf = (file: string): string =>
+    relative('src/analysis/rules', file).replace(/\.ts$/, '').replace(/\\/g, '/');
+
+  it('the registry and the folders name the same checks, none twice', () => {
+    const codes = rules.map((rule) => rule.code);
+    expect(new Set(codes).size).toBe(codes.length);
+    expect([...codes].sort()).toEqual(ruleFiles.map(codeOf).sort());
+  });
+
+  const HEADINGS = ['## What it reports', '## Why', '## How', '## Wrong', '## Right', '## Limits', '## Fix'];
+
+  it.each(ruleFiles.map(codeOf))('%s has its page with every heading and its source, and both fixtures', (code) => {
+    const page = textOf(`src/analysis/rules/${code}.md`);
+    expect(page.startsWith(`# ${code}\n`)).toBe(true);
+    expect(page.split('\n').filter((line) => line.startsWith('## '))).toEqual(HEADINGS);
+    expect(page).toMatch(/\*\*Source/);
+    expect(page.match(/```tub\n/g)?.length).toBeGreaterThanOrEqual(2);
+    for (const fixture of ['ok.tub', 'bad.tub'])
+      expect(existsSync(join(root, 'tests/fixtures/rules', code, fixture)), fixture).toBe(true);
+    expect(textOf(`tests/fixtures/rules/${code}/bad.tub`)).toContain(`expect: ${code}`);
+  });
+});
+
+describe('pinned tools', () => {
+  it('langium is 4.2.1 wherever Node is older than 22: later versions use what it lacks', () => {
+    const { version } = JSON.parse(textOf('node_modules/langium/package.json')) as { version: string };
+    const major = Number(process.versions.node.split('.')[0]);
+    expect(major >= 22 || version === '4.2.1', `langium ${version} on Node ${process.version}`).toBe(true);
+    const { dependencies, devDependencies } = JSON.parse(textOf('package.json')) as Record<
+      string,
+      Record<string, string>
+    >;
+    expect([dependencies.langium, devDependencies['langium-cli']]).toEqual(['4.2.1', '4.2.1']);
+  });
+
+  it('every dependency is pinned exactly', () => {
+    const { dependencies, devDependencies } = JSON.parse(textOf('package.json')) as Record<
+      string,
+      Record<string, string>
+    >;
+    const loose = Object.entries({ ...dependencies, ...devDependencies }).filter(
+      ([, version]) => !/^\d+\.\d+\.\d+$/.test(version),
+    );
+    expect(loose).toEqual([]);
+  });
+});
