@@ -1,0 +1,24 @@
+// Bundles the benches and runs them in a fresh process. Usage: node scripts/bench.mjs [bench file without ending ...]
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { build } from 'esbuild';
+
+const root = path.dirname(import.meta.dirname);
+const names = process.argv.length > 2 ? process.argv.slice(2) : ['main', 'latency'];
+const folder = mkdtempSync(path.join(tmpdir(), 'tubwright-bench-'));
+try {
+  for (const name of names) {
+    const outfile = path.join(folder, `${name}.mjs`);
+    await build({
+      entryPoints: [path.join(root, 'bench', `${name}.ts`)], outfile, bundle: true, platform: 'node', format: 'esm', target: 'node20',
+      logLevel: 'warning', absWorkingDir: root, define: { PROJECT_ROOT: JSON.stringify(root) },
+      banner: { js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);" },
+    });
+    const { status } = spawnSync(process.execPath, [outfile], { stdio: 'inherit', cwd: root });
+    if (status !== 0) process.exitCode = 1;
+  }
+} finally {
+  rmSync(folder, { recursive: true, force: true });
+}

@@ -1,0 +1,55 @@
+import { stat } from 'node:fs/promises';
+import { dirname, relative, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { URI } from 'langium';
+import { NodeFileSystem } from 'langium/node';
+import type { DiagnosticRelatedInformation } from 'vscode-languageserver-types';
+import { analyseNow, type Analysis } from '../analyse.js';
+import { toDiagnostics } from '../findings-to-lsp.js';
+import { setWorkspaceFolders } from '../imports.js';
+import type { TubDocument } from '../lower/sources.js';
+import { createTubServices } from '../tub-module.js';
+import { CannotRead, type AnalysedFile, type PlacedFinding } from './analysed.js';
+
+/**
+ * Reads one file from disk with what it uses, and runs every check. It may use files of its own folder and of the
+ * current one. Rejects with `CannotRead` and one sentence when it cannot be read.
+ */
+export const analyseFile = async (path: string): Promise<AnalysedFile> => {
+  await demandFile(path);
+  const { shared } = createTubServices(NodeFileSystem);
+  const { LangiumDocuments, DocumentBuilder } = shared.workspace;
+  setWorkspaceFolders(LangiumDocuments, [URI.file(process.cwd()), URI.file(dirname(resolve(path)))]);
+  const document = (await LangiumDocuments.getOrCreateDocument(URI.file(resolve(path)))) as TubDocument;
+  await DocumentBuilder.build([document], { validation: false });
+  const analysis = analyseNow(LangiumDocuments, document);
+  const diagnostics = toDiagnostics(LangiumDocuments, analysis);
+  const findings = analysis.findings.map(
+    (finding, i): PlacedFinding => ({
+      code: finding.code,
+      severity: finding.severity,
+      message: diagnostics[i].message,
+      range: diagnostics[i].range,
+      values: finding.values,
+      measure: finding.measure,
+      related: (diagnostics[i].relatedInformation ?? []).map(relatedOf),
+    }),
+  );
+  return { findings, stages: hasTub(analysis) ? analysis.stages : undefined };
+};
+
+const demandFile = async (path: string): Promise<void> => {
+  if (!path.endsWith('.tub')) throw new CannotRead(`${path} is no .tub file`);
+  const found = await stat(path).catch(() => undefined);
+  if (!found) throw new CannotRead(`There is no file ${path}`);
+  if (!found.isFile()) throw new CannotRead(`${path} is not a file`);
+};
+
+/** A file of machines and stock only is fine, but there is nothing to report or export. */
+const hasTub = ({ tub }: Analysis): boolean => tub.panels.length > 0;
+
+const relatedOf = ({ location, message }: DiagnosticRelatedInformation): PlacedFinding['related'][number] => ({
+  message,
+  file: relative(process.cwd(), fileURLToPath(location.uri)),
+  range: location.range,
+});
