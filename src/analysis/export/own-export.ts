@@ -17,11 +17,15 @@ export const distinctNames = (names: readonly string[]): string[] => {
   });
 };
 
+/** Characters of a tub's name in the marker: with the rest it fits the 80 bytes that the shortest file header has. */
+const MARKED_NAME = 60;
+
 /**
  * Plain ASCII text that every exported file of a tub holds somewhere: in a comment, a file header or a column name.
  * Most programs drop it when they save the file anew, which then counts as theirs.
  */
-export const exportMarker = (tubName: string): string => `tubwright-export ${fileStem(tubName).toLowerCase()};`;
+export const exportMarker = (tubName: string): string =>
+  `tubwright-export ${fileStem(tubName).toLowerCase().slice(0, MARKED_NAME)};`;
 
 /** Does a file with this content (bytes as Latin-1 or UTF-8 text) come from an export of that tub? */
 export const isOwnExport = (content: string, tubName: string): boolean => content.includes(exportMarker(tubName));

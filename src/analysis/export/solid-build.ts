@@ -1,9 +1,9 @@
 /** Binds the plates and rolls of a folded part into one closed boundary. */
 import type { FoldedPart, Roll } from '../fold/flat-pattern.js';
+import { pieceOf } from '../geometry/contour.js';
 import { toSpace, type Frame } from '../geometry/frame.js';
 import { addScaled, cross, scale, subtract, unit, type Vec3 } from '../geometry/vec.js';
 import { ROUND_OFF, SAME_POINT } from '../tolerance.js';
-import { arcOf } from './contour-arc.js';
 import type { Boundary, BoundaryEdge, BoundaryFace, Coil, EdgeUse, Loop } from './solid-boundary.js';
 import { dryRadius, rollPoint, seatRolls, type PlateRings, type RingNode, type Seat, type SeatedRoll } from './solid-rings.js';
 
@@ -118,13 +118,13 @@ const edgePair = (
   build: Build, frame: Frame, thickness: number, node: RingNode, next: RingNode, cornerOf: (node: RingNode) => Corner,
 ): EdgePair => {
   const [from, to] = [cornerOf(node), cornerOf(next)];
-  const arc = node.bulge === 0 ? undefined : arcOf(node.at, next.at, node.bulge);
-  if (!arc) return { dry: build.line(from.dry, to.dry), wet: build.line(from.wet, to.wet), coil: undefined };
-  const origin = toSpace(frame, arc.center);
-  const normal = scale(frame.normal, Math.sign(arc.sweep));
+  const { center, radius, sweep } = pieceOf(node.at, next.at, node.bulge);
+  if (!center) return { dry: build.line(from.dry, to.dry), wet: build.line(from.wet, to.wet), coil: undefined };
+  const origin = toSpace(frame, center);
+  const normal = scale(frame.normal, Math.sign(sweep));
   const u = unit(subtract(toSpace(frame, node.at), origin));
   const coil: Coil = {
-    axis: { origin, u, v: cross(normal, u), normal }, radius: arc.radius, sweep: Math.abs(arc.sweep), rise: 0, chordRadius: arc.radius,
+    axis: { origin, u, v: cross(normal, u), normal }, radius, sweep: Math.abs(sweep), rise: 0, chordRadius: radius,
   };
   const below = { ...coil, axis: { ...coil.axis, origin: addScaled(origin, frame.normal, -thickness) } };
   return { dry: build.coil(from.dry, to.dry, coil), wet: build.coil(from.wet, to.wet, below), coil };

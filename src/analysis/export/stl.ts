@@ -6,13 +6,13 @@ const HEADER_BYTES = 80;
 const TRIANGLE_BYTES = 50;
 
 /**
- * The meshes as one file in mm. The format has no unit and no parts; the header says mm. Single precision rounds a
- * coordinate of a metre by 3e-5 mm.
+ * The meshes as one file in mm, `header` in its first 80 bytes. The format has no unit and no parts. Single precision
+ * rounds a coordinate of a metre by 3e-5 mm.
  */
-export const writeStl = (meshes: readonly Mesh[]): Uint8Array => {
+export const writeStl = (header: string, meshes: readonly Mesh[]): Uint8Array => {
   const count = meshes.reduce((sum, { triangles }) => sum + triangles.length, 0);
   const view = new DataView(new ArrayBuffer(HEADER_BYTES + 4 + TRIANGLE_BYTES * count));
-  [...'Folded tub, lengths in mm'].forEach((char, i) => view.setUint8(i, char.charCodeAt(0)));
+  [...header].slice(0, HEADER_BYTES).forEach((char, i) => view.setUint8(i, char.charCodeAt(0)));
   view.setUint32(HEADER_BYTES, count, true);
   let at = HEADER_BYTES + 4;
   const put = (value: number): void => {

@@ -26,14 +26,14 @@ const volumeOf = (geometry: BufferGeometry): number => {
 
 describe('STL', () => {
   test('read by an independent reader it has every triangle and the volume in mm3', () => {
-    const bytes = writeStl([mesh]);
+    const bytes = writeStl('in mm', [mesh]);
     const geometry = new STLLoader().parse(bytes.buffer as ArrayBuffer);
     expect(geometry.getAttribute('position').count).toBe(3 * mesh.triangles.length);
     expect(Math.abs(volumeOf(geometry) / volumeByFormula(folded) - 1)).toBeLessThan(1e-4);
   });
 
   test('the header does not start with the word that marks the text form', () => {
-    expect(new TextDecoder().decode(writeStl([mesh]).slice(0, 5))).not.toBe('solid');
+    expect(new TextDecoder().decode(writeStl('in mm', [mesh]).slice(0, 5))).not.toBe('solid');
   });
 });
 
