@@ -3,6 +3,7 @@ import type { FlatPattern, FoldedPart, Part } from './fold/flat-pattern.js';
 import { findParts } from './fold/find-parts.js';
 import { foldFlat } from './fold/fold.js';
 import { unfoldPart } from './fold/unfold.js';
+import { jointsOf, withAdditions, type Joints } from './join/joints.js';
 import type { Unfolded } from './fold/unfolded.js';
 import type { Tub } from './model.js';
 import { buildShape } from './shape/build-shape.js';
@@ -15,7 +16,11 @@ export interface Stages {
   readonly parts: () => readonly Part[];
   /** Per part: its flat pattern, or what keeps it from being laid flat; reliefs and placements. */
   readonly unfolded: () => readonly Unfolded[];
-  /** `flats()[i]` belongs to `parts()[i]`; undefined where the part cannot be laid flat (a finding says why). */
+  /** Every seam as it is joined: gaps, tabs and clips, spots, beads. */
+  readonly joints: () => Joints;
+  /** Flats that belong to no part, with their quantity: clips. */
+  readonly loosePieces: () => readonly FlatPattern[];
+  /** With tabs and marks. `flats()[i]` belongs to `parts()[i]`; undefined where the part cannot be laid flat (a finding says why). */
   readonly flats: () => readonly (FlatPattern | undefined)[];
   readonly folded: () => readonly (FoldedPart | undefined)[];
 }
@@ -24,7 +29,9 @@ export const createStages = (tub: Tub): Stages => {
   const shape = memo(() => buildShape(tub));
   const parts = memo(() => findParts(tub, shape()));
   const unfolded = memo(() => parts().map((part) => unfoldPart(tub, shape(), part)));
-  const flats = memo(() => unfolded().map(({ flat }) => flat));
+  const joints = memo(() => jointsOf(tub, shape(), parts(), unfolded()));
+  const loosePieces = (): readonly FlatPattern[] => joints().clipFlats;
+  const flats = memo(() => unfolded().map(({ flat }, i) => flat && withAdditions(flat, joints().additions[i])));
   const folded = memo(() => flats().map((flat) => flat && foldFlat(flat)));
-  return { tub, shape, parts, unfolded, flats, folded };
+  return { tub, shape, parts, unfolded, joints, loosePieces, flats, folded };
 };
