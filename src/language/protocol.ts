@@ -9,6 +9,8 @@ export type {
   WaterFaceItem, WaterFlowItem, WaterLevelItem, WaterPoolItem, WaterSpotItem,
 } from '../analysis/scene/scene.js';
 
+export { PAGE_SCHEME } from './finding-data.js';
+
 /** Zero-based, columns in UTF-16 units, as everywhere in the language server protocol. */
 export interface TextPosition {
   readonly line: number;

@@ -1,0 +1,83 @@
+import { UriUtils, type LangiumDocuments } from 'langium';
+import type { Finding } from '../analysis/finding.js';
+import type { Tub } from '../analysis/model.js';
+import { runRules, sortFindings } from '../analysis/run.js';
+import { createStages, type Stages } from '../analysis/stages.js';
+import { reachableDocuments, usedFiles, workspaceFoldersOf } from './imports.js';
+import { Reports } from './lower/report.js';
+import { SourceTable, type TubDocument } from './lower/sources.js';
+import { lower, type Lowered } from './lower/to-model.js';
+import { pendingFindings } from './pending.js';
+import { errorCountOf, reportText } from './text-findings.js';
+
+/** All that is known of one document: its tub, the stages of its analysis, and every finding. */
+export interface Analysis {
+  readonly document: TubDocument;
+  /** The document and the files it uses. */
+  readonly documents: readonly TubDocument[];
+  readonly tub: Tub;
+  readonly stages: Stages;
+  readonly sources: SourceTable;
+  /** Sorted by place; those of the text first where they stand first. */
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * Evaluates a linked document and runs every check on it. Yields where the run may be broken off; what was computed
+ * by then is lost. Never throws for what the text or a check has wrong.
+ */
+export function* analyse(store: LangiumDocuments, document: TubDocument): Generator<void, Analysis> {
+  const documents = reachableDocuments(store, document);
+  const lowered = lowerSafely(documents);
+  yield;
+  const reports = new Reports();
+  reportText(store, document, lowered.sources, reports);
+  reportFaultyUses(store, document, documents, lowered.sources, reports);
+  yield;
+  const stages = createStages(lowered.tub);
+  const ofRules = yield* runRules(stages);
+  const findings = sortFindings([...reports.findings, ...lowered.findings, ...pendingFindings(documents[0], lowered.sources), ...ofRules]);
+  return { document, documents, tub: lowered.tub, stages, sources: lowered.sources, findings };
+}
+
+/** The same in one go. */
+export const analyseNow = (store: LangiumDocuments, document: TubDocument): Analysis => {
+  const run = analyse(store, document);
+  for (;;) {
+    const step = run.next();
+    if (step.done) return step.value;
+  }
+};
+
+/** A fault of our own in the evaluation becomes one finding; the editor goes on working. */
+const lowerSafely = (documents: readonly TubDocument[]): Lowered => {
+  try {
+    return lower(documents);
+  } catch (error) {
+    const sources = new SourceTable(documents);
+    const reports = new Reports();
+    reports.add('internal/language-failed', sources.startOf(0), 'This text could not be evaluated; nothing but its syntax is checked', {
+      values: { reason: error instanceof Error ? (error.stack ?? error.message) : String(error) },
+    });
+    return { tub: emptyTub(sources.startOf(0)), sources, findings: reports.findings };
+  }
+};
+
+const emptyTub = (at: number): Tub => ({
+  name: '', at, parameters: [], sheets: [], panels: [], strips: [], bends: [], seams: [], rims: [], outlets: [], openings: [], level: undefined,
+  liquid: undefined, inflows: [], paths: [], tanks: [], dryZones: [], keepouts: [], accepts: [], shop: undefined,
+});
+
+/** A used file with errors may state less than it means to: said once, at the statement that brings it in. */
+const reportFaultyUses = (store: LangiumDocuments, document: TubDocument, documents: readonly TubDocument[], sources: SourceTable, reports: Reports): void => {
+  const folders = workspaceFoldersOf(store);
+  for (const used of documents.slice(1)) {
+    const count = errorCountOf(used);
+    if (count === 0) continue;
+    const direct = usedFiles(document, folders).find(({ uri }) => uri && store.getDocument(uri) && reachableDocuments(store, store.getDocument(uri)!).includes(used));
+    if (!direct) continue;
+    reports.add('use/has-errors', sources.idOf(direct.statement, 'path'), `"${UriUtils.basename(used.uri)}" has ${count} errors, so what it states may be incomplete`, {
+      values: { errors_count: count },
+    });
+  }
+};

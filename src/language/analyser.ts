@@ -1,0 +1,39 @@
+import type { LangiumDocument, LangiumDocuments, LangiumSharedCoreServices } from 'langium';
+import { analyse, analyseNow, type Analysis } from './analyse.js';
+import { reachableUris } from './imports.js';
+import type { TubDocument } from './lower/sources.js';
+
+/** Keeps the newest analysis of every document, for hovers, hints, fixes and the preview, until its text changes. */
+export class Analyser {
+  private readonly documents: LangiumDocuments;
+  private readonly known = new Map<string, { readonly root: object; readonly analysis: Analysis }>();
+
+  constructor(shared: LangiumSharedCoreServices) {
+    this.documents = shared.workspace.LangiumDocuments;
+    shared.workspace.DocumentBuilder.onUpdate((changed, deleted) => {
+      const uris = new Set([...changed, ...deleted].map((uri) => uri.toString()));
+      for (const [key, { analysis }] of this.known) {
+        const isStale = uris.has(key) || [...reachableUris(this.documents, analysis.document)].some((uri) => uris.has(uri));
+        if (isStale) this.known.delete(key);
+      }
+    });
+  }
+
+  /** The analysis of a linked document: as known, else computed in one go. */
+  of(document: LangiumDocument): Analysis {
+    const key = document.uri.toString();
+    const known = this.known.get(key);
+    if (known?.root === document.parseResult.value) return known.analysis;
+    return this.keep(document, analyseNow(this.documents, document as TubDocument));
+  }
+
+  /** Computes it anew in steps. */
+  *run(document: TubDocument): Generator<void, Analysis> {
+    return this.keep(document, yield* analyse(this.documents, document));
+  }
+
+  private keep(document: LangiumDocument, analysis: Analysis): Analysis {
+    this.known.set(document.uri.toString(), { root: document.parseResult.value, analysis });
+    return analysis;
+  }
+}

@@ -1,0 +1,44 @@
+import type { Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, Range } from 'vscode-languageserver-types';
+import { UriUtils, type LangiumDocuments } from 'langium';
+import type { Finding, Severity } from '../analysis/finding.js';
+import type { Analysis } from './analyse.js';
+import { reachableDocuments, usedFiles, workspaceFoldersOf } from './imports.js';
+import type { Place, TubDocument } from './lower/sources.js';
+import { PAGE_SCHEME, type FindingData } from './finding-data.js';
+
+const severities: Readonly<Record<Severity, DiagnosticSeverity>> = { error: 1, warning: 2, info: 3 };
+
+const START: Range = { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
+
+/** A finding as the editor shows it: code with its page, numbers as data, the other places as related information. */
+export const toDiagnostics = (store: LangiumDocuments, analysis: Analysis): Diagnostic[] =>
+  analysis.findings.map((finding) => toDiagnostic(store, analysis, finding));
+
+const toDiagnostic = (store: LangiumDocuments, analysis: Analysis, finding: Finding): Diagnostic => {
+  const place = analysis.sources.place(finding.at);
+  const isForeign = place !== undefined && place.document !== analysis.document;
+  const related = finding.related.flatMap((each) => relatedAt(analysis.sources.place(each.at), each.message));
+  const data: FindingData = { code: finding.code, at: finding.at, about: finding.about, values: finding.values, ...(finding.measure && { measure: finding.measure }) };
+  return {
+    severity: severities[finding.severity],
+    code: finding.code,
+    codeDescription: { href: `${PAGE_SCHEME}:/${finding.code}.md` },
+    source: 'tubwright',
+    message: isForeign ? `In "${UriUtils.basename(place.document.uri)}": ${finding.message}` : finding.message,
+    range: isForeign ? useOf(store, analysis.document, place.document) : (place?.range ?? START),
+    relatedInformation: isForeign ? [...relatedAt(place, finding.message), ...related] : related,
+    data,
+  };
+};
+
+const relatedAt = (place: Place | undefined, message: string): DiagnosticRelatedInformation[] =>
+  place ? [{ location: { uri: place.document.uri.toString(), range: place.range }, message }] : [];
+
+/** The `use` statement that brings in another file, directly or through others. */
+const useOf = (store: LangiumDocuments, document: TubDocument, other: TubDocument): Range => {
+  for (const { statement, uri } of usedFiles(document, workspaceFoldersOf(store))) {
+    const used = uri && store.getDocument(uri);
+    if (used && reachableDocuments(store, used).includes(other)) return statement.$cstNode?.range ?? START;
+  }
+  return START;
+};

@@ -1,0 +1,97 @@
+import type { Accept as AcceptModel, Box, DrainPath, Inflow as InflowModel, Liquid as LiquidModel, PathStop, Tank as TankModel, Zone as ZoneModel } from '../../analysis/model.js';
+import { isOutlet, type Accept, type Expression, type Inflow, type Liquid, type Path, type Ref, type Tank, type Zone } from '../generated/ast.js';
+import type { Indices } from './indices.js';
+import type { Lowering } from './lowering.js';
+import { isPanelNode, nameOf, reportWrongKind, targetOf, textOf } from './references.js';
+import { asAngle, asDimension, asPoint, POSITIVE } from './wanted.js';
+
+/** Water at 20 deg C: 1.00 cSt, 998 kg/m3 (handbook values, from memory). */
+const WATER = { viscosityCst: 1, densityKgM3: 998 };
+
+export const liquidOf = (lowering: Lowering, node: Liquid): LiquidModel | undefined => {
+  const name = `liquid \`${node.name}\``;
+  if (node.viscosity) {
+    const viscosityCst = asDimension(lowering, node.viscosity, 'viscosity', `Viscosity of ${name}`, POSITIVE);
+    const densityKgM3 = asDimension(lowering, node.density, 'density', `Density of ${name}`, POSITIVE);
+    if (viscosityCst === undefined || densityKgM3 === undefined) return undefined;
+    return { name: node.name, at: lowering.idOf(node), viscosityCst, densityKgM3 };
+  }
+  if (node.name === 'water') return { name: node.name, at: lowering.idOf(node), ...WATER };
+  lowering.reports.add('liquid/unknown', lowering.idOf(node), `Only water is known by name; ${name} needs its viscosity and density, such as \`liquid ${node.name} 22 cSt 870 kg/m3\``);
+  return undefined;
+};
+
+export const inflowOf = (lowering: Lowering, node: Inflow, indices: Indices, taken: Set<string>): InflowModel | undefined => {
+  const panel = indices.panelAt(node.panel);
+  const rateMm3S = asDimension(lowering, node.rate, 'flow', 'Rate of the inflow', POSITIVE);
+  const point = asPoint(lowering, node.point, 'Place of the inflow');
+  const solidsRate = asDimension(lowering, node.solidsRate, 'flow', 'Rate of the solids', POSITIVE);
+  if (panel === undefined || rateMm3S === undefined) return undefined;
+  const solids = node.solids && solidsRate !== undefined ? { kind: node.solids, rateMm3S: solidsRate } : undefined;
+  const name = node.name ?? freeName(`inflow on ${indices.panelName(panel)}`, taken);
+  return { name, at: lowering.idOf(node), panel, point, rateMm3S, solids };
+};
+
+const freeName = (base: string, taken: Set<string>): string => {
+  let name = base;
+  for (let i = 2; taken.has(name); i++) name = `${base} ${i}`;
+  taken.add(name);
+  return name;
+};
+
+export const pathOf = (lowering: Lowering, node: Path, indices: Indices): DrainPath => ({
+  at: lowering.idOf(node),
+  stops: (node.stops ?? []).flatMap((stop) => pathStop(lowering, stop, indices) ?? []),
+  atLeast: asAngle(lowering, node.atLeast, 'Least slope of the path', { atLeast: 0, below: 90 }),
+});
+
+const pathStop = (lowering: Lowering, ref: Ref, indices: Indices): PathStop | undefined => {
+  const target = targetOf(ref);
+  if (!target) return undefined;
+  const stop = { at: lowering.idOf(ref), name: nameOf(target) };
+  if (isOutlet(target)) {
+    const outlet = indices.outletOf(target);
+    return outlet === undefined ? undefined : { ...stop, kind: 'outlet', outlet };
+  }
+  if (!isPanelNode(target)) return reportWrongKind(lowering, ref, 'a panel or an outlet');
+  const panel = indices.panelOf(target);
+  return panel === undefined ? undefined : { ...stop, kind: 'panel', panel };
+};
+
+export const tankOf = (lowering: Lowering, node: Tank, indices: Indices): TankModel | undefined => {
+  const name = `tank \`${node.name}\``;
+  const capacityMm3 = asDimension(lowering, node.capacity, 'volume', `Capacity of ${name}`, POSITIVE);
+  const working = lowering.only(node, 'working', node.working);
+  const workingMm3 = asDimension(lowering, working, 'volume', `Working volume of ${name}`, POSITIVE);
+  const under = (node.under ?? []).flatMap((ref) => indices.outletAt(ref) ?? []);
+  const box = boxOf(lowering, lowering.only(node, 'from', node.from), lowering.only(node, 'to', node.to), name);
+  if (!working) {
+    lowering.reports.add('tank/no-working-volume', lowering.idOf(node), `Tank \`${node.name}\` states no working volume; it needs one such as \`working 40 L\``, { about: [node.name] });
+  }
+  if (capacityMm3 === undefined || workingMm3 === undefined) return undefined;
+  return { name: node.name, at: lowering.idOf(node), capacityMm3, workingMm3, under, box };
+};
+
+const boxOf = (lowering: Lowering, from: Expression | undefined, to: Expression | undefined, name: string): Box | undefined => {
+  const [a, b] = [asPoint(lowering, from, `Corner of ${name}`), asPoint(lowering, to, `Corner of ${name}`)];
+  if (!a || !b) return undefined;
+  return {
+    min: [Math.min(a[0], b[0]), Math.min(a[1], b[1]), Math.min(a[2], b[2])],
+    max: [Math.max(a[0], b[0]), Math.max(a[1], b[1]), Math.max(a[2], b[2])],
+  };
+};
+
+export const zoneOf = (lowering: Lowering, node: Zone): ZoneModel | undefined => {
+  const box = boxOf(lowering, node.from, node.to, `${node.kind} \`${node.name}\``);
+  return box && { name: node.name, at: lowering.idOf(node), box };
+};
+
+export const acceptOf = (lowering: Lowering, node: Accept): AcceptModel | undefined => {
+  if (node.code === undefined || node.reason === undefined) return undefined;
+  const names = (node.on ?? []).map((ref) => {
+    const target = targetOf(ref);
+    return target && ref.edge === undefined ? nameOf(target) : textOf(ref);
+  });
+  const on = node.label ?? (names.length === 0 ? undefined : names.join(' '));
+  return { at: lowering.idOf(node), code: node.code, on, because: node.reason };
+};

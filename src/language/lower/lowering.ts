@@ -1,0 +1,101 @@
+import { AstUtils, type AstNode } from 'langium';
+import type { Vec3 } from '../../analysis/geometry/vec.js';
+import type { SourceId } from '../../analysis/model.js';
+import { isUnits, type Ref, type TubFile } from '../generated/ast.js';
+import { Reports } from './report.js';
+import { SourceTable, type TubDocument } from './sources.js';
+import { units } from './units.js';
+
+/** Statements deeper than this in a chain of forward references are refused: each costs room on the call stack. */
+const LONGEST_CHAIN = 800;
+
+/**
+ * One evaluation of a text: what is known so far, by statement. Everything is evaluated when first asked for, in
+ * whatever order the text has it, so that a point may stand on the middle of a panel that is stated below it.
+ */
+export class Lowering {
+  readonly reports = new Reports();
+  readonly sources: SourceTable;
+  private readonly known = new Map<AstNode, { readonly value: unknown }>();
+  private readonly open: { readonly node: AstNode; readonly label: string }[] = [];
+  private readonly bareFactors = new Map<AstNode, number | undefined>();
+
+  constructor(
+    readonly documents: readonly TubDocument[],
+    /** Numbers to take instead of the literals that stand in the text, in the literal's own unit. */
+    private readonly overrides: ReadonlyMap<SourceId, number>,
+    /** The middle of a panel; given by the geometry, which needs this evaluation itself. */
+    readonly middleOf: (lowering: Lowering, panel: Ref) => Vec3 | undefined,
+  ) {
+    this.sources = new SourceTable(documents);
+  }
+
+  get files(): readonly TubFile[] {
+    return this.documents.map((document) => document.parseResult.value);
+  }
+
+  idOf(node: AstNode, property?: string, index?: number): SourceId {
+    return this.sources.idOf(node, property, index);
+  }
+
+  /** The number that stands at `at`, or what is to be taken instead. */
+  literal(at: SourceId, written: number): number {
+    return this.overrides.get(at) ?? written;
+  }
+
+  /** The one value of an option that the grammar lets stand anywhere; stating it twice is reported. */
+  only<T>(node: AstNode, property: string, values: readonly T[] | undefined, words = property): T | undefined {
+    if (values && values.length > 1) {
+      this.reports.add('text/stated-twice', this.idOf(node, property, 1), `\`${words}\` is stated ${values.length} times here; it needs to be stated once`, {
+        related: [{ at: this.idOf(node, property), message: 'First stated here' }],
+        values: { has_count: values.length, needs_count: 1 },
+      });
+    }
+    return values?.[0];
+  }
+
+  /** mm of a bare length in the file of `node`, by its `units`; undefined when it states none. */
+  bareLengthIn(node: AstNode): number | undefined {
+    const root = AstUtils.findRootNode(node) as TubFile;
+    if (!this.bareFactors.has(root)) {
+      const statement = (root.statements ?? []).find(isUnits);
+      this.bareFactors.set(root, statement?.unit && units[statement.unit]?.factor);
+    }
+    return this.bareFactors.get(root);
+  }
+
+  /** The value of a statement, computed once. A statement that needs itself is reported with the whole way round. */
+  once<T>(node: AstNode, label: string, compute: () => T | undefined): T | undefined {
+    const known = this.known.get(node);
+    if (known) return known.value as T | undefined;
+    const start = this.open.findIndex((entry) => entry.node === node);
+    if (start >= 0) return this.reportCycle(start);
+    if (this.open.length >= LONGEST_CHAIN) return this.reportLongChain(node, label);
+    this.open.push({ node, label });
+    const value = compute();
+    this.open.pop();
+    this.known.set(node, { value });
+    return value;
+  }
+
+  private reportCycle(start: number): undefined {
+    const round = this.open.slice(start);
+    const names = [...round, round[0]].map((entry) => `\`${entry.label}\``).join(' -> ');
+    const first = round.reduce((a, b) => (this.idOf(a.node) <= this.idOf(b.node) ? a : b));
+    this.reports.add('let/cycle', this.idOf(first.node), `\`${first.label}\` is made from itself: ${names}`, {
+      about: round.map((entry) => entry.label),
+      related: round.map((entry) => ({ at: this.idOf(entry.node), message: `\`${entry.label}\` is one of the round` })),
+    });
+    return undefined;
+  }
+
+  private reportLongChain(node: AstNode, label: string): undefined {
+    this.reports.add(
+      'let/too-long-a-chain',
+      this.idOf(node),
+      `\`${label}\` stands at the end of ${LONGEST_CHAIN} statements that each need one further down; state them in the order they build on each other`,
+      { about: [label], values: { chain_count: LONGEST_CHAIN } },
+    );
+    return undefined;
+  }
+}

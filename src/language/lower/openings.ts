@@ -1,0 +1,153 @@
+import type { Vec3 } from '../../analysis/geometry/vec.js';
+import { lerp } from '../../analysis/geometry/vec.js';
+import { fastenerHole, fastenerThreads } from '../../analysis/material/fastener-holes.js';
+import type { Fastener, Opening, Outlet as OutletModel, Strainer as StrainerModel } from '../../analysis/model.js';
+import type { Bolts, Cutout, Hole, HoleFastener, Outlet, Slot, Strainer } from '../generated/ast.js';
+import type { Indices } from './indices.js';
+import type { Lowering } from './lowering.js';
+import { asLength, asNumber, asPoint, NOT_NEGATIVE, POSITIVE } from './wanted.js';
+
+export type OpeningNode = Outlet | Hole | Cutout | Slot;
+
+/** Gives openings that the builder left without a name one by panel and count: `apron.hole`, `apron.hole2`. */
+export class OpeningNames {
+  private readonly counts = new Map<string, number>();
+
+  nameFor(stated: string | undefined, panel: string, use: Opening['use']): string {
+    if (stated !== undefined) return stated;
+    const base = `${panel}.${use}`;
+    const count = (this.counts.get(base) ?? 0) + 1;
+    this.counts.set(base, count);
+    return count === 1 ? base : `${base}${count}`;
+  }
+}
+
+/** The openings a statement makes: none when it says too little, several for a row of holes. */
+export const openingsOf = (lowering: Lowering, node: OpeningNode, indices: Indices, names: OpeningNames): readonly Opening[] => {
+  const panel = indices.panelAt(node.panel);
+  const use = node.$type === 'Outlet' ? 'outlet' : node.$type === 'Hole' ? 'hole' : node.$type === 'Cutout' ? 'cutout' : 'slot';
+  const name = panel === undefined ? (node.name ?? use) : names.nameFor(node.name, indices.panelName(panel), use);
+  const shapes = shapesOf(lowering, node, name);
+  if (panel === undefined) return [];
+  const fastener = node.$type === 'Hole' ? fastenerOf(lowering, node) : undefined;
+  return shapes.map((shape, i) => ({
+    name: shapes.length === 1 ? name : `${name}.${i + 1}`,
+    at: lowering.idOf(node),
+    panel,
+    use,
+    shape,
+    fastener,
+  }));
+};
+
+const shapesOf = (lowering: Lowering, node: OpeningNode, name: string): readonly Opening['shape'][] => {
+  switch (node.$type) {
+    case 'Outlet': {
+      const center = asPoint(lowering, node.center, `Place of outlet \`${name}\``);
+      const diameter = asLength(lowering, node.diameter, `Diameter of outlet \`${name}\``, POSITIVE);
+      return center && diameter !== undefined ? [{ kind: 'round', center, diameter }] : [];
+    }
+    case 'Hole':
+      return holeShapes(lowering, node, name);
+    case 'Cutout': {
+      const from = asPoint(lowering, node.from, `Corner of cutout \`${name}\``);
+      const to = asPoint(lowering, node.to, `Corner of cutout \`${name}\``);
+      return from && to ? [{ kind: 'window', from, to }] : [];
+    }
+    case 'Slot': {
+      const center = asPoint(lowering, node.center, `Place of slot \`${name}\``);
+      const length = asLength(lowering, node.length, `Length of slot \`${name}\``, POSITIVE);
+      const width = asLength(lowering, node.width, `Width of slot \`${name}\``, POSITIVE);
+      if (!center || length === undefined || width === undefined) return [];
+      return [{ kind: 'slot', center, along: node.along ?? 'upright', length, width }];
+    }
+  }
+};
+
+const holeShapes = (lowering: Lowering, node: Hole, name: string): readonly Opening['shape'][] => {
+  const centers = holeCenters(lowering, node, name);
+  const diameter = holeDiameter(lowering, node, name);
+  return diameter === undefined ? [] : centers.map((center) => ({ kind: 'round', center, diameter }));
+};
+
+/** A row is spaced evenly, with a hole at both of its ends. */
+const holeCenters = (lowering: Lowering, node: Hole, name: string): readonly Vec3[] => {
+  if (node.center) {
+    const center = asPoint(lowering, node.center, `Place of hole \`${name}\``);
+    return center ? [center] : [];
+  }
+  const from = asPoint(lowering, node.from, `Start of the row \`${name}\``);
+  const to = asPoint(lowering, node.to, `End of the row \`${name}\``);
+  const count = asNumber(lowering, node.count, `Count of the row \`${name}\``, { atLeast: 2, atMost: 10_000, whole: true });
+  if (!from || !to || count === undefined) return [];
+  return Array.from({ length: count }, (_, i) => lerp(from, to, i / (count - 1)));
+};
+
+const holeDiameter = (lowering: Lowering, node: Hole, name: string): number | undefined => {
+  const stated = lowering.only(node, 'diameter', node.diameter);
+  if (stated) return asLength(lowering, stated, `Diameter of hole \`${name}\``, POSITIVE);
+  const fastener = node.fastener[0];
+  const thread = threadOf(fastener?.thread);
+  const hole = fastener && thread !== undefined ? fastenerHole(fastener.kind, thread) : undefined;
+  if (hole !== undefined) return hole;
+  const reason = fastener
+    ? `no hole size is known for a ${fastener.kind} ${fastener.thread}, only for M${fastenerThreads(fastener.kind).join(', M')}`
+    : 'it has no fastener to take it from';
+  lowering.reports.add('hole/no-diameter', lowering.idOf(node), `Hole \`${name}\` states no diameter and ${reason}; it needs one such as \`diameter 6.6 mm\``, { about: [name] });
+  return undefined;
+};
+
+/** 6 for `M6`. */
+const threadOf = (word: string | undefined): number | undefined => {
+  const size = word === undefined ? NaN : Number(word.slice(1));
+  return Number.isFinite(size) ? size : undefined;
+};
+
+const fastenerOf = (lowering: Lowering, node: Hole): Fastener | undefined => {
+  const fastener: HoleFastener | undefined = lowering.only(node, 'fastener', node.fastener, 'rivetnut or screw');
+  const thread = threadOf(fastener?.thread);
+  return fastener && thread !== undefined ? { kind: fastener.kind, thread, sealed: fastener.sealed } : undefined;
+};
+
+export const outletOf = (lowering: Lowering, node: Outlet, hole: Opening, opening: number): OutletModel | undefined => {
+  if (hole.shape.kind !== 'round') return undefined;
+  const name = `outlet \`${node.name}\``;
+  return {
+    name: hole.name,
+    at: hole.at,
+    panel: hole.panel,
+    center: hole.shape.center,
+    diameter: hole.shape.diameter,
+    lip: asLength(lowering, lowering.only(node, 'lip', node.lip), `Lip of ${name}`, NOT_NEGATIVE) ?? 0,
+    raised: asLength(lowering, lowering.only(node, 'raised', node.raised), `Raised edge of ${name}`, NOT_NEGATIVE) ?? 0,
+    strainer: strainerOf(lowering, lowering.only(node, 'strainer', node.strainer)),
+    opening,
+  };
+};
+
+const strainerOf = (lowering: Lowering, node: Strainer | undefined): StrainerModel | undefined => {
+  if (!node) return undefined;
+  const size = lowering.only(node, 'size', node.size);
+  const width = asLength(lowering, size?.width, 'Width of the strainer', POSITIVE);
+  const depth = asLength(lowering, size?.depth, 'Depth of the strainer', POSITIVE);
+  const mesh = lowering.only(node, 'mesh', node.mesh);
+  const aperture = lowering.only(node, 'aperture', node.aperture);
+  if (!size || (!mesh && !aperture)) {
+    lowering.reports.add('outlet/no-cloth', lowering.idOf(node), 'The strainer says too little; it needs a size and a `mesh` or an `aperture`, such as `mesh 80 size 180 by 80`');
+  }
+  const strainer = {
+    at: lowering.idOf(node),
+    meshPerInch: asNumber(lowering, mesh, 'Mesh of the strainer (wires per inch)', POSITIVE),
+    wire: asLength(lowering, lowering.only(node, 'wire', node.wire), 'Wire of the strainer', POSITIVE),
+    aperture: asLength(lowering, aperture, 'Aperture of the strainer', POSITIVE),
+    blocked: asNumber(lowering, lowering.only(node, 'blocked', node.blocked), 'Blocked share of the strainer', { atLeast: 0, atMost: 1 }) ?? 0,
+    passage: asLength(lowering, lowering.only(node, 'passage', node.passage), 'Passage that the strainer protects', POSITIVE),
+    bolted: boltsOf(lowering.only(node, 'bolted', node.bolted)),
+  };
+  return width === undefined || depth === undefined ? undefined : { ...strainer, size: [width, depth] };
+};
+
+const boltsOf = (bolts: Bolts | undefined): Fastener | undefined => {
+  const thread = threadOf(bolts?.thread);
+  return bolts && thread !== undefined ? { kind: 'screw', thread, sealed: bolts.sealed } : undefined;
+};

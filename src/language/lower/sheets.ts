@@ -1,0 +1,68 @@
+import type { Coupon as CouponModel, Material, Sheet as SheetModel } from '../../analysis/model.js';
+import { gaugeSeriesOf, thicknessOfGauge } from '../../analysis/material/gauges.js';
+import type { Coupon, Sheet } from '../generated/ast.js';
+import type { Lowering } from './lowering.js';
+import { asAngle, asLength, asNumber, NOT_NEGATIVE, POSITIVE } from './wanted.js';
+
+/** Taken where the text says no thickness, which is reported: so that the rest can still be judged. */
+const STAND_IN_THICKNESS = 1;
+
+export const sheetOf = (lowering: Lowering, node: Sheet): SheetModel => {
+  const name = `sheet \`${node.name}\``;
+  const material = materialOf(node.material);
+  const gauge = gaugeOf(lowering, node);
+  const thickness = thicknessOf(lowering, node, material, gauge) ?? STAND_IN_THICKNESS;
+  const grain = lowering.only(node, 'grain', node.grain);
+  return {
+    name: node.name ?? '?',
+    at: lowering.idOf(node),
+    material,
+    thickness,
+    gauge,
+    // Common practice, no source: one thickness, where the builder states none.
+    radius: asLength(lowering, lowering.only(node, 'radius', node.radius), `Radius of ${name}`, NOT_NEGATIVE) ?? thickness,
+    kFactor: asNumber(lowering, lowering.only(node, 'k', node.k), `K of ${name}`, { above: 0, atMost: 1 }),
+    coupon: couponOf(lowering, lowering.only(node, 'coupon', node.coupon)),
+    grain: grain === 'across' ? 'across bends' : grain === 'along' ? 'along bends' : 'any',
+  };
+};
+
+export const materialOf = (word: string | undefined): Material => (word === 'aluminum' ? 'aluminium' : ((word as Material | undefined) ?? 'steel'));
+
+const gaugeOf = (lowering: Lowering, node: Sheet): number | undefined => {
+  const written = lowering.only(node, 'gauge', node.gauge, 'ga');
+  return written === undefined ? undefined : lowering.literal(lowering.idOf(node, 'gauge'), written);
+};
+
+const thicknessOf = (lowering: Lowering, node: Sheet, material: Material, gauge: number | undefined): number | undefined => {
+  const stated = lowering.only(node, 'thickness', node.thickness);
+  if (stated && gauge !== undefined) {
+    lowering.reports.add('text/stated-twice', lowering.idOf(node, 'thickness'), `Sheet \`${node.name}\` states a gauge and a thickness; it needs one of them`, { about: [node.name] });
+  }
+  if (stated) return asLength(lowering, stated, `Thickness of sheet \`${node.name}\``, POSITIVE);
+  if (gauge !== undefined) return gaugeThickness(lowering, material, gauge, () => lowering.idOf(node, 'gauge'));
+  lowering.reports.add('sheet/no-thickness', lowering.idOf(node), `Sheet \`${node.name}\` states no thickness; it needs a gauge such as \`18 ga\` or \`thickness 1.2 mm\``, { about: [node.name ?? '?'] });
+  return undefined;
+};
+
+/** Thickness of a gauge number in mm; one that the material's series does not have is reported. */
+export const gaugeThickness = (lowering: Lowering, material: Material, gauge: number, at: () => number): number | undefined => {
+  const thickness = thicknessOfGauge(material, gauge);
+  if (thickness === undefined) {
+    lowering.reports.add('sheet/unknown-gauge', at(), `Gauge ${gauge} is not in the ${material} series (${gaugeSeriesOf(material).name}); state the thickness in mm or in`, { values: { gauge } });
+  }
+  return thickness;
+};
+
+const couponOf = (lowering: Lowering, node: Coupon | undefined): CouponModel | undefined => {
+  if (!node) return undefined;
+  const flat = asLength(lowering, lowering.only(node, 'flat', node.flat), 'Flat length of the coupon', POSITIVE);
+  const angle = asAngle(lowering, lowering.only(node, 'angle', node.angle, 'at'), 'Angle of the coupon', { above: 0, below: 180 });
+  const legs = (node.legs ?? []).slice(0, 2).map((leg) => asLength(lowering, leg, 'Leg of the coupon', POSITIVE));
+  if (node.flat.length === 0 || node.angle.length === 0 || node.legs.length !== 2) {
+    lowering.reports.add('sheet/coupon-incomplete', lowering.idOf(node), 'The coupon lacks a measure; it needs `flat`, two `legs` and `at` its angle');
+  }
+  const [first, second] = legs;
+  if (flat === undefined || angle === undefined || first === undefined || second === undefined) return undefined;
+  return { at: lowering.idOf(node), flat, legs: [first, second], angle };
+};

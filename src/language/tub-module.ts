@@ -1,0 +1,62 @@
+import { inject, type DeepPartial, type FileSystemProvider, type Module } from 'langium';
+import {
+  createDefaultModule,
+  createDefaultSharedModule,
+  type LangiumServices,
+  type LangiumSharedServices,
+  type PartialLangiumServices,
+} from 'langium/lsp';
+import type { Connection } from 'vscode-languageserver';
+import { Analyser } from './analyser.js';
+import { TubGeneratedModule, TubGeneratedSharedModule } from './generated/module.js';
+import { TubScopeComputation, TubScopeProvider } from './scope.js';
+import { TubTokenBuilder, TubValueConverter } from './tub-tokens.js';
+import { TubValidator } from './validate.js';
+import { TubDocumentBuilder, TubIndexManager, TubLinker, TubWorkspaceManager } from './workspace.js';
+
+/** What the language adds to Langium's services. */
+export interface TubAddedServices {
+  readonly analysis: { readonly Analyser: Analyser };
+}
+
+export type TubServices = LangiumServices & TubAddedServices;
+
+const tubModule: Module<TubServices, PartialLangiumServices & TubAddedServices> = {
+  analysis: {
+    Analyser: (services) => new Analyser(services.shared),
+  },
+  parser: {
+    TokenBuilder: () => new TubTokenBuilder(),
+    ValueConverter: () => new TubValueConverter(),
+  },
+  references: {
+    Linker: (services) => new TubLinker(services),
+    ScopeComputation: (services) => new TubScopeComputation(services),
+    ScopeProvider: (services) => new TubScopeProvider(services),
+  },
+  validation: {
+    DocumentValidator: (services) => new TubValidator(services, services.analysis.Analyser),
+  },
+};
+
+const sharedModule: Module<LangiumSharedServices, DeepPartial<LangiumSharedServices>> = {
+  workspace: {
+    DocumentBuilder: (services) => new TubDocumentBuilder(services),
+    IndexManager: (services) => new TubIndexManager(services),
+    WorkspaceManager: (services) => new TubWorkspaceManager(services),
+  },
+};
+
+export interface HostContext {
+  readonly connection?: Connection;
+  readonly fileSystemProvider: () => FileSystemProvider;
+}
+
+/** The language's services: which class serves what is said here and nowhere else. */
+export const createTubServices = (context: HostContext): { readonly shared: LangiumSharedServices; readonly tub: TubServices } => {
+  const shared = inject(createDefaultSharedModule(context), TubGeneratedSharedModule, sharedModule);
+  const tub = inject(createDefaultModule({ shared }), TubGeneratedModule, tubModule);
+  shared.ServiceRegistry.register(tub);
+  return { shared, tub };
+};
+
