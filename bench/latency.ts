@@ -1,0 +1,95 @@
+/** From an edit to its diagnostics, over a real stdio connection to the bundled server. */
+import { spawn } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import {
+  createMessageConnection,
+  StreamMessageReader,
+  StreamMessageWriter,
+  type MessageConnection,
+} from 'vscode-jsonrpc/node.js';
+import { textTable } from '../src/analysis/report/text-table.js';
+import { tubText } from './tub-text.js';
+
+declare const PROJECT_ROOT: string;
+
+const CASES = [
+  { panels: 50, edits: 100 },
+  { panels: 1000, edits: 30 },
+];
+const URI = 'untitled:latency.tub';
+
+interface Published {
+  readonly uri: string;
+  readonly version?: number;
+}
+
+const startServer = async (server: string): Promise<MessageConnection> => {
+  const { stdout, stdin } = spawn(process.execPath, [server, '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
+  const connection = createMessageConnection(new StreamMessageReader(stdout), new StreamMessageWriter(stdin));
+  connection.onRequest(() => null);
+  connection.listen();
+  await connection.sendRequest('initialize', {
+    processId: process.pid,
+    rootUri: null,
+    workspaceFolders: null,
+    capabilities: {},
+  });
+  await connection.sendNotification('initialized', {});
+  return connection;
+};
+
+/** Resolves when the diagnostics of that version of the text arrive. */
+const diagnosticsOf = (connection: MessageConnection, version: number): Promise<void> =>
+  new Promise((resolve) => {
+    const listening = connection.onNotification('textDocument/publishDiagnostics', (published: Published) => {
+      if (published.uri !== URI || (published.version ?? version) < version) return;
+      listening.dispose();
+      resolve();
+    });
+  });
+
+/** Times of single-character edits in the middle of the text, ms. */
+const timeEdits = async (server: string, panels: number, edits: number): Promise<number[]> => {
+  const connection = await startServer(server);
+  const lines = tubText(panels).split('\n');
+  const line = lines.findIndex((text, i) => i > lines.length / 2 && text.startsWith('  panel b'));
+  const character = lines[line].indexOf('120') + 2;
+  const opened = diagnosticsOf(connection, 1);
+  await connection.sendNotification('textDocument/didOpen', {
+    textDocument: { uri: URI, languageId: 'tub', version: 1, text: lines.join('\n') },
+  });
+  await opened;
+  const times: number[] = [];
+  for (let version = 2; version < edits + 2; version++) {
+    const answered = diagnosticsOf(connection, version);
+    const start = performance.now();
+    await connection.sendNotification('textDocument/didChange', {
+      textDocument: { uri: URI, version },
+      contentChanges: [
+        { range: { start: { line, character }, end: { line, character: character + 1 } }, text: String(version % 10) },
+      ],
+    });
+    await answered;
+    times.push(performance.now() - start);
+  }
+  await connection.sendRequest('shutdown');
+  await connection.sendNotification('exit');
+  connection.dispose();
+  return times;
+};
+
+const quantile = (times: readonly number[], share: number): string =>
+  [...times].sort((a, b) => a - b)[Math.min(times.length - 1, Math.floor(times.length * share))].toFixed(1);
+
+const server = join(PROJECT_ROOT, 'dist', 'server.cjs');
+if (!existsSync(server)) {
+  process.stdout.write('No bundled server: npm run build makes it\n');
+  process.exit(1);
+}
+const rows: string[][] = [];
+for (const { panels, edits } of CASES) {
+  const times = await timeEdits(server, panels, edits);
+  rows.push([`${panels} panels`, String(edits), quantile(times, 0.5), quantile(times, 0.95)]);
+}
+process.stdout.write(`Edit to diagnostics over stdio, ms\n${textTable(['Text', 'Edits', 'p50', 'p95'], rows)}\n`);
