@@ -6,6 +6,7 @@ import { unfoldPart } from './fold/unfold.js';
 import { jointsOf, withAdditions, type Joints } from './join/joints.js';
 import type { Unfolded } from './fold/unfolded.js';
 import type { Tub } from './model.js';
+import { watertightOf, type Watertight } from './seal/watertight.js';
 import { buildShape } from './shape/build-shape.js';
 import type { Shape } from './shape/shape.js';
 
@@ -23,6 +24,8 @@ export interface Stages {
   /** With tabs and marks. `flats()[i]` belongs to `parts()[i]`; undefined where the part cannot be laid flat (a finding says why). */
   readonly flats: () => readonly (FlatPattern | undefined)[];
   readonly folded: () => readonly (FoldedPart | undefined)[];
+  /** The account of all edges, and every leak. */
+  readonly watertight: () => Watertight;
 }
 
 export const createStages = (tub: Tub): Stages => {
@@ -33,5 +36,8 @@ export const createStages = (tub: Tub): Stages => {
   const loosePieces = (): readonly FlatPattern[] => joints().clipFlats;
   const flats = memo(() => unfolded().map(({ flat }, i) => flat && withAdditions(flat, joints().additions[i])));
   const folded = memo(() => flats().map((flat) => flat && foldFlat(flat)));
-  return { tub, shape, parts, unfolded, joints, loosePieces, flats, folded };
+  const watertight = memo(() =>
+    watertightOf({ tub, shape: shape(), unfolded: unfolded(), flats: flats(), folded: folded(), joints: joints() }),
+  );
+  return { tub, shape, parts, unfolded, joints, loosePieces, flats, folded, watertight };
 };

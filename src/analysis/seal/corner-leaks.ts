@@ -1,0 +1,87 @@
+/** Holes where a bend ends against a third panel: the bend is round there, and the panel's edge must follow it. */
+import type { FlatPattern, FoldedPart, Roll } from '../fold/flat-pattern.js';
+import { addScaled, distance, scale, type Vec3 } from '../geometry/vec.js';
+import type { Joints } from '../join/joints.js';
+import type { PlateReach } from '../join/plate-reach.js';
+import type { Bend, FaceIndex, Shape } from '../shape/shape.js';
+import { SAME_POINT } from '../tolerance.js';
+import { standing } from './edge-leaks.js';
+import type { Flood } from './flood.js';
+import type { JointEnds } from './joint-ends.js';
+import { CLINGS, type Leak } from './leak.js';
+
+export interface CornerInput {
+  readonly shape: Shape;
+  readonly flats: readonly (FlatPattern | undefined)[];
+  readonly folded: readonly (FoldedPart | undefined)[];
+  readonly joints: Joints;
+  readonly ends: JointEnds;
+  readonly flood: Flood;
+}
+
+/** Points along the arc of a bend's end at which the third panel is looked for. */
+const ON_ARC = 8;
+
+/**
+ * Ends of bends at which the true round of the wet face stands farther from the panel that closes them than the joint
+ * there closes. Only where both bent panels are seamed to what closes them; a cut in the corner is a relief instead.
+ * Gap: largest distance from the arc, as folded, to the third panel's metal, as cut. Cost: O(n) in bends.
+ */
+export const cornerLeaks = (input: CornerInput): readonly Leak[] => {
+  const rolls = rollsByBend(input);
+  return input.shape.bends.flatMap((bend) => {
+    const roll = rolls.get(bend.index);
+    if (!roll) return [];
+    return [bend.start, bend.end].flatMap((end) => cornerLeak(input, bend, roll, end) ?? []);
+  });
+};
+
+const rollsByBend = ({ flats, folded }: CornerInput): ReadonlyMap<number, Roll> => {
+  const rolls = new Map<number, Roll>();
+  folded.forEach((part, i) => {
+    for (const roll of part?.rolls ?? []) {
+      const bend = flats[i]?.bends[roll.bend].bend;
+      if (bend !== undefined) rolls.set(bend, roll);
+    }
+  });
+  return rolls;
+};
+
+const cornerLeak = (input: CornerInput, bend: Bend, roll: Roll, end: Vec3): Leak | undefined => {
+  const [first, second] = bend.faces.map((face) => closedBy(input.shape, face, bend, end));
+  if (first.length === 0 || second.length === 0) return undefined;
+  const closing = [...new Set([...first, ...second])];
+  const gap = Math.max(...arcAt(roll, end).map((point) => nearest(input.joints.reach, closing, point)));
+  const closes = input.ends.holeClosedAt(end);
+  if (gap <= closes + CLINGS) return undefined;
+  return {
+    kind: 'corner', point: end, length: bend.angle * wetRadius(roll), gap, closes, ...standing(input.flood, bend.faces[0], end),
+    faces: [...bend.faces, ...closing], seam: undefined, bend: bend.index, opening: undefined,
+  };
+};
+
+/** Panels that the face is seamed to along the edge that leaves the bend's end. */
+const closedBy = (shape: Shape, face: FaceIndex, bend: Bend, end: Vec3): FaceIndex[] =>
+  shape.faces[face].stretches
+    .flat()
+    .filter((s) => s.bend !== bend.index && s.seams.length > 0)
+    .filter((s) => distance(s.start, end) <= SAME_POINT || distance(s.end, end) <= SAME_POINT)
+    .flatMap((s) => s.mates.map((mate) => mate.face));
+
+const nearest = (reach: PlateReach, faces: readonly FaceIndex[], point: Vec3): number =>
+  Math.min(...faces.map((face) => reach.distanceTo(face, point) ?? 0));
+
+const wetRadius = (roll: Roll): number => (roll.wet === 'inside' ? roll.innerRadius : roll.outerRadius);
+
+/** The wet line of a roll at the end nearer to `end`. */
+const arcAt = (roll: Roll, end: Vec3): readonly Vec3[] => {
+  const { axis, sweep } = roll;
+  const at = (stations: Roll['near'], share: number): Vec3 => {
+    const turn = share * sweep;
+    const along = stations[0] + (stations[1] - stations[0]) * share;
+    const out = addScaled(scale(axis.u, Math.cos(turn)), axis.v, Math.sin(turn));
+    return addScaled(addScaled(axis.origin, axis.normal, along), out, wetRadius(roll));
+  };
+  const stations = distance(at(roll.near, 0.5), end) <= distance(at(roll.far, 0.5), end) ? roll.near : roll.far;
+  return Array.from({ length: ON_ARC + 1 }, (_, i) => at(stations, i / ON_ARC));
+};

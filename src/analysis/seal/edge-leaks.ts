@@ -1,0 +1,73 @@
+/** Leaks along edges: what is not joined, and seams that nothing closes or that gape. */
+import { distance, type Vec3 } from '../geometry/vec.js';
+import type { Tub } from '../model.js';
+import type { Shape, Stretch } from '../shape/shape.js';
+import type { Joints, RunJoint, SeamJoint } from '../join/joints.js';
+import { lowEnd, type EdgeAccount, type EdgeEntry } from './edge-account.js';
+import type { Flood } from './flood.js';
+import { CLINGS, type Leak } from './leak.js';
+
+/** Unjoined edges once per pair of panels, edges that are nearly met or partly covered, in the account's order. */
+export const edgeLeaks = (shape: Shape, account: EdgeAccount, flood: Flood): readonly Leak[] => {
+  const told = new Set<string>();
+  return account.entries.flatMap((entry): Leak[] => {
+    const { use, miss, stretch } = entry;
+    if (use === 'unjoined') return isFirstUnjoined(shape, stretch) ? [leakAlong(entry, flood, 'unjoined', 0)] : [];
+    if (use === 'uncovered') return [leakAlong(entry, flood, 'uncovered', entry.length)];
+    if (use !== 'near' || !miss || told.has(`${stretch.face} ${stretch.edge} ${miss.face}`)) return [];
+    told.add(`${miss.face} ${miss.edge} ${stretch.face}`);
+    return [{ ...leakAlong(entry, flood, 'near', miss.most), length: distance(miss.start, miss.end) }];
+  });
+};
+
+/** Of the panels that meet here unjoined, the first one tells. */
+const isFirstUnjoined = (shape: Shape, stretch: Stretch): boolean =>
+  !stretch.mates.some((mate) => {
+    const other = shape.faces[mate.face].stretches[mate.edge][mate.stretch];
+    return mate.face < stretch.face && other.bend === undefined && other.seams.length === 0;
+  });
+
+const leakAlong = ({ stretch, length, other }: EdgeEntry, flood: Flood, kind: Leak['kind'], gap: number): Leak => {
+  const point = lowEnd(stretch);
+  const faces = other === undefined ? [stretch.face] : [stretch.face, other];
+  return { kind, point, length, gap, closes: 0, ...standing(flood, stretch.face, point), faces, seam: undefined, bend: undefined, opening: undefined };
+};
+
+/** Height, flood level, and whether water stands over the point. */
+export const standing = (flood: Flood, face: number, point: Vec3): Pick<Leak, 'height' | 'flood' | 'isUnderWater'> => {
+  const level = flood.levelAt(face, point);
+  return { height: point[2], flood: level, isUnderWater: level - point[2] > CLINGS };
+};
+
+/**
+ * Seams that nothing closes, and runs whose gap is wider than their method closes.
+ *
+ * The gap by geometry always counts. What bends and marks add counts where the builder has stated how true they are held
+ * (`bends within` of a shop) or what gap is allowed; the defaults stand in the report but accuse nobody.
+ */
+export const seamLeaks = (tub: Tub, joints: Joints, flood: Flood): readonly Leak[] =>
+  joints.seams.flatMap((joint): Leak[] => {
+    if (joint.method.closing === 'none') return openSeam(joint, flood);
+    const isJudged = tub.seams[joint.seam].gapAtMost !== undefined || tub.shop?.bendsWithin !== undefined;
+    return joint.runs.flatMap((run) => gapLeak(joint, run, flood, isJudged ? run.gap.expected : run.gap.nominal));
+  });
+
+const openSeam = (joint: SeamJoint, flood: Flood): Leak[] => {
+  const lowest = joint.runs.reduce<RunJoint | undefined>((low, r) => (low && lowOf(low)[2] <= lowOf(r)[2] ? low : r), undefined);
+  if (!lowest) return [];
+  return [{ ...seamLeak(joint, lowest, flood, 'open-seam', lowest.gap.nominal), length: joint.length }];
+};
+
+const lowOf = ({ run }: RunJoint): Vec3 => lowEnd(run);
+
+const gapLeak = (joint: SeamJoint, run: RunJoint, flood: Flood, gap: number): Leak[] =>
+  gap > joint.allowed + CLINGS ? [seamLeak(joint, run, flood, 'gap', gap)] : [];
+
+const seamLeak = (joint: SeamJoint, { run }: RunJoint, flood: Flood, kind: Leak['kind'], gap: number): Leak => {
+  const point = lowEnd(run);
+  const faces = run.sides.map((side) => side.face);
+  return {
+    kind, point, length: run.length, gap, closes: joint.allowed, ...standing(flood, faces[0], point),
+    faces, seam: joint.seam, bend: undefined, opening: undefined,
+  };
+};

@@ -1,0 +1,77 @@
+/** Leaks through single holes: openings, fasteners, reliefs, the notches of tabs. */
+import { toSpace } from '../geometry/frame.js';
+import { addScaled, distance, type Vec3 } from '../geometry/vec.js';
+import type { Unfolded } from '../fold/unfolded.js';
+import { levelAxes } from '../geometry/level-axes.js';
+import type { Joints, SeamJoint } from '../join/joints.js';
+import { holeClosed } from '../join/hole-closed.js';
+import type { Tub } from '../model.js';
+import type { Face, FaceOpening, Shape } from '../shape/shape.js';
+import { SAME_POINT } from '../tolerance.js';
+import { standing } from './edge-leaks.js';
+import type { Flood } from './flood.js';
+import type { JointEnds } from './joint-ends.js';
+import { CLINGS, type Leak } from './leak.js';
+
+/** Holes, slots and cut-outs that nothing closes, and holes whose fastener is not sealed. Outlets are plugged for a test. */
+export const openingLeaks = (tub: Tub, shape: Shape, flood: Flood): readonly Leak[] =>
+  shape.faces.flatMap((face) =>
+    face.openings.flatMap((opening): Leak[] => {
+      const { use, fastener } = tub.openings[opening.opening];
+      if (use === 'outlet' || fastener?.sealed) return [];
+      const [low, high] = endsOf(face, opening);
+      const size = distance(low, high);
+      return [{
+        kind: fastener ? 'fastener' : 'opening', point: low, length: size, gap: size, closes: 0,
+        ...standing(flood, face.panel, low), faces: [face.panel], seam: undefined, bend: undefined, opening: opening.opening,
+      }];
+    }),
+  );
+
+/** Lowest and highest point of an opening on the wet face. */
+const endsOf = (face: Face, { shape }: FaceOpening): readonly [Vec3, Vec3] => {
+  const { upright } = levelAxes(face.frame.normal);
+  if (shape.kind === 'polygon') {
+    const corners = shape.corners.map((corner) => toSpace(face.frame, corner));
+    const byHeight = [...corners].sort((a, b) => a[2] - b[2]);
+    return [byHeight[0], byHeight[byHeight.length - 1]];
+  }
+  const middles = (shape.kind === 'round' ? [shape.center, shape.center] : [shape.from, shape.to]).map((p) => toSpace(face.frame, p));
+  const [low, high] = middles[0][2] <= middles[1][2] ? middles : [middles[1], middles[0]];
+  return [addScaled(low, upright, -shape.radius), addScaled(high, upright, shape.radius)];
+};
+
+/** Cuts at the ends of bends that no joint running up to them closes; the wider where both panels are cut. */
+export const reliefLeaks = (unfolded: readonly Unfolded[], ends: JointEnds, flood: Flood): readonly Leak[] => {
+  const widest = new Map<string, Leak>();
+  for (const { face, bend, point, width, depth } of unfolded.flatMap(({ reliefs }) => reliefs)) {
+    const closes = ends.holeClosedAt(point);
+    if (width <= closes + CLINGS) continue;
+    const leak: Leak = {
+      kind: 'relief', point, length: depth, gap: width, closes, ...standing(flood, face, point),
+      faces: [face], seam: undefined, bend, opening: undefined,
+    };
+    const key = point.map((c) => Math.round(c / SAME_POINT)).join(' ');
+    const known = widest.get(key);
+    if (!known || known.gap < width) widest.set(key, leak);
+  }
+  return [...widest.values()];
+};
+
+/** Notches beside integral tabs that the seam's own joint does not close: the lowest of each seam. */
+export const notchLeaks = (tub: Tub, joints: Joints, flood: Flood): readonly Leak[] =>
+  joints.seams.flatMap((joint) => {
+    const leaks = joint.runs.flatMap(({ run, tabs }) => {
+      const thickness = Math.min(run.sides[0].thickness, run.sides[1].thickness);
+      const closes = holeClosed(joint.method.closing, thickness, tub.seams[joint.seam].sealant);
+      return tabs.flatMap((tab) => (tab.notch && tab.notch.width > closes + CLINGS ? [notchLeak(joint, tab.face, tab.point, tab.notch, closes, flood)] : []));
+    });
+    return leaks.length === 0 ? [] : [leaks.reduce((low, leak) => (low.height <= leak.height ? low : leak))];
+  });
+
+const notchLeak = (
+  joint: SeamJoint, face: number, point: Vec3, notch: { readonly width: number; readonly depth: number }, closes: number, flood: Flood,
+): Leak => ({
+  kind: 'notch', point, length: notch.depth, gap: notch.width, closes, ...standing(flood, face, point),
+  faces: [face], seam: joint.seam, bend: undefined, opening: undefined,
+});

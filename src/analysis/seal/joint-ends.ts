@@ -1,0 +1,28 @@
+/** Which joints run up to a point of the tub: what closes a hole there. */
+import type { Vec3 } from '../geometry/vec.js';
+import type { Tub } from '../model.js';
+import { holeClosed } from '../join/hole-closed.js';
+import type { Joints } from '../join/joints.js';
+import { mergePoints } from '../water/merge-points.js';
+
+export interface JointEnds {
+  /** Width of the widest single hole that a joint ending at this point closes, mm; 0 where none does. */
+  readonly holeClosedAt: (point: Vec3) => number;
+}
+
+/** Collects the ends of all seam runs. Cost: O(n). */
+export const jointEndsOf = (tub: Tub, joints: Joints): JointEnds => {
+  const { indexOf } = mergePoints();
+  const closed = new Map<number, number>();
+  for (const { seam, method, runs } of joints.seams) {
+    for (const { run } of runs) {
+      const thickness = Math.min(run.sides[0].thickness, run.sides[1].thickness);
+      const width = holeClosed(method.closing, thickness, tub.seams[seam].sealant);
+      for (const end of [run.start, run.end]) {
+        const node = indexOf(end);
+        closed.set(node, Math.max(width, closed.get(node) ?? 0));
+      }
+    }
+  }
+  return { holeClosedAt: (point) => closed.get(indexOf(point)) ?? 0 };
+};

@@ -1,0 +1,42 @@
+import type { Vec3 } from '../geometry/vec.js';
+import type { FaceIndex } from '../shape/shape.js';
+
+/** What lets the water out. */
+export type LeakKind =
+  | 'unjoined'
+  | 'near'
+  | 'uncovered'
+  | 'open-seam'
+  | 'gap'
+  | 'corner'
+  | 'relief'
+  | 'notch'
+  | 'fastener'
+  | 'opening';
+
+/** One open place of the tub. All mm. */
+export interface Leak {
+  readonly kind: LeakKind;
+  /** Its lowest point, on the wet face. */
+  readonly point: Vec3;
+  /** Height of the lowest point. */
+  readonly height: number;
+  /** Along the joint; for a hole its height on the face. */
+  readonly length: number;
+  /** How wide it stands open; 0: the edges touch and nothing joins them. */
+  readonly gap: number;
+  /** The widest gap or hole that what joins the panels there would close. */
+  readonly closes: number;
+  /** Level to which water rises there before it runs over a rim. */
+  readonly flood: number;
+  /** Does standing water reach it, outlets plugged? */
+  readonly isUnderWater: boolean;
+  readonly faces: readonly FaceIndex[];
+  /** Index into `Tub.seams`, `Shape.bends`, `Tub.openings`, whichever it is. */
+  readonly seam: number | undefined;
+  readonly bend: number | undefined;
+  readonly opening: number | undefined;
+}
+
+/** mm. Water standing no higher than this over a place does not count as reaching it: less than it clings. */
+export const CLINGS = 0.01;
