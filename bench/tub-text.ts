@@ -19,7 +19,7 @@ export const tubText = (panels: number): string => {
     'units mm',
     `tub "Row of ${strips} channels"`,
     'let fall = 3 deg',
-    'sheet skin = stainless 1.2  radius 1.2',
+    'sheet skin = stainless thickness 1.2  radius 1.2',
     ...blocks,
     '',
   ].join('\n');
