@@ -1,6 +1,7 @@
 import { UriUtils, type LangiumDocuments } from 'langium';
 import type { Finding } from '../analysis/finding.js';
 import type { Tub } from '../analysis/model.js';
+import type { Rule } from '../analysis/rules/rule.js';
 import { runRules, sortFindings } from '../analysis/run.js';
 import { createStages, type Stages } from '../analysis/stages.js';
 import { reachableDocuments, usedFiles, workspaceFoldersOf } from './imports.js';
@@ -24,9 +25,9 @@ export interface Analysis {
 
 /**
  * Evaluates a linked document and runs every check on it. Yields where the run may be broken off; what was computed
- * by then is lost. Never throws for what the text or a check has wrong.
+ * by then is lost. `chosen`: only these checks, where not all are meant. Never throws for what the text or a check has wrong.
  */
-export function* analyse(store: LangiumDocuments, document: TubDocument): Generator<void, Analysis> {
+export function* analyse(store: LangiumDocuments, document: TubDocument, chosen?: readonly Rule[]): Generator<void, Analysis> {
   const documents = reachableDocuments(store, document);
   const lowered = lowerSafely(documents);
   yield;
@@ -35,14 +36,14 @@ export function* analyse(store: LangiumDocuments, document: TubDocument): Genera
   reportFaultyUses(store, document, documents, lowered.sources, reports);
   yield;
   const stages = createStages(lowered.tub);
-  const ofRules = yield* runRules(stages);
+  const ofRules = yield* runRules(stages, chosen);
   const findings = sortFindings([...reports.findings, ...lowered.findings, ...pendingFindings(documents[0], lowered.sources), ...ofRules]);
   return { document, documents, tub: lowered.tub, stages, sources: lowered.sources, findings };
 }
 
 /** The same in one go. */
-export const analyseNow = (store: LangiumDocuments, document: TubDocument): Analysis => {
-  const run = analyse(store, document);
+export const analyseNow = (store: LangiumDocuments, document: TubDocument, chosen?: readonly Rule[]): Analysis => {
+  const run = analyse(store, document, chosen);
   for (;;) {
     const step = run.next();
     if (step.done) return step.value;

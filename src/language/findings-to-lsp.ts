@@ -1,14 +1,12 @@
-import type { Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, Range } from 'vscode-languageserver-types';
+import type { Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity } from 'vscode-languageserver-types';
 import { UriUtils, type LangiumDocuments } from 'langium';
 import type { Finding, Severity } from '../analysis/finding.js';
 import type { Analysis } from './analyse.js';
-import { reachableDocuments, usedFiles, workspaceFoldersOf } from './imports.js';
-import type { Place, TubDocument } from './lower/sources.js';
+import type { Place } from './lower/sources.js';
+import { rangeInMain } from './range-in-main.js';
 import { PAGE_SCHEME, type FindingData } from './finding-data.js';
 
 const severities: Readonly<Record<Severity, DiagnosticSeverity>> = { error: 1, warning: 2, info: 3 };
-
-const START: Range = { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
 
 /** A finding as the editor shows it: code with its page, numbers as data, the other places as related information. */
 export const toDiagnostics = (store: LangiumDocuments, analysis: Analysis): Diagnostic[] =>
@@ -25,7 +23,7 @@ const toDiagnostic = (store: LangiumDocuments, analysis: Analysis, finding: Find
     codeDescription: { href: `${PAGE_SCHEME}:/${finding.code}.md` },
     source: 'tubwright',
     message: isForeign ? `In "${UriUtils.basename(place.document.uri)}": ${finding.message}` : finding.message,
-    range: isForeign ? useOf(store, analysis.document, place.document) : (place?.range ?? START),
+    range: rangeInMain(store, analysis, finding.at),
     relatedInformation: isForeign ? [...relatedAt(place, finding.message), ...related] : related,
     data,
   };
@@ -33,12 +31,3 @@ const toDiagnostic = (store: LangiumDocuments, analysis: Analysis, finding: Find
 
 const relatedAt = (place: Place | undefined, message: string): DiagnosticRelatedInformation[] =>
   place ? [{ location: { uri: place.document.uri.toString(), range: place.range }, message }] : [];
-
-/** The `use` statement that brings in another file, directly or through others. */
-const useOf = (store: LangiumDocuments, document: TubDocument, other: TubDocument): Range => {
-  for (const { statement, uri } of usedFiles(document, workspaceFoldersOf(store))) {
-    const used = uri && store.getDocument(uri);
-    if (used && reachableDocuments(store, used).includes(other)) return statement.$cstNode?.range ?? START;
-  }
-  return START;
-};

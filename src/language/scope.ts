@@ -19,6 +19,10 @@ import { NameTable, type NameSpace } from './names.js';
 /** Gathers a file's names into its `NameTable`. */
 export class TubScopeComputation extends DefaultScopeComputation {
   override async collectLocalSymbols(document: LangiumDocument): Promise<LocalSymbols> {
+    return Promise.resolve(this.namesOf(document));
+  }
+
+  namesOf(document: LangiumDocument): NameTable {
     return new NameTable(document.parseResult.value as TubFile, (node, name) => this.descriptions.createDescription(node, name, document));
   }
 
@@ -42,7 +46,12 @@ export class TubScopeProvider implements ScopeProvider {
 
   constructor(services: LangiumCoreServices) {
     this.documents = services.shared.workspace.LangiumDocuments;
-    services.shared.workspace.DocumentBuilder.onUpdate(() => this.tables.clear());
+    services.shared.workspace.DocumentBuilder.onUpdate(() => this.forget());
+  }
+
+  /** To be called when documents came or went, or their text changed. */
+  forget(): void {
+    this.tables.clear();
   }
 
   getScope(context: ReferenceInfo): Scope {

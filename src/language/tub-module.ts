@@ -17,6 +17,8 @@ import { TubDocumentBuilder, TubIndexManager, TubLinker, TubWorkspaceManager } f
 /** What the language adds to Langium's services. */
 export interface TubAddedServices {
   readonly analysis: { readonly Analyser: Analyser };
+  /** The same services by their own types: they can also work in one go. */
+  readonly direct: { readonly Linker: TubLinker; readonly ScopeComputation: TubScopeComputation; readonly ScopeProvider: TubScopeProvider };
 }
 
 export type TubServices = LangiumServices & TubAddedServices;
@@ -29,10 +31,15 @@ const tubModule: Module<TubServices, PartialLangiumServices & TubAddedServices> 
     TokenBuilder: () => new TubTokenBuilder(),
     ValueConverter: () => new TubValueConverter(),
   },
-  references: {
+  direct: {
     Linker: (services) => new TubLinker(services),
     ScopeComputation: (services) => new TubScopeComputation(services),
     ScopeProvider: (services) => new TubScopeProvider(services),
+  },
+  references: {
+    Linker: (services) => services.direct.Linker,
+    ScopeComputation: (services) => services.direct.ScopeComputation,
+    ScopeProvider: (services) => services.direct.ScopeProvider,
   },
   validation: {
     DocumentValidator: (services) => new TubValidator(services, services.analysis.Analyser),

@@ -106,6 +106,11 @@ export class TubLinker extends DefaultLinker {
     }
   }
 
+  /** The same in one go. */
+  linkNow(document: LangiumDocument): void {
+    this.linkNode(document.parseResult.value, document);
+  }
+
   private linkNode(node: AstNode, document: LangiumDocument): void {
     for (const property in node) {
       if (property.charCodeAt(0) === DOLLAR) continue;

@@ -1,12 +1,17 @@
 import { EmptyFileSystem, URI } from 'langium';
+import type { Rule } from '../../src/analysis/rules/rule.js';
 import { analyseNow, type Analysis } from '../../src/language/analyse.js';
 import { setWorkspaceFolders } from '../../src/language/imports.js';
-import type { TubDocument } from '../../src/language/lower/sources.js';
+import { openTexts } from '../../src/language/open-texts.js';
+import { rangeInMain } from '../../src/language/range-in-main.js';
 import { createTubServices } from '../../src/language/tub-module.js';
+import type { Placed } from './expectations.js';
 
 export interface AnalyseOptions {
   /** Other files of the folder, by the path that `use` gives. */
   readonly files?: Readonly<Record<string, string>>;
+  /** Only these checks; all unless given. */
+  readonly rules?: readonly Rule[];
 }
 
 const FOLDER = 'file:///bench/';
@@ -14,23 +19,23 @@ const FOLDER = 'file:///bench/';
 /** One set of services serves all calls of a test file: building the parser costs more than most texts. */
 let services: ReturnType<typeof createTubServices> | undefined;
 
+export const testServices = (): ReturnType<typeof createTubServices> => (services ??= createTubServices(EmptyFileSystem));
+
 /**
  * All that is known of a text in the tub language: its tub, the stages of its analysis, every finding (of the language
- * and of the checks), and where in the text each stands. Synchronous in effect: nothing is read from disk.
+ * and of the checks), and where in the text each stands. Nothing is read from disk, nothing waits.
  */
-export const analyseText = async (text: string, options: AnalyseOptions = {}): Promise<Analysis> => {
-  services ??= createTubServices(EmptyFileSystem);
-  const { shared } = services;
-  const { LangiumDocuments, LangiumDocumentFactory, DocumentBuilder } = shared.workspace;
+export const analyseText = (text: string, { files = {}, rules }: AnalyseOptions = {}): Analysis => {
+  const { LangiumDocuments } = testServices().shared.workspace;
   setWorkspaceFolders(LangiumDocuments, [URI.parse(FOLDER)]);
-  const stale = LangiumDocuments.all.map((document) => document.uri).toArray();
-  await DocumentBuilder.update([], stale);
-  const texts = { 'main.tub': text, ...options.files };
-  const documents = Object.entries(texts).map(([path, content]) => LangiumDocumentFactory.fromString<never>(content, URI.parse(FOLDER + path)));
-  for (const document of documents) LangiumDocuments.addDocument(document);
-  await DocumentBuilder.build(documents, { validation: false });
-  return analyseNow(LangiumDocuments, documents[0] as unknown as TubDocument);
+  const texts = Object.entries({ 'main.tub': text, ...files });
+  const document = openTexts(testServices(), texts.map(([path, content]) => [URI.parse(FOLDER + path), content] as const));
+  return analyseNow(LangiumDocuments, document, rules);
 };
 
 /** `code` of each finding in the order of the text, for short assertions. */
 export const codesOf = (analysis: Analysis): readonly string[] => analysis.findings.map((finding) => finding.code);
+
+/** Each finding with where it is shown in the text. Only for the newest analysis: the next one replaces its documents. */
+export const placedFindings = (analysis: Analysis): readonly Placed[] =>
+  analysis.findings.map((finding) => ({ finding, range: rangeInMain(testServices().shared.workspace.LangiumDocuments, analysis, finding.at) }));
