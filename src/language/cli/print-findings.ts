@@ -70,3 +70,5 @@ export const findingsJson = (files: readonly CheckedFile[]): string =>
     undefined,
     2,
   );
+
+const positionJson = ({ line, character }: TextPosition): TextPosition => ({ line, character });

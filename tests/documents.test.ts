@@ -1,0 +1,126 @@
+/** What README.md and DEVELOPERS.md say is true of the project as it is. UPDATE_README=1 renews the table of checks. */
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { rules } from '../src/analysis/rules/registry.js';
+import { analyseText } from './support/analyse-text.js';
+
+const root = join(import.meta.dirname, '..');
+const textOf = (file: string): string => readFileSync(join(root, file), 'utf8');
+const readme = textOf('README.md');
+const developers = textOf('DEVELOPERS.md');
+
+const blocksOf = (text: string, language: string): string[] =>
+  [...text.matchAll(new RegExp(`^\`\`\`${language}\\n([\\s\\S]*?)^\`\`\``, 'gm'))].map(([, block]) => block);
+
+describe('README.md', () => {
+  const BEGIN = '<!-- checks: made from the pages beside them -->';
+  const END = '<!-- end of checks -->';
+
+  /** First paragraph under "What it reports", as one line. */
+  const reportsOf = (code: string): string => {
+    const [, section = ''] = textOf(`src/analysis/rules/${code}.md`).match(/## What it reports\n+([\s\S]*?)\n\n/) ?? [];
+    return section.replace(/\s+/g, ' ').replace(/\|/g, '\\|').trim();
+  };
+
+  const checkTable = (): string => {
+    const rows = [...rules]
+      .sort((a, b) => (a.code < b.code ? -1 : 1))
+      .map(
+        ({ code, severity }) => `| [\`${code}\`](src/analysis/rules/${code}.md) | ${severity} | ${reportsOf(code)} |`,
+      );
+    return ['| check | severity | what it reports |', '| --- | --- | --- |', ...rows].join('\n');
+  };
+
+  it('has the table of checks as their pages have it', () => {
+    const [before, rest = ''] = readme.split(BEGIN);
+    const after = rest.split(END)[1] ?? '';
+    const fresh = `${before}${BEGIN}\n\n${checkTable()}\n\n${END}${after}`;
+    if (process.env.UPDATE_README) writeFileSync(join(root, 'README.md'), fresh);
+    expect(process.env.UPDATE_README ? fresh : readme).toBe(fresh);
+  });
+
+  it('starts with the job in one paragraph, then two command lines', () => {
+    const [, paragraph] = readme.split('\n\n');
+    expect(readme.startsWith('# Tubwright\n\n')).toBe(true);
+    expect(paragraph).not.toMatch(/^[#!|`-]/);
+    const commands = blocksOf(readme, 'bash')
+      .slice(0, 2)
+      .map((block) => block.trim());
+    expect(commands).toEqual(['npm ci && npm run demo', 'npm ci && npm test']);
+  });
+
+  it("names the test command that the project's own run uses", () => {
+    expect(textOf('.ci/run')).toMatch(/npm ci .*&& npm test/);
+  });
+
+  it('has examples that are checked without an error', () => {
+    const examples = blocksOf(readme, 'tub');
+    expect(examples.length).toBeGreaterThan(0);
+    for (const example of examples) {
+      expect(
+        analyseText(example)
+          .findings.filter(({ severity }) => severity === 'error')
+          .map(({ message }) => message),
+      ).toEqual([]);
+    }
+  });
+
+  it('links only to what exists', () => {
+    const links = [...readme.matchAll(/\]\((?!https?:|#)([^)#\s]+)[^)]*\)/g)].map(([, target]) => target);
+    expect(links.filter((target) => !existsSync(join(root, target)))).toEqual([]);
+  });
+});
+
+describe('DEVELOPERS.md', () => {
+  it('names only paths that exist', () => {
+    const named = [
+      ...developers.matchAll(/`((?:src|tests|bench|scripts|samples|dist|\.ci)(?:\/[\w.<>-]+)*|[A-Z]+\.md)`/g),
+    ].map(([, path]) => path);
+    expect(named.length).toBeGreaterThan(20);
+    const missing = named.filter((path) => !path.includes('<') && path !== 'dist' && !existsSync(join(root, path)));
+    expect(missing).toEqual([]);
+  });
+
+  it('maps every folder of the analysis', () => {
+    const folders = readdirSync(join(root, 'src/analysis'), { withFileTypes: true }).filter((entry) =>
+      entry.isDirectory(),
+    );
+    const unmapped = folders
+      .filter(({ name }) => !developers.includes(`| \`src/analysis/${name}\` |`))
+      .map(({ name }) => name);
+    expect(unmapped).toEqual([]);
+  });
+
+  it('marks exactly the invariants that the architecture test holds by number', () => {
+    const marked = [...developers.matchAll(/^(\d+)\. \\\* /gm)].map(([, number]) => Number(number));
+    const held = [...textOf('tests/architecture.test.ts').matchAll(/(?:it|describe)\('(\d+)\. /g)].map(([, number]) =>
+      Number(number),
+    );
+    expect(marked).toEqual(held);
+  });
+
+  it('names every script of package.json that it tells to run', () => {
+    const { scripts } = JSON.parse(textOf('package.json')) as { scripts: Record<string, string> };
+    const told = [...`${developers}\n${readme}`.matchAll(/npm run ([a-z:]+)/g)].map(([, name]) => name);
+    expect(told.filter((name) => !(name in scripts))).toEqual([]);
+  });
+});
+
+describe('pages of the checks', () => {
+  it.each(rules.map((rule) => rule.code))(
+    '%s: the wrong example gives exactly this finding, the right one none',
+    (code) => {
+      const page = textOf(`src/analysis/rules/${code}.md`);
+      const exampleUnder = (heading: string): string =>
+        blocksOf(page.split(`## ${heading}\n`)[1]?.split('\n## ')[0] ?? '', 'tub')[0] ?? '';
+      const found = (text: string): string[] => {
+        const { findings } = analyseText(text, { rules: rules.filter((rule) => rule.code === code) });
+        return [...new Set(findings.map((finding) => finding.code))].filter((each) => each !== 'analysis/pending');
+      };
+      expect(found(exampleUnder('Wrong'))).toEqual([code]);
+      expect(exampleUnder('Right')).not.toBe('');
+      expect(found(exampleUnder('Right'))).toEqual([]);
+    },
+  );
+});
