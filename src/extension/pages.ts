@@ -1,22 +1,21 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { PAGE, type Page, type PageParams } from '../language/protocol.js';
+import { PAGE, PAGE_SCHEME, type Page, type PageParams } from '../language/protocol.js';
 
-export const PAGE_SCHEME = 'tubwright-page';
+/** Scheme of pages about one tub, which the server writes: `tubwright-tub:/fill test.md?<uri>`. */
+const TUB_SCHEME = 'tubwright-tub';
 
-/**
- * Read-only Markdown documents: the page beside a check (`tubwright-page:/check/bend/flange-too-short.md`) and pages
- * about one tub that the server writes (`tubwright-page:/tub/fill test.md?<uri>`).
- */
+/** Read-only Markdown documents: the page beside each check, and pages about one tub. */
 export const registerPages = (extensionUri: vscode.Uri, client: BaseLanguageClient): vscode.Disposable =>
-  vscode.workspace.registerTextDocumentContentProvider(PAGE_SCHEME, {
-    provideTextDocumentContent: (uri) => (uri.path.startsWith('/check/') ? checkPage(extensionUri, uri) : tubPage(client, uri)),
-  });
+  vscode.Disposable.from(
+    vscode.workspace.registerTextDocumentContentProvider(PAGE_SCHEME, { provideTextDocumentContent: (uri) => checkPage(extensionUri, uri) }),
+    vscode.workspace.registerTextDocumentContentProvider(TUB_SCHEME, { provideTextDocumentContent: (uri) => tubPage(client, uri) }),
+  );
 
-export const checkPageUri = (code: string): vscode.Uri => vscode.Uri.from({ scheme: PAGE_SCHEME, path: `/check/${code}.md` });
+export const checkPageUri = (code: string): vscode.Uri => vscode.Uri.from({ scheme: PAGE_SCHEME, path: `/${code}.md` });
 
 export const tubPageUri = (page: PageParams['page'], tub: vscode.Uri): vscode.Uri =>
-  vscode.Uri.from({ scheme: PAGE_SCHEME, path: `/tub/${page}.md`, query: tub.toString() });
+  vscode.Uri.from({ scheme: TUB_SCHEME, path: `/${page}.md`, query: tub.toString() });
 
 /** Shows a page rendered; as plain text where the editor cannot render Markdown. */
 export const showPage = async (uri: vscode.Uri): Promise<void> => {
@@ -29,8 +28,8 @@ export const showPage = async (uri: vscode.Uri): Promise<void> => {
 };
 
 const checkPage = async (extensionUri: vscode.Uri, uri: vscode.Uri): Promise<string> => {
-  const file = vscode.Uri.joinPath(extensionUri, 'dist', 'pages', ...uri.path.slice('/check/'.length).split('/'));
-  const code = uri.path.slice('/check/'.length).replace(/\.md$/, '');
+  const file = vscode.Uri.joinPath(extensionUri, 'dist', 'pages', ...uri.path.split('/').filter(Boolean));
+  const code = uri.path.slice(1).replace(/\.md$/, '');
   return vscode.workspace.fs.readFile(file).then(
     (bytes) => new TextDecoder().decode(bytes),
     () => `# ${code}\n\nThere is no page for this finding.\n`,
@@ -38,7 +37,7 @@ const checkPage = async (extensionUri: vscode.Uri, uri: vscode.Uri): Promise<str
 };
 
 const tubPage = async (client: BaseLanguageClient, uri: vscode.Uri): Promise<string> => {
-  const page = uri.path.slice('/tub/'.length).replace(/\.md$/, '') as PageParams['page'];
+  const page = uri.path.slice(1).replace(/\.md$/, '') as PageParams['page'];
   const answer = await client.sendRequest<Page | null>(PAGE, { uri: uri.query, page } satisfies PageParams);
   return answer ? answer.markdown : `# ${page}\n\nThe tub is not open any more.\n`;
 };

@@ -2,7 +2,10 @@
  * What the editor and the language server say to each other beyond the standard protocol, and what the editor and the
  * preview say to each other. Names and payloads only: nothing here runs.
  */
+import type { ExportFormat } from '../analysis/export/registry.js';
 import type { SceneItem, View } from '../analysis/scene/scene.js';
+
+export type { ExportFormat } from '../analysis/export/registry.js';
 
 export type {
   BendOrderItem, BendRowItem, BendStepItem, FlatBendItem, FlatPanelItem, FlatPartItem, NoteItem, PlateItem, RollItem, SceneItem, View,
@@ -89,8 +92,6 @@ export interface ExportParams {
   /** Names this export in its progress notifications. */
   readonly progress: string;
 }
-export type ExportFormat = 'dxf' | 'svg' | 'pdf' | 'step' | 'stl' | 'csv' | 'html';
-
 export type ExportResult =
   | {
       readonly kind: 'files';

@@ -68,7 +68,7 @@ class Preview {
       button('Save SVG', 'Save this picture as a drawing', () => void this.sendPicture('svg')),
       button('Save PNG', 'Save this picture as an image', () => void this.sendPicture('png')),
     );
-    return html('header', {}, tabs, this.controls, common);
+    return html('header', {}, html('div', { class: 'bar' }, tabs, common), this.controls);
   }
 
   private show(view: View): void {

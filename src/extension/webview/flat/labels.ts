@@ -43,7 +43,7 @@ export class Labels {
   private place(label: Label, scale: number, always: boolean): void {
     const { element, x, y, turn, lines, room, height } = label;
     const width = (element.textContent?.length ?? 0) * LETTER;
-    const shown = always || (room * scale > width && (height === undefined || height * scale > 2.4 * LINE));
+    const shown = always || (room * scale > width && (height === undefined || height * scale > 3.4 * LINE));
     element.style.display = shown ? '' : 'none';
     if (!shown) return;
     const down = (lines * LINE) / scale;

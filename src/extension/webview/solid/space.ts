@@ -23,6 +23,9 @@ interface Body {
   ranges: { readonly start: number; readonly key: string }[];
 }
 
+/** Share of the picture that a fitted tub fills. */
+const FILL = 0.86;
+
 export interface KeptCamera {
   readonly position: V3;
   readonly target: V3;
@@ -61,6 +64,8 @@ export class Space {
   private fitted = false;
   private radius = 100;
   private readonly center = new Vector3();
+  private readonly low = new Vector3();
+  private readonly high = new Vector3();
 
   constructor(private readonly events: SpaceEvents, private readonly options: SpaceOptions) {
     this.element = html('div', { class: 'space picture', tabindex: 0, role: 'img', 'aria-label': options.label });
@@ -135,21 +140,40 @@ export class Space {
       this.section.setComponents(normal.x, normal.y, normal.z, -normal[axis] * at);
     }
     if (this.renderer) this.renderer.clippingPlanes = this.sectionOn ? [this.section] : [];
+    for (const body of this.bodies.values()) for (const child of body.group.children) if (child.name === 'inside') child.visible = this.sectionOn;
     this.painter = undefined;
     this.draw();
   }
 
   fit(direction: V3 = [0.62, -1, 0.72]): void {
     const away = new Vector3(...direction).normalize();
-    const distance = (this.radius / Math.sin((this.camera.fov * Math.PI) / 360)) * (this.aspect() < 1 ? 1 / this.aspect() : 1) * 1.06;
+    let distance = (this.radius / Math.sin((this.camera.fov * Math.PI) / 360)) * (this.aspect() < 1 ? 1 / this.aspect() : 1);
     this.controls.target.copy(this.center);
-    this.camera.position.copy(this.center).addScaledVector(away, distance);
     this.camera.near = Math.max(0.1, distance / 200);
     this.camera.far = distance * 20;
     this.camera.updateProjectionMatrix();
+    // The ball around it always fits; usually one can stand nearer.
+    for (let i = 0; i < 4; i++) {
+      this.camera.position.copy(this.center).addScaledVector(away, distance);
+      this.camera.lookAt(this.center);
+      this.camera.updateMatrixWorld();
+      distance = Math.max(this.radius * 0.5, distance * Math.max(0.3, this.filled() / FILL));
+    }
+    this.camera.position.copy(this.center).addScaledVector(away, distance);
     this.fitted = this.bodies.size > 0;
     this.controls.update();
     this.draw();
+  }
+
+  /** How much of the picture's half width or height the corners of the whole take, as the camera stands. */
+  private filled(): number {
+    let most = 0;
+    for (let corner = 0; corner < 8; corner++) {
+      const point = new Vector3(corner & 1 ? this.low.x : this.high.x, corner & 2 ? this.low.y : this.high.y, corner & 4 ? this.low.z : this.high.z);
+      point.project(this.camera);
+      most = Math.max(most, Math.abs(point.x), Math.abs(point.y));
+    }
+    return most;
   }
 
   refresh(): void {
@@ -222,7 +246,10 @@ export class Space {
     body.group.add(mesh);
     if (this.options.solid) {
       // Seen only where the section plane has opened a solid: its inside stands for the cut face.
-      body.group.add(new Mesh(geometry, new MeshBasicMaterial({ color: new Color(this.palette.cut), side: BackSide })));
+      const inside = new Mesh(geometry, new MeshBasicMaterial({ color: new Color(this.palette.cut), side: BackSide }));
+      inside.name = 'inside';
+      inside.visible = this.sectionOn;
+      body.group.add(inside);
     }
     const edges = new BufferGeometry();
     edges.setAttribute('position', new BufferAttribute(joined(lines), 3));
@@ -240,8 +267,8 @@ export class Space {
   }
 
   private measure(): void {
-    const low = new Vector3(Infinity, Infinity, Infinity);
-    const high = new Vector3(-Infinity, -Infinity, -Infinity);
+    const low = this.low.set(Infinity, Infinity, Infinity);
+    const high = this.high.set(-Infinity, -Infinity, -Infinity);
     const point = new Vector3();
     for (const body of this.bodies.values()) {
       for (const { positions } of body.pieces.values()) {

@@ -1,0 +1,39 @@
+import { interruptAndCheck, type Cancellation } from 'langium';
+import { exporters, type ExportFile } from '../analysis/export/registry.js';
+import { exportMarker } from '../analysis/export/own-export.js';
+import type { Analysis } from './analyse.js';
+import type { ExportedFile, ExportParams, ExportResult } from './protocol.js';
+
+type Report = (done: number, total: number, message: string) => Promise<void>;
+
+/** Makes the files of an export one by one, with a look at the token between them. Writes nothing. */
+export const exportAll = async (
+  { stages, findings }: Analysis,
+  { formats, errors }: ExportParams,
+  report: Report,
+  token: Cancellation.CancellationToken,
+): Promise<ExportResult> => {
+  const faults = findings.filter(({ severity }) => severity === 'error');
+  if (errors === 'unless errors' && faults.length > 0) return { kind: 'refused', errors: faults.length, first: faults[0].message };
+  const wanted = exporters.filter(({ format }) => formats === 'all' || formats.includes(format));
+  const files: ExportedFile[] = [];
+  for (const [i, { format, load }] of wanted.entries()) {
+    await report(i, wanted.length, format.toUpperCase());
+    await interruptAndCheck(token);
+    for await (const file of (await load())(stages)) {
+      files.push({ name: file.name, base64: base64Of(file) });
+      await report(i, wanted.length, file.name);
+      await interruptAndCheck(token);
+    }
+  }
+  const left = stages.parts().flatMap(({ name }, i) => (stages.flats()[i] ? [] : [`Part ${name} has no flat pattern, so it is not exported`]));
+  return { kind: 'files', files, marker: exportMarker(stages.tub.name), left };
+};
+
+const base64Of = ({ content }: ExportFile): string => {
+  const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content;
+  const chunks: string[] = [];
+  // In pieces: the call stack holds only so many arguments.
+  for (let i = 0; i < bytes.length; i += 0x8000) chunks.push(String.fromCharCode(...bytes.subarray(i, i + 0x8000)));
+  return btoa(chunks.join(''));
+};

@@ -1,0 +1,28 @@
+import type { DeepPartial, Module } from 'langium';
+import type { LangiumSharedServices, PartialLangiumServices } from 'langium/lsp';
+import type { TubServices } from '../tub-module.js';
+import { TubCodeActions } from './code-actions.js';
+import { TubCodeLenses } from './code-lens.js';
+import { TubDocumentLinks } from './document-links.js';
+import { TubFolding } from './folding.js';
+import { TubInlayHints } from './inlay-hints.js';
+import { TubLanguageServer } from './selection-ranges.js';
+import { TubSemanticTokens } from './semantic-tokens.js';
+import { TubSettings } from './settings.js';
+
+/** What only an editor asks for, beyond names, hovers, completion and formatting. */
+export const editorModule: Module<TubServices, PartialLangiumServices> = {
+  lsp: {
+    CodeActionProvider: (services) => new TubCodeActions(services),
+    CodeLensProvider: (services) => new TubCodeLenses(services),
+    DocumentLinkProvider: (services) => new TubDocumentLinks(services),
+    FoldingRangeProvider: (services) => new TubFolding(services),
+    InlayHintProvider: (services) => new TubInlayHints(services),
+    SemanticTokenProvider: (services) => new TubSemanticTokens(services),
+  },
+};
+
+export const sharedEditorModule: Module<LangiumSharedServices, DeepPartial<LangiumSharedServices>> = {
+  lsp: { LanguageServer: (services) => new TubLanguageServer(services) },
+  workspace: { ConfigurationProvider: (services) => new TubSettings(services) },
+};

@@ -1,0 +1,32 @@
+import type { Finding } from '../../../analysis/finding.js';
+import { rules } from '../../../analysis/rules/registry.js';
+import type { Analysis } from '../../analyse.js';
+import type { Fix } from './fix.js';
+
+const REASON = 'say why';
+
+/** Takes a finding on purpose: an `accept` at the end of the text, its reason left to the builder. Errors are not offered. */
+export function* acceptFix(finding: Finding, analysis: Analysis): Iterable<Fix> {
+  if (finding.severity === 'error' || !rules.some((rule) => rule.code === finding.code)) return;
+  const [name] = finding.about;
+  const text = analysis.document.textDocument;
+  const all = text.getText();
+  const end = text.positionAt(all.length);
+  const newLine = all.endsWith('\n') || all.length === 0 ? '' : '\n';
+  const statement = `accept ${finding.code}${name === undefined ? '' : ` on ${nameOrLabel(name)}`} because "`;
+  const line = end.line + (newLine ? 1 : 0);
+  const start = { line, character: statement.length };
+  yield {
+    title: name === undefined ? `Accept ${finding.code}, with your reason` : `Accept this on \`${name}\`, with your reason`,
+    edits: [{ range: { start: end, end }, newText: `${newLine}${statement}${REASON}"\n` }],
+    preferred: false,
+    command: {
+      title: 'Write the reason',
+      command: 'tubwright.selectText',
+      arguments: [analysis.document.uri.toString(), { start, end: { line, character: start.character + REASON.length } }],
+    },
+  };
+}
+
+/** `floor.chute`, or two such for a bend or seam, can stand as they are; anything else is a label in quotes. */
+const nameOrLabel = (name: string): string => (/^[A-Za-z_]\w*(\.\w+)?( [A-Za-z_]\w*(\.\w+)?)?$/.test(name) ? name : `"${name}"`);

@@ -1,0 +1,25 @@
+import type { CodeAction, Command, Diagnostic, TextEdit } from 'vscode-languageserver-types';
+import type { Finding } from '../../../analysis/finding.js';
+import type { Analysis } from '../../analyse.js';
+
+/** One thing that can be done about one finding. */
+export interface Fix {
+  readonly title: string;
+  readonly edits: readonly TextEdit[];
+  /** The geometry stays, or the value is computed to pass: what most would do. */
+  readonly preferred: boolean;
+  readonly command?: Command;
+}
+
+/** Looks at one finding and offers what it knows to do about it. */
+export type Fixer = (finding: Finding, analysis: Analysis) => Iterable<Fix>;
+
+/** As the editor wants it. */
+export const toCodeAction = (fix: Fix, analysis: Analysis, diagnostic: Diagnostic): CodeAction => ({
+  title: fix.title,
+  kind: 'quickfix',
+  diagnostics: [diagnostic],
+  isPreferred: fix.preferred,
+  edit: { changes: { [analysis.document.uri.toString()]: [...fix.edits] } },
+  ...(fix.command && { command: fix.command }),
+});

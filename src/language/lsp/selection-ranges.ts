@@ -1,0 +1,40 @@
+import { CstUtils, type LangiumDocument } from 'langium';
+import type { LangiumSharedServices } from 'langium/lsp';
+import { DefaultLanguageServer } from 'langium/lsp';
+import type { InitializeParams, InitializeResult } from 'vscode-languageserver';
+import type { Position, SelectionRange } from 'vscode-languageserver-types';
+
+/** The default server, which also says that it can widen selections (which Langium has no service for). */
+export class TubLanguageServer extends DefaultLanguageServer {
+  protected override buildInitializeResult(params: InitializeParams): InitializeResult {
+    const result = super.buildInitializeResult(params);
+    return { ...result, capabilities: { ...result.capabilities, selectionRangeProvider: true } };
+  }
+}
+
+/** Answers selection requests; to be called before the connection listens. */
+export const serveSelectionRanges = (services: LangiumSharedServices): void => {
+  services.lsp.Connection?.onSelectionRanges(({ textDocument, positions }) => {
+    const document = services.workspace.LangiumDocuments.all.find(({ uri }) => uri.toString() === textDocument.uri);
+    return document ? positions.map((position) => selectionAt(document, position)) : null;
+  });
+};
+
+/** From the word at the position outwards: value, option, statement, block, whole text. Each range holds the one before. */
+export const selectionAt = (document: LangiumDocument, position: Position): SelectionRange => {
+  const text = document.textDocument;
+  const whole: SelectionRange = { range: { start: { line: 0, character: 0 }, end: text.positionAt(text.getText().length) } };
+  const root = document.parseResult.value.$cstNode;
+  const leaf = root && CstUtils.findLeafNodeAtOffset(root, text.offsetAt(position));
+  const ranges: { readonly start: number; readonly end: number }[] = [];
+  for (let node = leaf as { offset: number; end: number; container?: unknown } | undefined; node; node = node.container as typeof node) {
+    const last = ranges[ranges.length - 1];
+    if (!last || node.offset < last.start || node.end > last.end) ranges.push({ start: node.offset, end: node.end });
+  }
+  let selection: SelectionRange = whole;
+  for (const { start, end } of ranges.reverse()) {
+    if (start === 0 && end === text.getText().length) continue;
+    selection = { range: { start: text.positionAt(start), end: text.positionAt(end) }, parent: selection };
+  }
+  return selection;
+};

@@ -1,0 +1,123 @@
+import { CstUtils, DocumentState, URI, type AstNode, type Cancellation, type LangiumDocument } from 'langium';
+import type { LangiumSharedServices } from 'langium/lsp';
+import type { Connection } from 'vscode-languageserver';
+import { changeOf, NOTHING_DRAWN, type DrawnScene } from '../analysis/scene/patch.js';
+import { sceneOf, type View } from '../analysis/scene/scene.js';
+import type { SourceId } from '../analysis/model.js';
+import type { Analysis } from './analyse.js';
+import { exportAll } from './export-request.js';
+import type { SourceTable } from './lower/sources.js';
+import { pageOf } from './pages.js';
+import {
+  ANALYSED, CHECK, CLOSE_PREVIEW, EXPORT_FILES, EXPORT_PROGRESS, KEYS_AT, PAGE, PLACE_OF, SCENE,
+  type Analysed, type CheckParams, type CheckResult, type ClosePreview, type ExportParams, type ExportProgress, type ExportResult,
+  type KeysAtParams, type Page, type PageParams, type Place, type PlaceOfParams, type SceneParams, type ScenePatch,
+} from './protocol.js';
+import type { TubServices } from './tub-module.js';
+
+/** What one preview shows in one view, and where each of its items stands in the text. */
+interface Shown {
+  readonly serial: number;
+  readonly drawn: DrawnScene;
+  readonly places: ReadonlyMap<string, SourceId>;
+  readonly sources: SourceTable;
+}
+
+/** Answers our own requests; to be called before the connection listens. */
+export const serveRequests = (connection: Connection, shared: LangiumSharedServices, tub: TubServices): void => {
+  const previews = new Map<string, Map<View, Shown>>();
+  const shownBy = (preview: string, view: View): Shown | undefined => previews.get(preview)?.get(view);
+
+  shared.workspace.DocumentBuilder.onDocumentPhase(DocumentState.Validated, (document) => {
+    if (shared.workspace.TextDocuments.get(document.uri)) {
+      void connection.sendNotification(ANALYSED, { uri: document.uri.toString(), version: document.textDocument.version } satisfies Analysed);
+    }
+  });
+
+  /** The analysis of an open text, once it is linked; undefined when there is no such text. */
+  const analysisOf = async (uri: string, token: Cancellation.CancellationToken): Promise<Analysis | undefined> => {
+    const parsed = URI.parse(uri);
+    if (!shared.workspace.LangiumDocuments.hasDocument(parsed)) return undefined;
+    await shared.workspace.DocumentBuilder.waitUntil(DocumentState.Validated, parsed, token);
+    const document = shared.workspace.LangiumDocuments.getDocument(parsed);
+    return document && tub.analysis.Analyser.of(document);
+  };
+
+  connection.onRequest(SCENE, async ({ uri, preview, view, have }: SceneParams, token): Promise<ScenePatch | null> => {
+    const analysis = await analysisOf(uri, token);
+    if (!analysis) return null;
+    const before = shownBy(preview, view);
+    const whole = before === undefined || have !== before.serial;
+    const entries = sceneOf(view, analysis.stages);
+    const { change, after } = changeOf(whole ? NOTHING_DRAWN : before.drawn, entries);
+    const serial = (before?.serial ?? 0) + 1;
+    const places = new Map(entries.flatMap(({ key, at }) => (at === undefined ? [] : [[key, at] as const])));
+    const views = previews.get(preview) ?? new Map<View, Shown>();
+    previews.set(preview, views.set(view, { serial, drawn: after, places, sources: analysis.sources }));
+    return { view, version: analysis.document.textDocument.version, serial, whole, ...change };
+  });
+
+  connection.onNotification(CLOSE_PREVIEW, ({ preview }: ClosePreview) => {
+    previews.delete(preview);
+  });
+
+  connection.onRequest(PLACE_OF, ({ preview, view, key }: PlaceOfParams): Place | null => {
+    const shown = shownBy(preview, view);
+    const at = shown?.places.get(key);
+    const place = at === undefined ? undefined : shown?.sources.place(at);
+    return place ? { uri: place.document.uri.toString(), range: place.range } : null;
+  });
+
+  connection.onRequest(KEYS_AT, async ({ uri, preview, view, position }: KeysAtParams): Promise<readonly string[]> => {
+    const shown = shownBy(preview, view);
+    const document = shared.workspace.LangiumDocuments.getDocument(URI.parse(uri));
+    return shown && document ? keysAt(shown, document, document.textDocument.offsetAt(position)) : [];
+  });
+
+  connection.onRequest(EXPORT_FILES, async (params: ExportParams, token): Promise<ExportResult | null> => {
+    const analysis = await analysisOf(params.uri, token);
+    if (!analysis) return null;
+    const report = (done: number, total: number, message: string): Promise<void> =>
+      connection.sendNotification(EXPORT_PROGRESS, { progress: params.progress, done, total, message } satisfies ExportProgress);
+    return exportAll(analysis, params, report, token);
+  });
+
+  connection.onRequest(PAGE, async ({ uri, page }: PageParams, token): Promise<Page | null> => {
+    const analysis = await analysisOf(uri, token);
+    return analysis ? pageOf(page, analysis.stages) : null;
+  });
+
+  connection.onRequest(CHECK, async ({ uris }: CheckParams, token): Promise<CheckResult> => {
+    const found = { files: 0, errors: 0, warnings: 0, infos: 0 };
+    for (const uri of uris) {
+      const analysis = await analysisOf(uri, token);
+      if (!analysis) continue;
+      found.files++;
+      for (const { severity } of analysis.findings) found[COUNTER[severity]]++;
+    }
+    return found;
+  });
+};
+
+const COUNTER = { error: 'errors', warning: 'warnings', info: 'infos' } as const;
+
+/** Keys of the items whose statement is the closest around an offset; of a statement with several, those meant there. */
+const keysAt = (shown: Shown, document: LangiumDocument, offset: number): readonly string[] => {
+  const byNode = new Map<AstNode, { readonly key: string; readonly inside: boolean; readonly ofPart: boolean }[]>();
+  for (const [key, at] of shown.places) {
+    const place = shown.sources.place(at);
+    if (!place?.node || place.document.uri.toString() !== document.uri.toString()) continue;
+    const [start, end] = [document.textDocument.offsetAt(place.range.start), document.textDocument.offsetAt(place.range.end)];
+    const entry = { key, inside: start <= offset && offset <= end, ofPart: place.property !== undefined };
+    byNode.set(place.node, [...(byNode.get(place.node) ?? []), entry]);
+  }
+  const root = document.parseResult.value.$cstNode;
+  let node: AstNode | undefined = root && CstUtils.findLeafNodeBeforeOffset(root, offset + 1)?.astNode;
+  for (; node; node = node.$container) {
+    const entries = byNode.get(node);
+    if (!entries) continue;
+    const closest = entries.filter((entry) => entry.ofPart && entry.inside);
+    return (closest.length > 0 ? closest : entries).map((entry) => entry.key);
+  }
+  return [];
+};
