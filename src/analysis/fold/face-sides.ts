@@ -1,5 +1,5 @@
 import { toPlane } from '../geometry/frame.js';
-import { distance2, lerp2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
+import { distance2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
 import type { Tub } from '../model.js';
 import type { Face, Shape, Stretch } from '../shape/shape.js';
 import { SAME_POINT } from '../tolerance.js';
@@ -13,6 +13,8 @@ export interface Side {
   readonly along: Vec2;
   /** How far the cut (or tangent line) lies inside the sharp edge; negative: the sheet runs on past it. */
   readonly inset: number;
+  /** A free end too short to stand beside a relief: cut away with it, down to `inset`. */
+  readonly isCutBack: boolean;
   readonly join: SideJoin;
   readonly first: Stretch;
   readonly last: Stretch;
@@ -50,6 +52,7 @@ const sideOfStretch = (tub: Tub, shape: Shape, face: Face, edge: number, stretch
     along,
     join,
     inset: insetOf(tub, shape, face, stretch, join),
+    isCutBack: false,
     first: stretch,
     last: stretch,
   };
@@ -83,7 +86,14 @@ const isSameTreatment = (a: Side, b: Side): boolean =>
   Math.abs(a.inset - b.inset) <= SAME_POINT &&
   !(a.join.kind === 'bend' && b.join.kind === 'bend' && a.join.bend !== b.join.bend);
 
+/** Has it a tangent line instead of a cut? */
+export const isBent = (side: Side): boolean => side.join.kind !== 'free';
+
+/** Inside radius of the side's bend; 0 where it is free. */
+export const radiusOf = (shape: Shape, { join }: Side): number => {
+  if (join.kind === 'bend') return shape.bends[join.bend].radius;
+  return join.kind === 'hem' ? join.size.radius : 0;
+};
+
 /** Length of a side on the sharp edge, mm. */
 export const lengthOfSide = (side: Side): number => distance2(side.from, side.to);
-
-export const middleOfSide = (side: Side): Vec2 => lerp2(side.from, side.to, 0.5);

@@ -1,6 +1,6 @@
 import Flatbush from 'flatbush';
 import { distanceToSegment } from '../geometry/polygon.js';
-import { cross2, dot2, left2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
+import { dot2, left2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
 import { ROUND_OFF } from '../tolerance.js';
 import { allowanceOf } from './bend-allowance.js';
 import type { Contour, ContourVertex, FlatPattern } from './flat-pattern.js';
@@ -28,7 +28,7 @@ export interface SplitFlat {
 /**
  * Cuts a flat pattern at its tangent lines, from nothing but the outline, the bend lines with their angles, R, T and K:
  * the tangent lines lie half the allowance to each side of the bend line and end on the outline.
- * Throws (a broken promise of ours, not a user's mistake) when a tangent line meets no outline vertex.
+ * Throws (a broken promise of ours, not a user's mistake) when no outline crosses a zone from tangent line to tangent line.
  */
 export const splitFlat = (flat: FlatPattern): SplitFlat => {
   const corners = flat.outline;
@@ -37,10 +37,8 @@ export const splitFlat = (flat: FlatPattern): SplitFlat => {
   const tangents = flat.bends.map((bend, index) => {
     const along = unit2(subtract2(bend.end, bend.start));
     const half = allowanceOf({ ...bend, thickness: flat.thickness }) / 2;
-    // The parent's metal lies to the left of the bend line.
-    const lines = [half, -half].map((offset) =>
-      tangentLine(corners, edgesThrough, [bend.start, bend.end], along, offset),
-    );
+    const { parent, child } = tangentPoints(corners, edgesThrough, [bend.start, bend.end], along, half);
+    const lines = [parent, child];
     lines.forEach(([from, to], which) => chords.push({ from, to, bend: index, which: which === 0 ? 0 : 1 }));
     const at = (i: number): Vec2 => [corners[i].x, corners[i].y];
     return [
@@ -88,27 +86,29 @@ const edgeFinder = (corners: Contour): EdgesThrough => {
 };
 
 /**
- * The outline crosses a zone on a straight line through each end of the bend line; that edge's vertex at the right distance
- * from the bend line is the tangent point, also where the zone's ends are slanted.
+ * The outline crosses a zone on a straight line through each end of the bend line; that edge's vertices at the right distance
+ * from the bend line are the tangent points, also where the zone's ends are slanted. With the parent to the left, the outline
+ * comes from it at the start of the bend line and goes to it at the end.
  */
-const tangentLine = (
+const tangentPoints = (
   corners: Contour,
   edgesThrough: EdgesThrough,
   [start, end]: readonly [Vec2, Vec2],
   along: Vec2,
-  offset: number,
-): readonly [number, number] => {
+  half: number,
+): { readonly parent: readonly [number, number]; readonly child: readonly [number, number] } => {
   const inward = left2(along);
-  const tangentPoint = (tip: Vec2): number => {
-    for (const edge of edgesThrough(tip)) {
-      for (const vertex of [edge, (edge + 1) % corners.length]) {
-        const height = dot2(subtract2([corners[vertex].x, corners[vertex].y], start), inward);
-        if (Math.abs(height - offset) <= ROUND_OFF) return vertex;
-      }
-    }
-    throw new Error(`no outline vertex on a tangent line near (${tip[0]}, ${tip[1]})`);
+  const isAt = (vertex: number, offset: number): boolean => {
+    const { x, y } = corners[vertex];
+    return Math.abs(dot2(subtract2([x, y], start), inward) - offset) <= ROUND_OFF;
   };
-  return [tangentPoint(start), tangentPoint(end)];
+  const next = (vertex: number): number => (vertex + 1) % corners.length;
+  const fromParent = edgesThrough(start).find((edge) => isAt(edge, half) && isAt(next(edge), -half));
+  const toParent = edgesThrough(end).find((edge) => isAt(edge, -half) && isAt(next(edge), half));
+  if (fromParent === undefined || toParent === undefined) {
+    throw new Error(`no outline crosses the bend zone from (${start.join(', ')}) to (${end.join(', ')}) from tangent to tangent`);
+  }
+  return { parent: [fromParent, next(toParent)], child: [next(fromParent), toParent] };
 };
 
 interface HalfEdge {
@@ -118,7 +118,7 @@ interface HalfEdge {
   readonly tangent: TangentUse | undefined;
 }
 
-/** The faces of the plane graph of outline and chords: at each vertex the walk takes the leftmost way. */
+/** The regions that the chords leave of the outline: at each vertex the walk takes the leftmost way. */
 const cutByChords = (corners: Contour, chords: readonly Chord[]): FlatRegion[] => {
   const leaving: HalfEdge[][] = corners.map((corner, i) => [
     { from: i, to: (i + 1) % corners.length, bulge: corner.bulge, tangent: undefined },
@@ -128,7 +128,6 @@ const cutByChords = (corners: Contour, chords: readonly Chord[]): FlatRegion[] =
     leaving[from].push({ from, to, bulge: 0, tangent });
     leaving[to].push({ from: to, to: from, bulge: 0, tangent });
   }
-  const at = (i: number): Vec2 => [corners[i].x, corners[i].y];
   const used = new Set<HalfEdge>();
   const regions: FlatRegion[] = [];
   for (const first of leaving.flat()) {
@@ -140,23 +139,23 @@ const cutByChords = (corners: Contour, chords: readonly Chord[]): FlatRegion[] =
       used.add(edge);
       contour.push({ x: corners[edge.from].x, y: corners[edge.from].y, bulge: edge.bulge });
       if (edge.tangent) tangents.push(edge.tangent);
-      edge = leftmost(at, edge, leaving[edge.to]);
+      edge = leftmost(corners.length, edge, leaving[edge.to]);
     } while (edge !== first);
     regions.push({ contour, tangents });
   }
   return regions;
 };
 
-const leftmost = (at: (i: number) => Vec2, arriving: HalfEdge, choices: readonly HalfEdge[]): HalfEdge => {
-  if (choices.length === 1) return choices[0];
-  const heading = subtract2(at(arriving.to), at(arriving.from));
-  let best = choices[0];
-  let bestTurn = -Infinity;
-  for (const choice of choices) {
-    if (choice.to === arriving.from && choice.tangent && choice.tangent === arriving.tangent) continue;
-    const way = subtract2(at(choice.to), at(choice.from));
-    const turn = Math.atan2(cross2(heading, way), dot2(heading, way));
-    if (turn > bestTurn) [best, bestTurn] = [choice, turn];
-  }
-  return best;
+/**
+ * The next border of the region to the left of an edge that arrives. Outline and chords are a cycle with chords that do not
+ * interleave, so the order of the vertices on the outline tells left from right; no angle is asked, and a flat that lies over
+ * itself is cut as well as any other.
+ */
+const leftmost = (count: number, arriving: HalfEdge, choices: readonly HalfEdge[]): HalfEdge => {
+  const stepsTo = (vertex: number): number => (vertex - arriving.to + count) % count;
+  const limit = stepsTo(arriving.from);
+  return choices.reduce((best, choice) => {
+    const steps = stepsTo(choice.to);
+    return steps < limit && steps > stepsTo(best.to) ? choice : best;
+  });
 };

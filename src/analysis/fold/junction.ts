@@ -1,0 +1,137 @@
+import { lineMeeting } from '../geometry/polygon.js';
+import { addScaled2, cross2, distance2, dot2, left2, type Vec2 } from '../geometry/vec.js';
+import type { Face, Shape } from '../shape/shape.js';
+import { ROUND_OFF, SAME_DIRECTION, SAME_POINT } from '../tolerance.js';
+import { isBent, radiusOf, type Side } from './face-sides.js';
+import type { ContourVertex } from './flat-pattern.js';
+import { followBend } from './profile-arc.js';
+
+/** What the meeting of two sides leaves: the end of the one, vertices between, the start of the other. */
+export interface Junction {
+  readonly end: Vec2;
+  readonly between: readonly ContourVertex[];
+  readonly start: Vec2;
+  readonly relief: { readonly width: number; readonly depth: number } | undefined;
+}
+
+/**
+ * Corners that turn less than this count as a point within one edge: cut line and tangent line would meet far from the
+ * sharp corner, and leave a sliver between them. Chosen so that they never meet farther off than twice the setback.
+ */
+const SHALLOW_TURN = Math.PI / 6;
+
+/**
+ * How two sides of a face that follow one another meet, in the face's frame.
+ * Relief where a bend ends in the metal: at a corner of two bends a notch of (R + T) / 2, where a bend ends within an edge a
+ * slot one thickness wide and R + T deep (at least to the tangent line). Common practice, no source.
+ */
+export const junctionOf = (shape: Shape, face: Face, thickness: number, side: Side, next: Side): Junction => {
+  const junction = rawJunction(shape, face, thickness, side, next);
+  return { ...junction, between: withoutRepeats(junction, side, next) };
+};
+
+const rawJunction = (shape: Shape, face: Face, thickness: number, side: Side, next: Side): Junction => {
+  const turn = Math.atan2(cross2(side.along, next.along), dot2(side.along, next.along));
+  if (Math.abs(turn) < SHALLOW_TURN && !isPlainCorner(side, next, turn)) return runOn(shape, thickness, side, next);
+  const a = insetPoint(side, side.to);
+  const b = insetPoint(next, next.from);
+  const corner = lineMeeting(a, addScaled2(a, side.along, 1), b, addScaled2(b, next.along, 1));
+  if (!corner) return step(a, b, side, next);
+  if (isBent(side) && isBent(next)) return notch(shape, thickness, side, next, corner, turn);
+  if (isBent(side) !== isBent(next) && turn < 0) return innerCorner(shape, thickness, side, next, corner);
+  const rounded = followBend(shape, face, side, next, corner);
+  if (rounded) {
+    const [first, last] = [rounded[0], rounded[rounded.length - 1]];
+    return { end: [first.x, first.y], between: rounded, start: [last.x, last.y], relief: undefined };
+  }
+  const between = isBent(side) || isBent(next) ? [] : [vertexAt(corner)];
+  return { end: corner, between, start: corner, relief: undefined };
+};
+
+/** A shallow corner of two cut lines that lie equally far from their edges: they meet beside the sharp corner. */
+const isPlainCorner = (side: Side, next: Side, turn: number): boolean =>
+  !isBent(side) && !isBent(next) && Math.abs(turn) > SAME_DIRECTION && Math.abs(side.inset - next.inset) <= SAME_POINT;
+
+/** Both sides run on in one line, or nearly so: within an edge, or over a shallow corner. */
+const runOn = (shape: Shape, thickness: number, side: Side, next: Side): Junction => {
+  const isSlotted = isBent(side) || isBent(next);
+  const isCut = !side.isCutBack && !next.isCutBack;
+  if (isSlotted && isCut) return slot(shape, thickness, side, next);
+  const joined = step(insetPoint(side, side.to), insetPoint(next, next.from), side, next);
+  return isSlotted ? { ...joined, relief: cutBackRelief(side.isCutBack ? side : next) } : joined;
+};
+
+const cutBackRelief = (side: Side): Junction['relief'] => ({ width: distance2(side.from, side.to), depth: side.inset });
+
+/** From the one cut line straight over to the other. */
+const step = (a: Vec2, b: Vec2, side: Side, next: Side): Junction => ({
+  end: a,
+  between: [...(isBent(side) ? [] : [vertexAt(a)]), ...(isBent(next) ? [] : [vertexAt(b)])],
+  start: b,
+  relief: undefined,
+});
+
+/** A slot square to the bend, one thickness wide: in the free part beside a bend that ends, or half in each of two bends. */
+const slot = (shape: Shape, thickness: number, side: Side, next: Side): Junction => {
+  const bent = [side, next].filter(isBent);
+  const depth = Math.max(...bent.map((s) => Math.max(s.inset, radiusOf(shape, s) + thickness)));
+  const isBetweenBends = bent.length === 2;
+  const back = isBetweenBends ? thickness / 2 : isBent(side) ? 0 : thickness;
+  const on = isBetweenBends ? thickness / 2 : thickness - back;
+  const first = slotWall(side, isBent(side) ? side : next, side.to, -back, depth);
+  const last = slotWall(next, isBent(next) ? next : side, next.from, on, depth);
+  const walls = [first.mouth, first.bottom, last.bottom, last.mouth].slice(isBent(side) ? 1 : 0, isBent(next) ? 3 : 4);
+  return { end: first.mouth, between: walls.map(vertexAt), start: last.mouth, relief: { width: thickness, depth } };
+};
+
+/** One wall of a slot: square to the bent side `bent`, from the cut line of `side` down to `depth` below the sharp edge. */
+const slotWall = (side: Side, bent: Side, at: Vec2, shift: number, depth: number): { mouth: Vec2; bottom: Vec2 } => {
+  const inward = left2(bent.along);
+  const foot = addScaled2(at, bent.along, shift);
+  const onCut = insetPoint(side, side.from);
+  const mouth = lineMeeting(foot, addScaled2(foot, inward, 1), onCut, addScaled2(onCut, side.along, 1));
+  return { mouth: mouth ?? foot, bottom: addScaled2(foot, inward, depth) };
+};
+
+/** Two bends meet in a corner: their zones need room. */
+const notch = (shape: Shape, thickness: number, side: Side, next: Side, corner: Vec2, turn: number): Junction => {
+  const size = (Math.max(radiusOf(shape, side), radiusOf(shape, next)) + thickness) / 2;
+  const end = addScaled2(corner, side.along, -size);
+  const start = addScaled2(corner, next.along, size);
+  // Reflex: there is no metal outside of the tangent lines to cut away; the zones just stop short of one another.
+  const between = turn > 0 ? addScaled2(end, next.along, size) : corner;
+  const relief = { width: size, depth: Math.max(side.inset, next.inset) + size };
+  return { end, between: [vertexAt(between)], start, relief };
+};
+
+/** A bend ends where the panel turns in: the cut along the free edge goes on past the tangent line. */
+const innerCorner = (shape: Shape, thickness: number, side: Side, next: Side, corner: Vec2): Junction => {
+  const bent = isBent(side) ? side : next;
+  const width = thickness;
+  const deeper = Math.max(width, radiusOf(shape, bent) + thickness - bent.inset);
+  const relief = { width, depth: bent.inset + deeper };
+  if (bent === next) {
+    const bottom = addScaled2(corner, side.along, deeper);
+    const start = addScaled2(corner, next.along, width);
+    const far = addScaled2(bottom, next.along, width);
+    return { end: bottom, between: [vertexAt(bottom), vertexAt(far)], start, relief };
+  }
+  const end = addScaled2(corner, side.along, -width);
+  const bottom = addScaled2(corner, next.along, -deeper);
+  const far = addScaled2(bottom, side.along, -width);
+  return { end, between: [vertexAt(far), vertexAt(bottom)], start: bottom, relief };
+};
+
+const vertexAt = ([x, y]: Vec2): ContourVertex => ({ x, y, bulge: 0 });
+
+const insetPoint = (side: Side, point: Vec2): Vec2 => addScaled2(point, left2(side.along), side.inset);
+
+/** A vertex where a tangent line ends already would leave an edge without length. */
+const withoutRepeats = ({ end, between, start }: Junction, side: Side, next: Side): readonly ContourVertex[] => {
+  const isAt = (vertex: ContourVertex, point: Vec2): boolean => distance2([vertex.x, vertex.y], point) <= ROUND_OFF;
+  return between.filter((vertex, i) => {
+    if (vertex.bulge !== 0) return true;
+    if ((isBent(side) && isAt(vertex, end)) || (isBent(next) && isAt(vertex, start))) return false;
+    return i === 0 || !isAt(vertex, [between[i - 1].x, between[i - 1].y]);
+  });
+};
