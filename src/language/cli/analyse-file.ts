@@ -24,17 +24,15 @@ export const analyseFile = async (path: string): Promise<AnalysedFile> => {
   await DocumentBuilder.build([document], { validation: false });
   const analysis = analyseNow(LangiumDocuments, document);
   const diagnostics = toDiagnostics(LangiumDocuments, analysis);
-  const findings = analysis.findings.map(
-    (finding, i): PlacedFinding => ({
-      code: finding.code,
-      severity: finding.severity,
-      message: diagnostics[i].message,
-      range: diagnostics[i].range,
-      values: finding.values,
-      measure: finding.measure,
-      related: (diagnostics[i].relatedInformation ?? []).map(relatedOf),
-    }),
-  );
+  const findings = analysis.findings.map((finding, i): PlacedFinding => ({
+    code: finding.code,
+    severity: finding.severity,
+    message: diagnostics[i].message,
+    range: diagnostics[i].range,
+    values: finding.values,
+    measure: finding.measure,
+    related: (diagnostics[i].relatedInformation ?? []).map(relatedOf),
+  }));
   return { findings, stages: hasTub(analysis) ? analysis.stages : undefined };
 };
 

@@ -94,6 +94,8 @@ const exportFiles = async (command: CommandOf<'export'>, analyse: AnalyseFile, c
     return 2;
   }
   const written = await writeFiles(directory, stages.tub.name, await makeFiles(stages, formats));
+  for (const name of partsWithoutFlat(stages))
+    console.error(`Part ${name} has no flat pattern, so it is not among the flat patterns`);
   console.out(written.map(({ name, outcome }) => `${name} ${console.paint.quiet(outcome)}`).join('\n'));
   return 0;
 };
@@ -106,6 +108,9 @@ const makeFiles = async (stages: Stages, formats: readonly ExportFormat[]): Prom
   }
   return files;
 };
+
+const partsWithoutFlat = (stages: Stages): string[] =>
+  stages.parts().flatMap(({ name }, i) => (stages.flats()[i] ? [] : [name]));
 
 const noTub = (file: string, console: Console): ExitCode => {
   console.error(`${file} describes no tub that could be worked out; tubwright check says why`);

@@ -30,6 +30,28 @@ const tray = createStages(
   }),
 );
 
+/** A flange of 1 mm: shorter than its own bend, so that the part cannot be laid flat. */
+const stub = createStages(
+  tubOf({
+    name: 'Stub',
+    panels: {
+      floor: [
+        [0, 0, 0],
+        [100, 0, 0],
+        [100, 100, 0],
+        [0, 100, 0],
+      ],
+      lip: [
+        [0, 100, 0],
+        [100, 100, 0],
+        [100, 100, 1],
+        [0, 100, 1],
+      ],
+    },
+    bends: [['floor', 'lip']],
+  }),
+);
+
 const range = { start: { line: 11, character: 4 }, end: { line: 11, character: 8 } };
 const tooShort: PlacedFinding = {
   code: 'bend/flange-too-short',
@@ -59,6 +81,7 @@ const files: Readonly<Record<string, AnalysedFile>> = {
   'good.tub': { stages: tray, findings: [] },
   'bad.tub': { stages: tray, findings: [tooShort, dull] },
   'info.tub': { stages: tray, findings: [dull] },
+  'stub.tub': { stages: stub, findings: [] },
   'shop.tub': { stages: undefined, findings: [] },
 };
 
@@ -236,6 +259,13 @@ describe('tubwright export', () => {
     expect(await readdir(directory)).toEqual([]);
     expect((await tubwright(`export bad.tub --out ${directory} --dxf --with-errors`)).code).toBe(0);
     expect(await readdir(directory)).toEqual(['Corner-tray-floor.dxf']);
+  });
+
+  it('names the parts that could not be laid flat', async () => {
+    const { code, out, error } = await tubwright(`export stub.tub --out ${directory} --dxf --csv`);
+    expect(code).toBe(0);
+    expect(error).toBe('Part floor has no flat pattern, so it is not among the flat patterns');
+    expect(out).toBe('Stub-parts.csv new\nStub-bends.csv new');
   });
 
   it('replaces its own earlier export, whatever the format', async () => {
