@@ -3,7 +3,7 @@
  * With --check nothing is written; it fails when the committed TextMate grammar is not what the language grammar gives.
  */
 import { execFileSync } from 'node:child_process';
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { textmateGrammar } from './textmate.mjs';
@@ -39,6 +39,8 @@ if (process.argv.includes('--check')) {
     process.exit(1);
   }
 } else {
+  // The generator asks before it writes beside a file that it does not know, and gives up where nobody answers.
+  rmSync(pagesFile, { force: true });
   execFileSync(process.execPath, [join(root, 'node_modules/langium-cli/bin/langium.js'), 'generate'], { cwd: root, stdio: ['ignore', 'ignore', 'inherit'] });
   writeFileSync(pagesFile, pagesModule());
   writeFileSync(textmateFile, textmate);

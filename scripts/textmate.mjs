@@ -23,7 +23,7 @@ const anyOf = (words) =>
 export const textmateGrammar = (grammar) => {
   const units = wordsOf(grammar, 'Unit');
   const functions = [...wordsOf(grammar, 'FunctionName'), 'center'];
-  const statements = wordsOf(grammar, 'AnyName');
+  const statements = wordsOf(grammar, 'StatementWord');
   const materials = wordsOf(grammar, 'Material');
   const headings = [...wordsOf(grammar, 'Heading'), ...wordsOf(grammar, 'EdgeWord')];
   const special = new Set([...units, ...functions, ...statements, ...materials, ...headings]);

@@ -37,7 +37,8 @@ export function* analyse(store: LangiumDocuments, document: TubDocument, chosen?
   yield;
   const stages = createStages(lowered.tub);
   const ofRules = yield* runRules(stages, chosen);
-  const findings = sortFindings([...reports.findings, ...lowered.findings, ...pendingFindings(documents[0], lowered.sources), ...ofRules]);
+  const ofText = withoutEchoes(lowered.sources, [...reports.findings, ...lowered.findings]);
+  const findings = sortFindings([...ofText, ...pendingFindings(documents[0], lowered.sources), ...ofRules]);
   return { document, documents, tub: lowered.tub, stages, sources: lowered.sources, findings };
 }
 
@@ -48,6 +49,28 @@ export const analyseNow = (store: LangiumDocuments, document: TubDocument, chose
     const step = run.next();
     if (step.done) return step.value;
   }
+};
+
+/**
+ * What stands behind a syntax error on its line is what the parser made of the pieces: what it seems to have wrong is
+ * not said until it can be read.
+ */
+const withoutEchoes = (sources: SourceTable, findings: readonly Finding[]): readonly Finding[] => {
+  const broken = new Map<string, number>();
+  const placeOf = (finding: Finding): { readonly line: string; readonly column: number } | undefined => {
+    const place = sources.place(finding.at);
+    return place && { line: `${place.document.uri.toString()}:${place.range.start.line}`, column: place.range.start.character };
+  };
+  for (const finding of findings) {
+    const place = finding.code === 'text/syntax' ? placeOf(finding) : undefined;
+    if (place) broken.set(place.line, Math.min(place.column, broken.get(place.line) ?? Infinity));
+  }
+  if (broken.size === 0) return findings;
+  return findings.filter((finding) => {
+    if (finding.code === 'text/syntax') return true;
+    const place = placeOf(finding);
+    return !place || place.column < (broken.get(place.line) ?? Infinity);
+  });
 };
 
 /** A fault of our own in the evaluation becomes one finding; the editor goes on working. */

@@ -38,14 +38,19 @@ interface TokenPlace {
   readonly endOffset?: number;
 }
 
-/** Where a token stands; one that was never written (the end of the file) is shown after the last that was. */
+/** Where a token stands. What is missing at the end of a line is shown there, not at the next line's first word. */
 const tokenRange = (document: TubDocument, token: TokenPlace, previous: TokenPlace | undefined): Range => {
   const at = (offset: number): Position => document.textDocument.positionAt(offset);
-  if (!Number.isNaN(token.startOffset)) return { start: at(token.startOffset), end: at((token.endOffset ?? token.startOffset) + 1) };
-  const isPreviousKnown = previous !== undefined && !Number.isNaN(previous.startOffset);
-  const end = isPreviousKnown ? (previous.endOffset ?? previous.startOffset) + 1 : document.textDocument.getText().trimEnd().length;
-  return { start: at(Math.max(0, end - 1)), end: at(end) };
+  const isWritten = !Number.isNaN(token.startOffset);
+  const isPreviousWritten = previous !== undefined && !Number.isNaN(previous.startOffset);
+  const end = isPreviousWritten ? endOf(previous) : document.textDocument.getText().trimEnd().length;
+  const after: Range = { start: at(Math.max(0, end - 1)), end: at(end) };
+  if (!isWritten) return after;
+  const range: Range = { start: at(token.startOffset), end: at(endOf(token)) };
+  return isPreviousWritten && after.end.line < range.start.line ? after : range;
 };
+
+const endOf = (token: TokenPlace): number => (token.endOffset ?? token.startOffset) + 1;
 
 const reportUnknownNames = (document: TubDocument, sources: SourceTable, reports: Reports): void => {
   const table = document.localSymbols instanceof NameTable ? document.localSymbols : undefined;

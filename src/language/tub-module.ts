@@ -10,6 +10,9 @@ import type { Connection } from 'vscode-languageserver';
 import { Analyser } from './analyser.js';
 import { TubGeneratedModule, TubGeneratedSharedModule } from './generated/module.js';
 import { TubScopeComputation, TubScopeProvider } from './scope.js';
+import { SyntaxMessages } from './syntax-messages.js';
+import { editorModule, sharedEditorModule } from './lsp/editor-module.js';
+import { TubLexer } from './tub-lexer.js';
 import { TubTokenBuilder, TubValueConverter } from './tub-tokens.js';
 import { TubValidator } from './validate.js';
 import { TubDocumentBuilder, TubIndexManager, TubLinker, TubWorkspaceManager } from './workspace.js';
@@ -28,6 +31,8 @@ const tubModule: Module<TubServices, PartialLangiumServices & TubAddedServices> 
     Analyser: (services) => new Analyser(services.shared),
   },
   parser: {
+    Lexer: (services) => new TubLexer(services),
+    ParserErrorMessageProvider: () => new SyntaxMessages(),
     TokenBuilder: () => new TubTokenBuilder(),
     ValueConverter: () => new TubValueConverter(),
   },
@@ -61,8 +66,8 @@ export interface HostContext {
 
 /** The language's services: which class serves what is said here and nowhere else. */
 export const createTubServices = (context: HostContext): { readonly shared: LangiumSharedServices; readonly tub: TubServices } => {
-  const shared = inject(createDefaultSharedModule(context), TubGeneratedSharedModule, sharedModule);
-  const tub = inject(createDefaultModule({ shared }), TubGeneratedModule, tubModule);
+  const shared = inject(createDefaultSharedModule(context), TubGeneratedSharedModule, sharedModule, sharedEditorModule);
+  const tub = inject(createDefaultModule({ shared }), TubGeneratedModule, tubModule, editorModule);
   shared.ServiceRegistry.register(tub);
   return { shared, tub };
 };

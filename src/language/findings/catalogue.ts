@@ -6,7 +6,6 @@ import type { Severity } from '../../analysis/finding.js';
  */
 export const languageFindings = {
   'text/syntax': 'error',
-  'text/too-deep': 'error',
   'text/unknown-name': 'error',
   'text/duplicate-name': 'error',
   'text/reserved-name': 'error',

@@ -1,7 +1,7 @@
-import { CstUtils, GrammarUtils, type AstNode, type LangiumDocument } from 'langium';
+import { CstUtils, GrammarUtils, isCompositeCstNode, type AstNode, type CstNode, type LangiumDocument } from 'langium';
 import type { Range } from 'vscode-languageserver-types';
 import type { SourceId } from '../../analysis/model.js';
-import type { TubFile } from '../generated/ast.js';
+import { isBinary, type Fraction, type Quantity, type TubFile } from '../generated/ast.js';
 
 export type TubDocument = LangiumDocument<TubFile>;
 
@@ -14,13 +14,13 @@ export interface Place {
 }
 
 /**
- * The table from SourceId to text. An id is the place of a token: twice its offset, plus a large step for every file
- * after the first. So ids sort as the text does (main file first), hold between two evaluations of the same text, and
- * cost nothing until somebody asks where they are. Odd ids are bare ranges: what could not be read.
+ * The table from SourceId to text. An id is the place of a token: four times its offset, plus a large step for every
+ * file after the first. So ids sort as the text does (main file first), hold between two evaluations of the same text,
+ * and cost nothing until somebody asks where they are. The ids between tell apart what starts at the same token.
  */
 export class SourceTable {
   private readonly bases = new Map<AstNode, number>();
-  private readonly nodes = new Map<SourceId, { readonly node: AstNode; readonly property: string | undefined; readonly index: number }>();
+  private readonly nodes = new Map<SourceId, { readonly node: AstNode; readonly property: string | undefined; readonly part: CstNode | undefined }>();
   private readonly ranges = new Map<SourceId, Range>();
 
   constructor(readonly documents: readonly TubDocument[]) {
@@ -29,16 +29,19 @@ export class SourceTable {
 
   /** The id of a node (its first token), or of one of its properties. */
   idOf(node: AstNode, property?: string, index = 0): SourceId {
-    const part = property === undefined ? undefined : GrammarUtils.findNodeForProperty(node.$cstNode, property, index);
-    const id = this.baseOf(node) + 2 * (part ?? cstOf(node))!.offset;
-    if (!this.nodes.has(id)) this.nodes.set(id, { node, property: part && property, index });
-    return id;
+    return this.register(node, property, property === undefined ? undefined : partOf(node, property, index));
+  }
+
+  /** The id of a number as it stands in the text: inside the brackets that may be around it. */
+  idOfLiteral(node: Quantity | Fraction): SourceId {
+    const isBracketed = node.$cstNode?.text.startsWith('(');
+    return this.register(node, undefined, isBracketed ? GrammarUtils.findNodeForProperty(node.$cstNode, 'value') : undefined);
   }
 
   /** The id of a piece of text that is not (yet) a statement. */
   idOfRange(document: TubDocument, range: Range): SourceId {
     const base = this.bases.get(document.parseResult.value) ?? 0;
-    const id = base + 2 * document.textDocument.offsetAt(range.start) + 1;
+    const id = base + 4 * document.textDocument.offsetAt(range.start) + BARE_RANGE;
     this.ranges.set(id, range);
     return id;
   }
@@ -54,12 +57,19 @@ export class SourceTable {
     const range = this.ranges.get(id);
     if (range) return { document, range, node: undefined, property: undefined };
     const entry = this.nodes.get(id);
-    if (!entry && id % FILE_STEP === 0) return { document, range: START, node: undefined, property: undefined };
-    return entry && { document, range: rangeOf(entry.node, entry.property, entry.index), node: entry.node, property: entry.property };
+    if (!entry) return id % FILE_STEP === 0 ? { document, range: START, node: undefined, property: undefined } : undefined;
+    return { document, range: entry.part?.range ?? rangeOf(entry.node), node: entry.node, property: entry.property };
   }
 
   isInMainFile(id: SourceId): boolean {
     return id < FILE_STEP;
+  }
+
+  private register(node: AstNode, property: string | undefined, part: CstNode | undefined): SourceId {
+    const slot = part === undefined && isBinary(node) ? WHOLE_SUM : 0;
+    const id = this.baseOf(node) + 4 * (part ?? cstOf(node))!.offset + slot;
+    if (!this.nodes.has(id)) this.nodes.set(id, { node, property: part && property, part });
+    return id;
   }
 
   private baseOf(node: AstNode): number {
@@ -69,8 +79,21 @@ export class SourceTable {
   }
 }
 
-/** More than twice the length of any file that can be opened. */
-const FILE_STEP = 2 ** 32;
+/** More than four times the length of any file that can be opened. */
+const FILE_STEP = 2 ** 33;
+const BARE_RANGE = 1;
+/** A sum or product starts at the token of its first operand. */
+const WHOLE_SUM = 2;
+
+/** The text of one property. All sums of a row share one piece of text, so an operator is found by what follows it. */
+const partOf = (node: AstNode, property: string, index: number): CstNode | undefined => {
+  if (!isBinary(node) || property !== 'operator') return GrammarUtils.findNodeForProperty(node.$cstNode, property, index);
+  const right = node.right?.$cstNode;
+  let row = node.$cstNode;
+  while (row && isCompositeCstNode(row) && row.content.length === 1) row = row.content[0];
+  if (!right || !row || !isCompositeCstNode(row)) return undefined;
+  return row.content.filter((part) => part.text === node.operator && part.offset < right.offset).pop();
+};
 
 const START: Range = { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
 
@@ -81,10 +104,9 @@ const cstOf = (node: AstNode): AstNode['$cstNode'] => {
   return at?.$cstNode;
 };
 
-/** What to underline: the property; else a statement from its keyword to its name; else the node up to its braces. */
-const rangeOf = (node: AstNode, property: string | undefined, index: number): Range => {
+/** What to underline: a statement from its keyword to its name; else the node up to its braces. */
+const rangeOf = (node: AstNode): Range => {
   const cst = cstOf(node)!;
-  if (property !== undefined) return (GrammarUtils.findNodeForProperty(node.$cstNode, property, index) ?? cst).range;
   const name = GrammarUtils.findNodeForProperty(node.$cstNode, 'name');
   if (name) return { start: cst.range.start, end: name.range.end };
   const brace = GrammarUtils.findNodeForKeyword(node.$cstNode, '{');

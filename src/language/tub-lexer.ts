@@ -1,0 +1,79 @@
+import { DefaultLexer, type LexerResult } from 'langium';
+import type { ILexingError, IToken } from 'chevrotain';
+import { STATEMENT_WORDS } from './tub-tokens.js';
+
+/** The parser works by recursion: deeper texts than any person writes are cut off before they reach it. */
+const DEEPEST_BRACKETS = 60;
+const MOST_SIGNS = 400;
+
+/** Reports texts that are nested or chained beyond use, and keeps them from the parser. */
+export class TubLexer extends DefaultLexer {
+  override tokenize(text: string): LexerResult {
+    const result = super.tokenize(text);
+    const errors = [...result.errors.map((error) => inShopWords(text, error))];
+    const tokens = withoutExcess(withoutOpenComment(result.tokens, (error) => errors.push(error)), (error) => errors.push(error));
+    return { ...result, tokens, errors };
+  }
+}
+
+/** A comment that never ends swallows the rest of the text, once it is said. */
+const withoutOpenComment = (tokens: IToken[], report: (error: ILexingError) => void): IToken[] => {
+  const start = tokens.findIndex((token, i) => token.image === '/' && tokens[i + 1]?.image === '*' && tokens[i + 1].startOffset === token.startOffset + 1);
+  if (start < 0) return tokens;
+  report(errorAt(tokens[start], 2, 'A comment starts here with `/*` and never ends; it needs `*/`'));
+  return tokens.slice(0, start);
+};
+
+const statementWords = new Set(STATEMENT_WORDS);
+const OPENING = new Set(['(', '[', '{']);
+const CLOSING = new Set([')', ']', '}']);
+const SIGNS = new Set(['+', '-', '*', '/']);
+
+/** Drops the rest of a statement from where it is too deep or too long. */
+const withoutExcess = (tokens: IToken[], report: (error: ILexingError) => void): IToken[] => {
+  let depth = 0;
+  let signs = 0;
+  let isCut = false;
+  const kept = tokens.filter((token) => {
+    if (statementWords.has(token.image)) {
+      // A bracket that is never closed must not count against the statements after it.
+      if (isCut || depth > DEEPEST_BRACKETS / 2) depth = 0;
+      signs = 0;
+      isCut = false;
+    }
+    if (isCut) return false;
+    if (OPENING.has(token.image)) depth++;
+    if (CLOSING.has(token.image)) depth = Math.max(0, depth - 1);
+    if (SIGNS.has(token.image)) signs++;
+    isCut = depth > DEEPEST_BRACKETS || signs > MOST_SIGNS;
+    if (isCut) report(excessAt(token, depth > DEEPEST_BRACKETS ? `more than ${DEEPEST_BRACKETS} brackets deep` : `longer than ${MOST_SIGNS} signs`));
+    return !isCut;
+  });
+  return kept.length === tokens.length ? tokens : kept;
+};
+
+const excessAt = (token: IToken, excess: string): ILexingError =>
+  errorAt(token, token.image.length, `This is ${excess}; it needs to be split into several \`let\` statements`);
+
+const errorAt = (token: IToken, length: number, message: string): ILexingError => ({
+  offset: token.startOffset,
+  length,
+  line: token.startLine,
+  column: token.startColumn,
+  message,
+});
+
+/** What a builder is told about characters that mean nothing here. */
+const inShopWords = (text: string, error: ILexingError): ILexingError => {
+  const found = text.slice(error.offset, error.offset + error.length);
+  return { ...error, message: meaningOf(found) };
+};
+
+const meaningOf = (found: string): string => {
+  if (found.startsWith('"')) return 'A text starts here with `"` and does not end on this line; it needs a second `"`';
+  if (found.startsWith("'")) return "`'` means nothing here; texts stand in `\"`";
+  if (found.startsWith(';')) return '`;` means nothing here; a statement ends where the next one starts';
+  if (/^[°º]/.test(found)) return `\`${found}\` means nothing here; an angle needs \`deg\``;
+  const shown = found.length > 12 ? `${found.slice(0, 12)}…` : found;
+  return `\`${shown}\` means nothing here; names are made of a-z, A-Z, 0-9 and _`;
+};
