@@ -1,0 +1,62 @@
+import type { Related } from '../../finding.js';
+import type { RunJoint } from '../../join/joints.js';
+import { holdWithin, leadingShare } from '../../join/seam-gap.js';
+import type { Leak } from '../../seal/leak.js';
+import { leakFinding } from '../../seal/tell-leak.js';
+import type { Stages } from '../../stages.js';
+import { inDeg, inMm, named, toDeg } from '../../wording.js';
+import type { Rule } from '../rule.js';
+
+export const gapTooWide: Rule = {
+  code: 'seal/gap-too-wide',
+  severity: 'warning',
+  *check(stages) {
+    const { tub, joints, watertight } = stages;
+    const runs = joints().seams.map((joint) => new Map(joint.runs.map((run) => [keyOf(run.run.sides.map((s) => s.face)), run])));
+    for (const leak of watertight().leaks) {
+      if (leak.kind !== 'gap' || leak.seam === undefined) continue;
+      const run = runs[leak.seam].get(keyOf(leak.faces));
+      if (!run) continue;
+      const { nominal, stack, drawn } = run.gap;
+      const [a, b] = leak.faces.map((face) => named(tub.panels[face].name));
+      const finding = leakFinding(tub, leak);
+      const about = [...finding.about, ...leadName(stages, run)];
+      yield {
+        ...finding,
+        // Open as drawn: it cannot be made tight. Open only once the shop's errors add up: likely to disappoint.
+        severity: nominal > leak.closes && leak.isUnderWater ? 'error' : 'warning',
+        message: `Seam ${named(tub.seams[leak.seam].name)} stands open about ${inMm(leak.gap)} between ${a} and ${b}; ${joints().seams[leak.seam].method.name} closes ${inMm(leak.closes)}`,
+        about,
+        related: [...(finding.related ?? []), ...causeOf(stages, run, leak)],
+        values: { ...finding.values, nominal_mm: nominal, rss_mm: stack.rss, worst_mm: stack.worst, drawn_mm: drawn, closes_mm: leak.closes, ...holdValues(stages, run, leak) },
+        measure: { has: leak.gap, needs: leak.closes, better: 'less' },
+      };
+    }
+  },
+};
+
+const keyOf = (faces: readonly number[]): string => faces.join(' ');
+
+const leadName = ({ shape }: Stages, { gap }: RunJoint): readonly string[] => {
+  const lead = leadingShare(gap.stack);
+  return lead ? [shape().bends[lead.bend].name] : [];
+};
+
+const targetOf = ({ gap }: RunJoint, leak: Leak): number => leak.closes + gap.drawn - gap.nominal;
+
+/** The bend that adds most, and how true it must be held. */
+const causeOf = ({ shape, joints }: Stages, run: RunJoint, leak: Leak): readonly Related[] => {
+  const lead = leadingShare(run.gap.stack);
+  if (!lead) return [];
+  const bend = shape().bends[lead.bend];
+  const { trueness } = joints();
+  const hold = holdWithin(run.gap.stack, trueness, targetOf(run, leak));
+  const remedy = hold === undefined ? 'even held exactly, the other bends and marks open it too far' : `held within ${inDeg(hold)} the seam closes`;
+  const share = inMm(lead.perAngle * trueness.bends);
+  return [{ at: bend.at, message: `Bend ${named(bend.name)} adds most: ${share} at ${inDeg(trueness.bends)} off; ${remedy}` }];
+};
+
+const holdValues = ({ joints }: Stages, run: RunJoint, leak: Leak): Readonly<Record<string, number>> => {
+  const hold = holdWithin(run.gap.stack, joints().trueness, targetOf(run, leak));
+  return hold === undefined ? {} : { hold_within_deg: toDeg(hold) };
+};

@@ -1,0 +1,19 @@
+import { leakFinding, waterOver } from '../../seal/tell-leak.js';
+import { inMm, named } from '../../wording.js';
+import type { Rule } from '../rule.js';
+
+export const nearMiss: Rule = {
+  code: 'seal/near-miss',
+  severity: 'error',
+  *check({ tub, watertight }) {
+    for (const leak of watertight().leaks) {
+      if (leak.kind !== 'near' || !leak.isUnderWater) continue;
+      const [own, other] = leak.faces.map((face) => named(tub.panels[face].name));
+      yield {
+        ...leakFinding(tub, leak),
+        message: `An edge of ${own} passes ${other} by ${inMm(leak.gap)} along ${inMm(leak.length)}, ${waterOver(leak)}; to be joined the edges must meet`,
+        measure: { has: leak.gap, needs: 0, better: 'less' },
+      };
+    }
+  },
+};

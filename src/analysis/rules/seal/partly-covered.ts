@@ -1,0 +1,19 @@
+import { leakFinding, waterOver } from '../../seal/tell-leak.js';
+import { inMm, named } from '../../wording.js';
+import type { Rule } from '../rule.js';
+
+export const partlyCovered: Rule = {
+  code: 'seal/partly-covered',
+  severity: 'error',
+  *check({ tub, watertight }) {
+    for (const leak of watertight().leaks) {
+      if (leak.kind !== 'uncovered' || !leak.isUnderWater) continue;
+      const panel = named(tub.panels[leak.faces[0]].name);
+      yield {
+        ...leakFinding(tub, leak),
+        message: `An edge of ${panel} is joined for part of its length and open for ${inMm(leak.length)}, ${waterOver(leak)}; all of it must be covered`,
+        measure: { has: leak.length, needs: 0, better: 'less' },
+      };
+    }
+  },
+};

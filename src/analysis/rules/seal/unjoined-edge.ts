@@ -1,0 +1,18 @@
+import { leakFinding, panelNames, waterOver } from '../../seal/tell-leak.js';
+import { inMm } from '../../wording.js';
+import type { Rule } from '../rule.js';
+
+export const unjoinedEdge: Rule = {
+  code: 'seal/unjoined-edge',
+  severity: 'error',
+  *check({ tub, watertight }) {
+    for (const leak of watertight().leaks) {
+      if (leak.kind !== 'unjoined') continue;
+      yield {
+        ...leakFinding(tub, leak),
+        severity: leak.isUnderWater ? 'error' : 'warning',
+        message: `${panelNames(tub, leak)} meet along ${inMm(leak.length)} and nothing joins them, ${waterOver(leak)}; it needs a bend or a seam`,
+      };
+    }
+  },
+};
