@@ -9,6 +9,7 @@ import type { Tub } from './model.js';
 import { watertightOf, type Watertight } from './seal/watertight.js';
 import { buildShape } from './shape/build-shape.js';
 import type { Shape } from './shape/shape.js';
+import { waterOf, type Water } from './water/water.js';
 
 /** What is known of one tub, each stage computed once, when first asked for. */
 export interface Stages {
@@ -26,6 +27,8 @@ export interface Stages {
   readonly folded: () => readonly (FoldedPart | undefined)[];
   /** The account of all edges, and every leak. */
   readonly watertight: () => Watertight;
+  /** Slopes, pools, basins, flows, outlets. */
+  readonly water: () => Water;
 }
 
 export const createStages = (tub: Tub): Stages => {
@@ -39,5 +42,6 @@ export const createStages = (tub: Tub): Stages => {
   const watertight = memo(() =>
     watertightOf({ tub, shape: shape(), unfolded: unfolded(), flats: flats(), folded: folded(), joints: joints() }),
   );
-  return { tub, shape, parts, unfolded, joints, loosePieces, flats, folded, watertight };
+  const water = memo(() => waterOf(tub, shape()));
+  return { tub, shape, parts, unfolded, joints, loosePieces, flats, folded, watertight, water };
 };

@@ -1,10 +1,11 @@
-import { distance, lerp, type Vec3 } from '../geometry/vec.js';
+import type { Vec3 } from '../geometry/vec.js';
 import type { OutletIndex, Tub } from '../model.js';
 import type { FaceIndex } from '../shape/shape.js';
 import { belowLevel } from './below.js';
+import type { Drainage } from './drainage.js';
 import type { Flood } from './flood.js';
-import { findPools, trianglesTouching, type Pool } from './pools.js';
-import { heightsOf, type Surface } from './surface.js';
+import { trianglesTouching, type Pool } from './pools.js';
+import type { Surface } from './surface.js';
 
 /** A hollow of the tub with its outlets plugged, filled until it runs over. */
 export interface Basin {
@@ -36,8 +37,7 @@ export interface LevelVolume {
 }
 
 /** Basins of the plugged tub: the main one first (holding the lowest outlet, else the largest), then by volume. */
-export const findBasins = (tub: Tub, surface: Surface, flood: Flood, open: readonly boolean[]): readonly Basin[] => {
-  const pools = findPools({ surface, points: surface.points, flood, open });
+export const findBasins = (tub: Tub, surface: Surface, { flood, pools }: Drainage): readonly Basin[] => {
   const owner = new Map<number, number>();
   pools.forEach((pool, i) => pool.points.forEach((point) => owner.set(point, i)));
   const outletsOf: OutletIndex[][] = pools.map(() => []);
@@ -115,13 +115,6 @@ const pointPlace = (surface: Surface, point: number): OverflowPlace => ({
 const damPlaces = (surface: Surface, flood: Flood, pool: Pool): readonly OverflowPlace[] =>
   pool.points.filter((point) => flood.next[point] === -1).map((point) => pointPlace(surface, point));
 
-/** The middle of the longest place of overflow: the point to show. */
-export const overflowPoint = (basin: Basin): Vec3 | undefined => {
-  const longest = Math.max(0, ...basin.overflow.map(({ start, end }) => distance(start, end)));
-  const place = basin.overflow.find(({ start, end }) => distance(start, end) >= longest * (1 - 1e-9));
-  return place && lerp(place.start, place.end, 0.5);
-};
-
 /** Steps of the level-volume curve between the bottom and the overflow. */
 const STEPS = 24;
 
@@ -132,27 +125,36 @@ const STEPS = 24;
 export const levelVolumeCurve = (surface: Surface, { pool }: Basin): readonly LevelVolume[] => {
   if (!Number.isFinite(pool.level)) return [];
   const bottom = pool.deepest[2];
+  const lowest = pool.points.reduce((least, i) => (surface.points[i][2] < surface.points[least][2] ? i : least));
   return Array.from({ length: STEPS + 1 }, (_, i) => {
     const level = i === STEPS ? pool.level : bottom + ((pool.level - bottom) * i) / STEPS;
-    return { level, ...contentAt(surface, pool, level) };
+    const { volume, area } = contentAt(surface, pool, lowest, level);
+    return { level, volume, area };
   });
 };
 
-/** Volume (mm3) and plan area (mm2) of the water that stands at `level` over the pool's lowest point. */
-export const contentAt = (surface: Surface, pool: Pool, level: number): { readonly volume: number; readonly area: number } => {
-  const heights = heightsOf(surface);
-  const start = pool.points.reduce((least, i) => (heights[i] < heights[least] ? i : least));
-  const members = new Set(pool.points);
-  const reached = [start];
-  const seen = new Set(reached);
-  if (heights[start] >= level) return { volume: 0, area: 0 };
+export interface Content {
+  readonly volume: number;
+  readonly area: number;
+  /** Points under water. */
+  readonly points: ReadonlySet<number>;
+}
+
+/** Volume (mm3) and plan area (mm2) of the water that stands at `level` over `from`, a point of the pool. */
+export const contentAt = (surface: Surface, { points: members }: Pool, from: number, level: number): Content => {
+  const isMember = new Set(members);
+  const points = new Set<number>();
+  const reached: number[] = [];
+  const reach = (point: number): void => {
+    if (points.has(point) || !isMember.has(point) || surface.points[point][2] >= level) return;
+    points.add(point);
+    reached.push(point);
+  };
+  reach(from);
   for (let i = 0; i < reached.length; i++) {
     for (const edge of surface.edgesAt[reached[i]]) {
-      const { a, b } = surface.edges[edge];
-      const other = a === reached[i] ? b : a;
-      if (seen.has(other) || !members.has(other) || heights[other] >= level) continue;
-      seen.add(other);
-      reached.push(other);
+      reach(surface.edges[edge].a);
+      reach(surface.edges[edge].b);
     }
   }
   let volume = 0;
@@ -163,5 +165,5 @@ export const contentAt = (surface: Surface, pool: Pool, level: number): { readon
     volume += below.volume;
     area += below.area;
   }
-  return { volume, area };
+  return { volume, area, points };
 };

@@ -3,7 +3,7 @@ import { addScaled, type Vec2, type Vec3 } from '../geometry/vec.js';
 import type { Tub } from '../model.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../shape/shape.js';
 import { ROUND_OFF } from '../tolerance.js';
-import { borderFinder, type Border } from './border.js';
+import { findBorders, type Border } from './border.js';
 import { openingOutlines } from './opening-outline.js';
 import { mergePoints, type MergedPoints } from './merge-points.js';
 import { triangulate } from './triangulate.js';
@@ -52,15 +52,15 @@ export const buildSurface = (tub: Tub, shape: Shape): Surface => {
   const merge = mergePoints();
   const triangles: BareTriangle[] = [];
   const borders = new Map<number, Border>();
-  const borderOf = borderFinder(tub, shape);
-  for (const face of shape.faces) if (face.usable) addFace(face, merge, borderOf, triangles, borders);
+  const known = findBorders(tub, shape);
+  for (const face of shape.faces) if (face.usable) addFace(face, merge, known, triangles, borders);
   return assembleSurface(shape.faces, levelled(merge.points), triangles, borders);
 };
 
 const addFace = (
   face: Face,
   { indexOf, add }: MergedPoints,
-  borderOf: (stretch: Stretch) => Border | undefined,
+  known: ReadonlyMap<Stretch, Border>,
   triangles: BareTriangle[],
   borders: Map<number, Border>,
 ): void => {
@@ -80,7 +80,7 @@ const addFace = (
     outline.push(local(from, toPlane(face.frame, stretch.start)));
   }
   sides.forEach(({ from, stretch }, i) => {
-    const border = borderOf(stretch);
+    const border = known.get(stretch);
     if (border) borders.set(edgeKey(from, sides[(i + 1) % sides.length].from), border);
   });
   const openings = openingOutlines(face);

@@ -1,0 +1,24 @@
+import type { Tub } from '../model.js';
+import { floodFrom, type Flood } from './flood.js';
+import { buildFlowNet, type FlowNet } from './flow-net.js';
+import { findPools, type Pool } from './pools.js';
+import { openOpenings, rimRises, type Drains } from './solid.js';
+import { heightsOf, type Surface } from './surface.js';
+
+/** The surface with its outlets open or plugged: where water stands, and where it runs. */
+export interface Drainage {
+  readonly open: readonly boolean[];
+  readonly rises: readonly number[];
+  readonly flood: Flood;
+  /** However shallow. */
+  readonly pools: readonly Pool[];
+  readonly net: FlowNet;
+}
+
+export const drainageOf = (tub: Tub, surface: Surface, drains: Drains): Drainage => {
+  const open = openOpenings(tub, drains);
+  const rises = drains === 'open' ? rimRises(tub, surface) : tub.openings.map(() => 0);
+  const flood = floodFrom({ surface, heights: heightsOf(surface), open, rises });
+  const pools = findPools({ surface, points: surface.points, flood, open });
+  return { open, rises, flood, pools, net: buildFlowNet(surface, pools, open, rises) };
+};

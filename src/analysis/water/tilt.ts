@@ -1,0 +1,98 @@
+import { dot, type Vec3 } from '../geometry/vec.js';
+import type { FaceIndex } from '../shape/shape.js';
+import type { Drainage } from './drainage.js';
+import { floodFrom } from './flood.js';
+import { findPools, type Pool } from './pools.js';
+import type { CreaseSlope, PanelSlope } from './slopes.js';
+import type { Surface } from './surface.js';
+
+/** The deepest pool on a panel over the tilts looked at. */
+export interface TiltedPool {
+  readonly face: FaceIndex;
+  readonly depth: number;
+  readonly area: number;
+  readonly volume: number;
+  /** Plan direction of the side that is raised, rad from x towards y. */
+  readonly raised: number;
+}
+
+/** Most directions of tilt that are looked at: the flattest panels and creases first. */
+const DIRECTIONS = 12;
+/** rad. Directions nearer than this are one: 2 deg. */
+const SAME_TILT = Math.PI / 90;
+
+/**
+ * Pools of the tub tilted by `within`, the deepest for each panel, over the tilts that can do most harm: against the
+ * fall of each panel and crease that is not twice as steep as the tilt, and against the run-off of each pool. These
+ * directions turn with the tub. Each tilt is exact; directions between them are not looked at. O(directions x n log n).
+ */
+export const tiltedPools = (
+  surface: Surface,
+  { open, rises, pools }: Drainage,
+  within: number,
+  panels: readonly PanelSlope[],
+  creases: readonly CreaseSlope[],
+): readonly TiltedPool[] => {
+  if (within <= 0) return [];
+  const deepest = new Map<FaceIndex, TiltedPool>();
+  for (const raised of harmfulTilts(surface, within, panels, creases, pools)) {
+    const points = tiltPoints(surface.points, within, raised);
+    const heights = Float64Array.from(points, (point) => point[2]);
+    const flood = floodFrom({ surface, heights, open, rises });
+    for (const { face, depth, area, volume, level } of findPools({ surface, points, flood, open })) {
+      if (!Number.isFinite(level) || depth <= (deepest.get(face)?.depth ?? 0)) continue;
+      deepest.set(face, { face, depth, area, volume, raised });
+    }
+  }
+  return [...deepest.values()].sort((p, q) => p.face - q.face);
+};
+
+/** Positions along the gravity of a tub tilted by `angle`, the side towards plan direction `raised` up. */
+export const tiltPoints = (points: readonly Vec3[], angle: number, raised: number): readonly Vec3[] => {
+  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  const [ux, uy] = [Math.cos(raised), Math.sin(raised)];
+  const across: Vec3 = [-uy, ux, 0];
+  return points.map((point): Vec3 => {
+    const along = ux * point[0] + uy * point[1];
+    return [along * c - point[2] * s, dot(across, point), along * s + point[2] * c];
+  });
+};
+
+const harmfulTilts = (
+  { faces }: Surface,
+  within: number,
+  panels: readonly PanelSlope[],
+  creases: readonly CreaseSlope[],
+  pools: readonly Pool[],
+): readonly number[] => {
+  const wanted: { readonly raised: number; readonly inclination: number }[] = [];
+  for (const { face, inclination } of panels) {
+    if (inclination > 2 * within) continue;
+    const { frame, corners } = faces[face];
+    if (inclination > 1e-9) wanted.push({ raised: Math.atan2(frame.normal[1], frame.normal[0]), inclination });
+    else {
+      corners.forEach(([x, y], i) => {
+        const [nx, ny] = corners[(i + 1) % corners.length];
+        wanted.push({ raised: Math.atan2(x - nx, ny - y), inclination });
+      });
+    }
+  }
+  for (const { high, low, inclination } of creases) {
+    if (inclination > 2 * within) continue;
+    const along = Math.atan2(low[1] - high[1], low[0] - high[0]);
+    wanted.push({ raised: along, inclination });
+    if (inclination <= 1e-9) wanted.push({ raised: along + Math.PI, inclination });
+  }
+  for (const { deepest, spill, depth } of pools) {
+    if (spill === undefined || depth <= 0 || !Number.isFinite(depth)) continue;
+    wanted.push({ raised: Math.atan2(spill[1] - deepest[1], spill[0] - deepest[0]), inclination: 0 });
+  }
+  const chosen: number[] = [];
+  for (const { raised } of wanted.sort((p, q) => p.inclination - q.inclination)) {
+    if (chosen.length >= DIRECTIONS) break;
+    if (chosen.every((other) => turnBetween(other, raised) > SAME_TILT)) chosen.push(raised);
+  }
+  return chosen;
+};
+
+const turnBetween = (a: number, b: number): number => Math.abs(Math.atan2(Math.sin(a - b), Math.cos(a - b)));

@@ -1,0 +1,134 @@
+import { memo } from '../memo.js';
+import type { Tub } from '../model.js';
+import type { FaceIndex, Shape } from '../shape/shape.js';
+import { contentAt, findBasins, levelVolumeCurve, type Basin, type LevelVolume } from './capacity.js';
+import { drainageOf, type Drainage } from './drainage.js';
+import { runningWater, type Films } from './hold-up.js';
+import { followInflows, type InflowFlow } from './inflows.js';
+import { liquidOf, type LiquidData } from './liquids.js';
+import { outletStates, type OutletState } from './outlets.js';
+import { overflowFalls, type FallPlace } from './overflow.js';
+import { followPath, type PathStep } from './paths.js';
+import type { Pool } from './pools.js';
+import { creaseSlopes, panelSlopes, type CreaseSlope, type PanelSlope } from './slopes.js';
+import { buildSurface, type Surface } from './surface.js';
+import { tiltedPools, type TiltedPool } from './tilt.js';
+
+/** mm. Water shallower than this is a film, not a pool: sheet is not flatter than that (as OFF_PLANE). */
+export const POOL_DEPTH = 0.05;
+
+/** Liquid that is out of the tank while the inflows run, mm3. */
+export interface HoldUp {
+  /** On panels, in creases and over the outlets: it comes back when the inflows stop. */
+  readonly drainBack: number;
+  readonly films: number;
+  readonly overOutlets: number;
+  /** In pools that the flow runs through: it stays. */
+  readonly pools: number;
+  readonly total: number;
+}
+
+/** All that is known of the water in a tub; every member is computed once, when first asked for. */
+export interface Water {
+  readonly liquid: LiquidData & { readonly name: string };
+  /** How far the tub may stand off level, rad. */
+  readonly within: number;
+  readonly surface: () => Surface;
+  readonly open: () => Drainage;
+  readonly plugged: () => Drainage;
+  readonly panels: () => readonly PanelSlope[];
+  readonly creases: () => readonly CreaseSlope[];
+  /** Deeper than POOL_DEPTH, outlets open, tub as drawn. */
+  readonly pools: () => readonly Pool[];
+  /** Deepest pool of each panel over the tilts within `level`. */
+  readonly tilted: () => readonly TiltedPool[];
+  /** Outlets plugged; the main basin first. */
+  readonly basins: () => readonly Basin[];
+  /** Level at which the main basin first runs over, mm; undefined without one, Infinity when nothing lets it out. */
+  readonly floodLevel: () => number | undefined;
+  readonly curve: () => readonly LevelVolume[];
+  /** Where the overflow of the main basin falls off the sheet. */
+  readonly falls: () => readonly FallPlace[];
+  readonly flows: () => readonly InflowFlow[];
+  readonly films: () => Films;
+  readonly outlets: () => readonly OutletState[];
+  readonly paths: () => readonly (readonly PathStep[])[];
+  readonly holdUp: () => HoldUp;
+  /** Faces that get wet in use: below a flood level, under a flow, or in a declared path. */
+  readonly wetted: () => ReadonlySet<FaceIndex>;
+}
+
+/** The water of a tub. Nothing is computed before it is asked for; each part costs O(n log n) in panels. */
+export const waterOf = (tub: Tub, shape: Shape): Water => {
+  const liquid = liquidOf(tub.liquid);
+  const within = tub.level?.within ?? 0;
+  const surface = memo(() => buildSurface(tub, shape));
+  const open = memo(() => drainageOf(tub, surface(), 'open'));
+  const plugged = memo(() => drainageOf(tub, surface(), 'plugged'));
+  const panels = memo(() => panelSlopes(shape, within));
+  const creases = memo(() => creaseSlopes(shape, within));
+  const pools = memo(() => open().pools.filter(({ depth }) => depth > POOL_DEPTH));
+  const tilted = memo(() =>
+    tiltedPools(surface(), open(), within, panels(), creases()).filter(({ depth }) => depth > POOL_DEPTH),
+  );
+  const basins = memo(() => findBasins(tub, surface(), plugged()));
+  const flows = memo(() => followInflows(tub, open().net));
+  const routed = memo(() => flows().flatMap((flow) => flow.routed ?? []));
+  const films = memo(() => runningWater(tub, open().net, routed(), liquid));
+  const outlets = memo(() => outletStates(tub, surface(), plugged(), flows(), liquid));
+  return {
+    liquid,
+    within,
+    surface,
+    open,
+    plugged,
+    panels,
+    creases,
+    pools,
+    tilted,
+    basins,
+    floodLevel: () => basins().at(0)?.level,
+    curve: memo(() => basins().slice(0, 1).flatMap((basin) => levelVolumeCurve(surface(), basin))),
+    falls: memo(() => basins().slice(0, 1).flatMap((basin) => overflowFalls(plugged(), basin))),
+    flows,
+    films,
+    outlets,
+    paths: memo(() => tub.paths.map((path) => followPath(open().net, (outlet) => tub.outlets[outlet].opening, path))),
+    holdUp: memo(() => holdUpOf(surface(), open(), basins(), films(), outlets(), routed().map(({ through }) => through))),
+    wetted: memo(() => wettedFaces(tub, basins(), flows())),
+  };
+};
+
+const holdUpOf = (
+  surface: Surface,
+  open: Drainage,
+  basins: readonly Basin[],
+  films: Films,
+  outlets: readonly OutletState[],
+  through: readonly ReadonlyMap<number, number>[],
+): HoldUp => {
+  const running = [...films.panels, ...films.creases].reduce((sum, { volume }) => sum + volume, 0);
+  const wet = new Set(through.flatMap((map) => [...map.keys()]).flatMap((still) => open.net.stills[still].pools));
+  const pools = [...wet].reduce((sum, pool) => sum + (Number.isFinite(open.pools[pool].volume) ? open.pools[pool].volume : 0), 0);
+  const overOutlets = outlets.reduce((sum, outlet) => sum + waterOver(surface, open, basins, outlet), 0);
+  const drainBack = running + overOutlets;
+  return { drainBack, films: running, overOutlets, pools, total: drainBack + pools };
+};
+
+/** Water that stands over an outlet by its head, less the pools that would stand there anyway. */
+const waterOver = (surface: Surface, open: Drainage, basins: readonly Basin[], outlet: OutletState): number => {
+  if (outlet.rateMm3S <= 0) return 0;
+  const low = surface.points.indexOf(outlet.lowest);
+  const basin = basins.find(({ pool }) => pool.points.includes(low));
+  if (!basin) return 0;
+  const { volume, points } = contentAt(surface, basin.pool, low, Math.min(outlet.waterLevel, basin.level));
+  const standing = open.pools.filter((pool) => Number.isFinite(pool.volume) && pool.points.some((point) => points.has(point)));
+  return Math.max(0, volume - standing.reduce((sum, pool) => sum + pool.volume, 0));
+};
+
+const wettedFaces = (tub: Tub, basins: readonly Basin[], flows: readonly InflowFlow[]): ReadonlySet<FaceIndex> =>
+  new Set([
+    ...basins.flatMap(({ faces }) => faces),
+    ...flows.flatMap(({ routed }) => [...(routed?.faces ?? [])]),
+    ...tub.paths.flatMap(({ stops }) => stops.flatMap((stop) => (stop.kind === 'panel' ? [stop.panel] : []))),
+  ]);
