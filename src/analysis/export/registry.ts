@@ -14,14 +14,15 @@ export interface Exporter {
   readonly load: () => Promise<MakeFiles>;
 }
 
-export type ExportFormat = 'dxf' | 'svg' | 'pdf' | 'step' | 'stl' | 'glb' | 'csv';
+export type ExportFormat = 'dxf' | 'svg' | 'nest' | 'pdf' | 'step' | 'stl' | 'glb' | 'csv';
 
 /** In the order in which they are named on the command line. */
-export const exportFormats: readonly ExportFormat[] = ['dxf', 'svg', 'pdf', 'step', 'stl', 'glb', 'csv'];
+export const exportFormats: readonly ExportFormat[] = ['dxf', 'svg', 'nest', 'pdf', 'step', 'stl', 'glb', 'csv'];
 
 export const exporters: readonly Exporter[] = [
   { format: 'dxf', load: async () => (await import('./flat-files.js')).dxfFiles },
   { format: 'svg', load: async () => (await import('./flat-files.js')).svgFiles },
+  { format: 'nest', load: async () => (await import('../nest/nest-files.js')).nestFiles },
   { format: 'step', load: async () => (await import('./solid-files.js')).stepFiles },
   { format: 'stl', load: async () => (await import('./solid-files.js')).stlFiles },
   { format: 'glb', load: async () => (await import('./solid-files.js')).glbFiles },

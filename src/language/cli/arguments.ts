@@ -21,7 +21,7 @@ export type Output = 'text' | 'json';
 export const USAGE = `Usage:
   tubwright check  FILE... [--json]
   tubwright report FILE [--json]
-  tubwright export FILE --out DIR [--dxf] [--svg] [--pdf] [--step] [--stl] [--glb] [--csv] [--with-errors]
+  tubwright export FILE --out DIR [--dxf] [--svg] [--nest] [--pdf] [--step] [--stl] [--glb] [--csv] [--with-errors]
 
   check    the findings of each file; exit 0: no error, 1: errors, 2: could not run
   report   what is known of the tub: parts, bends, water, joints, making

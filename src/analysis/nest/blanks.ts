@@ -1,0 +1,51 @@
+/** What the shop can lay on its cutter for a sheet, and the room that its cuts take. */
+import { shopOf } from '../making/default-shop.js';
+import type { Cutter, Sheet, Shop, Stock, Tub } from '../model.js';
+import type { Vec2 } from '../geometry/vec.js';
+import type { NestRoom } from './nest.js';
+
+export interface Blank {
+  readonly stock: Stock;
+  /** Along and across the rolling direction, mm. */
+  readonly size: Vec2;
+  readonly perSheet: number;
+  /** How many there are; undefined: as many as it takes. */
+  readonly count: number | undefined;
+}
+
+/** mm. Stock this near in thickness is the sheet that was meant: inside the rolling tolerance of thin sheet. */
+const SAME_THICKNESS = 0.06;
+
+/** mm. Least web between two cuts; thicker sheet holds heat longer and gets its own thickness. Common practice, no source. */
+const LEAST_WEB = 3;
+/** mm. Left along the edges, which are bruised and not square. Common practice, no source. */
+const EDGE_MARGIN = 10;
+
+/** Blanks of the sheet's material and thickness that the shop has, in the order stated; empty: none. */
+export const blanksOf = (tub: Tub, sheet: Sheet): Blank[] => {
+  const shop = shopOf(tub);
+  return shop.stock
+    .filter((stock) => stock.material === sheet.material && Math.abs(stock.thickness - sheet.thickness) <= SAME_THICKNESS)
+    .map((stock) => shearedBlank(stock, largestCutter(shop)));
+};
+
+export const roomOf = (tub: Tub, sheet: Sheet): NestRoom => {
+  const kerf = largestCutter(shopOf(tub))?.kerf ?? 0;
+  return { gap: kerf + Math.max(LEAST_WEB, sheet.thickness), margin: EDGE_MARGIN };
+};
+
+const largestCutter = (shop: Shop): Cutter | undefined =>
+  shop.cutters.reduce<Cutter | undefined>((best, c) => (!best || c.bed[0] * c.bed[1] > best.bed[0] * best.bed[1] ? c : best), undefined);
+
+/** The sheet in as few equal pieces as fit the bed, either way round. */
+const shearedBlank = (stock: Stock, cutter: Cutter | undefined): Blank => {
+  const [long, short] = [Math.max(...stock.size), Math.min(...stock.size)];
+  const pieces = (bed: Vec2): Vec2 => [Math.ceil(long / bed[0]), Math.ceil(short / bed[1])];
+  const ways: readonly Vec2[] = cutter ? [pieces(cutter.bed), pieces([cutter.bed[1], cutter.bed[0]])] : [[1, 1]];
+  const [along, across] = ways.reduce((best, way) => (way[0] * way[1] < best[0] * best[1] ? way : best));
+  const perSheet = along * across;
+  return {
+    stock, perSheet, size: [long / along, short / across],
+    count: stock.count === undefined ? undefined : stock.count * perSheet,
+  };
+};

@@ -1,0 +1,62 @@
+/** Pieces laid out on stock sheets: what is cut from which sheet, where and how turned. Types only. */
+import type { FlatPattern } from '../fold/flat-pattern.js';
+import type { Vec2 } from '../geometry/vec.js';
+import type { Material } from '../model.js';
+
+export interface Nest {
+  readonly sheets: readonly NestSheet[];
+  readonly unplaced: readonly Unplaced[];
+}
+
+/** One blank: a stock sheet, or the part of it that fits the cutter. Its longer way, the rolling direction, is x. */
+export interface NestSheet {
+  readonly material: Material;
+  readonly thickness: number;
+  /** Of the blank, mm: along and across the rolling direction. */
+  readonly size: Vec2;
+  /** Equal blanks that one stock sheet is sheared into to fit the cutter's bed; 1: the sheet as it comes. */
+  readonly blanksPerSheet: number;
+  readonly stockSize: Vec2;
+  readonly placed: readonly Placement[];
+  /** Metal of the pieces, holes taken out, mm2. */
+  readonly usedArea: number;
+  /** Length along x that the pieces take, from the edge, mm: what is left behind it is whole. */
+  readonly usedLength: number;
+}
+
+/** A point `p` of the flat lies at `turn(p) + offset` on the blank; the flat is never turned over. */
+export interface Placement {
+  readonly flat: FlatPattern;
+  /** Which of the flat's `quantity` it is, from 0. */
+  readonly copy: number;
+  /** rad, counter-clockwise. */
+  readonly turn: number;
+  readonly offset: Vec2;
+}
+
+export interface Unplaced {
+  readonly flat: FlatPattern;
+  readonly count: number;
+  readonly reason: 'no stock of this sheet' | 'larger than every blank' | 'stock used up';
+}
+
+/** Room that a cut takes. All mm. */
+export interface NestRoom {
+  /** Between two pieces: kerf and the web that holds the sheet together. */
+  readonly gap: number;
+  /** Between a piece and the edge of the blank. */
+  readonly margin: number;
+}
+
+export interface NestProgress {
+  readonly placed: number;
+  readonly total: number;
+}
+
+/** Utilisation of a blank: metal of the pieces over all of its area, 0..1. */
+export const utilisationOf = (sheet: NestSheet): number => sheet.usedArea / (sheet.size[0] * sheet.size[1]);
+
+export const placePoint = ({ turn, offset }: Pick<Placement, 'turn' | 'offset'>, [x, y]: Vec2): Vec2 => {
+  const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
+  return [x * cos - y * sin + offset[0], x * sin + y * cos + offset[1]];
+};

@@ -1,0 +1,114 @@
+/** Lays pieces on blanks one after the other: each where it reaches least far along the blank. */
+import type { FlatPattern } from '../fold/flat-pattern.js';
+import { areaOfContour } from '../geometry/contour.js';
+import type { Sheet } from '../model.js';
+import type { Blank } from './blanks.js';
+import { createField, type Field, type Spot } from './field.js';
+import type { NestRoom, NestSheet, Placement, Unplaced } from './nest.js';
+import { stencilOf, swollen, type Stencil } from './stencil.js';
+import { turnsOf } from './turns.js';
+
+/** A piece that is ready to be laid: its shape in every turn that is allowed. */
+export interface Piece {
+  readonly flat: FlatPattern;
+  readonly copy: number;
+  readonly area: number;
+  readonly stencils: readonly Stencil[];
+}
+
+export interface Packed {
+  readonly sheets: readonly NestSheet[];
+  readonly unplaced: readonly Unplaced[];
+}
+
+/** mm. Cells of a blank: fine beside the web between pieces, coarse enough for a place to be found in milliseconds. */
+export const cellFor = (blanks: readonly Blank[]): number =>
+  Math.max(1, ...blanks.map(({ size }) => Math.max(...size) / 2000));
+
+/** One piece for each of the flat's quantity; they share their shapes. */
+export const piecesOf = (flat: FlatPattern, sheet: Sheet, room: NestRoom, cell: number): Piece[] => {
+  const rings = swollen(flat, room.gap / 2);
+  const stencils = turnsOf(flat, sheet).map((turn) => stencilOf(rings, turn, cell));
+  const area = metalArea(flat);
+  return Array.from({ length: flat.quantity }, (_, copy) => ({ flat, copy, area, stencils }));
+};
+
+/** Outline less holes, mm2. */
+export const metalArea = (flat: FlatPattern): number =>
+  [flat.outline, ...flat.holes.map(({ contour }) => contour)].reduce((sum, contour) => sum + areaOfContour(contour), 0);
+
+interface OpenSheet {
+  readonly blank: Blank;
+  readonly field: Field;
+  readonly placed: { readonly piece: Piece; readonly stencil: Stencil; readonly spot: Spot }[];
+}
+
+/** Packs in the given order; a new blank is opened by the order of `blanks`. Yields after each piece. */
+export function* packInOrder(
+  pieces: readonly Piece[], blanks: readonly Blank[], room: NestRoom, cell: number,
+): Generator<void, Packed> {
+  const open: OpenSheet[] = [];
+  const unplaced = new Map<FlatPattern, Unplaced>();
+  for (const piece of pieces) {
+    yield;
+    if (open.some((sheet) => layOn(sheet, piece))) continue;
+    const fresh = openFor(piece, blanks, open, room, cell);
+    if (fresh) open.push(fresh);
+    else unplaced.set(piece.flat, leftOver(piece, blanks, room, cell, unplaced.get(piece.flat)));
+  }
+  return { sheets: open.map((sheet) => closeSheet(sheet, room, cell)), unplaced: [...unplaced.values()] };
+}
+
+/** The piece at its best place on the sheet; false when there is none. */
+const layOn = ({ field, placed }: OpenSheet, piece: Piece): boolean => {
+  let best: { stencil: Stencil; spot: Spot; reach: number } | undefined;
+  for (const stencil of piece.stencils) {
+    const spot = field.find(stencil, best?.reach ?? Infinity);
+    if (spot) best = { stencil, spot, reach: spot.column + stencil.columns.length };
+  }
+  if (!best) return false;
+  field.take(best.stencil, best.spot);
+  placed.push({ piece, stencil: best.stencil, spot: best.spot });
+  return true;
+};
+
+const openFor = (
+  piece: Piece, blanks: readonly Blank[], open: readonly OpenSheet[], room: NestRoom, cell: number,
+): OpenSheet | undefined => {
+  for (const blank of blanks) {
+    const used = open.filter((sheet) => sheet.blank === blank).length;
+    if (used >= (blank.count ?? Infinity)) continue;
+    const sheet: OpenSheet = { blank, field: fieldOf(blank, room, cell), placed: [] };
+    if (layOn(sheet, piece)) return sheet;
+  }
+  return undefined;
+};
+
+/** A piece is swollen by half the gap on each side, so the field begins that much nearer to the edge. */
+const fieldStart = (room: NestRoom): number => room.margin - room.gap / 2;
+
+const fieldOf = ({ size }: Blank, room: NestRoom, cell: number): Field => {
+  const [columns, rows] = size.map((side) => Math.max(0, Math.floor((side - 2 * fieldStart(room)) / cell)));
+  return createField(columns, rows);
+};
+
+const leftOver = (piece: Piece, blanks: readonly Blank[], room: NestRoom, cell: number, known: Unplaced | undefined): Unplaced => {
+  if (known) return { ...known, count: known.count + 1 };
+  const fits = blanks.some((blank) => layOn({ blank, field: fieldOf(blank, room, cell), placed: [] }, piece));
+  return { flat: piece.flat, count: 1, reason: fits ? 'stock used up' : 'larger than every blank' };
+};
+
+const closeSheet = ({ blank, placed }: OpenSheet, room: NestRoom, cell: number): NestSheet => {
+  const start = fieldStart(room);
+  const placements = placed.map(({ piece, stencil, spot }): Placement => ({
+    flat: piece.flat, copy: piece.copy, turn: stencil.turn,
+    offset: [start + spot.column * cell - stencil.corner[0], start + spot.row * cell - stencil.corner[1]],
+  }));
+  const reach = Math.max(...placed.map(({ stencil, spot }) => spot.column + stencil.columns.length));
+  return {
+    material: blank.stock.material, thickness: blank.stock.thickness, size: blank.size, blanksPerSheet: blank.perSheet,
+    stockSize: [Math.max(...blank.stock.size), Math.min(...blank.stock.size)],
+    placed: placements, usedArea: placed.reduce((sum, { piece }) => sum + piece.area, 0),
+    usedLength: Math.min(blank.size[0], start + reach * cell + room.gap / 2),
+  };
+};

@@ -1,0 +1,63 @@
+/** The ways in which a piece may be turned on the blank. */
+import type { FlatPattern } from '../fold/flat-pattern.js';
+import { piecesOf } from '../geometry/contour.js';
+import { distance2 } from '../geometry/vec.js';
+import type { Sheet } from '../model.js';
+
+const QUARTER = Math.PI / 2;
+/** rad. Coarse steps between the turns that lay a long edge straight. */
+const STEP = Math.PI / 12;
+/** rad. Turns nearer than this are one. */
+const SAME_TURN = Math.PI / 360;
+/** How many edge directions of a piece are tried. */
+const EDGE_DIRECTIONS = 3;
+
+/**
+ * Turns to try, rad, the most promising first. The rolling direction of the blank is x: where the sheet states how its
+ * grain lies to the bends, only the two turns that lay most of the bent length so are allowed.
+ */
+export const turnsOf = (flat: FlatPattern, sheet: Sheet): number[] => {
+  const bend = mainBendDirection(flat);
+  if (sheet.grain !== 'any' && bend !== undefined) {
+    const turn = (sheet.grain === 'along bends' ? 0 : QUARTER) - bend;
+    return [normal(turn), normal(turn + Math.PI)];
+  }
+  const straight = edgeDirections(flat).flatMap((direction) => [0, 1, 2, 3].map((k) => normal(k * QUARTER - direction)));
+  const steps = Array.from({ length: Math.round((2 * Math.PI) / STEP) }, (_, i) => i * STEP);
+  return distinct([...straight, ...steps]);
+};
+
+/** Direction, 0..pi, along which the greatest length is bent; undefined without bends. */
+export const mainBendDirection = (flat: FlatPattern): number | undefined =>
+  heaviest(flat.bends.map(({ start, end }) => ({
+    direction: Math.atan2(end[1] - start[1], end[0] - start[0]), length: distance2(start, end),
+  })))[0];
+
+const edgeDirections = (flat: FlatPattern): number[] =>
+  heaviest(
+    piecesOf(flat.outline).filter(({ sweep }) => sweep === 0).map(({ from, to }) => ({
+      direction: Math.atan2(to[1] - from[1], to[0] - from[0]), length: distance2(from, to),
+    })),
+  ).slice(0, EDGE_DIRECTIONS);
+
+/** Directions without sense, the ones with the greatest sum of lengths first. */
+const heaviest = (lines: readonly { readonly direction: number; readonly length: number }[]): number[] => {
+  const groups: { direction: number; length: number }[] = [];
+  for (const { direction, length } of lines) {
+    const within = ((direction % Math.PI) + Math.PI) % Math.PI;
+    const group = groups.find((g) => apart(g.direction, within, Math.PI) < SAME_TURN);
+    if (group) group.length += length;
+    else groups.push({ direction: within, length });
+  }
+  return groups.sort((a, b) => b.length - a.length || a.direction - b.direction).map(({ direction }) => direction);
+};
+
+const apart = (a: number, b: number, period: number): number => {
+  const d = Math.abs(a - b) % period;
+  return Math.min(d, period - d);
+};
+
+const normal = (turn: number): number => ((turn % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI);
+
+const distinct = (turns: readonly number[]): number[] =>
+  turns.filter((turn, i) => turns.findIndex((other) => apart(other, turn, 2 * Math.PI) < SAME_TURN) === i);
