@@ -58,11 +58,11 @@ export const findingsJson = (files: readonly CheckedFile[]): string =>
       version: 1,
       files: files.map(({ file, findings }) => ({
         file,
-        findings: findings.map(({ code, severity, message, range, values }) => ({
+        findings: findings.map(({ code, severity, message, range: { start, end }, values }) => ({
           code,
           severity,
           message,
-          range,
+          range: { start: positionJson(start), end: positionJson(end) },
           values,
         })),
       })),
