@@ -238,8 +238,12 @@ describe('tubwright export', () => {
   it('writes every format there is when none is named, into a folder that it makes', async () => {
     directory = join(directory, 'new', 'deep');
     expect((await tubwright(`export good.tub --out ${directory}`)).code).toBe(0);
-    const endings = new Set(Object.keys(await contents()).map((name) => name.split('.').at(-1)));
-    expect([...endings].sort()).toEqual(exporters.map(({ format }) => format).sort());
+    const expected: string[] = [];
+    for (const { load } of exporters) for await (const file of (await load())(tray)) expected.push(file.name);
+    expect(Object.keys(await contents()).sort()).toEqual(expected.sort());
+    expect(expected).toEqual(
+      expect.arrayContaining(['Corner-tray-floor.dxf', 'Corner-tray-floor.svg', 'Corner-tray-bends.csv']),
+    );
   });
 
   it('changes no byte and leaves nothing behind when run again', async () => {
