@@ -3,6 +3,7 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { rules } from '../src/analysis/rules/registry.js';
+import { USAGE } from '../src/language/cli/arguments.js';
 import { analyseText } from './support/analyse-text.js';
 
 const root = join(import.meta.dirname, '..');
@@ -64,6 +65,13 @@ describe('README.md', () => {
           .map(({ message }) => message),
       ).toEqual([]);
     }
+  });
+
+  it('shows the usage that the command line itself prints', () => {
+    const shown = USAGE.split('\n')
+      .filter((line) => line.startsWith('  tubwright '))
+      .map((line) => line.trim());
+    expect(blocksOf(readme, '').some((block) => block.trim() === shown.join('\n'))).toBe(true);
   });
 
   it('links only to what exists', () => {
