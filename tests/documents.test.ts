@@ -11,8 +11,11 @@ const textOf = (file: string): string => readFileSync(join(root, file), 'utf8');
 const readme = textOf('README.md');
 const developers = textOf('DEVELOPERS.md');
 
+/** Fenced blocks of one language, in order. */
 const blocksOf = (text: string, language: string): string[] =>
-  [...text.matchAll(new RegExp(`^\`\`\`${language}\\n([\\s\\S]*?)^\`\`\``, 'gm'))].map(([, block]) => block);
+  [...text.matchAll(/^```(\w*)\n([\s\S]*?)^```$/gm)]
+    .filter(([, marked]) => marked === language)
+    .map(([, , block]) => block);
 
 describe('README.md', () => {
   const BEGIN = '<!-- checks: made from the pages beside them -->';
