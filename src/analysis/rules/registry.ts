@@ -19,6 +19,17 @@ import { openingOutside } from './shape/opening-outside.js';
 import { seamApart } from './shape/seam-apart.js';
 import { keepoutEntered } from './shape/keepout-entered.js';
 import { couponImplausible } from './sheet/coupon-implausible.js';
+import { unjoinedEdge } from './seal/unjoined-edge.js';
+import { nearMiss } from './seal/near-miss.js';
+import { partlyCovered } from './seal/partly-covered.js';
+import { openSeam } from './seal/open-seam.js';
+import { gapTooWide } from './seal/gap-too-wide.js';
+import { openCorner } from './seal/open-corner.js';
+import { openRelief } from './seal/open-relief.js';
+import { openNotch } from './seal/open-notch.js';
+import { fastenerUnsealed } from './seal/fastener-unsealed.js';
+import { openingUnderWater } from './seal/opening-under-water.js';
+import { lowFreeEdge } from './seal/low-free-edge.js';
 import type { Rule } from './rule.js';
 
 /** Every check, in the order in which they run; nothing else. One line per check, grouped by family. */
@@ -53,6 +64,17 @@ export const rules: readonly Rule[] = [
   // drain
 
   // seal
+  unjoinedEdge,
+  nearMiss,
+  partlyCovered,
+  openSeam,
+  gapTooWide,
+  openCorner,
+  openRelief,
+  openNotch,
+  fastenerUnsealed,
+  openingUnderWater,
+  lowFreeEdge,
 
   // join
 

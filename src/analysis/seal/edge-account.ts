@@ -60,9 +60,6 @@ const useOf = (face: Face, stretch: Stretch, miss: NearMiss | undefined): EdgeUs
   return face.stretches[stretch.edge].some((s) => s.mates.length > 0) ? 'uncovered' : 'free';
 };
 
-/** Does water that stands this high run off here of its own accord: over a rim or a free edge? */
-export const isRunOff = (use: EdgeUse): boolean => use === 'rim' || use === 'free';
-
 /** The lower end of a stretch, and its height. */
 export const lowEnd = (stretch: Pick<Stretch, 'start' | 'end'>): Vec3 =>
   stretch.start[2] <= stretch.end[2] ? stretch.start : stretch.end;

@@ -1,9 +1,9 @@
 /** How high water stands everywhere once all outlets are plugged. */
 import earcut from 'earcut';
 import { toPlane } from '../geometry/frame.js';
-import { cross2, subtract2, type Vec2, type Vec3 } from '../geometry/vec.js';
+import { cross2, distance, subtract2, type Vec2, type Vec3 } from '../geometry/vec.js';
 import type { Face, FaceIndex, Shape } from '../shape/shape.js';
-import { isRunOff, type EdgeAccount } from './edge-account.js';
+import type { EdgeAccount } from './edge-account.js';
 import { mergePoints } from '../water/merge-points.js';
 import { minQueue } from '../water/min-queue.js';
 
@@ -28,12 +28,17 @@ export const floodOf = (shape: Shape, account: EdgeAccount): Flood => {
   const nodes = account.entries.flatMap(({ stretch }) => [indexOf(stretch.start), indexOf(stretch.end)]);
   const links = places.map((): number[] => []);
   const sinks = new Set<number>();
+  const open = new Set<number>();
   const border = shape.faces.map((): number[] => []);
   account.entries.forEach(({ stretch, use }, i) => {
     const [from, to] = [nodes[2 * i], nodes[2 * i + 1]];
     linkBoth(links, from, to);
     border[stretch.face].push(from);
-    if (isRunOff(use)) sinks.add(from).add(to);
+    if (use === 'uncovered' || use === 'near') open.add(from).add(to);
+  });
+  account.entries.forEach(({ use }, i) => {
+    const [from, to] = [nodes[2 * i], nodes[2 * i + 1]];
+    if (use === 'rim' || (use === 'free' && !standsUpFrom(open, places, from, to))) sinks.add(from).add(to);
   });
   const patches = shape.faces.map((face, f) => patchesOf(face, border[f], places));
   for (const [a, b, c] of patches.flat()) {
@@ -43,6 +48,19 @@ export const floodOf = (shape: Shape, account: EdgeAccount): Flood => {
   }
   const levels = fill(places, links, [...sinks]);
   return { levelAt: (face, point) => levelIn(shape.faces[face], patches[face], places, levels, point) };
+};
+
+/** Sine of the slope from which a free edge stands up rather than lies along a rim: 30 deg. */
+const STANDS_UP = 0.5;
+
+/**
+ * Is it the upright side of an open place: a free edge that rises from where an edge is left open? It then belongs to the
+ * leak. The rim is above it, and the water would stand up to that if the place were closed.
+ */
+const standsUpFrom = (open: ReadonlySet<number>, places: readonly Vec3[], from: number, to: number): boolean => {
+  const low = places[from][2] <= places[to][2] ? from : to;
+  const rise = Math.abs(places[from][2] - places[to][2]);
+  return open.has(low) && rise > STANDS_UP * distance(places[from], places[to]);
 };
 
 const linkBoth = (links: readonly number[][], a: number, b: number): void => {

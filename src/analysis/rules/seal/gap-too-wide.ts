@@ -13,8 +13,8 @@ export const gapTooWide: Rule = {
   *check(stages) {
     const { tub, joints, watertight } = stages;
     const runs = joints().seams.map((joint) => new Map(joint.runs.map((run) => [keyOf(run.run.sides.map((s) => s.face)), run])));
-    for (const leak of watertight().leaks) {
-      if (leak.kind !== 'gap' || leak.seam === undefined) continue;
+    for (const leak of widestOfSeams(watertight().leaks)) {
+      if (leak.seam === undefined) continue;
       const run = runs[leak.seam].get(keyOf(leak.faces));
       if (!run) continue;
       const { nominal, stack, drawn } = run.gap;
@@ -33,6 +33,17 @@ export const gapTooWide: Rule = {
       };
     }
   },
+};
+
+/** One finding per seam: where it stands open widest. */
+const widestOfSeams = (leaks: readonly Leak[]): readonly Leak[] => {
+  const widest = new Map<number | undefined, Leak>();
+  for (const leak of leaks) {
+    if (leak.kind !== 'gap') continue;
+    const known = widest.get(leak.seam);
+    if (!known || leak.gap > known.gap) widest.set(leak.seam, leak);
+  }
+  return [...widest.values()];
 };
 
 const keyOf = (faces: readonly number[]): string => faces.join(' ');
