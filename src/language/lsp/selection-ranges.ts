@@ -32,8 +32,8 @@ export const selectionAt = (document: LangiumDocument, position: Position): Sele
     if (!last || node.offset < last.start || node.end > last.end) ranges.push({ start: node.offset, end: node.end });
   }
   let selection: SelectionRange = whole;
-  for (const { start, end } of ranges.reverse()) {
-    if (start === 0 && end === text.getText().length) continue;
+  // The outermost is the whole file without its last blank lines: the whole text stands for it.
+  for (const { start, end } of ranges.slice(0, -1).reverse()) {
     selection = { range: { start: text.positionAt(start), end: text.positionAt(end) }, parent: selection };
   }
   return selection;

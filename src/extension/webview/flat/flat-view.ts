@@ -131,12 +131,13 @@ export class FlatView implements PreviewView {
     );
     const [left, bottom, right] = part.box;
     const title = svg('text', { class: 'title' }, part.quantity > 1 ? `${part.quantity} × ${part.name}` : part.name);
-    const facts = svg('text', { class: 'facts' }, sizeWords(part));
+    const below = factLines(part).map((line) => svg('text', { class: 'facts' }, line));
+    const middle = { x: (left + right) / 2, y: -bottom, turn: 0 };
     this.labels.set(key, [
-      { element: title, x: (left + right) / 2, y: -bottom, turn: 0, lines: 1.5, room: Infinity },
-      { element: facts, x: (left + right) / 2, y: -bottom, turn: 0, lines: 2.7, room: (right - left) * 1.3 },
+      { element: title, ...middle, lines: 1.5, room: Infinity },
+      ...below.map((element, i) => ({ element, ...middle, lines: 2.6 + 1.1 * i, room: i === 0 ? Infinity : (right - left) * 1.6 })),
     ]);
-    this.remember(key, [group.cuts], group.labels, [title, facts]);
+    this.remember(key, [group.cuts], group.labels, [title, ...below]);
   }
 
   private newGroup(key: string): PartGroup {
@@ -202,7 +203,7 @@ export class FlatView implements PreviewView {
     parts.sort((a, b) => a[1].order - b[1].order);
     const boxes = parts.map(([key, { box }]) => ({ key, width: box[2] - box[0], height: box[3] - box[1] }));
     const largest = boxes.reduce((most, { width, height }) => Math.max(most, width, height), 0);
-    const gap = Math.max(15, largest * 0.16);
+    const gap = Math.max(15, largest * 0.2);
     const spots = layOutRows(boxes, this.proportion(), gap);
     let [left, top, right, bottom] = [0, 0, 10, 10];
     for (const [key, { box }] of parts) {
@@ -214,7 +215,7 @@ export class FlatView implements PreviewView {
       left = Math.min(left, spot.x);
       right = Math.max(right, spot.x + box[2] - box[0]);
       top = Math.min(top, -spot.y - (box[3] - box[1]));
-      bottom = Math.max(bottom, -spot.y + gap * 0.6);
+      bottom = Math.max(bottom, -spot.y + gap * 0.75);
     }
     this.box = [left, top, right, bottom];
   }
@@ -264,11 +265,11 @@ export class FlatView implements PreviewView {
   };
 }
 
-const sizeWords = ({ box, sheet, stock }: FlatPartItem): string =>
-  [`${plain(box[2] - box[0])} × ${plain(box[3] - box[1])} mm`, sheet, ...(stock === undefined ? [] : [stock])].join(' · ');
+const factLines = ({ box, sheet, stock }: FlatPartItem): string[] =>
+  [`${plain(box[2] - box[0])} × ${plain(box[3] - box[1])} mm`, sheet, ...(stock === undefined ? [] : [stock])];
 
 const partWords = (part: FlatPartItem): string =>
-  `${sizeWords(part)}; ${part.quantity} needed; ${part.holes.length} inner ${part.holes.length === 1 ? 'cut' : 'cuts'}`;
+  `${factLines(part).join(', ')}; ${part.quantity} needed; ${part.holes.length} inner ${part.holes.length === 1 ? 'cut' : 'cuts'}`;
 
 const panelWords = ({ region, part }: FlatPanelItem): string => {
   const sides = region.map(([x, y], i) => {

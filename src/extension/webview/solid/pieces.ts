@@ -31,6 +31,9 @@ export interface Piece {
   readonly middle: V3;
 }
 
+/** The body of all liquid: one sees through it. */
+export const WATER = 'water';
+
 /** mm by which a drawn arc may stray. */
 const SAG = 0.05;
 
@@ -175,7 +178,7 @@ export const pieceOfFace = (key: string, face: WaterFaceItem, tint: Tint): Piece
   const rings = [face.corners, ...face.holes];
   fill(soup, rings, face.normal, tint);
   for (const ring of rings) ring.forEach((a, i) => soup.line(a, ring[(i + 1) % ring.length]));
-  return finish(key, key, soup, [{ key, points: face.corners, holes: face.holes, tint, outlined: true }]);
+  return finish(key, 'faces', soup, [{ key, points: face.corners, holes: face.holes, tint, outlined: true }]);
 };
 
 /** A level surface of liquid. */
@@ -185,7 +188,7 @@ export const pieceOfSurface = (key: string, surface: readonly (readonly V3[])[])
     fill(soup, [polygon], [0, 0, 1], 'water');
     polygon.forEach((a, i) => soup.line(a, polygon[(i + 1) % polygon.length]));
   }
-  return finish(key, key, soup, surface.map((points) => ({ key, points, holes: [], tint: 'water', outlined: true })));
+  return finish(key, WATER, soup, surface.map((points) => ({ key, points, holes: [], tint: 'water', outlined: true })));
 };
 
 const fill = (soup: Soup, rings: readonly (readonly V3[])[], normal: V3, tint: Tint): void => {

@@ -13,9 +13,18 @@ export interface SpaceLabel {
 
 const LETTER = 6.6;
 const LINE = 15;
+/** Looking whether something stands in front of a label costs; of more labels than this, the rest is not looked at. */
+const MOST_LABELS = 60;
 
 /** Labels as SVG in screen pixels; one that would cover another, heavier one is left out. */
-export const placeLabels = (labels: readonly SpaceLabel[], camera: PerspectiveCamera, width: number, height: number, palette: Palette): SVGElement[] => {
+export const placeLabels = (
+  labels: readonly SpaceLabel[],
+  camera: PerspectiveCamera,
+  width: number,
+  height: number,
+  palette: Palette,
+  isHidden: (point: V3) => boolean,
+): SVGElement[] => {
   const taken: [number, number, number, number][] = [];
   const out: SVGElement[] = [];
   for (const label of [...labels].sort((a, b) => b.weight - a.weight)) {
@@ -25,6 +34,7 @@ export const placeLabels = (labels: readonly SpaceLabel[], camera: PerspectiveCa
     const half = (label.text.length * LETTER) / 2;
     const box: [number, number, number, number] = [x - half, y - LINE / 2, x + half, y + LINE / 2];
     if (label.mark === 'none' && taken.some((other) => overlap(box, other))) continue;
+    if (out.length < MOST_LABELS && isHidden(label.point)) continue;
     taken.push(box);
     out.push(...drawn(label, x, y, palette));
   }

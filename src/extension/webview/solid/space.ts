@@ -4,7 +4,7 @@
  */
 import {
   AmbientLight, BackSide, BufferAttribute, BufferGeometry, Color, DirectionalLight, DoubleSide, FrontSide, Group, HemisphereLight,
-  LineBasicMaterial, LineSegments, Mesh, MeshBasicMaterial, MeshLambertMaterial, PerspectiveCamera, Plane, Raycaster, Scene,
+  LineBasicMaterial, LineSegments, Mesh, MeshBasicMaterial, MeshLambertMaterial, type Object3D, PerspectiveCamera, Plane, Raycaster, Scene,
   Vector2, Vector3, WebGLRenderer,
 } from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
@@ -13,7 +13,7 @@ import { readPalette, type Palette } from '../palette.js';
 import { placeLabels, type SpaceLabel } from './space-labels.js';
 import { cut, Painter } from './painter.js';
 import { drawPolygons } from './paint-svg.js';
-import type { Piece, Polygon3, Tint, V3 } from './pieces.js';
+import { WATER, type Piece, type Polygon3, type Tint, type V3 } from './pieces.js';
 import { tintColor } from './tints.js';
 
 interface Body {
@@ -145,7 +145,7 @@ export class Space {
     this.draw();
   }
 
-  fit(direction: V3 = [0.62, -1, 0.72]): void {
+  fit(direction: V3 = [0.55, -1, 0.95]): void {
     const away = new Vector3(...direction).normalize();
     let distance = (this.radius / Math.sin((this.camera.fov * Math.PI) / 360)) * (this.aspect() < 1 ? 1 / this.aspect() : 1);
     this.controls.target.copy(this.center);
@@ -202,8 +202,27 @@ export class Space {
   toSvg(): SVGSVGElement {
     const { clientWidth: width, clientHeight: height } = this.element;
     const drawing = svg('svg', { xmlns: 'http://www.w3.org/2000/svg', viewBox: `0 0 ${width} ${height}`, width, height });
-    drawing.append(...this.paint(), ...placeLabels(this.labels, this.camera, width, height, this.palette));
+    drawing.append(...this.paint(), ...this.labelsInSight(width, height));
     return drawing;
+  }
+
+  /** Labels that nothing stands in front of. */
+  private labelsInSight(width: number, height: number): SVGElement[] {
+    const hidden = this.renderer ? (point: V3): boolean => this.isHidden(point) : (): boolean => false;
+    return placeLabels(this.labels, this.camera, width, height, this.palette, hidden);
+  }
+
+  private isHidden(point: V3): boolean {
+    const target = new Vector3(...point);
+    const toTarget = target.clone().sub(this.camera.position);
+    const far = toTarget.length() - this.radius * 0.01;
+    const ray = new Raycaster(this.camera.position, toTarget.normalize(), 0, far);
+    return ray.intersectObjects(this.surfaces(WATER), false).length > 0;
+  }
+
+  private surfaces(without?: string): Object3D[] {
+    const all = [...this.bodies].filter(([key]) => key !== without).map(([, { group }]) => group.children.find((child) => child.name === 'surface'));
+    return all.filter((surface) => surface !== undefined);
   }
 
   private newBody(key: string): Body {
@@ -336,7 +355,7 @@ export class Space {
     this.camera.updateMatrixWorld();
     if (this.renderer) this.renderer.render(this.scene, this.camera);
     else this.painted.replaceChildren(...this.paint());
-    this.overlay.replaceChildren(...placeLabels(this.labels, this.camera, width, height, this.palette));
+    this.overlay.replaceChildren(...this.labelsInSight(width, height));
     this.element.dataset.eye = this.camera.position.toArray().map((x) => x.toFixed(1)).join(' ');
   }
 
@@ -400,8 +419,7 @@ export class Space {
     const at = new Vector2(((event.clientX - box.left) / box.width) * 2 - 1, 1 - ((event.clientY - box.top) / box.height) * 2);
     const ray = new Raycaster();
     ray.setFromCamera(at, this.camera);
-    const meshes = [...this.bodies.values()].map((body) => body.group.children.find((child) => child.name === 'surface')).filter((m) => m !== undefined);
-    const hit = ray.intersectObjects(meshes, false).find(({ point }) => !this.sectionOn || this.section.distanceToPoint(point) >= 0);
+    const hit = ray.intersectObjects(this.surfaces(), false).find(({ point }) => !this.sectionOn || this.section.distanceToPoint(point) >= 0);
     if (!hit) return undefined;
     const body = [...this.bodies.values()].find(({ group }) => group === hit.object.parent);
     return body && keyOfTriangle(body, hit.faceIndex ?? 0);

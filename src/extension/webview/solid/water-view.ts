@@ -6,7 +6,7 @@ import type { PreviewView, TextRow, TextTable, ViewEvents } from '../view.js';
 import { pieceOfFace, pieceOfSurface, type Piece, type Tint, type V3 } from './pieces.js';
 import { Space } from './space.js';
 import type { SpaceLabel } from './space-labels.js';
-import { flowPiece, slopeArrows } from './water-lines.js';
+import { flowPiece, slopeArrows, WALL } from './water-lines.js';
 
 /** Upper limits of the slope bands, deg, and how each is called. */
 const BANDS: readonly (readonly [number, string])[] = [
@@ -27,6 +27,7 @@ export class WaterView implements PreviewView {
   private items: ReadonlyMap<string, SceneItem> = new Map();
   private readonly faces = new WeakMap<SceneItem, Piece>();
   private plugged = false;
+  private chosen: readonly string[] = [];
   private readonly plug: HTMLButtonElement;
 
   constructor(events: ViewEvents) {
@@ -54,7 +55,9 @@ export class WaterView implements PreviewView {
   }
 
   select(keys: readonly string[]): void {
+    this.chosen = keys;
     this.space.select(keys);
+    this.draw();
   }
 
   fit(): void {
@@ -97,7 +100,9 @@ export class WaterView implements PreviewView {
     for (const [key, item] of this.items) {
       if (item.kind === 'water-face') {
         pieces.push(...this.facePieces(key, item));
-        labels.push({ point: middle(item.corners), text: `${plain(item.slope_deg)}°`, weight: 1, mark: 'none' });
+        const chosen = this.chosen.includes(key);
+        const words = chosen ? `${item.name} ${plain(item.slope_deg, 2)}°` : `${plain(item.slope_deg)}°`;
+        if (chosen || item.slope_deg <= WALL) labels.push({ point: middle(item.corners), text: words, weight: chosen ? 7 : 1, mark: 'none' });
       } else if (item.kind === 'water-pool' && !this.plugged) {
         pieces.push(this.cached(item, () => pieceOfSurface(key, item.surface)));
         if (item.surface.length > 0) labels.push({ point: middle(item.surface[0]), text: `stays ${plain(item.depth_mm)} mm deep`, weight: 4, mark: 'drop' });
