@@ -4,6 +4,7 @@ import { fileURLToPath } from 'node:url';
 import { URI } from 'langium';
 import { NodeFileSystem } from 'langium/node';
 import type { DiagnosticRelatedInformation } from 'vscode-languageserver-types';
+import { memo } from '../../analysis/memo.js';
 import { analyseNow, type Analysis } from '../analyse.js';
 import { toDiagnostics } from '../findings-to-lsp.js';
 import { setWorkspaceFolders } from '../imports.js';
@@ -11,13 +12,16 @@ import type { TubDocument } from '../lower/sources.js';
 import { createTubServices } from '../tub-module.js';
 import { CannotRead, type AnalysedFile, type PlacedFinding } from './analysed.js';
 
+/** One parser serves all files of a run: making it costs more than reading most of them. */
+const services = memo(() => createTubServices(NodeFileSystem));
+
 /**
  * Reads one file from disk with what it uses, and runs every check. It may use files of its own folder and of the
  * current one. Rejects with `CannotRead` and one sentence when it cannot be read.
  */
 export const analyseFile = async (path: string): Promise<AnalysedFile> => {
   await demandFile(path);
-  const { shared } = createTubServices(NodeFileSystem);
+  const { shared } = services();
   const { LangiumDocuments, DocumentBuilder } = shared.workspace;
   setWorkspaceFolders(LangiumDocuments, [URI.file(process.cwd()), URI.file(dirname(resolve(path)))]);
   const document = (await LangiumDocuments.getOrCreateDocument(URI.file(resolve(path)))) as TubDocument;
