@@ -8,8 +8,9 @@ import { reachableDocuments, usedFiles, workspaceFoldersOf } from './imports.js'
 import { Reports } from './lower/report.js';
 import { SourceTable, type TubDocument } from './lower/sources.js';
 import { lower, type Lowered } from './lower/to-model.js';
+import { isOfKnownCode, reportUnknownCodes } from './accepted-codes.js';
 import { pendingFindings } from './pending.js';
-import { errorCountOf, reportText } from './text-findings.js';
+import { errorCountOf, reportSharedNames, reportText } from './text-findings.js';
 
 /** All that is known of one document: its tub, the stages of its analysis, and every finding. */
 export interface Analysis {
@@ -33,12 +34,14 @@ export function* analyse(store: LangiumDocuments, document: TubDocument, chosen?
   yield;
   const reports = new Reports();
   reportText(store, document, lowered.sources, reports);
+  reportSharedNames(documents, lowered.sources, reports);
+  reportUnknownCodes(document, lowered.sources, reports);
   reportFaultyUses(store, document, documents, lowered.sources, reports);
   yield;
   const stages = createStages(lowered.tub);
   const ofRules = yield* runRules(stages, chosen);
   const ofText = withoutEchoes(lowered.sources, [...reports.findings, ...lowered.findings]);
-  const findings = sortFindings([...ofText, ...pendingFindings(documents[0], lowered.sources), ...ofRules]);
+  const findings = sortFindings([...ofText, ...pendingFindings(document, lowered.sources), ...ofRules.filter(isOfKnownCode)]);
   return { document, documents, tub: lowered.tub, stages, sources: lowered.sources, findings };
 }
 

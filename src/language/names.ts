@@ -60,6 +60,11 @@ export class NameTable implements LocalSymbols {
     return this.legsOfStrip.get(strip)?.get(name);
   }
 
+  /** The names of one space that the file states itself. */
+  named(space: NameSpace): Iterable<AstNodeDescription> {
+    return this.spaces[space].values();
+  }
+
   *all(space: NameSpace): Generator<AstNodeDescription> {
     yield* this.spaces[space].values();
     if (space === 'thing') yield* this.shortLegs.values();

@@ -1,4 +1,4 @@
-import { UriUtils, type LangiumDocuments, type Reference } from 'langium';
+import { UriUtils, type AstNode, type LangiumDocuments } from 'langium';
 import type { MismatchedTokenException } from 'chevrotain';
 import type { Position, Range } from 'vscode-languageserver-types';
 import { isLeg, isRef } from './generated/ast.js';
@@ -69,7 +69,7 @@ const reportUnknownNames = (document: TubDocument, sources: SourceTable, reports
       });
       continue;
     }
-    const nearest = nearestName(name, namesFor(reference as Reference, table, container, property));
+    const nearest = nearestName(name, namesFor(table, container, property));
     const wanted = wantedAt(container.$type, property);
     reports.add('text/unknown-name', at, `\`${name}\` is not the name of ${wanted}${nearest ? `; did you mean \`${nearest}\`` : ''}`, {
       values: nearest ? { name, nearest } : { name },
@@ -84,12 +84,32 @@ const wantedAt = (type: string, property: string): string => {
   return type === 'Corner' || type === 'Ref' ? 'a point here' : 'a value here: no `let` or `point` states it';
 };
 
-const namesFor = (_reference: Reference, table: NameTable | undefined, container: object, property: string): readonly string[] => {
+const namesFor = (table: NameTable | undefined, container: object, property: string): readonly string[] => {
   if (!table) return [];
   if (property === 'sheet') return [...table.all('sheet')].map((each) => each.name);
   if (property === 'leg') return [];
   const isThing = isRef(container) && property === 'target';
   return [...table.all(isThing ? 'thing' : 'value')].map((each) => each.name);
+};
+
+/** Panels of used files stand in the same tub: two of one name could not be told apart. */
+export const reportSharedNames = (documents: readonly TubDocument[], sources: SourceTable, reports: Reports): void => {
+  if (documents.length < 2) return;
+  const known = new Map<string, AstNode>();
+  for (const { localSymbols } of documents) {
+    if (!(localSymbols instanceof NameTable)) continue;
+    for (const { name, node } of localSymbols.named('thing')) {
+      const first = known.get(name);
+      if (!first || !node) {
+        if (node) known.set(name, node);
+        continue;
+      }
+      reports.add('text/duplicate-name', sources.idOf(node, 'name'), `\`${name}\` is stated in two files that are used together; every name needs to be its own`, {
+        about: [name],
+        related: [{ at: sources.idOf(first), message: `First \`${name}\`` }],
+      });
+    }
+  }
 };
 
 /** Edges have these names, so that `floor.left` could mean two things. */

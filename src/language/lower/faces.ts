@@ -49,7 +49,7 @@ export const faceOf = (lowering: Lowering, node: PanelNode): Face | undefined =>
 export const middleOf = (lowering: Lowering, ref: Ref): Vec3 | undefined => {
   const node = panelNodeOf(lowering, ref);
   const face = node && faceOf(lowering, node);
-  return face && centroidOf(face.corners);
+  return face && face.corners.length > 0 ? centroidOf(face.corners) : undefined;
 };
 
 const FOUR_EDGES: Readonly<Partial<Record<EdgeName, number>>> = { start: 0, right: 1, end: 2, left: 3 };
@@ -72,13 +72,6 @@ const polygon = (lowering: Lowering, node: Panel): Face | undefined => {
     const place = cornerPlace(lowering, corner);
     if (!place) return undefined;
     corners.push(place);
-  }
-  if (corners.length < 3) {
-    lowering.reports.add('panel/too-few-corners', lowering.idOf(node), `Panel \`${node.name}\` has ${corners.length} corners; a face needs at least 3`, {
-      about: [nameOf(node)],
-      values: { has_count: corners.length, needs_count: 3 },
-    });
-    return undefined;
   }
   return {
     corners,

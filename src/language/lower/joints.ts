@@ -63,7 +63,7 @@ const hemOf = (lowering: Lowering, hem: Hem): HemModel | undefined => {
   const turned = lowering.only(hem, 'turned', hem.turned) ?? 'dry';
   if (length === undefined || hem.kind === undefined) return undefined;
   if (hem.kind === 'open' && hem.gap.length === 0) {
-    lowering.reports.add('value/out-of-range', lowering.idOf(hem), 'An open hem states no gap; it needs one such as `gap 2 mm`');
+    lowering.reports.add('rim/no-gap', lowering.idOf(hem), 'An open hem states no gap; it needs one such as `gap 2 mm`');
   }
   return { kind: hem.kind, length, gap: hem.kind === 'open' ? (gap ?? 0) : 0, turned };
 };
