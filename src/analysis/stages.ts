@@ -6,6 +6,8 @@ import { unfoldPart } from './fold/unfold.js';
 import { jointsOf, withAdditions, type Joints } from './join/joints.js';
 import type { Unfolded } from './fold/unfolded.js';
 import type { Tub } from './model.js';
+import { fillTestOf, type FillTest } from './seal/fill-test.js';
+import { tubMassOf, type TubMass } from './seal/tub-mass.js';
 import { watertightOf, type Watertight } from './seal/watertight.js';
 import { buildShape } from './shape/build-shape.js';
 import type { Shape } from './shape/shape.js';
@@ -29,6 +31,9 @@ export interface Stages {
   readonly watertight: () => Watertight;
   /** Slopes, pools, basins, flows, outlets. */
   readonly water: () => Water;
+  readonly mass: () => TubMass;
+  /** How to fill the finished tub and look for drops; undefined where nothing holds water. */
+  readonly fillTest: () => FillTest | undefined;
 }
 
 export const createStages = (tub: Tub): Stages => {
@@ -43,5 +48,9 @@ export const createStages = (tub: Tub): Stages => {
     watertightOf({ tub, shape: shape(), unfolded: unfolded(), flats: flats(), folded: folded(), joints: joints() }),
   );
   const water = memo(() => waterOf(tub, shape()));
-  return { tub, shape, parts, unfolded, joints, loosePieces, flats, folded, watertight, water };
+  const mass = memo(() => tubMassOf({ tub, parts: parts(), folded: folded(), joints: joints() }));
+  const fillTest = memo(() =>
+    fillTestOf({ tub, water: water(), watertight: watertight(), joints: joints(), mass: mass() }),
+  );
+  return { tub, shape, parts, unfolded, joints, loosePieces, flats, folded, watertight, water, mass, fillTest };
 };
