@@ -1,5 +1,5 @@
 import type { Hem, Tub } from '../model.js';
-import { accountEdges, isRunOff } from '../seal/edge-account.js';
+import { accountEdges } from '../seal/edge-account.js';
 import type { Shape, Stretch } from '../shape/shape.js';
 
 /** What ends the sheet along an edge. */
@@ -23,7 +23,7 @@ export const findBorders = (tub: Tub, shape: Shape): ReadonlyMap<Stretch, Border
     const { normal } = shape.faces[stretch.face].frame;
     const thickness = tub.sheets[tub.panels[stretch.face].sheet]?.thickness ?? 0;
     const dam = hemHeight(hem, thickness) * Math.max(0, normal[2]);
-    borders.set(stretch, { stretch, kind: isRunOff(use) ? 'free' : 'shut', dam });
+    borders.set(stretch, { stretch, kind: use === 'rim' || use === 'free' ? 'free' : 'shut', dam });
   }
   return borders;
 };

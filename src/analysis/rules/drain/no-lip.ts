@@ -1,0 +1,24 @@
+import { inMm, named } from '../../wording.js';
+import type { Rule } from '../rule.js';
+
+/** mm. Shorter spouts let water turn under the sheet; common practice, no source. */
+const LEAST_LIP = 10;
+
+export const noLip: Rule = {
+  code: 'drain/no-lip',
+  severity: 'warning',
+  *check({ tub }) {
+    for (const { name, at, lip } of tub.outlets) {
+      if (lip >= LEAST_LIP) continue;
+      const has = lip > 0 ? `has a lip of ${inMm(lip)}` : 'is a bare hole';
+      yield {
+        message: `Outlet ${named(name)} ${has}; it needs a turned-down lip of at least ${inMm(LEAST_LIP)} so that water does not cling`,
+        at,
+        about: [name],
+        related: [{ at, message: 'Water that clings to the underside travels along it and drips elsewhere; common practice, no source' }],
+        values: { lip_mm: lip, needed_mm: LEAST_LIP },
+        measure: { has: lip, needs: LEAST_LIP, better: 'more' },
+      };
+    }
+  },
+};

@@ -1,0 +1,31 @@
+import { inMm, named, plain } from '../../wording.js';
+import type { Rule } from '../rule.js';
+
+export const outletOverwhelmed: Rule = {
+  code: 'drain/outlet-overwhelmed',
+  severity: 'error',
+  *check({ tub, water }) {
+    for (const { outlet, rateMm3S, capacityMm3S, waterLevel, floodLevel, head, lip } of water().outlets()) {
+      if (capacityMm3S === undefined || rateMm3S <= capacityMm3S) continue;
+      const { name, at, strainer } = tub.outlets[outlet];
+      const [has, needs] = [(rateMm3S * 60) / 1e6, (capacityMm3S * 60) / 1e6];
+      yield {
+        message: `Outlet ${named(name)} gets ${plain(has, 2)} L/min; it takes ${plain(needs, 2)} L/min before the tub runs over`,
+        at,
+        about: [name],
+        related: [
+          { at, message: `${plain(has, 2)} L/min needs ${inMm(head)} of head, the rim leaves ${inMm(floodLevel - lip)}` },
+          ...(strainer ? [{ at: strainer.at, message: `With ${plain(strainer.blocked * 100, 0)} % of the strainer blocked` }] : []),
+        ],
+        values: {
+          inflow_L_min: has,
+          capacity_L_min: needs,
+          head_mm: head,
+          ...(Number.isFinite(waterLevel) ? { water_level_mm: waterLevel } : {}),
+          flood_level_mm: floodLevel,
+        },
+        measure: { has, needs, better: 'less' },
+      };
+    }
+  },
+};

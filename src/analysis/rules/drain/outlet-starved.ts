@@ -1,0 +1,22 @@
+import { named } from '../../wording.js';
+import type { Rule } from '../rule.js';
+
+export const outletStarved: Rule = {
+  code: 'drain/outlet-starved',
+  severity: 'warning',
+  *check({ tub, water }) {
+    if (tub.inflows.length === 0) return;
+    const { outlets, flows } = water();
+    for (const { outlet, rateMm3S } of outlets()) {
+      if (rateMm3S > 0 || flows().every(({ ends }) => ends.length === 0)) continue;
+      const { name, at, panel } = tub.outlets[outlet];
+      yield {
+        message: `Outlet ${named(name)} gets no water from any inflow; it needs to lie where the water runs`,
+        at,
+        about: [name, tub.panels[panel].name],
+        related: tub.inflows.map((inflow) => ({ at: inflow.at, message: `${named(inflow.name)} runs elsewhere` })),
+        values: { inflow_L_min: 0 },
+      };
+    }
+  },
+};

@@ -1,0 +1,52 @@
+import type { Tub } from '../../model.js';
+import type { Related } from '../../finding.js';
+import type { Pool } from '../../water/pools.js';
+import { spillCause } from '../../water/spill-cause.js';
+import { POOL_DEPTH, type Water } from '../../water/water.js';
+import { atPoint, inMm, named, plain } from '../../wording.js';
+import type { Rule } from '../rule.js';
+
+export const pool: Rule = {
+  code: 'drain/pool',
+  severity: 'warning',
+  *check({ tub, water }) {
+    const state = water();
+    const drains = state.open().open.some((isOpen) => isOpen);
+    for (const found of state.pools()) {
+      // Without any outlet the whole tub is one pool: that is told once, as such.
+      if (!drains && state.basins()[0]?.level === found.level) continue;
+      if (!Number.isFinite(found.level)) continue;
+      const { name, at } = tub.panels[found.face];
+      const tilted = state.tilted().find(({ face }) => face === found.face);
+      yield {
+        message: `Water stands ${inMm(found.depth)} deep on ${named(name)}, ${plain(found.volume / 1000, 1)} mL over ${plain(found.area / 100, 1)} cm2; it needs to run off`,
+        at,
+        about: [...new Set([name, ...found.faces.map((face) => tub.panels[face].name)])],
+        related: [{ at, message: `Deepest at ${atPoint(found.deepest)}, level ${inMm(found.level)}` }, ...causeOf(tub, state, found)],
+        values: {
+          depth_mm: found.depth,
+          area_mm2: found.area,
+          volume_mL: found.volume / 1000,
+          level_mm: found.level,
+          ...(tilted ? { depth_at_worst_tilt_mm: Math.max(tilted.depth, found.depth) } : {}),
+        },
+        measure: { has: found.depth, needs: POOL_DEPTH, better: 'less' },
+      };
+    }
+  },
+};
+
+const causeOf = (tub: Tub, { surface, open }: Water, found: Pool): readonly Related[] => {
+  const cause = spillCause(surface(), open(), found);
+  if (cause.kind === 'rim') {
+    const opening = tub.openings[cause.opening];
+    const raised = tub.outlets.find((outlet) => outlet.opening === cause.opening)?.raised ?? 0;
+    const why = raised > 0 ? `the raised edge of ${named(opening.name)}` : `the lowest point of the rim of ${named(opening.name)}`;
+    return [{ at: opening.at, message: `It is held back by ${why}` }];
+  }
+  if (cause.kind === 'edge') {
+    const why = cause.dam > 0 ? 'the hem turned to the wet side on' : 'the free edge of';
+    return [{ at: tub.panels[cause.stretch.face].at, message: `It is held back by ${why} ${named(tub.panels[cause.stretch.face].name)}` }];
+  }
+  return found.spill ? [{ at: tub.panels[found.face].at, message: `It runs on over the crest at ${atPoint(found.spill)}` }] : [];
+};

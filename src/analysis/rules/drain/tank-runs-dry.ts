@@ -1,0 +1,29 @@
+import { shareOfTank } from '../../water/tank-share.js';
+import { tankBalance } from '../../water/tank.js';
+import { named, plain } from '../../wording.js';
+import type { Rule } from '../rule.js';
+
+/** Part of the working volume that has to stay over the pump; common practice, no source. */
+const LEAST_LEFT = 0.2;
+
+export const tankRunsDry: Rule = {
+  code: 'drain/tank-runs-dry',
+  severity: 'error',
+  *check({ tub, water }) {
+    for (const tank of tub.tanks) {
+      const { working, drainBack, pools, leftWhileRunning } = tankBalance(tank, water().holdUp(), shareOfTank(water(), tank));
+      if (leftWhileRunning >= LEAST_LEFT * working) continue;
+      const litres = (mm3: number): string => `${plain(mm3 / 1e6, 2)} L`;
+      yield {
+        message: `Tank ${named(tank.name)} keeps ${litres(Math.max(0, leftWhileRunning))} of ${litres(working)} while it runs; the pump needs ${litres(LEAST_LEFT * working)}`,
+        at: tank.at,
+        about: [tank.name],
+        related: [
+          { at: tank.at, message: `${litres(drainBack)} runs over the tub and ${litres(pools)} stands in its pools; a fifth is common practice, no source` },
+        ],
+        values: { left_L: leftWhileRunning / 1e6, needed_L: (LEAST_LEFT * working) / 1e6, working_L: working / 1e6, out_L: (drainBack + pools) / 1e6 },
+        measure: { has: leftWhileRunning / 1e6, needs: (LEAST_LEFT * working) / 1e6, better: 'more' },
+      };
+    }
+  },
+};
