@@ -1,5 +1,6 @@
 /** Model values as the preview gets them: rounded, short, plain. */
 import type { Contour } from '../fold/flat-pattern.js';
+import { flattenContour } from '../geometry/contour.js';
 import type { Frame } from '../geometry/frame.js';
 import type { Vec2, Vec3 } from '../geometry/vec.js';
 import type { Sheet } from '../model.js';
@@ -18,6 +19,11 @@ export const drawnNumber = (value: number): number => round(value, 1e3);
 
 export const drawnContour = (contour: Contour): DrawnContour =>
   contour.map((vertex) => [drawnLength(vertex.x), drawnLength(vertex.y), round(vertex.bulge, 1e6)]);
+
+/** mm by which a drawn chord may stray from its arc. */
+const SAG = 0.05;
+
+export const drawnRing = (contour: Contour): readonly Vec2[] => flattenContour(contour, SAG).map(drawn2);
 
 export const drawnFrame = (frame: Frame): DrawnFrame => ({
   origin: drawn3(frame.origin),

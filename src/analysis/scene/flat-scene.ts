@@ -1,4 +1,5 @@
-import type { Contour, FlatBend, FlatPattern, Part } from '../fold/flat-pattern.js';
+import type { FlatBend, FlatPattern, Part } from '../fold/flat-pattern.js';
+import { extentOfContour } from '../geometry/contour.js';
 import { distance2 } from '../geometry/vec.js';
 import type { Sheet, SourceId, Stock, Tub } from '../model.js';
 import type { Stages } from '../stages.js';
@@ -15,6 +16,7 @@ export const flatScene = (stages: Stages): SceneEntry[] => {
     if (flat) entries.push(...flatEntries(stages, flat, i));
     else entries.push(noFlat(tub, parts[i]));
   });
+  for (const [i, clip] of stages.loosePieces().entries()) entries.push(...flatEntries(stages, clip, parts.length + i));
   return entries;
 };
 
@@ -29,6 +31,10 @@ export const partAt = (tub: Tub, part: Part): SourceId => {
 
 export const partKey = (flat: { readonly name: string }): string => `part:${flat.name}`;
 
+/** Names of panels and bends are unique in a tub; those of clips are not. */
+const panelKey = (flat: FlatPattern, name: string): string => (flat.part === undefined ? `panel:${flat.name}/${name}` : `panel:${name}`);
+const bendKey = (flat: FlatPattern, name: string): string => (flat.part === undefined ? `bend:${flat.name}/${name}` : `bend:${name}`);
+
 const flatEntries = (stages: Stages, flat: FlatPattern, order: number): SceneEntry[] => {
   const { tub } = stages;
   const part = partKey(flat);
@@ -37,12 +43,12 @@ const flatEntries = (stages: Stages, flat: FlatPattern, order: number): SceneEnt
   return [
     { key: part, at, item: partItem(tub, flat, order) },
     ...flat.panels.map((panel): SceneEntry => ({
-      key: `panel:${panel.name}`,
+      key: panelKey(flat, panel.name),
       at: panel.face === undefined ? at : tub.panels[panel.face].at,
       item: { kind: 'flat-panel', part, name: panel.name, region: drawnContour(panel.region) },
     })),
     ...flat.bends.map((bend): SceneEntry => ({
-      key: `bend:${bend.name}`,
+      key: bendKey(flat, bend.name),
       at: bend.bend === undefined ? at : stages.shape().bends[bend.bend].at,
       item: bendItem(part, bend),
     })),
@@ -50,7 +56,7 @@ const flatEntries = (stages: Stages, flat: FlatPattern, order: number): SceneEnt
 };
 
 const partItem = (tub: Tub, flat: FlatPattern, order: number): FlatPartItem => {
-  const box = boxOf(flat.outline);
+  const { min, max } = extentOfContour(flat.outline);
   const sheet = tub.sheets[flat.sheet];
   return {
     kind: 'flat-part',
@@ -61,8 +67,8 @@ const partItem = (tub: Tub, flat: FlatPattern, order: number): FlatPartItem => {
     outline: drawnContour(flat.outline),
     holes: flat.holes.map((hole) => drawnContour(hole.contour)),
     marks: flat.marks.map((mark) => ({ kind: mark.kind, points: mark.points.map(drawn2), closed: mark.closed, text: mark.text })),
-    box: [drawnLength(box[0]), drawnLength(box[1]), drawnLength(box[2]), drawnLength(box[3])],
-    stock: stockWords(tub, sheet, box[2] - box[0], box[3] - box[1]),
+    box: [drawnLength(min[0]), drawnLength(min[1]), drawnLength(max[0]), drawnLength(max[1])],
+    stock: stockWords(tub, sheet, max[0] - min[0], max[1] - min[1]),
   };
 };
 
@@ -83,42 +89,6 @@ const bendItem = (part: string, bend: FlatBend): SceneEntry['item'] => ({
   allowance_mm: drawnLength(bend.allowance),
   length_mm: drawnLength(distance2(bend.start, bend.end)),
 });
-
-/** [left, bottom, right, top] of a contour, arcs included: an arc reaches its extremes at quarter directions. */
-export const boxOf = (contour: Contour): readonly [number, number, number, number] => {
-  const box: [number, number, number, number] = [Infinity, Infinity, -Infinity, -Infinity];
-  const take = (x: number, y: number): void => {
-    box[0] = Math.min(box[0], x);
-    box[1] = Math.min(box[1], y);
-    box[2] = Math.max(box[2], x);
-    box[3] = Math.max(box[3], y);
-  };
-  contour.forEach((from, i) => {
-    take(from.x, from.y);
-    if (from.bulge !== 0) arcExtremes(from, contour[(i + 1) % contour.length], take);
-  });
-  return box;
-};
-
-const arcExtremes = (
-  from: { readonly x: number; readonly y: number; readonly bulge: number },
-  to: { readonly x: number; readonly y: number },
-  take: (x: number, y: number) => void,
-): void => {
-  const { bulge } = from;
-  const [dx, dy] = [to.x - from.x, to.y - from.y];
-  // Centre from chord and bulge = tan(sweep / 4): it lies on the chord's left for a counter-clockwise minor arc.
-  const offset = (1 - bulge * bulge) / (4 * bulge);
-  const [cx, cy] = [(from.x + to.x) / 2 - dy * offset, (from.y + to.y) / 2 + dx * offset];
-  const radius = Math.hypot(from.x - cx, from.y - cy);
-  const start = Math.atan2(from.y - cy, from.x - cx);
-  const sweep = 4 * Math.atan(bulge);
-  const quarter = Math.PI / 2;
-  const [low, high] = sweep > 0 ? [start, start + sweep] : [start + sweep, start];
-  for (let n = Math.ceil(low / quarter); n * quarter <= high; n++) {
-    take(cx + radius * Math.cos(n * quarter), cy + radius * Math.sin(n * quarter));
-  }
-};
 
 /** Words on the first stock sheet that takes the part's box square on, or on the largest when none does. */
 const stockWords = (tub: Tub, sheet: Sheet, width: number, height: number): string | undefined => {

@@ -1,6 +1,6 @@
 import type { FlatPattern, FoldedPart, Plate, Roll } from '../fold/flat-pattern.js';
 import type { Stages } from '../stages.js';
-import { drawn2, drawnContour, drawnFrame, drawnLength, drawnUnit, note } from './drawn.js';
+import { drawn2, drawnFrame, drawnLength, drawnRing, drawnUnit, note } from './drawn.js';
 import { partAt, partKey } from './flat-scene.js';
 import type { SceneEntry } from './scene.js';
 
@@ -31,8 +31,7 @@ const plateEntry = (stages: Stages, flat: FlatPattern, folded: FoldedPart, plate
     name: plate.name,
     thickness: drawnLength(folded.thickness),
     frame: drawnFrame(plate.frame),
-    contour: drawnContour(plate.contour),
-    holes: plate.holes.map(drawnContour),
+    rings: [plate.contour, ...plate.holes].map((contour) => drawnRing(contour)),
   },
 });
 

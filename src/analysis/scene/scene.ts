@@ -100,8 +100,8 @@ export interface PlateItem {
   readonly name: string;
   readonly thickness: number;
   readonly frame: DrawnFrame;
-  readonly contour: DrawnContour;
-  readonly holes: readonly DrawnContour[];
+  /** Outer ring, then holes; arcs as chords that stray at most 0.05 mm. */
+  readonly rings: readonly (readonly Vec2[])[];
 }
 
 /** Bent piece of a folded part: see `Roll`. */
@@ -134,8 +134,12 @@ export interface WaterFaceItem {
 /** Liquid that stays when the outlets are open. */
 export interface WaterPoolItem {
   readonly kind: 'water-pool';
+  /** Of the panel that holds most of it. */
   readonly name: string;
+  readonly deepest: Vec3;
   readonly surface: readonly (readonly Vec3[])[];
+  /** Where its surface meets the sheet. */
+  readonly shore: readonly (readonly [Vec3, Vec3])[];
   readonly level_mm: number;
   readonly depth_mm: number;
   readonly area_mm2: number;
@@ -146,6 +150,7 @@ export interface WaterPoolItem {
 export interface WaterLevelItem {
   readonly kind: 'water-level';
   readonly surface: readonly (readonly Vec3[])[];
+  readonly shore: readonly (readonly [Vec3, Vec3])[];
   readonly level_mm: number;
   readonly volume_L: number;
 }

@@ -1,17 +1,31 @@
+import type { Contour } from '../fold/flat-pattern.js';
+import { circleContour, slotContour, straightContour } from '../geometry/contour.js';
 import { toSpace } from '../geometry/frame.js';
-import type { Vec2, Vec3 } from '../geometry/vec.js';
-import { unit } from '../geometry/vec.js';
-import { SAME_DIRECTION } from '../tolerance.js';
+import { left2, lerp, unit, type Vec3 } from '../geometry/vec.js';
+import type { Outlet } from '../model.js';
 import type { Face, FaceOpening } from '../shape/shape.js';
 import type { Stages } from '../stages.js';
-import { drawn3, drawnDegrees, drawnUnit, note } from './drawn.js';
+import { SAME_DIRECTION } from '../tolerance.js';
+import type { Basin } from '../water/capacity.js';
+import type { Water } from '../water/water.js';
+import { drawn3, drawnDegrees, drawnLength, drawnNumber, drawnRing, drawnUnit, note } from './drawn.js';
+import { flowLine, startsOn } from './flow-lines.js';
+import { levelSurface } from './level-surface.js';
 import type { SceneEntry } from './scene.js';
 
-/** The wet faces with the way the water takes on each; pools, levels and flows as far as they are known. */
+/** The wet faces with the way the water takes on each; pools, levels, flows, and the places that matter. */
 export const waterScene = (stages: Stages): SceneEntry[] => {
   const faces = stages.shape().faces.filter((face) => face.usable);
   if (faces.length === 0) return [note('no-faces', 'No wet face yet: the text has no panel that can be used', stages.tub.at)];
-  return faces.map((face): SceneEntry => faceEntry(stages, face));
+  const water = stages.water();
+  return [
+    ...faces.map((face) => faceEntry(stages, face)),
+    ...poolEntries(stages, water),
+    ...levelEntries(stages, water),
+    ...flowEntries(stages, water),
+    ...outletEntries(stages, water),
+    ...leakEntries(stages),
+  ];
 };
 
 const faceEntry = (stages: Stages, face: Face): SceneEntry => {
@@ -24,7 +38,7 @@ const faceEntry = (stages: Stages, face: Face): SceneEntry => {
       kind: 'water-face',
       name: face.name,
       corners: face.corners.map(drawn3),
-      holes: face.openings.map((opening) => openingOutline(opening).map((p) => drawn3(toSpace(face.frame, p)))),
+      holes: face.openings.map((opening) => drawnRing(openingContour(opening)).map((p) => drawn3(toSpace(face.frame, p)))),
       normal: drawnUnit(normal),
       slope_deg: drawnDegrees(slope),
       downhill: slope < SAME_DIRECTION ? [0, 0, 0] : drawnUnit(downhillOn(normal)),
@@ -32,24 +46,97 @@ const faceEntry = (stages: Stages, face: Face): SceneEntry => {
   };
 };
 
-/** Straight down, projected onto the plane. */
-const downhillOn = (normal: Vec3): Vec3 => unit([normal[0] * normal[2], normal[1] * normal[2], normal[2] * normal[2] - 1]);
+const poolEntries = ({ tub }: Stages, water: Water): SceneEntry[] =>
+  water.pools().map((pool): SceneEntry => {
+    const { pieces, shore } = levelSurface(water.surface(), pool.points, pool.level);
+    const { name, at } = tub.panels[pool.face];
+    return {
+      key: `pool:${name}`,
+      at,
+      item: {
+        kind: 'water-pool', name, deepest: drawn3(pool.deepest), surface: pieces.map((piece) => piece.map(drawn3)), shore: shore.map(([a, b]) => [drawn3(a), drawn3(b)]),
+        level_mm: drawnLength(pool.level), depth_mm: drawnLength(pool.depth), area_mm2: drawnNumber(pool.area), volume_mL: drawnNumber(pool.volume / 1000),
+      },
+    };
+  });
 
-const ROUND_SIDES = 32;
-
-/** For drawing only: rounds as polygons. */
-const openingOutline = ({ shape }: FaceOpening): Vec2[] => {
-  if (shape.kind === 'polygon') return [...shape.corners];
-  if (shape.kind === 'round') return arcPoints(shape.center, shape.radius, 0, 2 * Math.PI, ROUND_SIDES);
-  const angle = Math.atan2(shape.to[1] - shape.from[1], shape.to[0] - shape.from[0]);
+const levelEntries = (stages: Stages, water: Water): SceneEntry[] => {
+  const { tub } = stages;
+  const [basin] = water.basins();
+  if (!basin) return [note('no-basin', 'Plugged, this tub holds nothing: water runs off every panel', tub.at)];
+  if (!Number.isFinite(basin.level)) return [note('no-overflow', 'Plugged, nothing lets the water out, so no level can be given', tub.at)];
+  const { pieces, shore } = levelSurface(water.surface(), basin.pool.points, basin.level);
   return [
-    ...arcPoints(shape.to, shape.radius, angle - Math.PI / 2, Math.PI, ROUND_SIDES / 2),
-    ...arcPoints(shape.from, shape.radius, angle + Math.PI / 2, Math.PI, ROUND_SIDES / 2),
+    {
+      key: 'level',
+      at: tub.level?.at ?? tub.at,
+      item: {
+        kind: 'water-level', surface: pieces.map((piece) => piece.map(drawn3)), shore: shore.map(([a, b]) => [drawn3(a), drawn3(b)]),
+        level_mm: drawnLength(basin.level), volume_L: drawnNumber(basin.volume / 1e6),
+      },
+    },
+    ...overflowEntries(stages, basin),
   ];
 };
 
-const arcPoints = (center: Vec2, radius: number, start: number, sweep: number, sides: number): Vec2[] =>
-  Array.from({ length: sides }, (_, i): Vec2 => {
-    const angle = start + (sweep * i) / sides;
-    return [center[0] + radius * Math.cos(angle), center[1] + radius * Math.sin(angle)];
+const overflowEntries = ({ tub }: Stages, basin: Basin): SceneEntry[] =>
+  basin.overflow.slice(0, 1).map(({ face, start, end }): SceneEntry => ({
+    key: `overflow:${tub.panels[face].name}`,
+    at: tub.panels[face].at,
+    item: {
+      kind: 'water-spot', spot: 'overflow', name: tub.panels[face].name, point: drawn3(lerp(start, end, 0.5)),
+      text: `runs over at ${drawnNumber(Math.round(basin.level * 10) / 10)} mm`,
+    },
+  }));
+
+/** Lines drawn from a panel that takes an inflow. */
+const LINES = 5;
+
+const flowEntries = (stages: Stages, water: Water): SceneEntry[] => {
+  const { tub } = stages;
+  const { net } = water.open();
+  if (tub.inflows.length === 0) return [note('no-inflow', 'No inflow is stated, so no flow is drawn; arrows show the fall of each panel', tub.at)];
+  return water.flows().flatMap(({ inflow, routed }): SceneEntry[] => {
+    const { name, at, panel, point, rateMm3S } = tub.inflows[inflow];
+    const face = stages.shape().faces[panel];
+    if (!routed || !face.usable) return [];
+    const starts = point ? [point] : startsOn(face, left2(net.falls[panel].direction), LINES);
+    const lines = starts.map((start) => flowLine(net, panel, start)).filter((line) => line.length > 1);
+    return lines.map((line, i): SceneEntry => ({
+      key: `flow:${name} ${i + 1}`,
+      at,
+      item: { kind: 'water-flow', name, points: line.map(drawn3), rate_L_min: i === 0 ? drawnNumber((rateMm3S * 60) / 1e6) : undefined },
+    }));
   });
+};
+
+const outletEntries = ({ tub }: Stages, water: Water): SceneEntry[] =>
+  water.outlets().map((state): SceneEntry => {
+    const outlet: Outlet = tub.outlets[state.outlet];
+    const head = state.rateMm3S > 0 && Number.isFinite(state.head) ? `, water ${drawnNumber(Math.round(state.head * 10) / 10)} mm over its edge` : '';
+    return {
+      key: `outlet:${outlet.name}`,
+      at: outlet.at,
+      item: { kind: 'water-spot', spot: 'outlet', name: outlet.name, point: drawn3(outlet.center), text: `${outlet.name}${head}` },
+    };
+  });
+
+const leakEntries = (stages: Stages): SceneEntry[] => {
+  const { lowest } = stages.watertight();
+  if (!lowest) return [];
+  const [face] = lowest.faces;
+  const { name, at } = stages.tub.panels[face];
+  return [{
+    key: `leak:${name}`,
+    at,
+    item: { kind: 'water-spot', spot: 'leak', name, point: drawn3(lowest.point), text: `leaks at ${drawnNumber(Math.round(lowest.height * 10) / 10)} mm` },
+  }];
+};
+
+/** Straight down, projected onto the plane. */
+const downhillOn = (normal: Vec3): Vec3 => unit([normal[0] * normal[2], normal[1] * normal[2], normal[2] * normal[2] - 1]);
+
+const openingContour = ({ shape }: FaceOpening): Contour => {
+  if (shape.kind === 'polygon') return straightContour(shape.corners);
+  return shape.kind === 'round' ? circleContour(shape.center, shape.radius) : slotContour(shape.from, shape.to, shape.radius);
+};

@@ -3,7 +3,7 @@ import { button, html, plain, svg } from '../dom.js';
 import { drawingOf } from '../picture.js';
 import type { SceneChanges } from '../store.js';
 import type { PreviewView, TextRow, TextTable, ViewEvents } from '../view.js';
-import { contourPath, contourPoints } from './contour-path.js';
+import { contourPath } from './contour-path.js';
 import { Labels } from './labels.js';
 import { PanZoom, type Window2 } from './pan-zoom.js';
 import { layOutRows, type Spot } from './shelves.js';
@@ -291,7 +291,7 @@ const readableTurn = (dx: number, dy: number): number => {
 
 /** Where a panel's name goes: the middle of its area, along its longer extent. */
 const spotFor = ({ region }: FlatPanelItem): { x: number; y: number; turn: number; room: number; height: number } => {
-  const points = contourPoints(region, 1);
+  const points = region;
   let [area, cx, cy] = [0, 0, 0];
   points.forEach(([x, y], i) => {
     const [nx, ny] = points[(i + 1) % points.length];

@@ -4,7 +4,6 @@
  */
 import earcut from 'earcut';
 import type { PlateItem, RollItem, WaterFaceItem } from '../../../language/protocol.js';
-import { contourPoints } from '../flat/contour-path.js';
 
 export type V3 = readonly [number, number, number];
 export type Tint = 'wet' | 'dry' | 'bent' | 'edge' | 'water' | 'slope0' | 'slope1' | 'slope2' | 'slope3' | 'slope4';
@@ -33,9 +32,6 @@ export interface Piece {
 
 /** The body of all liquid: one sees through it. */
 export const WATER = 'water';
-
-/** mm by which a drawn arc may stray. */
-const SAG = 0.05;
 
 const plus = (a: V3, b: V3, t: number): V3 => [a[0] + b[0] * t, a[1] + b[1] * t, a[2] + b[2] * t];
 const minus = (a: V3, b: V3): V3 => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
@@ -99,17 +95,16 @@ export const pieceOfPlate = (key: string, plate: PlateItem): Piece => {
 
 const meshPlate = (key: string, plate: PlateItem): Piece => {
   const { origin, u, v, normal } = plate.frame;
-  const rings = [plate.contour, ...plate.holes].map((contour) => contourPoints(contour, SAG));
-  const dry = rings.map((ring) => ring.map(([x, y]) => plus(plus(origin, u, x), v, y)));
+  const dry = plate.rings.map((ring) => ring.map(([x, y]) => plus(plus(origin, u, x), v, y)));
   const wet = dry.map((ring) => ring.map((point) => plus(point, normal, -plate.thickness)));
   const soup = new Soup();
-  const [dryPoints, wetPoints] = [dry.flat(), wet.flat()];
+  const [flat, dryPoints, wetPoints] = [plate.rings.flat(), dry.flat(), wet.flat()];
   const under: V3 = [-normal[0], -normal[1], -normal[2]];
-  const triangles = triangulate(rings);
+  const triangles = triangulate(plate.rings);
   for (let i = 0; i < triangles.length; i += 3) {
     const [a, b, c] = [triangles[i], triangles[i + 1], triangles[i + 2]];
     // earcut keeps no promise about the turn of its triangles.
-    const up = turnOf(rings.flat(), a, b, c) > 0;
+    const up = turnOf(flat, a, b, c) > 0;
     const [p, q, r] = up ? [a, b, c] : [a, c, b];
     soup.triangle(dryPoints[p], dryPoints[q], dryPoints[r], normal, 'dry');
     soup.triangle(wetPoints[p], wetPoints[r], wetPoints[q], under, 'wet');
@@ -181,14 +176,12 @@ export const pieceOfFace = (key: string, face: WaterFaceItem, tint: Tint): Piece
   return finish(key, 'faces', soup, [{ key, points: face.corners, holes: face.holes, tint, outlined: true }]);
 };
 
-/** A level surface of liquid. */
-export const pieceOfSurface = (key: string, surface: readonly (readonly V3[])[]): Piece => {
+/** A level surface of liquid, with a line where it meets the sheet. */
+export const pieceOfSurface = (key: string, surface: readonly (readonly V3[])[], shore: readonly (readonly [V3, V3])[]): Piece => {
   const soup = new Soup();
-  for (const polygon of surface) {
-    fill(soup, [polygon], [0, 0, 1], 'water');
-    polygon.forEach((a, i) => soup.line(a, polygon[(i + 1) % polygon.length]));
-  }
-  return finish(key, WATER, soup, surface.map((points) => ({ key, points, holes: [], tint: 'water', outlined: true })));
+  for (const polygon of surface) fill(soup, [polygon], [0, 0, 1], 'water');
+  for (const [a, b] of shore) soup.line(a, b);
+  return finish(key, WATER, soup, surface.map((points) => ({ key, points, holes: [], tint: 'water', outlined: false })));
 };
 
 const fill = (soup: Soup, rings: readonly (readonly V3[])[], normal: V3, tint: Tint): void => {

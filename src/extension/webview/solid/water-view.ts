@@ -104,11 +104,11 @@ export class WaterView implements PreviewView {
         const words = chosen ? `${item.name} ${plain(item.slope_deg, 2)}°` : `${plain(item.slope_deg)}°`;
         if (chosen || item.slope_deg <= WALL) labels.push({ point: middle(item.corners), text: words, weight: chosen ? 7 : 1, mark: 'none' });
       } else if (item.kind === 'water-pool' && !this.plugged) {
-        pieces.push(this.cached(item, () => pieceOfSurface(key, item.surface)));
-        if (item.surface.length > 0) labels.push({ point: middle(item.surface[0]), text: `stays ${plain(item.depth_mm)} mm deep`, weight: 4, mark: 'drop' });
+        pieces.push(this.cached(item, () => pieceOfSurface(key, item.surface, item.shore)));
+        labels.push({ point: item.deepest, text: `stays ${plain(item.depth_mm)} mm deep`, weight: 4, mark: 'drop' });
       } else if (item.kind === 'water-level' && this.plugged) {
-        pieces.push(this.cached(item, () => pieceOfSurface(key, item.surface)));
-        if (item.surface.length > 0) labels.push({ point: middle(item.surface[0]), text: `full: ${plain(item.volume_L)} L at ${plain(item.level_mm)} mm`, weight: 5, mark: 'none' });
+        pieces.push(this.cached(item, () => pieceOfSurface(key, item.surface, item.shore)));
+        if (item.surface.length > 0) labels.push({ point: middle(item.surface.flat()), text: `full: ${plain(item.volume_L)} L at ${plain(item.level_mm)} mm`, weight: 5, mark: 'none' });
       } else if (item.kind === 'water-flow' && !this.plugged) {
         pieces.push(this.cached(item, () => flowPiece(key, item.points)));
       } else if (item.kind === 'water-spot' && (item.spot !== 'overflow' || this.plugged)) {

@@ -1,0 +1,128 @@
+import { describe, expect, test } from 'vitest';
+import { changeOf, NOTHING_DRAWN } from '../../../src/analysis/scene/patch.js';
+import { sceneOf, type SceneEntry, type SceneItem, type View } from '../../../src/analysis/scene/scene.js';
+import { BASIN, SHOP } from '../../support/basin-text.js';
+import { analyseText } from '../../support/analyse-text.js';
+
+const sceneOfText = (view: View, text = BASIN): readonly SceneEntry[] => sceneOf(view, analyseText(text, { files: { 'shop.tub': SHOP } }).stages);
+
+const itemsOf = <K extends SceneItem['kind']>(entries: readonly SceneEntry[], kind: K): Extract<SceneItem, { kind: K }>[] =>
+  entries.flatMap(({ item }) => (item.kind === kind ? [item as Extract<SceneItem, { kind: K }>] : []));
+
+const views: readonly View[] = ['flat', 'folded', 'water', 'bends'];
+
+describe('every view', () => {
+  test.each(views)('%s is plain JSON without a number that cannot be drawn, its keys unique', (view) => {
+    const entries = sceneOfText(view);
+    expect(entries.length).toBeGreaterThan(3);
+    expect(new Set(entries.map(({ key }) => key)).size).toBe(entries.length);
+    expect(JSON.parse(JSON.stringify(entries))).toEqual(entries.map((entry) => JSON.parse(JSON.stringify(entry))));
+    expect(JSON.stringify(entries)).not.toMatch(/null|NaN/);
+  });
+
+  test.each(views)('%s of a text without panels says that there is nothing, and why', (view) => {
+    const entries = sceneOfText(view, 'units mm\ntub "Nothing yet"\n');
+    expect(entries.map(({ item }) => item.kind)).toEqual(['note']);
+  });
+
+  test.each(views)('%s is the same for the same text', (view) => {
+    expect(sceneOfText(view)).toEqual(sceneOfText(view));
+  });
+});
+
+describe('flat patterns', () => {
+  test('each part has its outline, panels and bends, and says how it lies on the stock', () => {
+    const entries = sceneOfText('flat');
+    const parts = itemsOf(entries, 'flat-part');
+    expect(parts.map(({ name }) => name)).toEqual(['floor', 'leftCheek', 'rightCheek']);
+    expect(parts[0].stock).toBe('its box fits on 1220 × 2440 mm');
+    expect(itemsOf(entries, 'flat-panel').map(({ name }) => name)).toContain('floor.chute');
+    expect(itemsOf(entries, 'flat-bend').map(({ name, direction }) => `${name} ${direction}`)).toContain('floor.shelf floor.chute up');
+  });
+
+  test('the box of a part holds its outline', () => {
+    for (const { outline, box } of itemsOf(sceneOfText('flat'), 'flat-part')) {
+      expect(Math.min(...outline.map(([x]) => x))).toBeGreaterThanOrEqual(box[0]);
+      expect(Math.max(...outline.map(([, y]) => y))).toBeLessThanOrEqual(box[3]);
+    }
+  });
+});
+
+describe('the water', () => {
+  // A dished floor: two panels that fall towards each other, closed by two sides, no way out but over the rims.
+  const DISH = `units mm
+tub "Dish"
+sheet skin = stainless 18 ga radius 1.2
+strip floor of skin from (0, 400, 100) heading front across right 300 {
+    panel back 100 falling 90 deg
+    panel far 200 falling 3 deg
+    panel near 200 rising 3 deg
+    panel front to z 100 rising 90 deg
+}
+side leftCheek of skin closes floor.left up to 100
+side rightCheek of skin closes floor.right up to 100
+`;
+
+  test('the plugged level stands at the lowest rim, and its surface covers the tub in plan', () => {
+    const [level] = itemsOf(sceneOfText('water', DISH), 'water-level');
+    expect(level.level_mm).toBeCloseTo(100, 3);
+    // In plan 300 mm by two panels of 200 mm at 3 deg.
+    expect(areaInPlan(level.surface)).toBeCloseTo(300 * 400 * Math.cos(Math.PI / 60), 0);
+  });
+
+  test('the pool in the dish is drawn to its own area', () => {
+    const pools = itemsOf(sceneOfText('water', DISH), 'water-pool');
+    for (const pool of pools) expect(areaInPlan(pool.surface)).toBeCloseTo(pool.area_mm2, 0);
+    expect(pools.length).toBe(1);
+  });
+
+  test('lines of an inflow run downhill all the way and end at the outlet', () => {
+    const entries = sceneOfText('water', `${BASIN}inflow 20 L/min on shelf\n`);
+    const [outlet] = itemsOf(entries, 'water-spot').filter(({ spot }) => spot === 'outlet');
+    const flows = itemsOf(entries, 'water-flow');
+    expect(flows.length).toBe(5);
+    for (const { points } of flows) {
+      for (let i = 1; i < points.length; i++) expect(points[i][2]).toBeLessThanOrEqual(points[i - 1][2] + 1e-6);
+    }
+    const ends = flows.map(({ points }) => points[points.length - 1]);
+    const reaching = ends.filter((end) => Math.hypot(end[0] - outlet.point[0], end[1] - outlet.point[1]) <= 27);
+    expect(reaching.length).toBeGreaterThan(0);
+  });
+
+  test('what is not known is said', () => {
+    const notes = itemsOf(sceneOfText('water', BASIN), 'note').map(({ text }) => text);
+    expect(notes).toContain('No inflow is stated, so no flow is drawn; arrows show the fall of each panel');
+  });
+
+  const areaInPlan = (surface: readonly (readonly (readonly [number, number, number])[])[]): number =>
+    surface.reduce((sum, piece) => {
+      const twice = piece.reduce((s, a, i) => s + a[0] * piece[(i + 1) % piece.length][1] - piece[(i + 1) % piece.length][0] * a[1], 0);
+      return sum + Math.abs(twice) / 2;
+    }, 0);
+});
+
+describe('patches', () => {
+  const from = sceneOfText('flat');
+  const drawn = changeOf(NOTHING_DRAWN, from).after;
+
+  test('the same scene again sends nothing', () => {
+    expect(changeOf(drawn, from).change).toEqual({ set: {}, remove: [] });
+  });
+
+  test('a comment or a blank line, which moves everything in the text, sends nothing', () => {
+    expect(changeOf(drawn, sceneOfText('flat', `// moved\n\n${BASIN}`)).change).toEqual({ set: {}, remove: [] });
+  });
+
+  test('a change of one part sends that part only', () => {
+    const { change } = changeOf(drawn, sceneOfText('flat', BASIN.replace('(0, 90, 8)     point', '(0, 95, 8)     point').replace('A + (0, 90, 8)', 'A + (0, 95, 8)')));
+    expect(Object.keys(change.set)).toContain('part:floor');
+    expect(Object.keys(change.set)).not.toContain('part:leftCheek');
+    expect(change.remove).toEqual([]);
+  });
+
+  test('what is gone is taken away', () => {
+    const { change } = changeOf(drawn, sceneOfText('flat', BASIN.replace('bend apron back  radius 2', '')));
+    expect(change.remove).toContain('bend:apron floor.back');
+    expect(Object.keys(change.set)).toContain('part:apron');
+  });
+});
