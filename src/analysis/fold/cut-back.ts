@@ -1,28 +1,67 @@
-import { cross2 } from '../geometry/vec.js';
+import { cross2, dot2 } from '../geometry/vec.js';
 import type { Shape } from '../shape/shape.js';
+import { SAME_DIRECTION, SAME_POINT } from '../tolerance.js';
 import { isBent, lengthOfSide, radiusOf, type Side } from './face-sides.js';
 
 /**
- * Takes away the ends that a bend leaves free on its edge when, beside the relief, less than one thickness of metal would
- * stand there: a sliver that no cutter leaves whole. They are cut down to the bottom of the relief. Common practice, no source.
+ * Takes away the ends that a bend leaves free on its edge when, beside the reliefs, less than one thickness of metal would
+ * stand there: a sliver that no cutter leaves whole. Between two bends such an end is left out, so that they meet as in a
+ * corner; before a free edge it is cut down to the bottom of the relief. Common practice, no source.
  */
 export const cutBackShortEnds = (shape: Shape, thickness: number, sides: readonly Side[]): readonly Side[] => {
+  const ends = sides.map((_, i) => endOf(shape, thickness, sides, i));
+  const isShort = (i: number, more: number): boolean => {
+    const end = ends[i];
+    return end !== undefined && lengthOfSide(sides[i]) - end.taken - more < thickness;
+  };
+  const depthOf = (i: number): number => (isShort(i, 0) ? (ends[i]?.depth ?? 0) : 0);
   const n = sides.length;
-  return sides.map((side, i) => {
-    const neighbours = [sides[(i + n - 1) % n], sides[(i + 1) % n]];
-    if (isBent(side) || side.inset !== 0) return side;
-    const besides = neighbours.filter((other) => isBent(other) && other.edge === side.edge && other !== side);
-    if (besides.length === 0) return side;
-    const left = lengthOfSide(side) - neighbours.reduce((sum, other) => sum + takenBy(other, side, thickness), 0);
-    if (left >= thickness) return side;
-    const inset = Math.max(...besides.map((bent) => Math.max(bent.inset, radiusOf(shape, bent) + thickness)));
-    return { ...side, inset, isCutBack: true };
+  return sides.flatMap((side, i): Side[] => {
+    const [before, after] = [(i + n - 1) % n, (i + 1) % n];
+    const isShortHere = (j: number): boolean => isShort(j, depthOf((j + n - 1) % n) + depthOf((j + 1) % n));
+    if (!isShortHere(i)) return [side];
+    const isBetweenBends = [before, after].every((j) => isBent(sides[j]) || isShortHere(j));
+    const cut: Side = { ...side, inset: ends[i]!.depth, isCutBack: true };
+    const gain = gainOf(cut, sides[before], sides[after]);
+    // Cut that deep, an acute corner leaves nothing of the end: bend and free edge meet as if it were not there.
+    return isBetweenBends || lengthOfSide(side) + gain <= SAME_POINT ? [] : [cut];
   });
 };
 
-/** How much of a free end its neighbour takes: a slot beside a bend on the same edge, the setback of one on the next. */
-const takenBy = (other: Side, side: Side, thickness: number): number => {
-  if (!isBent(other)) return 0;
-  if (other.edge === side.edge) return thickness;
-  return other.inset / Math.max(Math.abs(cross2(other.along, side.along)), 0.5);
+interface ShortEnd {
+  /** How much of its length its neighbours take. */
+  readonly taken: number;
+  /** Depth of the relief beside it. */
+  readonly depth: number;
+}
+
+/** What stands beside a free end of an edge that is bent elsewhere; undefined for any other side. */
+const endOf = (shape: Shape, thickness: number, sides: readonly Side[], i: number): ShortEnd | undefined => {
+  const side = sides[i];
+  if (isBent(side) || side.inset !== 0) return undefined;
+  const [before, after] = [sides[(i + sides.length - 1) % sides.length], sides[(i + 1) % sides.length]];
+  const neighbours = [before, after].filter(isBent);
+  const besides = neighbours.filter((other) => other.edge === side.edge);
+  if (besides.length === 0) return undefined;
+  const taken = neighbours.map((other) => (other.edge === side.edge ? thickness : setbackInto(other, side)));
+  const depth = Math.max(...besides.map((bent) => Math.max(bent.inset, radiusOf(shape, bent) + thickness)));
+  const lost = Math.max(0, -gainOf({ ...side, inset: depth }, before, after));
+  return { taken: taken.reduce((sum, length) => sum + length, lost), depth };
 };
+
+/** How much longer a side gets at its free corners by being cut back; negative: shorter. */
+const gainOf = (cut: Side, before: Side, after: Side): number =>
+  gainAtCorner(cut, before, -1) + gainAtCorner(cut, after, 1);
+
+const gainAtCorner = (cut: Side, neighbour: Side, end: 1 | -1): number => {
+  if (isBent(neighbour)) return 0;
+  const sine = end * cross2(cut.along, neighbour.along);
+  const cosine = dot2(cut.along, neighbour.along);
+  return sine > SAME_DIRECTION ? (cut.inset * cosine - neighbour.inset) / sine : 0;
+};
+
+/** Below this sine of the corner the setback is taken as running straight in: it would else count many times. */
+const LEAST_SINE = 0.5;
+
+const setbackInto = (bent: Side, side: Side): number =>
+  bent.inset / Math.max(Math.abs(cross2(bent.along, side.along)), LEAST_SINE);

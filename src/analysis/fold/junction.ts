@@ -1,5 +1,5 @@
 import { lineMeeting } from '../geometry/polygon.js';
-import { addScaled2, cross2, distance2, dot2, left2, type Vec2 } from '../geometry/vec.js';
+import { addScaled2, cross2, distance2, dot2, left2, subtract2, type Vec2 } from '../geometry/vec.js';
 import type { Face, Shape } from '../shape/shape.js';
 import { ROUND_OFF, SAME_DIRECTION, SAME_POINT } from '../tolerance.js';
 import { isBent, radiusOf, type Side } from './face-sides.js';
@@ -75,13 +75,15 @@ const step = (a: Vec2, b: Vec2, side: Side, next: Side): Junction => ({
 const slot = (shape: Shape, thickness: number, side: Side, next: Side): Junction => {
   const bent = [side, next].filter(isBent);
   const depth = Math.max(...bent.map((s) => Math.max(s.inset, radiusOf(shape, s) + thickness)));
+  const missing = Math.max(0, thickness - distance2(side.to, next.from));
   const isBetweenBends = bent.length === 2;
-  const back = isBetweenBends ? thickness / 2 : isBent(side) ? 0 : thickness;
-  const on = isBetweenBends ? thickness / 2 : thickness - back;
+  const back = isBetweenBends ? missing / 2 : isBent(side) ? 0 : thickness;
+  const on = isBetweenBends ? missing / 2 : thickness - back;
   const first = slotWall(side, isBent(side) ? side : next, side.to, -back, depth);
   const last = slotWall(next, isBent(next) ? next : side, next.from, on, depth);
   const walls = [first.mouth, first.bottom, last.bottom, last.mouth].slice(isBent(side) ? 1 : 0, isBent(next) ? 3 : 4);
-  return { end: first.mouth, between: walls.map(vertexAt), start: last.mouth, relief: { width: thickness, depth } };
+  const width = Math.max(thickness, distance2(side.to, next.from));
+  return { end: first.mouth, between: walls.map(vertexAt), start: last.mouth, relief: { width, depth } };
 };
 
 /** One wall of a slot: square to the bent side `bent`, from the cut line of `side` down to `depth` below the sharp edge. */
@@ -93,14 +95,16 @@ const slotWall = (side: Side, bent: Side, at: Vec2, shift: number, depth: number
   return { mouth: mouth ?? foot, bottom: addScaled2(foot, inward, depth) };
 };
 
-/** Two bends meet in a corner: their zones need room. */
+/** Two bends meet in a corner: their zones need room. One that ends before the corner keeps its end. */
 const notch = (shape: Shape, thickness: number, side: Side, next: Side, corner: Vec2, turn: number): Junction => {
   const size = (Math.max(radiusOf(shape, side), radiusOf(shape, next)) + thickness) / 2;
-  const end = addScaled2(corner, side.along, -size);
-  const start = addScaled2(corner, next.along, size);
+  const back = Math.max(size, dot2(subtract2(corner, side.to), side.along));
+  const on = Math.max(size, dot2(subtract2(next.from, corner), next.along));
+  const end = addScaled2(corner, side.along, -back);
+  const start = addScaled2(corner, next.along, on);
   // Reflex: there is no metal outside of the tangent lines to cut away; the zones just stop short of one another.
-  const between = turn > 0 ? addScaled2(end, next.along, size) : corner;
-  const relief = { width: size, depth: Math.max(side.inset, next.inset) + size };
+  const between = turn > 0 ? addScaled2(end, next.along, on) : corner;
+  const relief = { width: Math.max(back, on), depth: Math.max(side.inset, next.inset) + size };
   return { end, between: [vertexAt(between)], start, relief };
 };
 

@@ -106,7 +106,9 @@ const tangentPoints = (
   const fromParent = edgesThrough(start).find((edge) => isAt(edge, half) && isAt(next(edge), -half));
   const toParent = edgesThrough(end).find((edge) => isAt(edge, -half) && isAt(next(edge), half));
   if (fromParent === undefined || toParent === undefined) {
-    throw new Error(`no outline crosses the bend zone from (${start.join(', ')}) to (${end.join(', ')}) from tangent to tangent`);
+    throw new Error(
+      `no outline crosses the bend zone from (${start.join(', ')}) to (${end.join(', ')}) from tangent to tangent`,
+    );
   }
   return { parent: [fromParent, next(toParent)], child: [next(fromParent), toParent] };
 };
