@@ -6,6 +6,29 @@ import { legTooShort } from './bend/leg-too-short.js';
 import { hemTooShort } from './bend/hem-too-short.js';
 import { holeAcrossBend } from './bend/hole-across-bend.js';
 import { sharpCornerFar } from './bend/sharp-corner-far.js';
+import { noOutlet } from './drain/no-outlet.js';
+import { deadLevel } from './drain/dead-level.js';
+import { tooFlat } from './drain/too-flat.js';
+import { creaseTooFlat } from './drain/crease-too-flat.js';
+import { pool } from './drain/pool.js';
+import { poolOffLevel } from './drain/pool-off-level.js';
+import { inflowOffPanel } from './drain/inflow-off-panel.js';
+import { inflowLost } from './drain/inflow-lost.js';
+import { pathLeft } from './drain/path-left.js';
+import { clings } from './drain/clings.js';
+import { edgeWithoutDrip } from './drain/edge-without-drip.js';
+import { outletStarved } from './drain/outlet-starved.js';
+import { outletOverwhelmed } from './drain/outlet-overwhelmed.js';
+import { noLip } from './drain/no-lip.js';
+import { strainerSmall } from './drain/strainer-small.js';
+import { strainerTooCoarse } from './drain/strainer-too-coarse.js';
+import { strainerFills } from './drain/strainer-fills.js';
+import { solidsSettle } from './drain/solids-settle.js';
+import { overflowOntoDry } from './drain/overflow-onto-dry.js';
+import { dryZoneWet } from './drain/dry-zone-wet.js';
+import { missesTank } from './drain/misses-tank.js';
+import { tankOverfull } from './drain/tank-overfull.js';
+import { tankRunsDry } from './drain/tank-runs-dry.js';
 import { overlapsItself } from './flat/overlaps-itself.js';
 import { tooFewCorners } from './shape/too-few-corners.js';
 import { repeatedCorner } from './shape/repeated-corner.js';
@@ -62,6 +85,29 @@ export const rules: readonly Rule[] = [
   overlapsItself,
 
   // drain
+  noOutlet,
+  deadLevel,
+  tooFlat,
+  creaseTooFlat,
+  pool,
+  poolOffLevel,
+  inflowOffPanel,
+  inflowLost,
+  pathLeft,
+  clings,
+  edgeWithoutDrip,
+  outletStarved,
+  outletOverwhelmed,
+  noLip,
+  strainerSmall,
+  strainerTooCoarse,
+  strainerFills,
+  solidsSettle,
+  overflowOntoDry,
+  dryZoneWet,
+  missesTank,
+  tankOverfull,
+  tankRunsDry,
 
   // seal
   unjoinedEdge,

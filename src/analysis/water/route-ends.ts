@@ -21,7 +21,7 @@ export interface Entry {
 export interface Ends {
   readonly opening: (edge: number, from: number | undefined, flux: number) => void;
   /** Water that falls into the hole itself, or runs into it at a corner. */
-  readonly openingOf: (triangle: number, flux: number) => void;
+  readonly openingOf: (triangle: number, flux: number, from?: 'around') => void;
   readonly edge: (edge: number, flux: number) => void;
   readonly still: (still: number, flux: number) => void;
   readonly face: (face: FaceIndex, flux: number) => void;
@@ -54,7 +54,7 @@ export const collectEnds = (net: FlowNet): Ends => {
       const hole = edges[edge].triangles.find((t) => isHole(net, t)) ?? edges[edge].triangles[0];
       enter(hole, from === undefined ? undefined : travelOn(from), flux);
     },
-    openingOf: (triangle, flux) => enter(triangle, travelOn(triangle), flux),
+    openingOf: (triangle, flux, from) => enter(triangle, from ? undefined : travelOn(triangle), flux),
     edge: (edge, flux) => add(`edge ${edge}`, { kind: 'edge', edge, flux }),
     still: (still, flux) => add(`still ${still}`, { kind: 'still', still, flux }),
     face: (face, flux) => add(`face ${face}`, { kind: 'face', face, flux }),

@@ -225,6 +225,7 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
       const part = flux * exit.share;
       if (exit.kind === 'leave') out.edge(exit.edge, part);
       else if (exit.kind === 'swallow') out.opening(exit.edge, undefined, part);
+      else if (exit.kind === 'point' && exit.way.kind === 'swallow') out.openingOf(exit.way.triangle, part, 'around');
       else if (exit.kind === 'point') follow(exit.point, exit.way, part);
       else if (!isWatched(exit.onto, part)) runSheet({ edge: exit.edge, triangle: exit.onto, u: [0, 1], flux: [part, part] });
     }

@@ -11,9 +11,9 @@ export interface SolidsData {
 
 /** All common practice, no source: what moves depends on size, shape and rinse. */
 export const solidsData: Readonly<Record<SolidsKind, SolidsData>> = {
-  sludge: { slope: (5 * Math.PI) / 180, layer: 1 },
-  chips: { slope: (8 * Math.PI) / 180, layer: 3 },
-  scraps: { slope: (10 * Math.PI) / 180, layer: 5 },
+  sludge: { slope: (5 * Math.PI) / 180, layer: 2 },
+  chips: { slope: (8 * Math.PI) / 180, layer: 10 },
+  scraps: { slope: (10 * Math.PI) / 180, layer: 15 },
 };
 
 export const SOLIDS_SOURCE = 'common practice, no source';
