@@ -4,6 +4,7 @@ import type { Tub } from '../analysis/model.js';
 import type { Rule } from '../analysis/rules/rule.js';
 import { runRules, sortFindings } from '../analysis/run.js';
 import { createStages, type Stages } from '../analysis/stages.js';
+import { withoutEchoes } from './echoes.js';
 import { reachableDocuments, usedFiles, workspaceFoldersOf } from './imports.js';
 import { Reports } from './lower/report.js';
 import { SourceTable, type TubDocument } from './lower/sources.js';
@@ -52,28 +53,6 @@ export const analyseNow = (store: LangiumDocuments, document: TubDocument, chose
     const step = run.next();
     if (step.done) return step.value;
   }
-};
-
-/**
- * What stands behind a syntax error on its line is what the parser made of the pieces: what it seems to have wrong is
- * not said until it can be read.
- */
-const withoutEchoes = (sources: SourceTable, findings: readonly Finding[]): readonly Finding[] => {
-  const broken = new Map<string, number>();
-  const placeOf = (finding: Finding): { readonly line: string; readonly column: number } | undefined => {
-    const place = sources.place(finding.at);
-    return place && { line: `${place.document.uri.toString()}:${place.range.start.line}`, column: place.range.start.character };
-  };
-  for (const finding of findings) {
-    const place = finding.code === 'text/syntax' ? placeOf(finding) : undefined;
-    if (place) broken.set(place.line, Math.min(place.column, broken.get(place.line) ?? Infinity));
-  }
-  if (broken.size === 0) return findings;
-  return findings.filter((finding) => {
-    if (finding.code === 'text/syntax') return true;
-    const place = placeOf(finding);
-    return !place || place.column < (broken.get(place.line) ?? Infinity);
-  });
 };
 
 /** A fault of our own in the evaluation becomes one finding; the editor goes on working. */

@@ -16,7 +16,7 @@ export interface UsedFile {
 export const usedFiles = (document: LangiumDocument, folders: readonly URI[] = []): readonly UsedFile[] =>
   ((document.parseResult.value as TubFile).statements ?? []).filter(isUse).map((statement) => {
     const path = statement.path;
-    if (!path) return { statement, uri: undefined, problem: undefined };
+    if (path === undefined) return { statement, uri: undefined, problem: undefined };
     if (!path.endsWith('.tub')) return { statement, uri: undefined, problem: 'not-a-tub' };
     const home = UriUtils.dirname(document.uri);
     const isAbsolute = /^([A-Za-z][A-Za-z0-9+.-]*:|[/\\])/.test(path);

@@ -42,17 +42,23 @@ export class SyntaxMessages extends AbstractParserErrorMessageProvider {
   }
 }
 
+/** The message's end where nothing that starts a statement was found. */
+export const STATEMENT_NEEDED = '; a statement is needed';
+
 const noStatement = (token: IToken): string => {
   const nearest = nearestName(token.image, STATEMENT_WORDS);
   const hint = nearest ? `; did you mean \`${nearest}\`` : ', which starts with a word such as `panel`, `strip` or `seam`';
-  return `${stands(token)}; a statement is needed${hint}`;
+  return `${stands(token)}${STATEMENT_NEEDED}${hint}`;
 };
 
 const stands = (token: IToken | undefined): string =>
   token === undefined || token.image === '' ? 'The text ends here' : `Here stands \`${token.image.length > 20 ? `${token.image.slice(0, 20)}…` : token.image}\``;
 
 const needs = (paths: readonly TokenType[][]): string => {
-  const first = [...new Set(paths.flatMap((path) => (path[0] ? [shown(path[0])] : [])))];
+  const tokens = paths.flatMap((path) => path.slice(0, 1));
+  const takesName = tokens.some((token) => token.name === 'ID');
+  // Where any name may stand, the words of the language that may be names as well say nothing more.
+  const first = [...new Set(tokens.filter((token) => !takesName || !RESERVED_WORDS.has(token.name)).map(shown))];
   if (first.length === 0 || first.length > 8) return 'something else is needed';
   const last = first.pop()!;
   return `${first.length === 0 ? last : `${first.join(', ')} or ${last}`} is needed`;

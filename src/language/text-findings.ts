@@ -1,12 +1,13 @@
 import { UriUtils, type AstNode, type LangiumDocuments } from 'langium';
-import type { MismatchedTokenException } from 'chevrotain';
+import type { IToken, MismatchedTokenException } from 'chevrotain';
 import type { Position, Range } from 'vscode-languageserver-types';
-import { isLeg, isRef } from './generated/ast.js';
+import { isLeg, isRef, type Call } from './generated/ast.js';
 import { roundOfUses, usedFiles, workspaceFoldersOf } from './imports.js';
 import type { Reports } from './lower/report.js';
 import type { SourceTable, TubDocument } from './lower/sources.js';
 import { NameTable } from './names.js';
 import { nearestName } from './nearest-name.js';
+import { STATEMENT_NEEDED } from './syntax-messages.js';
 
 /** What one file's text has wrong before it is evaluated: characters, syntax, names, duplicates, used files. */
 export const reportText = (documents: LangiumDocuments, document: TubDocument, sources: SourceTable, reports: Reports): void => {
@@ -29,8 +30,17 @@ const reportSyntax = (document: TubDocument, sources: SourceTable, reports: Repo
     say({ start, end: document.textDocument.positionAt(error.offset + error.length) }, error.message);
   }
   for (const error of document.parseResult.parserErrors) {
-    say(tokenRange(document, error.token, (error as Partial<MismatchedTokenException>).previousToken), error.message);
+    const range = tokenRange(document, error.token, (error as Partial<MismatchedTokenException>).previousToken);
+    say(range, error.message.includes(STATEMENT_NEEDED) ? (slipBehindNumber(document, error.token) ?? error.message) : error.message);
   }
+};
+
+/** What is often written behind a number, and ends its statement there. */
+const slipBehindNumber = (document: TubDocument, token: IToken): string | undefined => {
+  const before = document.textDocument.getText().slice(Math.max(0, token.startOffset - 20), token.startOffset);
+  if (!/[0-9][ \t]*$/.test(before)) return undefined;
+  if (token.image === ',') return 'Here stands `,`; decimals need a point, such as `1.5`';
+  return /^[A-Za-z]/.test(token.image) ? `\`${token.image}\` is no unit; a length needs one such as \`mm\` or \`in\`` : undefined;
 };
 
 interface TokenPlace {
@@ -69,12 +79,21 @@ const reportUnknownNames = (document: TubDocument, sources: SourceTable, reports
       });
       continue;
     }
-    const nearest = nearestName(name, namesFor(table, container, property));
-    const wanted = wantedAt(container.$type, property);
+    const isCalled = container.$type === 'Named' && isBracketAt(document.textDocument.getText(), error.info.reference.$refNode?.end ?? 0);
+    const nearest = nearestName(name, isCalled ? FUNCTIONS : namesFor(table, container, property));
+    const wanted = isCalled ? 'a function' : wantedAt(container.$type, property);
     reports.add('text/unknown-name', at, `\`${name}\` is not the name of ${wanted}${nearest ? `; did you mean \`${nearest}\`` : ''}`, {
       values: nearest ? { name, nearest } : { name },
     });
   }
+};
+
+const FUNCTIONS: readonly Call['function'][] = ['sin', 'cos', 'tan', 'asin', 'acos', 'atan', 'atan2', 'sqrt', 'min', 'max', 'abs', 'round', 'mid', 'toward'];
+
+const isBracketAt = (text: string, offset: number): boolean => {
+  const bracket = /\s*\(/y;
+  bracket.lastIndex = offset;
+  return bracket.test(text);
 };
 
 const wantedAt = (type: string, property: string): string => {

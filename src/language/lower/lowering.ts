@@ -59,7 +59,8 @@ export class Lowering {
     const root = AstUtils.findRootNode(node) as TubFile;
     if (!this.bareFactors.has(root)) {
       const statement = (root.statements ?? []).find(isUnits);
-      this.bareFactors.set(root, statement?.unit && units[statement.unit]?.factor);
+      // Where the unit itself cannot be read, that is said; the lengths are then taken as mm.
+      this.bareFactors.set(root, statement && (units[statement.unit]?.factor ?? 1));
     }
     return this.bareFactors.get(root);
   }
