@@ -1,0 +1,74 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { analyseText, codesOf, testServices } from '../support/analyse-text.js';
+
+const folder = join(import.meta.dirname, '../../samples');
+const samples = readdirSync(folder).filter((name) => name.endsWith('.tub'));
+const textOf = (name: string): string => readFileSync(join(folder, name), 'utf8');
+const neighbours = Object.fromEntries(samples.map((name) => [name, textOf(name)]));
+
+interface Piece {
+  readonly start: number;
+  readonly end: number;
+}
+
+const tokensOf = (text: string): readonly Piece[] =>
+  testServices().tub.parser.Lexer.tokenize(text).tokens.map((token) => ({ start: token.startOffset, end: token.startOffset + token.image.length }));
+
+/** Our own faults, caught and reported: none may be brought about by any text. */
+const faultsIn = (text: string, rules?: readonly []): readonly string[] => {
+  const analysis = analyseText(text, { files: neighbours, ...(rules && { rules }) });
+  return analysis.findings.filter(({ code }) => code.startsWith('internal/')).map(({ values }) => String(values['reason']));
+};
+
+describe.each(samples)('%s', (name) => {
+  const text = textOf(name);
+  const tokens = tokensOf(text);
+
+  test('is evaluated whichever word is missing', () => {
+    for (const { start, end } of tokens) expect(faultsIn(text.slice(0, start) + text.slice(end), [])).toEqual([]);
+  });
+
+  test('is checked by every check with words missing here and there', () => {
+    for (let i = 3; i < tokens.length; i += 29) {
+      const { start, end } = tokens[i];
+      expect(faultsIn(text.slice(0, start) + text.slice(end))).toEqual([]);
+    }
+  });
+
+  test('is evaluated wherever its typing stops', () => {
+    for (let i = 0; i < tokens.length; i += 3) expect(faultsIn(text.slice(0, tokens[i].end), [])).toEqual([]);
+  });
+});
+
+test('any pieces of texts in any order are evaluated without a fault of our own', () => {
+  const words = [...new Set(samples.flatMap((name) => tokensOf(textOf(name)).map(({ start, end }) => textOf(name).slice(start, end))))];
+  fc.assert(
+    fc.property(fc.array(fc.constantFrom(...words), { maxLength: 60 }), (pieces) => {
+      expect(faultsIn(pieces.join(' '), [])).toEqual([]);
+    }),
+    { seed: 20240611, numRuns: 400 },
+  );
+});
+
+test('any characters at all are evaluated without a fault of our own', () => {
+  fc.assert(
+    fc.property(fc.string({ unit: 'grapheme', maxLength: 80 }), (text) => {
+      expect(faultsIn(text, [])).toEqual([]);
+    }),
+    { seed: 20240612, numRuns: 400 },
+  );
+});
+
+test('a fault in a text hides none of the findings elsewhere', () => {
+  const fault = 'let broken = 1 deg + 1 mm\n';
+  for (const name of samples) {
+    const text = textOf(name);
+    for (const { start, end } of tokensOf(text).filter((_, i) => i % 17 === 5)) {
+      const codes = codesOf(analyseText(`${text.slice(0, start)}${text.slice(end)}\n${fault}`, { files: neighbours, rules: [] }));
+      expect(codes).toContain('unit/mixed');
+    }
+  }
+});
