@@ -10,6 +10,10 @@ export interface Motion {
   /** Upper bound of the second derivative of any point's position within `reach` of the side's origin, up to `to`. */
   readonly acceleration: (reach: number, to: number) => number;
   readonly end: number;
+  /** Angle of the bend per unit of the parameter. */
+  readonly angle: 1 | 2;
+  /** Upper bound of how far the side's origin ever is from the tool's: distances from the origin change by no more. */
+  readonly drift: number;
 }
 
 export interface StrokeGeometry {
@@ -22,7 +26,7 @@ export interface StrokeGeometry {
 }
 
 /** A leg on a press brake seen from the punch, whose tip is the origin. The parameter is half the bend's angle. */
-export const legAgainstPunch = (stroke: StrokeGeometry): Motion => legOnPress(stroke, () => stroke.radius, () => 0);
+export const legAgainstPunch = (stroke: StrokeGeometry): Motion => legOnPress(stroke, () => stroke.radius, () => 0, 2 * stroke.radius + stroke.thickness);
 
 /** A leg on a press brake seen from the die: it slides over shoulders half an opening from the line. */
 export const legAgainstDie = (stroke: StrokeGeometry, opening: number): Motion => {
@@ -34,18 +38,23 @@ export const legAgainstDie = (stroke: StrokeGeometry, opening: number): Motion =
     const tan = Math.tan(phi);
     return outer * (sec * tan * tan + sec ** 3) + 2 * half * sec * sec * tan;
   };
-  return legOnPress(stroke, center, centerAcceleration);
+  // The centre sinks from R + T to below the shoulders by the depth of the groove at most.
+  const depth = half * Math.tan(stroke.bendTo / 2) + outer / Math.cos(stroke.bendTo / 2);
+  return legOnPress(stroke, center, centerAcceleration, depth + outer);
 };
 
 const legOnPress = (
   { thickness, radius, kFactor, bendTo }: StrokeGeometry,
   center: (phi: number) => number,
   centerAcceleration: (phi: number) => number,
+  centerDrift: number,
 ): Motion => {
   const outer = radius + thickness;
   const neutral = radius + kFactor * thickness;
   return {
     end: bendTo / 2,
+    angle: 2,
+    drift: centerDrift + outer + (bendTo / 2) * neutral,
     at: (phi, out) => {
       const [c, s] = [Math.cos(phi), Math.sin(phi)];
       out[0] = c;
@@ -63,6 +72,8 @@ export const leafLegAgainstClamp = ({ thickness, radius, kFactor, allowance, ben
   const neutral = radius + kFactor * thickness;
   return {
     end: bendTo,
+    angle: 1,
+    drift: 2 * outer + allowance / 2 + bendTo * neutral,
     at: (theta, out) => {
       const [c, s] = [Math.cos(theta), Math.sin(theta)];
       const slide = allowance / 2 - theta * neutral;
@@ -78,6 +89,8 @@ export const leafLegAgainstClamp = ({ thickness, radius, kFactor, allowance, ben
 /** The turning leg seen from the leaf that carries it: it only slides along. */
 export const leafLegAgainstLeaf = ({ thickness, radius, kFactor, allowance, bendTo }: StrokeGeometry): Motion => ({
   end: bendTo,
+  angle: 1,
+  drift: allowance / 2 + bendTo * (radius + kFactor * thickness),
   at: (theta, out) => {
     out[0] = 1;
     out[1] = 0;
@@ -90,6 +103,8 @@ export const leafLegAgainstLeaf = ({ thickness, radius, kFactor, allowance, bend
 /** The clamped side seen from clamp and bed, with the tools mirrored: it lies still. */
 export const clampedAgainstClamp = ({ allowance }: StrokeGeometry): Motion => ({
   end: 0,
+  angle: 1,
+  drift: allowance / 2,
   at: (_, out) => {
     out[0] = 1;
     out[1] = 0;
@@ -104,6 +119,8 @@ export const clampedAgainstLeaf = ({ thickness, radius, allowance, bendTo }: Str
   const outer = radius + thickness;
   return {
     end: bendTo,
+    angle: 1,
+    drift: allowance / 2 + 2 * outer,
     at: (theta, out) => {
       const [c, s] = [Math.cos(theta), Math.sin(theta)];
       out[0] = c;
@@ -114,3 +131,17 @@ export const clampedAgainstLeaf = ({ thickness, radius, allowance, bendTo }: Str
     acceleration: (reach) => reach + allowance / 2 + outer,
   };
 };
+
+/** The sheet lying flat under a tool that is raised by so much. */
+export const raisedBy = (lift: number): Motion => ({
+  end: 0,
+  angle: 1,
+  drift: Math.abs(lift),
+  at: (_, out) => {
+    out[0] = 1;
+    out[1] = 0;
+    out[2] = 0;
+    out[3] = -lift;
+  },
+  acceleration: () => 0,
+});

@@ -26,7 +26,13 @@ export const findOwnHit = (still: Side, moving: Side, stroke: StrokeGeometry): O
   const motion = leafLegAgainstClamp(stroke);
   const shift = stroke.allowance / 2;
   const radius = stroke.radius + stroke.thickness;
-  const standing = still.blocks.map((block) => ({ block, solid: solidOf(block, (x) => shift - x), ring: ringOf(block, shift, radius) }));
+  const standing = still.blocks.map((block) => ({ block, ring: ringOf(block, shift, radius) }));
+  const solids = new Map<SideBlock, Solid>();
+  const standingSolid = (block: SideBlock): Solid => {
+    const known = solids.get(block) ?? solidOf(block, (x) => shift - x);
+    solids.set(block, known);
+    return known;
+  };
   for (const block of moving.blocks) {
     const ring = ringOf(block, shift, radius);
     let solid: Solid | undefined;
@@ -36,7 +42,7 @@ export const findOwnHit = (still: Side, moving: Side, stroke: StrokeGeometry): O
       // Distances from the axis change only by the slide of the zone.
       if (other.ring[0] > ring[1] + 2 * shift || ring[0] > other.ring[1] + 2 * shift) continue;
       solid ??= solidOf(block, (x) => x);
-      const at = meetsSolid(other.solid, solid, motion);
+      const at = meetsSolid(standingSolid(other.block), solid, motion);
       if (at !== undefined) return { still: other.block, moving: block, at };
     }
   }

@@ -2,7 +2,8 @@
 import type { Setup } from '../bend-fit.js';
 import type { OperationSet } from './operations.js';
 import { costOf, handlingBetween, poseClass, poseOf, type Pose } from './pose.js';
-import type { GoodStep, StepChecker } from './step-check.js';
+import type { StepChecker } from './step-check.js';
+import type { GoodStep } from './step.js';
 
 /** One step of an order that was found. */
 export interface OrderedStep {

@@ -3,18 +3,19 @@ import type { Tool, ToolName } from './tools.js';
 import { mirrored, type Convex } from './convex.js';
 import type { Owner } from './body.js';
 import type { Motion } from './motion.js';
-import { silhouetteOf, type Side, type SideBlock, type Silhouette } from './side.js';
-import { meetsTool } from './sweep.js';
+import { distancesOf, silhouetteOf, type Side, type Silhouette } from './side.js';
+import { deepestIn, meetsTool } from './sweep.js';
 
 /** Metal that meets a tool. */
 export interface ToolHit {
   readonly tool: ToolName;
   readonly owner: Owner;
-  readonly block: SideBlock;
-  readonly piece: Convex;
-  readonly motion: Motion;
   /** Stroke parameter at which it is first met. */
   readonly at: number;
+  /** Angle of the bend then, rad. */
+  readonly angle: number;
+  readonly approach: Approach;
+  readonly slab: Slab;
 }
 
 /** A tool with how this side moves against it. */
@@ -39,31 +40,63 @@ export const firstHit = (side: Side, slab: Slab, approach: Approach): ToolHit | 
   for (const block of side.blocks) {
     if (block.level && approach.skipLevel) continue;
     const seen = silhouetteOf(block, slab.from, slab.to);
-    const hit = seen && hitOf(seen, pieces, approach);
+    const hit = seen && hitOf(seen, pieces, approach, slab);
     if (hit) return hit;
   }
   return undefined;
 };
 
-const mirrorCache = new WeakMap<Tool, readonly Convex[]>();
+interface Piece {
+  readonly outline: Convex;
+  readonly near: number;
+  readonly reach: number;
+}
 
-const piecesOf = ({ tool, behind }: Approach): readonly Convex[] => {
-  if (!behind) return tool.pieces;
-  const known = mirrorCache.get(tool);
-  if (known) return known;
-  const pieces = tool.pieces.map(mirrored);
-  mirrorCache.set(tool, pieces);
-  return pieces;
+/** Pieces of each tool as seen from the front and from behind, with their distances from the line. */
+const pieceCache = new WeakMap<Tool, { readonly front: readonly Piece[]; readonly behind: readonly Piece[] }>();
+
+const piecesOf = ({ tool, behind }: Approach): readonly Piece[] => {
+  let known = pieceCache.get(tool);
+  if (!known) {
+    const pieceOf = (outline: Convex): Piece => ({ outline, ...distancesOf(outline) });
+    known = { front: tool.pieces.map(pieceOf), behind: tool.pieces.map((outline) => pieceOf(mirrored(outline))) };
+    pieceCache.set(tool, known);
+  }
+  return behind ? known.behind : known.front;
 };
 
-const hitOf = (seen: Silhouette, pieces: readonly Convex[], { tool, motion }: Approach): ToolHit | undefined => {
+const hitOf = (seen: Silhouette, pieces: readonly Piece[], approach: Approach, slab: Slab): ToolHit | undefined => {
+  const { tool, motion } = approach;
   let first: ToolHit | undefined;
   for (const piece of pieces) {
-    const at = meetsTool(seen.outline, seen.reach, motion, piece);
+    if (seen.near - motion.drift > piece.reach || piece.near - motion.drift > seen.reach) continue;
+    const at = meetsTool(seen.outline, seen.reach, motion, piece.outline);
     if (at === undefined || (first && first.at <= at)) continue;
-    first = { tool: tool.name, owner: seen.owner, block: seen.block, piece, motion, at };
+    first = { tool: tool.name, owner: seen.owner, at, angle: at * motion.angle, approach, slab };
   }
   return first;
+};
+
+/** How deep the side comes into the tool over the stroke, and what comes deepest. mm; angle of the bend in rad. */
+export interface Depth {
+  readonly depth: number;
+  readonly owner: Owner;
+  readonly angle: number;
+}
+
+/** The deepest overlap of anything on the side with the tool of that hit, on a grid of 64 places of the stroke. */
+export const depthOfHit = (side: Side, { approach, slab, owner, angle }: ToolHit): Depth => {
+  let deepest: Depth = { depth: 0, owner, angle };
+  for (const block of side.blocks) {
+    if (block.level && approach.skipLevel) continue;
+    const seen = silhouetteOf(block, slab.from, slab.to);
+    if (!seen) continue;
+    for (const piece of piecesOf(approach)) {
+      const { depth, at } = deepestIn(seen.outline, approach.motion, piece.outline);
+      if (depth > deepest.depth) deepest = { depth, owner: seen.owner, angle: at * approach.motion.angle };
+    }
+  }
+  return deepest;
 };
 
 export interface Room {
@@ -90,7 +123,7 @@ export const roomFor = (side: Side, widest: Slab, middle: number, approach: Appr
     if (block.level && approach.skipLevel) continue;
     const hitIn = (a: number, b: number): ToolHit | undefined => {
       const seen = b > a ? silhouetteOf(block, a, b) : undefined;
-      return seen && hitOf(seen, pieces, approach);
+      return seen && hitOf(seen, pieces, approach, { from: a, to: b });
     };
     const hit = hitIn(from, to);
     if (!hit) continue;

@@ -32,6 +32,8 @@ export interface Silhouette {
   readonly level: boolean;
   readonly block: SideBlock;
   readonly outline: Convex;
+  /** Nearest (a lower bound) and farthest distance from the bend line. */
+  readonly near: number;
   readonly reach: number;
 }
 
@@ -121,9 +123,22 @@ export const silhouetteOf = (block: SideBlock, from: number, to: number): Silhou
   if (seen.length < 6) return undefined;
   const outline = hullOf(seen);
   if (outline.length < 6) return undefined;
-  let reach = 0;
-  for (let i = 0; i < outline.length; i += 2) reach = Math.max(reach, Math.hypot(outline[i], outline[i + 1]));
-  return { owner: block.owner, level: block.level, block, outline, reach };
+  return { owner: block.owner, level: block.level, block, outline, ...distancesOf(outline) };
+};
+
+/** From the origin: of the box around the outline at least, of its farthest corner. */
+export const distancesOf = (outline: Convex): { readonly near: number; readonly reach: number } => {
+  let [x0, x1, y0, y1, far] = [Infinity, -Infinity, Infinity, -Infinity, 0];
+  for (let i = 0; i < outline.length; i += 2) {
+    const [x, y] = [outline[i], outline[i + 1]];
+    if (x < x0) x0 = x;
+    if (x > x1) x1 = x;
+    if (y < y0) y0 = y;
+    if (y > y1) y1 = y;
+    far = Math.max(far, x * x + y * y);
+  }
+  const [dx, dy] = [Math.max(x0, -x1, 0), Math.max(y0, -y1, 0)];
+  return { near: Math.sqrt(dx * dx + dy * dy), reach: Math.sqrt(far) };
 };
 
 const everyCorner = ({ points }: SideBlock): number[] => {

@@ -1,5 +1,5 @@
 /** Does a moving outline meet a tool anywhere in a stroke? Lengths mm. */
-import { gapAlongEdges, gapBetween, hullOf, type Convex } from './convex.js';
+import { gapBetween, type Convex } from './convex.js';
 import type { Motion } from './motion.js';
 
 /**
@@ -26,8 +26,8 @@ const scratch = new Float64Array(4);
  * Earliest parameter found at which the outline meets the convex tool, or undefined when it stays clear.
  *
  * Exact between samples too: over an interval every point keeps within `acceleration (b - a)^2 / 8` of the straight way
- * between its ends, so the hull of both end positions, grown by that, contains all that is swept. An interval whose
- * grown hull stays clear is clear; any other is halved, earlier half first, down to where nothing moves by more than
+ * between its ends, so a line that parts both end positions from the tool by more than that parts all that is swept. An
+ * interval with such a line is clear; any other is halved, earlier half first, down to where nothing moves by more than
  * FINE. "Clear" is therefore certain; "meets" may also be said of metal that passes within FINE of the tool.
  */
 export const meetsTool = (outline: Convex, reach: number, motion: Motion, tool: Convex): number | undefined => {
@@ -38,17 +38,60 @@ export const meetsTool = (outline: Convex, reach: number, motion: Motion, tool: 
 
   function meetsBetween(a: number, atA: Convex, b: number, atB: Convex): number | undefined {
     const bulge = ((b - a) * (b - a) * motion.acceleration(reach, b)) / 8;
-    const both = new Float64Array(2 * outline.length);
-    both.set(atA);
-    both.set(atB, outline.length);
-    if (gapAlongEdges(tool, both) > bulge) return undefined;
-    if (gapAlongEdges(hullOf(both), tool) > bulge) return undefined;
+    if (sweptGap(tool, atA, atB) > bulge) return undefined;
     const middle = (a + b) / 2;
     const atMiddle = movedBy(motion, middle, outline);
     if (farthest(atA, atB) + 2 * bulge < FINE) return middle;
     const early = meetsBetween(a, atA, middle, atMiddle);
     return early ?? meetsBetween(middle, atMiddle, b, atB);
   }
+};
+
+/**
+ * Widest gap between the tool and both positions together, over the directions of all their edges; mm. Never more than the
+ * true gap between the tool and the hull of both.
+ */
+const sweptGap = (tool: Convex, atA: Convex, atB: Convex): number =>
+  Math.max(gapBeyond(tool, atA, atB), gapBefore(atA, atB, tool), gapBefore(atB, atA, tool));
+
+/** Along the tool's edges: both positions beyond it. */
+const gapBeyond = (tool: Convex, atA: Convex, atB: Convex): number => {
+  let widest = -Infinity;
+  for (let i = 0, j = tool.length - 2; i < tool.length; j = i, i += 2) {
+    const [nx, ny] = outward(tool, j, i);
+    const gap = Math.min(leastAlong(atA, nx, ny), leastAlong(atB, nx, ny)) - (tool[j] * nx + tool[j + 1] * ny);
+    if (gap > widest) widest = gap;
+  }
+  return widest;
+};
+
+/** Along the edges of one position: the tool beyond both. */
+const gapBefore = (edges: Convex, other: Convex, tool: Convex): number => {
+  let widest = -Infinity;
+  for (let i = 0, j = edges.length - 2; i < edges.length; j = i, i += 2) {
+    const [nx, ny] = outward(edges, j, i);
+    const reached = Math.max(edges[j] * nx + edges[j + 1] * ny, -leastAlong(other, -nx, -ny));
+    const gap = leastAlong(tool, nx, ny) - reached;
+    if (gap > widest) widest = gap;
+  }
+  return widest;
+};
+
+/** Unit normal to the right of the edge between two corners; none for an edge without length. */
+const outward = (polygon: Convex, j: number, i: number): readonly [number, number] => {
+  const ex = polygon[i] - polygon[j];
+  const ey = polygon[i + 1] - polygon[j + 1];
+  const length = Math.sqrt(ex * ex + ey * ey);
+  return length > 0 ? [ey / length, -ex / length] : [0, 0];
+};
+
+const leastAlong = (points: Convex, nx: number, ny: number): number => {
+  let least = Infinity;
+  for (let k = 0; k < points.length; k += 2) {
+    const along = points[k] * nx + points[k + 1] * ny;
+    if (along < least) least = along;
+  }
+  return least;
 };
 
 const farthest = (a: Convex, b: Convex): number => {

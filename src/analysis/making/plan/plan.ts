@@ -1,0 +1,88 @@
+/** What a bend plan is. Types only. Lengths mm, angles rad, forces N. */
+import type { FlatPattern } from '../../fold/flat-pattern.js';
+import type { Shop } from '../../model.js';
+import type { MachineRef } from '../bend-fit.js';
+import type { Owner } from './body.js';
+import type { Progress } from './search.js';
+import type { Placement } from './step.js';
+import type { Stop } from './stop.js';
+import type { ToolName } from './tools.js';
+
+export interface Plan {
+  readonly outcome: 'nothing to bend' | 'planned' | 'impossible' | 'not decided';
+  /**
+   * The search ran to its end: no order has fewer flips and turns, or none exists. False: the budget ended it, so a
+   * better order may exist (`planned`) or whether there is one at all is open (`not decided`).
+   */
+  readonly complete: boolean;
+  readonly steps: readonly PlanStep[];
+  readonly flips: number;
+  readonly turns: number;
+  /** What stands in the way when there is no plan: the nearest miss at the farthest that was reached. */
+  readonly blocked: Blocked | undefined;
+  /** Changes that free it, each proven by planning again; smallest change of the part first. */
+  readonly remedies: readonly Remedy[];
+  /** Sides held against tools, and how many were allowed. */
+  readonly work: number;
+  readonly budget: number;
+}
+
+export interface PlanStep {
+  /** Bends of the flat made in this stroke. */
+  readonly bends: readonly number[];
+  readonly machine: MachineRef;
+  /** V opening on a press brake. */
+  readonly die: number | undefined;
+  /** Widths of the punch or clamp segments to put on, widest first. */
+  readonly fingers: readonly number[];
+  readonly placement: Placement;
+  readonly load: 'front' | 'end';
+  /** Face of the sheet that looks up. */
+  readonly up: 'dry' | 'wet';
+  /** To be done before this step. */
+  readonly flip: boolean;
+  readonly turn: boolean;
+  /** Panel behind the line (on a folding brake: under the clamp), index into the flat's panels. */
+  readonly behind: number;
+  readonly stop: Stop;
+  /** Angle that remains: what the gauge, zeroed on the one panel, reads on the other after release. */
+  readonly angle: number;
+  /** Angle under load. */
+  readonly bendTo: number;
+  /** Press it flat afterwards: a hem. */
+  readonly flatten: boolean;
+  readonly force: number | undefined;
+  readonly length: number;
+}
+
+export interface Blocked {
+  /** Bends of the flat that cannot be made … */
+  readonly bends: readonly number[];
+  /** … with these made before: as far as any order was found to get. */
+  readonly made: readonly number[];
+  readonly machine: MachineRef | undefined;
+  readonly die: number | undefined;
+  readonly obstacle: Obstacle;
+}
+
+export type Obstacle =
+  | { readonly kind: 'no machine' }
+  | { readonly kind: 'flange'; readonly panel: number; readonly has: number; readonly needs: number }
+  /** `angle`: of the bend at first touch; `depth`: how far in at the worst. */
+  | { readonly kind: 'tool'; readonly tool: ToolName; readonly owner: Owner; readonly angle: number; readonly depth: number }
+  | { readonly kind: 'fingers'; readonly owner: Owner | undefined; readonly room: number; readonly needs: number }
+  | { readonly kind: 'load'; readonly height: number; readonly opening: number }
+  | { readonly kind: 'itself'; readonly owners: readonly [Owner, Owner]; readonly angle: number };
+
+export type Remedy =
+  /** Make a leg longer (`by` > 0) or shorter. */
+  | { readonly kind: 'leg'; readonly panel: number; readonly by: number }
+  /** A punch or clamp that reaches so much below its beam. */
+  | { readonly kind: 'depth'; readonly machine: MachineRef; readonly depth: number }
+  | { readonly kind: 'die'; readonly machine: MachineRef; readonly opening: number }
+  | { readonly kind: 'finger'; readonly machine: MachineRef; readonly width: number }
+  /** Cut the part there and join the two with a seam. */
+  | { readonly kind: 'split'; readonly bends: readonly number[] };
+
+/** Does a changed part in a changed shop have an order at all? Found by planning it. */
+export type CanBend = (flat: FlatPattern, shop: Shop) => Generator<Progress, boolean>;
