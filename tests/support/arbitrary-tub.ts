@@ -65,8 +65,8 @@ export const stripBasin = (profile: readonly (readonly [number, number])[], wide
   };
 };
 
-/** A floor of triangles over a square grid of `heights[row][column]`, with upright walls to `rim`. */
-export const crumpledPan = (heights: readonly (readonly number[])[], step: number, rim: number): TubCase => {
+/** Triangles over a square grid of `heights[row][column]`: `t0_0a`, `t0_0b`, … */
+export const crumpledSheet = (heights: readonly (readonly number[])[], step: number): Record<string, Corners> => {
   const at = (r: number, c: number): Vec3 => [c * step, r * step, heights[r][c]];
   const rows = heights.length - 1;
   const columns = heights[0].length - 1;
@@ -77,13 +77,21 @@ export const crumpledPan = (heights: readonly (readonly number[])[], step: numbe
       panels[`t${r}_${c}b`] = [at(r, c), at(r + 1, c + 1), at(r + 1, c)];
     }
   }
+  return panels;
+};
+
+/** A floor of such triangles with upright walls to `rim`. */
+export const crumpledPan = (heights: readonly (readonly number[])[], step: number, rim: number): TubCase => {
+  const at = (r: number, c: number): Vec3 => [c * step, r * step, heights[r][c]];
+  const rows = heights.length - 1;
+  const columns = heights[0].length - 1;
   const border = [
     ...Array.from({ length: columns }, (_, c) => at(0, c)),
     ...Array.from({ length: rows }, (_, r) => at(r, columns)),
     ...Array.from({ length: columns }, (_, c) => at(rows, columns - c)),
     ...Array.from({ length: rows }, (_, r) => at(rows - r, 0)),
   ];
-  return { kind: 'crumpled', rim, tub: tubOf({ panels: { ...panels, ...wallsAround(border, rim) } }) };
+  return { kind: 'crumpled', rim, tub: tubOf({ panels: { ...crumpledSheet(heights, step), ...wallsAround(border, rim) } }) };
 };
 
 const between = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true });
