@@ -22,7 +22,7 @@ export interface Stages {
   readonly unfolded: () => readonly Unfolded[];
   /** Every seam as it is joined: gaps, tabs and clips, spots, beads. */
   readonly joints: () => Joints;
-  /** Flats that belong to no part, with their quantity: clips. */
+  /** Flats that belong to no part, with their quantity: clips, strainer frames. */
   readonly loosePieces: () => readonly FlatPattern[];
   /** With tabs and marks. `flats()[i]` belongs to `parts()[i]`; undefined where the part cannot be laid flat (a finding says why). */
   readonly flats: () => readonly (FlatPattern | undefined)[];
@@ -41,7 +41,7 @@ export const createStages = (tub: Tub): Stages => {
   const parts = memo(() => findParts(tub, shape()));
   const unfolded = memo(() => parts().map((part) => unfoldPart(tub, shape(), part)));
   const joints = memo(() => jointsOf(tub, shape(), parts(), unfolded()));
-  const loosePieces = (): readonly FlatPattern[] => joints().clipFlats;
+  const loosePieces = (): readonly FlatPattern[] => joints().looseFlats;
   const flats = memo(() => unfolded().map(({ flat }, i) => flat && withAdditions(flat, joints().additions[i])));
   const folded = memo(() => flats().map((flat) => flat && foldFlat(flat)));
   const watertight = memo(() =>

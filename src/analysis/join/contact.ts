@@ -31,6 +31,8 @@ export interface Spot {
   readonly point: Vec3;
   /** Distance to the nearest edge of the tab, clip or lap. */
   readonly edge: number;
+  /** Distance to its nearest edge along the seam's cross direction: half the overlap. */
+  readonly across: number;
 }
 
 /** Spots through the tabs of a row: `count` on each leg, spread evenly over its width, in the middle of the contact. */
@@ -42,7 +44,8 @@ export const spotsThroughTabs = (tub: Tub, row: PlacedRow, count: number): reado
       Array.from({ length: count }, (_, i): Spot => {
         const along = centre - row.tabs.wide / 2 + (i + 0.5) * share;
         const inward = (contact.from + contact.to) / 2;
-        return { side: contact.side, point: spotPoint(row.run, contact.side, along, inward), edge: Math.min(share / 2, (contact.to - contact.from) / 2) };
+        const half = (contact.to - contact.from) / 2;
+        return { side: contact.side, point: spotPoint(row.run, contact.side, along, inward), edge: Math.min(share / 2, half), across: half };
       }),
     ),
   );
@@ -53,7 +56,7 @@ export const spotsAlongLap = (run: SeamRun, count: number): readonly Spot[] => {
   const share = run.length / count;
   const lap = run.sides[0].runOn;
   return Array.from({ length: count }, (_, i): Spot => ({
-    side: 1, point: spotPoint(run, 1, (i + 0.5) * share, lap / 2), edge: Math.min(share / 2, lap / 2),
+    side: 1, point: spotPoint(run, 1, (i + 0.5) * share, lap / 2), edge: Math.min(share / 2, lap / 2), across: lap / 2,
   }));
 };
 

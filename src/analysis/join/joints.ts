@@ -1,5 +1,5 @@
 /** Every seam as it is joined: runs, method, gap, tabs and clips, spots, beads. One value, made once per tub. */
-import type { FlatMark, FlatPattern, Part } from '../fold/flat-pattern.js';
+import type { FlatHole, FlatMark, FlatPattern, Part } from '../fold/flat-pattern.js';
 import type { Unfolded } from '../fold/unfolded.js';
 import { add, lerp, subtract2 } from '../geometry/vec.js';
 import type { Tub } from '../model.js';
@@ -13,6 +13,7 @@ import { marksOfRow } from './place-marks.js';
 import { plateReachOf, type PlateReach } from './plate-reach.js';
 import { settingsOf, truenessOf, type GapStack, type Trueness } from './seam-gap.js';
 import { seamRunsOf, type SeamRun } from './seam-runs.js';
+import { framePattern, panelHolesOf, strainerFramesOf, type StrainerFrame } from './strainer-frame.js';
 import { tabPiecesOf, type TabPiece } from './tab-pieces.js';
 import { tabRowsOf, type PlacedRow } from './tab-rows.js';
 import { withTabs, type FlatTab } from './with-tabs.js';
@@ -24,8 +25,9 @@ export interface Joints {
   readonly paths: PartPaths;
   readonly reach: PlateReach;
   readonly clips: readonly ClipKind[];
-  /** Flat patterns of the clips that can be made. */
-  readonly clipFlats: readonly FlatPattern[];
+  readonly frames: readonly StrainerFrame[];
+  /** Flat patterns of the clips that can be made, and of the frames. */
+  readonly looseFlats: readonly FlatPattern[];
   /** Per part: what is added to its flat. */
   readonly additions: readonly FlatAdditions[];
 }
@@ -33,6 +35,8 @@ export interface Joints {
 export interface FlatAdditions {
   readonly tabs: readonly FlatTab[];
   readonly marks: readonly FlatMark[];
+  /** For the bolts of strainer frames. */
+  readonly holes: readonly FlatHole[];
 }
 
 export interface SeamJoint {
@@ -78,13 +82,15 @@ export const jointsOf = (tub: Tub, shape: Shape, parts: readonly Part[], unfolde
   const rowOf = new Map(rows.flat().map((row) => [row.run, row]));
   const seams = runs.map((list, seam) => seamJoint(tub, seam, list, gaps, rowOf));
   const clips = clipKindsOf(tub, rows.flat());
-  const clipFlats = clips.flatMap((kind) => clipPattern(tub, kind) ?? []);
-  const additions = additionsOf(tub, parts, paths, reach, seams);
-  return { seams, trueness, paths, reach, clips, clipFlats, additions };
+  const frames = strainerFramesOf(tub, shape);
+  const looseFlats = [...clips.flatMap((kind) => clipPattern(tub, kind) ?? []), ...frames.map((frame) => framePattern(tub, frame))];
+  const additions = additionsOf(tub, parts, { paths, reach, seams, frames });
+  return { seams, trueness, paths, reach, clips, frames, looseFlats, additions };
 };
 
-/** The flat with the tabs and marks of its part. */
-export const withAdditions = (flat: FlatPattern, { tabs, marks }: FlatAdditions): FlatPattern => withTabs(flat, tabs, marks);
+/** The flat with the tabs, marks and bolt holes of its part. */
+export const withAdditions = (flat: FlatPattern, { tabs, marks, holes }: FlatAdditions): FlatPattern =>
+  withTabs(holes.length > 0 ? { ...flat, holes: [...flat.holes, ...holes] } : flat, tabs, marks);
 
 type Gaps = ReadonlyMap<SeamRun, Pick<RunGap, 'nominal' | 'stack' | 'setAt'>>;
 
@@ -156,12 +162,12 @@ const beadOn = (tub: Tub, run: SeamRun, method: SeamMethod, gap: number): Bead =
 const additionsOf = (
   tub: Tub,
   parts: readonly Part[],
-  paths: PartPaths,
-  reach: PlateReach,
-  seams: readonly SeamJoint[],
+  { paths, reach, seams, frames }: Pick<Joints, 'paths' | 'reach' | 'seams' | 'frames'>,
 ): readonly FlatAdditions[] => {
   const tabs: FlatTab[][] = parts.map(() => []);
   const marks: FlatMark[][] = parts.map(() => []);
+  const holes: FlatHole[][] = parts.map(() => []);
+  for (const frame of frames) holes[paths.partOf(frame.face)!].push(...panelHolesOf(reach, frame));
   for (const { name, runs } of seams) {
     for (const { row, tabs: pieces } of runs) {
       if (!row) continue;
@@ -172,7 +178,7 @@ const additionsOf = (
       }
     }
   }
-  return parts.map((_, i) => ({ tabs: tabs[i], marks: marks[i] }));
+  return parts.map((_, i) => ({ tabs: tabs[i], marks: marks[i], holes: holes[i] }));
 };
 
 const onFlat = (reach: PlateReach, { run, carrier }: PlacedRow, piece: TabPiece): FlatTab | undefined => {

@@ -4,6 +4,7 @@ import { addScaled, distance, type Vec3 } from '../geometry/vec.js';
 import type { Unfolded } from '../fold/unfolded.js';
 import { levelAxes } from '../geometry/level-axes.js';
 import type { Joints, SeamJoint } from '../join/joints.js';
+import { lowestOfHole } from '../join/strainer-frame.js';
 import { holeClosed } from '../join/hole-closed.js';
 import type { Tub } from '../model.js';
 import type { Face, FaceOpening, Shape } from '../shape/shape.js';
@@ -27,6 +28,17 @@ export const openingLeaks = (tub: Tub, shape: Shape, flood: Flood): readonly Lea
       }];
     }),
   );
+
+/** Bolts of strainer frames that are not said to be sealed: the lowest of each frame. */
+export const frameLeaks = (tub: Tub, shape: Shape, joints: Joints, flood: Flood): readonly Leak[] =>
+  joints.frames.flatMap((frame): Leak[] => {
+    if (frame.bolted.sealed) return [];
+    const point = frame.places.map((place) => lowestOfHole(shape, frame, place)).reduce((low, p) => (low[2] <= p[2] ? low : p));
+    return [{
+      kind: 'fastener', point, length: frame.panelHole, gap: frame.panelHole, closes: 0, ...standing(flood, frame.face, point),
+      faces: [frame.face], seam: undefined, bend: undefined, opening: tub.outlets[frame.outlet].opening,
+    }];
+  });
 
 /** Lowest and highest point of an opening on the wet face. */
 const endsOf = (face: Face, { shape }: FaceOpening): readonly [Vec3, Vec3] => {

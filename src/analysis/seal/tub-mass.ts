@@ -18,7 +18,7 @@ export interface TubMass {
   /** Per part; undefined where it cannot be folded. */
   readonly parts: readonly (MassPoint | undefined)[];
   readonly loose: MassPoint;
-  /** Sheet of all parts and clips; without weld, sealant, fasteners and strainers. */
+  /** Sheet of all parts, clips and frames; without weld, sealant, fasteners and strainers. */
   readonly empty: MassPoint;
 }
 
@@ -29,7 +29,7 @@ export interface MassInput {
   readonly joints: Joints;
 }
 
-/** Masses from the folded solids, with true radii; each clip is reckoned at the seam it stands on. */
+/** Masses from the folded solids, with true radii; clips are reckoned at the seams they stand on, frames at their outlets. */
 export const tubMassOf = ({ tub, parts, folded, joints }: MassInput): TubMass => {
   const weighed = parts.map((part, i): MassPoint | undefined => {
     const solid = folded[i];
@@ -37,7 +37,7 @@ export const tubMassOf = ({ tub, parts, folded, joints }: MassInput): TubMass =>
     const lump = lumpOf(solid);
     return { mass: massOf(tub.sheets[part.sheet].material, lump.volume), centre: lump.centre };
   });
-  const loose = together(clipMasses(tub, joints));
+  const loose = together(looseMasses(tub, joints));
   const empty = together([...weighed.filter((each) => each !== undefined), loose]);
   return { parts: weighed, loose, empty };
 };
@@ -48,12 +48,17 @@ export const together = (points: readonly MassPoint[]): MassPoint => {
   return { mass: lump.volume, centre: lump.centre };
 };
 
-const clipMasses = (tub: Tub, joints: Joints): readonly MassPoint[] => {
+const looseMasses = (tub: Tub, joints: Joints): readonly MassPoint[] => {
   const stations = joints.seams.flatMap(({ runs }) =>
     runs.flatMap(({ row }) => (row?.tabs.on === 'loose' ? row.centres.map((at) => pointOnRun(row.run, at)) : [])),
   );
-  const total = joints.clipFlats.reduce((sum, flat) => sum + flatMass(tub, flat), 0);
-  return stations.map((centre) => ({ mass: total / stations.length, centre }));
+  const frames = joints.frames.map((frame): MassPoint => {
+    const flat = joints.looseFlats.find((each) => each.name === frame.name);
+    return { mass: flat ? flatMass(tub, flat) : 0, centre: tub.outlets[frame.outlet].center };
+  });
+  const clips = joints.looseFlats.filter((flat) => joints.clips.some((clip) => clip.name === flat.name));
+  const total = clips.reduce((sum, flat) => sum + flatMass(tub, flat), 0);
+  return [...stations.map((centre) => ({ mass: total / stations.length, centre })), ...frames];
 };
 
 /** kg of all pieces of a flat pattern. */

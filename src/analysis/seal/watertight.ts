@@ -8,7 +8,7 @@ import { cornerLeaks } from './corner-leaks.js';
 import { accountEdges, type EdgeAccount } from './edge-account.js';
 import { edgeLeaks, seamLeaks } from './edge-leaks.js';
 import { floodOf, type Flood } from './flood.js';
-import { notchLeaks, openingLeaks, reliefLeaks } from './hole-leaks.js';
+import { frameLeaks, notchLeaks, openingLeaks, reliefLeaks } from './hole-leaks.js';
 import { jointEndsOf } from './joint-ends.js';
 import type { Leak } from './leak.js';
 
@@ -40,6 +40,7 @@ export const watertightOf = (input: SealInput): Watertight => {
     ...edgeLeaks(shape, account, flood),
     ...seamLeaks(tub, joints, flood),
     ...openingLeaks(tub, shape, flood),
+    ...frameLeaks(tub, shape, joints, flood),
     ...reliefLeaks(unfolded, ends, flood),
     ...notchLeaks(tub, joints, flood),
     ...cornerLeaks({ ...input, ends, flood }),

@@ -8,7 +8,8 @@ export const fastenerUnsealed: Rule = {
   *check({ tub, watertight }) {
     for (const leak of watertight().leaks) {
       if (leak.kind !== 'fastener' || leak.opening === undefined || !leak.isUnderWater) continue;
-      const { name, at, fastener } = tub.openings[leak.opening];
+      const { name, at, fastener: own } = tub.openings[leak.opening];
+      const fastener = own ?? tub.outlets.find((outlet) => outlet.opening === leak.opening)?.strainer?.bolted;
       const finding = leakFinding(tub, leak);
       const kind = fastener?.kind === 'rivetnut' ? 'rivet nut' : 'screw';
       yield {
