@@ -71,7 +71,8 @@ describe('invariants', () => {
         target.startsWith('langium'),
     );
     expect(foreign.map(shown)).toEqual([]);
-    expect(importsOf('src/language/protocol.ts').filter(({ typesOnly }) => !typesOnly)).toEqual([]);
+    const behind = importsOf('src/language/protocol.ts').filter(({ typesOnly }) => !typesOnly);
+    expect(behind.flatMap(({ target }) => importsOf(`${target}.ts`)).filter(({ typesOnly }) => !typesOnly)).toEqual([]);
   });
 
   it('a check never imports a check', () => {
@@ -127,7 +128,7 @@ describe('10. what goes with every check', () => {
     expect(page.match(/```tub\n/g)?.length).toBeGreaterThanOrEqual(2);
     for (const fixture of ['ok.tub', 'bad.tub'])
       expect(existsSync(join(root, 'tests/fixtures/rules', code, fixture)), fixture).toBe(true);
-    expect(textOf(`tests/fixtures/rules/${code}/bad.tub`)).toContain(`expect: ${code}`);
+    expect(textOf(`tests/fixtures/rules/${code}/bad.tub`)).toMatch(new RegExp(`expect(-\\w+)?: ${code}\\b`));
   });
 });
 
