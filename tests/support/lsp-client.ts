@@ -90,7 +90,7 @@ export class LspClient {
     return new Promise((resolve) => {
       const look = (): void => {
         const found = this.published.get(uri);
-        if (!found || (found.version ?? version) < version) return;
+        if (found?.version === undefined || found.version < version) return;
         this.waiting.delete(look);
         resolve(found.diagnostics);
       };

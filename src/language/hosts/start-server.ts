@@ -1,5 +1,5 @@
-import type { FileSystemProvider } from 'langium';
-import { startLanguageServer } from 'langium/lsp';
+import { URI, type FileSystemProvider } from 'langium';
+import { startLanguageServer, type LangiumSharedServices } from 'langium/lsp';
 import type { Connection } from 'vscode-languageserver';
 import { serveSelectionRanges } from '../lsp/selection-ranges.js';
 import { serveRequests } from '../requests.js';
@@ -10,5 +10,15 @@ export const startServer = (connection: Connection, fileSystemProvider: () => Fi
   const { shared, tub } = createTubServices({ connection, fileSystemProvider });
   serveSelectionRanges(shared);
   serveRequests(connection, shared, tub);
+  tellVersions(connection, shared);
   startLanguageServer(shared);
+};
+
+/** Says to which version of the text findings belong: an editor then drops those that came too late. */
+const tellVersions = (connection: Connection, shared: LangiumSharedServices): void => {
+  const send = connection.sendDiagnostics.bind(connection);
+  connection.sendDiagnostics = (params) => {
+    const version = shared.workspace.LangiumDocuments.getDocument(URI.parse(params.uri))?.textDocument.version;
+    return send(version === undefined ? params : { ...params, version });
+  };
 };

@@ -158,7 +158,8 @@ export class FlatView implements PreviewView {
     area.dataset.key = key;
     group.panels.append(area);
     const label = svg('text', { class: 'name' }, panel.name);
-    const spot = spotFor(panel);
+    const part = this.items.get(panel.part);
+    const spot = spotFor(panel, part?.kind === 'flat-part' ? part.holes : []);
     this.labels.set(key, [{ element: label, ...spot, lines: 0.35, height: spot.height }]);
     this.remember(key, [area], group.labels, [label]);
   }
@@ -289,9 +290,33 @@ const readableTurn = (dx: number, dy: number): number => {
   return turn <= -90.1 ? turn + 180 : turn;
 };
 
-/** Where a panel's name goes: the middle of its area, along its longer extent. */
-const spotFor = ({ region }: FlatPanelItem): { x: number; y: number; turn: number; room: number; height: number } => {
-  const points = region;
+/** Where a panel's name goes: the middle of its area, along its longer extent, clear of holes where it can. */
+const spotFor = ({ region }: FlatPanelItem, holes: readonly FlatPanelItem['region'][]): { x: number; y: number; turn: number; room: number; height: number } => {
+  const [left, right, bottom, top] = extentOf(region);
+  const [width, height] = [right - left, top - bottom];
+  const upright = height > 2 * width;
+  const middle = middleOf(region);
+  const choices: readonly (readonly [number, number])[] = [
+    middle,
+    ...[0.2, 0.8].map((share) => (upright ? ([middle[0], bottom + height * share] as const) : ([left + width * share, middle[1]] as const))),
+  ];
+  const [halfX, halfY] = upright ? [width * 0.1, height * 0.12] : [width * 0.12, height * 0.1];
+  const isClear = ([x, y]: readonly [number, number]): boolean =>
+    !holes.some((hole) => {
+      const [l, r, b, t] = extentOf(hole);
+      return x + halfX > l && x - halfX < r && y + halfY > b && y - halfY < t;
+    });
+  const [x, y] = choices.find(isClear) ?? middle;
+  return { x, y: -y, turn: upright ? -90 : 0, room: (upright ? height : width) * 0.8, height: upright ? width : height };
+};
+
+const extentOf = (contour: FlatPanelItem['region']): readonly [number, number, number, number] => {
+  const xs = contour.map((p) => p[0]);
+  const ys = contour.map((p) => p[1]);
+  return [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
+};
+
+const middleOf = (points: FlatPanelItem['region']): readonly [number, number] => {
   let [area, cx, cy] = [0, 0, 0];
   points.forEach(([x, y], i) => {
     const [nx, ny] = points[(i + 1) % points.length];
@@ -300,11 +325,5 @@ const spotFor = ({ region }: FlatPanelItem): { x: number; y: number; turn: numbe
     cx += (x + nx) * cross;
     cy += (y + ny) * cross;
   });
-  const xs = points.map((p) => p[0]);
-  const ys = points.map((p) => p[1]);
-  const [width, height] = [Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys)];
-  const [x, y] = Math.abs(area) > 1e-9 ? [cx / (3 * area), cy / (3 * area)] : [xs[0] ?? 0, ys[0] ?? 0];
-  const upright = height > 2 * width;
-  return { x, y: -y, turn: upright ? -90 : 0, room: (upright ? height : width) * 0.8, height: upright ? width : height };
+  return Math.abs(area) > 1e-9 ? [cx / (3 * area), cy / (3 * area)] : [points[0]?.[0] ?? 0, points[0]?.[1] ?? 0];
 };
-

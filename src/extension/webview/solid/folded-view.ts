@@ -22,7 +22,7 @@ export class FoldedView implements PreviewView {
   private share = 0.5;
 
   constructor(events: ViewEvents) {
-    this.space = new Space(events, { solid: true, label: 'Folded tub' });
+    this.space = new Space(events, { solid: true, label: 'Folded tub', from: [0.55, -1, 0.95] });
     this.picture = this.space.element;
     const names = button('Names', 'Show the names of the panels', () => {
       this.named = !this.named;

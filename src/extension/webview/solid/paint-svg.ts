@@ -15,10 +15,7 @@ export const drawPolygons = (
   chosen: ReadonlySet<string>,
 ): SVGElement[] => {
   const point = new Vector3();
-  const onScreen = ([x, y, z]: V3): string => {
-    point.set(x, y, z).project(camera);
-    return `${(((point.x + 1) / 2) * width).toFixed(1)} ${(((1 - point.y) / 2) * height).toFixed(1)}`;
-  };
+  const onScreen = screenOf(camera, width, height);
   const ring = (points: readonly V3[]): string => `M${points.map(onScreen).join('L')}Z`;
   const eye = camera.position;
   return polygons.map((polygon) => {
@@ -34,4 +31,24 @@ export const drawPolygons = (
     path.dataset.key = polygon.key;
     return path;
   });
+};
+
+/** Lines over everything, as one path a list of pairs of points. */
+export const drawLines = (lists: readonly (readonly number[])[], camera: PerspectiveCamera, width: number, height: number, palette: Palette): SVGElement[] => {
+  const onScreen = screenOf(camera, width, height);
+  return lists
+    .filter((list) => list.length > 0)
+    .map((list) => {
+      let d = '';
+      for (let i = 0; i < list.length; i += 6) d += `M${onScreen([list[i], list[i + 1], list[i + 2]])}L${onScreen([list[i + 3], list[i + 4], list[i + 5]])}`;
+      return svg('path', { d, fill: 'none', stroke: palette.ink, 'stroke-width': 1 });
+    });
+};
+
+const screenOf = (camera: PerspectiveCamera, width: number, height: number): ((point: V3) => string) => {
+  const at = new Vector3();
+  return ([x, y, z]) => {
+    at.set(x, y, z).project(camera);
+    return `${(((at.x + 1) / 2) * width).toFixed(1)} ${(((1 - at.y) / 2) * height).toFixed(1)}`;
+  };
 };

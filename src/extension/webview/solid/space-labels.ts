@@ -25,30 +25,43 @@ export const placeLabels = (
   palette: Palette,
   isHidden: (point: V3) => boolean,
 ): SVGElement[] => {
-  const taken: [number, number, number, number][] = [];
+  const taken: Box[] = [];
   const out: SVGElement[] = [];
   for (const label of [...labels].sort((a, b) => b.weight - a.weight)) {
     const at = new Vector3(...label.point).project(camera);
     if (at.z > 1 || Math.abs(at.x) > 1.05 || Math.abs(at.y) > 1.05) continue;
     const [x, y] = [((at.x + 1) / 2) * width, ((1 - at.y) / 2) * height];
-    const half = (label.text.length * LETTER) / 2;
-    const box: [number, number, number, number] = [x - half, y - LINE / 2, x + half, y + LINE / 2];
-    if (label.mark === 'none' && taken.some((other) => overlap(box, other))) continue;
+    const place = placeFor(label, x, y, taken, width);
+    if (!place) continue;
     if (out.length < MOST_LABELS && isHidden(label.point)) continue;
-    taken.push(box);
-    out.push(...drawn(label, x, y, palette));
+    taken.push(place.box);
+    out.push(...drawn(label, x, y, place.at, palette));
   }
   return out;
 };
 
-const overlap = (a: readonly number[], b: readonly number[]): boolean => a[0] < b[2] && b[0] < a[2] && a[1] < b[3] && b[1] < a[3];
+type Box = readonly [number, number, number, number];
 
-const drawn = ({ text, mark }: SpaceLabel, x: number, y: number, palette: Palette): SVGElement[] => {
-  const lift = mark === 'none' ? 4 : -12;
+/** Where the words go: on the point, or beside a mark; a marked place is always shown, in the first free position. */
+const placeFor = ({ text, mark }: SpaceLabel, x: number, y: number, taken: readonly Box[], width: number): { readonly at: readonly [number, number]; readonly box: Box } | undefined => {
+  const half = (text.length * LETTER) / 2;
+  const choices: readonly (readonly [number, number])[] = mark === 'none' ? [[0, 0]] : [[0, -16], [0, 18], [half + 12, 0], [-half - 12, 0], [0, -32], [0, 34]];
+  const places = choices.map(([dx, dy]) => {
+    const middle = Math.min(width - half - 4, Math.max(half + 4, x + dx));
+    const box: Box = [middle - half, y + dy - LINE / 2, middle + half, y + dy + LINE / 2];
+    return { at: [middle, y + dy] as const, box };
+  });
+  const free = places.find(({ box }) => !taken.some((other) => overlap(box, other)));
+  return free ?? (mark === 'none' ? undefined : places[0]);
+};
+
+const overlap = (a: Box, b: Box): boolean => a[0] < b[2] && b[0] < a[2] && a[1] < b[3] && b[1] < a[3];
+
+const drawn = ({ text, mark }: SpaceLabel, x: number, y: number, at: readonly [number, number], palette: Palette): SVGElement[] => {
   const words = svg(
     'text',
     {
-      x, y: y + lift, 'text-anchor': 'middle', 'font-size': 12, 'font-family': palette.font, fill: palette.ink,
+      x: at[0], y: at[1] + 4, 'text-anchor': 'middle', 'font-size': 12, 'font-family': palette.font, fill: palette.ink,
       stroke: palette.paper, 'stroke-width': 3.5, 'stroke-linejoin': 'round', 'paint-order': 'stroke',
     },
     text,

@@ -12,7 +12,7 @@ import { html, svg } from '../dom.js';
 import { readPalette, type Palette } from '../palette.js';
 import { placeLabels, type SpaceLabel } from './space-labels.js';
 import { cut, Painter } from './painter.js';
-import { drawPolygons } from './paint-svg.js';
+import { drawLines, drawPolygons } from './paint-svg.js';
 import { WATER, type Piece, type Polygon3, type Tint, type V3 } from './pieces.js';
 import { tintColor } from './tints.js';
 
@@ -41,6 +41,8 @@ export interface SpaceOptions {
   /** Solids show cut faces in a section; sheets are seen from both sides. */
   readonly solid: boolean;
   readonly label: string;
+  /** From where it is first seen. */
+  readonly from: V3;
 }
 
 export class Space {
@@ -145,7 +147,7 @@ export class Space {
     this.draw();
   }
 
-  fit(direction: V3 = [0.55, -1, 0.95]): void {
+  fit(direction: V3 = this.options.from): void {
     const away = new Vector3(...direction).normalize();
     let distance = (this.radius / Math.sin((this.camera.fov * Math.PI) / 360)) * (this.aspect() < 1 ? 1 / this.aspect() : 1);
     this.controls.target.copy(this.center);
@@ -272,7 +274,9 @@ export class Space {
     }
     const edges = new BufferGeometry();
     edges.setAttribute('position', new BufferAttribute(joined(lines), 3));
-    body.group.add(new LineSegments(edges, new LineBasicMaterial({ color: new Color(this.palette.ink), transparent: true, opacity: this.palette.highContrast ? 1 : 0.55 })));
+    const strong = this.palette.highContrast || triangles === 0;
+    const pen = new LineBasicMaterial({ color: new Color(this.palette.ink), transparent: !strong, opacity: strong ? 1 : 0.5 });
+    body.group.add(new LineSegments(edges, pen));
   }
 
   private colorsOf(tints: readonly Tint[]): Float32Array {
@@ -363,7 +367,12 @@ export class Space {
     this.camera.updateMatrixWorld();
     this.painter ??= new Painter(this.polygons());
     const { clientWidth: width, clientHeight: height } = this.element;
-    return drawPolygons(this.painter.fromFarToNear(this.camera.position.toArray()), this.camera, width, height, this.palette, new Set(this.chosen));
+    const polygons = this.painter.fromFarToNear(this.camera.position.toArray());
+    const lines = [...this.bodies.values()].flatMap(({ pieces }) => [...pieces.values()].filter(({ tints }) => tints.length === 0).map((piece) => piece.lines));
+    return [
+      ...drawPolygons(polygons, this.camera, width, height, this.palette, new Set(this.chosen)),
+      ...drawLines(lines, this.camera, width, height, this.palette),
+    ];
   }
 
   private polygons(): Polygon3[] {

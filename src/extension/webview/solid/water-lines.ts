@@ -40,9 +40,30 @@ const roomAlong = (points: readonly (readonly [number, number])[]): readonly [nu
   return Number.isFinite(before) && Number.isFinite(after) ? [before, after] : undefined;
 };
 
-/** A run of water as a line; it has no face of its own. */
+/** Longer pieces of a run carry an arrow head. */
+const HEADED = 25;
+
+/** A run of water as a line with arrow heads; it has no face of its own. */
 export const flowPiece = (key: string, points: readonly V3[]): Piece => {
   const lines: number[] = [];
-  for (let i = 0; i + 1 < points.length; i++) lines.push(...points[i], ...points[i + 1]);
-  return { key, body: 'flows', positions: [], normals: [], tints: [], lines, polygons: [], middle: points[0] ?? [0, 0, 0] };
+  for (let i = 0; i + 1 < points.length; i++) {
+    // A hair above the sheet.
+    const [a, b] = [plus(points[i], [0, 0, 1], 0.6), plus(points[i + 1], [0, 0, 1], 0.6)];
+    lines.push(...a, ...b);
+    const way = minus(b, a);
+    const length = Math.hypot(...way);
+    if (length < HEADED) continue;
+    const ahead: V3 = [way[0] / length, way[1] / length, way[2] / length];
+    const level = Math.hypot(ahead[0], ahead[1]) || 1;
+    const across: V3 = [-ahead[1] / level, ahead[0] / level, 0];
+    const tip = plus(a, ahead, length * 0.55);
+    const back = plus(tip, ahead, -9);
+    lines.push(...tip, ...plus(back, across, 4), ...tip, ...plus(back, across, -4));
+  }
+  return linesPiece(key, lines);
 };
+
+/** Lines alone, as pairs of points. */
+export const linesPiece = (key: string, lines: readonly number[]): Piece => ({
+  key, body: 'lines', positions: [], normals: [], tints: [], lines, polygons: [], middle: [0, 0, 0],
+});

@@ -6,7 +6,10 @@ import type { PreviewView, TextRow, TextTable, ViewEvents } from '../view.js';
 import { pieceOfFace, pieceOfSurface, type Piece, type Tint, type V3 } from './pieces.js';
 import { Space } from './space.js';
 import type { SpaceLabel } from './space-labels.js';
-import { flowPiece, slopeArrows, WALL } from './water-lines.js';
+import { flowPiece, linesPiece, slopeArrows, WALL } from './water-lines.js';
+
+/** High enough to look over the front into the tub. */
+const FROM: V3 = [0.3, -0.62, 1.2];
 
 /** Upper limits of the slope bands, deg, and how each is called. */
 const BANDS: readonly (readonly [number, string])[] = [
@@ -26,12 +29,13 @@ export class WaterView implements PreviewView {
   private readonly legend = html('ul', { class: 'legend', 'aria-label': 'Slopes' });
   private items: ReadonlyMap<string, SceneItem> = new Map();
   private readonly faces = new WeakMap<SceneItem, Piece>();
+  private readonly arrows = new WeakMap<SceneItem, Piece>();
   private plugged = false;
   private chosen: readonly string[] = [];
   private readonly plug: HTMLButtonElement;
 
   constructor(events: ViewEvents) {
-    this.space = new Space(events, { solid: false, label: 'Water in the tub' });
+    this.space = new Space(events, { solid: false, label: 'Water in the tub', from: FROM });
     this.plug = button('Drain plugged', 'Show the liquid level with every outlet plugged', () => {
       this.plugged = !this.plugged;
       this.plug.setAttribute('aria-pressed', String(this.plugged));
@@ -61,7 +65,7 @@ export class WaterView implements PreviewView {
   }
 
   fit(): void {
-    this.space.fit([0.5, -0.8, 1.1]);
+    this.space.fit();
   }
 
   refresh(): void {
@@ -120,10 +124,12 @@ export class WaterView implements PreviewView {
   }
 
   private facePieces(key: string, face: WaterFaceItem): Piece[] {
-    return [this.cached(face, () => {
-      const piece = pieceOfFace(key, face, tintOf(face.slope_deg));
-      return { ...piece, lines: [...piece.lines, ...slopeArrows(face)] };
-    })];
+    const piece = this.cached(face, () => pieceOfFace(key, face, tintOf(face.slope_deg)));
+    const known = this.arrows.get(face);
+    if (known) return [piece, known];
+    const arrow = linesPiece(`fall:${key}`, slopeArrows(face));
+    this.arrows.set(face, arrow);
+    return [piece, arrow];
   }
 
   private cached(item: SceneItem, make: () => Piece): Piece {

@@ -8,70 +8,79 @@ import { lower } from '../../lower/to-model.js';
 import { plain } from '../plain.js';
 import type { Fix } from './fix.js';
 import { literalsBehind, type Literal } from './literals.js';
-import { nearestPassing, neatPassing } from './nearest-passing.js';
+import { leadFrom, nearestPassing, neatBeyond, type Lead } from './nearest-passing.js';
 import { rangeOfProperty } from './text-fixes.js';
 
-/** Numbers tried, and fixes offered, for one finding. */
-const MOST_LITERALS = 8;
+/** Numbers of the text that are tried, those that are solved for, and the fixes that are offered. */
+const MOST_TRIED = 12;
+const MOST_SOLVED = 4;
 const MOST_FIXES = 3;
 
 /**
- * Changes of one number of the text each, after which the check passes and no error is new: found by working the tub
- * out again with that number until it passes. Nearest change first.
+ * Changes of one number of the text each, after which the check passes and nothing new is found: worked out by
+ * evaluating the whole tub with that number. Nearest change first. Yields between evaluations.
  */
-export const numberFixes = (finding: Finding, analysis: Analysis): readonly Fix[] => {
+export function* numberFixes(finding: Finding, analysis: Analysis): Generator<void, readonly Fix[]> {
   const rule = rules.find(({ code }) => code === finding.code);
-  if (!rule || !finding.measure) return [];
-  const solved = literalsBehind(finding, analysis)
-    .slice(0, MOST_LITERALS)
-    .flatMap((literal) => {
-      const value = solveFor(literal, finding, rule, analysis);
-      return value === undefined ? [] : [{ literal, value, change: Math.abs(value - literal.value) / Math.max(Math.abs(literal.value), 1) }];
-    })
-    .sort((a, b) => a.change - b.change)
-    .slice(0, MOST_FIXES);
-  return solved.flatMap(({ literal, value }, i) => toFix(literal, value, i === 0));
-};
+  const whole = finding.measure ? shortfallOf(finding) : NaN;
+  if (!rule || !(whole > 0)) return [];
+  const leads: { readonly literal: Literal; readonly lead: Lead }[] = [];
+  for (const literal of literalsBehind(finding, analysis).slice(0, MOST_TRIED)) {
+    const lead = yield* leadFrom(shortfallBy(literal, finding, rule, analysis), whole, literal.value, reachOf(literal));
+    if (lead) leads.push({ literal, lead });
+  }
+  const effect = ({ lead }: { readonly lead: Lead }): number => lead.gain / lead.whole;
+  const solved: { readonly literal: Literal; readonly value: number }[] = [];
+  for (const { literal, lead } of leads.sort((a, b) => effect(b) - effect(a)).slice(0, MOST_SOLVED)) {
+    const value = yield* solveFor(literal, lead, finding, rule, analysis);
+    if (value !== undefined) solved.push({ literal, value });
+  }
+  const change = ({ literal, value }: (typeof solved)[number]): number => Math.abs(value - literal.value) / Math.max(Math.abs(literal.value), 1);
+  return solved
+    .sort((a, b) => change(a) - change(b))
+    .slice(0, MOST_FIXES)
+    .flatMap(({ literal, value }, i) => toFix(literal, value, i === 0));
+}
 
 const toFix = ({ node, name }: Literal, value: number, preferred: boolean): readonly Fix[] => {
   const range = rangeOfProperty(node, 'value');
   if (!range) return [];
   const number = plain(value, 3);
   const unit = node.unit === undefined ? '' : ` ${node.unit}`;
-  return [{ title: `Set ${isLetName(name) ? name : `the ${name}`} to ${number}${unit}: computed to pass`, edits: [{ range, newText: number }], preferred }];
+  const subject = name.startsWith('`') ? name : `the ${name}`;
+  return [{ title: `Set ${subject} to ${number}${unit}: computed to pass`, edits: [{ range, newText: number }], preferred }];
 };
 
-const isLetName = (name: string): boolean => name.startsWith('`');
-
-const solveFor = (literal: Literal, finding: Finding, rule: Rule, analysis: Analysis): number | undefined => {
-  const stagesWith = (value: number): Stages => createStages(lower(analysis.documents, { overrides: new Map([[literal.at, value]]) }).tub);
-  const shortfall = (value: number): number => {
-    const still = sameFinding(rule, stagesWith(value), finding);
-    return still === undefined ? 0 : shortfallOf(still);
-  };
-  const reach = literal.value === 0 ? 100 : Math.abs(literal.value) * 3;
-  const nearest = nearestPassing(shortfall, literal.value, reach);
+function* solveFor(literal: Literal, lead: Lead, finding: Finding, rule: Rule, analysis: Analysis): Generator<void, number | undefined> {
+  const nearest = yield* nearestPassing(shortfallBy(literal, finding, rule, analysis), lead, literal.value, reachOf(literal));
   if (nearest === undefined) return undefined;
-  const errorsBefore = errorsIn(analysis.findings);
-  const passes = (value: number): boolean => {
-    const findings = findingsOf(stagesWith(value));
-    return !findings.some((each) => isSame(each, finding)) && [...errorsIn(findings)].every((error) => errorsBefore.has(error));
-  };
-  return neatPassing(passes, literal.value, nearest);
+  const before = new Set(analysis.findings.map(nameOf));
+  for (const value of neatBeyond(literal.value, nearest)) {
+    yield;
+    const after = findingsOf(stagesWith(literal, value, analysis)).map(nameOf);
+    if (!after.includes(nameOf(finding)) && after.every((name) => before.has(name))) return value;
+  }
+  return undefined;
+}
+
+const stagesWith = (literal: Literal, value: number, { documents }: Analysis): Stages =>
+  createStages(lower(documents, { overrides: new Map([[literal.at, value]]) }).tub);
+
+/** The worst that the check still has to say of the same subject; 0 when it has nothing to say. */
+const shortfallBy = (literal: Literal, finding: Finding, rule: Rule, analysis: Analysis) => (value: number): number => {
+  let worst = 0;
+  for (const each of rule.check(stagesWith(literal, value, analysis))) {
+    if (each?.about[0] === finding.about[0] && each) worst = Math.max(worst, shortfallOf(each));
+  }
+  return worst;
 };
 
-const shortfallOf = ({ measure }: RuleFinding): number => {
+const shortfallOf = ({ measure }: Pick<RuleFinding, 'measure'>): number => {
   if (!measure) return NaN;
   return measure.better === 'more' ? measure.needs - measure.has : measure.has - measure.needs;
 };
 
-/** The same finding on a changed tub: same check, same things. */
-const sameFinding = (rule: Rule, stages: Stages, finding: Finding): RuleFinding | undefined => {
-  for (const each of rule.check(stages)) if (each && each.about.join() === finding.about.join()) return each;
-  return undefined;
-};
+/** What a finding says of which subject; the other things it names may change with the numbers. */
+const nameOf = ({ code, about }: Finding): string => `${code} ${about[0] ?? ''}`;
 
-const isSame = (a: Finding, b: Finding): boolean => a.code === b.code && a.about.join() === b.about.join();
-
-const errorsIn = (findings: readonly Finding[]): ReadonlySet<string> =>
-  new Set(findings.filter(({ severity }) => severity === 'error').map(({ code, about }) => `${code} ${about.join()}`));
+const reachOf = ({ value }: Literal): number => (value === 0 ? 100 : Math.abs(value) * 3);
