@@ -1,0 +1,46 @@
+/** The traveller as content, before it is laid out for paper or for a screen. */
+import type { Figure } from './mark.js';
+
+export interface Traveller {
+  readonly tub: string;
+  readonly paper: Paper;
+  readonly sections: readonly Section[];
+}
+
+export type Paper = 'A4' | 'Letter';
+
+export interface Section {
+  readonly title: string;
+  /** Begins a new sheet of paper, so that it can be handed to whoever does that work. */
+  readonly blocks: readonly Block[];
+}
+
+export type Block =
+  | { readonly kind: 'text'; readonly text: string; readonly weight?: 'bold' }
+  | { readonly kind: 'facts'; readonly rows: readonly Fact[] }
+  | { readonly kind: 'table'; readonly columns: readonly Column[]; readonly rows: readonly (readonly Cell[])[] }
+  | { readonly kind: 'figure'; readonly figure: Figure; readonly caption?: string }
+  | { readonly kind: 'cautions'; readonly items: readonly Caution[] };
+
+export interface Fact {
+  readonly name: string;
+  readonly value: string;
+}
+
+export interface Caution {
+  readonly title: string;
+  readonly text: string;
+}
+
+export interface Column {
+  readonly head: string;
+  readonly align: 'left' | 'right' | 'middle';
+  /** Share of the width. */
+  readonly share: number;
+}
+
+/** Words, a picture, a box to tick, or a line to write on. */
+export type Cell = string | { readonly figure: Figure } | { readonly fill: 'box' | 'line' };
+
+export const BOX: Cell = { fill: 'box' };
+export const WRITE: Cell = { fill: 'line' };

@@ -1,0 +1,41 @@
+import type { Finding } from '../../../finding.js';
+import type { Block, Section } from '../block.js';
+import type { Job } from '../job.js';
+
+/** What was taken on purpose, and what the checks still say. */
+export const acceptedSection = (job: Job, findings: readonly Finding[]): Section => ({
+  title: 'Accepted and open',
+  blocks: [
+    { kind: 'text', weight: 'bold', text: 'Accepted on purpose' },
+    acceptedBlock(job),
+    { kind: 'text', weight: 'bold', text: 'Still open' },
+    openBlock(findings),
+  ],
+});
+
+const acceptedBlock = ({ tub }: Job): Block =>
+  tub.accepts.length === 0
+    ? { kind: 'text', text: 'Nothing.' }
+    : {
+        kind: 'table',
+        columns: [
+          { head: 'Finding', align: 'left', share: 50 },
+          { head: 'On', align: 'left', share: 34 },
+          { head: 'Because', align: 'left', share: 92 },
+        ],
+        rows: tub.accepts.map(({ code, on, because }) => [code, on ?? 'all of them', because]),
+      };
+
+const openBlock = (findings: readonly Finding[]): Block => {
+  const open = findings.filter(({ severity }) => severity !== 'info');
+  if (open.length === 0) return { kind: 'text', text: 'Nothing: every check of the tub passes or is accepted above.' };
+  return {
+    kind: 'table',
+    columns: [
+      { head: 'Severity', align: 'left', share: 22 },
+      { head: 'What', align: 'left', share: 110 },
+      { head: 'Code', align: 'left', share: 44 },
+    ],
+    rows: open.map(({ severity, message, code }) => [severity, message.replace(/`/g, ''), code]),
+  };
+};

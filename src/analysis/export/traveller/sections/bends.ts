@@ -1,0 +1,104 @@
+import type { FlatPattern } from '../../../fold/flat-pattern.js';
+import type { PlanStep } from '../../../making/plan/plan.js';
+import { BOX, type Block, type Cell, type Column, type Section } from '../block.js';
+import { pieceNumber, strokesOf, type Job, type Stroke } from '../job.js';
+import { degreesOf } from '../units.js';
+
+/** One line a stroke: how the sheet lies, what it takes, and what the gauge is to read. Undefined: nothing is bent. */
+export const bendSection = (job: Job): Section | undefined => {
+  const bent = job.flats.filter((flat) => flat.bends.length > 0);
+  if (bent.length === 0) return undefined;
+  return {
+    title: 'Bend plan',
+    blocks: [
+      {
+        kind: 'text',
+        text: 'Gauge: zero it on the panel behind the line, let go of the sheet, then read it on the other panel. \u201cBend to\u201d is the angle under load, reckoned for a usual sheet: try it on a strip of the same sheet first and correct every line by what the strip shows.',
+      },
+      ...bent.flatMap((flat) => planBlocks(job, flat)),
+    ],
+  };
+};
+
+const planBlocks = (job: Job, flat: FlatPattern): Block[] => {
+  const plan = job.planOf(flat);
+  const strokes = strokesOf(job, flat);
+  const head: Block = { kind: 'text', weight: 'bold', text: `${pieceNumber(job, flat)}  ${flat.name}${flat.quantity > 1 ? `, ${flat.quantity} pieces` : ''}` };
+  if (plan?.outcome === 'planned') {
+    const note: Block = { kind: 'text', text: `${count(plan.flips, 'time')} turned over, ${count(plan.turns, 'time')} turned round${plan.complete ? '' : '; an order with fewer may exist, the search was cut short'}.` };
+    return [head, note, { kind: 'table', columns: plannedColumns(job), rows: strokes.map((stroke) => plannedRow(job, flat, stroke)) }];
+  }
+  return [head, ...unplannedNote(plan?.outcome), { kind: 'table', columns: plainColumns, rows: strokes.map((stroke) => plainRow(flat, stroke)) }];
+};
+
+const count = (n: number, noun: string): string => (n === 1 ? `one ${noun}` : `${n} ${noun}s`);
+
+const unplannedNote = (outcome: 'impossible' | 'not decided' | 'nothing to bend' | undefined): Block[] => {
+  const text = {
+    impossible: 'No order of these bends clears the tools of the shop: they stand in the order of the part, not of bending. The findings say what is in the way.',
+    'not decided': 'The search for an order was cut short: they stand in the order of the part, not of bending.',
+    'nothing to bend': undefined,
+  };
+  const note = outcome && text[outcome];
+  return note === undefined ? [] : [{ kind: 'text', text: note }];
+};
+
+const plannedColumns = (job: Job): readonly Column[] => [
+  { head: 'Step', align: 'middle', share: 11 },
+  { head: 'First', align: 'left', share: 29 },
+  { head: 'Bend', align: 'left', share: 35 },
+  { head: 'Machine', align: 'left', share: 40 },
+  { head: `Stop, ${job.units.lengthUnit}`, align: 'right', share: 17 },
+  { head: 'Bend to', align: 'right', share: 17 },
+  { head: 'Gauge reads', align: 'right', share: 18 },
+  { head: 'Done', align: 'middle', share: 12 },
+];
+
+const plannedRow = (job: Job, flat: FlatPattern, { number, bends, step }: Stroke): readonly Cell[] => {
+  const bend = flat.bends[bends[0]];
+  if (!step) return [];
+  return [
+    String(number), handlingText(step, number), bendName(flat, bends), machineText(job, step), stopText(job, step),
+    step.flatten ? `${degreesOf(step.bendTo)}, then flat` : degreesOf(step.bendTo), degreesOf(bend.angle), BOX,
+  ];
+};
+
+const handlingText = (step: PlanStep, number: number): string => {
+  const side = `${step.up} side up`;
+  const moves = [...(step.flip ? ['turn over'] : []), ...(step.turn ? ['turn round'] : [])];
+  if (number === 1) return `lay it ${side}`;
+  return moves.length === 0 ? `as it lies, ${side}` : `${moves.join(' and ')}: ${side}`;
+};
+
+const bendName = (flat: FlatPattern, bends: readonly number[]): string =>
+  bends.length === 1 ? flat.bends[bends[0]].name : `${flat.bends[bends[0]].name}, ${bends.length} in one stroke`;
+
+const machineText = (job: Job, step: PlanStep): string => {
+  const { units } = job;
+  const tools = [
+    step.machine.name,
+    ...(step.die === undefined ? [] : [`V ${units.fine(step.die)}`]),
+    ...(step.fingers.length === 0 ? [] : [`fingers ${step.fingers.map((width) => units.fine(width)).join(' + ')}`]),
+    ...(step.force === undefined ? [] : [units.forceOf(step.force)]),
+    ...(step.placement === 'middle' ? [] : [`at the ${step.placement}`]),
+    ...(step.load === 'end' ? ['slide it in from the end'] : []),
+  ];
+  return tools.join(', ');
+};
+
+const stopText = (job: Job, { stop }: PlanStep): string =>
+  stop.square ? job.units.length(stop.distance) : `${job.units.length(stop.distance)}, one point: square it by eye`;
+
+const plainColumns: readonly Column[] = [
+  { head: 'Bend', align: 'middle', share: 13 },
+  { head: 'Between', align: 'left', share: 70 },
+  { head: 'Way', align: 'left', share: 22 },
+  { head: 'Bends', align: 'right', share: 18 },
+  { head: 'Gauge reads', align: 'right', share: 32 },
+  { head: 'Done', align: 'middle', share: 20 },
+];
+
+const plainRow = (flat: FlatPattern, { number, bends }: Stroke): readonly Cell[] => {
+  const bend = flat.bends[bends[0]];
+  return [String(number), bend.name, bend.direction, String(bends.length), degreesOf(bend.angle), BOX];
+};

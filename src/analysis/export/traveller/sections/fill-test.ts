@@ -1,0 +1,89 @@
+import type { FillTest } from '../../../seal/fill-test.js';
+import { contentAt } from '../../../water/capacity.js';
+import { BOX, WRITE, type Block, type Section } from '../block.js';
+import type { Job } from '../job.js';
+
+/** How to fill the tub and look for drops, with lines to write on. */
+export const fillSection = (job: Job): Section => {
+  const fill = job.stages.fillTest();
+  return { title: 'Fill test', blocks: fill ? planned(job, fill) : [{ kind: 'text', text: 'Nothing in this tub is known to hold standing liquid, so there is no fill test for it.' }] };
+};
+
+const planned = (job: Job, fill: FillTest): Block[] => {
+  const { units, tub, stages } = job;
+  const { liquid } = stages.water();
+  const plugs = fill.plugs.map((index) => tub.outlets[index].name).join(', ');
+  const { empty } = stages.mass();
+  return [
+    {
+      kind: 'facts',
+      rows: [
+        { name: 'Plug', value: plugs === '' ? 'no outlet' : plugs },
+        { name: 'Fill to', value: `${units.lengthOf(fill.level)} in the tub\u2019s height, ${units.lengthOf(fill.holdsTo - fill.level)} below where it would run out` },
+        { name: 'That is', value: `${units.volumeOf(fill.volume)} of ${liquid.name}, ${units.massOf(fill.liquid)}` },
+        { name: 'Tub and liquid together', value: units.massOf(fill.full.mass) },
+        { name: 'Tub empty', value: units.massOf(empty.mass) },
+        { name: 'Watch for', value: `${Math.round(fill.watch / 60)} minutes` },
+        { name: 'Limited by', value: limitText(job, fill) },
+      ],
+    },
+    { kind: 'text', text: 'Fill slowly, level with a spirit level on the rim first, and stop at each line.', weight: 'bold' },
+    stepsTable(job, fill),
+    { kind: 'text', text: 'Every seam under the level: dry outside, after the watch', weight: 'bold' },
+    seamsTable(job, fill),
+    {
+      kind: 'table',
+      columns: [{ head: 'Filled at', align: 'left', share: 1 }, { head: 'Looked at', align: 'left', share: 1 }, { head: 'Level then', align: 'left', share: 1 }, { head: 'Name', align: 'left', share: 1 }],
+      rows: [[WRITE, WRITE, WRITE, WRITE]],
+    },
+    { kind: 'text', text: 'A wet spot: mark it, drain, dry, close it, and fill again from the start. Use clean water, and let no mains lead, pump or lamp hang over the tub while it is filled.' },
+  ];
+};
+
+const limitText = ({ tub }: Job, { limitedBy }: FillTest): string => {
+  if (!limitedBy) return 'the rim';
+  const where = limitedBy.faces.map((face) => tub.panels[face].name).join(' / ');
+  return `an open place at ${where} (${limitedBy.kind}): the findings name it`;
+};
+
+const STEPS = [0.25, 0.5, 0.75, 1];
+
+const stepsTable = (job: Job, fill: FillTest): Block => {
+  const { units, stages } = job;
+  const water = stages.water();
+  const [basin] = water.basins();
+  const bottom = basin.lowest[2];
+  const points = basin.pool.points;
+  const surface = water.surface();
+  const lowest = points.reduce((low, p) => (surface.points[p][2] < surface.points[low][2] ? p : low));
+  const tubMass = stages.mass().empty.mass;
+  return {
+    kind: 'table',
+    columns: [
+      { head: `Level, ${units.lengthUnit}`, align: 'right', share: 30 },
+      { head: 'Depth at the lowest place', align: 'right', share: 36 },
+      { head: 'In it', align: 'right', share: 36 },
+      { head: 'On the stand', align: 'right', share: 32 },
+      { head: 'Time', align: 'left', share: 26 },
+      { head: 'Dry', align: 'middle', share: 16 },
+    ],
+    rows: STEPS.map((share) => {
+      const level = bottom + (fill.level - bottom) * share;
+      const { volume } = contentAt(surface, basin.pool, lowest, level);
+      const mass = tubMass + (volume * water.liquid.densityKgM3) / 1e9;
+      return [units.length(level), units.lengthOf(level - bottom), units.volumeOf(volume), units.massOf(mass), WRITE, BOX];
+    }),
+  };
+};
+
+const seamsTable = ({ stages, units }: Job, fill: FillTest): Block => ({
+  kind: 'table',
+  columns: [
+    { head: 'Seam', align: 'middle', share: 14 },
+    { head: 'Between', align: 'left', share: 70 },
+    { head: 'Lowest point', align: 'right', share: 30 },
+    { head: 'Liquid over it', align: 'right', share: 32 },
+    { head: 'Dry', align: 'middle', share: 16 },
+  ],
+  rows: fill.seams.map(({ seam, lowest, head }) => [String(seam + 1), stages.joints().seams[seam].name, units.lengthOf(lowest), units.lengthOf(head), BOX]),
+});

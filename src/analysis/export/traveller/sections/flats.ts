@@ -1,0 +1,108 @@
+import type { FlatPattern } from '../../../fold/flat-pattern.js';
+import { extentOfContour } from '../../../geometry/contour.js';
+import type { Vec2 } from '../../../geometry/vec.js';
+import type { Block, Section } from '../block.js';
+import { flatFigure } from '../flat-figure.js';
+import { pieceNumber, strokesOf, type Job } from '../job.js';
+import { CONTENT_WIDTH } from '../lay-out.js';
+import { degreesOf } from '../units.js';
+
+const FIGURE_HEIGHT = 150;
+
+/** One sheet for each flat: the drawing, its bends and its holes, measured from the ringed corner. */
+export const flatSection = (job: Job, flat: FlatPattern): Section => {
+  const { units } = job;
+  const strokes = strokesOf(job, flat);
+  const numberOf = (bend: number): string => String(strokes.find(({ bends }) => bends.includes(bend))?.number ?? '');
+  const groups = holeGroups(job, flat);
+  const letterOf = (hole: number): string | undefined => groups.find(({ holes }) => holes.includes(hole))?.letter;
+  const { figure, scale } = flatFigure(flat, [CONTENT_WIDTH, FIGURE_HEIGHT], units, numberOf, letterOf);
+  const sheet = job.tub.sheets[flat.sheet];
+  const blocks: Block[] = [
+    {
+      kind: 'text',
+      text: `${flat.quantity} piece${flat.quantity === 1 ? '' : 's'} of ${sheet.material} ${units.fineOf(sheet.thickness)}. Seen on the dry side; drawn about ${scale}, lengths in ${units.lengthUnit} from the ringed corner. Bend up: dashes. Bend down: long and short dashes. The drawing file for the cutter holds every corner.`,
+    },
+    { kind: 'figure', figure },
+  ];
+  const from = extentOfContour(flat.outline).min;
+  if (flat.bends.length > 0) blocks.push(bendTable(job, flat, from));
+  if (groups.length > 0) blocks.push(holeTable(job, flat, groups, from));
+  return { title: `Flat ${pieceNumber(job, flat)}: ${flat.name}`, blocks };
+};
+
+const pairOf = (job: Job, [x, y]: Vec2, from: Vec2): string => `${job.units.length(x - from[0])}, ${job.units.length(y - from[1])}`;
+
+const bendTable = (job: Job, flat: FlatPattern, from: Vec2): Block => ({
+  kind: 'table',
+  columns: [
+    { head: 'Bend', align: 'middle', share: 11 },
+    { head: 'Between', align: 'left', share: 44 },
+    { head: 'Way', align: 'left', share: 14 },
+    { head: 'Angle', align: 'right', share: 17 },
+    { head: `Inside radius, ${job.units.lengthUnit}`, align: 'right', share: 20 },
+    { head: 'Line from x, y', align: 'right', share: 34 },
+    { head: 'to x, y', align: 'right', share: 34 },
+  ],
+  rows: strokesOf(job, flat).flatMap(({ number, bends }) => {
+    const [first, ...others] = bends.map((i) => flat.bends[i]);
+    const name = others.length === 0 ? first.name : `${first.name}, ${bends.length} in line`;
+    const ends = endsOf(bends.map((i) => flat.bends[i]));
+    return [[String(number), name, first.direction, degreesOf(first.angle), job.units.fine(first.radius), pairOf(job, ends[0], from), pairOf(job, ends[1], from)]];
+  }),
+});
+
+/** The outer ends of bends on one line. */
+const endsOf = (bends: readonly { readonly start: Vec2; readonly end: Vec2 }[]): readonly [Vec2, Vec2] => {
+  const [{ start, end }] = bends;
+  const along = ([x, y]: Vec2): number => (x - start[0]) * (end[0] - start[0]) + (y - start[1]) * (end[1] - start[1]);
+  const points = bends.flatMap((bend) => [bend.start, bend.end]).sort((a, b) => along(a) - along(b));
+  return [points[0], points[points.length - 1]];
+};
+
+interface HoleGroup {
+  readonly letter: string;
+  readonly name: string;
+  readonly size: string;
+  readonly holes: readonly number[];
+}
+
+/** Holes that are alike share a letter; reliefs and slots of tabs are left to the drawing file. */
+const holeGroups = (job: Job, flat: FlatPattern): HoleGroup[] => {
+  const groups = new Map<string, { name: string; size: string; holes: number[] }>();
+  flat.holes.forEach(({ circle, contour, opening }, i) => {
+    if (opening === undefined) return;
+    const { name, use, fastener } = job.tub.openings[opening];
+    const { min, max } = extentOfContour(contour);
+    const size = circle
+      ? `\u00d8 ${job.units.fine(2 * circle.radius)}`
+      : `${job.units.length(max[0] - min[0])} x ${job.units.length(max[1] - min[1])}`;
+    const what = fastener ? `${fastener.kind === 'rivetnut' ? 'rivet nut' : 'screw'} M${fastener.thread}${fastener.sealed ? ', sealed' : ''}` : use;
+    const key = `${use}|${size}|${what}`;
+    const known = groups.get(key);
+    if (known) known.holes.push(i);
+    else groups.set(key, { name: use === 'hole' || what !== use ? what : name, size, holes: [i] });
+  });
+  return [...groups.values()].map((group, i) => ({ ...group, letter: letter(i) }));
+};
+
+const letter = (index: number): string => (index < 26 ? '' : letter(Math.floor(index / 26) - 1)) + String.fromCharCode(65 + (index % 26));
+
+const holeTable = (job: Job, flat: FlatPattern, groups: readonly HoleGroup[], from: Vec2): Block => ({
+  kind: 'table',
+  columns: [
+    { head: 'Hole', align: 'middle', share: 12 },
+    { head: 'For', align: 'left', share: 46 },
+    { head: `Size, ${job.units.lengthUnit}`, align: 'right', share: 36 },
+    { head: 'Middle at x, y', align: 'left', share: 80 },
+  ],
+  rows: groups.map(({ letter: name, name: use, size, holes }) => [
+    name, holes.length === 1 ? use : `${use} (${holes.length})`, size,
+    holes.map((i) => pairOf(job, middleOf(flat, i), from)).join('; '),
+  ]),
+});
+
+const middleOf = (flat: FlatPattern, hole: number): Vec2 => {
+  const { min, max } = extentOfContour(flat.holes[hole].contour);
+  return [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2];
+};

@@ -1,0 +1,45 @@
+import { utilisationOf, type NestSheet, type Unplaced } from '../../../nest/nest.js';
+import type { Block, Section } from '../block.js';
+import { pieceNumber, type Job } from '../job.js';
+import { CONTENT_WIDTH } from '../lay-out.js';
+import { sheetFigure } from '../small-figures.js';
+
+/** Where each piece lies on the blanks. */
+export const nestSection = (job: Job): Section => ({
+  title: 'Sheets to cut from',
+  blocks: [
+    { kind: 'text', text: 'Numbers are those of the parts list. The rolling direction runs across the paper. The drawings for the cutter are the files named sheet.' },
+    ...job.nest.sheets.flatMap((sheet, i) => sheetBlocks(job, sheet, i + 1)),
+    ...(job.nest.unplaced.length === 0 ? [] : [unplacedTable(job)]),
+  ],
+});
+
+const sheetBlocks = (job: Job, sheet: NestSheet, number: number): Block[] => {
+  const { units } = job;
+  const size = `${units.length(sheet.size[0])} x ${units.length(sheet.size[1])} ${units.lengthUnit}`;
+  const sheared = sheet.blanksPerSheet === 1 ? '' : `, one of ${sheet.blanksPerSheet} sheared from ${units.length(sheet.stockSize[0])} x ${units.length(sheet.stockSize[1])} ${units.lengthUnit}`;
+  return [
+    { kind: 'text', weight: 'bold', text: `Sheet ${number}: ${sheet.material} ${units.fineOf(sheet.thickness)}, blank ${size}${sheared}` },
+    {
+      kind: 'figure', figure: sheetFigure(sheet, [CONTENT_WIDTH, 88], (flat) => pieceNumber(job, flat)),
+      caption: `${sheet.placed.length} pieces, ${Math.round(100 * utilisationOf(sheet))} % of the blank used; whole from ${units.lengthOf(sheet.usedLength)} on`,
+    },
+  ];
+};
+
+const WHY: Readonly<Record<Unplaced['reason'], string>> = {
+  'no stock of this sheet': 'The shop states no stock of this sheet',
+  'larger than every blank': 'Larger than every blank that fits the cutter',
+  'stock used up': 'The stock that is stated is used up',
+};
+
+const unplacedTable = (job: Job): Block => ({
+  kind: 'table',
+  columns: [
+    { head: 'No.', align: 'middle', share: 10 },
+    { head: 'Not on any sheet', align: 'left', share: 60 },
+    { head: 'Pieces', align: 'right', share: 16 },
+    { head: 'Why', align: 'left', share: 90 },
+  ],
+  rows: job.nest.unplaced.map(({ flat, count, reason }) => [pieceNumber(job, flat), flat.name, String(count), WHY[reason]]),
+});

@@ -1,0 +1,71 @@
+/** Numbers as the shop reads them: metric or inch. Rounded once, here. */
+export type UnitSystem = 'metric' | 'inch';
+
+export interface Units {
+  readonly system: UnitSystem;
+  /** `mm` or `in`, for heads of tables. */
+  readonly lengthUnit: string;
+  /** Number alone: to 0.1 mm or 0.001 in. */
+  readonly length: (mm: number) => string;
+  /** Number alone, for thickness, radius and gap: to 0.01 mm or 0.0001 in. */
+  readonly fine: (mm: number) => string;
+  /** With unit. */
+  readonly lengthOf: (mm: number) => string;
+  readonly fineOf: (mm: number) => string;
+  readonly longOf: (mm: number) => string;
+  readonly areaOf: (mm2: number) => string;
+  readonly massOf: (kg: number) => string;
+  readonly volumeOf: (mm3: number) => string;
+  readonly smallVolumeOf: (mm3: number) => string;
+  readonly forceOf: (newton: number) => string;
+  readonly flowOf: (mm3PerS: number) => string;
+}
+
+const INCH = 25.4;
+const POUND_KG = 0.45359237;
+const GALLON_MM3 = 3_785_411.784;
+const FLUID_OUNCE_MM3 = GALLON_MM3 / 128;
+const SHORT_TON_N = 8896.443230521;
+
+const fixed = (value: number, places: number): string => {
+  const text = value.toFixed(places);
+  return Number(text) === 0 ? text.replace('-', '') : text;
+};
+const trimmed = (value: number, places: number): string => String(Number(fixed(value, places)));
+
+export const unitsOf = (system: UnitSystem): Units => (system === 'metric' ? metric : inch);
+
+const metric: Units = {
+  system: 'metric',
+  lengthUnit: 'mm',
+  length: (mm) => fixed(mm, 1),
+  fine: (mm) => trimmed(mm, 2),
+  lengthOf: (mm) => `${fixed(mm, 1)} mm`,
+  fineOf: (mm) => `${trimmed(mm, 2)} mm`,
+  longOf: (mm) => `${fixed(mm / 1000, 2)} m`,
+  areaOf: (mm2) => `${fixed(mm2 / 1e6, 3)} m\u00b2`,
+  massOf: (kg) => `${fixed(kg, kg < 10 ? 2 : 1)} kg`,
+  volumeOf: (mm3) => `${fixed(mm3 / 1e6, 1)} L`,
+  smallVolumeOf: (mm3) => `${fixed(mm3 / 1000, mm3 < 10_000 ? 1 : 0)} mL`,
+  forceOf: (newton) => `${fixed(newton / 1000, 1)} kN`,
+  flowOf: (rate) => `${fixed((rate * 60) / 1e6, 1)} L/min`,
+};
+
+const inch: Units = {
+  system: 'inch',
+  lengthUnit: 'in',
+  length: (mm) => fixed(mm / INCH, 3),
+  fine: (mm) => fixed(mm / INCH, 4),
+  lengthOf: (mm) => `${fixed(mm / INCH, 3)} in`,
+  fineOf: (mm) => `${fixed(mm / INCH, 4)} in`,
+  longOf: (mm) => `${fixed(mm / INCH / 12, 2)} ft`,
+  areaOf: (mm2) => `${fixed(mm2 / (INCH * 12) ** 2, 2)} ft\u00b2`,
+  massOf: (kg) => `${fixed(kg / POUND_KG, kg < 5 ? 2 : 1)} lb`,
+  volumeOf: (mm3) => `${fixed(mm3 / GALLON_MM3, 2)} gal`,
+  smallVolumeOf: (mm3) => `${fixed(mm3 / FLUID_OUNCE_MM3, 2)} fl oz`,
+  forceOf: (newton) => `${fixed(newton / SHORT_TON_N, 2)} ton`,
+  flowOf: (rate) => `${fixed((rate * 60) / GALLON_MM3, 2)} gal/min`,
+};
+
+/** Degrees to a tenth, as a gauge reads them; the same in both systems. */
+export const degreesOf = (angle: number): string => `${fixed((angle * 180) / Math.PI, 1)}\u00b0`;
