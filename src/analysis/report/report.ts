@@ -4,14 +4,14 @@
  */
 import type { Stages } from '../stages.js';
 import { bendsText, reportBends, type BendRow } from './bends.js';
+import { fillTestText, leaksText, reportJoints, seamsText, type JointReport } from './seams.js';
 import { partsText, reportParts, type PartRow } from './parts.js';
 
-export interface Report {
+export interface Report extends JointReport {
   readonly version: 1;
   readonly tub: string;
   readonly parts: readonly PartRow[];
   readonly bends: readonly BendRow[];
-  readonly seams: null;
   readonly water: null;
   readonly making: null;
 }
@@ -21,7 +21,7 @@ export const reportOf = (stages: Stages): Report => ({
   tub: stages.tub.name,
   parts: reportParts(stages),
   bends: reportBends(stages),
-  seams: null,
+  ...reportJoints(stages),
   water: null,
   making: null,
 });
@@ -31,6 +31,9 @@ export const reportText = (report: Report): string => {
   const sections: readonly (readonly [string, string])[] = [
     ['Parts to cut', partsText(report.parts)],
     ['Bends', bendsText(report.bends)],
+    ['Seams', seamsText(report.seams)],
+    ['Leaks', leaksText(report.leaks)],
+    ['Filling and weight', fillTestText(report)],
   ];
   const filled = sections.filter(([, text]) => text !== '');
   return [report.tub, ...filled.map(([heading, text]) => `${heading}\n${text}`)].join('\n\n');

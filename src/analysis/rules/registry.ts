@@ -53,6 +53,24 @@ import { openNotch } from './seal/open-notch.js';
 import { fastenerUnsealed } from './seal/fastener-unsealed.js';
 import { openingUnderWater } from './seal/opening-under-water.js';
 import { lowFreeEdge } from './seal/low-free-edge.js';
+import { noRoomForTab } from './join/no-room-for-tab.js';
+import { tabTooShallow } from './join/tab-too-shallow.js';
+import { tabOverhangs } from './join/tab-overhangs.js';
+import { partsLock } from './join/parts-lock.js';
+import { spotNoTable } from './join/spot-no-table.js';
+import { spotPitch } from './join/spot-pitch.js';
+import { spotEdge } from './join/spot-edge.js';
+import { spotOverlap } from './join/spot-overlap.js';
+import { spotRatio } from './join/spot-ratio.js';
+import { spotStack } from './join/spot-stack.js';
+import { spotOutOfReach } from './join/spot-out-of-reach.js';
+import { rivetPitch } from './join/rivet-pitch.js';
+import { fastenerEdge } from './join/fastener-edge.js';
+import { fastenerCrowded } from './join/fastener-crowded.js';
+import { fastenerGrip } from './join/fastener-grip.js';
+import { fastenerHole } from './join/fastener-hole.js';
+import { fastenerBlocked } from './join/fastener-blocked.js';
+import { frameTooLarge } from './join/frame-too-large.js';
 import type { Rule } from './rule.js';
 
 /** Every check, in the order in which they run; nothing else. One line per check, grouped by family. */
@@ -123,6 +141,24 @@ export const rules: readonly Rule[] = [
   lowFreeEdge,
 
   // join
+  noRoomForTab,
+  tabTooShallow,
+  tabOverhangs,
+  partsLock,
+  spotNoTable,
+  spotPitch,
+  spotEdge,
+  spotOverlap,
+  spotRatio,
+  spotStack,
+  spotOutOfReach,
+  rivetPitch,
+  fastenerEdge,
+  fastenerCrowded,
+  fastenerGrip,
+  fastenerHole,
+  fastenerBlocked,
+  frameTooLarge,
 
   // make
 ];

@@ -1,0 +1,27 @@
+import { fastenerSitesOf } from '../../join/fasteners.js';
+import { inMm, named } from '../../wording.js';
+import type { Rule } from '../rule.js';
+
+/** A hole may be this much over the table's, mm: rivet nuts +0.1/0; a screw's clearance hole has a coarser series. */
+const OVER = { rivetnut: 0.1, screw: 1 } as const;
+
+export const fastenerHole: Rule = {
+  code: 'join/fastener-hole',
+  severity: 'warning',
+  *check({ tub, shape }) {
+    for (const { opening, face, fastener, size, hole } of fastenerSitesOf(tub, shape())) {
+      const isSmall = hole < size.hole - 1e-9;
+      const most = size.hole + OVER[fastener.kind];
+      if (!isSmall && hole <= most + 1e-9) continue;
+      const { name, at } = tub.openings[opening];
+      const what = fastener.kind === 'rivetnut' ? 'rivet nut' : 'screw';
+      yield {
+        message: `${named(name)} is ${inMm(hole)} wide; a ${what} M${fastener.thread} needs ${inMm(size.hole)}, at most ${inMm(most)}`,
+        at,
+        about: [name, face.name],
+        values: { hole_mm: hole, needed_mm: size.hole, most_mm: most },
+        measure: { has: hole, needs: isSmall ? size.hole : most, better: isSmall ? 'more' : 'less' },
+      };
+    }
+  },
+};

@@ -1,0 +1,34 @@
+import { canTurnTabs } from '../../join/tab-pieces.js';
+import { inMm, named } from '../../wording.js';
+import type { Rule } from '../rule.js';
+
+export const noRoomForTab: Rule = {
+  code: 'join/no-room-for-tab',
+  severity: 'warning',
+  *check({ tub, joints }) {
+    for (const { seam, runs } of joints().seams) {
+      for (const { row, run } of runs) {
+        if (!row) continue;
+        const { name, at, tabs } = tub.seams[seam];
+        const [a, b] = run.sides.map((side) => tub.panels[side.face].name);
+        const common = { at: tabs?.at ?? at, about: [name, a, b] };
+        const what = row.tabs.on === 'loose' ? 'clip' : 'tab';
+        if (row.centres.length === 0) {
+          yield {
+            ...common,
+            message: `Seam ${named(name)} has ${inMm(Math.max(0, row.usable))} between the margins along ${named(a)} and ${named(b)}; a ${what} is ${inMm(row.tabs.wide)} wide`,
+            related: [{ at: tub.panels[run.sides[1].face].at, message: `${inMm(run.length)} long, less ${inMm(row.margins[0])} and ${inMm(row.margins[1])} at its ends` }],
+            values: { usable_mm: row.usable, wide_mm: row.tabs.wide, length_mm: run.length, margin_start_mm: row.margins[0], margin_end_mm: row.margins[1] },
+            measure: { has: row.usable, needs: row.tabs.wide, better: 'more' },
+          };
+        } else if (row.tabs.on !== 'loose' && !canTurnTabs(row)) {
+          yield {
+            ...common,
+            message: `Tabs of seam ${named(name)} cannot turn onto ${named(row.carrier === 0 ? b : a)}: the panels do not rise from each other there; loose clips can`,
+            values: { corner_deg: (run.corner * 180) / Math.PI },
+          };
+        }
+      }
+    }
+  },
+};

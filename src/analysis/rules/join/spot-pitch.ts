@@ -1,0 +1,27 @@
+import { spotRowsOf } from '../../join/spot-plan.js';
+import { worstOfSeams } from '../../join/worst-of-seams.js';
+import { inMm, named } from '../../wording.js';
+import type { Rule } from '../rule.js';
+
+export const spotPitch: Rule = {
+  code: 'join/spot-pitch',
+  severity: 'warning',
+  *check({ tub, joints }) {
+    const rows = spotRowsOf(tub, joints()).flatMap((row) =>
+      row.limits && row.pitch !== undefined && row.pitch < row.limits.pitch - 1e-9
+        ? [{ seam: row.seam, has: row.pitch, needs: row.limits.pitch, source: row.limits.source, stack: row.stack }]
+        : [],
+    );
+    for (const { seam, has, needs, source, stack } of worstOfSeams(rows)) {
+      const { name, at } = tub.seams[seam];
+      yield {
+        message: `Spots of seam ${named(name)} stand ${inMm(has)} apart; sheet of ${inMm(Math.min(...stack))} needs at least ${inMm(needs)}`,
+        at,
+        about: [name],
+        related: [{ at, message: `Nearer, the current runs through the neighbour: ${source}` }],
+        values: { pitch_mm: has, needed_mm: needs, thickness_mm: Math.min(...stack) },
+        measure: { has, needs, better: 'more' },
+      };
+    }
+  },
+};

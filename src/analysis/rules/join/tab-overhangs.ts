@@ -1,0 +1,37 @@
+import { toPlane } from '../../geometry/frame.js';
+import { isInside } from '../../geometry/polygon.js';
+import { addScaled } from '../../geometry/vec.js';
+import { contactOf } from '../../join/contact.js';
+import { pointOnRun } from '../../join/seam-runs.js';
+import { inMm, named } from '../../wording.js';
+import type { Rule } from '../rule.js';
+
+export const tabOverhangs: Rule = {
+  code: 'join/tab-overhangs',
+  severity: 'warning',
+  *check({ tub, shape, joints }) {
+    for (const { seam, runs } of joints().seams) {
+      for (const { row, run } of runs) {
+        if (!row || row.centres.length === 0) continue;
+        for (const side of [0, 1] as const) {
+          const contact = contactOf(tub, row, side);
+          if (!contact) continue;
+          const face = shape().faces[run.sides[side].face];
+          const tips = row.centres.flatMap((centre) =>
+            [-0.5, 0.5].map((half) => addScaled(pointOnRun(run, centre + half * row.tabs.wide), run.sides[side].inward, contact.to)),
+          );
+          const over = tips.filter((tip) => !isInside(toPlane(face.frame, tip), face.outline));
+          if (over.length === 0) continue;
+          const { name, at, tabs } = tub.seams[seam];
+          yield {
+            message: `${row.tabs.on === 'loose' ? 'Clips' : 'Tabs'} of seam ${named(name)} reach ${inMm(contact.to)} onto ${named(face.name)} and out over its other edge; the panel must be deeper there`,
+            at: tabs?.at ?? at,
+            about: [name, face.name],
+            related: [{ at: tub.panels[face.panel].at, message: `${named(face.name)} ends before the tip of ${Math.ceil(over.length / 2)} of them` }],
+            values: { reach_mm: contact.to, deep_mm: row.tabs.deep },
+          };
+        }
+      }
+    }
+  },
+};
