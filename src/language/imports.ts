@@ -1,4 +1,4 @@
-import { URI, UriUtils, type LangiumDocument, type LangiumDocuments } from 'langium';
+import { type URI, UriUtils, type LangiumDocument, type LangiumDocuments } from 'langium';
 import { isUse, type TubFile, type Use } from './generated/ast.js';
 import type { TubDocument } from './lower/sources.js';
 

@@ -43,7 +43,7 @@ describe('solid file read back by an independent kernel', () => {
 test('the same parts give the same bytes, in plain ASCII', () => {
   const text = writeStep('Bücher', [tray]);
   expect(writeStep('Bücher', [tray])).toBe(text);
-  // eslint-disable-next-line no-control-regex
+   
   expect(text).toMatch(/^[\x20-\x7e\n]*$/);
   expect(text).toContain("'B\\X2\\00FC\\X0\\cher'");
 });

@@ -1,4 +1,4 @@
-import { BufferGeometry, Mesh as ThreeMesh, type Object3D } from 'three';
+import { type BufferGeometry, type Mesh as ThreeMesh, type Object3D } from 'three';
 import { GLTFLoader } from 'three/examples/jsm/loaders/GLTFLoader.js';
 import { STLLoader } from 'three/examples/jsm/loaders/STLLoader.js';
 import { describe, expect, test } from 'vitest';
