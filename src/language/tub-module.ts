@@ -11,6 +11,11 @@ import { Analyser } from './analyser.js';
 import { TubGeneratedModule, TubGeneratedSharedModule } from './generated/module.js';
 import { TubScopeComputation, TubScopeProvider } from './scope.js';
 import { SyntaxMessages } from './syntax-messages.js';
+import { TubCompletion } from './lsp/completion.js';
+import { TubFormatter } from './lsp/formatter.js';
+import { TubHover } from './lsp/hover.js';
+import { TubRename } from './lsp/rename.js';
+import { TubSymbols } from './lsp/symbols.js';
 import { editorModule, sharedEditorModule } from './lsp/editor-module.js';
 import { TubLexer } from './tub-lexer.js';
 import { TubTokenBuilder, TubValueConverter } from './tub-tokens.js';
@@ -45,6 +50,13 @@ const tubModule: Module<TubServices, PartialLangiumServices & TubAddedServices> 
     Linker: (services) => services.direct.Linker,
     ScopeComputation: (services) => services.direct.ScopeComputation,
     ScopeProvider: (services) => services.direct.ScopeProvider,
+  },
+  lsp: {
+    CompletionProvider: (services) => new TubCompletion(services),
+    DocumentSymbolProvider: () => new TubSymbols(),
+    Formatter: () => new TubFormatter(),
+    HoverProvider: (services) => new TubHover(services),
+    RenameProvider: (services) => new TubRename(services),
   },
   validation: {
     DocumentValidator: (services) => new TubValidator(services, services.analysis.Analyser),

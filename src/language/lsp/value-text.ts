@@ -1,0 +1,45 @@
+import type { AstNode } from 'langium';
+import type { Parameter } from '../../analysis/model.js';
+import { atPoint, inDeg } from '../../analysis/wording.js';
+import type { Analysis } from '../analyse.js';
+import { isPoint } from '../generated/ast.js';
+import { placeOfPoint } from '../lower/point-place.js';
+import { plain } from './plain.js';
+
+const INCH = 25.4;
+
+/** What a `let` or a `point` comes to. */
+export const valueText = (analysis: Analysis, node: AstNode): string | undefined => {
+  if (isPoint(node)) {
+    const place = placeOfPoint(analysis.documents, node);
+    return place && `**Point** \`${node.name}\` at ${atPoint(place)} mm`;
+  }
+  const parameter = analysis.tub.parameters.find((each) => each.at === analysis.sources.idOf(node));
+  return parameter && `\`let ${parameter.name}\` = ${parameterWords(parameter)}`;
+};
+
+/** A value in the units of the shop. */
+export const parameterWords = ({ value, dimension }: Parameter): string => {
+  if (typeof value !== 'number') return `${atPoint(value)} mm`;
+  switch (dimension) {
+    case 'length':
+      return `${plain(value, 3)} mm (${plain(value / INCH, 4)} in)`;
+    case 'angle':
+      return `${inDeg(value)} (${plain(Math.tan(value) * 100, 2)} % slope)`;
+    case 'volume':
+      return `${plain(value / 1e6, 3)} L`;
+    case 'flow':
+      return `${plain((value * 60) / 1e6, 3)} L/min`;
+    case 'force':
+      return `${plain(value / 1000, 3)} kN`;
+    case 'mass':
+      return `${plain(value, 3)} kg`;
+    case 'viscosity':
+      return `${plain(value, 3)} cSt`;
+    case 'density':
+      return `${plain(value, 1)} kg/m³`;
+    default:
+      return plain(value, 4);
+  }
+};
+
