@@ -6,7 +6,9 @@ import { roomOf } from '../src/analysis/nest/blanks.js';
 import { someFlat, stockOf, tubWith } from '../tests/analysis/nest/random-flats.js';
 import { rowPacking } from '../tests/analysis/nest/row-packing.js';
 
-const tub = tubWith([stockOf([1220, 2440])], { cutters: [{ name: 'c', at: 0, bed: [1500, 3000], kerf: 1.5, smallestHole: 3, penOffset: [0, 0] }] });
+const tub = tubWith([stockOf([1220, 2440])], {
+  cutters: [{ name: 'c', at: 0, bed: [1500, 3000], kerf: 1.5, smallestHole: 3, penOffset: [0, 0] }],
+});
 
 for (const seed of [1, 2, 3]) {
   const flats = fc.sample(someFlat, { seed, numRuns: 40 }).map((flat) => ({ ...flat, quantity: 1 }));
