@@ -2,6 +2,9 @@ import { memo } from './memo.js';
 import type { FlatPattern, FoldedPart, Part } from './fold/flat-pattern.js';
 import { findParts } from './fold/find-parts.js';
 import { foldFlat } from './fold/fold.js';
+import { makingOf, type Making } from './making/making.js';
+import type { Plan } from './making/plan/plan.js';
+import { plansInOneGo } from './making/tub-plans.js';
 import { unfoldPart } from './fold/unfold.js';
 import { jointsOf, withAdditions, type Joints } from './join/joints.js';
 import type { Unfolded } from './fold/unfolded.js';
@@ -31,6 +34,10 @@ export interface Stages {
   readonly watertight: () => Watertight;
   /** Slopes, pools, basins, flows, outlets. */
   readonly water: () => Water;
+  /** Every bend against the machines of the shop; bending orders are planned on demand (`plans`). */
+  readonly making: () => Making;
+  /** The bend plan of each part. Slow when a part is new (up to seconds): never asked for while typing; see `planTub`. */
+  readonly plans: () => readonly (Plan | undefined)[];
   readonly mass: () => TubMass;
   /** How to fill the finished tub and look for drops; undefined where nothing holds water. */
   readonly fillTest: () => FillTest | undefined;
@@ -48,9 +55,13 @@ export const createStages = (tub: Tub): Stages => {
     watertightOf({ tub, shape: shape(), unfolded: unfolded(), flats: flats(), folded: folded(), joints: joints() }),
   );
   const water = memo(() => waterOf(tub, shape()));
+  const making = memo(() =>
+    makingOf({ tub, flats: [...flats().filter((flat) => flat !== undefined), ...loosePieces()] }),
+  );
+  const plans = memo(() => plansInOneGo(tub, flats()));
   const mass = memo(() => tubMassOf({ tub, parts: parts(), folded: folded(), joints: joints() }));
   const fillTest = memo(() =>
     fillTestOf({ tub, water: water(), watertight: watertight(), joints: joints(), mass: mass() }),
   );
-  return { tub, shape, parts, unfolded, joints, loosePieces, flats, folded, watertight, water, mass, fillTest };
+  return { tub, shape, parts, unfolded, joints, loosePieces, flats, folded, watertight, water, making, plans, mass, fillTest };
 };

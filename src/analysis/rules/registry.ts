@@ -71,6 +71,22 @@ import { fastenerGrip } from './join/fastener-grip.js';
 import { fastenerHole } from './join/fastener-hole.js';
 import { fastenerBlocked } from './join/fastener-blocked.js';
 import { frameTooLarge } from './join/frame-too-large.js';
+import { defaultShop } from './make/default-shop.js';
+import { noBrake } from './make/no-brake.js';
+import { radiusTooSmall } from './make/radius-too-small.js';
+import { dieMisfit } from './make/die-misfit.js';
+import { radiusNotMade } from './make/radius-not-made.js';
+import { forceTooHigh } from './make/force-too-high.js';
+import { sheetTooThick } from './make/sheet-too-thick.js';
+import { bendTooLong } from './make/bend-too-long.js';
+import { angleOutOfReach } from './make/angle-out-of-reach.js';
+import { flangeTooShort } from './make/flange-too-short.js';
+import { holeNearBend } from './make/hole-near-bend.js';
+import { fingersDoNotFit } from './make/fingers-do-not-fit.js';
+import { largerThanCutter } from './make/larger-than-cutter.js';
+import { holeTooSmall } from './make/hole-too-small.js';
+import { narrowerThanKerf } from './make/narrower-than-kerf.js';
+import { noBendingOrder } from './make/no-bending-order.js';
 import type { Rule } from './rule.js';
 
 /** Every check, in the order in which they run; nothing else. One line per check, grouped by family. */
@@ -161,4 +177,20 @@ export const rules: readonly Rule[] = [
   frameTooLarge,
 
   // make
+  defaultShop,
+  noBrake,
+  radiusTooSmall,
+  dieMisfit,
+  radiusNotMade,
+  forceTooHigh,
+  sheetTooThick,
+  bendTooLong,
+  angleOutOfReach,
+  flangeTooShort,
+  holeNearBend,
+  fingersDoNotFit,
+  largerThanCutter,
+  holeTooSmall,
+  narrowerThanKerf,
+  noBendingOrder,
 ];

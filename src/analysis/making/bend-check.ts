@@ -1,0 +1,87 @@
+/** Every bend of every piece against the shop, without regard to the order. Lengths mm, angles rad, forces N. */
+import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
+import { distance2, dot2, subtract2, unit2 } from '../geometry/vec.js';
+import type { Sheet, Shop } from '../model.js';
+import { FLATTENED_FROM, setupsFor, type BendTask, type Setup } from './bend-fit.js';
+import { legRunOf, type BendSide } from './leg-run.js';
+
+export interface BendCheck {
+  readonly flat: FlatPattern;
+  /** Index into the flat's bends. */
+  readonly index: number;
+  readonly bend: FlatBend;
+  readonly task: BendTask;
+  readonly legs: readonly [Leg, Leg];
+  /** Every way of the shop, best first; empty in a shop without a brake. */
+  readonly setups: readonly Setup[];
+}
+
+/** The flat metal on one side of a bend, outside, from the virtual sharp corner. */
+export interface Leg {
+  readonly panel: number;
+  /** To the leg's own end. */
+  readonly outside: number;
+  /** As far as the metal lies flat while the bend at the leg's end is not made yet. */
+  readonly reaches: number;
+  /** Bend of the flat that the leg ends at. */
+  readonly endsAt: number | undefined;
+}
+
+/** mm. A bend that far from where the leg ends is the leg's end. */
+const AT_THE_END = 1;
+const PARALLEL = 0.9999;
+
+/** Cost: linear in bends times the corners of the panels beside them. */
+export const checkBends = (flat: FlatPattern, sheet: Sheet, shop: Shop): readonly BendCheck[] => {
+  const around = bendsAround(flat);
+  return flat.bends.map((bend, index): BendCheck => {
+    const legs = [legOf(flat, around, index, 0, sheet.thickness), legOf(flat, around, index, 1, sheet.thickness)] as const;
+    const task: BendTask = {
+      material: sheet.material,
+      thickness: flat.thickness,
+      radius: bend.radius,
+      angle: bend.angle,
+      length: distance2(bend.start, bend.end),
+      flanges: [legs[0].reaches, legs[1].reaches],
+    };
+    return { flat, index, bend, task, legs, setups: setupsFor(task, shop) };
+  });
+};
+
+/** Per panel, its bends that may be the end of another's leg: tabs are not, they stand on an edge among others. */
+const bendsAround = (flat: FlatPattern): readonly (readonly number[])[] => {
+  const around: number[][] = flat.panels.map(() => []);
+  flat.bends.forEach((bend, i) => {
+    if (isTab(flat, bend)) return;
+    around[bend.parent].push(i);
+    around[bend.child].push(i);
+  });
+  return around;
+};
+
+const isTab = (flat: FlatPattern, bend: FlatBend): boolean =>
+  bend.bend === undefined && bend.angle < FLATTENED_FROM && flat.part !== undefined;
+
+const legOf = (flat: FlatPattern, around: readonly (readonly number[])[], index: number, side: BendSide, thickness: number): Leg => {
+  const bend = flat.bends[index];
+  const panel = side === 0 ? bend.parent : bend.child;
+  // The panel that carries tabs or a hem is as large as it is; only the lip is short.
+  if (bend.bend === undefined && side === 0 && flat.part !== undefined) {
+    return { panel, outside: Infinity, reaches: Infinity, endsAt: undefined };
+  }
+  const run = legRunOf(flat, bend, side);
+  const outer = bend.radius + thickness;
+  const corner = bend.angle >= FLATTENED_FROM ? outer : outer * Math.tan(bend.angle / 2);
+  const endsAt = around[panel].find((other) => other !== index && isEndOf(bend, side, run, flat.bends[other], panel));
+  const next = endsAt === undefined ? undefined : flat.bends[endsAt];
+  const beyond = next ? next.allowance + legRunOf(flat, next, next.parent === panel ? 1 : 0) : 0;
+  return { panel, outside: run + corner, reaches: run + corner + beyond, endsAt };
+};
+
+const isEndOf = (bend: FlatBend, side: BendSide, run: number, other: FlatBend, panel: number): boolean => {
+  const along = unit2(subtract2(bend.end, bend.start));
+  if (Math.abs(dot2(along, unit2(subtract2(other.end, other.start)))) < PARALLEL) return false;
+  const near = other.tangents[other.parent === panel ? 0 : 1][0];
+  const offset = subtract2(near, bend.tangents[side][0]);
+  return Math.abs(Math.abs(offset[0] * along[1] - offset[1] * along[0]) - run) < AT_THE_END;
+};

@@ -1,0 +1,63 @@
+/** Holes beside bends, on the flat. Lengths mm. */
+import Flatbush from 'flatbush';
+import type { FlatBend, FlatHole, FlatPattern } from '../fold/flat-pattern.js';
+import { flattenContour } from '../geometry/contour.js';
+import { dot2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
+
+export interface NearHole {
+  readonly hole: FlatHole;
+  readonly bend: FlatBend;
+  /** From the hole's edge to the nearer tangent line; negative when it reaches into the bend zone. */
+  readonly distance: number;
+  readonly needs: number;
+}
+
+/** mm. A hole longer than this along the bend counts as a slot: the strip of metal beside it is weaker. Common practice. */
+const LONG_HOLE = 25;
+/** mm. Fineness with which round holes are measured. */
+const FINENESS = 0.02;
+
+/**
+ * Least distance from a hole's edge to the tangent line: two thicknesses, three for a hole that is longer than 25 mm
+ * along the bend. Common practice, no source (the trade says: two thicknesses and the radius from the inside of the bend).
+ */
+export const holeDistanceNeeded = (thickness: number, lengthAlong: number): number => (lengthAlong > LONG_HOLE ? 3 : 2) * thickness;
+
+/** Holes that are nearer to a bend than they should be; holes across a bend are told elsewhere. O(n log n). */
+export const holesNearBends = (flat: FlatPattern): readonly NearHole[] => {
+  const { bends, holes, thickness } = flat;
+  if (bends.length === 0 || holes.length === 0) return [];
+  const around = holeDistanceNeeded(thickness, Infinity);
+  const index = new Flatbush(bends.length);
+  for (const { tangents } of bends) {
+    const points = tangents.flat();
+    index.add(
+      Math.min(...points.map(([x]) => x)) - around,
+      Math.min(...points.map(([, y]) => y)) - around,
+      Math.max(...points.map(([x]) => x)) + around,
+      Math.max(...points.map(([, y]) => y)) + around,
+    );
+  }
+  index.finish();
+  return holes.flatMap((hole) => {
+    // Reliefs and slots of tabs belong beside their bends.
+    if (hole.opening === undefined) return [];
+    const corners = flattenContour(hole.contour, FINENESS);
+    const [xs, ys] = [corners.map(([x]) => x), corners.map(([, y]) => y)];
+    const found = index.search(Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys));
+    return found.sort((a, b) => a - b).flatMap((i) => nearnessOf(hole, corners, bends[i], thickness) ?? []);
+  });
+};
+
+const nearnessOf = (hole: FlatHole, corners: readonly Vec2[], bend: FlatBend, thickness: number): NearHole | undefined => {
+  const along = unit2(subtract2(bend.end, bend.start));
+  const stations = corners.map((p) => dot2(subtract2(p, bend.start), along));
+  const [from, to] = [Math.min(...stations), Math.max(...stations)];
+  const length = dot2(subtract2(bend.end, bend.start), along);
+  if (to < 0 || from > length) return undefined;
+  const across = corners.map((p) => Math.abs((p[0] - bend.start[0]) * along[1] - (p[1] - bend.start[1]) * along[0]));
+  const distance = Math.min(...across) - bend.allowance / 2;
+  const needs = holeDistanceNeeded(thickness, to - from);
+  // Something across the line has corners on both of its sides.
+  return distance < needs - 1e-6 && distance > -bend.allowance / 2 ? { hole, bend, distance, needs } : undefined;
+};

@@ -1,0 +1,51 @@
+/** Can this shop cut and bend the tub? What is cheap enough for every keystroke; bending orders are planned on demand. */
+import type { FlatPattern } from '../fold/flat-pattern.js';
+import type { Shop, SourceId, Tub } from '../model.js';
+import type { Shape } from '../shape/shape.js';
+import { checkBends, type BendCheck } from './bend-check.js';
+import { shopOf } from './default-shop.js';
+
+export interface Making {
+  readonly shop: Shop;
+  /** Nobody named a shop: the documented default is meant. */
+  readonly isDefaultShop: boolean;
+  /** Per piece that is cut: parts, then clips. */
+  readonly pieces: readonly Piece[];
+  /** The check of a bend of the shape; undefined where its part cannot be laid flat. */
+  readonly bendCheck: (bend: number) => BendCheck | undefined;
+}
+
+export interface Piece {
+  readonly flat: FlatPattern;
+  readonly bends: readonly BendCheck[];
+}
+
+export interface MakingInput {
+  readonly tub: Tub;
+  /** Everything that is cut. */
+  readonly flats: readonly FlatPattern[];
+}
+
+/** Cost: linear in bends times machines and dies. */
+export const makingOf = ({ tub, flats }: MakingInput): Making => {
+  const shop = shopOf(tub);
+  const pieces = flats.map((flat): Piece => ({ flat, bends: checkBends(flat, tub.sheets[flat.sheet], shop) }));
+  const byBend = new Map<number, BendCheck>();
+  for (const { bends } of pieces) {
+    for (const check of bends) if (check.bend.bend !== undefined) byBend.set(check.bend.bend, check);
+  }
+  return { shop, isDefaultShop: tub.shop === undefined, pieces, bendCheck: (bend) => byBend.get(bend) };
+};
+
+/** Where a bend of a flat stands in the text: its own statement, else the panel it is on, else the tub. */
+export const placeOfBend = (tub: Tub, shape: Shape, flat: FlatPattern, bend: FlatPattern['bends'][number]): SourceId => {
+  if (bend.bend !== undefined) return shape.bends[bend.bend].at;
+  const { face } = flat.panels[bend.parent];
+  return face === undefined ? placeOfFlat(tub, flat) : tub.panels[face].at;
+};
+
+/** Where a piece stands in the text: its first panel that is written there, else the tub. */
+export const placeOfFlat = (tub: Tub, flat: FlatPattern): SourceId => {
+  const panel = flat.panels.find(({ face }) => face !== undefined);
+  return panel?.face === undefined ? tub.at : tub.panels[panel.face].at;
+};

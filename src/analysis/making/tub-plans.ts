@@ -1,0 +1,58 @@
+/**
+ * Bend plans of a whole tub.
+ *
+ * Planning may take a second a part, so no check that runs while typing asks for it beyond a small budget. Whoever wants
+ * plans runs `planTub` step by step, looking at its own cancellation between steps; plans are remembered by the geometry
+ * they depend on, so `stages.plans()` then has them at once, and so has the next edit that leaves a part alone.
+ */
+import type { FlatPattern } from '../fold/flat-pattern.js';
+import type { Shop, Tub } from '../model.js';
+import { shopOf } from './default-shop.js';
+import { planOnce } from './plan/plan-store.js';
+import type { PlanOptions } from './plan/plan-part.js';
+import type { Plan } from './plan/plan.js';
+import type { Progress } from './plan/search.js';
+
+export interface TubProgress extends Progress {
+  /** Index of the part that is being planned, and how many there are. */
+  readonly part: number;
+  readonly parts: number;
+}
+
+export type TubPlanOptions = Omit<PlanOptions, 'material'>;
+
+/** `plans[i]` belongs to `flats[i]`; undefined where the part cannot be laid flat. */
+export function* planTub(
+  tub: Tub,
+  flats: readonly (FlatPattern | undefined)[],
+  options: TubPlanOptions = {},
+): Generator<TubProgress, readonly (Plan | undefined)[]> {
+  const shop: Shop = shopOf(tub);
+  const plans: (Plan | undefined)[] = [];
+  for (const [part, flat] of flats.entries()) {
+    plans.push(flat && (yield* planned(part, flat)));
+  }
+  return plans;
+
+  function* planned(part: number, flat: FlatPattern): Generator<TubProgress, Plan> {
+    const planning = planOnce(flat, shop, { ...options, material: tub.sheets[flat.sheet].material });
+    for (;;) {
+      const step = planning.next();
+      if (step.done) return step.value;
+      yield { ...step.value, part, parts: flats.length };
+    }
+  }
+}
+
+/** The same in one go. */
+export const plansInOneGo = (
+  tub: Tub,
+  flats: readonly (FlatPattern | undefined)[],
+  options: TubPlanOptions = {},
+): readonly (Plan | undefined)[] => {
+  const planning = planTub(tub, flats, options);
+  for (;;) {
+    const step = planning.next();
+    if (step.done) return step.value;
+  }
+};

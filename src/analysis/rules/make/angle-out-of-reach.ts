@@ -1,0 +1,29 @@
+import { shortfallsOf } from '../../making/shortfalls.js';
+import { inDeg, named, toDeg } from '../../wording.js';
+import type { Rule } from '../rule.js';
+
+export const angleOutOfReach: Rule = {
+  code: 'make/angle-out-of-reach',
+  severity: 'error',
+  *check(stages) {
+    for (const { check, setup, shortfall, at, name } of shortfallsOf(stages, 'angle')) {
+      const { flatten, machine, reach, bendTo } = setup;
+      const message = flatten
+        ? `Bend ${named(name)} is closed flat; its lip has to be bent ${inDeg(shortfall.needs)} first, and ${named(machine.name)} reaches ${inDeg(reach)}`
+        : `Bend ${named(name)} has to go to ${inDeg(bendTo)} under load; ${named(machine.name)} reaches ${inDeg(reach)}`;
+      yield {
+        message,
+        at,
+        about: [name],
+        related: flatten ? [] : [{ at, message: `${inDeg(check.task.angle)} remain after it springs back` }],
+        values: {
+          bend_to_deg: toDeg(bendTo),
+          reach_deg: toDeg(reach),
+          angle_deg: toDeg(check.task.angle),
+          machine: machine.name,
+        },
+        measure: { has: toDeg(shortfall.has), needs: toDeg(shortfall.needs), better: shortfall.better },
+      };
+    }
+  },
+};

@@ -1,0 +1,53 @@
+import type { BendCheck, Leg } from '../../making/bend-check.js';
+import type { Setup } from '../../making/bend-fit.js';
+import { placeOfBend } from '../../making/making.js';
+import type { Stages } from '../../stages.js';
+import { inMm, named } from '../../wording.js';
+import type { Rule, RuleFinding } from '../rule.js';
+
+export const flangeTooShort: Rule = {
+  code: 'make/flange-too-short',
+  severity: 'error',
+  *check(stages) {
+    for (const { bends } of stages.making().pieces) {
+      const told = new Set<string>();
+      for (const check of bends) {
+        const [setup] = check.setups;
+        if (!setup || told.has(check.bend.name)) continue;
+        const short = check.legs.find((leg) => isShort(leg.reaches, setup) || isBetweenTwo(leg, check, setup, bends));
+        if (!short) continue;
+        told.add(check.bend.name);
+        yield findingOf(stages, check, short, setup);
+      }
+    }
+  },
+};
+
+const isShort = (length: number, setup: Setup): boolean => length < setup.shortestFlange - 1e-6;
+
+/** A leg between two bends: whichever is made second has only the leg itself. Told at the first of the two. */
+const isBetweenTwo = (leg: Leg, { index }: BendCheck, setup: Setup, bends: readonly BendCheck[]): boolean => {
+  if (leg.endsAt === undefined || leg.endsAt < index || !isShort(leg.outside, setup)) return false;
+  const other = bends[leg.endsAt];
+  const facing = other.legs.find(({ panel }) => panel === leg.panel);
+  return facing !== undefined && other.setups.length > 0 && isShort(facing.outside, other.setups[0]);
+};
+
+const findingOf = ({ tub, shape }: Stages, check: BendCheck, leg: Leg, setup: Setup): RuleFinding => {
+  const name = check.flat.panels[leg.panel].name;
+  const tool = setup.die === undefined ? `the clamp of ${named(setup.machine.name)}` : `a ${inMm(setup.die)} die opening`;
+  const at = placeOfBend(tub, shape(), check.flat, check.bend);
+  return {
+    message: `Flange ${named(name)} is ${inMm(leg.outside)} at bend ${named(check.bend.name)}; ${tool} needs at least ${inMm(setup.shortestFlange)}`,
+    at,
+    about: [name, check.bend.name],
+    related: [{ at, message: 'Measured outside, from the virtual sharp corner; a narrower die takes a shorter flange' }],
+    values: {
+      flange_mm: leg.outside,
+      shortest_mm: setup.shortestFlange,
+      ...(setup.die === undefined ? {} : { die_mm: setup.die }),
+      machine: setup.machine.name,
+    },
+    measure: { has: leg.outside, needs: setup.shortestFlange, better: 'more' },
+  };
+};

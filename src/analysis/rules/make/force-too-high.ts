@@ -1,0 +1,48 @@
+import { shortfallsOf } from '../../making/shortfalls.js';
+import { placeOfBend } from '../../making/making.js';
+import type { Setup } from '../../making/bend-fit.js';
+import type { SourceId } from '../../model.js';
+import { inMm, named, plain } from '../../wording.js';
+import type { Rule, RuleFinding } from '../rule.js';
+
+/** Charts of bending force lie -25 to +20 % apart; from this share on the stronger of them stops the brake. */
+const NEAR_LIMIT = 0.8;
+
+export const forceTooHigh: Rule = {
+  code: 'make/force-too-high',
+  severity: 'error',
+  *check(stages) {
+    for (const { check, setup, at, name } of shortfallsOf(stages, 'force')) yield told(setup, at, name, check.task.length, 'error');
+    const { tub, shape, making } = stages;
+    for (const { flat, bends } of making().pieces) {
+      for (const { bend, task, setups } of bends) {
+        const setup = setups[0];
+        if (setup?.force === undefined || setup.load <= NEAR_LIMIT || setup.load > 1) continue;
+        yield told(setup, placeOfBend(tub, shape(), flat, bend), bend.name, task.length, 'warning');
+      }
+    }
+  },
+};
+
+const told = (setup: Setup, at: SourceId, name: string, length: number, severity: 'error' | 'warning'): RuleFinding => {
+  const force = setup.force! / 1000;
+  const brake = force / setup.load;
+  const limit = severity === 'error' ? brake : NEAR_LIMIT * brake;
+  const needs = severity === 'error' ? `has ${plain(brake, 0)} kN` : `has ${plain(brake, 0)} kN, and charts of such forces differ by a fifth`;
+  return {
+    severity,
+    message: `Bend ${named(name)} takes about ${plain(force, 0)} kN in a ${inMm(setup.die!)} die; ${named(setup.machine.name)} ${needs}`,
+    at,
+    about: [name],
+    related: [{ at, message: 'A wider die, thinner sheet or a shorter bend takes less' }],
+    values: {
+      force_kN: force,
+      brake_kN: brake,
+      load_percent: setup.load * 100,
+      die_mm: setup.die!,
+      length_mm: length,
+      machine: setup.machine.name,
+    },
+    measure: { has: force, needs: limit, better: 'less' },
+  };
+};

@@ -1,0 +1,29 @@
+import { narrowestNotch } from '../../making/cutting.js';
+import { placeOfFlat } from '../../making/making.js';
+import { atPoint, inMm, named } from '../../wording.js';
+import type { Rule } from '../rule.js';
+
+export const narrowerThanKerf: Rule = {
+  code: 'make/narrower-than-kerf',
+  severity: 'warning',
+  *check({ tub, making }) {
+    const { pieces, shop } = making();
+    if (shop.cutters.length === 0) return;
+    const finest = shop.cutters.reduce((best, cutter) => (cutter.kerf < best.kerf ? cutter : best));
+    for (const { flat } of pieces) {
+      yield undefined;
+      const notch = narrowestNotch(flat.outline, finest.kerf);
+      if (!notch) continue;
+      const [x, y] = notch.at;
+      const at = placeOfFlat(tub, flat);
+      yield {
+        message: `Part ${named(flat.name)} has a notch ${inMm(notch.width)} wide; the cut of ${named(finest.name)} is ${inMm(finest.kerf)} wide`,
+        at,
+        about: [flat.name],
+        related: [{ at, message: `At ${atPoint([x, y, 0])} of its flat pattern; the cut takes metal off both edges there, or does not go in at all` }],
+        values: { width_mm: notch.width, kerf_mm: finest.kerf, x_mm: x, y_mm: y, cutter: finest.name },
+        measure: { has: notch.width, needs: finest.kerf, better: 'more' },
+      };
+    }
+  },
+};

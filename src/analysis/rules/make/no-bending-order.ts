@@ -1,0 +1,48 @@
+import { placeOfBend } from '../../making/making.js';
+import { namesOf, obstacleText, obstacleValues } from '../../making/plan-wording.js';
+import { planOnce } from '../../making/plan/plan-store.js';
+import type { Blocked } from '../../making/plan/plan.js';
+import type { FlatPattern } from '../../fold/flat-pattern.js';
+import type { Stages } from '../../stages.js';
+import { named } from '../../wording.js';
+import type { Rule, RuleFinding } from '../rule.js';
+
+/** Sides held against tools per part while typing: some 30 ms, and only when the part's geometry has changed. */
+const LIVE_BUDGET = 150;
+/** Parts of more bends are planned on demand only. */
+const LIVE_BENDS = 40;
+
+export const noBendingOrder: Rule = {
+  code: 'make/no-bending-order',
+  severity: 'error',
+  *check(stages) {
+    const { tub, making } = stages;
+    for (const { flat, bends } of making().pieces) {
+      if (flat.part === undefined || bends.length === 0 || bends.length > LIVE_BENDS) continue;
+      // A bend that no machine makes, or too short a flange, has a finding of its own.
+      if (bends.some(({ setups }) => setups.length === 0 || setups[0].shortfalls.some(({ kind }) => kind !== 'radius' && kind !== 'opening'))) continue;
+      const planning = planOnce(flat, making().shop, { material: tub.sheets[flat.sheet].material, budget: LIVE_BUDGET, remedies: 'none' });
+      let step = planning.next();
+      while (!step.done) {
+        yield undefined;
+        step = planning.next();
+      }
+      const { blocked } = step.value;
+      if (blocked) yield told(stages, flat, blocked);
+    }
+  },
+};
+
+const told = ({ tub, shape }: Stages, flat: FlatPattern, blocked: Blocked): RuleFinding => {
+  const bend = flat.bends[blocked.bends[0]];
+  const at = placeOfBend(tub, shape(), flat, bend);
+  const before = blocked.made.length === 0 ? '' : `, with ${namesOf(flat, blocked.made)} made`;
+  return {
+    message: `Part ${named(flat.name)} has no bending order: at bend ${named(bend.name)}${before}, ${obstacleText(flat, blocked)}`,
+    at,
+    about: [flat.name, bend.name],
+    related: [{ at, message: 'Every order and every way to lay the part was tried; the bend plan names the smallest change that frees it' }],
+    values: { part: flat.name, bend: bend.name, bends_made: blocked.made.length, ...obstacleValues(flat, blocked) },
+    ...(blocked.obstacle.kind === 'tool' ? { measure: { has: blocked.obstacle.depth, needs: 0, better: 'less' as const } } : {}),
+  };
+};

@@ -1,0 +1,55 @@
+import { minimumRadiusOf } from '../../material/minimum-radius.js';
+import { FLATTENED_FROM } from '../../making/bend-fit.js';
+import type { Sheet } from '../../model.js';
+import type { Bend } from '../../shape/shape.js';
+import { inMm, named } from '../../wording.js';
+import type { Rule, RuleFinding } from '../rule.js';
+
+export const radiusTooSmall: Rule = {
+  code: 'make/radius-too-small',
+  severity: 'warning',
+  *check({ tub, shape }) {
+    const { bends, faces } = shape();
+    // Bends with the sheet's own radius are told once, at the sheet.
+    const atSheet = new Map<number, { readonly worst: Tight; readonly names: readonly string[] }>();
+    for (const bend of bends) {
+      const index = tub.panels[faces[bend.faces[0]].panel].sheet;
+      const tight = tightnessOf(bend, tub.sheets[index]);
+      if (!tight) continue;
+      if (bend.radius !== tub.sheets[index].radius) {
+        yield told(tight, tub.sheets[index], bend.at, [bend.name]);
+        continue;
+      }
+      const known = atSheet.get(index);
+      const worst = known && known.worst.needs >= tight.needs ? known.worst : tight;
+      atSheet.set(index, { worst, names: [...(known?.names ?? []), bend.name] });
+    }
+    for (const [index, { worst, names }] of atSheet) {
+      yield told(worst, tub.sheets[index], tub.sheets[index].at, [tub.sheets[index].name, ...names]);
+    }
+  },
+};
+
+interface Tight {
+  readonly bend: Bend;
+  readonly needs: number;
+  readonly source: string;
+}
+
+/** Tables round to tenths of a millimetre. */
+const TABLE_STEP = 0.05;
+
+const tightnessOf = (bend: Bend, sheet: Sheet): Tight | undefined => {
+  if (bend.angle >= FLATTENED_FROM) return undefined;
+  const { value, source } = minimumRadiusOf({ material: sheet.material, thickness: sheet.thickness, angle: bend.angle, grain: sheet.grain });
+  return bend.radius < value - TABLE_STEP ? { bend, needs: value, source } : undefined;
+};
+
+const told = ({ bend, needs, source }: Tight, sheet: Sheet, at: number, about: readonly string[]): RuleFinding => ({
+  message: `Bend ${named(bend.name)} has an inside radius of ${inMm(bend.radius)}; ${inMm(sheet.thickness)} ${sheet.material} needs ${inMm(needs)}`,
+  at,
+  about,
+  related: [{ at: bend.at, message: `It may crack on the outside. Least radius: ${source}` }],
+  values: { radius_mm: bend.radius, least_mm: needs, thickness_mm: sheet.thickness, material: sheet.material, grain: sheet.grain },
+  measure: { has: bend.radius, needs, better: 'more' },
+});
