@@ -11,7 +11,8 @@ export type Paper = 'A4' | 'Letter';
 
 export interface Section {
   readonly title: string;
-  /** Begins a new sheet of paper, so that it can be handed to whoever does that work. */
+  /** `sheet`: begins a sheet of paper, to be handed to whoever does that work. `follows`: goes below when it fits whole. */
+  readonly starts: 'sheet' | 'follows';
   readonly blocks: readonly Block[];
 }
 

@@ -1,10 +1,11 @@
 /** A flat pattern as a dimensioned drawing: measured from one corner, bend lines with number, direction and angle. */
-import type { Contour, FlatBend, FlatPattern } from '../../fold/flat-pattern.js';
+import type { Contour, ContourVertex, FlatBend, FlatPattern } from '../../fold/flat-pattern.js';
 import { extentOfContour, flattenContour, type Extent } from '../../geometry/contour.js';
 import { distance2, type Vec2 } from '../../geometry/vec.js';
-import { box, line, WEIGHT, words, type Figure, type LineMark, type Mark } from './mark.js';
+import { insidePlace } from './inside-place.js';
+import { box, line, trimmedFigure, WEIGHT, words, type Figure, type LineMark, type Mark } from './mark.js';
 import { widthOf } from './measure-text.js';
-import { shownOrdinates, type Ordinate } from './ordinates.js';
+import { shownOrdinates, type Ordinate, type ShownOrdinate } from './ordinates.js';
 import { degreesOf, type Units } from './units.js';
 
 export interface FlatFigure {
@@ -31,19 +32,24 @@ export const flatFigure = (
 ): FlatFigure => {
   const extent = extentOfContour(flat.outline);
   const [width, height] = [extent.max[0] - extent.min[0], extent.max[1] - extent.min[1]];
-  const least = Math.max(width / (room[0] - LEFT - 6), height / (room[1] - BELOW - 6));
+  const least = Math.max(width / (room[0] - 2 * LEFT), height / (room[1] - 2 * BELOW));
   const shrink = SCALES.find((s) => s >= least) ?? least;
-  const size: Vec2 = [LEFT + width / shrink + 6, BELOW + height / shrink + 6];
-  const place = ([x, y]: Vec2): Vec2 => [LEFT + (x - extent.min[0]) / shrink, 4 + (extent.max[1] - y) / shrink];
+  const place = ([x, y]: Vec2): Vec2 => [(x - extent.min[0]) / shrink, (extent.max[1] - y) / shrink];
+  const taken: Area[] = flat.holes.map(({ contour }, i) => holeArea(contour, letterOf(i), place));
   const marks = [
     ...outlineMarks(flat, place, shrink),
-    ...panelNames(flat, place, shrink),
-    ...flat.bends.flatMap((bend, i) => bendMarks(bend, numberOf(i), place)),
     ...flat.holes.flatMap((hole, i) => holeMarks(hole.contour, letterOf(i), place)),
-    ...dimensionMarks(flat, extent, units, place, size),
+    ...dimensionMarks(flat, extent, units, place, [width / shrink, height / shrink]),
+    ...flat.bends.flatMap((bend, i) => bendMarks(bend, numberOf(i), place, taken)),
+    ...panelNames(flat, place, shrink, taken),
   ];
-  return { figure: { size, marks, text: `Flat pattern of ${flat.name}, dry side up` }, scale: `1:${Number(shrink.toFixed(2))}` };
+  return { figure: trimmedFigure(marks, `Flat pattern of ${flat.name}, dry side up`), scale: `1:${Number(shrink.toFixed(2))}` };
 };
+
+/** Words already placed: left, top, right, bottom. */
+type Area = readonly [number, number, number, number];
+
+const isFree = (taken: readonly Area[], [l, t, r, b]: Area): boolean => taken.every((area) => r < area[0] || l > area[2] || b < area[1] || t > area[3]);
 
 type Place = (point: Vec2) => Vec2;
 
@@ -56,31 +62,45 @@ export const outlineMarks = (flat: FlatPattern, place: Place, shrink: number): M
   ...flat.marks.map(({ points, closed }) => line(points.map(place), WEIGHT.hair, { closed })),
 ];
 
-/** Name of each panel in its middle, where it has the room. */
-const panelNames = (flat: FlatPattern, place: Place, shrink: number): Mark[] =>
+/** Name of each panel inside it, where there is room. */
+const panelNames = (flat: FlatPattern, place: Place, shrink: number, taken: Area[]): Mark[] =>
   flat.panels.flatMap(({ name, region }) => {
     const { min, max } = extentOfContour(region);
     const text = name.split('.').pop() ?? name;
-    if (widthOf(text, LABEL) > (max[0] - min[0]) / shrink - 2 || (max[1] - min[1]) / shrink < LABEL + 2) return [];
-    const [x, y] = place([(min[0] + max[0]) / 2, (min[1] + max[1]) / 2]);
-    return [words(text, [x, y + LABEL / 3], LABEL, { align: 'middle' })];
+    const w = widthOf(text, LABEL);
+    if (w > (max[0] - min[0]) / shrink - 2 || (max[1] - min[1]) / shrink < LABEL + 2) return [];
+    const [x, y] = place(insidePlace(flattenContour(region, shrink)));
+    for (const down of [0, 6, -6, 12, -12]) {
+      const area: Area = [x - w / 2 - 0.5, y + down - LABEL * 0.7, x + w / 2 + 0.5, y + down + LABEL * 0.5];
+      if (!isFree(taken, area)) continue;
+      taken.push(area);
+      return [words(text, [x, y + down + LABEL / 3], LABEL, { align: 'middle' })];
+    }
+    return [];
   });
 
-const bendMarks = (bend: FlatBend, number: string, place: Place): Mark[] => {
+/** Shares of a bend line at which its words may stand, the best first: clear of the middle, where the names stand. */
+const LABEL_SHARES = [0.28, 0.72, 0.14, 0.86, 0.4, 0.6, 0.5, 0.06, 0.94];
+
+const bendMarks = (bend: FlatBend, number: string, place: Place, taken: Area[]): Mark[] => {
   const [from, to] = [place(bend.start), place(bend.end)];
-  const length = distance2(from, to);
   const drawn = line([from, to], WEIGHT.plain, { dash: bendDash(bend) });
-  const full = `${number}  ${bend.direction} ${degreesOf(bend.angle)}`;
-  const text = widthOf(full, LABEL, 'bold') + 6 < length ? full : number;
-  const w = widthOf(text, LABEL, 'bold') + 2;
-  if (w + 1 > length) return [drawn];
-  // A third along: clear of the panel names, which stand in the middle.
-  const [x, y] = [from[0] + (to[0] - from[0]) * 0.28, from[1] + (to[1] - from[1]) * 0.28];
-  return [
-    drawn,
-    box([x - w / 2, y - LABEL * 0.62], [w, LABEL * 1.24], WEIGHT.hair, { fill: 'white' }),
-    words(text, [x, y + LABEL * 0.36], LABEL, { align: 'middle', weight: 'bold' }),
-  ];
+  for (const text of [`${number}  ${bend.direction} ${degreesOf(bend.angle)}`, number]) {
+    const w = widthOf(text, LABEL, 'bold') + 2;
+    if (w + 1 > distance2(from, to)) continue;
+    for (const share of LABEL_SHARES) {
+      const [x, y] = [from[0] + (to[0] - from[0]) * share, from[1] + (to[1] - from[1]) * share];
+      const area: Area = [x - w / 2, y - LABEL * 0.62, x + w / 2, y + LABEL * 0.62];
+      if (!isFree(taken, area)) continue;
+      taken.push(area);
+      return [
+        drawn,
+        box([area[0], area[1]], [w, LABEL * 1.24], WEIGHT.hair, { fill: 'white' }),
+        words(text, [x, y + LABEL * 0.36], LABEL, { align: 'middle', weight: 'bold' }),
+      ];
+    }
+  }
+  return [drawn];
 };
 
 const CROSS = 1.6;
@@ -91,6 +111,13 @@ const holeMarks = (contour: Contour, letter: string | undefined, place: Place): 
   const [right, top] = place(max);
   const cross = [line([[x - CROSS, y], [x + CROSS, y]], WEIGHT.hair), line([[x, y - CROSS], [x, y + CROSS]], WEIGHT.hair)];
   return letter === undefined ? [] : [...cross, words(letter, [right + 0.6, top - 0.4], LABEL, { weight: 'bold' })];
+};
+
+/** The hole with its letter. */
+const holeArea = (contour: Contour, letter: string | undefined, place: Place): Area => {
+  const { min, max } = extentOfContour(contour);
+  const [[left, bottom], [right, top]] = [place(min), place(max)];
+  return letter === undefined ? [left, top, right, bottom] : [left, top - LABEL, right + 0.6 + widthOf(letter, LABEL, 'bold'), bottom];
 };
 
 const EXTENT_WEIGHT = 1000;
@@ -104,15 +131,23 @@ const ordinatesOf = (flat: FlatPattern, extent: Extent, axis: 0 | 1): Ordinate[]
   const at = (point: Vec2, weight: number): Ordinate => ({
     value: point[axis] - extent.min[axis], reach: point[across] - extent.min[across], weight,
   });
-  const corners = flat.outline.map((from, i): Ordinate => {
-    const to = flat.outline[(i + 1) % flat.outline.length];
-    return at([from.x, from.y], Math.hypot(to.x - from.x, to.y - from.y) / 100);
+  const corners = flat.outline.flatMap((from, i): Ordinate[] => {
+    const [before, to] = [flat.outline[(i + flat.outline.length - 1) % flat.outline.length], flat.outline[(i + 1) % flat.outline.length]];
+    if (isOnTheWay(before, from, to)) return [];
+    return [at([from.x, from.y], Math.hypot(to.x - from.x, to.y - from.y) / 100)];
   });
   const square = flat.bends.filter(({ start, end }) => Math.abs(start[axis] - end[axis]) <= ALONG * distance2(start, end));
   const bends = square.flatMap(({ start, end }) => [at(start[across] < end[across] ? start : end, BEND_WEIGHT + distance2(start, end) / 100)]);
   const holes = flat.holes.flatMap(({ circle }) => (circle ? [at(circle.center, HOLE_WEIGHT)] : []));
   const ends = [extent.min, extent.max].map((corner): Ordinate => ({ ...nearestCorner(corners, corner[axis] - extent.min[axis]), weight: EXTENT_WEIGHT }));
   return [...ends, ...bends, ...holes, ...corners];
+};
+
+/** Does a straight line only pass through the vertex? */
+const isOnTheWay = (before: ContourVertex, at: ContourVertex, to: ContourVertex): boolean => {
+  if (before.bulge !== 0 || at.bulge !== 0) return false;
+  const [ax, ay, bx, by] = [at.x - before.x, at.y - before.y, to.x - at.x, to.y - at.y];
+  return Math.abs(ax * by - ay * bx) <= ALONG * Math.hypot(ax, ay) * Math.hypot(bx, by);
 };
 
 /** The corner that stands at an end of the extent; the lowest when there are several. */
@@ -123,20 +158,41 @@ const nearestCorner = (corners: readonly Ordinate[], value: number): Ordinate =>
 
 const dimensionMarks = (flat: FlatPattern, extent: Extent, units: Units, place: Place, [width, height]: Vec2): Mark[] => {
   const [left, bottom] = place(extent.min);
+  const [right, top] = place(extent.max);
   const toX = (value: number): number => place([extent.min[0] + value, 0])[0];
   const toY = (value: number): number => place([0, extent.min[1] + value])[1];
-  const xs = shownOrdinates(ordinatesOf(flat, extent, 0), toX, width - LEFT, LABEL_PITCH);
-  const ys = shownOrdinates(ordinatesOf(flat, extent, 1), (value) => -toY(value), height - BELOW, LABEL_PITCH);
+  // Below and left for what lies nearer to them; the ends and the bends always, so that one row holds what is bent by.
+  const [below, above] = nearAndFar(ordinatesOf(flat, extent, 0), (extent.max[1] - extent.min[1]) / 2);
+  const [leftward, rightward] = nearAndFar(ordinatesOf(flat, extent, 1), (extent.max[0] - extent.min[0]) / 2);
+  const shownX = (list: readonly Ordinate[]): ShownOrdinate[] => shownOrdinates(list, toX, width + LEFT, LABEL_PITCH);
+  const shownY = (list: readonly Ordinate[]): ShownOrdinate[] => shownOrdinates(list, (value) => -toY(value), height + BELOW, LABEL_PITCH);
+  const upright = ({ value, reach, at }: ShownOrdinate, edge: number, away: 1 | -1): Mark[] => {
+    const text = units.length(value);
+    const base = edge + 7.2 * away + (away > 0 ? widthOf(text, LABEL) : 0);
+    return [
+      line([[toX(value), toY(reach) + 0.8 * away], [toX(value), edge + 2 * away], [at, edge + 5 * away], [at, edge + 6.5 * away]], WEIGHT.hair),
+      words(text, [at + LABEL * 0.36, base], LABEL, { upright: true }),
+    ];
+  };
+  const level = ({ value, reach, at }: ShownOrdinate, edge: number, away: 1 | -1): Mark[] => [
+    line([[toX(reach) + 0.8 * away, toY(value)], [edge + 2 * away, toY(value)], [edge + 5 * away, -at], [edge + 6.5 * away, -at]], WEIGHT.hair),
+    words(units.length(value), [edge + 7.2 * away, -at + LABEL * 0.36], LABEL, { align: away > 0 ? 'left' : 'right' }),
+  ];
   return [
-    ...xs.flatMap(({ value, reach, at }) => [
-      line([[toX(value), toY(reach) + 0.8], [toX(value), bottom + 2], [at, bottom + 5], [at, bottom + 6.5]], WEIGHT.hair),
-      words(units.length(value), [at + LABEL * 0.36, bottom + 7.2 + widthOf(units.length(value), LABEL)], LABEL, { upright: true }),
-    ]),
-    ...ys.flatMap(({ value, reach, at }) => [
-      line([[toX(reach) - 0.8, toY(value)], [left - 2, toY(value)], [left - 5, -at], [left - 6.5, -at]], WEIGHT.hair),
-      words(units.length(value), [left - 7.2, -at + LABEL * 0.36], LABEL, { align: 'right' }),
-    ]),
+    ...shownX(below).flatMap((ordinate) => upright(ordinate, bottom, 1)),
+    ...shownX(above).flatMap((ordinate) => upright(ordinate, top, -1)),
+    ...shownY(leftward).flatMap((ordinate) => level(ordinate, left, -1)),
+    ...shownY(rightward).flatMap((ordinate) => level(ordinate, right, 1)),
     { kind: 'circle', center: [left, bottom], radius: 1.3, width: WEIGHT.plain, fill: 'white' },
     { kind: 'circle', center: [left, bottom], radius: 0.4, width: 0, fill: 'black' },
   ];
+};
+
+/** mm of the part. A value is not shown on both sides. */
+const SAME_VALUE = 0.05;
+
+const nearAndFar = (all: readonly Ordinate[], half: number): readonly [Ordinate[], Ordinate[]] => {
+  const near = all.filter(({ reach, weight }) => weight >= HOLE_WEIGHT || reach <= half);
+  const far = all.filter((ordinate) => !near.includes(ordinate));
+  return [near, far.filter(({ value }) => near.every((other) => Math.abs(other.value - value) > SAME_VALUE))];
 };

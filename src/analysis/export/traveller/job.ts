@@ -1,6 +1,8 @@
 /** All that the pages of a traveller are made from, looked up once. */
 import type { FlatPattern, FoldedPart } from '../../fold/flat-pattern.js';
 import { flatsToCut } from '../../fold/flats-to-cut.js';
+import { shopOf } from '../../making/default-shop.js';
+import { planInOneGo } from '../../making/plan/plan-part.js';
 import type { Plan, PlanStep } from '../../making/plan/plan.js';
 import type { Nest } from '../../nest/nest.js';
 import type { Stages } from '../../stages.js';
@@ -15,8 +17,8 @@ export interface Job {
   readonly flats: readonly FlatPattern[];
   readonly nest: Nest;
   readonly scenery: Scenery;
-  /** The bend plan of a flat; undefined for clips and where there is none. */
-  readonly planOf: (flat: FlatPattern) => Plan | undefined;
+  /** The bend plan of a flat, searched when first asked for. */
+  readonly planOf: (flat: FlatPattern) => Plan;
 }
 
 export const jobOf = (stages: Stages, units: Units, nest: Nest): Job => ({
@@ -24,10 +26,17 @@ export const jobOf = (stages: Stages, units: Units, nest: Nest): Job => ({
   tub: stages.tub,
   flats: flatsToCut(stages),
   scenery: sceneryOf(stages.folded().filter((part): part is FoldedPart => part !== undefined)),
-  planOf: (flat) => (flat.part === undefined ? undefined : plansOf(stages)[flat.part]),
+  planOf: plannerOf(stages.tub),
 });
 
-const plansOf = (_stages: Stages): readonly (Plan | undefined)[] => [];
+const plannerOf = (tub: Tub): Job['planOf'] => {
+  const plans = new Map<FlatPattern, Plan>();
+  return (flat) => {
+    const plan = plans.get(flat) ?? planInOneGo(flat, shopOf(tub), { material: tub.sheets[flat.sheet].material, remedies: 'none' });
+    plans.set(flat, plan);
+    return plan;
+  };
+};
 
 /** `3`: the number of a piece in the parts list. */
 export const pieceNumber = (job: Job, flat: FlatPattern): string => String(job.flats.indexOf(flat) + 1);
@@ -41,7 +50,7 @@ export interface Stroke {
 
 export const strokesOf = (job: Job, flat: FlatPattern): Stroke[] => {
   const plan = job.planOf(flat);
-  if (plan?.outcome === 'planned') return plan.steps.map((step, i) => ({ number: i + 1, bends: step.bends, step }));
+  if (plan.outcome === 'planned') return plan.steps.map((step, i) => ({ number: i + 1, bends: step.bends, step }));
   const groups = new Map<string, number[]>();
   flat.bends.forEach((bend, i) => {
     const key = [bend.name, bend.direction, bend.angle.toFixed(6), bend.radius].join('|');

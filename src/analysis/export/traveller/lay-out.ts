@@ -20,40 +20,67 @@ const TYPE = 3.9;
 const PITCH = 5;
 const BLOCK_GAP = 4;
 
-/** The pages in order. Each section begins a page; its number stands in a black tab that steps down the right edge. */
+/**
+ * The pages in order. A section's number stands in a black tab that steps down the right edge, so that it is found with
+ * the thumb.
+ */
 export const layOut = (traveller: Traveller): Page[] => {
   const size = paperSizes[traveller.paper];
-  const sheets = traveller.sections.flatMap((section, i) =>
-    fillSheets(section, size[1] - TOP - BOTTOM).map((marks) => ({ section, number: i + 1, marks })),
-  );
-  return sheets.map(({ section, number, marks }, i) => ({
+  const sheets = fillSheets(traveller.sections, size[1] - TOP - BOTTOM);
+  return sheets.map(({ title, numbers, marks }, i) => ({
     size,
     marks: [
-      ...frameMarks(traveller, section, number, size, `${i + 1} of ${sheets.length}`),
+      ...frameMarks(title, i === 0 ? 'Shop traveller' : traveller.tub, size),
+      ...numbers.flatMap((number) => tabMarks(number, size[0])),
+      ...footMarks(traveller.tub, `${i + 1} of ${sheets.length}`, size),
       ...marks.map((mark) => moveMark(mark, [LEFT, TOP])),
     ],
   }));
 };
 
-const fillSheets = (section: Section, room: number): Mark[][] => {
-  const strips = section.blocks.flatMap((block, i) => [...(i === 0 ? [] : [gapStrip]), ...layBlock(block)]);
-  const sheets: Mark[][] = [[]];
+interface Sheet {
+  readonly title: string;
+  /** Of the sections on it. */
+  readonly numbers: number[];
+  readonly marks: Mark[];
+}
+
+const fillSheets = (sections: readonly Section[], room: number): Sheet[] => {
+  const sheets: Sheet[] = [];
   let y = 0;
   const put = (strip: Strip): void => {
-    sheets[sheets.length - 1].push(...strip.marks.map((mark) => moveMark(mark, [0, y])));
+    sheets[sheets.length - 1].marks.push(...strip.marks.map((mark) => moveMark(mark, [0, y])));
     y += strip.height;
   };
-  strips.forEach((strip, i) => {
-    const next = strip.keepsWithNext ? (strips[i + 1]?.height ?? 0) : 0;
-    if (y > 0 && y + strip.height + next > room) {
-      sheets.push([]);
-      y = 0;
-      if (strip.heads) put(strip.heads);
-    }
-    if (y > 0 || strip.marks.length > 0) put(strip);
+  const open = (title: string, number: number): void => {
+    sheets.push({ title, numbers: [number], marks: [] });
+    y = 0;
+  };
+  sections.forEach((section, i) => {
+    const strips = section.blocks.flatMap((block, b) => [...(b === 0 ? [] : [gapStrip]), ...layBlock(block)]);
+    const head = headStrip(section.title);
+    const height = strips.reduce((sum, strip) => sum + strip.height, head.height);
+    if (section.starts === 'follows' && sheets.length > 0 && y + height <= room) {
+      put(head);
+      sheets[sheets.length - 1].numbers.push(i + 1);
+    } else open(section.title, i + 1);
+    strips.forEach((strip, k) => {
+      const next = strip.keepsWithNext ? (strips[k + 1]?.height ?? 0) : 0;
+      if (y > 0 && y + strip.height + next > room) {
+        open(`${section.title}, continued`, i + 1);
+        if (strip.heads) put(strip.heads);
+      }
+      if (y > 0 || strip.marks.length > 0) put(strip);
+    });
   });
   return sheets;
 };
+
+/** Title of a section that goes below another one. */
+const headStrip = (title: string): Strip => ({
+  height: 20,
+  marks: [words(title, [0, 13], 5.6, { weight: 'bold' }), line([[0, 16], [CONTENT_WIDTH, 16]], WEIGHT.frame)],
+});
 
 const gapStrip: Strip = { height: BLOCK_GAP, marks: [] };
 
@@ -61,8 +88,9 @@ const layBlock = (block: Block): Strip[] => {
   switch (block.kind) {
     case 'text': {
       const weight = block.weight ?? 'plain';
-      const lines = wrapText(block.text, CONTENT_WIDTH, TYPE, weight).map((text): Strip => ({ height: PITCH, marks: [words(text, [0, TYPE], TYPE, { weight })] }));
-      return weight === 'bold' ? lines.map((strip) => ({ ...strip, keepsWithNext: true })) : lines;
+      const lines = wrapText(block.text, CONTENT_WIDTH, TYPE, weight);
+      const strip: Strip = { height: lines.length * PITCH, marks: lines.map((text, i) => words(text, [0, TYPE + i * PITCH], TYPE, { weight })) };
+      return [weight === 'bold' ? { ...strip, keepsWithNext: true } : strip];
     }
     case 'facts':
       return layFacts(block.rows);
@@ -101,21 +129,22 @@ const layFacts = (rows: Extract<Block, { kind: 'facts' }>['rows']): Strip[] =>
   });
 
 const CAUTION_BAR = 7;
+const CAUTION_TITLE = 34;
 
 const cautionStrip = (title: string, text: string): Strip => {
-  const width = CONTENT_WIDTH - CAUTION_BAR - 5;
-  const heads = wrapText(title, width, TYPE, 'bold');
-  const lines = wrapText(text, width, TYPE * 0.92);
-  const height = (heads.length + lines.length) * PITCH * 0.95 + 3.4;
   const x = CAUTION_BAR + 2.5;
+  const textAt = x + CAUTION_TITLE;
+  const heads = wrapText(title, CAUTION_TITLE - 3, TYPE, 'bold');
+  const lines = wrapText(text, CONTENT_WIDTH - textAt - 1.5, TYPE * 0.92);
+  const height = Math.max(heads.length, lines.length) * PITCH * 0.95 + 3.4;
   const bar = box([0, 1], [CAUTION_BAR, height - 2], 0, { fill: 'black' });
   return {
     height,
     marks: [
       bar,
-      words('!', [CAUTION_BAR / 2, height / 2 + 2.2], 6.5, { weight: 'bold', align: 'middle', color: 'white' }),
+      words('!', [CAUTION_BAR / 2, height / 2 + 2], 5.6, { weight: 'bold', align: 'middle', color: 'white' }),
       ...heads.map((t, i) => words(t, [x, TYPE + 0.9 + i * PITCH * 0.95], TYPE, { weight: 'bold' })),
-      ...lines.map((t, i) => words(t, [x, TYPE + 0.9 + (heads.length + i) * PITCH * 0.95], TYPE * 0.92)),
+      ...lines.map((t, i) => words(t, [textAt, TYPE + 0.9 + i * PITCH * 0.95], TYPE * 0.92)),
       box([0, 1], [CONTENT_WIDTH, height - 2], WEIGHT.plain),
     ],
   };
@@ -124,19 +153,30 @@ const cautionStrip = (title: string, text: string): Strip => {
 const TAB: Vec2 = [9, 14];
 const TITLE_TYPE = 7.2;
 
-const frameMarks = (traveller: Traveller, section: Section, number: number, [width, height]: Vec2, count: string): Mark[] => {
+const frameMarks = (title: string, aside: string, [width]: Vec2): Mark[] => {
   const right = LEFT + CONTENT_WIDTH;
-  const tabTop = TOP + ((number - 1) % 14) * (TAB[1] + 2);
-  const room = CONTENT_WIDTH - widthOf(section.title, TITLE_TYPE, 'bold') - 8;
-  const tubName = wrapText(traveller.tub, Math.max(30, room), 4)[0];
+  const heads = wrapText(title, width - 2 * LEFT, TITLE_TYPE, 'bold');
+  const room = CONTENT_WIDTH - widthOf(heads[0], TITLE_TYPE, 'bold') - 8;
   return [
-    words(section.title, [LEFT, 20.5], TITLE_TYPE, { weight: 'bold' }),
-    words(tubName, [right, 20.5], 4, { align: 'right' }),
+    words(heads[0], [LEFT, 20.5], TITLE_TYPE, { weight: 'bold' }),
+    ...(room > 30 ? [words(wrapText(aside, room, 4)[0], [right, 20.5], 4, { align: 'right' })] : []),
     line([[LEFT, 24], [right, 24]], WEIGHT.frame),
-    box([width - TAB[0], tabTop], TAB, 0, { fill: 'black' }),
-    words(String(number), [width - TAB[0] / 2, tabTop + TAB[1] / 2 + 2], 6, { weight: 'bold', align: 'middle', color: 'white' }),
+  ];
+};
+
+const tabMarks = (number: number, width: number): Mark[] => {
+  const top = TOP + ((number - 1) % 14) * (TAB[1] + 2);
+  return [
+    box([width - TAB[0], top], TAB, 0, { fill: 'black' }),
+    words(String(number), [width - TAB[0] / 2, top + TAB[1] / 2 + 2], 6, { weight: 'bold', align: 'middle', color: 'white' }),
+  ];
+};
+
+const footMarks = (tub: string, count: string, [, height]: Vec2): Mark[] => {
+  const right = LEFT + CONTENT_WIDTH;
+  return [
     line([[LEFT, height - BOTTOM + 5], [right, height - BOTTOM + 5]], WEIGHT.thin),
-    words(`Shop traveller - ${traveller.tub}`, [LEFT, height - BOTTOM + 9.5], 3.2),
+    words(wrapText(`Shop traveller - ${tub}`, CONTENT_WIDTH - 30, 3.2)[0], [LEFT, height - BOTTOM + 9.5], 3.2),
     words(`Sheet ${count}`, [right, height - BOTTOM + 9.5], 3.2, { align: 'right' }),
   ];
 };

@@ -1,5 +1,6 @@
 /** What is drawn on paper: lines, circles and words. mm from the top left corner of the page or figure, y down. */
 import type { Vec2 } from '../../geometry/vec.js';
+import { widthOf } from './measure-text.js';
 
 export type Mark = LineMark | CircleMark | TextMark;
 
@@ -50,6 +51,35 @@ export interface Page {
   readonly size: Vec2;
   readonly marks: readonly Mark[];
 }
+
+/** The marks as a figure just as large as they are; words count by an estimate that is never too small. */
+export const trimmedFigure = (marks: readonly Mark[], text: string): Figure => {
+  let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const [left, top, right, bottom] of marks.map(areaOf)) {
+    [x0, y0] = [Math.min(x0, left), Math.min(y0, top)];
+    [x1, y1] = [Math.max(x1, right), Math.max(y1, bottom)];
+  }
+  if (x0 > x1) return { size: [0, 0], marks: [], text };
+  return { size: [x1 - x0, y1 - y0], marks: marks.map((mark) => moveMark(mark, [-x0, -y0])), text };
+};
+
+/** Left, top, right, bottom. */
+const areaOf = (mark: Mark): readonly [number, number, number, number] => {
+  if (mark.kind === 'circle') {
+    const { center: [x, y], radius } = mark;
+    return [x - radius, y - radius, x + radius, y + radius];
+  }
+  if (mark.kind === 'line') {
+    const xs = mark.points.map(([x]) => x);
+    const ys = mark.points.map(([, y]) => y);
+    return [xs.reduce((a, b) => Math.min(a, b)), ys.reduce((a, b) => Math.min(a, b)), xs.reduce((a, b) => Math.max(a, b)), ys.reduce((a, b) => Math.max(a, b))];
+  }
+  const { at: [x, y], size, align, upright } = mark;
+  const width = widthOf(mark.text, size, mark.weight);
+  const before = align === 'left' ? 0 : align === 'right' ? width : width / 2;
+  const [from, to] = [-before, width - before];
+  return upright ? [x - size, y - to, x + size * 0.3, y - from] : [x + from, y - size, x + to, y + size * 0.3];
+};
 
 /** The same mark moved. */
 export const moveMark = (mark: Mark, [dx, dy]: Vec2): Mark => {

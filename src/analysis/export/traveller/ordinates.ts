@@ -13,8 +13,8 @@ export interface ShownOrdinate extends Ordinate {
   readonly at: number;
 }
 
-/** mm of the part. Two dimensions nearer than this are one: nobody measures finer with a tape. */
-const SAME_VALUE = 0.05;
+/** mm on paper. Of two dimensions nearer than this the weightier is shown: their lines would run into one. */
+const APART = 1.2;
 
 /** The weightiest ordinates that fit along `room` mm of paper with `pitch` between words; `toPaper` maps a value onto it. */
 export const shownOrdinates = (
@@ -24,7 +24,7 @@ export const shownOrdinates = (
   const kept: Ordinate[] = [];
   for (const ordinate of [...all].sort((a, b) => b.weight - a.weight || a.value - b.value || a.reach - b.reach)) {
     if (kept.length >= most) break;
-    if (kept.every(({ value }) => Math.abs(value - ordinate.value) > SAME_VALUE)) kept.push(ordinate);
+    if (kept.every(({ value }) => Math.abs(toPaper(value) - toPaper(ordinate.value)) > APART)) kept.push(ordinate);
   }
   kept.sort((a, b) => a.value - b.value);
   const wanted = kept.map(({ value }) => toPaper(value));

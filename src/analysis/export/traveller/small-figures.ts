@@ -4,6 +4,7 @@ import { extentOfContour, flattenContour } from '../../geometry/contour.js';
 import type { Vec2 } from '../../geometry/vec.js';
 import { placePoint, type NestSheet } from '../../nest/nest.js';
 import { bendDash, outlineMarks } from './flat-figure.js';
+import { insidePlace } from './inside-place.js';
 import { box, line, WEIGHT, words, type Figure, type Mark } from './mark.js';
 import { widthOf } from './measure-text.js';
 
@@ -27,35 +28,18 @@ export const sheetFigure = (sheet: NestSheet, room: Vec2, numberOf: (flat: FlatP
     const ring = flattenContour(placement.flat.outline, 0.05 * shrink).map((point) => placePoint(placement, point));
     const holes = placement.flat.holes.map(({ contour }) => flattenContour(contour, 0.05 * shrink).map((point) => placePoint(placement, point)));
     const number = numberOf(placement.flat);
-    const [x, y] = place(labelPlace(ring));
+    const { min, max } = extentOfContour(placement.flat.outline);
+    const isTiny = Math.min(max[0] - min[0], max[1] - min[1]) / shrink < 1.6 * LABEL;
+    const [x, y] = place(insidePlace(ring));
     const w = widthOf(number, LABEL, 'bold') + 1.4;
     return [
       line(ring.map(place), WEIGHT.thin, { closed: true, fill: 'light' }),
       ...holes.map((hole) => line(hole.map(place), WEIGHT.hair, { closed: true, fill: 'white' })),
-      box([x - w / 2, y - LABEL * 0.6], [w, LABEL * 1.2], 0, { fill: 'white' }),
-      words(number, [x, y + LABEL * 0.36], LABEL, { align: 'middle', weight: 'bold' }),
+      ...(isTiny ? [] : [
+        box([x - w / 2, y - LABEL * 0.6], [w, LABEL * 1.2], 0, { fill: 'white' }),
+        words(number, [x, y + LABEL * 0.36], LABEL, { align: 'middle', weight: 'bold' }),
+      ]),
     ];
   });
   return { size: [width, height], marks: [box([0, 0], [width, height], WEIGHT.cut), ...pieces], text: `Blank with ${sheet.placed.length} pieces` };
-};
-
-/** A place inside a ring: the middle of the widest run across the middle of its height. */
-const labelPlace = (ring: readonly Vec2[]): Vec2 => {
-  const heights = ring.map(([, y]) => y);
-  const [low, high] = [Math.min(...heights), Math.max(...heights)];
-  let best: { readonly at: Vec2; readonly width: number } | undefined;
-  for (const share of [0.5, 0.3, 0.7, 0.15, 0.85]) {
-    const y = low + (high - low) * share;
-    const crossings = ring
-      .flatMap((p, i) => {
-        const q = ring[(i + 1) % ring.length];
-        return p[1] <= y !== q[1] <= y ? [p[0] + ((q[0] - p[0]) * (y - p[1])) / (q[1] - p[1])] : [];
-      })
-      .sort((a, b) => a - b);
-    for (let i = 0; i + 1 < crossings.length; i += 2) {
-      const width = crossings[i + 1] - crossings[i];
-      if (!best || width > best.width * 1.2) best = { at: [(crossings[i] + crossings[i + 1]) / 2, y], width };
-    }
-  }
-  return best?.at ?? ring[0];
 };

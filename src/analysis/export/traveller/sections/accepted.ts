@@ -5,6 +5,7 @@ import type { Job } from '../job.js';
 /** What was taken on purpose, and what the checks still say. */
 export const acceptedSection = (job: Job, findings: readonly Finding[]): Section => ({
   title: 'Accepted and open',
+  starts: 'sheet',
   blocks: [
     { kind: 'text', weight: 'bold', text: 'Accepted on purpose' },
     acceptedBlock(job),
@@ -32,9 +33,9 @@ const openBlock = (findings: readonly Finding[]): Block => {
   return {
     kind: 'table',
     columns: [
-      { head: 'Severity', align: 'left', share: 22 },
-      { head: 'What', align: 'left', share: 110 },
-      { head: 'Code', align: 'left', share: 44 },
+      { head: 'Severity', align: 'left', share: 20 },
+      { head: 'What', align: 'left', share: 106 },
+      { head: 'Code', align: 'left', share: 50 },
     ],
     rows: open.map(({ severity, message, code }) => [severity, message.replace(/`/g, ''), code]),
   };

@@ -10,6 +10,7 @@ export const bendSection = (job: Job): Section | undefined => {
   if (bent.length === 0) return undefined;
   return {
     title: 'Bend plan',
+    starts: 'sheet',
     blocks: [
       {
         kind: 'text',
@@ -24,41 +25,41 @@ const planBlocks = (job: Job, flat: FlatPattern): Block[] => {
   const plan = job.planOf(flat);
   const strokes = strokesOf(job, flat);
   const head: Block = { kind: 'text', weight: 'bold', text: `${pieceNumber(job, flat)}  ${flat.name}${flat.quantity > 1 ? `, ${flat.quantity} pieces` : ''}` };
-  if (plan?.outcome === 'planned') {
+  if (plan.outcome === 'planned') {
     const note: Block = { kind: 'text', text: `${count(plan.flips, 'time')} turned over, ${count(plan.turns, 'time')} turned round${plan.complete ? '' : '; an order with fewer may exist, the search was cut short'}.` };
     return [head, note, { kind: 'table', columns: plannedColumns(job), rows: strokes.map((stroke) => plannedRow(job, flat, stroke)) }];
   }
-  return [head, ...unplannedNote(plan?.outcome), { kind: 'table', columns: plainColumns, rows: strokes.map((stroke) => plainRow(flat, stroke)) }];
+  return [head, ...unplannedNote(plan.outcome), { kind: 'table', columns: plainColumns, rows: strokes.map((stroke) => plainRow(flat, stroke)) }];
 };
 
 const count = (n: number, noun: string): string => (n === 1 ? `one ${noun}` : `${n} ${noun}s`);
 
-const unplannedNote = (outcome: 'impossible' | 'not decided' | 'nothing to bend' | undefined): Block[] => {
+const unplannedNote = (outcome: 'impossible' | 'not decided' | 'nothing to bend'): Block[] => {
   const text = {
     impossible: 'No order of these bends clears the tools of the shop: they stand in the order of the part, not of bending. The findings say what is in the way.',
     'not decided': 'The search for an order was cut short: they stand in the order of the part, not of bending.',
     'nothing to bend': undefined,
   };
-  const note = outcome && text[outcome];
+  const note = text[outcome];
   return note === undefined ? [] : [{ kind: 'text', text: note }];
 };
 
 const plannedColumns = (job: Job): readonly Column[] => [
-  { head: 'Step', align: 'middle', share: 11 },
-  { head: 'First', align: 'left', share: 29 },
+  { head: 'Step', align: 'middle', share: 13 },
+  { head: 'First', align: 'left', share: 27 },
   { head: 'Bend', align: 'left', share: 35 },
-  { head: 'Machine', align: 'left', share: 40 },
+  { head: 'Machine', align: 'left', share: 38 },
   { head: `Stop, ${job.units.lengthUnit}`, align: 'right', share: 17 },
   { head: 'Bend to', align: 'right', share: 17 },
   { head: 'Gauge reads', align: 'right', share: 18 },
-  { head: 'Done', align: 'middle', share: 12 },
+  { head: 'Done', align: 'middle', share: 14 },
 ];
 
 const plannedRow = (job: Job, flat: FlatPattern, { number, bends, step }: Stroke): readonly Cell[] => {
   const bend = flat.bends[bends[0]];
   if (!step) return [];
   return [
-    String(number), handlingText(step, number), bendName(flat, bends), machineText(job, step), stopText(job, step),
+    String(number), handlingText(step, number), bendName(flat, bends), machineText(job, step), job.units.length(step.stop.distance),
     step.flatten ? `${degreesOf(step.bendTo)}, then flat` : degreesOf(step.bendTo), degreesOf(bend.angle), BOX,
   ];
 };
@@ -82,12 +83,10 @@ const machineText = (job: Job, step: PlanStep): string => {
     ...(step.force === undefined ? [] : [units.forceOf(step.force)]),
     ...(step.placement === 'middle' ? [] : [`at the ${step.placement}`]),
     ...(step.load === 'end' ? ['slide it in from the end'] : []),
+    ...(step.stop.square ? [] : ['one point touches the stop: square it by eye']),
   ];
   return tools.join(', ');
 };
-
-const stopText = (job: Job, { stop }: PlanStep): string =>
-  stop.square ? job.units.length(stop.distance) : `${job.units.length(stop.distance)}, one point: square it by eye`;
 
 const plainColumns: readonly Column[] = [
   { head: 'Bend', align: 'middle', share: 13 },

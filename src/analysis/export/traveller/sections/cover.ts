@@ -1,4 +1,4 @@
-import type { Section, Fact } from '../block.js';
+import type { Fact, Section } from '../block.js';
 import { cautionsFor } from '../cautions.js';
 import { foldedFigure } from '../folded-figure.js';
 import type { Job } from '../job.js';
@@ -6,17 +6,24 @@ import type { Figure } from '../mark.js';
 import { moveMark } from '../mark.js';
 import { totalsOf } from '../totals.js';
 import { CONTENT_WIDTH } from '../lay-out.js';
+import { holdsEnough } from './fill-test.js';
 
 /** Pictures, totals and cautions. */
 export const coverSection = (job: Job): Section => ({
   title: job.tub.name,
+  starts: 'sheet',
   blocks: [
     { kind: 'figure', figure: twoViews(job) },
     { kind: 'facts', rows: factsOf(job) },
     { kind: 'text', text: 'Before you begin', weight: 'bold' },
-    { kind: 'cautions', items: cautionsFor({ tub: job.tub, units: job.units, fullMass: job.stages.fillTest()?.full.mass }) },
+    { kind: 'cautions', items: cautionsFor({ tub: job.tub, units: job.units, fullMass: fullMassOf(job) }) },
   ],
 });
+
+const fullMassOf = ({ stages }: Job): number | undefined => {
+  const fill = stages.fillTest();
+  return fill && holdsEnough(fill) ? fill.full.mass : undefined;
+};
 
 const VIEW_HEIGHT = 72;
 const VIEW_GAP = 8;
@@ -52,8 +59,8 @@ const factsOf = (job: Job): Fact[] => {
     ...bead('Weld', totals.weld),
     ...bead('Solder', totals.solder),
     ...bead('Sealant', totals.sealant),
-    fill
+    fill && holdsEnough(fill)
       ? { name: 'Holds', value: `${units.volumeOf(fill.holds)}, to ${units.lengthOf(fill.holdsTo)} in the tub\u2019s height` }
-      : { name: 'Holds', value: 'no standing liquid, as far as is known' },
+      : { name: 'Holds', value: fill ? 'nothing yet: see the fill test' : 'no standing liquid, as far as is known' },
   ];
 };

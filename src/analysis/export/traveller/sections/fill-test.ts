@@ -6,10 +6,11 @@ import type { Job } from '../job.js';
 /** How to fill the tub and look for drops, with lines to write on. */
 export const fillSection = (job: Job): Section => {
   const fill = job.stages.fillTest();
-  return { title: 'Fill test', blocks: fill ? planned(job, fill) : [{ kind: 'text', text: 'Nothing in this tub is known to hold standing liquid, so there is no fill test for it.' }] };
+  return { title: 'Fill test', starts: 'sheet', blocks: fill ? planned(job, fill) : [{ kind: 'text', text: 'Nothing in this tub is known to hold standing liquid, so there is no fill test for it.' }] };
 };
 
 const planned = (job: Job, fill: FillTest): Block[] => {
+  if (!holdsEnough(fill)) return [{ kind: 'text', text: `It holds nothing yet: it would run out at ${limitText(job, fill)}. Close that first.` }];
   const { units, tub, stages } = job;
   const { liquid } = stages.water();
   const plugs = fill.plugs.map((index) => tub.outlets[index].name).join(', ');
@@ -43,8 +44,13 @@ const planned = (job: Job, fill: FillTest): Block[] => {
 const limitText = ({ tub }: Job, { limitedBy }: FillTest): string => {
   if (!limitedBy) return 'the rim';
   const where = limitedBy.faces.map((face) => tub.panels[face].name).join(' / ');
-  return `an open place at ${where} (${limitedBy.kind}): the findings name it`;
+  return `an open place at ${where} (${limitedBy.kind})`;
 };
+
+/** mm3. A test with less than a cupful tells nothing. */
+const LEAST_TEST = 100_000;
+
+export const holdsEnough = ({ volume }: FillTest): boolean => volume > LEAST_TEST;
 
 const STEPS = [0.25, 0.5, 0.75, 1];
 

@@ -28,7 +28,7 @@ export const flatSection = (job: Job, flat: FlatPattern): Section => {
   const from = extentOfContour(flat.outline).min;
   if (flat.bends.length > 0) blocks.push(bendTable(job, flat, from));
   if (groups.length > 0) blocks.push(holeTable(job, flat, groups, from));
-  return { title: `Flat ${pieceNumber(job, flat)}: ${flat.name}`, blocks };
+  return { title: `Flat ${pieceNumber(job, flat)}: ${flat.name}`, starts: 'follows', blocks };
 };
 
 const pairOf = (job: Job, [x, y]: Vec2, from: Vec2): string => `${job.units.length(x - from[0])}, ${job.units.length(y - from[1])}`;
@@ -36,8 +36,8 @@ const pairOf = (job: Job, [x, y]: Vec2, from: Vec2): string => `${job.units.leng
 const bendTable = (job: Job, flat: FlatPattern, from: Vec2): Block => ({
   kind: 'table',
   columns: [
-    { head: 'Bend', align: 'middle', share: 11 },
-    { head: 'Between', align: 'left', share: 44 },
+    { head: 'Bend', align: 'middle', share: 13 },
+    { head: 'Between', align: 'left', share: 42 },
     { head: 'Way', align: 'left', share: 14 },
     { head: 'Angle', align: 'right', share: 17 },
     { head: `Inside radius, ${job.units.lengthUnit}`, align: 'right', share: 20 },

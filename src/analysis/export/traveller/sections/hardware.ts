@@ -8,6 +8,7 @@ export const hardwareSection = (job: Job): Section | undefined => {
   if (rows.length === 0) return undefined;
   return {
     title: 'Hardware and supplies',
+    starts: 'follows',
     blocks: [
       {
         kind: 'table',

@@ -4,11 +4,17 @@ import { pieceNumber, type Job } from '../job.js';
 import { CONTENT_WIDTH } from '../lay-out.js';
 import { sheetFigure } from '../small-figures.js';
 
-/** Where each piece lies on the blanks. */
-export const nestSection = (job: Job): Section => ({
+/** Where each piece lies on the blanks. Undefined: the shop states no stock, and the parts list says so. */
+export const nestSection = (job: Job): Section | undefined => (isWithoutStock(job) ? undefined : sectionOf(job));
+
+export const isWithoutStock = ({ nest }: Job): boolean =>
+  nest.sheets.length === 0 && nest.unplaced.every(({ reason }) => reason === 'no stock of this sheet');
+
+const sectionOf = (job: Job): Section => ({
   title: 'Sheets to cut from',
+  starts: 'sheet',
   blocks: [
-    { kind: 'text', text: 'Numbers are those of the parts list. The rolling direction runs across the paper. The drawings for the cutter are the files named sheet.' },
+    { kind: 'text', text: 'Numbers are those of the parts list. The rolling direction runs across the paper. Pieces too small for a number are told by their shape. The drawings for the cutter are the files named sheet.' },
     ...job.nest.sheets.flatMap((sheet, i) => sheetBlocks(job, sheet, i + 1)),
     ...(job.nest.unplaced.length === 0 ? [] : [unplacedTable(job)]),
   ],

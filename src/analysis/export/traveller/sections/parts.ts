@@ -5,22 +5,24 @@ import { metalArea } from '../../../nest/pack.js';
 import { BOX, type Section } from '../block.js';
 import { pieceNumber, type Job } from '../job.js';
 import { thumbnail } from '../small-figures.js';
+import { isWithoutStock } from './nest.js';
 
 /** Everything to cut, with its outline, number and quantity. */
 export const partsSection = (job: Job): Section => ({
   title: 'Parts to cut',
+  starts: 'sheet',
   blocks: [
     {
       kind: 'table',
       columns: [
-        { head: 'No.', align: 'middle', share: 9 },
-        { head: 'Outline, dry side up', align: 'middle', share: 46 },
-        { head: 'Part', align: 'left', share: 36 },
+        { head: 'No.', align: 'middle', share: 11 },
+        { head: 'Outline, dry side up', align: 'middle', share: 44 },
+        { head: 'Part', align: 'left', share: 32 },
         { head: 'Sheet', align: 'left', share: 34 },
         { head: `Size, ${job.units.lengthUnit}`, align: 'right', share: 26 },
         { head: 'Mass each', align: 'right', share: 21 },
-        { head: 'Pieces', align: 'right', share: 14 },
-        { head: 'Cut', align: 'middle', share: 11 },
+        { head: 'Pieces', align: 'right', share: 17 },
+        { head: 'Cut', align: 'middle', share: 12 },
       ],
       rows: job.flats.map((flat) => {
         const { min, max } = extentOfContour(flat.outline);
@@ -32,6 +34,7 @@ export const partsSection = (job: Job): Section => ({
       }),
     },
     ...missing(job),
+    ...(isWithoutStock(job) ? [{ kind: 'text', text: 'The shop states no stock of these sheets, so nothing is laid out on sheets.' } as const] : []),
   ],
 });
 

@@ -13,6 +13,7 @@ export const seamSection = (job: Job): Section | undefined => {
   const spots = spotTable(job);
   return {
     title: 'Seams and spots',
+    starts: 'sheet',
     blocks: [
       { kind: 'figure', figure: foldedFigure(job.scenery, 'above', [CONTENT_WIDTH, 78], seams.flatMap(balloonOf)), caption: 'Numbers stand in the middle of each seam\u2019s longest straight length.' },
       seamTable(job, seams),
@@ -34,15 +35,15 @@ const CLOSED_BY: Readonly<Record<SeamJoint['method']['closing'], string>> = {
 const seamTable = ({ units, tub }: Job, seams: readonly SeamJoint[]): Block => ({
   kind: 'table',
   columns: [
-    { head: 'No.', align: 'middle', share: 10 },
-    { head: 'Seam', align: 'left', share: 36 },
-    { head: 'Joint', align: 'left', share: 30 },
+    { head: 'No.', align: 'middle', share: 11 },
+    { head: 'Seam', align: 'left', share: 34 },
+    { head: 'Joint', align: 'left', share: 29 },
     { head: 'Closed by', align: 'left', share: 24 },
     { head: 'Length', align: 'right', share: 19 },
     { head: 'Amount', align: 'right', share: 19 },
     { head: `Gap to expect, ${units.lengthUnit}`, align: 'right', share: 20 },
     { head: 'at most', align: 'right', share: 16 },
-    { head: 'Done', align: 'middle', share: 11 },
+    { head: 'Done', align: 'middle', share: 14 },
   ],
   rows: seams.map((joint) => {
     const volume = sum(joint.runs, ({ bead }) => bead.volume);
