@@ -1,7 +1,7 @@
 import { cross2, dot2 } from '../geometry/vec.js';
 import type { Shape } from '../shape/shape.js';
 import { SAME_DIRECTION, SAME_POINT } from '../tolerance.js';
-import { isBent, lengthOfSide, radiusOf, type Side } from './face-sides.js';
+import { isBent, lengthOfSide, radiusOf, SHALLOW_TURN, turnBetween, type Side } from './face-sides.js';
 
 /**
  * Takes away the ends that a bend leaves free on its edge when, beside the reliefs, less than one thickness of metal would
@@ -41,13 +41,15 @@ const endOf = (shape: Shape, thickness: number, sides: readonly Side[], i: numbe
   if (isBent(side) || side.inset !== 0) return undefined;
   const [before, after] = [sides[(i + sides.length - 1) % sides.length], sides[(i + 1) % sides.length]];
   const neighbours = [before, after].filter(isBent);
-  const besides = neighbours.filter((other) => other.edge === side.edge);
+  const besides = neighbours.filter((other) => isInLine(other, side));
   if (besides.length === 0) return undefined;
-  const taken = neighbours.map((other) => (other.edge === side.edge ? thickness : setbackInto(other, side)));
+  const taken = neighbours.map((other) => (isInLine(other, side) ? thickness : setbackInto(other, side)));
   const depth = Math.max(...besides.map((bent) => Math.max(bent.inset, radiusOf(shape, bent) + thickness)));
   const lost = Math.max(0, -gainOf({ ...side, inset: depth }, before, after));
   return { taken: taken.reduce((sum, length) => sum + length, lost), depth };
 };
+
+const isInLine = (a: Side, b: Side): boolean => Math.abs(turnBetween(a, b)) < SHALLOW_TURN;
 
 /** How much longer a side gets at its free corners by being cut back; negative: shorter. */
 const gainOf = (cut: Side, before: Side, after: Side): number =>

@@ -1,5 +1,5 @@
 import { toPlane } from '../geometry/frame.js';
-import { distance2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
+import { cross2, distance2, dot2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
 import type { Tub } from '../model.js';
 import type { Face, Shape, Stretch } from '../shape/shape.js';
 import { SAME_POINT } from '../tolerance.js';
@@ -25,18 +25,24 @@ export type SideJoin =
   | { readonly kind: 'bend'; readonly bend: number }
   | { readonly kind: 'hem'; readonly rim: number; readonly size: HemSize };
 
-/** The sides of a face, counter-clockwise, in its own frame. Neighbouring stretches that are treated alike are one. */
-export const sidesOf = (tub: Tub, shape: Shape, face: Face): readonly Side[] =>
-  face.stretches.flatMap((stretches, edge) => {
-    const sides: Side[] = [];
+/**
+ * The sides of a face, counter-clockwise, in its own frame. Neighbouring stretches of an edge that are treated alike are one,
+ * and so is a bend that runs over a corner of 180 deg.
+ */
+export const sidesOf = (tub: Tub, shape: Shape, face: Face): readonly Side[] => {
+  const sides: Side[] = [];
+  face.stretches.forEach((stretches, edge) => {
     for (const stretch of stretches) {
       const side = sideOfStretch(tub, shape, face, edge, stretch);
       const before = sides[sides.length - 1];
-      if (before && isSameTreatment(before, side)) sides[sides.length - 1] = { ...before, to: side.to, last: stretch };
+      if (before && isOne(before, side)) sides[sides.length - 1] = { ...before, to: side.to, last: stretch };
       else sides.push(side);
     }
-    return sides;
   });
+  const [first, last] = [sides[0], sides[sides.length - 1]];
+  if (sides.length < 2 || !isSameBend(first, last)) return sides;
+  return [{ ...last, to: first.to, last: first.last }, ...sides.slice(1, -1)];
+};
 
 const sideOfStretch = (tub: Tub, shape: Shape, face: Face, edge: number, stretch: Stretch): Side => {
   const from = toPlane(face.frame, stretch.start);
@@ -81,10 +87,22 @@ const runOnOf = (tub: Tub, face: Face, stretch: Stretch): number => {
   return covered ? tub.sheets[tub.panels[covered.face].sheet].thickness : 0;
 };
 
-const isSameTreatment = (a: Side, b: Side): boolean =>
-  a.join.kind === b.join.kind &&
-  Math.abs(a.inset - b.inset) <= SAME_POINT &&
-  !(a.join.kind === 'bend' && b.join.kind === 'bend' && a.join.bend !== b.join.bend);
+const isOne = (a: Side, b: Side): boolean =>
+  isSameBend(a, b) ||
+  (a.edge === b.edge &&
+    a.join.kind === b.join.kind &&
+    a.join.kind !== 'bend' &&
+    Math.abs(a.inset - b.inset) <= SAME_POINT);
+
+const isSameBend = (a: Side, b: Side): boolean =>
+  a.join.kind === 'bend' && b.join.kind === 'bend' && a.join.bend === b.join.bend;
+
+/** Corners that turn less than this count as a point within one edge. */
+export const SHALLOW_TURN = Math.PI / 6;
+
+/** rad; positive: to the left, as at every corner of a convex face. */
+export const turnBetween = (side: Side, next: Side): number =>
+  Math.atan2(cross2(side.along, next.along), dot2(side.along, next.along));
 
 /** Has it a tangent line instead of a cut? */
 export const isBent = (side: Side): boolean => side.join.kind !== 'free';

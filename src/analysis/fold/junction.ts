@@ -1,8 +1,8 @@
 import { lineMeeting } from '../geometry/polygon.js';
-import { addScaled2, cross2, distance2, dot2, left2, subtract2, type Vec2 } from '../geometry/vec.js';
+import { addScaled2, distance2, dot2, left2, subtract2, type Vec2 } from '../geometry/vec.js';
 import type { Face, Shape } from '../shape/shape.js';
 import { ROUND_OFF, SAME_DIRECTION, SAME_POINT } from '../tolerance.js';
-import { isBent, radiusOf, type Side } from './face-sides.js';
+import { isBent, radiusOf, SHALLOW_TURN, turnBetween, type Side } from './face-sides.js';
 import type { ContourVertex } from './flat-pattern.js';
 import { followBend } from './profile-arc.js';
 
@@ -15,13 +15,8 @@ export interface Junction {
 }
 
 /**
- * Corners that turn less than this count as a point within one edge: cut line and tangent line would meet far from the
- * sharp corner, and leave a sliver between them. Chosen so that they never meet farther off than twice the setback.
- */
-const SHALLOW_TURN = Math.PI / 6;
-
-/**
- * How two sides of a face that follow one another meet, in the face's frame.
+ * How two sides of a face that follow one another meet, in the face's frame. Over a shallow corner, cut line and tangent line
+ * would meet far from the sharp corner and leave a sliver between them; there they meet as within one edge.
  * Relief where a bend ends in the metal: at a corner of two bends a notch of (R + T) / 2, where a bend ends within an edge a
  * slot one thickness wide and R + T deep (at least to the tangent line). Common practice, no source.
  */
@@ -31,7 +26,7 @@ export const junctionOf = (shape: Shape, face: Face, thickness: number, side: Si
 };
 
 const rawJunction = (shape: Shape, face: Face, thickness: number, side: Side, next: Side): Junction => {
-  const turn = Math.atan2(cross2(side.along, next.along), dot2(side.along, next.along));
+  const turn = turnBetween(side, next);
   if (Math.abs(turn) < SHALLOW_TURN && !isPlainCorner(side, next, turn)) return runOn(shape, thickness, side, next);
   const a = insetPoint(side, side.to);
   const b = insetPoint(next, next.from);

@@ -39,9 +39,12 @@ export const followBend = (
   return before.inset === 0 ? obliqueSection(shape, face, bend, before, after, along) : undefined;
 };
 
+/** The bend whose end stands in the corner: on the neighbour's edge before or after the one that this face lies along. */
 const bendBetween = (shape: Shape, before: Side, after: Side): Bend | undefined => {
-  for (const { face } of before.last.mates) {
-    for (const stretch of shape.faces[face].stretches.flat()) {
+  for (const { face, edge } of before.last.mates) {
+    const { stretches } = shape.faces[face];
+    const beside = [edge + 1, edge + stretches.length - 1].flatMap((e) => stretches[e % stretches.length]);
+    for (const stretch of beside) {
       const bend = stretch.bend === undefined ? undefined : shape.bends[stretch.bend];
       if (bend && after.first.mates.some((mate) => bend.faces.includes(mate.face) && mate.face !== face)) return bend;
     }

@@ -135,11 +135,6 @@ const outlineOf = (
     outline.push({ x, y, bulge, face });
   };
 
-  interface Visit {
-    readonly face: FaceIndex;
-    readonly entry: number;
-    done: number;
-  }
   const visits: Visit[] = [{ face: part.faces[0], entry: -1, done: 0 }];
   while (visits.length > 0) {
     const visit = visits[visits.length - 1];
@@ -150,7 +145,7 @@ const outlineOf = (
       leaveChild(visit, visits, trimmed, put);
       continue;
     }
-    const item = items[(visit.entry + 1 + visit.done) % items.length];
+    const item = items[placeIn(visit, items.length)];
     visit.done++;
     if (item.kind === 'vertex') {
       put(visit.face, [item.vertex.x, item.vertex.y], item.vertex.bulge);
@@ -165,7 +160,7 @@ const outlineOf = (
       const child = a === visit.face ? b : a;
       const entry = trimmed.get(child)!.items.findIndex((i) => i.kind === 'bend' && i.bend === item.bend);
       put(visit.face, item.from);
-      const inChild = trimmed.get(child)!.items[entry] as Extract<LoopItem, { kind: 'bend' }>;
+      const inChild = trimmed.get(child)!.items[entry] as BendItem;
       put(child, inChild.to);
       const [pa, pb] = [lay(visit.face, item.from), lay(visit.face, item.to)].map(turnOver);
       const [ca, cb] = [lay(child, inChild.to), lay(child, inChild.from)].map(turnOver);
@@ -176,19 +171,31 @@ const outlineOf = (
   return { outline, bends, panels };
 };
 
+/** A face on the way around: `entry` is the item by which it was reached, `done` how many after it are done. */
+interface Visit {
+  readonly face: FaceIndex;
+  readonly entry: number;
+  done: number;
+}
+
+const placeIn = ({ entry, done }: Visit, count: number): number => (entry + 1 + done) % count;
+
 const leaveChild = (
-  visit: { readonly face: FaceIndex; readonly entry: number },
-  visits: readonly { readonly face: FaceIndex }[],
+  visit: Visit,
+  visits: readonly Visit[],
   trimmed: ReadonlyMap<FaceIndex, TrimmedFace>,
   put: (face: FaceIndex, point: Vec2) => void,
 ): void => {
   const parent = visits[visits.length - 1];
   if (!parent) return;
-  const own = trimmed.get(visit.face)!.items[visit.entry] as Extract<LoopItem, { kind: 'bend' }>;
-  const theirs = trimmed.get(parent.face)!.items.find((i) => i.kind === 'bend' && i.bend === own.bend);
+  const { items } = trimmed.get(parent.face)!;
+  const own = trimmed.get(visit.face)!.items[visit.entry] as BendItem;
+  const theirs = items[(placeIn(parent, items.length) + items.length - 1) % items.length] as BendItem;
   put(visit.face, own.from);
-  put(parent.face, (theirs as Extract<LoopItem, { kind: 'bend' }>).to);
+  put(parent.face, theirs.to);
 };
+
+type BendItem = Extract<LoopItem, { kind: 'bend' }>;
 
 const regionOf = (items: readonly LoopItem[]): ContourVertex[] =>
   items.flatMap((item): ContourVertex[] =>

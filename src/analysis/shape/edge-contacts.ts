@@ -1,6 +1,7 @@
 import Flatbush from 'flatbush';
 import { SAME_POINT } from '../tolerance.js';
 import { addScaled, distance, dot, scale, subtract, type Vec3 } from '../geometry/vec.js';
+import { groupByDirection } from './group-by-direction.js';
 
 /** A length of one edge, and the other edges that lie along all of it. `from`, `to` in mm from the edge's start. */
 export interface Contact {
@@ -38,7 +39,7 @@ interface Overlap {
  *
  * Inputs: loops of corners in space; an empty loop takes no part. Returns per loop and edge the contacts from start to
  * end, which cover the edge. Two edges touch where they run within SAME_POINT of each other over more than that.
- * Cost: O(n log n) in edges, through a spatial index on the two widest axes.
+ * Cost: O(n log n) in edges: only edges of about one direction are compared, through a spatial index on their two widest axes.
  */
 export const findEdgeContacts = (loops: readonly (readonly Vec3[])[]): readonly (readonly (readonly Contact[])[])[] => {
   const edges = loops.flatMap(edgesOf);
@@ -58,20 +59,39 @@ const edgesOf = (corners: readonly Vec3[], loop: number): Edge[] =>
   });
 
 const findOverlaps = (edges: readonly Edge[]): readonly (readonly Overlap[])[] => {
-  if (edges.length === 0) return [];
-  const [a, b] = widestAxes(edges);
-  const index = new Flatbush(edges.length);
+  const groups = groupByDirection(edges.map((edge) => edge.along));
+  const overlaps: (readonly Overlap[])[] = edges.map(() => []);
+  for (const { asking, present } of groups) {
+    const near = neighbourFinder(edges, present);
+    for (const i of asking) {
+      const edge = edges[i];
+      overlaps[i] = near(edge).flatMap((j) => (edges[j].loop === edge.loop ? [] : (overlapOf(edge, edges[j]) ?? [])));
+    }
+  }
+  return overlaps;
+};
+
+/** With no more edges than this each is compared with each. */
+const FEW = 8;
+
+/** Which of `present` (indices, ascending) come near an edge; ascending. */
+const neighbourFinder = (edges: readonly Edge[], present: readonly number[]): ((edge: Edge) => readonly number[]) => {
+  if (present.length <= FEW) return () => present;
+  const [a, b] = widestAxes(present.map((i) => edges[i]));
+  const index = new Flatbush(present.length);
   const low = (edge: Edge, axis: number): number => Math.min(edge.start[axis], edge.end[axis]);
   const high = (edge: Edge, axis: number): number => Math.max(edge.start[axis], edge.end[axis]);
-  for (const edge of edges) index.add(low(edge, a), low(edge, b), high(edge, a), high(edge, b));
+  for (const i of present) {
+    const edge = edges[i];
+    index.add(low(edge, a), low(edge, b), high(edge, a), high(edge, b));
+  }
   index.finish();
   const d = SAME_POINT;
-  return edges.map((edge) => {
-    const near = index.search(low(edge, a) - d, low(edge, b) - d, high(edge, a) + d, high(edge, b) + d);
-    return near
-      .sort((p, q) => p - q)
-      .flatMap((i) => (edges[i].loop === edge.loop ? [] : (overlapOf(edge, edges[i]) ?? [])));
-  });
+  return (edge) =>
+    index
+      .search(low(edge, a) - d, low(edge, b) - d, high(edge, a) + d, high(edge, b) + d)
+      .map((k) => present[k])
+      .sort((p, q) => p - q);
 };
 
 /** The two axes along which the edges spread most: they separate best. */
@@ -96,7 +116,8 @@ const overlapOf = (edge: Edge, other: Edge): Overlap | undefined => {
   if (to - from <= SAME_POINT) return undefined;
   const onOther = (t: number): Vec3 => addScaled(other.start, other.along, ((t - t0) / (t1 - t0)) * other.length);
   const onEdge = (t: number): Vec3 => addScaled(edge.start, edge.along, t);
-  if (distance(onOther(from), onEdge(from)) > SAME_POINT || distance(onOther(to), onEdge(to)) > SAME_POINT) return undefined;
+  if (distance(onOther(from), onEdge(from)) > SAME_POINT || distance(onOther(to), onEdge(to)) > SAME_POINT)
+    return undefined;
   return { from, to, mate: { loop: other.loop, edge: other.edge, sameWay: t1 > t0 } };
 };
 

@@ -1,8 +1,8 @@
 import { allowanceOf, chooseKFactor, setbackOf } from '../fold/bend-allowance.js';
 import { angleBetween, cross, distance, dot, unit, subtract, type Vec3 } from '../geometry/vec.js';
 import type { StatedBend, Tub } from '../model.js';
-import { SAME_DIRECTION } from '../tolerance.js';
-import { gapBetween } from './gap-between.js';
+import { SAME_DIRECTION, SAME_POINT } from '../tolerance.js';
+import { gapBetween, pointToSegment } from './gap-between.js';
 import type { Bend, Face, FaceIndex, ShapeFault, Stretch } from './shape.js';
 
 /** A bend with the stretches of both faces that it takes. */
@@ -25,8 +25,8 @@ export const findBends = (
   tub.bends.forEach((stated, index) => {
     const [a, b] = stated.panels.map((panel) => faces[panel]);
     if (!a?.usable || !b?.usable || a === b) return;
-    const shared = longestShared(a, b);
-    if (shared.length === 0) {
+    const run = longestShared(a, b, faces);
+    if (run.length === 0) {
       faults.push({ kind: 'no-shared-edge', bend: index, nearest: gapBetween(a, b) });
       return;
     }
@@ -44,30 +44,49 @@ export const findBends = (
       faults.push({ kind: 'bend-loop', bend: index, loop });
       return;
     }
-    const mates = shared.map((stretch) => mateOn(faces, stretch, b.panel));
+    const [shared, mates] = [run.map(([own]) => own), run.map(([, mate]) => mate)];
     placed.push({ bend: measureBend(tub, stated, placed.length, a, b, shared, mates, angle), taken: [shared, mates] });
   });
   return { placed, faults };
 };
 
-/** The longest unbroken run of stretches along one edge of `a` that `b` shares. */
-const longestShared = (a: Face, b: Face): readonly Stretch[] => {
-  let best: readonly Stretch[] = [];
+type Shared = readonly [Stretch, Stretch];
+
+/**
+ * The longest unbroken straight run of stretches of `a` that `b` shares, in the order of `a`, and the stretches of `b` along
+ * it. A corner of 180 deg does not break it. Looked for from the face with fewer edges: a floor may have a thousand walls.
+ */
+const longestShared = (a: Face, b: Face, faces: readonly Face[]): readonly Shared[] => {
+  const [few, many] = a.corners.length <= b.corners.length ? [a, b] : [b, a];
+  let best: readonly Shared[] = [];
   let bestLength = 0;
-  for (const stretches of a.stretches) {
-    let run: Stretch[] = [];
-    for (const stretch of stretches) {
-      run = stretch.mates.some((mate) => mate.face === b.panel) ? [...run, stretch] : [];
-      const length = run.length > 0 ? distance(run[0].start, run[run.length - 1].end) : 0;
-      if (length > bestLength) [best, bestLength] = [run, length];
-    }
+  let run: Shared[] = [];
+  for (const stretch of fromRealCorner(few)) {
+    const mate = mateOn(faces, stretch, many.panel);
+    const isStraight = run.length > 0 && runsStraight(run[0][0].start, stretch);
+    if (!isStraight || mate === undefined) run = [];
+    if (mate === undefined) continue;
+    run.push([stretch, mate]);
+    const length = distance(run[0][0].start, stretch.end);
+    if (length > bestLength) [best, bestLength] = [[...run], length];
   }
-  return best;
+  return few === a ? best : best.map(([own, mate]): Shared => [mate, own]).reverse();
 };
 
-const mateOn = (faces: readonly Face[], stretch: Stretch, face: FaceIndex): Stretch => {
-  const mate = stretch.mates.find((m) => m.face === face)!;
-  return faces[mate.face].stretches[mate.edge][mate.stretch];
+/** All stretches in order, beginning where the outline turns. */
+const fromRealCorner = (face: Face): readonly Stretch[] => {
+  const all = face.stretches.flat();
+  const first = all.findIndex((stretch, i) => !runsStraight(all[(i + all.length - 1) % all.length].start, stretch));
+  return first <= 0 ? all : [...all.slice(first), ...all.slice(0, first)];
+};
+
+/** Does the line from `from` reach the end of the stretch without a turn at its start? */
+const runsStraight = (from: Vec3, { start, end }: Stretch): boolean =>
+  pointToSegment(start, from, end) <= 2 * SAME_POINT;
+
+const mateOn = (faces: readonly Face[], stretch: Stretch, face: FaceIndex): Stretch | undefined => {
+  const mate = stretch.mates.find((m) => m.face === face);
+  return mate && faces[mate.face].stretches[mate.edge][mate.stretch];
 };
 
 const measureBend = (
@@ -108,7 +127,8 @@ const measureBend = (
 };
 
 /** Does face `b` leave the shared edge towards the wet side of `a`? `along` runs counter-clockwise in `a`. */
-const risesToWetSide = (a: Face, b: Face, along: Vec3): boolean => dot(cross(along, b.frame.normal), a.frame.normal) > 0;
+const risesToWetSide = (a: Face, b: Face, along: Vec3): boolean =>
+  dot(cross(along, b.frame.normal), a.frame.normal) > 0;
 
 /** Union-find over faces that remembers the tree, so that a ring can be named. */
 class BendTree {

@@ -1,0 +1,58 @@
+import type { Vec3 } from '../geometry/vec.js';
+
+/** Lines of about one direction, either way round. Indices ascend. */
+export interface DirectionGroup {
+  /** The lines of this group: every line with a direction is in one group. */
+  readonly asking: readonly number[];
+  /** These, and every line of another group that runs within SAME_WAY of one of them. */
+  readonly present: readonly number[];
+}
+
+/** rad, about: the width of a group. Narrow, so that the ribs of a cone are kept apart. */
+const WIDTH = 0.02;
+/**
+ * rad, about: lines that differ by less share a group. Edges that run within a point tolerance of 0.001 mm of one another over
+ * 0.2 mm and more do.
+ */
+const SAME_WAY = 0.005;
+
+/**
+ * Sorts directions (unit vectors) into cells on the faces of a cube. Around a cone's tip the boxes of all edges overlap, and
+ * only the direction tells them apart. A vector without length is in no group. Cost: O(n).
+ */
+export const groupByDirection = (directions: readonly Vec3[]): readonly DirectionGroup[] => {
+  const groups = new Map<string, { asking: number[]; present: number[] }>();
+  directions.forEach((direction, i) => {
+    const most = Math.max(...direction.map(Math.abs));
+    if (!(most > 0)) return;
+    const own = direction.findIndex((c) => Math.abs(c) === most);
+    for (const axis of [0, 1, 2]) {
+      if (Math.abs(direction[axis]) < most * (1 - 2 * SAME_WAY)) continue;
+      const [a, b] = [1, 2].map((step) => direction[(axis + step) % 3] / direction[axis]);
+      for (const p of cellsOf(a)) {
+        for (const q of cellsOf(b)) {
+          const group = groupAt(groups, `${axis} ${p} ${q}`);
+          group.present.push(i);
+          if (axis === own && p === cellOf(a) && q === cellOf(b)) group.asking.push(i);
+        }
+      }
+    }
+  });
+  return [...groups.values()];
+};
+
+const groupAt = <T>(groups: Map<string, { asking: T[]; present: T[] }>, key: string): { asking: T[]; present: T[] } => {
+  const found = groups.get(key);
+  if (found) return found;
+  const group = { asking: [], present: [] };
+  groups.set(key, group);
+  return group;
+};
+
+const cellOf = (slope: number): number => Math.floor(slope / WIDTH);
+
+/** The cell of a slope and, near its border, the one beyond. */
+const cellsOf = (slope: number): readonly number[] => {
+  const [first, last] = [cellOf(slope - SAME_WAY), cellOf(slope + SAME_WAY)];
+  return first === last ? [first] : [first, last];
+};
