@@ -75,7 +75,8 @@ const basinOf = (surface: Surface, flood: Flood, pool: Pool, outlets: readonly O
   pool,
 });
 
-const overflowOf = (surface: Surface, flood: Flood, pool: Pool): readonly OverflowPlace[] => {
+/** Points at the level of a pool, beside it, from which its water goes on down or out. */
+export const passPoints = (surface: Surface, flood: Flood, pool: Pool): ReadonlySet<number> => {
   const inside = new Set(pool.points);
   const isPass = (point: number): boolean =>
     !inside.has(point) && surface.points[point][2] === pool.level && flood.level[point] === pool.level && !inside.has(flood.next[point]);
@@ -87,6 +88,12 @@ const overflowOf = (surface: Surface, flood: Flood, pool: Pool): readonly Overfl
       if (isPass(other)) passes.add(other);
     }
   }
+  return passes;
+};
+
+const overflowOf = (surface: Surface, flood: Flood, pool: Pool): readonly OverflowPlace[] => {
+  const inside = new Set(pool.points);
+  const passes = passPoints(surface, flood, pool);
   const places: OverflowPlace[] = [];
   const used = new Set<number>();
   for (const point of [...passes].sort((p, q) => p - q)) {

@@ -1,16 +1,12 @@
 import { add2, addScaled2, distance2, dot2, left2, scale2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
 import { distanceToSegment, isInside, segmentsCross, signedArea } from '../geometry/polygon.js';
-import { cutOpenings } from './cut-openings.js';
 import type { Face, FaceOpening } from '../shape/shape.js';
 
 /** Sides of the polygon that stands for a round opening; a multiple of four. */
 const SIDES = 32;
 
-/**
- * mm. An opening that touches the edge of its panel, or another opening, is drawn back by this much: ten times the
- * point tolerance, so that the strip of sheet left between is a real one, and too narrow to change any figure shown.
- */
-export const DRAW_BACK = 0.01;
+/** mm. An opening this near to the edge of its panel, or to another, touches it: ten times the point tolerance. */
+export const TOUCHES = 0.01;
 
 export interface OpeningOutline {
   /** Index into `Tub.openings`. */
@@ -23,19 +19,17 @@ export interface OpeningOutline {
 export const downhillOn = (face: Face): Vec2 => [-face.frame.u[2], -face.frame.v[2]];
 
 /**
- * The openings of a face as polygons that lie inside it, apart from each other.
+ * The openings of a face as polygons.
  *
  * Rounds are inscribed 32-gons whose corners include the lowest, the highest and the two outermost points across the
  * fall, so the lowest rim point and the width that catches water are exact; the area is 0.64 % under the true one, which
  * no volume depends on (a plugged hole is filled by the same triangles). Slots likewise at both ends.
- * An opening that reaches over the edge keeps the part inside.
  */
 export const openingOutlines = (face: Face): readonly OpeningOutline[] => {
   const downhill = unit2(downhillOn(face));
   const start: Vec2 = downhill[0] === 0 && downhill[1] === 0 ? [1, 0] : downhill;
   const rough = face.openings.map(({ opening, shape }) => ({ opening, corners: polygonOf(shape, start) }));
-  const solid = rough.filter(({ corners }) => signedArea(corners) > DRAW_BACK * DRAW_BACK);
-  return areApart(solid, face.outline) ? solid : cutOpenings(solid, face.outline, DRAW_BACK);
+  return rough.filter(({ corners }) => signedArea(corners) > TOUCHES * TOUCHES);
 };
 
 const polygonOf = (shape: FaceOpening['shape'], downhill: Vec2): readonly Vec2[] => {
@@ -75,7 +69,8 @@ const stadium = (from: Vec2, to: Vec2, along: Vec2, radius: number, downhill: Ve
   return corners.filter((corner, i) => distance2(corner, corners[(i + 1) % corners.length]) > 1e-9);
 };
 
-const areApart = (openings: readonly OpeningOutline[], outline: readonly Vec2[]): boolean =>
+/** Do all openings lie inside the face, clear of its edge and of each other? */
+export const areApart = (openings: readonly OpeningOutline[], outline: readonly Vec2[]): boolean =>
   openings.every(
     ({ corners }, i) =>
       isInside(corners[0], outline) &&
@@ -91,12 +86,12 @@ const clearOf = (a: readonly Vec2[], b: readonly Vec2[]): boolean =>
     b.every((q, j) => {
       const p2 = a[(i + 1) % a.length];
       const q2 = b[(j + 1) % b.length];
-      return distanceToSegment(p, q, q2) >= DRAW_BACK && distanceToSegment(q, p, p2) >= DRAW_BACK && !segmentsCross(p, p2, q, q2);
+      return distanceToSegment(p, q, q2) >= TOUCHES && distanceToSegment(q, p, p2) >= TOUCHES && !segmentsCross(p, p2, q, q2);
     }),
   );
 
 const boxesApart = (a: readonly Vec2[], b: readonly Vec2[]): boolean =>
   [0, 1].some((axis) => {
     const of = (list: readonly Vec2[]): readonly number[] => list.map((p) => p[axis]);
-    return Math.min(...of(a)) > Math.max(...of(b)) + DRAW_BACK || Math.min(...of(b)) > Math.max(...of(a)) + DRAW_BACK;
+    return Math.min(...of(a)) > Math.max(...of(b)) + TOUCHES || Math.min(...of(b)) > Math.max(...of(a)) + TOUCHES;
   });

@@ -1,11 +1,12 @@
-import type { Vec2 } from '../geometry/vec.js';
+import { distanceToSegment } from '../geometry/polygon.js';
+import { lerp2, type Vec2 } from '../geometry/vec.js';
 import type { FaceIndex } from '../shape/shape.js';
 import { isHole, takesFrom, type FlowNet } from './flow-net.js';
 import { minQueue } from './min-queue.js';
 import { collectEnds, type Entry, type FlowEnd } from './route-ends.js';
 import { alongSpan, incoming, outgoing, runsOver, type Span } from './sheet.js';
 import { stillExits } from './still-exits.js';
-import { wayFrom, type Way } from './way-from.js';
+import { EQUALLY_STEEP, wayFrom, type Way } from './way-from.js';
 
 /** Where water starts: evenly over a face, at a point of a triangle, or as standing water that runs over. mm3/s. */
 export type FlowSource = { readonly rate: number } & (
@@ -107,11 +108,20 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
     return true;
   };
 
-  /** The steepest of the triangles that take water from the edge. */
-  const onwardFrom = (edge: number): number =>
-    edges[edge].triangles
-      .filter((t) => !isHole(net, t) && takesFrom(net, t, edge))
-      .reduce((best, t) => (falls[triangles[t].face].steepness > falls[triangles[best].face].steepness ? t : best));
+  /** The steepest of the triangles that take water from the edge; several when they are equally steep. */
+  const onwardFrom = (edge: number): readonly number[] => {
+    const takers = edges[edge].triangles.filter((t) => !isHole(net, t) && takesFrom(net, t, edge));
+    const steep = (t: number): number => falls[triangles[t].face].steepness;
+    const steepest = Math.max(...takers.map(steep));
+    return takers.filter((t) => steep(t) >= steepest * (1 - EQUALLY_STEEP));
+  };
+
+  /** A place on an edge, in the plane of a triangle beside it. */
+  const onSide = (triangle: number, edge: number, u: number): Vec2 => {
+    const { corners, plane, edges: sides } = triangles[triangle];
+    const i = sides.indexOf(edge);
+    return lerp2(plane[i], plane[(i + 1) % 3], edges[edge].a === corners[i] ? u : 1 - u);
+  };
 
   const heightOn = (edge: number, u: number): number => {
     const { a, b } = edges[edge];
@@ -149,9 +159,12 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
     const sum = ((flux[0] + flux[1]) / 2) * (u[1] - u[0]);
     if (sum <= THREAD * source.rate) return out.unresolved(sum);
     if (isTaken(edge, from, middleOf(u, flux), sum)) return;
-    const triangle = onwardFrom(edge);
-    if (isWatched(triangle, sum)) return;
-    push({ kind: 'sheet', edge, triangle, u, flux }, Math.max(heightOn(edge, u[0]), heightOn(edge, u[1])));
+    const takers = onwardFrom(edge);
+    const part: Pair = [flux[0] / takers.length, flux[1] / takers.length];
+    for (const triangle of takers) {
+      if (isWatched(triangle, sum / takers.length)) continue;
+      push({ kind: 'sheet', edge, triangle, u, flux: part }, Math.max(heightOn(edge, u[0]), heightOn(edge, u[1])));
+    }
   };
 
   const runSheet = ({ edge, triangle, u, flux }: Omit<Sheet, 'kind'>): void => {
@@ -175,13 +188,11 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
       if ((1 - u) * lengthOf(edge) <= AT_CORNER) return toPoint(b, flux);
     }
     if (isTaken(edge, from, u, flux)) return;
-    const triangle = onwardFrom(edge);
-    if (isWatched(triangle, flux)) return;
-    const { corners, plane, edges: sides } = triangles[triangle];
-    const i = sides.indexOf(edge);
-    const [p, q] = [plane[i], plane[(i + 1) % 3]];
-    const w = a === corners[i] ? u : 1 - u;
-    push({ kind: 'thread', triangle, at: [p[0] + (q[0] - p[0]) * w, p[1] + (q[1] - p[1]) * w], flux }, heightOn(edge, u));
+    const takers = onwardFrom(edge);
+    for (const triangle of takers) {
+      if (isWatched(triangle, flux / takers.length)) continue;
+      push({ kind: 'thread', triangle, at: onSide(triangle, edge, u), flux: flux / takers.length }, heightOn(edge, u));
+    }
   };
 
   const runThread = ({ triangle: t, at, flux }: Omit<Thread, 'kind'>): void => {
@@ -249,11 +260,25 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
     }
   };
 
+  /** A stream that starts at a corner or on an edge may take any way down from there. */
+  const beginAt = (triangle: number, at: Vec2, flux: number): void => {
+    const { corners, plane, edges: sides } = triangles[triangle];
+    const corner = plane.findIndex((p) => Math.hypot(p[0] - at[0], p[1] - at[1]) <= AT_CORNER);
+    if (corner >= 0) return toPoint(corners[corner], flux);
+    const side = plane.findIndex((p, i) => distanceToSegment(at, p, plane[(i + 1) % 3]) <= AT_CORNER);
+    const takers = side < 0 ? [] : onwardFrom(sides[side]);
+    if (takers.length === 0) return push({ kind: 'thread', triangle, at, flux }, Infinity);
+    const [p, q] = [plane[side], plane[(side + 1) % 3]];
+    const w = Math.hypot(at[0] - p[0], at[1] - p[1]) / Math.hypot(q[0] - p[0], q[1] - p[1]);
+    const u = edges[sides[side]].a === corners[side] ? w : 1 - w;
+    for (const taker of takers) {
+      push({ kind: 'thread', triangle: taker, at: onSide(taker, sides[side], u), flux: flux / takers.length }, Infinity);
+    }
+  };
+
   const begin = (): void => {
     if (source.kind === 'still') return toStill(source.still, source.rate);
-    if (source.kind === 'point') {
-      return push({ kind: 'thread', triangle: source.triangle, at: source.at, flux: source.rate }, Infinity);
-    }
+    if (source.kind === 'point') return beginAt(source.triangle, source.at, source.rate);
     const own = triangles.flatMap(({ face }, t) => (face === source.face ? [t] : []));
     const area = own.reduce((sum, t) => sum + areaOf(net, t), 0);
     for (const t of own) rainOn(t, source.rate / area);

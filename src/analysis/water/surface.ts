@@ -1,10 +1,10 @@
 import { toPlane } from '../geometry/frame.js';
-import { addScaled, type Vec2, type Vec3 } from '../geometry/vec.js';
+import { addScaled, distance2, type Vec2, type Vec3 } from '../geometry/vec.js';
 import type { Tub } from '../model.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../shape/shape.js';
-import { ROUND_OFF } from '../tolerance.js';
+import { ROUND_OFF, SAME_POINT } from '../tolerance.js';
 import { findBorders, type Border } from './border.js';
-import { openingOutlines } from './opening-outline.js';
+import { pointsAlong, regionsOf, stopsOnEdges, type EdgeStop, type FaceRegions } from './face-regions.js';
 import { mergePoints, type MergedPoints } from './merge-points.js';
 import { triangulate } from './triangulate.js';
 
@@ -53,12 +53,19 @@ export const buildSurface = (tub: Tub, shape: Shape): Surface => {
   const triangles: BareTriangle[] = [];
   const borders = new Map<number, Border>();
   const known = findBorders(tub, shape);
-  for (const face of shape.faces) if (face.usable) addFace(face, merge, known, triangles, borders);
+  const regions = shape.faces.map((face) => (face.usable ? regionsOf(face) : undefined));
+  const stops = stopsOnEdges(shape, regions);
+  shape.faces.forEach((face, i) => {
+    const own = regions[i];
+    if (own) addFace(face, own, stops[i], merge, known, triangles, borders);
+  });
   return assembleSurface(shape.faces, levelled(merge.points), triangles, borders);
 };
 
 const addFace = (
   face: Face,
+  { openings, cut }: FaceRegions,
+  stops: readonly EdgeStop[],
   { indexOf, add }: MergedPoints,
   known: ReadonlyMap<Stretch, Border>,
   triangles: BareTriangle[],
@@ -72,21 +79,26 @@ const addFace = (
     return plane.length - 1;
   };
   const outline: number[] = [];
-  const sides: { readonly from: number; readonly stretch: Stretch }[] = [];
-  for (const stretch of face.stretches.flat()) {
-    const from = indexOf(stretch.start);
-    if (from === indexOf(stretch.end)) continue;
-    sides.push({ from, stretch });
-    outline.push(local(from, toPlane(face.frame, stretch.start)));
-  }
-  sides.forEach(({ from, stretch }, i) => {
+  const sides = face.stretches.flat().flatMap((stretch) => pointsAlong(stretch, stops).map((start) => ({ start, stretch })));
+  const corners = sides.map(({ start, stretch }) => ({ point: indexOf(start), start, stretch }));
+  corners.forEach(({ point, start, stretch }, i) => {
+    const next = corners[(i + 1) % corners.length].point;
+    if (point === next) return;
+    outline.push(local(point, toPlane(face.frame, start)));
     const border = known.get(stretch);
-    if (border) borders.set(edgeKey(from, sides[(i + 1) % sides.length].from), border);
+    if (border) borders.set(edgeKey(point, next), border);
   });
-  const openings = openingOutlines(face);
-  const rings = openings.map(({ corners }) =>
-    corners.map((corner) => local(add(onPlane(face, corner)), corner)),
-  );
+  const onOutline = outline.length;
+  const ringOf = (ring: readonly Vec2[]): readonly number[] => {
+    const found = ring.map((corner) => nearest(plane, corner) ?? local(add(onPlane(face, corner)), corner));
+    return found.filter((index, i) => global[index] !== global[found[(i + 1) % found.length]]);
+  };
+  const nearest = (among: readonly Vec2[], corner: Vec2): number | undefined => {
+    // Rings that stand free meet no other corner: only what was cut at the edge has to look.
+    if (!cut) return undefined;
+    const index = among.findIndex((p, i) => distance2(p, corner) <= (i < onOutline ? SAME_POINT : ROUND_OFF));
+    return index < 0 ? undefined : index;
+  };
   const push = (opening: number | undefined, [a, b, c]: readonly [number, number, number]): void => {
     triangles.push({
       face: face.panel,
@@ -95,9 +107,16 @@ const addFace = (
       plane: [plane[a], plane[b], plane[c]],
     });
   };
-  for (const corners of triangulate(plane, outline, rings.map((ring) => [...ring].reverse()))) push(undefined, corners);
+  if (cut) {
+    const solid = cut.solid.map((region) => ({ outline: ringOf(region.outline), holes: region.holes.map(ringOf) }));
+    for (const region of solid) for (const found of triangulate(plane, region.outline, region.holes)) push(undefined, found);
+    for (const { opening, corners: ring } of cut.openings) for (const found of triangulate(plane, ringOf(ring), [])) push(opening, found);
+    return;
+  }
+  const rings = openings.map(({ corners: ring }) => ringOf(ring));
+  for (const found of triangulate(plane, outline, rings.map((ring) => [...ring].reverse()))) push(undefined, found);
   rings.forEach((ring, i) => {
-    for (const corners of triangulate(plane, ring, [])) push(openings[i].opening, corners);
+    for (const found of triangulate(plane, ring, [])) push(openings[i].opening, found);
   });
 };
 

@@ -1,8 +1,10 @@
 import { dot, type Vec3 } from '../geometry/vec.js';
 import type { FaceIndex } from '../shape/shape.js';
 import type { Drainage } from './drainage.js';
-import { floodFrom } from './flood.js';
+import { passPoints } from './capacity.js';
+import { floodFrom, type Flood } from './flood.js';
 import { findPools, type Pool } from './pools.js';
+import { SAME_POINT } from '../tolerance.js';
 import type { CreaseSlope, PanelSlope } from './slopes.js';
 import type { Surface } from './surface.js';
 
@@ -16,10 +18,10 @@ export interface TiltedPool {
   readonly raised: number;
 }
 
-/** Most directions of tilt that are looked at: the flattest panels and creases first. */
-const DIRECTIONS = 12;
-/** rad. Directions nearer than this are one: 2 deg. */
-const SAME_TILT = Math.PI / 90;
+/** Most directions of tilt that are looked at, pools first, then the flattest panels and creases; fewer on large tubs. */
+const directionsFor = (points: number): number => Math.max(8, Math.min(48, Math.round(20_000 / points)));
+/** rad. Directions nearer than this are one. */
+const SAME_TILT = 1e-4;
 
 /**
  * Pools of the tub tilted by `within`, the deepest for each panel, over the tilts that can do most harm: against the
@@ -28,14 +30,14 @@ const SAME_TILT = Math.PI / 90;
  */
 export const tiltedPools = (
   surface: Surface,
-  { open, rises, pools }: Drainage,
+  { open, rises, pools, flood: asDrawn }: Drainage,
   within: number,
   panels: readonly PanelSlope[],
   creases: readonly CreaseSlope[],
 ): readonly TiltedPool[] => {
   if (within <= 0) return [];
   const deepest = new Map<FaceIndex, TiltedPool>();
-  for (const raised of harmfulTilts(surface, within, panels, creases, pools)) {
+  for (const raised of harmfulTilts(surface, asDrawn, within, panels, creases, pools)) {
     const points = tiltPoints(surface.points, within, raised);
     const heights = Float64Array.from(points, (point) => point[2]);
     const flood = floodFrom({ surface, heights, open, rises });
@@ -59,7 +61,8 @@ export const tiltPoints = (points: readonly Vec3[], angle: number, raised: numbe
 };
 
 const harmfulTilts = (
-  { faces }: Surface,
+  surface: Surface,
+  flood: Flood,
   within: number,
   panels: readonly PanelSlope[],
   creases: readonly CreaseSlope[],
@@ -68,7 +71,7 @@ const harmfulTilts = (
   const wanted: { readonly raised: number; readonly inclination: number }[] = [];
   for (const { face, inclination } of panels) {
     if (inclination > 2 * within) continue;
-    const { frame, corners } = faces[face];
+    const { frame, corners } = surface.faces[face];
     if (inclination > 1e-9) wanted.push({ raised: Math.atan2(frame.normal[1], frame.normal[0]), inclination });
     else {
       corners.forEach(([x, y], i) => {
@@ -83,16 +86,27 @@ const harmfulTilts = (
     wanted.push({ raised: along, inclination });
     if (inclination <= 1e-9) wanted.push({ raised: along + Math.PI, inclination });
   }
-  for (const { deepest, spill, depth } of pools) {
-    if (spill === undefined || depth <= 0 || !Number.isFinite(depth)) continue;
-    wanted.push({ raised: Math.atan2(spill[1] - deepest[1], spill[0] - deepest[0]), inclination: 0 });
+  for (const pool of pools) {
+    const raised = Number.isFinite(pool.level) ? awayFromRunOff(surface, flood, pool) : undefined;
+    if (raised !== undefined) wanted.push({ raised, inclination: -1 });
   }
   const chosen: number[] = [];
   for (const { raised } of wanted.sort((p, q) => p.inclination - q.inclination)) {
-    if (chosen.length >= DIRECTIONS) break;
+    if (chosen.length >= directionsFor(surface.points.length)) break;
     if (chosen.every((other) => turnBetween(other, raised) > SAME_TILT)) chosen.push(raised);
   }
   return chosen;
+};
+
+/** Plan direction from the middle of a pool's lowest points to the middle of the places where it runs off. */
+const awayFromRunOff = (surface: Surface, flood: Flood, pool: Pool): number | undefined => {
+  const bottom = pool.deepest[2];
+  const lowest = pool.points.map((point) => surface.points[point]).filter((point) => point[2] === bottom);
+  const passes = [...passPoints(surface, flood, pool)].map((point) => surface.points[point]);
+  if (passes.length === 0) return undefined;
+  const mean = (points: readonly Vec3[], axis: 0 | 1): number => points.reduce((sum, p) => sum + p[axis], 0) / points.length;
+  const [x, y] = [mean(passes, 0) - mean(lowest, 0), mean(passes, 1) - mean(lowest, 1)];
+  return Math.hypot(x, y) > SAME_POINT ? Math.atan2(y, x) : undefined;
 };
 
 const turnBetween = (a: number, b: number): number => Math.abs(Math.atan2(Math.sin(a - b), Math.cos(a - b)));

@@ -2,7 +2,7 @@ import { distance } from '../geometry/vec.js';
 import { acrossSide, givesTo, isHole, takesFrom, type FlowNet } from './flow-net.js';
 
 /** Relative difference of steepness under which two ways down are equal, and the water divides. */
-const EQUALLY_STEEP = 1e-9;
+export const EQUALLY_STEEP = 1e-9;
 
 /** Where water goes from a point of the surface. */
 export type Way =
