@@ -2,6 +2,9 @@ import type { Tub } from '../model.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
 import type { Part } from './flat-pattern.js';
 
+/** Areas that differ by less are equal: a tub moved, turned or mirrored keeps its roots. */
+const CLEARLY_LARGER = 1 + 1e-9;
+
 /**
  * The pieces to cut: faces joined by bends, each a tree rooted in its largest face (the first of equals).
  * Unusable faces belong to no part. Order: by the first panel of each part. Cost: O(n) in faces and bends.
@@ -16,7 +19,7 @@ export const findParts = (tub: Tub, shape: Shape): readonly Part[] => {
     const members = walk(shape, bendsAt, first).faces;
     for (const member of members) seen[member] = true;
     const root = members.reduce(
-      (best, member) => (shape.faces[member].area > shape.faces[best].area ? member : best),
+      (best, member) => (shape.faces[member].area > shape.faces[best].area * CLEARLY_LARGER ? member : best),
       first,
     );
     const sheet = tub.panels[root].sheet;

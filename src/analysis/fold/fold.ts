@@ -1,6 +1,7 @@
+import Flatbush from 'flatbush';
 import type { Frame } from '../geometry/frame.js';
 import { toSpace } from '../geometry/frame.js';
-import { flattenContour } from '../geometry/contour.js';
+import { extentOfContour, flattenContour } from '../geometry/contour.js';
 import { isInside } from '../geometry/polygon.js';
 import {
   add,
@@ -18,7 +19,7 @@ import {
 import { SAME_DIRECTION } from '../tolerance.js';
 import { allowanceOf } from './bend-allowance.js';
 import type { Contour, FlatBend, FlatPattern, FoldedPart, Plate, Roll } from './flat-pattern.js';
-import { splitFlat, type SplitFlat } from './split-flat.js';
+import { splitFlat, type FlatRegion, type SplitFlat } from './split-flat.js';
 
 export interface FoldOptions {
   /** Turned so far, per bend of the flat, 0 to the bend's angle; undefined: all of them fully. */
@@ -49,6 +50,7 @@ export const foldFlat = (flat: FlatPattern, options: FoldOptions = {}): FoldedPa
     if (hinge.roll) rolls.push(hinge.roll);
   }
   const panelOf = panelsOfPlates(flat, split, rootPlate);
+  const holes = holesByPlate(flat, split.plates);
   const plates = split.plates.map((plate, i): Plate => {
     const panel = panelOf[i];
     return {
@@ -57,7 +59,7 @@ export const foldFlat = (flat: FlatPattern, options: FoldOptions = {}): FoldedPa
       face: flat.panels[panel].face,
       frame: frames.get(i)!,
       contour: plate.contour,
-      holes: holesIn(flat, plate.contour),
+      holes: holes[i],
     };
   });
   plates.sort((a, b) => a.panel - b.panel);
@@ -171,10 +173,21 @@ const turnVector = (v: Vec3, axis: Vec3, angle: number): Vec3 => {
   return add(add(scale(v, c), scale(cross(axis, v), s)), scale(axis, dot(axis, v) * (1 - c)));
 };
 
-const holesIn = (flat: FlatPattern, contour: Contour): readonly Contour[] => {
-  if (flat.holes.length === 0) return [];
-  const corners = flattenContour(contour, HOLE_FINENESS);
-  return flat.holes
-    .filter((hole) => isInside([hole.contour[0].x, hole.contour[0].y], corners))
-    .map((hole) => hole.contour);
+/** Per plate, the holes that lie in it. */
+const holesByPlate = (flat: FlatPattern, plates: readonly FlatRegion[]): readonly (readonly Contour[])[] => {
+  const inPlate: Contour[][] = plates.map(() => []);
+  if (flat.holes.length === 0) return inPlate;
+  const index = new Flatbush(plates.length);
+  for (const { contour } of plates) {
+    const { min, max } = extentOfContour(contour);
+    index.add(min[0], min[1], max[0], max[1]);
+  }
+  index.finish();
+  const corners = plates.map(({ contour }) => flattenContour(contour, HOLE_FINENESS));
+  for (const { contour } of flat.holes) {
+    const { x, y } = contour[0];
+    const [plate] = index.search(x, y, x, y, (i) => isInside([x, y], corners[i]));
+    if (plate !== undefined) inPlate[plate].push(contour);
+  }
+  return inPlate;
 };

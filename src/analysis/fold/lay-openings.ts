@@ -6,17 +6,22 @@ import {
   slotContour,
   straightContour,
 } from '../geometry/contour.js';
-import { cross2, dot2, subtract2, unit2, distance2, type Vec2 } from '../geometry/vec.js';
+import { distanceToSegment } from '../geometry/polygon.js';
+import { add2, addScaled2, left2, lerp2, type Vec2 } from '../geometry/vec.js';
+import { reachBeyond } from '../shape/place-openings.js';
 import type { Face, FaceOpening } from '../shape/shape.js';
-import { ROUND_OFF } from '../tolerance.js';
+import { ROUND_OFF, SAME_POINT } from '../tolerance.js';
 import type { Contour, FlatHole } from './flat-pattern.js';
-import type { LoopItem } from './trim-face.js';
+import { regionOf, type HemItem, type LoopItem } from './trim-face.js';
 import type { FlatFault } from './unfolded.js';
 
-/** mm. Fineness with which a round opening is tested against bend lines. */
+/** mm. Fineness with which openings are tested against round cut lines. */
 const TEST_FINENESS = 0.01;
 
-/** The openings of a face as holes of the flat. One that reaches past a tangent line is refused: it would be cut open. */
+/**
+ * The openings of a face as holes of the flat. One that reaches past a tangent line or into a relief is refused, as it would be
+ * cut open, and so is one under the lip of a hem. One that reaches over the sharp edge is a fault of the shape already.
+ */
 export const layOpenings = (
   face: Face,
   items: readonly LoopItem[],
@@ -24,9 +29,11 @@ export const layOpenings = (
 ): { readonly holes: readonly FlatHole[]; readonly faults: readonly FlatFault[] } => {
   const holes: FlatHole[] = [];
   const faults: FlatFault[] = [];
+  if (face.openings.length === 0) return { holes, faults };
+  const region = flattenContour(regionOf(items), TEST_FINENESS);
   for (const opening of face.openings) {
     const contour = contourOfOpening(opening);
-    const fault = acrossBend(opening, contour, items);
+    const fault = acrossBend(face, opening, items, region);
     if (fault) {
       faults.push(fault);
       continue;
@@ -46,25 +53,63 @@ const contourOfOpening = ({ shape }: FaceOpening): Contour => {
   return reverseContour(straightContour(shape.corners));
 };
 
-const acrossBend = (opening: FaceOpening, contour: Contour, items: readonly LoopItem[]): FlatFault | undefined => {
-  const points = flattenContour(contour, TEST_FINENESS);
-  for (const item of items) {
-    if (item.kind === 'vertex') continue;
-    const along = unit2(subtract2(item.to, item.from));
-    const length = distance2(item.from, item.to);
-    const beside = points.filter((point) => {
-      const t = dot2(subtract2(point, item.from), along);
-      return t > 0 && t < length;
-    });
-    const over = Math.max(...beside.map((point) => -cross2(along, subtract2(point, item.from))), -Infinity);
-    if (over > ROUND_OFF) {
-      return {
-        kind: 'hole-across-bend',
-        opening: opening.opening,
-        bend: item.kind === 'bend' ? item.bend : undefined,
-        over,
-      };
-    }
+const acrossBend = (
+  face: Face,
+  opening: FaceOpening,
+  items: readonly LoopItem[],
+  region: readonly Vec2[],
+): FlatFault | undefined => {
+  const bent = items.filter((item) => item.kind !== 'vertex');
+  if (bent.length === 0 || reachBeyond(opening.shape, face.outline) > SAME_POINT) return undefined;
+  const fault = (item: (typeof bent)[number], over: number): FlatFault => ({
+    kind: 'hole-across-bend',
+    opening: opening.opening,
+    bend: item.kind === 'bend' ? item.bend : undefined,
+    over,
+  });
+  const over = reachBeyond(opening.shape, region);
+  const middle = middleOfOpening(opening);
+  const nearest = bent.reduce((best, item) => (distanceTo(item, middle) < distanceTo(best, middle) ? item : best));
+  if (over > ROUND_OFF) return fault(nearest, over);
+  for (const item of bent) {
+    const covered = item.kind === 'hem' ? reachInto(opening.shape, lipOnPanel(item)) : 0;
+    if (covered > ROUND_OFF) return fault(item, covered);
   }
   return undefined;
+};
+
+const distanceTo = ({ from, to }: { readonly from: Vec2; readonly to: Vec2 }, point: Vec2): number =>
+  distanceToSegment(point, from, to);
+
+const middleOfOpening = ({ shape }: FaceOpening): Vec2 => {
+  if (shape.kind === 'round') return shape.center;
+  return shape.kind === 'slot' ? lerp2(shape.from, shape.to, 0.5) : lerp2(shape.corners[0], shape.corners[2], 0.5);
+};
+
+/** Where the lip of a hem lies once it is turned back, in the face's frame, counter-clockwise. */
+const lipOnPanel = ({ from, to, along, size, taper }: HemItem): readonly Vec2[] => {
+  const inward = addScaled2([0, 0], left2(along), size.lip);
+  return [
+    from,
+    to,
+    addScaled2(add2(to, inward), along, -taper[1] * size.lip),
+    addScaled2(add2(from, inward), along, taper[0] * size.lip),
+  ];
+};
+
+/** How far an opening lies over an area that must be clear of it, mm; 0: not at all. */
+const reachInto = (shape: FaceOpening['shape'], area: readonly Vec2[]): number => {
+  if (shape.kind === 'round') return Math.max(0, shape.radius - reachBeyond({ ...shape, radius: 0 }, area));
+  if (shape.kind === 'slot') {
+    const apart = Math.min(
+      ...[shape.from, shape.to].map((center) => reachBeyond({ kind: 'round', center, radius: 0 }, area)),
+      ...area.map((corner) => distanceToSegment(corner, shape.from, shape.to)),
+    );
+    return Math.max(0, shape.radius - apart);
+  }
+  const depths = [
+    ...shape.corners.map((center) => -reachBeyond({ kind: 'round', center, radius: 0 }, area)),
+    ...area.map((center) => -reachBeyond({ kind: 'round', center, radius: 0 }, shape.corners)),
+  ];
+  return Math.max(0, ...depths);
 };

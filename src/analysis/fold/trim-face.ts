@@ -53,6 +53,12 @@ export const trimFace = (tub: Tub, shape: Shape, face: Face): TrimmedFace => {
   return { items, faults: worstOf(faults), reliefs };
 };
 
+/** The face's flat region as a closed line, counter-clockwise in its own frame. */
+export const regionOf = (items: readonly LoopItem[]): ContourVertex[] =>
+  items.flatMap((item): ContourVertex[] =>
+    item.kind === 'vertex' ? [item.vertex] : [item.from, item.to].map(([x, y]) => ({ x, y, bulge: 0 })),
+  );
+
 const placeOfRelief = (face: Face, side: Side, next: Side): Pick<Relief, 'bend' | 'face' | 'point'> => {
   const bend = [next, side]
     .map(({ join }) => (join.kind === 'bend' ? join.bend : undefined))

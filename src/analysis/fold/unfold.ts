@@ -7,7 +7,7 @@ import type { ContourVertex, FlatBend, FlatHole, FlatPanel, FlatPattern, Part } 
 import { hemPieces } from './hem-pieces.js';
 import { layOpenings } from './lay-openings.js';
 import { findOverlap } from './overlap.js';
-import { trimFace, type LoopItem, type TrimmedFace } from './trim-face.js';
+import { regionOf, trimFace, type LoopItem, type TrimmedFace } from './trim-face.js';
 import type { FlatFault, FlatPlacement, Unfolded } from './unfolded.js';
 
 /** A rigid placement of a face's frame in the flat, both seen from the wet side. */
@@ -196,11 +196,6 @@ const leaveChild = (
 };
 
 type BendItem = Extract<LoopItem, { kind: 'bend' }>;
-
-const regionOf = (items: readonly LoopItem[]): ContourVertex[] =>
-  items.flatMap((item): ContourVertex[] =>
-    item.kind === 'vertex' ? [item.vertex] : [item.from, item.to].map(([x, y]) => ({ x, y, bulge: 0 })),
-  );
 
 const middle = (a: Vec2, b: Vec2): Vec2 => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
 

@@ -65,42 +65,57 @@ export const lineMeeting = (a: Vec2, b: Vec2, c: Vec2, d: Vec2): Vec2 | undefine
   return [a[0] + rx * t, a[1] + ry * t];
 };
 
-/** First pair of edges of a closed polygon that cross, with the point; undefined when it is simple. O(n log n). */
+/**
+ * First pair of edges of a closed polygon that cross or touch, with the point; undefined when it is simple. Edges that follow
+ * one another touch when the second runs back over the first. `tolerance` in mm: nearer than this is touching. O(n log n).
+ */
 export const firstSelfCrossing = (
   corners: readonly Vec2[],
+  tolerance: number,
 ): { readonly edges: readonly [number, number]; readonly point: Vec2 } | undefined => {
   const n = corners.length;
-  if (n < 4) return undefined;
   const at = (i: number): Vec2 => corners[i % n];
-  const crossing = (i: number, j: number): { edges: [number, number]; point: Vec2 } | undefined => {
-    if (!segmentsCross(at(i), at(i + 1), at(j), at(j + 1))) return undefined;
-    const point = lineMeeting(at(i), at(i + 1), at(j), at(j + 1));
-    return point && { edges: [i, j], point };
-  };
-  if (n <= 12) {
-    for (let i = 0; i < n; i++) {
-      for (let j = i + 2; j < n; j++) {
-        const found = crossing(i, j);
-        if (found) return found;
-      }
+  const meeting = (i: number, j: number): Vec2 | undefined => {
+    const [a, b, c, d] = [at(i), at(i + 1), at(j), at(j + 1)];
+    const touches = (point: Vec2, from: Vec2, to: Vec2): boolean => distanceToSegment(point, from, to) <= tolerance;
+    const isAfter = j === i + 1;
+    const isBefore = (j + 1) % n === i;
+    if (isAfter || isBefore) {
+      const [far, shared, end] = isAfter ? [a, b, d] : [b, a, c];
+      if (touches(end, far, shared)) return end;
+      return touches(far, shared, end) ? far : undefined;
     }
-    return undefined;
-  }
-  const index = new Flatbush(n);
-  const box = (i: number): [number, number, number, number] => [
-    Math.min(at(i)[0], at(i + 1)[0]),
-    Math.min(at(i)[1], at(i + 1)[1]),
-    Math.max(at(i)[0], at(i + 1)[0]),
-    Math.max(at(i)[1], at(i + 1)[1]),
+    if (segmentsCross(a, b, c, d)) return lineMeeting(a, b, c, d);
+    return [a, b].find((p) => touches(p, c, d)) ?? [c, d].find((p) => touches(p, a, b));
+  };
+  const box = (i: number, margin: number): [number, number, number, number] => [
+    Math.min(at(i)[0], at(i + 1)[0]) - margin,
+    Math.min(at(i)[1], at(i + 1)[1]) - margin,
+    Math.max(at(i)[0], at(i + 1)[0]) + margin,
+    Math.max(at(i)[1], at(i + 1)[1]) + margin,
   ];
-  for (let i = 0; i < n; i++) index.add(...box(i));
-  index.finish();
+  const laterThan = laterNeighbours(n, box, tolerance);
   for (let i = 0; i < n; i++) {
-    const later = index.search(...box(i), (j) => j > i + 1).sort((p, q) => p - q);
-    for (const j of later) {
-      const found = crossing(i, j);
-      if (found) return found;
+    for (const j of laterThan(i)) {
+      const point = meeting(i, j);
+      if (point) return { edges: [i, j], point };
     }
   }
   return undefined;
+};
+
+/** With no more edges than this each is compared with each. */
+const FEW_EDGES = 12;
+
+/** Per edge, the later ones whose boxes come within the tolerance, ascending. */
+const laterNeighbours = (
+  count: number,
+  box: (i: number, margin: number) => readonly [number, number, number, number],
+  tolerance: number,
+): ((i: number) => readonly number[]) => {
+  if (count <= FEW_EDGES) return (i) => Array.from({ length: count - i - 1 }, (_, k) => i + 1 + k);
+  const index = new Flatbush(count);
+  for (let i = 0; i < count; i++) index.add(...box(i, 0));
+  index.finish();
+  return (i) => index.search(...box(i, tolerance), (j) => j > i).sort((p, q) => p - q);
 };

@@ -5,6 +5,7 @@ import { closedLoop } from './bend/closed-loop.js';
 import { legTooShort } from './bend/leg-too-short.js';
 import { hemTooShort } from './bend/hem-too-short.js';
 import { holeAcrossBend } from './bend/hole-across-bend.js';
+import { noAngle } from './bend/no-angle.js';
 import { sharpCornerFar } from './bend/sharp-corner-far.js';
 import { noOutlet } from './drain/no-outlet.js';
 import { deadLevel } from './drain/dead-level.js';
@@ -113,6 +114,7 @@ export const rules: readonly Rule[] = [
   legTooShort,
   hemTooShort,
   holeAcrossBend,
+  noAngle,
   sharpCornerFar,
 
   // flat

@@ -17,8 +17,12 @@ export const faceFaultOf = (panel: Panel, index: PanelIndex): ShapeFault | undef
   if (!frame) return { kind: 'no-area', panel: index };
   const off = worstCorner(corners, frame);
   if (off) return { kind: 'not-flat', panel: index, ...off };
-  const crossing = firstSelfCrossing(corners.map((corner) => toPlane(frame, corner)));
-  if (crossing) return { kind: 'self-crossing', panel: index, edges: crossing.edges, point: toSpace(frame, crossing.point) };
+  const crossing = firstSelfCrossing(
+    corners.map((corner) => toPlane(frame, corner)),
+    SAME_POINT,
+  );
+  if (crossing)
+    return { kind: 'self-crossing', panel: index, edges: crossing.edges, point: toSpace(frame, crossing.point) };
   return lengthOf(vector) / 2 > NO_AREA ? undefined : { kind: 'no-area', panel: index };
 };
 

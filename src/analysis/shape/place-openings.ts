@@ -26,11 +26,13 @@ export const placeOpenings = (
   return { onFace, faults };
 };
 
-const pointsOf = ({ shape }: Opening): readonly Vec3[] => (shape.kind === 'window' ? [shape.from, shape.to] : [shape.center]);
+const pointsOf = ({ shape }: Opening): readonly Vec3[] =>
+  shape.kind === 'window' ? [shape.from, shape.to] : [shape.center];
 
 const shapeOn = (frame: Frame, { shape }: Opening): FaceOpening['shape'] => {
   const { level, upright } = levelAxes(frame.normal);
-  if (shape.kind === 'round') return { kind: 'round', center: toPlane(frame, shape.center), radius: shape.diameter / 2 };
+  if (shape.kind === 'round')
+    return { kind: 'round', center: toPlane(frame, shape.center), radius: shape.diameter / 2 };
   if (shape.kind === 'slot') {
     const along = shape.along === 'upright' ? upright : level;
     const half = Math.max(0, (shape.length - shape.width) / 2);
@@ -54,16 +56,31 @@ const shapeOn = (frame: Frame, { shape }: Opening): FaceOpening['shape'] => {
   return { kind: 'polygon', corners: wide * high > 0 ? corners.reverse() : corners };
 };
 
-/** How far an opening reaches over its face's outline, mm; 0 or less: it is inside. */
-const reachBeyond = (shape: FaceOpening['shape'], outline: readonly Vec2[]): number => {
-  const outside = (point: Vec2): number => {
-    let nearest = Infinity;
-    for (let i = 0; i < outline.length; i++) {
-      nearest = Math.min(nearest, distanceToSegment(point, outline[i], outline[(i + 1) % outline.length]));
-    }
-    return isInside(point, outline) ? -nearest : nearest;
-  };
-  if (shape.kind === 'round') return outside(shape.center) + shape.radius;
-  if (shape.kind === 'slot') return Math.max(outside(shape.from), outside(shape.to)) + shape.radius;
-  return Math.max(...shape.corners.map(outside));
+/** How far an opening reaches over an outline in the face's frame, mm; 0 or less: it is inside. */
+export const reachBeyond = (shape: FaceOpening['shape'], outline: readonly Vec2[]): number => {
+  if (shape.kind === 'round') return outsideOf(outline, shape.center) + shape.radius;
+  if (shape.kind === 'slot') return reachOfSlot(shape, outline);
+  const corners = shape.corners.map((corner) => outsideOf(outline, corner));
+  // A notch may reach into a window between its corners.
+  const notches = outline.filter((p) => isInside(p, shape.corners)).map((p) => -outsideOf(shape.corners, p));
+  return Math.max(...corners, ...notches);
+};
+
+/** Distance of a point from the outline: positive outside, negative inside. */
+const outsideOf = (outline: readonly Vec2[], point: Vec2): number => {
+  let nearest = Infinity;
+  for (let i = 0; i < outline.length; i++) {
+    nearest = Math.min(nearest, distanceToSegment(point, outline[i], outline[(i + 1) % outline.length]));
+  }
+  return isInside(point, outline) ? -nearest : nearest;
+};
+
+const reachOfSlot = (
+  { from, to, radius }: Extract<FaceOpening['shape'], { kind: 'slot' }>,
+  outline: readonly Vec2[],
+): number => {
+  const ends = Math.max(outsideOf(outline, from), outsideOf(outline, to));
+  // A notch may reach in between the ends.
+  const notches = outline.map((corner) => -distanceToSegment(corner, from, to));
+  return Math.max(ends, ...notches) + radius;
 };

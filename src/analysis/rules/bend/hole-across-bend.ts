@@ -8,9 +8,12 @@ export const holeAcrossBend: Rule = {
   *check({ tub, shape, unfolded }) {
     for (const { opening, bend, over } of flatFaultsOfKind(unfolded(), 'hole-across-bend')) {
       const { name, at, panel } = tub.openings[opening];
-      const line = bend === undefined ? 'the hem' : `bend ${named(shape().bends[bend].name)}`;
+      const place =
+        bend === undefined
+          ? 'the hem: the lip would cover it'
+          : `bend ${named(shape().bends[bend].name)} or its relief: it would be torn open`;
       yield {
-        message: `${named(name)} reaches ${inMm(over)} into the zone of ${line}; a hole there is torn oval and leaks: move it ${inMm(over)} or more away`,
+        message: `${named(name)} reaches ${inMm(over)} into ${place}; it needs to stand ${inMm(over)} farther away`,
         at,
         about: [name, tub.panels[panel].name],
         related: bend === undefined ? [] : [{ at: shape().bends[bend].at, message: 'The bend' }],

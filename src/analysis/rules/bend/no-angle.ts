@@ -1,0 +1,22 @@
+import { bendsWithinOf, shopOf } from '../../making/default-shop.js';
+import { inDeg, named, toDeg } from '../../wording.js';
+import type { Rule } from '../rule.js';
+
+export const noAngle: Rule = {
+  code: 'bend/no-angle',
+  severity: 'warning',
+  *check({ tub, shape }) {
+    const within = bendsWithinOf(shopOf(tub));
+    for (const { name, at, angle, faces } of shape().bends) {
+      if (angle > within) continue;
+      yield {
+        message: `Bend ${named(name)} turns ${inDeg(angle)}; a bend is only held to ${inDeg(within)}, so that it needs more to be one`,
+        at,
+        about: [name, ...faces.map((face) => tub.panels[face].name)],
+        related: [{ at, message: 'Make the two panels one, or give them slopes that differ' }],
+        values: { angle_deg: toDeg(angle), held_within_deg: toDeg(within) },
+        measure: { has: angle, needs: within, better: 'more' },
+      };
+    }
+  },
+};
