@@ -1,5 +1,5 @@
 // Bundles everything that runs into dist/. Usage: node scripts/build.mjs [--dev] [name ...]
-//   --dev: readable, with source maps. Names: only those bundles (extension, server, cli, extension.web, server.worker, webview).
+//   --dev: readable, with source maps. Names: only those bundles (extension, server, cli, pdf-writer, extension.web, server.worker, webview).
 import { build } from 'esbuild';
 import { chmodSync, cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
 import path from 'node:path';
@@ -18,10 +18,32 @@ const shared = {
 const node = { ...shared, platform: 'node', format: 'cjs', target: 'node20' };
 const browser = { ...shared, platform: 'browser', mainFields: ['browser', 'module', 'main'], define: { global: 'globalThis' } };
 
+/** The PDF writer is a bundle of its own beside those that use it: large, and loaded only when a PDF is made. */
+const pdfApart = {
+  name: 'pdf-apart',
+  setup: ({ onResolve }) => onResolve({ filter: /\/pdf-writer\.js$/ }, () => ({ path: './pdf-writer.cjs', external: true })),
+};
+
+/** The library as for a browser: it carries its metrics along instead of reading them from its own folder. */
+const pdfWriter = {
+  stdin: {
+    resolveDir: root,
+    contents: `import { registerStdFonts } from 'pdfkit';
+      import plain from './node_modules/pdfkit/js/standard-fonts/Helvetica.mjs';
+      import bold from './node_modules/pdfkit/js/standard-fonts/HelveticaBold.mjs';
+      registerStdFonts(plain, bold);
+      export * from './src/language/hosts/pdf-writer.ts';`,
+  },
+  // It names the place of a colour profile that nothing here asks for.
+  define: { 'import.meta.url': '"file:///pdf-writer.cjs"' },
+  alias: { pdfkit: at('node_modules', 'pdfkit', 'js', 'pdfkit.browser.mjs') },
+};
+
 const bundles = {
   extension: { ...node, entryPoints: ['src/extension/main.ts'], outfile: 'dist/extension.cjs', external: ['vscode'] },
-  server: { ...node, entryPoints: ['src/language/hosts/node.ts'], outfile: 'dist/server.cjs' },
-  cli: { ...node, entryPoints: ['src/language/hosts/cli.ts'], outfile: 'dist/cli.cjs', banner: { js: '#!/usr/bin/env node' }, define: { TUBWRIGHT_VERSION: JSON.stringify(version) } },
+  server: { ...node, entryPoints: ['src/language/hosts/node.ts'], outfile: 'dist/server.cjs', plugins: [pdfApart] },
+  cli: { ...node, entryPoints: ['src/language/hosts/cli.ts'], outfile: 'dist/cli.cjs', plugins: [pdfApart], banner: { js: '#!/usr/bin/env node' }, define: { TUBWRIGHT_VERSION: JSON.stringify(version) } },
+  'pdf-writer': { ...node, ...pdfWriter, outfile: 'dist/pdf-writer.cjs' },
   'extension.web': { ...browser, format: 'cjs', entryPoints: ['src/extension/main.web.ts'], outfile: 'dist/extension.web.js', external: ['vscode'] },
   'server.worker': { ...browser, format: 'iife', entryPoints: ['src/language/hosts/browser.ts'], outfile: 'dist/server.worker.js' },
   webview: { ...browser, format: 'iife', entryPoints: { webview: 'src/extension/webview/main.ts', 'webview-style': 'src/extension/webview/style.css' }, outdir: 'dist' },
@@ -44,7 +66,7 @@ const copyPages = () => {
 };
 
 const wanted = Object.entries(bundles).filter(([name, { entryPoints }]) =>
-  (only.length === 0 || only.includes(name)) && Object.values(entryPoints).every((file) => existsSync(at(file))));
+  (only.length === 0 || only.includes(name)) && Object.values(entryPoints ?? {}).every((file) => existsSync(at(file))));
 await Promise.all(wanted.map(([, options]) => build(options)));
 copyPages();
 if (wanted.some(([name]) => name === 'cli')) chmodSync(at('dist', 'cli.cjs'), 0o755);

@@ -1,5 +1,5 @@
 import { interruptAndCheck, type Cancellation } from 'langium';
-import { exporters, type ExportFile } from '../analysis/export/registry.js';
+import { DEFAULT_OPTIONS, isFile, type ExportFile, type Exporter } from '../analysis/export/registry.js';
 import { exportMarker } from '../analysis/export/own-export.js';
 import type { Analysis } from './analyse.js';
 import type { ExportedFile, ExportParams, ExportResult } from './protocol.js';
@@ -9,7 +9,8 @@ type Report = (done: number, total: number, message: string) => Promise<void>;
 /** Makes the files of an export one by one, with a look at the token between them. Writes nothing. */
 export const exportAll = async (
   { stages, findings }: Analysis,
-  { formats, errors }: ExportParams,
+  { formats, errors, options = DEFAULT_OPTIONS }: ExportParams,
+  exporters: readonly Exporter[],
   report: Report,
   token: Cancellation.CancellationToken,
 ): Promise<ExportResult> => {
@@ -20,9 +21,9 @@ export const exportAll = async (
   for (const [i, { format, load }] of wanted.entries()) {
     await report(i, wanted.length, format.toUpperCase());
     await interruptAndCheck(token);
-    for await (const file of (await load())(stages)) {
-      files.push({ name: file.name, base64: base64Of(file) });
-      await report(i, wanted.length, file.name);
+    for await (const made of (await load())(stages, options)) {
+      if (isFile(made)) files.push({ name: made.name, base64: base64Of(made) });
+      await report(i, wanted.length, isFile(made) ? made.name : made.doing);
       await interruptAndCheck(token);
     }
   }

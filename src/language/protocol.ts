@@ -2,10 +2,10 @@
  * What the editor and the language server say to each other beyond the standard protocol, and what the editor and the
  * preview say to each other. Names and payloads only: nothing here runs.
  */
-import type { ExportFormat } from '../analysis/export/registry.js';
+import type { ExportFormat, ExportOptions } from '../analysis/export/registry.js';
 import type { SceneItem, View } from '../analysis/scene/scene.js';
 
-export type { ExportFormat } from '../analysis/export/registry.js';
+export type { ExportFormat, ExportOptions } from '../analysis/export/registry.js';
 
 export type {
   BendOrderItem, BendRowItem, BendStepItem, FlatBendItem, FlatPanelItem, FlatPartItem, NoteItem, PlateItem, RollItem, SceneItem, View,
@@ -74,7 +74,7 @@ export interface Place {
   readonly range: TextRange;
 }
 
-/** Keys of the items that the text at a position speaks of; the closest statement counts. */
+/** Keys of the items that the text at a position speaks of; the closest statement counts. Null while the preview is behind the text. */
 export const KEYS_AT = 'tubwright/keysAt';
 export interface KeysAtParams {
   readonly uri: string;
@@ -89,6 +89,8 @@ export interface ExportParams {
   readonly uri: string;
   readonly formats: readonly ExportFormat[] | 'all';
   readonly errors: 'unless errors' | 'despite errors';
+  /** Paper and units of what is printed; undefined: A4 and metric. */
+  readonly options?: ExportOptions;
   /** Names this export in its progress notifications. */
   readonly progress: string;
 }

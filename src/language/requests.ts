@@ -2,6 +2,7 @@ import { CstUtils, DocumentState, URI, type AstNode, type Cancellation, type Lan
 import type { LangiumSharedServices } from 'langium/lsp';
 import type { Connection } from 'vscode-languageserver';
 import { changeOf, NOTHING_DRAWN, type DrawnScene } from '../analysis/scene/patch.js';
+import type { Exporter } from '../analysis/export/registry.js';
 import { sceneOf, type View } from '../analysis/scene/scene.js';
 import type { SourceId } from '../analysis/model.js';
 import type { Analysis } from './analyse.js';
@@ -18,13 +19,17 @@ import type { TubServices } from './tub-module.js';
 /** What one preview shows in one view, and where each of its items stands in the text. */
 interface Shown {
   readonly serial: number;
+  /** Of the text. */
+  readonly version: number;
   readonly drawn: DrawnScene;
   readonly places: ReadonlyMap<string, SourceId>;
   readonly sources: SourceTable;
 }
 
 /** Answers our own requests; to be called before the connection listens. */
-export const serveRequests = (connection: Connection, shared: LangiumSharedServices, tub: TubServices): void => {
+export const serveRequests = (
+  connection: Connection, shared: LangiumSharedServices, tub: TubServices, exporters: readonly Exporter[],
+): void => {
   const previews = new Map<string, Map<View, Shown>>();
   const shownBy = (preview: string, view: View): Shown | undefined => previews.get(preview)?.get(view);
 
@@ -51,10 +56,11 @@ export const serveRequests = (connection: Connection, shared: LangiumSharedServi
     const entries = sceneOf(view, analysis.stages);
     const { change, after } = changeOf(whole ? NOTHING_DRAWN : before.drawn, entries);
     const serial = (before?.serial ?? 0) + 1;
+    const { version } = analysis.document.textDocument;
     const places = new Map(entries.flatMap(({ key, at }) => (at === undefined ? [] : [[key, at] as const])));
     const views = previews.get(preview) ?? new Map<View, Shown>();
-    previews.set(preview, views.set(view, { serial, drawn: after, places, sources: analysis.sources }));
-    return { view, version: analysis.document.textDocument.version, serial, whole, ...change };
+    previews.set(preview, views.set(view, { serial, version, drawn: after, places, sources: analysis.sources }));
+    return { view, version, serial, whole, ...change };
   });
 
   connection.onNotification(CLOSE_PREVIEW, ({ preview }: ClosePreview) => {
@@ -68,10 +74,11 @@ export const serveRequests = (connection: Connection, shared: LangiumSharedServi
     return place ? { uri: place.document.uri.toString(), range: place.range } : null;
   });
 
-  connection.onRequest(KEYS_AT, async ({ uri, preview, view, position }: KeysAtParams): Promise<readonly string[]> => {
+  connection.onRequest(KEYS_AT, ({ uri, preview, view, position }: KeysAtParams): readonly string[] | null => {
     const shown = shownBy(preview, view);
     const document = shared.workspace.LangiumDocuments.getDocument(URI.parse(uri));
-    return shown && document ? keysAt(shown, document, document.textDocument.offsetAt(position)) : [];
+    if (!shown || !document || shown.version !== document.textDocument.version) return null;
+    return keysAt(shown, document, document.textDocument.offsetAt(position));
   });
 
   connection.onRequest(EXPORT_FILES, async (params: ExportParams, token): Promise<ExportResult | null> => {
@@ -79,7 +86,7 @@ export const serveRequests = (connection: Connection, shared: LangiumSharedServi
     if (!analysis) return null;
     const report = (done: number, total: number, message: string): Promise<void> =>
       connection.sendNotification(EXPORT_PROGRESS, { progress: params.progress, done, total, message } satisfies ExportProgress);
-    return exportAll(analysis, params, report, token);
+    return exportAll(analysis, params, exporters, report, token);
   });
 
   connection.onRequest(PAGE, async ({ uri, page }: PageParams, token): Promise<Page | null> => {

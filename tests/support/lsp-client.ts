@@ -6,6 +6,7 @@ import { createConnection, type InitializeResult, type ServerCapabilities } from
 import type { Diagnostic, Position, TextEdit } from 'vscode-languageserver-types';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { startServer } from '../../src/language/hosts/start-server.js';
+import { exporters } from '../../src/analysis/export/registry.js';
 import { ClientFiles } from '../../src/language/client-files.js';
 import { LIST_FOLDER, READ_FILE, type FileParams, type ListedFile } from '../../src/language/protocol.js';
 
@@ -142,7 +143,7 @@ export const connectInProcess = async (options: ClientOptions = {}): Promise<Lsp
   const server = createConnection(new StreamMessageReader(toServer), new StreamMessageWriter(toClient));
   // The end of a connection ends a server's process; here it would end the test's.
   server.onExit(() => undefined);
-  startServer(server, () => new ClientFiles(server));
+  startServer(server, () => new ClientFiles(server), exporters);
   const client = new LspClient(createMessageConnection(new StreamMessageReader(toClient), new StreamMessageWriter(toServer)), () => server.dispose(), options);
   await client.start();
   return client;

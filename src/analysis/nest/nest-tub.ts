@@ -17,8 +17,15 @@ import { cellFor, packInOrder, piecesOf, type Packed, type Piece } from './pack.
  * same tub gives the same nest.
  */
 export function* nestTub(stages: Stages): Generator<NestProgress, Nest> {
-  return yield* nestFlats(stages.tub, flatsToCut(stages));
+  const known = nests.get(stages);
+  if (known) return known;
+  const nest = yield* nestFlats(stages.tub, flatsToCut(stages));
+  nests.set(stages, nest);
+  return nest;
 }
+
+/** The drawings for the cutter and the traveller show one nest: it is made once for a tub. */
+const nests = new WeakMap<Stages, Nest>();
 
 /** The same for flats at hand. */
 export function* nestFlats(tub: Tub, flats: readonly FlatPattern[]): Generator<NestProgress, Nest> {

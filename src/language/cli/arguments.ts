@@ -1,5 +1,5 @@
 import { parseArgs } from 'node:util';
-import { exportFormats, type ExportFormat } from '../../analysis/export/registry.js';
+import { exportFormats, type ExportFormat, type ExportOptions } from '../../analysis/export/registry.js';
 
 export type Command =
   | { readonly kind: 'help' }
@@ -13,6 +13,7 @@ export type Command =
       /** Named by the user; empty: all. */
       readonly formats: readonly ExportFormat[];
       readonly errors: 'refuse' | 'export all the same';
+      readonly options: ExportOptions;
     }
   | { readonly kind: 'wrong'; readonly reason: string };
 
@@ -21,11 +22,13 @@ export type Output = 'text' | 'json';
 export const USAGE = `Usage:
   tubwright check  FILE... [--json]
   tubwright report FILE [--json]
-  tubwright export FILE --out DIR [--dxf] [--svg] [--nest] [--pdf] [--step] [--stl] [--glb] [--csv] [--with-errors]
+  tubwright export FILE --out DIR [--dxf] [--svg] [--nest] [--pdf] [--html] [--step] [--stl] [--glb] [--csv]
+                                 [--letter] [--inch] [--with-errors]
 
   check    the findings of each file; exit 0: no error, 1: errors, 2: could not run
   report   what is known of the tub: parts, bends, water, joints, making
-  export   files to cut, bend and check by; all formats when none is named`;
+  export   files to cut, bend and check by; all formats when none is named;
+           what is printed is A4 and metric unless --letter or --inch says so`;
 
 /** What the words on the command line ask for; `wrong` with one plain sentence when they make no sense. */
 export const parseCommand = (words: readonly string[]): Command => {
@@ -96,6 +99,8 @@ const parseReport = (rest: readonly string[]): Command => {
 const EXPORT_SWITCHES: Switches = {
   out: { type: 'string' },
   'with-errors': { type: 'boolean' },
+  letter: { type: 'boolean' },
+  inch: { type: 'boolean' },
   ...Object.fromEntries(exportFormats.map((format) => [format, { type: 'boolean' as const }])),
 };
 
@@ -112,5 +117,6 @@ const parseExport = (rest: readonly string[]): Command => {
     directory,
     formats: exportFormats.filter((format) => words.has(format)),
     errors: words.has('with-errors') ? 'export all the same' : 'refuse',
+    options: { paper: words.has('letter') ? 'Letter' : 'A4', units: words.has('inch') ? 'inch' : 'metric' },
   };
 };

@@ -1,5 +1,5 @@
 /** The three commands over an analysis and a console that are handed in, so that tests need neither process nor disk. */
-import { exporters, type ExportFile, type ExportFormat } from '../../analysis/export/registry.js';
+import { isFile, type ExportFile, type ExportFormat, type ExportOptions, type Exporter } from '../../analysis/export/registry.js';
 import { reportOf, reportText } from '../../analysis/report/report.js';
 import type { Stages } from '../../analysis/stages.js';
 import { CannotRead, type AnalyseFile } from './analysed.js';
@@ -14,6 +14,8 @@ export interface Console {
   readonly error: (sentence: string) => void;
   readonly paint: Paint;
   readonly version: string;
+  /** What this host can export to. */
+  readonly exporters: readonly Exporter[];
 }
 
 /** 0: no finding of severity error. 1: errors. 2: could not run. */
@@ -88,23 +90,28 @@ const exportFiles = async (command: CommandOf<'export'>, analyse: AnalyseFile, c
     );
     return 1;
   }
-  const missing = formats.find((format) => !exporters.some((exporter) => exporter.format === format));
+  const missing = formats.find((format) => !console.exporters.some((exporter) => exporter.format === format));
   if (missing !== undefined) {
     console.error(`This version cannot export --${missing}`);
     return 2;
   }
-  const written = await writeFiles(directory, stages.tub.name, await makeFiles(stages, formats));
+  const written = await writeFiles(directory, stages.tub.name, await makeFiles(stages, formats, command.options, console.exporters));
   for (const name of partsWithoutFlat(stages))
     console.error(`Part ${name} has no flat pattern, so it is not among the flat patterns`);
   console.out(written.map(({ name, outcome }) => `${name} ${console.paint.quiet(outcome)}`).join('\n'));
   return 0;
 };
 
-const makeFiles = async (stages: Stages, formats: readonly ExportFormat[]): Promise<ExportFile[]> => {
+const makeFiles = async (
+  stages: Stages,
+  formats: readonly ExportFormat[],
+  options: ExportOptions,
+  exporters: readonly Exporter[],
+): Promise<ExportFile[]> => {
   const files: ExportFile[] = [];
   for (const { format, load } of exporters) {
     if (formats.length > 0 && !formats.includes(format)) continue;
-    for await (const made of (await load())(stages)) files.push(made);
+    for await (const made of (await load())(stages, options)) if (isFile(made)) files.push(made);
   }
   return files;
 };

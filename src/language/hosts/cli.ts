@@ -1,6 +1,8 @@
+import { exporters } from '../../analysis/export/registry.js';
 import { analyseFile } from '../cli/analyse-file.js';
 import { choosePaint } from '../cli/paint.js';
 import { run } from '../cli/run.js';
+import { pdfExporter } from './pdf-files.js';
 
 /** Set by the bundler from package.json. */
 declare const TUBWRIGHT_VERSION: string;
@@ -13,6 +15,7 @@ run(process.argv.slice(2), analyseFile, {
   error: (sentence) => process.stderr.write(`tubwright: ${sentence}\n`),
   paint: choosePaint(process.stdout, process.env),
   version: TUBWRIGHT_VERSION,
+  exporters: [...exporters, pdfExporter],
 }).then(
   (code) => {
     process.exitCode = code;

@@ -1,8 +1,12 @@
 /** Desktop host: files of the disk are read from it, all others through the editor. */
+import type { FileSystemProvider } from 'langium';
 import { NodeFileSystem } from 'langium/node';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node.js';
+import { exporters } from '../../analysis/export/registry.js';
 import { ClientFiles, filesByScheme } from '../client-files.js';
+import { pdfExporter } from './pdf-files.js';
 import { startServer } from './start-server.js';
 
 const connection = createConnection(ProposedFeatures.all);
-startServer(connection, () => filesByScheme(NodeFileSystem.fileSystemProvider(), new ClientFiles(connection)));
+const files = (): FileSystemProvider => filesByScheme(NodeFileSystem.fileSystemProvider(), new ClientFiles(connection));
+startServer(connection, files, [...exporters, pdfExporter]);

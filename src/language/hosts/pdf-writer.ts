@@ -1,4 +1,5 @@
-/** Writes laid-out pages as a PDF. The only file that knows the PDF library, which is loaded when first needed. */
+/** Writes laid-out pages as a PDF. The only file that knows the PDF library; a bundle of its own, loaded when first needed. */
+import PDFDocument from 'pdfkit';
 import { printable } from '../../analysis/export/traveller/measure-text.js';
 import type { Fill, Mark, Page, TextMark } from '../../analysis/export/traveller/mark.js';
 
@@ -18,8 +19,7 @@ export interface PdfTitle {
  * The bytes of the file: vector, at true size. Same pages, same bytes: no date of writing, no random identifier.
  * Rejects only when the library fails.
  */
-export const writePdf = async ({ title, keywords }: PdfTitle, pages: readonly Page[]): Promise<Uint8Array> => {
-  const { default: PDFDocument } = await import('pdfkit');
+export const writePdf = ({ title, keywords }: PdfTitle, pages: readonly Page[]): Promise<Uint8Array> => {
   const pdf = new PDFDocument({
     autoFirstPage: false, margin: 0, compress: true, pdfVersion: '1.4',
     info: { Title: printable(title), Keywords: keywords, Creator: 'Tubwright', Producer: 'Tubwright', CreationDate: FIXED_DATE, ModDate: FIXED_DATE },
@@ -38,11 +38,21 @@ const FIXED_DATE = new Date(Date.UTC(2000, 0, 1));
 
 const collect = (pdf: PDFKit.PDFDocument): Promise<Uint8Array> =>
   new Promise((resolve, reject) => {
-    const chunks: Buffer[] = [];
-    pdf.on('data', (chunk: Buffer) => chunks.push(chunk));
-    pdf.on('end', () => resolve(Buffer.concat(chunks)));
+    const chunks: Uint8Array[] = [];
+    pdf.on('data', (chunk: Uint8Array) => chunks.push(chunk));
+    pdf.on('end', () => resolve(concatenated(chunks)));
     pdf.on('error', reject);
   });
+
+const concatenated = (chunks: readonly Uint8Array[]): Uint8Array => {
+  const whole = new Uint8Array(chunks.reduce((sum, { length }) => sum + length, 0));
+  let at = 0;
+  for (const chunk of chunks) {
+    whole.set(chunk, at);
+    at += chunk.length;
+  }
+  return whole;
+};
 
 const draw = (pdf: PDFKit.PDFDocument, mark: Mark): void => {
   if (mark.kind === 'text') return drawText(pdf, mark);

@@ -1,15 +1,18 @@
 import { URI, type FileSystemProvider } from 'langium';
 import { startLanguageServer, type LangiumSharedServices } from 'langium/lsp';
 import type { Connection } from 'vscode-languageserver';
+import type { Exporter } from '../../analysis/export/registry.js';
 import { serveSelectionRanges } from '../lsp/selection-ranges.js';
 import { serveRequests } from '../requests.js';
 import { createTubServices } from '../tub-module.js';
 
-/** Serves the language on a connection; what differs between hosts is only how files are read. */
-export const startServer = (connection: Connection, fileSystemProvider: () => FileSystemProvider): void => {
+/** Serves the language on a connection; what differs between hosts is how files are read and what can be exported. */
+export const startServer = (
+  connection: Connection, fileSystemProvider: () => FileSystemProvider, exporters: readonly Exporter[],
+): void => {
   const { shared, tub } = createTubServices({ connection, fileSystemProvider });
   serveSelectionRanges(shared);
-  serveRequests(connection, shared, tub);
+  serveRequests(connection, shared, tub, exporters);
   tellVersions(connection, shared);
   startLanguageServer(shared);
 };

@@ -2,7 +2,7 @@ import { mkdtemp, readdir, readFile, rm, stat, writeFile } from 'node:fs/promise
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { exportFormats, exporters } from '../../../src/analysis/export/registry.js';
+import { DEFAULT_OPTIONS, exportFormats, exporters, isFile } from '../../../src/analysis/export/registry.js';
 import { createStages } from '../../../src/analysis/stages.js';
 import { CannotRead, type AnalysedFile, type PlacedFinding } from '../../../src/language/cli/analysed.js';
 import { colorPaint, plainPaint, type Paint } from '../../../src/language/cli/paint.js';
@@ -101,7 +101,7 @@ const tubwright = async (line: string, paint: Paint = plainPaint): Promise<Ran> 
       if (!file) throw new CannotRead(`There is no file ${path}`);
       return file;
     },
-    { out: (text) => out.push(text), error: (text) => error.push(text), paint, version: '1.2.3' },
+    { out: (text) => out.push(text), error: (text) => error.push(text), paint, version: '1.2.3', exporters },
   );
   return { code, out: out.join('\n'), error: error.join('\n') };
 };
@@ -241,7 +241,7 @@ describe('tubwright export', () => {
     directory = join(directory, 'new', 'deep');
     expect((await tubwright(`export good.tub --out ${directory}`)).code).toBe(0);
     const expected: string[] = [];
-    for (const { load } of exporters) for await (const file of (await load())(tray)) expected.push(file.name);
+    for (const { load } of exporters) for await (const made of (await load())(tray, DEFAULT_OPTIONS)) if (isFile(made)) expected.push(made.name);
     expect(Object.keys(await contents()).sort()).toEqual(expected.sort());
     expect(expected).toEqual(
       expect.arrayContaining(['Corner-tray-floor.dxf', 'Corner-tray-floor.svg', 'Corner-tray-bends.csv']),

@@ -2,11 +2,13 @@
 import type { FlatPattern, FoldedPart } from '../../fold/flat-pattern.js';
 import { flatsToCut } from '../../fold/flats-to-cut.js';
 import { shopOf } from '../../making/default-shop.js';
-import { planInOneGo } from '../../making/plan/plan-part.js';
+import { planPart } from '../../making/plan/plan-part.js';
 import type { Plan, PlanStep } from '../../making/plan/plan.js';
 import type { Nest } from '../../nest/nest.js';
+import { nestWithWords } from '../../nest/nest-files.js';
 import type { Stages } from '../../stages.js';
 import type { Tub } from '../../model.js';
+import type { Doing } from '../registry.js';
 import { sceneryOf, type Scenery } from './folded-figure.js';
 import type { Units } from './units.js';
 
@@ -17,26 +19,43 @@ export interface Job {
   readonly flats: readonly FlatPattern[];
   readonly nest: Nest;
   readonly scenery: Scenery;
-  /** The bend plan of a flat, searched when first asked for. */
+  /** The bend plan of a flat, clips included. */
   readonly planOf: (flat: FlatPattern) => Plan;
 }
 
-export const jobOf = (stages: Stages, units: Units, nest: Nest): Job => ({
-  stages, units, nest,
-  tub: stages.tub,
-  flats: flatsToCut(stages),
-  scenery: sceneryOf(stages.folded().filter((part): part is FoldedPart => part !== undefined)),
-  planOf: plannerOf(stages.tub),
-});
-
-const plannerOf = (tub: Tub): Job['planOf'] => {
-  const plans = new Map<FlatPattern, Plan>();
-  return (flat) => {
-    const plan = plans.get(flat) ?? planInOneGo(flat, shopOf(tub), { material: tub.sheets[flat.sheet].material, remedies: 'none' });
-    plans.set(flat, plan);
-    return plan;
+export function* jobOf(stages: Stages, units: Units): Generator<Doing, Job> {
+  const nest = yield* nestWithWords(stages);
+  const flats = flatsToCut(stages);
+  const plans = yield* plansOf(stages, flats);
+  return {
+    stages, units, nest, flats,
+    tub: stages.tub,
+    scenery: sceneryOf(stages.folded().filter((part): part is FoldedPart => part !== undefined)),
+    planOf: (flat) => plans.get(flat) ?? unreachable(),
   };
+}
+
+const unreachable = (): never => {
+  throw new Error('a flat has no bend plan');
 };
+
+/** Bend plans of a tub: searched once, whatever is printed from them. */
+const known = new WeakMap<Stages, ReadonlyMap<FlatPattern, Plan>>();
+
+function* plansOf(stages: Stages, flats: readonly FlatPattern[]): Generator<Doing, ReadonlyMap<FlatPattern, Plan>> {
+  const before = known.get(stages);
+  if (before) return before;
+  const plans = new Map<FlatPattern, Plan>();
+  for (const flat of flats) {
+    const material = stages.tub.sheets[flat.sheet].material;
+    const planning = planPart(flat, shopOf(stages.tub), { material, remedies: 'none' });
+    let step = planning.next();
+    for (; !step.done; step = planning.next()) yield { doing: `Planning the bends of ${flat.name}` };
+    plans.set(flat, step.value);
+  }
+  known.set(stages, plans);
+  return plans;
+}
 
 /** `3`: the number of a piece in the parts list. */
 export const pieceNumber = (job: Job, flat: FlatPattern): string => String(job.flats.indexOf(flat) + 1);

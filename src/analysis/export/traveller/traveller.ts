@@ -1,10 +1,10 @@
 /** The traveller of a tub: everything that is made from the text, for the hands that make it. */
 import type { Finding } from '../../finding.js';
-import { finishNest, nestTub } from '../../nest/nest-tub.js';
 import { findingsOf } from '../../run.js';
 import type { Stages } from '../../stages.js';
-import type { Paper, Section, Traveller } from './block.js';
-import { jobOf } from './job.js';
+import { DEFAULT_OPTIONS, type Doing, type ExportOptions } from '../registry.js';
+import type { Section, Traveller } from './block.js';
+import { jobOf, type Job } from './job.js';
 import { acceptedSection } from './sections/accepted.js';
 import { bendSection } from './sections/bends.js';
 import { coverSection } from './sections/cover.js';
@@ -14,30 +14,34 @@ import { hardwareSection } from './sections/hardware.js';
 import { nestSection } from './sections/nest.js';
 import { partsSection } from './sections/parts.js';
 import { seamSection } from './sections/seams.js';
-import { unitsOf, type UnitSystem } from './units.js';
+import { unitsOf } from './units.js';
 
-export interface TravellerOptions {
-  readonly paper: Paper;
-  readonly units: UnitSystem;
+/** What a traveller of this tub says; `findings`: what its checks still say. Yields what it is at. */
+export function* makeTraveller(
+  stages: Stages, options: ExportOptions = DEFAULT_OPTIONS, findings: readonly Finding[] = findingsOf(stages),
+): Generator<Doing, Traveller> {
+  const job = yield* jobOf(stages, unitsOf(options.units));
+  const makers: readonly ((job: Job) => Section | undefined)[] = [
+    coverSection, partsSection, nestSection,
+    ...job.flats.map((flat) => () => flatSection(job, flat)),
+    bendSection, seamSection, hardwareSection, fillSection,
+    () => acceptedSection(job, findings),
+  ];
+  const sections: Section[] = [];
+  for (const make of makers) {
+    const section = make(job);
+    if (!section) continue;
+    sections.push(section);
+    yield { doing: section.title };
+  }
+  return { tub: stages.tub.name, paper: options.paper, sections };
 }
 
-export const DEFAULT_OPTIONS: TravellerOptions = { paper: 'A4', units: 'metric' };
-
-/** What a traveller of this tub says; `findings`: what its checks still say. */
-export const travellerOf = (
-  stages: Stages, options: TravellerOptions = DEFAULT_OPTIONS, findings: readonly Finding[] = findingsOf(stages),
-): Traveller => {
-  const job = jobOf(stages, unitsOf(options.units), finishNest(nestTub(stages)));
-  const sections: readonly (Section | undefined)[] = [
-    coverSection(job),
-    partsSection(job),
-    nestSection(job),
-    ...job.flats.map((flat) => flatSection(job, flat)),
-    bendSection(job),
-    seamSection(job),
-    hardwareSection(job),
-    fillSection(job),
-    acceptedSection(job, findings),
-  ];
-  return { tub: stages.tub.name, paper: options.paper, sections: sections.filter((section) => section !== undefined) };
+/** The same in one go. */
+export const travellerOf = (...of: Parameters<typeof makeTraveller>): Traveller => {
+  const making = makeTraveller(...of);
+  for (;;) {
+    const step = making.next();
+    if (step.done) return step.value;
+  }
 };

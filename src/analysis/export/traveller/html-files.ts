@@ -1,0 +1,9 @@
+import type { Stages } from '../../stages.js';
+import { fileStem } from '../own-export.js';
+import type { Doing, ExportFile, ExportOptions } from '../registry.js';
+import { htmlOf } from './to-html.js';
+import { makeTraveller } from './traveller.js';
+
+export function* htmlFiles(stages: Stages, options: ExportOptions): Iterable<ExportFile | Doing> {
+  yield { name: `${fileStem(stages.tub.name)}-traveller.html`, content: htmlOf(yield* makeTraveller(stages, options)) };
+}
