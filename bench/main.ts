@@ -1,9 +1,10 @@
 /** `npm run bench`: how the cost of every stage grows with the number of panels. */
 import { SIZES, timeOf, type Bench } from './bench.js';
 import { stageBenches } from './stages.js';
+import { waterBenches } from './water.js';
 import { textTable } from '../src/analysis/report/text-table.js';
 
-const benches: readonly Bench[] = [...stageBenches];
+const benches: readonly Bench[] = [...stageBenches, ...waterBenches];
 
 /** From 100 to 10000 panels against n log n: up to 1 is as good, more is worse. */
 const growthOf = (times: readonly number[]): string => {

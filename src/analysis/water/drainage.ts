@@ -1,3 +1,4 @@
+import { memo } from '../memo.js';
 import type { Tub } from '../model.js';
 import { floodFrom, type Flood } from './flood.js';
 import { buildFlowNet, type FlowNet } from './flow-net.js';
@@ -12,6 +13,7 @@ export interface Drainage {
   readonly flood: Flood;
   /** However shallow. */
   readonly pools: readonly Pool[];
+  /** Made when first asked for. */
   readonly net: FlowNet;
 }
 
@@ -20,5 +22,14 @@ export const drainageOf = (tub: Tub, surface: Surface, drains: Drains): Drainage
   const rises = drains === 'open' ? rimRises(tub, surface) : tub.openings.map(() => 0);
   const flood = floodFrom({ surface, heights: heightsOf(surface), open, rises });
   const pools = findPools({ surface, points: surface.points, flood, open });
-  return { open, rises, flood, pools, net: buildFlowNet(surface, pools, open, rises) };
+  const net = memo(() => buildFlowNet(surface, pools, open, rises));
+  return {
+    open,
+    rises,
+    flood,
+    pools,
+    get net() {
+      return net();
+    },
+  };
 };

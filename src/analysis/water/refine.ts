@@ -18,6 +18,7 @@ interface Corner {
 
 /** Cuts the triangles that cross the water line of a pool. Points keep their indices; new ones follow. O(n). */
 export const cutAtShores = (whole: Surface, pools: readonly Pool[], open: readonly boolean[]): ShoredSurface => {
+  if (pools.length === 0) return { surface: whole, poolOf: new Int32Array(whole.triangles.length).fill(-1) };
   const poolAt = new Map<number, number>();
   pools.forEach((pool, i) => {
     for (const t of trianglesTouching(whole, pool.points)) poolAt.set(t, i);
