@@ -51,13 +51,17 @@ export interface Notch {
   readonly at: Vec2;
 }
 
+/** A place is a notch when the way round it along the outline is so many times as long as the way across. */
+const AROUND = 3;
+
 /**
  * The narrowest place, below `atMost`, of a notch in the outline: from a corner straight across the open to another edge.
- * Undefined when there is none so narrow. O(n log n).
+ * Steps and blunt corners are none. Undefined when there is none so narrow. O(n log n).
  */
 export const narrowestNotch = (outline: Contour, atMost: number): Notch | undefined => {
   const corners = flattenContour(outline, FINENESS);
   const n = corners.length;
+  const stations = stationsOf(corners);
   const index = new Flatbush(n);
   for (let i = 0; i < n; i++) {
     const [a, b] = [corners[i], corners[(i + 1) % n]];
@@ -71,11 +75,20 @@ export const narrowestNotch = (outline: Contour, atMost: number): Notch | undefi
       if (edge === i || (edge + 1) % n === i) continue;
       const foot = nearestOn(corner, corners[edge], corners[(edge + 1) % n]);
       const width = distance2(corner, foot);
-      if (width >= (narrowest?.width ?? atMost) || !leavesMetal(corners, i, foot)) continue;
+      if (width >= (narrowest?.width ?? atMost)) continue;
+      const along = Math.abs(stations[edge] + distance2(corners[edge], foot) - stations[i]);
+      if (Math.min(along, stations[n] - along) < AROUND * width || !leavesMetal(corners, i, foot)) continue;
       narrowest = { width, at: corner };
     }
   });
   return narrowest;
+};
+
+/** Length of the outline up to each corner, and its whole length. */
+const stationsOf = (corners: readonly Vec2[]): readonly number[] => {
+  const stations = [0];
+  corners.forEach((corner, i) => stations.push(stations[i] + distance2(corner, corners[(i + 1) % corners.length])));
+  return stations;
 };
 
 const nearestOn = (p: Vec2, a: Vec2, b: Vec2): Vec2 => {

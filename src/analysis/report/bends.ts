@@ -1,3 +1,4 @@
+import { bendFacts } from '../making/bend-facts.js';
 import type { Bend } from '../shape/shape.js';
 import type { Stages } from '../stages.js';
 import { reportDegrees, reportLength, reportRatio } from './numbers.js';
@@ -18,6 +19,15 @@ export interface BendRow {
   readonly deduction_mm: number;
   readonly length_mm: number;
   readonly wet_face: Bend['wet'];
+  /** On the best machine of the shop; null where it has none for it. */
+  readonly machine: string | null;
+  /** Null on a folding brake, too. */
+  readonly die_mm: number | null;
+  readonly force_kN: number | null;
+  readonly load_percent: number | null;
+  readonly min_flange_mm: number | null;
+  /** Angle under load. */
+  readonly bend_to_deg: number | null;
 }
 
 /** Every bend with its arithmetic, in the model's order. */
@@ -35,7 +45,23 @@ export const reportBends = (stages: Stages): BendRow[] => {
     deduction_mm: reportLength(bend.deduction),
     length_mm: reportLength(bend.length),
     wet_face: bend.wet,
+    ...machineNumbers(stages, bend.index),
   }));
+};
+
+type MachineNumbers = Pick<BendRow, 'machine' | 'die_mm' | 'force_kN' | 'load_percent' | 'min_flange_mm' | 'bend_to_deg'>;
+
+const machineNumbers = (stages: Stages, bend: number): MachineNumbers => {
+  const facts = bendFacts(stages, bend);
+  if (!facts) return { machine: null, die_mm: null, force_kN: null, load_percent: null, min_flange_mm: null, bend_to_deg: null };
+  return {
+    machine: facts.machine,
+    die_mm: facts.die_mm,
+    force_kN: facts.force_kN === null ? null : reportRatio(facts.force_kN),
+    load_percent: reportRatio(facts.load_percent),
+    min_flange_mm: reportLength(facts.shortest_flange_mm),
+    bend_to_deg: reportRatio(facts.bend_to_deg),
+  };
 };
 
 /** Bends as a table for a terminal. */

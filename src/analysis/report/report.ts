@@ -4,6 +4,7 @@
  */
 import type { Stages } from '../stages.js';
 import { bendsText, reportBends, type BendRow } from './bends.js';
+import { makingText, reportMaking, type MakingReport } from './making.js';
 import { fillTestText, leaksText, reportJoints, seamsText, type JointReport } from './seams.js';
 import { partsText, reportParts, type PartRow } from './parts.js';
 
@@ -13,7 +14,7 @@ export interface Report extends JointReport {
   readonly parts: readonly PartRow[];
   readonly bends: readonly BendRow[];
   readonly water: null;
-  readonly making: null;
+  readonly making: MakingReport;
 }
 
 export const reportOf = (stages: Stages): Report => ({
@@ -23,7 +24,7 @@ export const reportOf = (stages: Stages): Report => ({
   bends: reportBends(stages),
   ...reportJoints(stages),
   water: null,
-  making: null,
+  making: reportMaking(stages),
 });
 
 /** The report for a terminal, sections with a heading each; empty sections are left out. */
@@ -31,6 +32,7 @@ export const reportText = (report: Report): string => {
   const sections: readonly (readonly [string, string])[] = [
     ['Parts to cut', partsText(report.parts)],
     ['Bends', bendsText(report.bends)],
+    ['Bend plan', makingText(report.making)],
     ['Seams', seamsText(report.seams)],
     ['Leaks', leaksText(report.leaks)],
     ['Filling and weight', fillTestText(report)],

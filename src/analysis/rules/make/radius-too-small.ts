@@ -36,13 +36,13 @@ interface Tight {
   readonly source: string;
 }
 
-/** Tables round to tenths of a millimetre. */
-const TABLE_STEP = 0.05;
+/** A tenth less is let pass: tables step by more than that, and so does the thickness of sheet as delivered. */
+const CLOSE_ENOUGH = 0.9;
 
 const tightnessOf = (bend: Bend, sheet: Sheet): Tight | undefined => {
   if (bend.angle >= FLATTENED_FROM) return undefined;
   const { value, source } = minimumRadiusOf({ material: sheet.material, thickness: sheet.thickness, angle: bend.angle, grain: sheet.grain });
-  return bend.radius < value - TABLE_STEP ? { bend, needs: value, source } : undefined;
+  return bend.radius < CLOSE_ENOUGH * value ? { bend, needs: value, source } : undefined;
 };
 
 const told = ({ bend, needs, source }: Tight, sheet: Sheet, at: number, about: readonly string[]): RuleFinding => ({

@@ -1,0 +1,54 @@
+import { describe, expect, it, test } from 'vitest';
+import { minimumRadiusOf } from '../../src/analysis/material/minimum-radius.js';
+import type { Material } from '../../src/analysis/model.js';
+
+const QUARTER = Math.PI / 2;
+
+const least = (material: Material, thickness: number, angle = QUARTER, grain: 'any' | 'along bends' = 'any'): number =>
+  minimumRadiusOf({ material, thickness, angle, grain }).value;
+
+describe('least inside radius of steel', () => {
+  // DIN 6935 (1975-10), smallest permissible bend radius, Rm up to 390 MPa, as quoted in a trade-school worksheet.
+  test.each([
+    [0.8, 1],
+    [2, 2.5],
+    [3, 3],
+    [4, 5],
+    [5, 6],
+    [8, 12],
+  ])('of %d mm is %d mm up to 120 deg across the grain', (thickness, radius) => {
+    expect(least('steel', thickness)).toBe(radius);
+  });
+
+  it('takes the next thicker row along the grain and beyond 120 deg', () => {
+    // As the worksheet says: along the grain or > 120 deg take the next thickness column.
+    expect(least('steel', 2, QUARTER, 'along bends')).toBe(3);
+    expect(least('steel', 2, (130 * Math.PI) / 180)).toBe(3);
+    expect(least('steel', 2, (120 * Math.PI) / 180)).toBe(2.5);
+  });
+});
+
+describe('least inside radius of 5052-H32', () => {
+  // Recommended minimum bend radii for 90 deg cold bends of sheet and plate, Aluminum Design Manual Part VII (January 2005) table 3-1.
+  test.each([
+    [25.4 / 32, 0],
+    [25.4 / 16, 1],
+    [25.4 / 8, 1.5],
+    [25.4 / 4, 1.5],
+  ])('of %d mm is %d thicknesses, +- half', (thickness, multiple) => {
+    expect(Math.abs(least('aluminium', thickness) / thickness - multiple)).toBeLessThanOrEqual(0.5);
+  });
+});
+
+describe('least inside radius of 304', () => {
+  it('lies in the range of the trade rule', () => {
+    // 0.5 to 1.5 thicknesses, annealed: common practice, no source.
+    expect(least('stainless', 1.5) / 1.5).toBeGreaterThanOrEqual(0.5);
+    expect(least('stainless', 1.5) / 1.5).toBeLessThanOrEqual(1.5);
+  });
+
+  it('is half of what a design-book table asks for: the sources disagree', () => {
+    // Industrial design-book page "Sheet bending": 304, 0.063 in: 0.125 in, 2.0 thicknesses.
+    expect(least('stainless', 0.063 * 25.4) / (0.125 * 25.4)).toBeCloseTo(0.5, 1);
+  });
+});
