@@ -17,7 +17,7 @@ const shown = (token: TokenType): string => terminals[token.name] ?? `\`${token.
 const RULE_MARK = /\u200B$/;
 
 /** Rules whose alternatives are all values: to list them would help nobody. */
-const VALUE_RULES = new Set(['Expression', 'Binary', 'Unary', 'Primary', 'Atom', 'ListItem', 'Bracket']);
+const VALUE_RULES = new Set(['Expression', 'Binary', 'Unary', 'Atom', 'ListItem', 'Bracket']);
 
 /** Syntax errors in the form of every other finding: what stands here, what is needed. */
 export class SyntaxMessages extends AbstractParserErrorMessageProvider {
