@@ -155,7 +155,7 @@ export const freeDirection = (normals: readonly Vec3[]): Vec3 | undefined => {
 
 const AXES: readonly Vec3[] = [[1, 0, 0], [0, 1, 0], [0, 0, 1]];
 
-/** Directions that differ by more than a ten-thousandth. */
+/** Directions that differ by more than a ten-thousandth: nearer ones count as one. */
 const distinctOf = (normals: readonly Vec3[]): readonly Vec3[] => {
   const seen = new Map<string, Vec3>();
   for (const normal of normals) {

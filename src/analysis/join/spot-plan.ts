@@ -4,7 +4,7 @@ import type { SpotWelder, Tub } from '../model.js';
 import type { Shape } from '../shape/shape.js';
 import type { Spot } from './contact.js';
 import type { Joints, RunJoint, SeamJoint } from './joints.js';
-import { accessFinder, type Access, type SpotSite } from './spot-access.js';
+import { accessFinder, isBetter, type Access, type SpotSite } from './spot-access.js';
 import { spotLimits, type SpotLimits } from './spot-table.js';
 
 /** The spots of one run. */
@@ -69,7 +69,7 @@ export const spotReachOf = (shape: Shape, joints: Joints, rows: readonly SpotRow
       const accesses = row.spots.map((spot) => find(siteOf(row, spot, spot.side === firstSide ? alone(joints, row, firstSide) : () => true)));
       return { row, firstSide, ...worstOf(accesses) };
     });
-    return excess(orders[1].worst, welder) < excess(orders[0].worst, welder) ? orders[1] : orders[0];
+    return isBetter(orders[1].worst, orders[0].worst, welder) ? orders[1] : orders[0];
   });
 };
 
@@ -78,9 +78,6 @@ const worstOf = (accesses: readonly Access[]): Pick<SpotReach, 'reaches' | 'wors
   const worst = (failing.length > 0 ? failing : accesses).reduce((most, access) => (access.throat > most.throat ? access : most));
   return { reaches: failing.length === 0, worst };
 };
-
-const excess = ({ throat, opening }: Access, welder: SpotWelder): number =>
-  Math.max(0, throat - welder.throat) + Math.max(0, opening - welder.opening);
 
 const siteOf = ({ joint }: SpotRow, spot: Spot, counts: SpotSite['counts']): SpotSite => {
   const { inward, normal } = joint.run.sides[spot.side];

@@ -9,6 +9,7 @@ import { contactOf } from '../../../src/analysis/join/contact.js';
 import { pointOnRun } from '../../../src/analysis/join/seam-runs.js';
 import { cornerMargin, layOutTabs } from '../../../src/analysis/join/tab-layout.js';
 import type { PlacedRow } from '../../../src/analysis/join/tab-rows.js';
+import { SAME_POINT } from '../../../src/analysis/tolerance.js';
 import { createStages, type Stages } from '../../../src/analysis/stages.js';
 import { looseClips, stripAndSides, tabsOnStrip, zigzag } from '../../support/strip-and-sides.js';
 
@@ -133,7 +134,7 @@ describe('integral tabs', () => {
     // Each tab is wide x (neck + bend + leg); none is notched: its bend begins 0.4 mm outside the edge.
     const added = tabs.reduce((sum, tab) => sum + tab.wide * (tab.bendStart - tab.edge + tab.allowance + tab.leg), 0);
     expect(areaOfContour(flat!.outline) - areaOfContour(bare!.outline)).toBeCloseTo(added, 6);
-    expect(firstSelfCrossing(flat!.outline.map(({ x, y }): Vec2 => [x, y]))).toBeUndefined();
+    expect(firstSelfCrossing(flat!.outline.map(({ x, y }): Vec2 => [x, y]), SAME_POINT)).toBeUndefined();
   });
 
   it('fold up onto the dry face of the side, set in as stated', () => {

@@ -1,6 +1,6 @@
 import { canTurnTabs } from '../../join/tab-pieces.js';
 import { inMm, named } from '../../wording.js';
-import type { Rule } from '../rule.js';
+import type { Rule, RuleFinding } from '../rule.js';
 
 export const noRoomForTab: Rule = {
   code: 'join/no-room-for-tab',
@@ -14,19 +14,21 @@ export const noRoomForTab: Rule = {
         const common = { at: tabs?.at ?? at, about: [name, a, b] };
         const what = row.tabs.on === 'loose' ? 'clip' : 'tab';
         if (row.centres.length === 0) {
-          yield {
+          const finding: RuleFinding = {
             ...common,
             message: `Seam ${named(name)} has ${inMm(Math.max(0, row.usable))} between the margins along ${named(a)} and ${named(b)}; a ${what} is ${inMm(row.tabs.wide)} wide`,
             related: [{ at: tub.panels[run.sides[1].face].at, message: `${inMm(run.length)} long, less ${inMm(row.margins[0])} and ${inMm(row.margins[1])} at its ends` }],
             values: { usable_mm: row.usable, wide_mm: row.tabs.wide, length_mm: run.length, margin_start_mm: row.margins[0], margin_end_mm: row.margins[1] },
             measure: { has: row.usable, needs: row.tabs.wide, better: 'more' },
           };
+          yield finding;
         } else if (row.tabs.on !== 'loose' && !canTurnTabs(row)) {
-          yield {
+          const finding: RuleFinding = {
             ...common,
             message: `Tabs of seam ${named(name)} cannot turn onto ${named(row.carrier === 0 ? b : a)}: the panels do not rise from each other there; loose clips can`,
             values: { corner_deg: (run.corner * 180) / Math.PI },
           };
+          yield finding;
         }
       }
     }

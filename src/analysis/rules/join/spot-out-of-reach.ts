@@ -18,18 +18,29 @@ export const spotOutOfReach: Rule = {
       const { name, at } = tub.seams[rows[i].seam];
       const panels = rows[i].joint.run.sides.map((side) => tub.panels[side.face].name);
       const { throat, opening } = reach.worst;
-      const isThroat = throat > welder.throat;
-      const [has, needs] = isThroat ? [welder.throat, throat] : [welder.opening, opening];
+      const lack = lackOf(welder, throat, opening);
+      const spots = `Spots of seam ${named(name)} between ${named(panels[0])} and ${named(panels[1])}`;
       yield {
-        message: `Spots of seam ${named(name)} between ${named(panels[0])} and ${named(panels[1])} need ${isThroat ? 'a throat' : 'an opening'} of ${inMm(needs)}; ${named(welder.name)} has ${inMm(has)}`,
+        message: lack
+          ? `${spots} need ${lack.what} of ${inMm(lack.needs)}; ${named(welder.name)} has ${inMm(lack.has)}`
+          : `${spots} cannot be reached by the arms of ${named(welder.name)}: sheet stands in their way from every side; both arms need a free way`,
         at,
         about: [name, ...panels, welder.name],
         related: [{ at: welder.at, message: `Of all ways in past the sheet, and of both orders of spotting, this lacks least: throat ${inMm(throat)}, opening ${inMm(opening)}` }],
         values: { throat_needed_mm: throat, opening_needed_mm: opening, throat_mm: welder.throat, opening_mm: welder.opening },
-        measure: { has, needs, better: 'more' },
+        ...(lack ? { measure: { has: lack.has, needs: lack.needs, better: 'more' as const } } : {}),
       };
     }
   },
+};
+
+const lackOf = (
+  welder: SpotWelder,
+  throat: number,
+  opening: number,
+): { readonly what: string; readonly has: number; readonly needs: number } | undefined => {
+  if (throat > welder.throat) return { what: 'a throat', has: welder.throat, needs: throat };
+  return opening > welder.opening ? { what: 'an opening', has: welder.opening, needs: opening } : undefined;
 };
 
 const nearestWelder = (welders: readonly SpotWelder[], reaches: readonly SpotReach[]): readonly [SpotWelder, SpotReach] => {

@@ -1,0 +1,151 @@
+import fc from 'fast-check';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { distance, type Vec3 } from '../../../src/analysis/geometry/vec.js';
+import type { Tub } from '../../../src/analysis/model.js';
+import type { Leak } from '../../../src/analysis/seal/leak.js';
+import { createStages } from '../../../src/analysis/stages.js';
+import { analyseText } from '../../support/analyse-text.js';
+import { arbitraryTub, pan } from '../../support/arbitrary-tub.js';
+import { sealed, withoutBend, withoutSeam } from '../../support/sealed.js';
+import { stripAndSides, zigzag } from '../../support/strip-and-sides.js';
+
+const leaksOf = (tub: Tub): readonly Leak[] => createStages(tub).watertight().leaks;
+
+const isBetween = (leak: Leak, a: readonly number[], b: readonly number[]): boolean =>
+  leak.kind === 'unjoined' && leak.faces.some((face) => a.includes(face)) && leak.faces.some((face) => b.includes(face));
+
+/** Every seam and bend taken away in turn: a leak between its two panels, over the length it had. */
+const expectLeaksWithout = (tub: Tub): void => {
+  const { faces, bends } = createStages(tub).shape();
+  const before = leaksOf(tub);
+  tub.seams.forEach((seam, i) => {
+    const [a, b] = seam.members.map((member) => member.panels);
+    const length = sum(faces.flatMap((face) => face.stretches.flat()).filter((s) => s.seams.includes(i)).map((s) => distance(s.start, s.end))) / 2;
+    const found = leaksOf(withoutSeam(tub, i)).filter((leak) => isBetween(leak, a, b));
+    expect(found.length, seam.name).toBeGreaterThan(0);
+    expect(sum(found.map((leak) => leak.length)), seam.name).toBeCloseTo(length, 4);
+  });
+  tub.bends.forEach((stated, i) => {
+    const bend = bends.find((each) => each.name === stated.name && each.at === stated.at);
+    if (!bend) return;
+    const found = leaksOf(withoutBend(tub, i)).filter((leak) => isBetween(leak, [stated.panels[0]], [stated.panels[1]]));
+    expect(found.length, stated.name).toBeGreaterThan(0);
+    expect(sum(found.map((leak) => leak.length)), stated.name).toBeCloseTo(bend.length, 4);
+  });
+  expect(leaksOf(tub)).toEqual(before);
+};
+
+const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
+
+describe('random closed tubs', () => {
+  it('have no leak when every edge is joined', () => {
+    fc.assert(
+      fc.property(arbitraryTub, ({ tub }) => {
+        expect(leaksOf(sealed(tub))).toEqual([]);
+      }),
+      { seed: 5, numRuns: 60 },
+    );
+  });
+
+  it('leak at the right edge when any one seam or bend is left out, and no more once it is back', () => {
+    fc.assert(
+      fc.property(arbitraryTub, ({ tub }) => expectLeaksWithout(sealed(tub))),
+      { seed: 6, numRuns: 12 },
+    );
+  }, 60_000);
+
+  it('have each stretch in the account once, and both sides of a joint alike', () => {
+    fc.assert(
+      fc.property(arbitraryTub, ({ tub }) => {
+        const stages = createStages(sealed(tub));
+        const { entries, lengths } = stages.watertight().account;
+        const stretches = stages.shape().faces.flatMap((face) => face.stretches.flat());
+        expect(entries.map((entry) => entry.stretch)).toEqual(stretches);
+        const around = sum(stages.shape().faces.flatMap((face) => face.corners.map((corner, i) => distance(corner, face.corners[(i + 1) % face.corners.length]))));
+        expect(sum(Object.values(lengths))).toBeCloseTo(around, 6);
+        expect(lengths.unjoined + lengths.near + lengths.uncovered).toBe(0);
+        expect(lengths.bend).toBeCloseTo(2 * sum(stages.shape().bends.map((bend) => bend.length)), 6);
+      }),
+      { seed: 8, numRuns: 40 },
+    );
+  });
+});
+
+const samples = join(import.meta.dirname, '../../../samples');
+
+describe('samples', () => {
+  const files = readdirSync(samples).filter((name) => name.endsWith('.tub'));
+  it.each(files)('%s leaks at the right edge without any one of its seams and bends', (name) => {
+    const texts = Object.fromEntries(files.map((file) => [file, readFileSync(join(samples, file), 'utf8')]));
+    const { tub } = analyseText(texts[name], { files: texts });
+    if (!tub) throw new Error(`${name} gives no tub`);
+    expectLeaksWithout(tub);
+  }, 60_000);
+});
+
+describe('kinds of leaks', () => {
+  const box = pan({ wide: 200, deep: 150, rim: 80 }).tub;
+
+  it('a level pan is flooded to its rim everywhere', () => {
+    const { flood } = createStages(sealed(box)).watertight();
+    expect(flood.levelAt(0, [100, 75, 0])).toBe(80);
+    expect(flood.levelAt(1, [100, 0, 30])).toBe(80);
+    expect(flood.levelAt(1, [100, 0, 80])).toBe(80);
+  });
+
+  it('a corner seam left out is a leak from the floor up', () => {
+    const tub = sealed(box);
+    const corner = tub.seams.findIndex((seam) => seam.name === 'wall1 wall2');
+    const { leaks, lowest } = createStages(withoutSeam(tub, corner)).watertight();
+    expect(leaks).toEqual([expect.objectContaining({ kind: 'unjoined', height: 0, length: 80, flood: 80, isUnderWater: true })]);
+    expect(lowest).toBe(leaks[0]);
+  });
+
+  it('an edge that two shorter panels cover is cut where they meet, and each part is judged for itself', () => {
+    const [floor, , ...rest] = box.panels;
+    const wall = (name: string, from: number, to: number) => ({ ...box.panels[1], name, corners: [[from, 0, 0], [to, 0, 0], [to, 0, 80], [from, 0, 80]] as Vec3[] });
+    const tub = sealed({ ...box, panels: [floor, wall('west', 0, 120), ...rest, wall('east', 120, 200)] });
+    expect(leaksOf(tub)).toEqual([]);
+    const floorEdge = createStages(tub).shape().faces[0].stretches.find((list) => list.length === 2);
+    expect(floorEdge?.map((stretch) => distance(stretch.start, stretch.end)).sort()).toEqual([120, 80]);
+    const joint = tub.seams.findIndex((seam) => seam.name === 'west east' || seam.name === 'east west');
+    expect(leaksOf(withoutSeam(tub, joint)).map(({ kind, length }) => [kind, length])).toEqual([['unjoined', 80]]);
+  });
+
+  it.each([
+    [0.5, 'near'],
+    [5.9, 'near'],
+  ])('a wall that stands %s mm off is nearly met, with the distance', (off, kind) => {
+    const panels = box.panels.map((panel, i) => (i === 1 ? { ...panel, corners: panel.corners.map(([x, y, z]): Vec3 => [x, y - off, z]) } : panel));
+    const leaks = leaksOf(sealed({ ...box, panels }));
+    expect(leaks.map((leak) => leak.kind)).toContain(kind);
+    for (const leak of leaks.filter((each) => each.kind === 'near')) expect(leak.gap).toBeCloseTo(off, 9);
+  });
+
+  it('a wall a tenth of the point tolerance off is joined', () => {
+    const panels = box.panels.map((panel, i) => (i === 1 ? { ...panel, corners: panel.corners.map(([x, y, z]): Vec3 => [x, y - 1e-4, z]) } : panel));
+    expect(leaksOf(sealed({ ...box, panels }))).toEqual([]);
+  });
+
+  it('a wall that stands on the floor, away from its edges, butts on sheet', () => {
+    const panels = box.panels.map((panel, i) => (i === 1 ? { ...panel, corners: panel.corners.map(([x, y, z]): Vec3 => [x, y + 20, z]) } : panel));
+    const kinds = leaksOf(sealed({ ...box, panels })).map((leak) => [leak.kind, leak.gap]);
+    expect(kinds).toContainEqual(['near', 0]);
+  });
+
+  it('what is joined in the text but not tight is open: clips alone', () => {
+    const tub = stripAndSides(zigzag, 300, { weld: undefined, tabs: { at: 0, on: 'loose', wide: 18, deep: 14, every: 70, inset: 0, margin: undefined }, spots: 1 });
+    expect(leaksOf(tub).map((leak) => leak.kind)).toEqual(['open-seam', 'open-seam']);
+    expect(createStages(tub).watertight().lowest?.height).toBe(52);
+  });
+
+  it('moving or turning a tub about the vertical changes no verdict', () => {
+    const tub = withoutSeam(stripAndSides(zigzag, 300), 0);
+    const moved = (p: Vec3): Vec3 => [-p[1] + 1234.5, p[0] - 99, p[2] + 17];
+    const elsewhere = { ...tub, panels: tub.panels.map((panel) => ({ ...panel, corners: panel.corners.map(moved) })) };
+    const seen = (leaks: readonly Leak[]) => leaks.map(({ kind, length, gap, faces, height }) => ({ kind, length: length.toFixed(6), gap: gap.toFixed(6), faces, height: height.toFixed(6) }));
+    expect(seen(leaksOf(elsewhere).map((leak) => ({ ...leak, height: leak.height - 17 })))).toEqual(seen(leaksOf(tub)));
+  });
+});
