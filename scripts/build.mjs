@@ -1,4 +1,5 @@
-// Bundles everything that runs into dist/. Usage: node scripts/build.mjs [--dev] [name ...]
+// Bundles everything that runs into dist/. Usage: node scripts/build.mjs [--dev] [--to=FOLDER] [name ...]
+//   --to: bundles only, into that folder.
 //   --dev: readable, with source maps. Names: only those bundles (extension, server, cli, pdf-writer, extension.web, server.worker, webview).
 import { build } from 'esbuild';
 import { chmodSync, cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
@@ -7,6 +8,7 @@ import path from 'node:path';
 const root = path.dirname(import.meta.dirname);
 const at = (...parts) => path.join(root, ...parts);
 const dev = process.argv.includes('--dev');
+const elsewhere = process.argv.find((argument) => argument.startsWith('--to='))?.slice('--to='.length);
 const only = process.argv.slice(2).filter((argument) => !argument.startsWith('-'));
 
 const { version } = JSON.parse(readFileSync(at('package.json'), 'utf8'));
@@ -67,6 +69,7 @@ const copyPages = () => {
 
 const wanted = Object.entries(bundles).filter(([name, { entryPoints }]) =>
   (only.length === 0 || only.includes(name)) && Object.values(entryPoints ?? {}).every((file) => existsSync(at(file))));
-await Promise.all(wanted.map(([, options]) => build(options)));
-copyPages();
-if (wanted.some(([name]) => name === 'cli')) chmodSync(at('dist', 'cli.cjs'), 0o755);
+const placed = (options) => elsewhere === undefined ? options : { ...options, outfile: options.outfile && path.join(elsewhere, path.basename(options.outfile)), outdir: options.outdir && elsewhere };
+await Promise.all(wanted.map(([, options]) => build(placed(options))));
+if (elsewhere === undefined) copyPages();
+if (wanted.some(([name]) => name === 'cli')) chmodSync(elsewhere === undefined ? at('dist', 'cli.cjs') : path.join(elsewhere, 'cli.cjs'), 0o755);

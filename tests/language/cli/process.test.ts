@@ -1,9 +1,9 @@
 /** The command line as a whole process: exit codes, the two output streams, and bytes that hang on nothing outside. */
-import { spawn } from 'node:child_process';
+import { execFile, spawn } from 'node:child_process';
 import { mkdir, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { build } from 'esbuild';
+import { promisify } from 'node:util';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 
 const TRAY = `units mm
@@ -25,17 +25,8 @@ let cli = '';
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'tubwright-cli-'));
   cli = join(folder, 'cli.cjs');
-  await build({
-    entryPoints: [join(import.meta.dirname, '../../../src/language/hosts/cli.ts')],
-    outfile: cli,
-    bundle: true,
-    platform: 'node',
-    format: 'cjs',
-    target: 'node20',
-    logLevel: 'error',
-    mainFields: ['module', 'main'],
-    define: { TUBWRIGHT_VERSION: '"0.0.0"' },
-  });
+  const script = join(import.meta.dirname, '../../../scripts/build.mjs');
+  await promisify(execFile)(process.execPath, [script, `--to=${folder}`, 'cli', 'pdf-writer']);
   await mkdir(join(folder, 'tubs'));
   for (const [name, text] of Object.entries({ 'tray.tub': TRAY, 'shop.tub': SHOP, 'faulty.tub': FAULTY })) {
     await writeFile(join(folder, 'tubs', name), text);
