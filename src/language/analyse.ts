@@ -25,30 +25,52 @@ export interface Analysis {
   readonly findings: readonly Finding[];
 }
 
+/** What is found before all is known. */
+export type EarlyFindings = Pick<Analysis, 'document' | 'sources' | 'findings'>;
+
+export interface AnalyseOptions {
+  /** Only these checks; all unless given. */
+  readonly rules?: readonly Rule[];
+  /** When given: what the text itself has wrong and what these checks find is yielded before the others are run. */
+  readonly early?: readonly Rule[];
+}
+
 /**
  * Evaluates a linked document and runs every check on it. Yields where the run may be broken off; what was computed
- * by then is lost. `chosen`: only these checks, where not all are meant. Never throws for what the text or a check has wrong.
+ * by then is lost. Never throws for what the text or a check has wrong.
  */
-export function* analyse(store: LangiumDocuments, document: TubDocument, chosen?: readonly Rule[]): Generator<void, Analysis> {
+export function* analyse(store: LangiumDocuments, document: TubDocument, options: AnalyseOptions = {}): Generator<EarlyFindings | undefined, Analysis> {
   const documents = reachableDocuments(store, document);
   const lowered = lowerSafely(documents);
-  yield;
+  const { tub, sources } = lowered;
+  yield undefined;
   const reports = new Reports();
-  reportText(store, document, lowered.sources, reports);
-  reportSharedNames(documents, lowered.sources, reports);
-  reportUnknownCodes(document, lowered.sources, reports);
-  reportFaultyUses(store, document, documents, lowered.sources, reports);
-  yield;
-  const stages = createStages(lowered.tub);
-  const ofRules = yield* runRules(stages, chosen);
-  const ofText = withoutEchoes(lowered.sources, [...reports.findings, ...lowered.findings]);
-  const findings = sortFindings([...ofText, ...pendingFindings(document, lowered.sources), ...ofRules.filter(isOfKnownCode)]);
-  return { document, documents, tub: lowered.tub, stages, sources: lowered.sources, findings };
+  reportText(store, document, sources, reports);
+  reportSharedNames(documents, sources, reports);
+  reportUnknownCodes(document, sources, reports);
+  reportFaultyUses(store, document, documents, sources, reports);
+  const ofText = [...withoutEchoes(sources, [...reports.findings, ...lowered.findings]), ...pendingFindings(document, sources)];
+  yield undefined;
+  const stages = createStages(tub);
+  if (options.early) {
+    const ofEarly = yield* steps(runRules(stages, options.early));
+    yield { document, sources, findings: sortFindings([...ofText, ...ofEarly.filter((finding) => finding.code !== 'accept/unused')]) };
+  }
+  const ofRules = yield* steps(runRules(stages, options.rules));
+  return { document, documents, tub, stages, sources, findings: sortFindings([...ofText, ...ofRules.filter(isOfKnownCode)]) };
+}
+
+function* steps<T>(run: Generator<void, T>): Generator<undefined, T> {
+  for (;;) {
+    const step = run.next();
+    if (step.done) return step.value;
+    yield undefined;
+  }
 }
 
 /** The same in one go. */
-export const analyseNow = (store: LangiumDocuments, document: TubDocument, chosen?: readonly Rule[]): Analysis => {
-  const run = analyse(store, document, chosen);
+export const analyseNow = (store: LangiumDocuments, document: TubDocument, rules?: readonly Rule[]): Analysis => {
+  const run = analyse(store, document, rules && { rules });
   for (;;) {
     const step = run.next();
     if (step.done) return step.value;

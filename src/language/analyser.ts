@@ -1,5 +1,5 @@
 import type { LangiumDocument, LangiumDocuments, LangiumSharedCoreServices } from 'langium';
-import { analyse, analyseNow, type Analysis } from './analyse.js';
+import { analyse, analyseNow, type AnalyseOptions, type Analysis, type EarlyFindings } from './analyse.js';
 import { reachableUris } from './imports.js';
 import type { TubDocument } from './lower/sources.js';
 
@@ -28,8 +28,8 @@ export class Analyser {
   }
 
   /** Computes it anew in steps. */
-  *run(document: TubDocument): Generator<void, Analysis> {
-    return this.keep(document, yield* analyse(this.documents, document));
+  *run(document: TubDocument, options?: AnalyseOptions): Generator<EarlyFindings | undefined, Analysis> {
+    return this.keep(document, yield* analyse(this.documents, document, options));
   }
 
   private keep(document: LangiumDocument, analysis: Analysis): Analysis {

@@ -1,7 +1,7 @@
 import type { Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity } from 'vscode-languageserver-types';
 import { UriUtils, type LangiumDocuments } from 'langium';
 import type { Finding, Severity } from '../analysis/finding.js';
-import type { Analysis } from './analyse.js';
+import type { EarlyFindings } from './analyse.js';
 import type { Place } from './lower/sources.js';
 import { rangeInMain } from './range-in-main.js';
 import { PAGE_SCHEME, type FindingData } from './finding-data.js';
@@ -9,10 +9,10 @@ import { PAGE_SCHEME, type FindingData } from './finding-data.js';
 const severities: Readonly<Record<Severity, DiagnosticSeverity>> = { error: 1, warning: 2, info: 3 };
 
 /** A finding as the editor shows it: code with its page, numbers as data, the other places as related information. */
-export const toDiagnostics = (store: LangiumDocuments, analysis: Analysis): Diagnostic[] =>
+export const toDiagnostics = (store: LangiumDocuments, analysis: EarlyFindings): Diagnostic[] =>
   analysis.findings.map((finding) => toDiagnostic(store, analysis, finding));
 
-const toDiagnostic = (store: LangiumDocuments, analysis: Analysis, finding: Finding): Diagnostic => {
+const toDiagnostic = (store: LangiumDocuments, analysis: EarlyFindings, finding: Finding): Diagnostic => {
   const place = analysis.sources.place(finding.at);
   const isForeign = place !== undefined && place.document !== analysis.document;
   const related = finding.related.flatMap((each) => relatedAt(analysis.sources.place(each.at), each.message));

@@ -1,14 +1,14 @@
 import type { LangiumDocuments } from 'langium';
 import type { Range } from 'vscode-languageserver-types';
 import type { SourceId } from '../analysis/model.js';
-import type { Analysis } from './analyse.js';
+import type { EarlyFindings } from './analyse.js';
 import { reachableDocuments, usedFiles, workspaceFoldersOf } from './imports.js';
 import type { TubDocument } from './lower/sources.js';
 
 const START: Range = { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
 
 /** Where a finding is shown in the analysed document itself: one of a used file, at the `use` that brings it in. */
-export const rangeInMain = (store: LangiumDocuments, analysis: Analysis, at: SourceId): Range => {
+export const rangeInMain = (store: LangiumDocuments, analysis: EarlyFindings, at: SourceId): Range => {
   const place = analysis.sources.place(at);
   if (!place) return START;
   return place.document === analysis.document ? place.range : useOf(store, analysis.document, place.document);

@@ -1,32 +1,79 @@
-import { DefaultDocumentValidator, interruptAndCheck, isOperationCancelled, type Cancellation, type LangiumCoreServices, type LangiumDocument, type LangiumDocuments, type ValidationOptions } from 'langium';
+import { DefaultDocumentValidator, interruptAndCheck, isOperationCancelled, type Cancellation, type LangiumDocument, type LangiumDocuments, type ValidationOptions } from 'langium';
+import type { LangiumServices } from 'langium/lsp';
+import type { Connection } from 'vscode-languageserver';
 import type { Diagnostic } from 'vscode-languageserver-types';
+import { rules } from '../analysis/rules/registry.js';
 import type { Analyser } from './analyser.js';
 import { toDiagnostics } from './findings-to-lsp.js';
 import type { TubDocument } from './lower/sources.js';
+import { movedDiagnostics } from './moved-diagnostics.js';
 
-/** Runs the analysis as Langium's validation: in steps, so that the next keystroke can break it off. */
+/** ms. From here on a builder who types notices the wait: what is found first is then shown first. */
+const NOTICEABLE = 120;
+
+/** Checks of what is drawn, before anything is unfolded, filled or planned. */
+const isEarly = (code: string): boolean => code.startsWith('shape/') || code.startsWith('sheet/');
+const earlyRules = rules.filter((rule) => isEarly(rule.code));
+
+/** The last complete check of a document: how long it took, and what it showed. */
+interface LastCheck {
+  readonly duration: number;
+  readonly text: string;
+  readonly late: readonly Diagnostic[];
+}
+
+/**
+ * Runs the analysis as Langium's validation: in steps, so that the next keystroke can break it off. Where a whole
+ * check takes long, what the text and its shape have wrong is shown before the rest is known; the findings of the
+ * rest stand where they stood until then, moved along with the text.
+ */
 export class TubValidator extends DefaultDocumentValidator {
   private readonly documents: LangiumDocuments;
+  private readonly connection: Connection | undefined;
+  private readonly last = new Map<string, LastCheck>();
 
-  constructor(services: LangiumCoreServices, private readonly analyser: Analyser) {
+  constructor(services: LangiumServices, private readonly analyser: Analyser) {
     super(services);
     this.documents = services.shared.workspace.LangiumDocuments;
+    this.connection = services.shared.lsp.Connection;
   }
 
   override async validateDocument(document: LangiumDocument, _options?: ValidationOptions, cancelToken?: Cancellation.CancellationToken): Promise<Diagnostic[]> {
     try {
-      const run = this.analyser.run(document as TubDocument);
-      for (;;) {
-        const step = run.next();
-        if (step.done) return toDiagnostics(this.documents, step.value);
-        if (cancelToken) await interruptAndCheck(cancelToken);
-      }
+      return await this.check(document as TubDocument, cancelToken);
     } catch (error) {
       if (isOperationCancelled(error)) throw error;
       return [internalFailure(error)];
     }
   }
+
+  private async check(document: TubDocument, cancelToken: Cancellation.CancellationToken | undefined): Promise<Diagnostic[]> {
+    const key = document.uri.toString();
+    const last = this.last.get(key);
+    const early = this.connection && last && last.duration > NOTICEABLE ? earlyRules : undefined;
+    const run = this.analyser.run(document, early && { early });
+    let duration = 0;
+    for (;;) {
+      const start = performance.now();
+      const step = run.next();
+      duration += performance.now() - start;
+      if (step.done) {
+        const diagnostics = toDiagnostics(this.documents, step.value);
+        this.last.set(key, { duration, text: document.textDocument.getText(), late: diagnostics.filter(isLate) });
+        return diagnostics;
+      }
+      if (step.value && last) await this.show(document, [...toDiagnostics(this.documents, step.value), ...movedDiagnostics(last, document.textDocument.getText())]);
+      if (cancelToken) await interruptAndCheck(cancelToken);
+    }
+  }
+
+  private async show(document: TubDocument, diagnostics: Diagnostic[]): Promise<void> {
+    await this.connection?.sendDiagnostics({ uri: document.uri.toString(), version: document.textDocument.version, diagnostics });
+  }
 }
+
+const lateCodes = new Set(rules.filter((rule) => !isEarly(rule.code)).map((rule) => rule.code));
+const isLate = ({ code }: Diagnostic): boolean => lateCodes.has(String(code));
 
 const internalFailure = (error: unknown): Diagnostic => ({
   severity: 2,
