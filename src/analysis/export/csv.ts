@@ -1,7 +1,9 @@
-/** Lists for a spreadsheet: the pieces to cut and the bends. Comma separated, point decimals, units in the heads. */
+/** Lists for a spreadsheet: the pieces to cut, the bends, the seams and what is bought. Comma separated, point decimals, units in the heads. */
+import { reportArea, reportLength } from '../report/numbers.js';
 import { reportBends } from '../report/bends.js';
 import { reportParts } from '../report/parts.js';
 import type { Stages } from '../stages.js';
+import { fastenerName, hardwareOf } from './hardware.js';
 import { exportMarker, fileStem } from './own-export.js';
 import type { ExportFile } from './registry.js';
 
@@ -12,6 +14,8 @@ export function* csvFiles(stages: Stages): Iterable<ExportFile> {
   const mark = exportMarker(stages.tub.name);
   yield { name: `${stem}-parts.csv`, content: csvOf(PART_HEADS, partCells(stages), mark) };
   yield { name: `${stem}-bends.csv`, content: csvOf(BEND_HEADS, bendCells(stages), mark) };
+  yield { name: `${stem}-seams.csv`, content: csvOf(SEAM_HEADS, seamCells(stages), mark) };
+  yield { name: `${stem}-hardware.csv`, content: csvOf(HARDWARE_HEADS, hardwareCells(stages), mark) };
 }
 
 const PART_HEADS = [
@@ -70,6 +74,49 @@ const bendCells = (stages: Stages): Cell[][] =>
     row.length_mm,
     row.wet_face,
   ]);
+
+const SEAM_HEADS = [
+  'seam',
+  'edge',
+  'joined_by',
+  'length_mm',
+  'tabs',
+  'spots',
+  'bead_mm3',
+  'gap_expected_mm',
+  'gap_at_most_mm',
+];
+
+const seamCells = (stages: Stages): Cell[][] =>
+  stages.joints().seams.map(({ seam, name, method, length, runs, allowed }) => {
+    const sum = (value: (run: (typeof runs)[number]) => number): number => runs.reduce((total, run) => total + value(run), 0);
+    return [
+      name,
+      stages.tub.seams[seam].style.kind,
+      method.name,
+      reportLength(length),
+      sum(({ row }) => row?.centres.length ?? 0),
+      sum(({ spots }) => spots.length),
+      reportArea(sum(({ bead }) => bead.volume)),
+      reportLength(Math.max(0, ...runs.map(({ gap }) => gap.expected))),
+      reportLength(allowed),
+    ];
+  });
+
+const HARDWARE_HEADS = ['item', 'count', 'width_mm', 'height_mm', 'length_mm', 'volume_mm3', 'where'];
+
+const hardwareCells = (stages: Stages): Cell[][] =>
+  hardwareOf(stages).map((item) => {
+    if (item.kind === 'fastener') {
+      return [fastenerName(item.fastener), item.count, null, null, null, null, item.where.join(' ')];
+    }
+    if (item.kind === 'wire cloth') {
+      const { meshPerInch, size } = item.strainer;
+      const name = meshPerInch === undefined ? 'wire cloth' : `wire cloth, ${meshPerInch} per inch`;
+      return [name, 1, reportLength(size[0]), reportLength(size[1]), null, null, item.outlet];
+    }
+    return [item.kind, null, null, null, reportLength(item.length), reportArea(item.volumeMm3), item.where.join(', ')];
+  });
 
 /** RFC 4180: CRLF line ends, quotes where needed. A last column without cells carries the mark of an export. */
 const csvOf = (heads: readonly string[], rows: readonly (readonly Cell[])[], mark: string): string =>

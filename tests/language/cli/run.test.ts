@@ -271,7 +271,7 @@ describe('tubwright export', () => {
     const { code, out, error } = await tubwright(`export stub.tub --out ${directory} --dxf --csv`);
     expect(code).toBe(0);
     expect(error).toBe('Part floor has no flat pattern, so it is not among the flat patterns');
-    expect(out).toBe('Stub-parts.csv new\nStub-bends.csv new');
+    expect(out).toBe('Stub-parts.csv new\nStub-bends.csv new\nStub-seams.csv new\nStub-hardware.csv new');
   });
 
   it('replaces its own earlier export, whatever the format', async () => {

@@ -1,6 +1,6 @@
 /** Sums for the cover. */
 import { lengthOfContour } from '../../geometry/contour.js';
-import type { Closing } from '../../join/method.js';
+import { hardwareOf } from '../hardware.js';
 import { strokesOf, type Job } from './job.js';
 
 export interface BeadTotal {
@@ -28,18 +28,18 @@ export const totalsOf = (job: Job): Totals => {
   const { flats, stages } = job;
   const over = (value: (flat: (typeof flats)[number]) => number): number => flats.reduce((sum, flat) => sum + flat.quantity * value(flat), 0);
   const runs = stages.joints().seams.flatMap((seam) => seam.runs);
-  const bead = (...closings: readonly Closing[]): BeadTotal =>
-    runs.filter(({ bead: { closing } }) => closings.includes(closing)).reduce(
-      (sum, run) => ({ length: sum.length + run.bead.length, volume: sum.volume + run.bead.volume }),
-      { length: 0, volume: 0 },
-    );
+  const items = hardwareOf(stages);
+  const bead = (kind: 'weld filler' | 'solder' | 'sealant'): BeadTotal => {
+    const item = items.find((one) => one.kind === kind);
+    return item && 'volumeMm3' in item ? { length: item.length, volume: item.volumeMm3 } : { length: 0, volume: 0 };
+  };
   return {
     pieces: over(() => 1),
     cutLength: over((flat) => lengthOfContour(flat.outline) + flat.holes.reduce((sum, { contour }) => sum + lengthOfContour(contour), 0)),
     bends: over((flat) => flat.bends.length),
     strokes: over((flat) => strokesOf(job, flat).length),
     spots: runs.reduce((sum, { spots }) => sum + spots.length, 0),
-    weld: bead('tig', 'mig'), solder: bead('solder'), sealant: bead('sealant'),
+    weld: bead('weld filler'), solder: bead('solder'), sealant: bead('sealant'),
     sheets: sheetTotals(job),
   };
 };
