@@ -7,6 +7,7 @@ import { checkAll } from './check-all.js';
 import { explainFinding } from './explain-finding.js';
 import { exportFiles } from './export-files.js';
 import { newFromSample } from './new-from-sample.js';
+import { selectText } from './select-text.js';
 import { withTub } from './with-tub.js';
 
 export interface CommandParts {
@@ -15,7 +16,7 @@ export interface CommandParts {
   readonly previews: Previews;
 }
 
-/** Every command of the palette group. `uri` comes from code lenses and menus; without it the open tub is meant. */
+/** Every command of the palette group, and `selectText`, which only fixes call. `uri` comes from code lenses and menus; without it the open tub is meant. */
 export const registerCommands = ({ context, client, previews }: CommandParts): vscode.Disposable => {
   const commands: Readonly<Record<string, (...args: never[]) => unknown>> = {
     openPreview: (uri?: unknown, view?: View) => withTub(uri, (tub) => previews.show(tub, view)),
@@ -29,6 +30,7 @@ export const registerCommands = ({ context, client, previews }: CommandParts): v
     newFromSample: () => newFromSample(context.extensionUri),
     savePreviewSvg: () => previews.active()?.savePicture('svg'),
     savePreviewPng: () => previews.active()?.savePicture('png'),
+    selectText,
     restartChecks: async () => {
       if (client.isRunning()) await client.stop();
       await client.start();

@@ -25,6 +25,8 @@ export class Preview implements vscode.Disposable {
   private ready = false;
   private pending: ToPreview[] = [];
   private followTimer: ReturnType<typeof setTimeout> | undefined;
+  /** Where the user last put the cursor in the text; undefined after a selection in the preview. */
+  private cursor: vscode.Position | undefined;
   /** The selection that a reveal of ours makes comes back as an event: it is not the user's. */
   private echo: string | undefined;
 
@@ -106,6 +108,7 @@ export class Preview implements vscode.Disposable {
     this.painted.set(view, serial);
     this.asking = false;
     if (this.behind) void this.ask();
+    else if (this.cursor) void this.selectAt(this.cursor);
   }
 
   private async ask(): Promise<void> {
@@ -127,6 +130,7 @@ export class Preview implements vscode.Disposable {
     const params: PlaceOfParams = { uri: this.state.uri, preview: this.id, view, key };
     const place = await this.client.sendRequest<Place | null>(PLACE_OF, params);
     if (!place) return;
+    this.cursor = undefined;
     const range = this.client.protocol2CodeConverter.asRange(place.range);
     const uri = vscode.Uri.parse(place.uri);
     const open = vscode.window.visibleTextEditors.find((editor) => editor.document.uri.toString() === uri.toString());
@@ -146,6 +150,7 @@ export class Preview implements vscode.Disposable {
       this.echo = undefined;
       return;
     }
+    this.cursor = selection.active;
     if (this.followTimer) clearTimeout(this.followTimer);
     this.followTimer = setTimeout(() => void this.selectAt(selection.active), FOLLOW_AFTER);
   }
@@ -155,8 +160,8 @@ export class Preview implements vscode.Disposable {
     const params: KeysAtParams = {
       uri: this.state.uri, preview: this.id, view: this.view, position: { line: position.line, character: position.character },
     };
-    const keys = await this.client.sendRequest<readonly string[]>(KEYS_AT, params).catch(() => []);
-    this.send({ type: 'select', keys });
+    const keys = await this.client.sendRequest<readonly string[] | null>(KEYS_AT, params).catch(() => null);
+    if (keys) this.send({ type: 'select', keys });
   }
 
   private async savePictureAs(name: string, format: 'svg' | 'png', base64: string): Promise<void> {

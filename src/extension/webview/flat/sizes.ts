@@ -11,7 +11,7 @@ export const overallSizes = (box: readonly [number, number, number, number]): SV
   ];
 };
 
-/** The length of every straight side of a panel, inside along the side. */
+/** The length of every straight side of a panel, inside along the side, clear of what stands at its middle. */
 export const panelSizes = (region: FlatPanelItem['region']): SVGElement[] =>
   region.flatMap(([x, y, bulge], i) => {
     const [nx, ny] = region[(i + 1) % region.length];
@@ -23,7 +23,7 @@ export const panelSizes = (region: FlatPanelItem['region']): SVGElement[] =>
     return [
       svg(
         'text',
-        { class: 'size', transform: `translate(${(x + nx) / 2} ${-(y + ny) / 2}) rotate(${turn + flip})`, dy: flip ? '1em' : '-0.35em' },
+        { class: 'size', transform: `translate(${x + (nx - x) * 0.25} ${-(y + (ny - y) * 0.25)}) rotate(${turn + flip})`, dy: flip ? '1em' : '-0.35em' },
         plain(length),
       ),
     ];
