@@ -7,13 +7,15 @@ import { bendsText, reportBends, type BendRow } from './bends.js';
 import { makingText, reportMaking, type MakingReport } from './making.js';
 import { fillTestText, leaksText, reportJoints, seamsText, type JointReport } from './seams.js';
 import { partsText, reportParts, type PartRow } from './parts.js';
+import { reportWater, type WaterReport } from './water.js';
+import { waterText } from './water-text.js';
 
 export interface Report extends JointReport {
   readonly version: 1;
   readonly tub: string;
   readonly parts: readonly PartRow[];
   readonly bends: readonly BendRow[];
-  readonly water: null;
+  readonly water: WaterReport;
   readonly making: MakingReport;
 }
 
@@ -23,7 +25,7 @@ export const reportOf = (stages: Stages): Report => ({
   parts: reportParts(stages),
   bends: reportBends(stages),
   ...reportJoints(stages),
-  water: null,
+  water: reportWater(stages),
   making: reportMaking(stages),
 });
 
@@ -33,6 +35,7 @@ export const reportText = (report: Report): string => {
     ['Parts to cut', partsText(report.parts)],
     ['Bends', bendsText(report.bends)],
     ['Bend plan', makingText(report.making)],
+    ['Water', waterText(report.water)],
     ['Seams', seamsText(report.seams)],
     ['Leaks', leaksText(report.leaks)],
     ['Filling and weight', fillTestText(report)],

@@ -4,6 +4,7 @@ import type { FaceIndex } from '../shape/shape.js';
 import type { Basin } from './capacity.js';
 import type { Drainage } from './drainage.js';
 import { routeFlow } from './route.js';
+import type { Surface } from './surface.js';
 
 /** A length of edge over which water falls clear of the tub. */
 export interface FallPlace {
@@ -21,11 +22,21 @@ export const overflowFalls = ({ net }: Drainage, basin: Basin): readonly FallPla
   if (still < 0) return [];
   const { ends } = routeFlow(net, { kind: 'still', still, rate: 1 });
   return ends.flatMap((end): readonly FallPlace[] => {
+    if (end.kind === 'opening') return lowestRim(net.surface, end.opening, end.flux);
     if (end.kind !== 'edge') return [];
     const { a, b, triangles } = net.surface.edges[end.edge];
     const face = net.surface.triangles[triangles[0]].face;
     return [{ face, start: net.surface.points[a], end: net.surface.points[b], share: end.flux }];
   });
+};
+
+/** Water that runs out of a hole in a wall falls from the lowest part of its rim. */
+const lowestRim = (surface: Surface, opening: number, share: number): readonly FallPlace[] => {
+  const inside = surface.triangles.filter((triangle) => triangle.opening === opening);
+  const rim = [...new Set(inside.flatMap(({ corners }) => corners))].map((point) => surface.points[point]);
+  const lowest = Math.min(...rim.map(([, , z]) => z));
+  const low = rim.filter(([, , z]) => z === lowest);
+  return low.length === 0 ? [] : [{ face: inside[0].face, start: low[0], end: low[low.length - 1], share }];
 };
 
 /** mm. Falling water is taken to reach this far sideways from the edge; common practice, no source. */

@@ -1,0 +1,230 @@
+import type { Vec3 } from '../geometry/vec.js';
+import type { Tub } from '../model.js';
+import type { Stages } from '../stages.js';
+import type { InflowEnd } from '../water/inflows.js';
+import { STREAM_WIDTH } from '../water/hold-up.js';
+import { middleOfLongest, fallsOn } from '../water/overflow.js';
+import { restPlaces } from '../water/solids-run.js';
+import { strainerFilling } from '../water/strainer-filling.js';
+import { shareOfTank } from '../water/tank-share.js';
+import { tankBalance, tankLevel } from '../water/tank.js';
+import { leastCreaseFall, leastFallOf } from '../water/thresholds.js';
+import type { Water } from '../water/water.js';
+import { reportArea, reportDegrees, reportLength, reportRatio } from './numbers.js';
+
+type Place = readonly [number, number, number];
+
+const place = ([x, y, z]: Vec3): Place => [reportLength(x), reportLength(y), reportLength(z)];
+const litres = (mm3: number): number => reportRatio(mm3 / 1e6);
+const millilitres = (mm3: number): number => reportRatio(mm3 / 1e3);
+const perMinute = (mm3S: number): number => reportRatio((mm3S * 60) / 1e6);
+/** JSON has no infinity: where nothing bounds a number it is null. */
+const finite = (value: number | undefined, as: (value: number) => number): number | null =>
+  value !== undefined && Number.isFinite(value) ? as(value) : null;
+
+export type WaterReport = ReturnType<typeof reportWater>;
+
+/**
+ * Everything the engine knows of the water: capacity, overflow, slopes, pools, flows, depths, outlets, tanks, solids.
+ * Levels are null where there is no hollow or nothing bounds it.
+ */
+export const reportWater = (stages: Stages) => {
+  const { tub } = stages;
+  const water = stages.water();
+  const [main] = water.basins();
+  const { lowest } = stages.watertight();
+  const holdUp = water.holdUp();
+  return {
+    liquid: {
+      name: water.liquid.name,
+      viscosity_cSt: water.liquid.viscosityCst,
+      density_kg_m3: water.liquid.densityKgM3,
+      source: water.liquid.source,
+    },
+    level_within_deg: reportDegrees(water.within),
+    capacity_L: finite(main?.volume, litres),
+    leak_level_mm: lowest ? reportLength(lowest.height) : null,
+    overflow: overflowRow(tub, water),
+    level_volume: water.curve().map(({ level, volume, area }) => ({
+      level_mm: reportLength(level),
+      volume_L: litres(volume),
+      area_mm2: reportArea(area),
+    })),
+    basins: water.basins().map(({ level, volume, area, lowest: bottom, outlets, faces }) => ({
+      panels: namesOf(tub, faces),
+      outlets: outlets.map((outlet) => tub.outlets[outlet].name),
+      level_mm: finite(level, reportLength),
+      volume_L: finite(volume, litres),
+      area_mm2: reportArea(area),
+      lowest_mm: place(bottom),
+    })),
+    slopes: water.panels().map(({ face, inclination, worst }) => {
+      const { angle, source } = leastFallOf(tub, face);
+      return {
+        panel: tub.panels[face].name,
+        inclination_deg: reportDegrees(inclination),
+        worst_deg: reportDegrees(worst),
+        needed_deg: reportDegrees(angle),
+        source,
+        gets_wet: water.wetted().has(face),
+      };
+    }),
+    creases: water.creases().map(({ faces, inclination, worst, length, high, low }) => {
+      const { angle, source } = leastCreaseFall(tub, faces);
+      return {
+        between: namesOf(tub, faces),
+        inclination_deg: reportDegrees(inclination),
+        worst_deg: reportDegrees(worst),
+        needed_deg: reportDegrees(angle),
+        source,
+        length_mm: reportLength(length),
+        high_mm: place(high),
+        low_mm: place(low),
+      };
+    }),
+    pools: water.pools().map((pool) => ({
+      panel: tub.panels[pool.face].name,
+      panels: namesOf(tub, pool.faces),
+      depth_mm: finite(pool.depth, reportLength),
+      area_mm2: reportArea(pool.area),
+      volume_mL: finite(pool.volume, millilitres),
+      level_mm: finite(pool.level, reportLength),
+      deepest_mm: place(pool.deepest),
+    })),
+    pools_off_level: water.tilted().map(({ face, depth, area, volume, raised }) => ({
+      panel: tub.panels[face].name,
+      depth_mm: reportLength(depth),
+      area_mm2: reportArea(area),
+      volume_mL: millilitres(volume),
+      raised_side_deg: reportDegrees(raised),
+    })),
+    flows: water.flows().map(({ inflow, ends, routed }) => ({
+      inflow: tub.inflows[inflow].name,
+      rate_L_min: perMinute(tub.inflows[inflow].rateMm3S),
+      panels: namesOf(tub, [...(routed?.faces ?? [])].sort((p, q) => p - q)),
+      ends: ends.filter(({ share }) => share > 1e-12).map((end) => endRow(tub, end)),
+    })),
+    paths: water.paths().map((steps) =>
+      steps.map(({ from, to, share }) => ({ from: from.name, to: to.name, share_percent: reportRatio(share * 100) })),
+    ),
+    depths: {
+      stream_width_mm: STREAM_WIDTH,
+      panels: water.films().panels.map(({ face, depth, volume }) => ({
+        panel: tub.panels[face].name,
+        depth_mm: reportLength(depth),
+        volume_mL: millilitres(volume),
+      })),
+      creases: water.films().creases.map(({ faces, rateMm3S, depth, volume }) => ({
+        between: namesOf(tub, faces),
+        rate_L_min: perMinute(rateMm3S),
+        depth_mm: reportLength(depth),
+        volume_mL: millilitres(volume),
+      })),
+    },
+    outlets: outletRows(tub, water),
+    holdup_L: litres(holdUp.total),
+    holdup: {
+      running_L: litres(holdUp.films),
+      over_outlets_L: litres(holdUp.overOutlets),
+      drain_back_L: litres(holdUp.drainBack),
+      pools_L: litres(holdUp.pools),
+    },
+    tanks: tub.tanks.map((tank) => {
+      const balance = tankBalance(tank, holdUp, shareOfTank(water, tank));
+      return {
+        name: tank.name,
+        capacity_L: litres(tank.capacityMm3),
+        working_L: litres(balance.working),
+        drain_back_L: litres(balance.drainBack),
+        needed_L: litres(balance.needed),
+        left_while_running_L: litres(balance.leftWhileRunning),
+        level_at_rest_mm: finite(tankLevel(tank, balance.needed), reportLength),
+        level_while_running_mm: finite(tankLevel(tank, balance.leftWhileRunning), reportLength),
+      };
+    }),
+    solids_rest: restPlaces(tub, water).map(({ inflow, kind, faces, worst, needed }) => ({
+      inflow: tub.inflows[inflow].name,
+      solids: tub.inflows[inflow].solids?.kind ?? null,
+      where: kind,
+      panels: namesOf(tub, faces),
+      worst_deg: reportDegrees(worst),
+      needed_deg: reportDegrees(needed),
+    })),
+  };
+};
+
+const namesOf = (tub: Tub, faces: readonly number[]): readonly string[] => faces.map((face) => tub.panels[face].name);
+
+/** The main basin's first overflow, where its water falls, and what lies under that. */
+const overflowRow = (tub: Tub, water: Water) => {
+  const [main] = water.basins();
+  if (!main || !Number.isFinite(main.level)) return null;
+  const falls = water.falls();
+  const point = middleOfLongest(main.overflow);
+  const under = [...tub.dryZones.map((zone) => ({ zone, kind: 'dry' })), ...tub.keepouts.map((zone) => ({ zone, kind: 'keepout' }))];
+  return {
+    level_mm: reportLength(main.level),
+    volume_L: litres(main.volume),
+    point_mm: point ? place(point) : null,
+    panels: namesOf(tub, [...new Set(main.overflow.map(({ face }) => face))]),
+    falls_from: namesOf(tub, [...new Set(falls.map(({ face }) => face))]),
+    falls_on: under
+      .filter(({ zone }) => falls.some((fall) => fallsOn(fall, zone.box)))
+      .map(({ zone, kind }) => ({ name: zone.name, kind })),
+  };
+};
+
+const endRow = (tub: Tub, end: InflowEnd) => ({
+  kind: end.kind,
+  name:
+    end.kind === 'outlet'
+      ? tub.outlets[end.outlet].name
+      : end.kind === 'opening'
+        ? tub.openings[end.opening].name
+        : end.kind === 'rim'
+          ? tub.panels[end.stretch.face].name
+          : null,
+  share_percent: reportRatio(end.share * 100),
+  rate_L_min: perMinute(end.rateMm3S),
+});
+
+const outletRows = (tub: Tub, water: Water) => {
+  const filling = new Map(strainerFilling(tub, water).map((each) => [each.outlet, each]));
+  return water.outlets().map((state) => {
+    const { name, strainer } = tub.outlets[state.outlet];
+    const fills = filling.get(state.outlet);
+    const { cloth } = state.strainer ?? {};
+    return {
+      name,
+      inflow_L_min: perMinute(state.rateMm3S),
+      head_mm: finite(state.head, reportLength),
+      outlet_head_mm: finite(state.outletHead, reportLength),
+      capacity_L_min: finite(state.capacityMm3S, perMinute),
+      water_level_mm: finite(state.waterLevel, reportLength),
+      flood_level_mm: finite(state.floodLevel, reportLength),
+      margin_mm: finite(state.floodLevel - state.waterLevel, reportLength),
+      from: {
+        left_percent: reportRatio(state.from.left * 100),
+        right_percent: reportRatio(state.from.right * 100),
+        front_percent: reportRatio(state.from.front * 100),
+        back_percent: reportRatio(state.from.back * 100),
+        around_percent: reportRatio(state.from.around * 100),
+      },
+      strainer:
+        state.strainer && strainer && cloth
+          ? {
+              aperture_mm: reportLength(cloth.aperture),
+              wire_mm: reportLength(cloth.wire),
+              open_share_percent: reportRatio(cloth.openShare * 100),
+              source: cloth.source,
+              blocked_percent: reportRatio(strainer.blocked * 100),
+              head_mm: finite(state.strainer.head, reportLength),
+              head_by_other_correlation_mm: finite(state.strainer.otherHead, reportLength),
+              blocked_at_overflow_percent: finite(state.blockedAt, (share) => reportRatio(share * 100)),
+              full_after_h: finite(fills?.untilOverflow, (seconds) => reportRatio(seconds / 3600)),
+              clean_every_h: finite(fills?.cleanEvery, (seconds) => reportRatio(seconds / 3600)),
+            }
+          : null,
+    };
+  });
+};
