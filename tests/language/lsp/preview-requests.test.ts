@@ -1,0 +1,138 @@
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import DxfParser from 'dxf-parser';
+import {
+  ANALYSED, CHECK, CLOSE_PREVIEW, EXPORT_FILES, EXPORT_PROGRESS, KEYS_AT, PAGE, PLACE_OF, SCENE,
+  type Analysed, type CheckResult, type ExportProgress, type ExportResult, type Page, type Place, type ScenePatch, type View,
+} from '../../../src/language/protocol.js';
+import { BASIN, SHOP } from '../../support/basin-text.js';
+import { connectInProcess, type LspClient } from '../../support/lsp-client.js';
+
+let client: LspClient;
+let count = 0;
+
+beforeAll(async () => {
+  client = await connectInProcess({ files: { 'shop.tub': SHOP } });
+});
+afterAll(() => client.close());
+
+const open = (text = BASIN): Promise<string> => client.open(`preview${++count}.tub`, text);
+const scene = (uri: string, preview: string, have: number, view: View = 'flat'): Promise<ScenePatch | null> => client.request(SCENE, { uri, preview, view, have });
+
+describe('the scene of a preview', () => {
+  test('comes whole at first, then only what changed since', async () => {
+    const uri = await open();
+    const first = await scene(uri, 'a', 0);
+    expect(first).toMatchObject({ view: 'flat', whole: true, version: 1 });
+    expect(Object.keys(first!.set)).toContain('bend:floor.shelf floor.chute');
+    await client.edit(uri, 'radius 2', 'radius 3');
+    const second = await scene(uri, 'a', first!.serial);
+    expect(second).toMatchObject({ whole: false, version: 2 });
+    expect(Object.keys(second!.set)).toContain('bend:apron floor.back');
+    expect(Object.keys(second!.set)).not.toContain('part:leftCheek');
+  });
+
+  test('comes whole again to a preview that has lost it', async () => {
+    const uri = await open();
+    await scene(uri, 'b', 0);
+    expect(await scene(uri, 'b', 0)).toMatchObject({ whole: true });
+  });
+
+  test('of an edit under way is that of the newest text', async () => {
+    const uri = await open();
+    await client.edit(uri, 'radius 2', 'radius 2.5');
+    await client.edit(uri, 'radius 2.5', 'radius 2.75');
+    expect(await scene(uri, 'c', 0)).toMatchObject({ version: 3, set: { 'bend:apron floor.back': { radius_mm: 2.75 } } });
+  });
+
+  test('is told to be there after each analysis, with the version of the text', async () => {
+    const told: Analysed[] = [];
+    client.onNotification<Analysed>(ANALYSED, (each) => told.push(each));
+    const uri = await open();
+    await client.edit(uri, 'radius 2', 'radius 4');
+    await client.diagnostics(uri);
+    expect(told.filter((each) => each.uri === uri).map(({ version }) => version)).toContain(2);
+  });
+
+  test('of a text that is not open is none', async () => {
+    expect(await scene('memory:/tubs/nowhere.tub', 'd', 0)).toBeNull();
+  });
+});
+
+describe('between preview and text', () => {
+  test('an item stands at its statement, also after the text has moved', async () => {
+    const uri = await open();
+    const first = await scene(uri, 'e', 0);
+    const place = (): Promise<Place | null> => client.request(PLACE_OF, { uri, preview: 'e', view: 'flat', key: 'bend:apron floor.back' });
+    expect((await place())!.range.start).toEqual(client.position(uri, 'bend apron'));
+    await client.edit(uri, 'units mm', '// moved\n\nunits mm');
+    await scene(uri, 'e', first!.serial);
+    expect((await place())!.range.start).toEqual(client.position(uri, 'bend apron'));
+  });
+
+  test('the cursor chooses the items of the closest statement', async () => {
+    const uri = await open();
+    await scene(uri, 'f', 0);
+    const at = (fragment: string): Promise<readonly string[] | null> => client.request(KEYS_AT, { uri, preview: 'f', view: 'flat', position: client.position(uri, fragment) });
+    expect(await at('38 deg')).toEqual(['panel:floor.chute', 'bend:floor.shelf floor.chute']);
+    expect(await at('A B C D')).toContain('panel:apron');
+    expect(await at('side leftCheek')).toContain('panel:leftCheek');
+    expect(await at('let rim')).toEqual([]);
+  });
+
+  test('while the preview is behind the text there is no answer rather than a wrong one', async () => {
+    const uri = await open();
+    await scene(uri, 'g', 0);
+    await client.edit(uri, 'units mm', '\n\nunits mm');
+    await client.diagnostics(uri);
+    expect(await client.request(KEYS_AT, { uri, preview: 'g', view: 'flat', position: client.position(uri, '38 deg') })).toBeNull();
+  });
+
+  test('a closed preview is forgotten', async () => {
+    const uri = await open();
+    await scene(uri, 'h', 0);
+    await client.notify(CLOSE_PREVIEW, { preview: 'h' });
+    expect(await client.request(PLACE_OF, { uri, preview: 'h', view: 'flat', key: 'part:floor' })).toBeNull();
+  });
+});
+
+describe('an export', () => {
+  const exportOf = (uri: string, rest: object = {}): Promise<ExportResult | null> =>
+    client.request(EXPORT_FILES, { uri, formats: ['dxf', 'svg'], errors: 'unless errors', progress: 'p', ...rest });
+
+  test('makes the files of every part, tells how far it is, and says what marks them as its own', async () => {
+    const steps: ExportProgress[] = [];
+    client.onNotification<ExportProgress>(EXPORT_PROGRESS, (step) => steps.push(step));
+    const result = await exportOf(await open());
+    if (result?.kind !== 'files') throw new Error(JSON.stringify(result));
+    expect(result.files.map(({ name }) => name.split('.').pop()).sort()).toEqual(['dxf', 'dxf', 'dxf', 'svg', 'svg', 'svg']);
+    expect(steps.length).toBeGreaterThan(5);
+    for (const { base64 } of result.files) expect(Buffer.from(base64, 'base64').toString('latin1')).toContain(result.marker);
+    const dxf = result.files.find(({ name }) => name.endsWith('floor.dxf'))!;
+    expect(new DxfParser().parseSync(Buffer.from(dxf.base64, 'base64').toString('utf8'))!.header.$INSUNITS).toBe(4);
+  });
+
+  test('is refused with errors, unless they are taken on', async () => {
+    const uri = await open(`${BASIN}seam apron nowhere { weld tig }\n`);
+    expect(await exportOf(uri)).toMatchObject({ kind: 'refused', errors: expect.any(Number) });
+    expect(await exportOf(uri, { errors: 'despite errors' })).toMatchObject({ kind: 'files' });
+  });
+});
+
+test('a check of all texts counts what it finds', async () => {
+  const uri = await open(BASIN.replace('let fall   = 3 deg', 'let fall   = 1 deg'));
+  const result = await client.request<CheckResult>(CHECK, { uris: [uri, 'memory:/tubs/nowhere.tub'] });
+  const found = await client.diagnostics(uri);
+  expect(result).toEqual({
+    files: 1,
+    errors: found.filter(({ severity }) => severity === 1).length,
+    warnings: found.filter(({ severity }) => severity === 2).length,
+    infos: found.filter(({ severity }) => severity === 3).length,
+  });
+});
+
+test('a page about a tub names it', async () => {
+  const uri = await open();
+  for (const page of ['fill test', 'bend plan']) {
+    expect((await client.request<Page>(PAGE, { uri, page })).markdown).toContain('Bottle-rinse basin');
+  }
+});
