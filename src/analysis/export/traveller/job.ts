@@ -1,9 +1,8 @@
 /** All that the pages of a traveller are made from, looked up once. */
 import type { FlatPattern, FoldedPart } from '../../fold/flat-pattern.js';
 import { flatsToCut } from '../../fold/flats-to-cut.js';
-import { shopOf } from '../../making/default-shop.js';
-import { planPart } from '../../making/plan/plan-part.js';
 import type { Plan, PlanStep } from '../../making/plan/plan.js';
+import { planTub } from '../../making/tub-plans.js';
 import type { Nest } from '../../nest/nest.js';
 import { nestWithWords } from '../../nest/nest-files.js';
 import type { Stages } from '../../stages.js';
@@ -39,22 +38,12 @@ const unreachable = (): never => {
   throw new Error('a flat has no bend plan');
 };
 
-/** Bend plans of a tub: searched once, whatever is printed from them. */
-const known = new WeakMap<Stages, ReadonlyMap<FlatPattern, Plan>>();
-
+/** Plans are remembered where they are made, so that a second paper costs no second search. */
 function* plansOf(stages: Stages, flats: readonly FlatPattern[]): Generator<Doing, ReadonlyMap<FlatPattern, Plan>> {
-  const before = known.get(stages);
-  if (before) return before;
-  const plans = new Map<FlatPattern, Plan>();
-  for (const flat of flats) {
-    const material = stages.tub.sheets[flat.sheet].material;
-    const planning = planPart(flat, shopOf(stages.tub), { material, remedies: 'none' });
-    let step = planning.next();
-    for (; !step.done; step = planning.next()) yield { doing: `Planning the bends of ${flat.name}` };
-    plans.set(flat, step.value);
-  }
-  known.set(stages, plans);
-  return plans;
+  const planning = planTub(stages.tub, flats);
+  let step = planning.next();
+  for (; !step.done; step = planning.next()) yield { doing: `Planning the bends of ${flats[step.value.part].name}` };
+  return new Map(step.value.flatMap((plan, i) => (plan ? [[flats[i], plan] as const] : [])));
 }
 
 /** `3`: the number of a piece in the parts list. */

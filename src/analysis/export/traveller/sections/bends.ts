@@ -1,5 +1,6 @@
 import type { FlatPattern } from '../../../fold/flat-pattern.js';
-import type { PlanStep } from '../../../making/plan/plan.js';
+import { namesOf, obstacleText } from '../../../making/plan-wording.js';
+import type { Plan, PlanStep } from '../../../making/plan/plan.js';
 import { BOX, type Block, type Cell, type Column, type Section } from '../block.js';
 import { pieceNumber, strokesOf, type Job, type Stroke } from '../job.js';
 import { degreesOf } from '../units.js';
@@ -29,19 +30,17 @@ const planBlocks = (job: Job, flat: FlatPattern): Block[] => {
     const note: Block = { kind: 'text', text: `${count(plan.flips, 'time')} turned over, ${count(plan.turns, 'time')} turned round${plan.complete ? '' : '; an order with fewer may exist, the search was cut short'}.` };
     return [head, note, { kind: 'table', columns: plannedColumns(job), rows: strokes.map((stroke) => plannedRow(job, flat, stroke)) }];
   }
-  return [head, ...unplannedNote(plan.outcome), { kind: 'table', columns: plainColumns, rows: strokes.map((stroke) => plainRow(flat, stroke)) }];
+  return [head, ...unplannedNote(flat, plan), { kind: 'table', columns: plainColumns, rows: strokes.map((stroke) => plainRow(flat, stroke)) }];
 };
 
 const count = (n: number, noun: string): string => (n === 1 ? `one ${noun}` : `${n} ${noun}s`);
 
-const unplannedNote = (outcome: 'impossible' | 'not decided' | 'nothing to bend'): Block[] => {
-  const text = {
-    impossible: 'No order of these bends clears the tools of the shop: they stand in the order of the part, not of bending. The findings say what is in the way.',
-    'not decided': 'The search for an order was cut short: they stand in the order of the part, not of bending.',
-    'nothing to bend': undefined,
-  };
-  const note = text[outcome];
-  return note === undefined ? [] : [{ kind: 'text', text: note }];
+const unplannedNote = (flat: FlatPattern, { outcome, blocked }: Plan): Block[] => {
+  const order = 'The bends stand in the order of the part, not of bending.';
+  if (outcome === 'not decided') return [{ kind: 'text', text: `The search for an order was cut short. ${order}` }];
+  if (outcome !== 'impossible') return [];
+  const why = blocked ? `: ${obstacleText(flat, blocked).replace(/`/g, '')}, at ${namesOf(flat, blocked.bends).replace(/`/g, '')}` : '';
+  return [{ kind: 'text', text: `No order of these bends clears the tools of the shop${why}. ${order}` }];
 };
 
 const plannedColumns = (job: Job): readonly Column[] => [
