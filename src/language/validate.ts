@@ -8,24 +8,24 @@ import { toDiagnostics } from './findings-to-lsp.js';
 import type { TubDocument } from './lower/sources.js';
 import { movedDiagnostics } from './moved-diagnostics.js';
 
-/** ms. From here on a builder who types notices the wait: what is found first is then shown first. */
-const NOTICEABLE = 120;
+/** Panels. From here on a whole check takes long enough to be noticed while typing: what is found first is shown first. */
+const MANY_PANELS = 150;
 
 /** Checks of what is drawn, before anything is unfolded, filled or planned. */
 const isEarly = (code: string): boolean => code.startsWith('shape/') || code.startsWith('sheet/');
 const earlyRules = rules.filter((rule) => isEarly(rule.code));
 
-/** The last complete check of a document: how long it took, and what it showed. */
+/** The last complete check of a document: how much it had to do, and what it showed. */
 interface LastCheck {
-  readonly duration: number;
+  readonly panels: number;
   readonly text: string;
   readonly late: readonly Diagnostic[];
 }
 
 /**
- * Runs the analysis as Langium's validation: in steps, so that the next keystroke can break it off. Where a whole
- * check takes long, what the text and its shape have wrong is shown before the rest is known; the findings of the
- * rest stand where they stood until then, moved along with the text.
+ * Runs the analysis as Langium's validation: in steps, so that the next keystroke can break it off. Of a large tub,
+ * what the text and its shape have wrong is shown before the rest is known; the findings of the rest stand where they
+ * stood until then, moved along with the text.
  */
 export class TubValidator extends DefaultDocumentValidator {
   private readonly documents: LangiumDocuments;
@@ -50,16 +50,13 @@ export class TubValidator extends DefaultDocumentValidator {
   private async check(document: TubDocument, cancelToken: Cancellation.CancellationToken | undefined): Promise<Diagnostic[]> {
     const key = document.uri.toString();
     const last = this.last.get(key);
-    const early = this.connection && last && last.duration > NOTICEABLE ? earlyRules : undefined;
+    const early = this.connection && last && last.panels > MANY_PANELS ? earlyRules : undefined;
     const run = this.analyser.run(document, early && { early });
-    let duration = 0;
     for (;;) {
-      const start = performance.now();
       const step = run.next();
-      duration += performance.now() - start;
       if (step.done) {
         const diagnostics = toDiagnostics(this.documents, step.value);
-        this.last.set(key, { duration, text: document.textDocument.getText(), late: diagnostics.filter(isLate) });
+        this.last.set(key, { panels: step.value.tub.panels.length, text: document.textDocument.getText(), late: diagnostics.filter(isLate) });
         return diagnostics;
       }
       if (step.value && last) await this.show(document, [...toDiagnostics(this.documents, step.value), ...movedDiagnostics(last, document.textDocument.getText())]);
