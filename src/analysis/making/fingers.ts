@@ -36,32 +36,42 @@ export interface FingerSet {
 
 /**
  * The segments to put on: the shortest set that covers the bend and fits the room, else the longest that leaves no more
- * uncovered than is allowed at the ends and between fingers. Undefined when no set does; ask `nearestFingers` why.
- * Among sets of equal length the one with the fewest segments is taken. Cost: segments x room / 0.1 mm.
+ * uncovered than is allowed at the ends and between fingers. Undefined when no set does; `nearestFingers` tells by how
+ * much. Of equally long sets the one with the fewest segments that will do. Cost: segments x room / 0.1 mm.
  */
 export const makeUpFingers = (question: FingerQuestion): FingerSet | undefined => {
-  const { length, room, thickness } = question;
-  const sets = setsUpTo(question.segments, Math.min(room, length + Math.max(0, ...question.segments)));
-  const covering = sets.find((set) => set.length >= length - GRID / 2);
+  const { length, room, thickness, segments } = question;
+  const few = setsUpTo(segments, Math.min(room, length + Math.max(0, ...segments)), fewer);
+  const covering = few.find((set) => set.length >= length - GRID / 2);
   if (covering) return covering;
   const gap = uncoveredAtMost(thickness);
-  return [...sets].reverse().find((set) => length - set.length <= gap * (set.widths.length + 1) + 1e-9);
+  const leavesLittle = (set: FingerSet): boolean => length - set.length <= gap * (set.widths.length + 1) + 1e-9;
+  // More pieces may leave more gaps, each a small one.
+  const many = setsUpTo(segments, Math.min(room, length), more);
+  const longest = [...many].reverse().find(leavesLittle);
+  return longest && (few.find((set) => Math.abs(set.length - longest.length) < GRID / 2 && leavesLittle(set)) ?? longest);
 };
 
 /** The longest set that fits the room, whether it covers the bend or not; undefined when none fits at all. */
 export const nearestFingers = ({ segments, length, room }: FingerQuestion): FingerSet | undefined =>
-  setsUpTo(segments, Math.min(room, length)).at(-1);
+  setsUpTo(segments, Math.min(room, length), fewer).at(-1);
 
-/** For every reachable length up to `atMost` the set of fewest segments, shortest first. */
-const setsUpTo = (segments: readonly number[], atMost: number): readonly FingerSet[] => {
+type Preference = (candidate: readonly number[], known: readonly number[]) => boolean;
+const fewer: Preference = (candidate, known) => candidate.length < known.length;
+const more: Preference = (candidate, known) => candidate.length > known.length;
+
+/** For every reachable length up to `atMost` the preferred set, shortest first. */
+const setsUpTo = (segments: readonly number[], atMost: number, isPreferred: Preference): readonly FingerSet[] => {
   const limit = Math.floor(atMost / GRID + 1e-6);
   const best = new Map<number, readonly number[]>([[0, []]]);
   for (const width of [...segments].sort((a, b) => b - a)) {
     const step = Math.round(width / GRID);
     for (const [sum, widths] of [...best]) {
       const next = sum + step;
+      if (next > limit) continue;
+      const made = [...widths, width];
       const known = best.get(next);
-      if (next <= limit && (!known || known.length > widths.length + 1)) best.set(next, [...widths, width]);
+      if (!known || isPreferred(made, known)) best.set(next, made);
     }
   }
   best.delete(0);

@@ -8,11 +8,13 @@ import type { StepChecker } from './step-check.js';
 import type { BadStep } from './step.js';
 
 /**
- * Explores forwards from the flat sheet within the budget, takes the first of the largest bent sets reached, and among
- * all that is tried from there the miss that lacks least. Lengths mm, angles rad.
+ * Explores forwards from the flat sheet within half the budget, takes the first of the largest bent sets that nothing can
+ * be added to, and among all that is tried from there the miss that lacks least. Undefined when the budget ends before any
+ * such set is met. Lengths mm, angles rad.
  */
-export function* findBlocked(flat: FlatPattern, checker: StepChecker, budget: number): Generator<Progress, Blocked> {
-  const made = yield* farthestSet(checker, budget);
+export function* findBlocked(flat: FlatPattern, checker: StepChecker, budget: number): Generator<Progress, Blocked | undefined> {
+  const made = yield* farthestSet(checker, budget / 2);
+  if (made === undefined) return undefined;
   const misses = checker.operations
     .filter(({ index }) => (made & bitOf(index)) === 0n)
     .flatMap((operation) => ([0, 1] as const).flatMap((back) => missesOf(flat, checker, operation, made, back)));
@@ -34,24 +36,32 @@ const sizeOf = (set: OperationSet): number => {
   return size;
 };
 
-function* farthestSet(checker: StepChecker, budget: number): Generator<Progress, OperationSet> {
+function* farthestSet(checker: StepChecker, budget: number): Generator<Progress, OperationSet | undefined> {
   const stop = checker.work() + budget;
+  // All of them but one is the most that can be reached of a part that has no order.
+  const most = checker.operations.length - 1;
   const seen = new Set<OperationSet>([0n]);
   const stack: OperationSet[] = [0n];
-  let farthest = 0n;
+  let farthest: OperationSet | undefined;
   for (let set = stack.pop(); set !== undefined && checker.work() < stop; set = stack.pop()) {
     yield { work: budget - Math.max(0, stop - checker.work()), budget, best: undefined };
-    if (sizeOf(set) > sizeOf(farthest)) farthest = set;
-    for (const { index } of checker.operations) {
-      const next: OperationSet = set | bitOf(index);
-      if (next === set || seen.has(next)) continue;
-      if (!([0, 1] as const).some((back) => checker.check({ operation: index, bent: set, back }).ok)) continue;
-      seen.add(next);
-      stack.push(next);
+    const next = oneMore(checker, set);
+    if (next.length === 0 && (farthest === undefined || sizeOf(set) > sizeOf(farthest))) farthest = set;
+    if (farthest !== undefined && sizeOf(farthest) === most) break;
+    for (const larger of next) {
+      if (!seen.has(larger)) stack.push(larger);
+      seen.add(larger);
     }
   }
   return farthest;
 }
+
+/** The sets that one more bend makes of a set. */
+const oneMore = (checker: StepChecker, set: OperationSet): readonly OperationSet[] =>
+  checker.operations
+    .filter(({ index }) => (set & bitOf(index)) === 0n)
+    .filter(({ index }) => ([0, 1] as const).some((back) => checker.check({ operation: index, bent: set, back }).ok))
+    .map(({ index }) => set | bitOf(index));
 
 interface Miss {
   readonly operation: Operation;

@@ -18,7 +18,7 @@ export interface Plan {
   readonly steps: readonly PlanStep[];
   readonly flips: number;
   readonly turns: number;
-  /** What stands in the way when there is no plan: the nearest miss at the farthest that was reached. */
+  /** What stands in the way when there is no plan: the nearest miss at the farthest that was reached, as far as it was found. */
   readonly blocked: Blocked | undefined;
   /** Changes that free it, each proven by planning again; smallest change of the part first. */
   readonly remedies: readonly Remedy[];

@@ -16,6 +16,9 @@ const STEP = 0.5;
  * Order: legs by how little they change, then tools, then the cut.
  */
 export function* findRemedies(flat: FlatPattern, shop: Shop, blocked: Blocked, canBend: CanBend): Generator<Progress, readonly Remedy[]> {
+  // The cheap ones first, as attempts are limited.
+  const cut = yield* cutRemedy(flat, shop, blocked, canBend);
+  const tools = yield* toolRemedies(flat, shop, blocked, canBend);
   const legs: Extract<Remedy, { kind: 'leg' }>[] = [];
   for (const panel of panelsConcerned(flat, blocked)) {
     for (const sense of [-1, 1] as const) {
@@ -24,8 +27,6 @@ export function* findRemedies(flat: FlatPattern, shop: Shop, blocked: Blocked, c
     }
   }
   legs.sort((a, b) => Math.abs(a.by) - Math.abs(b.by));
-  const tools = yield* toolRemedies(flat, shop, blocked, canBend);
-  const cut = yield* cutRemedy(flat, shop, blocked, canBend);
   return [...legs.slice(0, 2), ...tools, ...cut];
 }
 
@@ -40,13 +41,16 @@ const panelsConcerned = (flat: FlatPattern, { bends, obstacle }: Blocked): reado
   return [...new Set([...hit, ...ends])];
 };
 
-/** Change of one leg, at most by its own length or 200 mm. */
+/** mm. No leg is changed by more: that would be another part. */
+const MOST_CHANGE = 256;
+
+/** Change of one leg, at most by its own length. */
 function* smallestLeg(flat: FlatPattern, shop: Shop, panel: number, sense: 1 | -1, canBend: CanBend): Generator<Progress, number | undefined> {
   const works = function* (size: number): Generator<Progress, boolean> {
     const changed = withLeg(flat, panel, sense * size);
     return changed !== undefined && (yield* canBend(changed, shop));
   };
-  const size = yield* smallest(STEP, 200, works);
+  const size = yield* smallest(STEP, MOST_CHANGE, works);
   return size === undefined ? undefined : sense * size;
 }
 

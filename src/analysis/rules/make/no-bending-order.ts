@@ -1,4 +1,4 @@
-import { placeOfBend } from '../../making/making.js';
+import { placeOfBend, placeOfFlat } from '../../making/making.js';
 import { namesOf, obstacleText, obstacleValues } from '../../making/plan-wording.js';
 import { planOnce } from '../../making/plan/plan-store.js';
 import type { Blocked } from '../../making/plan/plan.js';
@@ -21,16 +21,27 @@ export const noBendingOrder: Rule = {
       if (flat.part === undefined || bends.length === 0 || bends.length > LIVE_BENDS) continue;
       // A bend that no machine makes, or too short a flange, has a finding of its own.
       if (bends.some(({ setups }) => setups.length === 0 || setups[0].shortfalls.some(({ kind }) => kind !== 'radius' && kind !== 'opening'))) continue;
-      const planning = planOnce(flat, making().shop, { material: tub.sheets[flat.sheet].material, budget: LIVE_BUDGET, remedies: 'none' });
+      const planning = planOnce(flat, making().shop, { material: tub.sheets[flat.sheet].material, budget: LIVE_BUDGET, ifBlocked: 'reason' });
       let step = planning.next();
       while (!step.done) {
         yield undefined;
         step = planning.next();
       }
-      const { blocked } = step.value;
-      if (blocked) yield told(stages, flat, blocked);
+      if (step.value.outcome !== 'impossible') continue;
+      yield step.value.blocked ? told(stages, flat, step.value.blocked) : toldPlainly(stages, flat);
     }
   },
+};
+
+const toldPlainly = ({ tub }: Stages, flat: FlatPattern): RuleFinding => {
+  const at = placeOfFlat(tub, flat);
+  return {
+    message: `Part ${named(flat.name)} has no bending order: every order ends at a bend that meets the tools`,
+    at,
+    about: [flat.name],
+    related: [{ at, message: 'The bend plan names the bend and the smallest change that frees it' }],
+    values: { part: flat.name },
+  };
 };
 
 const told = ({ tub, shape }: Stages, flat: FlatPattern, blocked: Blocked): RuleFinding => {
