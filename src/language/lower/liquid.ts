@@ -1,12 +1,10 @@
 import type { Accept as AcceptModel, Box, DrainPath, Inflow as InflowModel, Liquid as LiquidModel, PathStop, Tank as TankModel, Zone as ZoneModel } from '../../analysis/model.js';
+import { liquidPresets } from '../../analysis/water/liquids.js';
 import { isOutlet, type Accept, type Expression, type Inflow, type Liquid, type Path, type Ref, type Tank, type Zone } from '../generated/ast.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
 import { isPanelNode, nameOf, reportWrongKind, targetOf, textOf } from './references.js';
 import { asAngle, asDimension, asPoint, POSITIVE } from './wanted.js';
-
-/** Water at 20 deg C: 1.00 cSt, 998 kg/m3 (handbook values, from memory). */
-const WATER = { viscosityCst: 1, densityKgM3: 998 };
 
 export const liquidOf = (lowering: Lowering, node: Liquid): LiquidModel | undefined => {
   const name = `liquid \`${node.name}\``;
@@ -16,8 +14,12 @@ export const liquidOf = (lowering: Lowering, node: Liquid): LiquidModel | undefi
     if (viscosityCst === undefined || densityKgM3 === undefined) return undefined;
     return { name: node.name, at: lowering.idOf(node), viscosityCst, densityKgM3 };
   }
-  if (node.name === 'water') return { name: node.name, at: lowering.idOf(node), ...WATER };
-  lowering.reports.add('liquid/unknown', lowering.idOf(node), `Only water is known by name; ${name} needs its viscosity and density, such as \`liquid ${node.name} 22 cSt 870 kg/m3\``);
+  if (Object.hasOwn(liquidPresets, node.name)) {
+    const { viscosityCst, densityKgM3 } = liquidPresets[node.name];
+    return { name: node.name, at: lowering.idOf(node), viscosityCst, densityKgM3 };
+  }
+  const known = Object.keys(liquidPresets).join(', ');
+  lowering.reports.add('liquid/unknown', lowering.idOf(node), `Known by name are ${known}; ${name} needs its viscosity and density, such as \`liquid ${node.name} 22 cSt 870 kg/m3\``);
   return undefined;
 };
 

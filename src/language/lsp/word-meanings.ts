@@ -53,7 +53,7 @@ const meanings: Readonly<Record<string, string>> = {
   sealed: 'Set with a seal: it may lie under water.',
   cutout: 'A four-sided opening between two opposite corners, upright and level in its panel.',
   slot: 'A hole with round ends, to adjust by.',
-  liquid: 'What runs in the tub: water, or a name with its viscosity and density.',
+  liquid: 'What runs in the tub: water, coolant, oil or brine, or another name with its viscosity and density.',
   inflow: 'What comes in, and where it lands.',
   carrying: 'Solids that come with it.',
   path: 'The way the liquid is meant to take, from panel to panel to the outlet.',
