@@ -1,4 +1,5 @@
-import type { Surface } from './surface.js';
+import type { FaceIndex } from '../shape/shape.js';
+import type { Edge, Surface } from './surface.js';
 import { minQueue } from './min-queue.js';
 
 export interface FloodInput {
@@ -41,11 +42,11 @@ export const floodFrom = ({ surface, heights, open, rises }: FloodInput): Flood 
     exitEdge[point] = edge;
     queue.push(point, at);
   };
+  const dams = damsAt(surface);
   surface.edges.forEach((edge, i) => {
     const rise = sinkRise(surface, i, open, rises);
     if (rise === undefined) return;
-    offer(edge.a, heights[edge.a] + rise, -1, i);
-    offer(edge.b, heights[edge.b] + rise, -1, i);
+    for (const point of [edge.a, edge.b]) offer(point, heights[point] + Math.max(rise, heldBy(dams.get(point), edge)), -1, i);
   });
   const settled = new Uint8Array(count);
   for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
@@ -60,6 +61,27 @@ export const floodFrom = ({ surface, heights, open, rises }: FloodInput): Flood 
   }
   return { level, next, exitEdge };
 };
+
+interface Dam {
+  readonly face: FaceIndex;
+  readonly height: number;
+}
+
+/** Hems that stand up on the wet face, at both ends of each. */
+const damsAt = ({ edges }: Surface): ReadonlyMap<number, readonly Dam[]> => {
+  const found = new Map<number, Dam[]>();
+  for (const { a, b, border } of edges) {
+    if (!border || border.dam <= 0) continue;
+    for (const point of [a, b]) found.set(point, [...(found.get(point) ?? []), { face: border.stretch.face, height: border.dam }]);
+  }
+  return found;
+};
+
+/** A hem reaches to the wall beside it, so water does not get round its end by the wall's own edge. */
+const heldBy = (dams: readonly Dam[] = [], { border }: Edge): number =>
+  border === undefined || dams.length === 0 || dams.some(({ face }) => face === border.stretch.face)
+    ? 0
+    : Math.min(...dams.map(({ height }) => height));
 
 /** Rise over an edge where water leaves, mm; undefined where it does not. */
 export const sinkRise = (

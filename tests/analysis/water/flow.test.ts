@@ -249,6 +249,16 @@ describe('degenerate places', () => {
     const hemmed = waterIn({ ...slope, rims: [{ at: 5, edge: { panel: 0, edge: 0, at: 5 }, hem: { kind: 'open', length: 8, gap: 2, turned: 'wet' } }] });
     // Without sides the water runs off at the ends of the hem: no pool.
     expect(hemmed.pools()).toEqual([]);
+    const walled = tubOf({ panels: {
+      floor: [[0, 0, 0], [100, 0, 0], [100, 200, 40], [0, 200, 40]],
+      left: [[0, 0, 0], [0, 200, 40], [0, 200, 90], [0, 0, 90]],
+      right: [[100, 0, 0], [100, 200, 40], [100, 200, 90], [100, 0, 90]],
+      back: [[0, 200, 40], [100, 200, 40], [100, 200, 90], [0, 200, 90]],
+    } });
+    const held = waterIn({ ...walled, rims: [{ at: 5, edge: { panel: 0, edge: 0, at: 5 }, hem: { kind: 'open', length: 8, gap: 2, turned: 'wet' } }], inflows: [inflow(0)] });
+    // The lip stands off by its gap of 2 and is 1.2 thick: 3.2 square to a floor of 1 : 5.
+    expect(held.pools()[0].depth).toBeCloseTo(3.2 * Math.cos(Math.atan(0.2)), 9);
+    expect(held.flows()[0].ends.map(({ kind, share }) => [kind, share])).toEqual([['rim', expect.closeTo(1, 9)]]);
     const { tub } = pan({ wide: 100, deep: 60, rim: 40, alongX: 0.1 });
     const raised = waterIn(withOutlet(tub, 0, [4 * Math.cos(Math.atan(0.1)), 30, 0.4 * Math.cos(Math.atan(0.1))], 8, { raised: 5 }));
     expect(raised.pools()[0].depth).toBeCloseTo(5 * Math.cos(Math.atan(0.1)), 2);
