@@ -10,7 +10,6 @@ import { Reports } from './lower/report.js';
 import { SourceTable, type TubDocument } from './lower/sources.js';
 import { lower, type Lowered } from './lower/to-model.js';
 import { isOfKnownCode, reportUnknownCodes } from './accepted-codes.js';
-import { pendingFindings } from './pending.js';
 import { errorCountOf, reportSharedNames, reportText } from './text-findings.js';
 
 /** All that is known of one document: its tub, the stages of its analysis, and every finding. */
@@ -49,7 +48,7 @@ export function* analyse(store: LangiumDocuments, document: TubDocument, options
   reportSharedNames(documents, sources, reports);
   reportUnknownCodes(document, sources, reports);
   reportFaultyUses(store, document, documents, sources, reports);
-  const ofText = [...withoutEchoes(sources, [...reports.findings, ...lowered.findings]), ...pendingFindings(document, sources)];
+  const ofText = withoutEchoes(sources, [...reports.findings, ...lowered.findings]);
   yield undefined;
   const stages = createStages(tub);
   if (options.early) {

@@ -1,6 +1,6 @@
 import { URI } from 'langium';
-import type { Connection } from 'vscode-languageserver';
-import type { Diagnostic, PublishDiagnosticsParams } from 'vscode-languageserver-types';
+import type { Connection, PublishDiagnosticsParams } from 'vscode-languageserver';
+import type { Diagnostic } from 'vscode-languageserver-types';
 import { describe, expect, test } from 'vitest';
 import { movedDiagnostics } from '../../src/language/moved-diagnostics.js';
 import { createTubServices } from '../../src/language/tub-module.js';

@@ -44,7 +44,6 @@ export const languageFindings = {
   'tank/no-working-volume': 'error',
   'liquid/unknown': 'error',
   'shop/machine-incomplete': 'warning',
-  'analysis/pending': 'info',
   'internal/language-failed': 'warning',
 } as const satisfies Record<string, Severity>;
 

@@ -17,7 +17,7 @@ import {
 import { evaluateCall } from './functions.js';
 import type { Lowering } from './lowering.js';
 import { asLength, asPoint } from './wanted.js';
-import { describePowers, dividePowers, LENGTH, multiplyPowers, NUMBER, samePowers, units, type Powers } from './units.js';
+import { describePowers, dividePowers, inBaseUnits, LENGTH, multiplyPowers, NUMBER, samePowers, units, type Powers } from './units.js';
 
 /** A number with its dimension, or a place in space in mm. */
 export type Value = NumberValue | PointValue;
@@ -95,7 +95,7 @@ const literal = (lowering: Lowering, node: Quantity | Fraction): Value | undefin
     lowering.reports.add('unit/wrong', at, 'A gauge number says a thickness only in a `sheet` or `stock` statement; here it needs a length such as `1.2 mm`');
     return undefined;
   }
-  return numberValue(written * unit.factor, unit.powers);
+  return numberValue(inBaseUnits(written, unit), unit.powers);
 };
 
 const negated = (value: Value | undefined): Value | undefined => {

@@ -5,9 +5,12 @@ export type Powers = readonly [number, number, number, number, number, number];
 
 export interface Unit {
   readonly powers: Powers;
-  /** To mm, rad, kg, s, N, kg/m3. */
+  /** To mm, rad, kg, s, N, kg/m3: times `factor`, then divided by `per`, so that 30 L/min is 500 mL/s to the last digit. */
   readonly factor: number;
+  readonly per?: number;
 }
+
+export const inBaseUnits = (value: number, { factor, per = 1 }: Unit): number => (value * factor) / per;
 
 export const NUMBER: Powers = [0, 0, 0, 0, 0, 0];
 export const LENGTH: Powers = [1, 0, 0, 0, 0, 0];
@@ -44,10 +47,10 @@ export const units: Readonly<Record<string, Unit>> = {
   L: { powers: VOLUME, factor: LITRE },
   gal: { powers: VOLUME, factor: GALLON },
   m3: { powers: VOLUME, factor: 1e9 },
-  'L/min': { powers: FLOW, factor: LITRE / MINUTE },
-  'L/h': { powers: FLOW, factor: LITRE / HOUR },
-  'gal/min': { powers: FLOW, factor: GALLON / MINUTE },
-  'm3/h': { powers: FLOW, factor: 1e9 / HOUR },
+  'L/min': { powers: FLOW, factor: LITRE, per: MINUTE },
+  'L/h': { powers: FLOW, factor: LITRE, per: HOUR },
+  'gal/min': { powers: FLOW, factor: GALLON, per: MINUTE },
+  'm3/h': { powers: FLOW, factor: 1e9, per: HOUR },
   N: { powers: FORCE, factor: 1 },
   kN: { powers: FORCE, factor: 1000 },
   ton: { powers: FORCE, factor: SHORT_TON_FORCE },

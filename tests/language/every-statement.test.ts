@@ -1,0 +1,201 @@
+import { EmptyFileSystem, URI } from 'langium';
+import { describe, expect, test } from 'vitest';
+import { distance } from '../../src/analysis/geometry/vec.js';
+import { thicknessOfGauge } from '../../src/analysis/material/gauges.js';
+import type { Tub } from '../../src/analysis/model.js';
+import { analyseNow } from '../../src/language/analyse.js';
+import { openTexts } from '../../src/language/open-texts.js';
+import { createTubServices } from '../../src/language/tub-module.js';
+import { analyseText } from '../support/analyse-text.js';
+
+const degrees = (angle: number): number => (angle * Math.PI) / 180;
+
+const tubOf = (text: string): Tub => {
+  const { tub, findings } = analyseText(text, { rules: [] });
+  expect(findings.filter(({ code }) => code !== 'accept/unused')).toEqual([]);
+  return tub;
+};
+
+const BASIN = `units mm
+tub "Bottle-rinse basin"
+let inside = 460
+let rim = 250
+sheet skin = stainless 18 ga  radius 1.2
+sheet trial = galvanized 20 ga  radius 1.5  k 0.4  coupon { flat 100  legs 51.4 51.5  at 90 deg }  grain across bends
+level within 0.5 deg
+strip floor of skin from (0, 640, rim) heading front across right inside {
+    panel back    60   falling 90 deg
+    panel shelf  310   falling 3 deg  radius 2  k 0.4
+    panel sump   110   level
+    panel front  to z rim  rising 80 deg
+}
+side leftCheek of skin closes floor.left up to rim
+side rightCheek of skin closes floor.right up to rim
+point A = (0, 640, rim)      point B = (inside, 640, rim)
+point C = B + (0, 90, 8)     point D = A + (0, 90, 8)
+panel apron of skin = A B C D
+bend apron back  radius 2
+flange drip on apron[C D]  turned down 90 deg  by 20  trim 2 3
+rim drip.end  hem closed 8
+rim front.end  hem open 10 gap 3 turned wet
+seam leftCheek floor  { tabs loose 18 wide 14 deep every 70 inset 0.8 margin 20  spots 1  weld tig  gap at most 0.5 }
+seam rightCheek floor { lap 12  tabs on floor 18 wide 14 deep every 70  sealant 3  rivets every 40  solder }
+outlet drain in sump at center(sump) diameter 52 { lip 15  raised 2  strainer mesh 80 wire 0.1 aperture 0.2 size 180 by 80 blocked 50 % passage 3 bolted M5 sealed }
+hole in apron from toward(D, C, 30) to toward(C, D, 30) count 6  rivetnut M6 sealed
+hole vent in apron at center(apron) diameter 5
+cutout window in front from (100, 0, 190) to (360, 0, 230)
+slot in back at toward(A, B, 60) 20 by 6.6 upright
+liquid coolant 1.2 cSt 1000 kg/m3
+inflow 30 L/min on shelf at center(shelf) carrying chips 3.6 L/h
+path shelf sump drain at least 2 deg
+tank catch 60 L working 40 L under drain from (0, 0, -300) to (400, 400, -100)
+dry pump from (300, 820, 60) to (150, 700, -200)
+keepout stand from (-5, 0, -400) to (465, 640, 20)
+accept drain/pool on shelf because "wiped down by hand"
+accept seal/open-corner on leftCheek floor because "filled"
+accept make/default-shop because "no shop yet"
+`;
+
+describe('every statement comes to the model', () => {
+  const tub = tubOf(BASIN);
+
+  test('sheets, with what was measured on them', () => {
+    expect(tub.sheets[0]).toMatchObject({ name: 'skin', material: 'stainless', gauge: 18, radius: 1.2, thickness: thicknessOfGauge('stainless', 18), kFactor: undefined, grain: 'any' });
+    expect(tub.sheets[1]).toMatchObject({ name: 'trial', kFactor: 0.4, grain: 'across bends', coupon: { flat: 100, legs: [51.4, 51.5], angle: Math.PI / 2 } });
+  });
+
+  test('panels, each with its kind, its names and its place', () => {
+    expect(tub.panels.map(({ name, kind }) => [name, kind.kind])).toEqual([
+      ['floor.back', 'leg'], ['floor.shelf', 'leg'], ['floor.sump', 'leg'], ['floor.front', 'leg'],
+      ['leftCheek', 'side'], ['rightCheek', 'side'], ['apron', 'points'], ['drip', 'flange'],
+    ]);
+    const [back, shelf, , front, left, , apron, drip] = tub.panels;
+    expect(back.corners[0]).toEqual([0, 640, 250]);
+    expect(distance(shelf.corners[0], shelf.corners[3])).toBeCloseTo(310, 9);
+    expect(front.corners[2][2]).toBeCloseTo(250, 9);
+    expect(left.kind).toEqual({ kind: 'side', strip: 0, end: 'left' });
+    expect(left.edgeNames).toEqual({ top: 4 });
+    expect(apron.cornerNames).toEqual(['A', 'B', 'C', 'D']);
+    expect(drip.kind).toMatchObject({ kind: 'flange', parent: { panel: 6, edge: 2 } });
+    expect(distance(drip.corners[0], drip.corners[1])).toBeCloseTo(455, 9);
+    expect(tub.strips[0]).toMatchObject({ name: 'floor', panels: [0, 1, 2, 3], heading: [0, -1, 0], across: [1, 0, 0], width: 460 });
+  });
+
+  test('bends of strips, flanges and statements, with the radius and K stated on them', () => {
+    expect(tub.bends.map(({ name, origin, radius, kFactor }) => [name, origin, radius, kFactor])).toEqual([
+      ['floor.back floor.shelf', 'strip', 2, 0.4],
+      ['floor.shelf floor.sump', 'strip', undefined, undefined],
+      ['floor.sump floor.front', 'strip', undefined, undefined],
+      ['apron floor.back', 'statement', 2, undefined],
+      ['apron drip', 'flange', undefined, undefined],
+    ]);
+  });
+
+  test('seams and rims', () => {
+    expect(tub.seams[0]).toMatchObject({
+      name: 'leftCheek floor', style: { kind: 'corner' }, weld: 'tig', spots: 1, gapAtMost: 0.5, solder: false, sealant: undefined,
+      tabs: { on: 'loose', wide: 18, deep: 14, every: 70, inset: 0.8, margin: 20 },
+      members: [{ name: 'leftCheek', panels: [4] }, { name: 'floor', panels: [0, 1, 2, 3] }],
+    });
+    expect(tub.seams[1]).toMatchObject({ style: { kind: 'lap', by: 12 }, sealant: 3, rivets: 40, solder: true, tabs: { on: 1, inset: 0, margin: undefined } });
+    expect(tub.rims.map(({ edge, hem }) => [edge.panel, edge.edge, hem])).toEqual([
+      [7, 2, { kind: 'closed', length: 8, gap: 0, turned: 'dry' }],
+      [3, 2, { kind: 'open', length: 10, gap: 3, turned: 'wet' }],
+    ]);
+  });
+
+  test('outlets, holes, cutouts and slots', () => {
+    expect(tub.outlets[0]).toMatchObject({
+      name: 'drain', panel: 2, diameter: 52, lip: 15, raised: 2, opening: 0,
+      strainer: { meshPerInch: 80, wire: 0.1, aperture: 0.2, size: [180, 80], blocked: 0.5, passage: 3, bolted: { kind: 'screw', thread: 5, sealed: true } },
+    });
+    expect(tub.openings.map(({ name, use }) => [name, use])).toEqual([
+      ['drain', 'outlet'], ...[1, 2, 3, 4, 5, 6].map((i) => [`apron.hole.${i}`, 'hole']), ['vent', 'hole'], ['window', 'cutout'], ['floor.back.slot', 'slot'],
+    ]);
+    const centers = tub.openings.slice(1, 7).map(({ shape }) => (shape.kind === 'round' ? shape.center[0] : NaN));
+    expect(centers).toEqual([30, 110, 190, 270, 350, 430]);
+    expect(tub.openings[1]).toMatchObject({ fastener: { kind: 'rivetnut', thread: 6, sealed: true } });
+    expect(tub.openings[9].shape).toEqual({ kind: 'slot', center: [60, 640, 250], along: 'upright', length: 20, width: 6.6 });
+  });
+
+  test('the water and what is around the tub', () => {
+    expect(tub.level?.within).toBeCloseTo(degrees(0.5), 12);
+    expect(tub.liquid).toMatchObject({ name: 'coolant', viscosityCst: 1.2, densityKgM3: 1000 });
+    expect(tub.inflows[0]).toMatchObject({ name: 'inflow on floor.shelf', panel: 1, rateMm3S: 500_000, solids: { kind: 'chips', rateMm3S: 1000 } });
+    expect(tub.paths[0].stops.map(({ name, kind }) => [name, kind])).toEqual([['floor.shelf', 'panel'], ['floor.sump', 'panel'], ['drain', 'outlet']]);
+    expect(tub.tanks[0]).toMatchObject({ name: 'catch', capacityMm3: 60e6, workingMm3: 40e6, under: [0], box: { min: [0, 0, -300], max: [400, 400, -100] } });
+    expect(tub.dryZones[0]).toMatchObject({ name: 'pump', box: { min: [150, 700, -200], max: [300, 820, 60] } });
+    expect(tub.keepouts).toHaveLength(1);
+  });
+
+  test('what is accepted, by the name that findings use', () => {
+    expect(tub.accepts.map(({ code, on }) => [code, on])).toEqual([
+      ['drain/pool', 'floor.shelf'], ['seal/open-corner', 'leftCheek floor'], ['make/default-shop', undefined],
+    ]);
+  });
+
+  test('places sort as the text does', () => {
+    const places = [tub.at, ...tub.sheets.map(({ at }) => at), ...tub.strips.map(({ at }) => at), ...tub.panels.slice(4).map(({ at }) => at)];
+    expect([...places].sort((a, b) => a - b)).toEqual(places);
+  });
+});
+
+test('a shop with all that it may state', () => {
+  const { shop } = tubOf(`units mm
+shop "home shop" {
+    press brake finger { force 25 ton  bed 800  die 12 16 25 40  punch radius 1  nose 30 deg  fingers 25 50 (2 * 50)  depth 90  opening 180
+        profile punch (0, 0) (3, 10) (-3, 10) }
+    folding brake leaf { width 1000  capacity 1.6  depth 60  nose 45 deg  angle at most 135 deg  profile clamp (0, 0) (60, 60) (0, 60) }
+    cutter plasma { bed 1250 by 1500  kerf 1.5  smallest hole 3  pen offset (42, -1) }
+    spot welder { throat 250  opening 160  sheets at most 3 + 2 }
+    bends within 0.5 deg   marks within 0.3
+    stock stainless 18 ga 1220 by 2440
+    stock aluminum thickness 2 1000 by 2000 count 3
+}
+`);
+  expect(shop?.pressBrakes[0]).toMatchObject({ name: 'finger', bed: 800, dies: [12, 16, 25, 40], punchRadius: 1, fingers: [25, 50, 100], depth: 90, opening: 180, punchProfile: [[0, 0], [3, 10], [-3, 10]], dieProfile: undefined });
+  expect(shop?.pressBrakes[0].forceN).toBeCloseTo(25 * 8896.443230521, 6);
+  expect(shop?.foldingBrakes[0]).toMatchObject({ name: 'leaf', width: 1000, capacity: 1.6, depth: 60, angleAtMost: degrees(135), clampProfile: [[0, 0], [60, 60], [0, 60]] });
+  expect(shop?.cutters[0]).toMatchObject({ name: 'plasma', bed: [1250, 1500], kerf: 1.5, smallestHole: 3, penOffset: [42, -1] });
+  expect(shop?.spotWelders[0]).toMatchObject({ name: 'spot welder', throat: 250, opening: 160, sheetsAtMost: [3, 2] });
+  expect(shop).toMatchObject({ bendsWithin: degrees(0.5), marksWithin: 0.3, stock: [{ material: 'stainless', size: [1220, 2440], count: undefined }, { material: 'aluminium', thickness: 2, count: 3 }] });
+});
+
+describe('a flange finds its wet side', () => {
+  const PAN = 'units mm\nsheet s = steel 18 ga\npoint A = (0, 0, 0) point B = (100, 0, 0) point C = (100, 80, 0) point D = (0, 80, 0)\n';
+
+  test('up and in go the same way on a floor, whichever way round its corners are stated', () => {
+    for (const corners of ['A B C D', 'D C B A']) {
+      for (const turn of ['up', 'in']) {
+        const { panels } = tubOf(`${PAN}panel floor of s = ${corners}\nflange wall on floor[A B] turned ${turn} 90 deg by 30\n`);
+        expect(Math.max(...panels[1].corners.map((corner) => corner[2]))).toBeCloseTo(30, 9);
+      }
+    }
+  });
+
+  test('a flange on a flange on a flange keeps it', () => {
+    const { panels } = tubOf(`${PAN}panel floor of s = A B C D\nflange a on floor[A B] turned up 90 deg by 30\nflange b on a.end turned out 90 deg by 10\nflange c on b.end turned out 90 deg by 5\n`);
+    const z = (panel: number): readonly number[] => panels[panel].corners.map((corner) => Math.round(corner[2]));
+    expect(z(2)).toEqual([30, 30, 30, 30]);
+    expect(Math.min(...z(3))).toBe(25);
+  });
+
+  test('trims are measured in the order in which the edge is written', () => {
+    const trimmed = (edge: string): number => Math.min(...tubOf(`${PAN}panel floor of s = A B C D\nflange wall on floor[${edge}] turned up 90 deg by 30 trim 10 0\n`).panels[1].corners.map((corner) => corner[0]));
+    expect(trimmed('A B')).toBeCloseTo(10, 9);
+    expect(trimmed('B A')).toBeCloseTo(0, 9);
+  });
+});
+
+test('a fault of our own becomes one finding, and the text is still read', () => {
+  const services = createTubServices(EmptyFileSystem);
+  const document = openTexts(services, [[URI.parse('file:///bench/fault.tub'), 'let a = 1 mm\nlet b = \n']]);
+  Object.defineProperty(document.parseResult.value.statements[0], 'value', {
+    get: () => {
+      throw new Error('made to fail');
+    },
+  });
+  const { findings } = analyseNow(services.shared.workspace.LangiumDocuments, document, []);
+  expect(findings.map(({ code }) => code)).toEqual(['internal/language-failed', 'text/syntax']);
+  expect(findings[0].values['reason']).toContain('made to fail');
+});
