@@ -1,9 +1,22 @@
 import { toPlane } from '../geometry/frame.js';
-import { cross2, distance2, dot2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
+import {
+  angleBetween,
+  cross,
+  cross2,
+  distance2,
+  dot,
+  dot2,
+  subtract,
+  subtract2,
+  unit,
+  unit2,
+  type Vec2,
+} from '../geometry/vec.js';
 import type { Tub } from '../model.js';
 import type { Face, Shape, Stretch } from '../shape/shape.js';
 import { SAME_POINT } from '../tolerance.js';
 import { hemOf, type HemSize } from './hem.js';
+import { runOnAtSeam } from './seam-edge.js';
 
 /** A run of one edge that is treated alike: left free, bent, or hemmed. */
 export interface Side {
@@ -74,17 +87,33 @@ const joinOf = (tub: Tub, face: Face, stretch: Stretch): SideJoin => {
 const insetOf = (tub: Tub, shape: Shape, face: Face, stretch: Stretch, join: SideJoin): number => {
   if (join.kind === 'bend') return shape.bends[join.bend].setback;
   if (join.kind === 'hem') return join.size.inset;
-  return -runOnOf(tub, face, stretch);
+  return -runOnOf(tub, shape, face, stretch);
 };
 
 /** How far a seam makes this face run on past its wet edge. */
-const runOnOf = (tub: Tub, face: Face, stretch: Stretch): number => {
+const runOnOf = (tub: Tub, shape: Shape, face: Face, stretch: Stretch): number => {
   const seam = tub.seams[stretch.seams[0]];
-  if (!seam || !seam.members[0].panels.includes(face.panel)) return 0;
-  if (seam.style.kind === 'lap') return seam.style.by;
-  if (seam.style.kind === 'corner') return 0;
-  const covered = stretch.mates.find((mate) => seam.members[1].panels.includes(mate.face));
-  return covered ? tub.sheets[tub.panels[covered.face].sheet].thickness : 0;
+  const members = seam?.members.map(({ panels }) => panels);
+  const which = members?.findIndex((panels) => panels.includes(face.panel));
+  if (!seam || (which !== 0 && which !== 1)) return 0;
+  const mate = stretch.mates.find(({ face: other }) => members[1 - which].includes(other));
+  if (!mate) return 0;
+  const other = shape.faces[mate.face];
+  const thicknessOf = (f: Face): number => tub.sheets[tub.panels[f.panel].sheet].thickness;
+  return runOnAtSeam(seam.style, {
+    own: thicknessOf(face),
+    other: thicknessOf(other),
+    isFirst: which === 0,
+    corner: cornerBetween(face, other, stretch),
+  });
+};
+
+/** Angle between the wet faces of two faces that share a stretch, through the liquid, 0..2 pi. */
+const cornerBetween = (face: Face, other: Face, { start, end }: Stretch): number => {
+  const along = unit(subtract(end, start));
+  const inward = cross(along, other.frame.normal);
+  const turn = angleBetween(face.frame.normal, other.frame.normal);
+  return dot(inward, face.frame.normal) >= 0 ? Math.PI - turn : Math.PI + turn;
 };
 
 const isOne = (a: Side, b: Side): boolean =>

@@ -1,6 +1,6 @@
 import { toPlane } from '../geometry/frame.js';
 import { add, addScaled, cross, dot, scale, subtract, unit, type Vec2, type Vec3 } from '../geometry/vec.js';
-import { addScaled2, cross2, dot2, subtract2 } from '../geometry/vec.js';
+import { addScaled2, cross2, dot2, left2, subtract2, unit2 } from '../geometry/vec.js';
 import type { Bend, Face, Shape } from '../shape/shape.js';
 import { SAME_DIRECTION, SAME_POINT } from '../tolerance.js';
 import type { ContourVertex } from './flat-pattern.js';
@@ -36,7 +36,7 @@ export const followBend = (
   const radius = wetRadius - (turn > 0 ? before.inset : -before.inset);
   if (radius <= SAME_POINT) return undefined;
   if (cosine > 1 - SAME_DIRECTION) return roundCorner(corner, before.along, after.along, turn, radius);
-  return before.inset === 0 ? obliqueSection(shape, face, bend, before, after, along) : undefined;
+  return obliqueSection(shape, face, bend, before, after, along);
 };
 
 /** The bend whose end stands in the corner: on the neighbour's edge before or after the one that this face lies along. */
@@ -62,7 +62,7 @@ const roundCorner = (corner: Vec2, before: Vec2, after: Vec2, turn: number, radi
   ];
 };
 
-/** The bend's wet cylinder cut by the face's plane: an ellipse, as a run of arcs. */
+/** The bend's wet cylinder cut by the face's plane: an ellipse, set off by the sides' inset, as a run of arcs. */
 const obliqueSection = (
   shape: Shape,
   face: Face,
@@ -82,22 +82,21 @@ const obliqueSection = (
   const center = scale(add(p, q), (sign * radius) / (1 + dot(p, q)));
   const sharp = before.last.end;
   const slope = dot(along, face.frame.normal);
+  const inPlane = (vector: Vec3): Vec3 => addScaled(vector, along, -dot(vector, face.frame.normal) / slope);
+  const sideways = unit(cross(cross(p, q), p));
   const at = (share: number): Vec2 => {
-    const normal = turnTowards(p, q, share * bend.angle);
-    const onCylinder = addScaled(center, normal, -sign * radius);
-    const slid = addScaled(onCylinder, along, -dot(onCylinder, face.frame.normal) / slope);
-    return toPlane(face.frame, add(sharp, slid));
+    const turn = share * bend.angle;
+    const normal = addScaled(scale(p, Math.cos(turn)), sideways, Math.sin(turn));
+    const onward = addScaled(scale(sideways, Math.cos(turn)), p, -Math.sin(turn));
+    const point = toPlane(face.frame, add(sharp, inPlane(addScaled(center, normal, -sign * radius))));
+    const tip = toPlane(face.frame, addScaled(face.frame.origin, inPlane(onward), -sign));
+    return addScaled2(point, left2(unit2(tip)), before.inset);
   };
   return Array.from({ length: ELLIPSE_PIECES + 1 }, (_, i): ContourVertex => {
     const [x, y] = at(i / ELLIPSE_PIECES);
     if (i === ELLIPSE_PIECES) return { x, y, bulge: 0 };
     return { x, y, bulge: bulgeThrough([x, y], at((i + 0.5) / ELLIPSE_PIECES), at((i + 1) / ELLIPSE_PIECES)) };
   });
-};
-
-const turnTowards = (p: Vec3, q: Vec3, angle: number): Vec3 => {
-  const sideways = unit(cross(cross(p, q), p));
-  return addScaled(scale(p, Math.cos(angle)), sideways, Math.sin(angle));
 };
 
 /** Bulge of the arc from `from` over `middle` to `to`, `middle` being halfway. */

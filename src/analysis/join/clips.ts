@@ -28,16 +28,18 @@ const SAME_CLIP = (0.005 * Math.PI) / 180;
 /** The kinds of clip that all rows together ask for, by sheet, size and angle; rows of integral tabs ask for none. */
 export const clipKindsOf = (tub: Tub, rows: readonly PlacedRow[]): readonly ClipKind[] => {
   const kinds = new Map<string, ClipKind>();
+  const seams = new Map<string, Set<string>>();
   for (const { run, tabs, carrier, centres } of rows) {
     if (tabs.on !== 'loose' || centres.length === 0) continue;
     const sheet = tub.panels[run.sides[carrier].face].sheet;
     const key = keyOf(run, tabs, sheet);
     const { name } = tub.seams[run.seam];
     const known = kinds.get(key);
-    if (!known) kinds.set(key, kindOf(run, tabs, sheet, kinds.size, centres.length, name));
-    else kinds.set(key, { ...known, quantity: known.quantity + centres.length, seams: [...new Set([...known.seams, name])] });
+    if (!known) kinds.set(key, kindOf(run, tabs, sheet, kinds.size, centres.length));
+    else kinds.set(key, { ...known, quantity: known.quantity + centres.length });
+    seams.set(key, (seams.get(key) ?? new Set()).add(name));
   }
-  return [...kinds.values()];
+  return [...kinds].map(([key, kind]) => ({ ...kind, seams: [...(seams.get(key) ?? [])] }));
 };
 
 const angleOf = (run: SeamRun): number => (needsClipBend(run) ? deviationOf(run) : 0);
@@ -47,8 +49,8 @@ const holdsOf = (run: SeamRun): ClipKind['holds'] => (run.corner <= Math.PI ? 'i
 const keyOf = (run: SeamRun, tabs: Tabs, sheet: SheetIndex): string =>
   [sheet, tabs.wide, tabs.deep, Math.round(angleOf(run) / SAME_CLIP), holdsOf(run)].join(' ');
 
-const kindOf = (run: SeamRun, tabs: Tabs, sheet: SheetIndex, index: number, quantity: number, seam: string): ClipKind => ({
-  name: `clip ${index + 1}`, sheet, wide: tabs.wide, deep: tabs.deep, angle: angleOf(run), holds: holdsOf(run), quantity, seams: [seam],
+const kindOf = (run: SeamRun, tabs: Tabs, sheet: SheetIndex, index: number, quantity: number): ClipKind => ({
+  name: `clip ${index + 1}`, sheet, wide: tabs.wide, deep: tabs.deep, angle: angleOf(run), holds: holdsOf(run), quantity, seams: [],
 });
 
 /**

@@ -1,12 +1,13 @@
 /** Every seam as it is joined: runs, method, gap, tabs and clips, spots, beads. One value, made once per tub. */
 import type { FlatHole, FlatMark, FlatPattern, Part } from '../fold/flat-pattern.js';
 import type { Unfolded } from '../fold/unfolded.js';
-import { add, lerp, subtract2 } from '../geometry/vec.js';
+import { add, addScaled, lerp, subtract2 } from '../geometry/vec.js';
 import type { Tub } from '../model.js';
 import type { Shape } from '../shape/shape.js';
 import { beadOf, type Bead } from './bead.js';
 import { clipKindsOf, clipPattern, type ClipKind } from './clips.js';
 import { spotsAlongLap, spotsThroughTabs, type Spot } from './contact.js';
+import { meetingsOf } from './meetings.js';
 import { allowedGap, methodOf, type SeamMethod } from './method.js';
 import { partPathsOf, type PartPaths } from './part-paths.js';
 import { marksOfRow } from './place-marks.js';
@@ -78,7 +79,8 @@ export const jointsOf = (tub: Tub, shape: Shape, parts: readonly Part[], unfolde
   const trueness = truenessOf(tub.shop);
   const runs = seamRunsOf(tub, shape);
   const gaps = gapsOf(shape, paths, reach, runs.flat(), trueness);
-  const rows = runs.map((list) => tabRowsOf(tub, shape, list));
+  const meetings = meetingsOf(shape, runs.flat());
+  const rows = runs.map((list) => tabRowsOf(tub, meetings, list));
   const rowOf = new Map(rows.flat().map((row) => [row.run, row]));
   const seams = runs.map((list, seam) => seamJoint(tub, seam, list, gaps, rowOf));
   const clips = clipKindsOf(tub, rows.flat());
@@ -115,11 +117,11 @@ const gapsOf = (shape: Shape, paths: PartPaths, reach: PlateReach, runs: readonl
 /** Stations on a run at which its own metal is looked for: clear of the bends at its ends, whose arcs are looked at apart. */
 const STATIONS = [0.25, 0.5, 0.75];
 
-/** The farther of the two panels' metal from the seam line: 0 where both are cut to it. */
+/** The farther of the two panels' metal from where it is to be cut (the wet edge, or back from a ridge): 0 where both are. */
 const nominalGap = (reach: PlateReach, run: SeamRun): number => {
   const gaps = STATIONS.flatMap((share) => {
     const point = lerp(run.start, run.end, share);
-    return run.sides.map((side) => reach.distanceTo(side.face, point) ?? 0);
+    return run.sides.map((side) => reach.distanceTo(side.face, addScaled(point, side.inward, Math.max(0, -side.runOn))) ?? 0);
   });
   return Math.max(0, ...gaps);
 };

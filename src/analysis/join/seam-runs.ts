@@ -1,6 +1,7 @@
 /** The straight lengths of each seam, with both panels as they stand to each other. */
 import { addScaled, angleBetween, cross, distance, dot, scale, subtract, type Vec3 } from '../geometry/vec.js';
-import type { Seam, Tub } from '../model.js';
+import { runOnAtSeam } from '../fold/seam-edge.js';
+import type { Tub } from '../model.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../shape/shape.js';
 
 /** One panel's side of a run. */
@@ -12,7 +13,7 @@ export interface RunSide {
   readonly inward: Vec3;
   /** To the wet side. */
   readonly normal: Vec3;
-  /** How far the sheet runs on past its wet edge: over the other's thickness, or the lap. */
+  /** How far the sheet runs on past its wet edge: over the other's thickness, or the lap; negative: cut back over a ridge. */
   readonly runOn: number;
 }
 
@@ -57,24 +58,22 @@ const runOf = (tub: Tub, seam: number, face: Face, stretch: Stretch, other: Face
   const along = scale(subtract(stretch.end, stretch.start), 1 / length);
   const thicknessOf = (f: Face): number => tub.sheets[tub.panels[f.panel].sheet].thickness;
   const [own, theirs] = [thicknessOf(face), thicknessOf(other)];
-  const first: RunSide = {
-    face: face.panel, stretch, thickness: own, runOn: runOnOf(tub.seams[seam], theirs),
-    inward: cross(face.frame.normal, along), normal: face.frame.normal,
-  };
+  const inward = cross(face.frame.normal, along);
   // The mate runs the other way, so that its metal lies to the left of the reversed line.
-  const second: RunSide = {
-    face: other.panel, stretch: otherStretch, thickness: theirs, runOn: 0,
-    inward: cross(along, other.frame.normal), normal: other.frame.normal,
-  };
-  const angle = angleBetween(first.inward, second.inward);
-  const rises = dot(second.inward, first.normal) >= 0;
+  const otherInward = cross(along, other.frame.normal);
+  const angle = angleBetween(inward, otherInward);
+  const rises = dot(otherInward, face.frame.normal) >= 0;
   const corner = rises ? angle : 2 * Math.PI - angle;
+  const { style } = tub.seams[seam];
+  const first: RunSide = {
+    face: face.panel, stretch, thickness: own, inward, normal: face.frame.normal,
+    runOn: runOnAtSeam(style, { own, other: theirs, isFirst: true, corner }),
+  };
+  const second: RunSide = {
+    face: other.panel, stretch: otherStretch, thickness: theirs, inward: otherInward, normal: other.frame.normal,
+    runOn: runOnAtSeam(style, { own: theirs, other: own, isFirst: false, corner }),
+  };
   return { seam, sides: [first, second], start: stretch.start, end: stretch.end, along, length, corner };
-};
-
-const runOnOf = (seam: Seam, otherThickness: number): number => {
-  if (seam.style.kind === 'lap') return seam.style.by;
-  return seam.style.kind === 'over' ? otherThickness : 0;
 };
 
 /** Point of a run `at` mm from its start. */

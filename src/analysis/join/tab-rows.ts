@@ -1,8 +1,8 @@
 /** Which tabs or clips stand on which run, kept off one another where runs meet. */
 import { angleBetween, distance, dot, scale, type Vec3 } from '../geometry/vec.js';
 import type { Tabs, Tub } from '../model.js';
-import type { Shape } from '../shape/shape.js';
 import { SAME_POINT } from '../tolerance.js';
+import type { Meetings } from './meetings.js';
 import { deviationOf, dryCornerBeyond, type SeamRun } from './seam-runs.js';
 import { cornerMargin, layOutTabs, type TabRow } from './tab-layout.js';
 
@@ -26,38 +26,31 @@ const CORNER_CLEARANCE = 1;
  * The margin at each end is the stated one (or 10 mm), more where the carrying panel is bent there (the bend's setback)
  * or where the next run's tabs would turn onto the same place.
  */
-export const tabRowsOf = (tub: Tub, shape: Shape, runs: readonly SeamRun[]): readonly PlacedRow[] =>
+export const tabRowsOf = (tub: Tub, meetings: Meetings, runs: readonly SeamRun[]): readonly PlacedRow[] =>
   runs.flatMap((run): PlacedRow[] => {
     const { tabs } = tub.seams[run.seam];
     if (!tabs) return [];
     const carrier = tabs.on === 'loose' ? 1 : tabs.on;
-    const margins = [run.start, run.end].map((end) => marginAt(shape, runs, run, carrier, tabs, end));
+    const margins = [run.start, run.end].map((end) => marginAt(meetings, run, carrier, tabs, end));
     const room = { length: run.length, wide: tabs.wide, every: tabs.every, margins: [margins[0], margins[1]] as const };
     return [{ ...layOutTabs(room), run, tabs, carrier, margins: room.margins }];
   });
 
-const marginAt = (shape: Shape, runs: readonly SeamRun[], run: SeamRun, carrier: 0 | 1, tabs: Tabs, end: Vec3): number => {
-  const stated = tabs.margin ?? DEFAULT_MARGIN;
-  const bent = setbackAt(shape, run, end);
-  const beside = runs.filter((other) => other !== run && touches(other, end));
+const marginAt = (meetings: Meetings, run: SeamRun, carrier: 0 | 1, tabs: Tabs, end: Vec3): number => {
+  const beside = meetings.runsAt(end).filter((other) => other !== run && other.seam === run.seam);
   const corners = beside.map((other) => marginBeside(run, other, carrier, tabs));
-  return Math.max(stated, bent, ...corners);
+  return Math.max(tabs.margin ?? DEFAULT_MARGIN, setbackAt(meetings, run, end), ...corners);
+};
+
+/** Setback of the deepest bend that either panel of the run has at this end: the tab must stand on flat metal. */
+const setbackAt = (meetings: Meetings, run: SeamRun, end: Vec3): number => {
+  const own = run.sides.map((side) => side.face);
+  const bends = meetings.bendsAt(end).filter((bend) => bend.faces.some((face) => own.includes(face)));
+  return Math.max(0, ...bends.map((bend) => bend.setback));
 };
 
 const touches = (run: SeamRun, point: Vec3): boolean =>
   distance(run.start, point) <= SAME_POINT || distance(run.end, point) <= SAME_POINT;
-
-/** Setback of the deepest bend that either panel of the run has at this end: the tab must stand on flat metal. */
-const setbackAt = (shape: Shape, run: SeamRun, end: Vec3): number => {
-  const setbacks = run.sides.flatMap((side) =>
-    shape.faces[side.face].stretches.flat().flatMap((stretch) => {
-      if (stretch.bend === undefined) return [];
-      const meets = distance(stretch.start, end) <= SAME_POINT || distance(stretch.end, end) <= SAME_POINT;
-      return meets ? [shape.bends[stretch.bend].setback] : [];
-    }),
-  );
-  return Math.max(0, ...setbacks);
-};
 
 /** Two runs that meet on one panel: both rows turn onto it, or lean apart. */
 const marginBeside = (run: SeamRun, other: SeamRun, carrier: 0 | 1, tabs: Tabs): number => {

@@ -1,0 +1,43 @@
+import type { Contour, FoldedPart, Plate, Roll } from '../../src/analysis/fold/flat-pattern.js';
+import { piecesOf, type Piece } from '../../src/analysis/geometry/contour.js';
+import { heightOver, toPlane, toSpace } from '../../src/analysis/geometry/frame.js';
+import { distanceToSegment } from '../../src/analysis/geometry/polygon.js';
+import { add, addScaled, distance2, scale, type Vec2, type Vec3 } from '../../src/analysis/geometry/vec.js';
+
+/** Which skin of the sheet. */
+export type Skin = 'wet' | 'dry';
+
+/** Points on one end of a roll (0: near, 1: far), on the chosen skin, from the parent's tangent line to the child's. */
+export const rollEnd = (roll: Roll, end: 0 | 1, skin: Skin, count = 24): Vec3[] => {
+  const radius = (roll.wet === 'inside') === (skin === 'wet') ? roll.innerRadius : roll.outerRadius;
+  const [from, to] = end === 0 ? roll.near : roll.far;
+  return Array.from({ length: count + 1 }, (_, i) => {
+    const turn = (roll.sweep * i) / count;
+    const arm = add(scale(roll.axis.u, radius * Math.cos(turn)), scale(roll.axis.v, radius * Math.sin(turn)));
+    return addScaled(add(roll.axis.origin, arm), roll.axis.normal, from + ((to - from) * i) / count);
+  });
+};
+
+/** Corners of the plates on the chosen skin. */
+export const plateCorners = (folded: FoldedPart, skin: Skin): Vec3[] =>
+  folded.plates.flatMap((plate) => plate.contour.map(({ x, y }) => onSkin(folded, plate, [x, y], skin)));
+
+export const onSkin = (folded: FoldedPart, plate: Plate, point: Vec2, skin: Skin): Vec3 =>
+  addScaled(toSpace(plate.frame, point), plate.frame.normal, skin === 'wet' ? -folded.thickness : 0);
+
+/** Distance of a point in space from a plate's border on its wet face, mm. */
+export const distanceToBorder = (folded: FoldedPart, plate: Plate, point: Vec3): number => {
+  const height = heightOver(plate.frame, point) + folded.thickness;
+  return Math.hypot(height, distanceToContour(plate.contour, toPlane(plate.frame, point)));
+};
+
+export const distanceToContour = (contour: Contour, point: Vec2): number =>
+  Math.min(...piecesOf(contour).map((piece) => distanceToPiece(piece, point)));
+
+const distanceToPiece = ({ from, to, sweep, radius, center }: Piece, point: Vec2): number => {
+  if (!center) return distanceToSegment(point, from, to);
+  const start = Math.atan2(from[1] - center[1], from[0] - center[0]);
+  const turn = (Math.atan2(point[1] - center[1], point[0] - center[0]) - start) * Math.sign(sweep);
+  const within = ((turn % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI) <= Math.abs(sweep);
+  return within ? Math.abs(distance2(point, center) - radius) : Math.min(distance2(point, from), distance2(point, to));
+};
