@@ -35,15 +35,16 @@ export interface Exporter {
   readonly load: () => Promise<MakeFiles>;
 }
 
-export type ExportFormat = 'dxf' | 'svg' | 'nest' | 'pdf' | 'html' | 'step' | 'stl' | 'glb' | 'csv';
+export type ExportFormat = 'dxf' | 'svg' | 'nest' | 'template' | 'pdf' | 'html' | 'step' | 'stl' | 'glb' | 'csv';
 
 /** In the order in which they are named on the command line. */
-export const exportFormats: readonly ExportFormat[] = ['dxf', 'svg', 'nest', 'pdf', 'html', 'step', 'stl', 'glb', 'csv'];
+export const exportFormats: readonly ExportFormat[] = ['dxf', 'svg', 'nest', 'template', 'pdf', 'html', 'step', 'stl', 'glb', 'csv'];
 
 export const exporters: readonly Exporter[] = [
   { format: 'dxf', load: async () => (await import('./flat-files.js')).dxfFiles },
   { format: 'svg', load: async () => (await import('./flat-files.js')).svgFiles },
   { format: 'nest', load: async () => (await import('../nest/nest-files.js')).nestFiles },
+  { format: 'template', load: async () => (await import('./template-files.js')).templateFiles },
   { format: 'html', load: async () => (await import('./traveller/html-files.js')).htmlFiles },
   { format: 'step', load: async () => (await import('./solid-files.js')).stepFiles },
   { format: 'stl', load: async () => (await import('./solid-files.js')).stlFiles },

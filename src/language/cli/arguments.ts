@@ -22,8 +22,8 @@ export type Output = 'text' | 'json';
 export const USAGE = `Usage:
   tubwright check  FILE... [--json]
   tubwright report FILE [--json]
-  tubwright export FILE --out DIR [--dxf] [--svg] [--nest] [--pdf] [--html] [--step] [--stl] [--glb] [--csv]
-                                 [--letter] [--inch] [--with-errors]
+  tubwright export FILE --out DIR [--dxf] [--svg] [--nest] [--template] [--pdf] [--html] [--step] [--stl]
+                                 [--glb] [--csv] [--letter] [--inch] [--with-errors]
 
   check    the findings of each file; exit 0: no error, 1: errors, 2: could not run
   report   what is known of the tub: parts, bends, water, joints, making

@@ -2,7 +2,10 @@
 import { exportMarker, fileStem } from '../../analysis/export/own-export.js';
 import type { Doing, ExportFile, ExportOptions, Exporter } from '../../analysis/export/registry.js';
 import { layOut } from '../../analysis/export/traveller/lay-out.js';
+import { templatesOf } from '../../analysis/export/template.js';
+import { templatePages } from '../../analysis/export/traveller/template-pages.js';
 import { makeTraveller } from '../../analysis/export/traveller/traveller.js';
+import { unitsOf } from '../../analysis/export/traveller/units.js';
 import type { Stages } from '../../analysis/stages.js';
 
 export const pdfExporter: Exporter = { format: 'pdf', load: () => Promise.resolve(pdfFiles) };
@@ -14,4 +17,8 @@ async function* pdfFiles(stages: Stages, options: ExportOptions): AsyncIterable<
   const keywords = exportMarker(name);
   const traveller = yield* makeTraveller(stages, options);
   yield { name: `${stem}-traveller.pdf`, content: await writePdf({ title: `${name}: shop traveller`, keywords }, layOut(traveller)) };
+  const templates = templatesOf(stages);
+  if (templates.length === 0) return;
+  const pages = templatePages(name, templates, options.paper, unitsOf(options.units));
+  yield { name: `${stem}-templates.pdf`, content: await writePdf({ title: `${name}: templates`, keywords }, pages) };
 }

@@ -14,8 +14,8 @@ export interface FlatFigure {
   readonly scale: string;
 }
 
-/** Scales that are drawn to: an even number makes a rule usable on paper. */
-const SCALES = [1, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100];
+/** Scales that are drawn to: a whole number makes a rule usable on paper. */
+const SCALES = [1, 2, 2.5, 3, 4, 5, 6, 7, 8, 9, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100];
 const LEFT = 21;
 const BELOW = 19;
 const LABEL = 3.3;

@@ -5,10 +5,14 @@ export interface Units {
   readonly system: UnitSystem;
   /** `mm` or `in`, for heads of tables. */
   readonly lengthUnit: string;
+  /** `mm` or `inches`, in a sentence. */
+  readonly lengthName: string;
   /** Number alone: to 0.1 mm or 0.001 in. */
   readonly length: (mm: number) => string;
   /** Number alone, for thickness, radius and gap: to 0.01 mm or 0.0001 in. */
   readonly fine: (mm: number) => string;
+  /** Number alone, for the size of a tool: without needless zeros. */
+  readonly tool: (mm: number) => string;
   /** With unit. */
   readonly lengthOf: (mm: number) => string;
   readonly fineOf: (mm: number) => string;
@@ -38,8 +42,10 @@ export const unitsOf = (system: UnitSystem): Units => (system === 'metric' ? met
 const metric: Units = {
   system: 'metric',
   lengthUnit: 'mm',
+  lengthName: 'mm',
   length: (mm) => fixed(mm, 1),
   fine: (mm) => trimmed(mm, 2),
+  tool: (mm) => trimmed(mm, 1),
   lengthOf: (mm) => `${fixed(mm, 1)} mm`,
   fineOf: (mm) => `${trimmed(mm, 2)} mm`,
   longOf: (mm) => `${fixed(mm / 1000, 2)} m`,
@@ -54,8 +60,10 @@ const metric: Units = {
 const inch: Units = {
   system: 'inch',
   lengthUnit: 'in',
+  lengthName: 'inches',
   length: (mm) => fixed(mm / INCH, 3),
   fine: (mm) => fixed(mm / INCH, 4),
+  tool: (mm) => trimmed(mm / INCH, 3),
   lengthOf: (mm) => `${fixed(mm / INCH, 3)} in`,
   fineOf: (mm) => `${fixed(mm / INCH, 4)} in`,
   longOf: (mm) => `${fixed(mm / INCH / 12, 2)} ft`,

@@ -27,13 +27,11 @@ const planBlocks = (job: Job, flat: FlatPattern): Block[] => {
   const strokes = strokesOf(job, flat);
   const head: Block = { kind: 'text', weight: 'bold', text: `${pieceNumber(job, flat)}  ${flat.name}${flat.quantity > 1 ? `, ${flat.quantity} pieces` : ''}` };
   if (plan.outcome === 'planned') {
-    const note: Block = { kind: 'text', text: `${count(plan.flips, 'time')} turned over, ${count(plan.turns, 'time')} turned round${plan.complete ? '' : '; an order with fewer may exist, the search was cut short'}.` };
+    const note: Block = { kind: 'text', text: `Turned over: ${plan.flips}. Turned round: ${plan.turns}.${plan.complete ? '' : ' An order with fewer may exist: the search was cut short.'}` };
     return [head, note, { kind: 'table', columns: plannedColumns(job), rows: strokes.map((stroke) => plannedRow(job, flat, stroke)) }];
   }
   return [head, ...unplannedNote(flat, plan), { kind: 'table', columns: plainColumns, rows: strokes.map((stroke) => plainRow(flat, stroke)) }];
 };
-
-const count = (n: number, noun: string): string => (n === 1 ? `one ${noun}` : `${n} ${noun}s`);
 
 const unplannedNote = (flat: FlatPattern, { outcome, blocked }: Plan): Block[] => {
   const order = 'The bends stand in the order of the part, not of bending.';
@@ -77,8 +75,8 @@ const machineText = (job: Job, step: PlanStep): string => {
   const { units } = job;
   const tools = [
     step.machine.name,
-    ...(step.die === undefined ? [] : [`V ${units.fine(step.die)}`]),
-    ...(step.fingers.length === 0 ? [] : [`fingers ${step.fingers.map((width) => units.fine(width)).join(' + ')}`]),
+    ...(step.die === undefined ? [] : [`V ${units.tool(step.die)}`]),
+    ...(step.fingers.length === 0 ? [] : [`fingers ${step.fingers.map((width) => units.tool(width)).join(' + ')}`]),
     ...(step.force === undefined ? [] : [units.forceOf(step.force)]),
     ...(step.placement === 'middle' ? [] : [`at the ${step.placement}`]),
     ...(step.load === 'end' ? ['slide it in from the end'] : []),

@@ -21,7 +21,7 @@ export const flatSection = (job: Job, flat: FlatPattern): Section => {
   const blocks: Block[] = [
     {
       kind: 'text',
-      text: `${flat.quantity} piece${flat.quantity === 1 ? '' : 's'} of ${sheet.material} ${units.fineOf(sheet.thickness)}. Seen on the dry side; drawn about ${scale}, lengths in ${units.lengthUnit} from the ringed corner. Bend up: dashes. Bend down: long and short dashes. The drawing file for the cutter holds every corner.`,
+      text: `${flat.quantity} piece${flat.quantity === 1 ? '' : 's'} of ${sheet.material} ${units.fineOf(sheet.thickness)}. Seen on the dry side; drawn about ${scale}, lengths in ${units.lengthName} from the ringed corner. Bend up: dashes. Bend down: long and short dashes. The drawing file for the cutter holds every corner.`,
     },
     { kind: 'figure', figure },
   ];
