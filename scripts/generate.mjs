@@ -41,7 +41,10 @@ if (process.argv.includes('--check')) {
 } else {
   // The generator asks before it writes beside a file that it does not know, and gives up where nobody answers.
   rmSync(pagesFile, { force: true });
-  execFileSync(process.execPath, [join(root, 'node_modules/langium-cli/bin/langium.js'), 'generate'], { cwd: root, stdio: ['ignore', 'ignore', 'inherit'] });
+  execFileSync(process.execPath, [join(root, 'node_modules/langium-cli/bin/langium.js'), 'generate'], {
+    cwd: root,
+    stdio: ['ignore', 'ignore', 'inherit'],
+  });
   writeFileSync(pagesFile, pagesModule());
   writeFileSync(textmateFile, textmate);
 }

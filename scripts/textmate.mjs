@@ -37,7 +37,12 @@ export const textmateGrammar = (grammar) => {
     fileTypes: ['tub'],
     patterns: [
       { include: '#comments' },
-      { name: 'string.quoted.double.tub', begin: '"', end: '"|$', patterns: [{ name: 'constant.character.escape.tub', match: '\\\\.' }] },
+      {
+        name: 'string.quoted.double.tub',
+        begin: '"',
+        end: '"|$',
+        patterns: [{ name: 'constant.character.escape.tub', match: '\\\\.' }],
+      },
       {
         match: '\\b(accept)\\s+([a-z]+/[a-z]+(?:-[a-z]+)*)',
         captures: { 1: { name: 'keyword.control.tub' }, 2: { name: 'entity.name.tag.tub' } },
@@ -60,7 +65,10 @@ export const textmateGrammar = (grammar) => {
       { name: 'keyword.control.tub', match: `\\b(?:${anyOf(statements)})\\b` },
       { name: 'support.constant.material.tub', match: `\\b(?:${anyOf(materials)})\\b` },
       { name: 'variable.language.edge.tub', match: `(?<=\\.)(?:${anyOf(wordsOf(grammar, 'EdgeWord'))})\\b` },
-      { name: 'constant.language.heading.tub', match: `\\b(?:heading|across)\\s+(?:${anyOf(wordsOf(grammar, 'Heading'))})\\b` },
+      {
+        name: 'constant.language.heading.tub',
+        match: `\\b(?:heading|across)\\s+(?:${anyOf(wordsOf(grammar, 'Heading'))})\\b`,
+      },
       { name: 'keyword.other.tub', match: `\\b(?:${anyOf(details)})\\b` },
       { name: 'keyword.operator.tub', match: '[=+*/-]' },
       { name: 'punctuation.tub', match: '[{}()\\[\\],.]' },

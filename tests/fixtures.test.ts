@@ -26,7 +26,8 @@ const neighbours = (file: string): Record<string, string> =>
       .map((name) => [name, readFileSync(join(dirname(file), name), 'utf8')]),
   );
 
-const codesIn = (text: string): readonly string[] => [...text.matchAll(/expect(?:-\w+)?:\s*([a-z]+\/[a-z-]+)/g)].map((match) => match[1]);
+const codesIn = (text: string): readonly string[] =>
+  [...text.matchAll(/expect(?:-\w+)?:\s*([a-z]+\/[a-z-]+)/g)].map((match) => match[1]);
 
 /** A check's fixture is judged by that check, and by those it names: others have fixtures of their own. */
 const findIn = (file: string, own: readonly string[]): readonly string[] => {
@@ -44,16 +45,22 @@ describe('fixtures of the checks', () => {
 });
 
 describe('fixtures of the language', () => {
-  test.each([...tubFiles('language'), ...tubFiles('malformed'), ...tubFiles('regressions')].map(nameOf))('%s gives what it notes', (name) => {
-    expect(findIn(join(folder, name), [])).toEqual([]);
-  });
+  test.each([...tubFiles('language'), ...tubFiles('malformed'), ...tubFiles('regressions')].map(nameOf))(
+    '%s gives what it notes',
+    (name) => {
+      expect(findIn(join(folder, name), [])).toEqual([]);
+    },
+  );
 });
 
 describe('every check', () => {
-  test.each(rules.map((rule) => rule.code))('%s has a text that it finds fault with, and one that it does not', (code) => {
-    const bad = join(folder, 'rules', code, 'bad.tub');
-    const ok = join(folder, 'rules', code, 'ok.tub');
-    expect(existsSync(ok), ok).toBe(true);
-    expect(codesIn(readFileSync(bad, 'utf8'))).toContain(code);
-  });
+  test.each(rules.map((rule) => rule.code))(
+    '%s has a text that it finds fault with, and one that it does not',
+    (code) => {
+      const bad = join(folder, 'rules', code, 'bad.tub');
+      const ok = join(folder, 'rules', code, 'ok.tub');
+      expect(existsSync(ok), ok).toBe(true);
+      expect(codesIn(readFileSync(bad, 'utf8'))).toContain(code);
+    },
+  );
 });

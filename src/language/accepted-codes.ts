@@ -17,7 +17,9 @@ export const reportUnknownCodes = (document: TubDocument, sources: SourceTable, 
     const message = isOfText
       ? `\`${statement.code}\` is about the text itself; only what a check finds can be accepted`
       : `No check is called \`${statement.code}\`${nearest ? `; did you mean \`${nearest}\`` : ''}`;
-    reports.add('text/unknown-code', sources.idOf(statement, 'code'), message, { values: nearest ? { code: statement.code, nearest } : { code: statement.code } });
+    reports.add('text/unknown-code', sources.idOf(statement, 'code'), message, {
+      values: nearest ? { code: statement.code, nearest } : { code: statement.code },
+    });
   }
 };
 

@@ -38,7 +38,11 @@ export interface AnalyseOptions {
  * Evaluates a linked document and runs every check on it. Yields where the run may be broken off; what was computed
  * by then is lost. Never throws for what the text or a check has wrong.
  */
-export function* analyse(store: LangiumDocuments, document: TubDocument, options: AnalyseOptions = {}): Generator<EarlyFindings | undefined, Analysis> {
+export function* analyse(
+  store: LangiumDocuments,
+  document: TubDocument,
+  options: AnalyseOptions = {},
+): Generator<EarlyFindings | undefined, Analysis> {
   const documents = reachableDocuments(store, document);
   const lowered = lowerSafely(documents);
   const { tub, sources } = lowered;
@@ -53,10 +57,21 @@ export function* analyse(store: LangiumDocuments, document: TubDocument, options
   const stages = createStages(tub);
   if (options.early) {
     const ofEarly = yield* steps(runRules(stages, options.early));
-    yield { document, sources, findings: sortFindings([...ofText, ...ofEarly.filter((finding) => finding.code !== 'accept/unused')]) };
+    yield {
+      document,
+      sources,
+      findings: sortFindings([...ofText, ...ofEarly.filter((finding) => finding.code !== 'accept/unused')]),
+    };
   }
   const ofRules = yield* steps(runRules(stages, options.rules));
-  return { document, documents, tub, stages, sources, findings: sortFindings([...ofText, ...ofRules.filter(isOfKnownCode)]) };
+  return {
+    document,
+    documents,
+    tub,
+    stages,
+    sources,
+    findings: sortFindings([...ofText, ...ofRules.filter(isOfKnownCode)]),
+  };
 }
 
 function* steps<T>(run: Generator<void, T>): Generator<undefined, T> {
@@ -83,28 +98,64 @@ const lowerSafely = (documents: readonly TubDocument[]): Lowered => {
   } catch (error) {
     const sources = new SourceTable(documents);
     const reports = new Reports();
-    reports.add('internal/language-failed', sources.startOf(0), 'This text could not be evaluated; nothing but its syntax is checked', {
-      values: { reason: error instanceof Error ? (error.stack ?? error.message) : String(error) },
-    });
+    reports.add(
+      'internal/language-failed',
+      sources.startOf(0),
+      'This text could not be evaluated; nothing but its syntax is checked',
+      {
+        values: { reason: error instanceof Error ? (error.stack ?? error.message) : String(error) },
+      },
+    );
     return { tub: emptyTub(sources.startOf(0)), sources, findings: reports.findings };
   }
 };
 
 const emptyTub = (at: number): Tub => ({
-  name: '', at, parameters: [], sheets: [], panels: [], strips: [], bends: [], seams: [], rims: [], outlets: [], openings: [], level: undefined,
-  liquid: undefined, inflows: [], paths: [], tanks: [], dryZones: [], keepouts: [], accepts: [], shop: undefined,
+  name: '',
+  at,
+  parameters: [],
+  sheets: [],
+  panels: [],
+  strips: [],
+  bends: [],
+  seams: [],
+  rims: [],
+  outlets: [],
+  openings: [],
+  level: undefined,
+  liquid: undefined,
+  inflows: [],
+  paths: [],
+  tanks: [],
+  dryZones: [],
+  keepouts: [],
+  accepts: [],
+  shop: undefined,
 });
 
 /** A used file with errors may state less than it means to: said once, at the statement that brings it in. */
-const reportFaultyUses = (store: LangiumDocuments, document: TubDocument, documents: readonly TubDocument[], sources: SourceTable, reports: Reports): void => {
+const reportFaultyUses = (
+  store: LangiumDocuments,
+  document: TubDocument,
+  documents: readonly TubDocument[],
+  sources: SourceTable,
+  reports: Reports,
+): void => {
   const folders = workspaceFoldersOf(store);
   for (const used of documents.slice(1)) {
     const count = errorCountOf(used);
     if (count === 0) continue;
-    const direct = usedFiles(document, folders).find(({ uri }) => uri && store.getDocument(uri) && reachableDocuments(store, store.getDocument(uri)!).includes(used));
+    const direct = usedFiles(document, folders).find(
+      ({ uri }) => uri && store.getDocument(uri) && reachableDocuments(store, store.getDocument(uri)!).includes(used),
+    );
     if (!direct) continue;
-    reports.add('use/has-errors', sources.idOf(direct.statement, 'path'), `"${UriUtils.basename(used.uri)}" has ${count} errors, so what it states may be incomplete`, {
-      values: { errors_count: count },
-    });
+    reports.add(
+      'use/has-errors',
+      sources.idOf(direct.statement, 'path'),
+      `"${UriUtils.basename(used.uri)}" has ${count} errors, so what it states may be incomplete`,
+      {
+        values: { errors_count: count },
+      },
+    );
   }
 };

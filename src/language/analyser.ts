@@ -13,7 +13,8 @@ export class Analyser {
     shared.workspace.DocumentBuilder.onUpdate((changed, deleted) => {
       const uris = new Set([...changed, ...deleted].map((uri) => uri.toString()));
       for (const [key, { analysis }] of this.known) {
-        const isStale = uris.has(key) || [...reachableUris(this.documents, analysis.document)].some((uri) => uris.has(uri));
+        const isStale =
+          uris.has(key) || [...reachableUris(this.documents, analysis.document)].some((uri) => uris.has(uri));
         if (isStale) this.known.delete(key);
       }
     });

@@ -16,7 +16,13 @@ const toDiagnostic = (store: LangiumDocuments, analysis: EarlyFindings, finding:
   const place = analysis.sources.place(finding.at);
   const isForeign = place !== undefined && place.document !== analysis.document;
   const related = finding.related.flatMap((each) => relatedAt(analysis.sources.place(each.at), each.message));
-  const data: FindingData = { code: finding.code, at: finding.at, about: finding.about, values: finding.values, ...(finding.measure && { measure: finding.measure }) };
+  const data: FindingData = {
+    code: finding.code,
+    at: finding.at,
+    about: finding.about,
+    values: finding.values,
+    ...(finding.measure && { measure: finding.measure }),
+  };
   return {
     severity: severities[finding.severity],
     code: finding.code,

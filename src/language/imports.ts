@@ -22,7 +22,8 @@ export const usedFiles = (document: LangiumDocument, folders: readonly URI[] = [
     const isAbsolute = /^([A-Za-z][A-Za-z0-9+.-]*:|[/\\])/.test(path);
     const uri = isAbsolute ? undefined : UriUtils.resolvePath(home, path.replaceAll('\\', '/'));
     const allowed = folders.length === 0 ? [home] : folders;
-    if (!uri || !allowed.some((folder) => isInside(uri, folder))) return { statement, uri: undefined, problem: 'outside-workspace' };
+    if (!uri || !allowed.some((folder) => isInside(uri, folder)))
+      return { statement, uri: undefined, problem: 'outside-workspace' };
     return { statement, uri, problem: undefined };
   });
 
@@ -38,7 +39,8 @@ export const setWorkspaceFolders = (documents: LangiumDocuments, folders: readon
   workspaceFolders.set(documents, folders);
 };
 
-export const workspaceFoldersOf = (documents: LangiumDocuments): readonly URI[] => workspaceFolders.get(documents) ?? [];
+export const workspaceFoldersOf = (documents: LangiumDocuments): readonly URI[] =>
+  workspaceFolders.get(documents) ?? [];
 
 /** The document, then every loaded file that it uses, directly or through others, each once, nearest first. */
 export const reachableDocuments = (documents: LangiumDocuments, document: LangiumDocument): readonly TubDocument[] => {
@@ -64,7 +66,11 @@ export const reachableUris = (documents: LangiumDocuments, document: LangiumDocu
 };
 
 /** The round of files that leads from the used file back to the document; undefined when there is none. */
-export const roundOfUses = (documents: LangiumDocuments, document: LangiumDocument, used: URI): readonly URI[] | undefined => {
+export const roundOfUses = (
+  documents: LangiumDocuments,
+  document: LangiumDocument,
+  used: URI,
+): readonly URI[] | undefined => {
   const folders = workspaceFoldersOf(documents);
   const target = document.uri.toString();
   const cameFrom = new Map<string, URI | undefined>([[used.toString(), undefined]]);

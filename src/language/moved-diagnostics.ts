@@ -26,7 +26,8 @@ export const movedDiagnostics = ({ text: before, late }: Shown, after: string): 
   });
 };
 
-const isAfter = (a: Position, b: Position): boolean => a.line > b.line || (a.line === b.line && a.character > b.character);
+const isAfter = (a: Position, b: Position): boolean =>
+  a.line > b.line || (a.line === b.line && a.character > b.character);
 
 const moved = (at: Position, oldEnd: Position, newEnd: Position): Position => ({
   line: at.line + newEnd.line - oldEnd.line,

@@ -1,5 +1,15 @@
 import { EMPTY_STREAM, MultiMap, type AstNode, type AstNodeDescription, type LocalSymbols, type Stream } from 'langium';
-import { isCutter, isFoldingBrake, isPressBrake, isShop, isSpotWelder, isStrip, type Leg, type Strip, type TubFile } from './generated/ast.js';
+import {
+  isCutter,
+  isFoldingBrake,
+  isPressBrake,
+  isShop,
+  isSpotWelder,
+  isStrip,
+  type Leg,
+  type Strip,
+  type TubFile,
+} from './generated/ast.js';
 
 /** What a reference may point to. One name may stand for a value, a thing and a sheet at once: their places differ. */
 export type NameSpace = 'value' | 'thing' | 'sheet' | 'machine';
@@ -11,8 +21,17 @@ export const nameSpaceOf = (node: AstNode): NameSpace | undefined => {
       return 'value';
     case 'Sheet':
       return 'sheet';
-    case 'Panel': case 'Strip': case 'Side': case 'Flange': case 'Outlet': case 'Hole': case 'Cutout': case 'Slot':
-    case 'Inflow': case 'Tank': case 'Zone':
+    case 'Panel':
+    case 'Strip':
+    case 'Side':
+    case 'Flange':
+    case 'Outlet':
+    case 'Hole':
+    case 'Cutout':
+    case 'Slot':
+    case 'Inflow':
+    case 'Tank':
+    case 'Zone':
       return 'thing';
     default:
       return isPressBrake(node) || isFoldingBrake(node) || isCutter(node) || isSpotWelder(node) ? 'machine' : undefined;
@@ -34,12 +53,18 @@ export class NameTable implements LocalSymbols {
   /** Short names of legs that more than one strip of the file has. */
   readonly unclear = new MultiMap<string, Leg>();
   private readonly spaces: Readonly<Record<NameSpace, Map<string, AstNodeDescription>>> = {
-    value: new Map(), thing: new Map(), sheet: new Map(), machine: new Map(),
+    value: new Map(),
+    thing: new Map(),
+    sheet: new Map(),
+    machine: new Map(),
   };
   private readonly shortLegs = new Map<string, AstNodeDescription>();
   private readonly legsOfStrip = new Map<AstNode, Map<string, AstNodeDescription>>();
 
-  constructor(file: TubFile, private readonly describe: Describe) {
+  constructor(
+    file: TubFile,
+    private readonly describe: Describe,
+  ) {
     for (const statement of file.statements ?? []) {
       this.addTo(nameSpaceOf(statement), statement);
       if (isStrip(statement)) this.addLegs(statement);

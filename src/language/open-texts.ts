@@ -6,7 +6,10 @@ import type { createTubServices } from './tub-module.js';
  * Parses and links texts in one go, without waiting: they replace every document that the services hold. The first is
  * returned. For tests and benches; an editor and the command line build documents through the document builder.
  */
-export const openTexts = ({ shared, tub }: ReturnType<typeof createTubServices>, texts: readonly (readonly [URI, string])[]): TubDocument => {
+export const openTexts = (
+  { shared, tub }: ReturnType<typeof createTubServices>,
+  texts: readonly (readonly [URI, string])[],
+): TubDocument => {
   const { LangiumDocuments, LangiumDocumentFactory } = shared.workspace;
   for (const stale of LangiumDocuments.all.toArray()) LangiumDocuments.deleteDocument(stale.uri);
   const documents = texts.map(([uri, text]) => LangiumDocumentFactory.fromString(text, uri) as TubDocument);

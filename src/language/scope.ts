@@ -23,7 +23,9 @@ export class TubScopeComputation extends DefaultScopeComputation {
   }
 
   namesOf(document: LangiumDocument): NameTable {
-    return new NameTable(document.parseResult.value as TubFile, (node, name) => this.descriptions.createDescription(node, name, document));
+    return new NameTable(document.parseResult.value as TubFile, (node, name) =>
+      this.descriptions.createDescription(node, name, document),
+    );
   }
 
   override async collectExportedSymbols(document: LangiumDocument): Promise<AstNodeDescription[]> {
@@ -65,7 +67,9 @@ export class TubScopeProvider implements ScopeProvider {
   private tablesSeenBy(document: LangiumDocument): readonly NameTable[] {
     const known = this.tables.get(document);
     if (known) return known;
-    const seen = reachableDocuments(this.documents, document).flatMap(({ localSymbols }) => (localSymbols instanceof NameTable ? [localSymbols] : []));
+    const seen = reachableDocuments(this.documents, document).flatMap(({ localSymbols }) =>
+      localSymbols instanceof NameTable ? [localSymbols] : [],
+    );
     this.tables.set(document, seen);
     return seen;
   }
@@ -101,7 +105,10 @@ const legScope = (context: ReferenceInfo, tables: readonly NameTable[]): Scope =
   });
 };
 
-const scopeOf = (find: (name: string) => AstNodeDescription | undefined, all: () => Iterable<AstNodeDescription>): Scope => ({
+const scopeOf = (
+  find: (name: string) => AstNodeDescription | undefined,
+  all: () => Iterable<AstNodeDescription>,
+): Scope => ({
   getElement: find,
   getElements: (name) => {
     const found = find(name);

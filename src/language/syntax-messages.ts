@@ -21,7 +21,13 @@ const VALUE_RULES = new Set(['Expression', 'Binary', 'Unary', 'Atom', 'ListItem'
 
 /** Syntax errors in the form of every other finding: what stands here, what is needed. */
 export class SyntaxMessages extends AbstractParserErrorMessageProvider {
-  override buildMismatchTokenMessage({ expected, actual }: { readonly expected: TokenType; readonly actual: IToken }): string {
+  override buildMismatchTokenMessage({
+    expected,
+    actual,
+  }: {
+    readonly expected: TokenType;
+    readonly actual: IToken;
+  }): string {
     if (expected.name === 'ID' && RESERVED_WORDS.has(actual.image)) {
       return `\`${actual.image}\` is a word of the language; a name is needed here`;
     }
@@ -32,12 +38,28 @@ export class SyntaxMessages extends AbstractParserErrorMessageProvider {
     return noStatement(firstRedundant);
   }
 
-  override buildNoViableAltMessage({ expectedPathsPerAlt, actual, ruleName }: { readonly expectedPathsPerAlt: TokenType[][][]; readonly actual: IToken[]; readonly ruleName: string }): string {
-    const needed = VALUE_RULES.has(ruleName.replace(RULE_MARK, '')) ? 'a value is needed, such as `20 mm`, a name or `(0, 0, 0)`' : needs(expectedPathsPerAlt.flat());
+  override buildNoViableAltMessage({
+    expectedPathsPerAlt,
+    actual,
+    ruleName,
+  }: {
+    readonly expectedPathsPerAlt: TokenType[][][];
+    readonly actual: IToken[];
+    readonly ruleName: string;
+  }): string {
+    const needed = VALUE_RULES.has(ruleName.replace(RULE_MARK, ''))
+      ? 'a value is needed, such as `20 mm`, a name or `(0, 0, 0)`'
+      : needs(expectedPathsPerAlt.flat());
     return `${stands(actual[0])}; ${needed}`;
   }
 
-  override buildEarlyExitMessage({ expectedIterationPaths, actual }: { readonly expectedIterationPaths: TokenType[][]; readonly actual: IToken[] }): string {
+  override buildEarlyExitMessage({
+    expectedIterationPaths,
+    actual,
+  }: {
+    readonly expectedIterationPaths: TokenType[][];
+    readonly actual: IToken[];
+  }): string {
     return `${stands(actual[0])}; ${needs(expectedIterationPaths)}`;
   }
 }
@@ -47,12 +69,16 @@ export const STATEMENT_NEEDED = '; a statement is needed';
 
 const noStatement = (token: IToken): string => {
   const nearest = nearestName(token.image, STATEMENT_WORDS);
-  const hint = nearest ? `; did you mean \`${nearest}\`` : ', which starts with a word such as `panel`, `strip` or `seam`';
+  const hint = nearest
+    ? `; did you mean \`${nearest}\``
+    : ', which starts with a word such as `panel`, `strip` or `seam`';
   return `${stands(token)}${STATEMENT_NEEDED}${hint}`;
 };
 
 const stands = (token: IToken | undefined): string =>
-  token === undefined || token.image === '' ? 'The text ends here' : `Here stands \`${token.image.length > 20 ? `${token.image.slice(0, 20)}…` : token.image}\``;
+  token === undefined || token.image === ''
+    ? 'The text ends here'
+    : `Here stands \`${token.image.length > 20 ? `${token.image.slice(0, 20)}…` : token.image}\``;
 
 const needs = (paths: readonly TokenType[][]): string => {
   const tokens = paths.flatMap((path) => path.slice(0, 1));

@@ -10,7 +10,12 @@ import { nearestName } from './nearest-name.js';
 import { STATEMENT_NEEDED } from './syntax-messages.js';
 
 /** What one file's text has wrong before it is evaluated: characters, syntax, names, duplicates, used files. */
-export const reportText = (documents: LangiumDocuments, document: TubDocument, sources: SourceTable, reports: Reports): void => {
+export const reportText = (
+  documents: LangiumDocuments,
+  document: TubDocument,
+  sources: SourceTable,
+  reports: Reports,
+): void => {
   reportSyntax(document, sources, reports);
   reportUnknownNames(document, sources, reports);
   reportDuplicates(document, sources, reports);
@@ -31,7 +36,12 @@ const reportSyntax = (document: TubDocument, sources: SourceTable, reports: Repo
   }
   for (const error of document.parseResult.parserErrors) {
     const range = tokenRange(document, error.token, (error as Partial<MismatchedTokenException>).previousToken);
-    say(range, error.message.includes(STATEMENT_NEEDED) ? (slipBehindNumber(document, error.token) ?? error.message) : error.message);
+    say(
+      range,
+      error.message.includes(STATEMENT_NEEDED)
+        ? (slipBehindNumber(document, error.token) ?? error.message)
+        : error.message,
+    );
   }
 };
 
@@ -40,7 +50,9 @@ const slipBehindNumber = (document: TubDocument, token: IToken): string | undefi
   const before = document.textDocument.getText().slice(Math.max(0, token.startOffset - 20), token.startOffset);
   if (!/[0-9][ \t]*$/.test(before)) return undefined;
   if (token.image === ',') return 'Here stands `,`; decimals need a point, such as `1.5`';
-  return /^[A-Za-z]/.test(token.image) ? `\`${token.image}\` is no unit; a length needs one such as \`mm\` or \`in\`` : undefined;
+  return /^[A-Za-z]/.test(token.image)
+    ? `\`${token.image}\` is no unit; a length needs one such as \`mm\` or \`in\``
+    : undefined;
 };
 
 interface TokenPlace {
@@ -79,16 +91,38 @@ const reportUnknownNames = (document: TubDocument, sources: SourceTable, reports
       });
       continue;
     }
-    const isCalled = container.$type === 'Named' && isBracketAt(document.textDocument.getText(), error.info.reference.$refNode?.end ?? 0);
+    const isCalled =
+      container.$type === 'Named' &&
+      isBracketAt(document.textDocument.getText(), error.info.reference.$refNode?.end ?? 0);
     const nearest = nearestName(name, isCalled ? FUNCTIONS : namesFor(table, container, property));
     const wanted = isCalled ? 'a function' : wantedAt(container.$type, property);
-    reports.add('text/unknown-name', at, `\`${name}\` is not the name of ${wanted}${nearest ? `; did you mean \`${nearest}\`` : ''}`, {
-      values: nearest ? { name, nearest } : { name },
-    });
+    reports.add(
+      'text/unknown-name',
+      at,
+      `\`${name}\` is not the name of ${wanted}${nearest ? `; did you mean \`${nearest}\`` : ''}`,
+      {
+        values: nearest ? { name, nearest } : { name },
+      },
+    );
   }
 };
 
-const FUNCTIONS: readonly Call['function'][] = ['sin', 'cos', 'tan', 'asin', 'acos', 'atan', 'atan2', 'sqrt', 'min', 'max', 'abs', 'round', 'mid', 'toward'];
+const FUNCTIONS: readonly Call['function'][] = [
+  'sin',
+  'cos',
+  'tan',
+  'asin',
+  'acos',
+  'atan',
+  'atan2',
+  'sqrt',
+  'min',
+  'max',
+  'abs',
+  'round',
+  'mid',
+  'toward',
+];
 
 const isBracketAt = (text: string, offset: number): boolean => {
   const bracket = /\s*\(/y;
@@ -123,10 +157,15 @@ export const reportSharedNames = (documents: readonly TubDocument[], sources: So
         if (node) known.set(name, node);
         continue;
       }
-      reports.add('text/duplicate-name', sources.idOf(node, 'name'), `\`${name}\` is stated in two files that are used together; every name needs to be its own`, {
-        about: [name],
-        related: [{ at: sources.idOf(first), message: `First \`${name}\`` }],
-      });
+      reports.add(
+        'text/duplicate-name',
+        sources.idOf(node, 'name'),
+        `\`${name}\` is stated in two files that are used together; every name needs to be its own`,
+        {
+          about: [name],
+          related: [{ at: sources.idOf(first), message: `First \`${name}\`` }],
+        },
+      );
     }
   }
 };
@@ -138,39 +177,68 @@ const reportDuplicates = (document: TubDocument, sources: SourceTable, reports: 
   const table = document.localSymbols;
   if (!(table instanceof NameTable)) return;
   for (const { first, second, name } of table.duplicates) {
-    reports.add('text/duplicate-name', sources.idOf(second, 'name'), `\`${name}\` is stated twice; every ${isLeg(second) ? 'leg of a strip' : 'name'} needs to be its own`, {
-      about: [name],
-      related: [{ at: sources.idOf(first), message: `First \`${name}\`` }],
-    });
+    reports.add(
+      'text/duplicate-name',
+      sources.idOf(second, 'name'),
+      `\`${name}\` is stated twice; every ${isLeg(second) ? 'leg of a strip' : 'name'} needs to be its own`,
+      {
+        about: [name],
+        related: [{ at: sources.idOf(first), message: `First \`${name}\`` }],
+      },
+    );
   }
   for (const strip of document.parseResult.value.statements ?? []) {
     if (strip.$type !== 'Strip') continue;
     for (const leg of strip.legs ?? []) {
       if (!EDGE_WORDS.has(leg.name)) continue;
-      reports.add('text/reserved-name', sources.idOf(leg, 'name'), `Leg \`${leg.name}\` has the name of an edge, so \`${strip.name}.${leg.name}\` would mean two things; it needs another name`, {
-        about: [`${strip.name}.${leg.name}`],
-      });
+      reports.add(
+        'text/reserved-name',
+        sources.idOf(leg, 'name'),
+        `Leg \`${leg.name}\` has the name of an edge, so \`${strip.name}.${leg.name}\` would mean two things; it needs another name`,
+        {
+          about: [`${strip.name}.${leg.name}`],
+        },
+      );
     }
   }
 };
 
-const reportUses = (documents: LangiumDocuments, document: TubDocument, sources: SourceTable, reports: Reports): void => {
+const reportUses = (
+  documents: LangiumDocuments,
+  document: TubDocument,
+  sources: SourceTable,
+  reports: Reports,
+): void => {
   for (const { statement, uri, problem } of usedFiles(document, workspaceFoldersOf(documents))) {
     const at = (): number => sources.idOf(statement, 'path');
     if (problem === 'not-a-tub') {
-      reports.add('use/not-a-tub', at(), `"${statement.path}" is not a tub file; \`use\` needs one whose name ends in .tub`);
+      reports.add(
+        'use/not-a-tub',
+        at(),
+        `"${statement.path}" is not a tub file; \`use\` needs one whose name ends in .tub`,
+      );
     } else if (problem === 'outside-workspace') {
-      reports.add('use/outside-workspace', at(), `"${statement.path}" lies outside the open folder; \`use\` needs a file inside it`);
+      reports.add(
+        'use/outside-workspace',
+        at(),
+        `"${statement.path}" lies outside the open folder; \`use\` needs a file inside it`,
+      );
     } else if (uri && !documents.hasDocument(uri)) {
       reports.add('use/missing-file', at(), `"${statement.path}" is not there; \`use\` needs a file that exists`);
     } else if (uri) {
       const round = roundOfUses(documents, document, uri);
-      if (round) reports.add('use/cycle', at(), `This file uses itself: ${[document.uri, ...round].map((each) => UriUtils.basename(each)).join(' -> ')}`);
+      if (round)
+        reports.add(
+          'use/cycle',
+          at(),
+          `This file uses itself: ${[document.uri, ...round].map((each) => UriUtils.basename(each)).join(' -> ')}`,
+        );
     }
   }
 };
 
 /** The documents whose own text has errors: what they state may be incomplete. */
 export const errorCountOf = (document: TubDocument): number =>
-  document.parseResult.lexerErrors.length + document.parseResult.parserErrors.length + document.references.filter((reference) => reference.error).length;
-
+  document.parseResult.lexerErrors.length +
+  document.parseResult.parserErrors.length +
+  document.references.filter((reference) => reference.error).length;

@@ -11,14 +11,20 @@ export class TubLexer extends DefaultLexer {
   override tokenize(text: string): LexerResult {
     const result = super.tokenize(text);
     const errors = [...result.errors.map((error) => inShopWords(text, error))];
-    const tokens = withoutExcess(withoutOpenComment(result.tokens, (error) => errors.push(error)), (error) => errors.push(error));
+    const tokens = withoutExcess(
+      withoutOpenComment(result.tokens, (error) => errors.push(error)),
+      (error) => errors.push(error),
+    );
     return { ...result, tokens, errors };
   }
 }
 
 /** A comment that never ends swallows the rest of the text, once it is said. */
 const withoutOpenComment = (tokens: IToken[], report: (error: ILexingError) => void): IToken[] => {
-  const start = tokens.findIndex((token, i) => token.image === '/' && tokens[i + 1]?.image === '*' && tokens[i + 1].startOffset === token.startOffset + 1);
+  const start = tokens.findIndex(
+    (token, i) =>
+      token.image === '/' && tokens[i + 1]?.image === '*' && tokens[i + 1].startOffset === token.startOffset + 1,
+  );
   if (start < 0) return tokens;
   report(errorAt(tokens[start], 2, 'A comment starts here with `/*` and never ends; it needs `*/`'));
   return tokens.slice(0, start);
@@ -46,7 +52,13 @@ const withoutExcess = (tokens: IToken[], report: (error: ILexingError) => void):
     if (CLOSING.has(token.image)) depth = Math.max(0, depth - 1);
     if (SIGNS.has(token.image)) signs++;
     isCut = depth > DEEPEST_BRACKETS || signs > MOST_SIGNS;
-    if (isCut) report(excessAt(token, depth > DEEPEST_BRACKETS ? `more than ${DEEPEST_BRACKETS} brackets deep` : `longer than ${MOST_SIGNS} signs`));
+    if (isCut)
+      report(
+        excessAt(
+          token,
+          depth > DEEPEST_BRACKETS ? `more than ${DEEPEST_BRACKETS} brackets deep` : `longer than ${MOST_SIGNS} signs`,
+        ),
+      );
     return !isCut;
   });
   return kept.length === tokens.length ? tokens : kept;
@@ -71,7 +83,7 @@ const inShopWords = (text: string, error: ILexingError): ILexingError => {
 
 const meaningOf = (found: string): string => {
   if (found.startsWith('"')) return 'A text starts here with `"` and does not end on this line; it needs a second `"`';
-  if (found.startsWith("'")) return "`'` means nothing here; texts stand in `\"`";
+  if (found.startsWith("'")) return '`\'` means nothing here; texts stand in `"`';
   if (found.startsWith(';')) return '`;` means nothing here; a statement ends where the next one starts';
   if (/^[°º]/.test(found)) return `\`${found}\` means nothing here; an angle needs \`deg\``;
   const shown = found.length > 12 ? `${found.slice(0, 12)}…` : found;

@@ -26,7 +26,11 @@ import { TubDocumentBuilder, TubIndexManager, TubLinker, TubWorkspaceManager } f
 export interface TubAddedServices {
   readonly analysis: { readonly Analyser: Analyser };
   /** The same services by their own types: they can also work in one go. */
-  readonly direct: { readonly Linker: TubLinker; readonly ScopeComputation: TubScopeComputation; readonly ScopeProvider: TubScopeProvider };
+  readonly direct: {
+    readonly Linker: TubLinker;
+    readonly ScopeComputation: TubScopeComputation;
+    readonly ScopeProvider: TubScopeProvider;
+  };
 }
 
 export type TubServices = LangiumServices & TubAddedServices;
@@ -77,10 +81,11 @@ export interface HostContext {
 }
 
 /** The language's services: which class serves what is said here and nowhere else. */
-export const createTubServices = (context: HostContext): { readonly shared: LangiumSharedServices; readonly tub: TubServices } => {
+export const createTubServices = (
+  context: HostContext,
+): { readonly shared: LangiumSharedServices; readonly tub: TubServices } => {
   const shared = inject(createDefaultSharedModule(context), TubGeneratedSharedModule, sharedModule, sharedEditorModule);
   const tub = inject(createDefaultModule({ shared }), TubGeneratedModule, tubModule, editorModule);
   shared.ServiceRegistry.register(tub);
   return { shared, tub };
 };
-

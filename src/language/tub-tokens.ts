@@ -10,8 +10,32 @@ import type { TokenType, TokenVocabulary } from 'chevrotain';
 
 /** Words that start a statement: a list of names ends before one. */
 export const STATEMENT_WORDS: readonly string[] = [
-  'units', 'tub', 'use', 'let', 'sheet', 'level', 'strip', 'side', 'point', 'panel', 'bend', 'flange', 'rim', 'seam',
-  'outlet', 'hole', 'cutout', 'slot', 'liquid', 'inflow', 'path', 'tank', 'dry', 'keepout', 'accept', 'shop',
+  'units',
+  'tub',
+  'use',
+  'let',
+  'sheet',
+  'level',
+  'strip',
+  'side',
+  'point',
+  'panel',
+  'bend',
+  'flange',
+  'rim',
+  'seam',
+  'outlet',
+  'hole',
+  'cutout',
+  'slot',
+  'liquid',
+  'inflow',
+  'path',
+  'tank',
+  'dry',
+  'keepout',
+  'accept',
+  'shop',
 ];
 
 /** Words that join the parts of a statement; a name like these would make it unreadable. */
@@ -43,7 +67,8 @@ export class TubTokenBuilder extends DefaultTokenBuilder {
 }
 
 const mayBeName = (token: TokenType): boolean =>
-  token.name === 'THREAD' || (typeof token.PATTERN === 'string' && WORD.test(token.PATTERN) && !RESERVED_WORDS.has(token.PATTERN));
+  token.name === 'THREAD' ||
+  (typeof token.PATTERN === 'string' && WORD.test(token.PATTERN) && !RESERVED_WORDS.has(token.PATTERN));
 
 /** Adds inch fractions to the usual conversions: `2 1/2` is 2.5. */
 export class TubValueConverter extends DefaultValueConverter {

@@ -1,4 +1,12 @@
-import { DefaultDocumentValidator, interruptAndCheck, isOperationCancelled, type Cancellation, type LangiumDocument, type LangiumDocuments, type ValidationOptions } from 'langium';
+import {
+  DefaultDocumentValidator,
+  interruptAndCheck,
+  isOperationCancelled,
+  type Cancellation,
+  type LangiumDocument,
+  type LangiumDocuments,
+  type ValidationOptions,
+} from 'langium';
 import type { LangiumServices } from 'langium/lsp';
 import type { Connection } from 'vscode-languageserver';
 import type { Diagnostic } from 'vscode-languageserver-types';
@@ -32,13 +40,20 @@ export class TubValidator extends DefaultDocumentValidator {
   private readonly connection: Connection | undefined;
   private readonly last = new Map<string, LastCheck>();
 
-  constructor(services: LangiumServices, private readonly analyser: Analyser) {
+  constructor(
+    services: LangiumServices,
+    private readonly analyser: Analyser,
+  ) {
     super(services);
     this.documents = services.shared.workspace.LangiumDocuments;
     this.connection = services.shared.lsp.Connection;
   }
 
-  override async validateDocument(document: LangiumDocument, _options?: ValidationOptions, cancelToken?: Cancellation.CancellationToken): Promise<Diagnostic[]> {
+  override async validateDocument(
+    document: LangiumDocument,
+    _options?: ValidationOptions,
+    cancelToken?: Cancellation.CancellationToken,
+  ): Promise<Diagnostic[]> {
     try {
       return await this.check(document as TubDocument, cancelToken);
     } catch (error) {
@@ -47,7 +62,10 @@ export class TubValidator extends DefaultDocumentValidator {
     }
   }
 
-  private async check(document: TubDocument, cancelToken: Cancellation.CancellationToken | undefined): Promise<Diagnostic[]> {
+  private async check(
+    document: TubDocument,
+    cancelToken: Cancellation.CancellationToken | undefined,
+  ): Promise<Diagnostic[]> {
     const key = document.uri.toString();
     const last = this.last.get(key);
     const early = this.connection && last && last.panels > MANY_PANELS ? earlyRules : undefined;
@@ -56,16 +74,28 @@ export class TubValidator extends DefaultDocumentValidator {
       const step = run.next();
       if (step.done) {
         const diagnostics = toDiagnostics(this.documents, step.value);
-        this.last.set(key, { panels: step.value.tub.panels.length, text: document.textDocument.getText(), late: diagnostics.filter(isLate) });
+        this.last.set(key, {
+          panels: step.value.tub.panels.length,
+          text: document.textDocument.getText(),
+          late: diagnostics.filter(isLate),
+        });
         return diagnostics;
       }
-      if (step.value && last) await this.show(document, [...toDiagnostics(this.documents, step.value), ...movedDiagnostics(last, document.textDocument.getText())]);
+      if (step.value && last)
+        await this.show(document, [
+          ...toDiagnostics(this.documents, step.value),
+          ...movedDiagnostics(last, document.textDocument.getText()),
+        ]);
       if (cancelToken) await interruptAndCheck(cancelToken);
     }
   }
 
   private async show(document: TubDocument, diagnostics: Diagnostic[]): Promise<void> {
-    await this.connection?.sendDiagnostics({ uri: document.uri.toString(), version: document.textDocument.version, diagnostics });
+    await this.connection?.sendDiagnostics({
+      uri: document.uri.toString(),
+      version: document.textDocument.version,
+      diagnostics,
+    });
   }
 }
 

@@ -23,9 +23,15 @@ import { reachableUris, setWorkspaceFolders, usedFiles, workspaceFoldersOf } fro
 
 /** Loads the files that a document uses before it is linked, also those that no open folder holds. */
 export class TubDocumentBuilder extends DefaultDocumentBuilder {
-  protected override async buildDocuments(documents: LangiumDocument[], options: BuildOptions, cancelToken: Cancellation.CancellationToken): Promise<void> {
+  protected override async buildDocuments(
+    documents: LangiumDocument[],
+    options: BuildOptions,
+    cancelToken: Cancellation.CancellationToken,
+  ): Promise<void> {
     this.prepareBuild(documents, options);
-    await this.runCancelable(documents, DocumentState.Parsed, cancelToken, (document) => this.langiumDocumentFactory.update(document, cancelToken));
+    await this.runCancelable(documents, DocumentState.Parsed, cancelToken, (document) =>
+      this.langiumDocumentFactory.update(document, cancelToken),
+    );
     const used = await this.loadUsedFiles(documents);
     await super.buildDocuments([...documents, ...used], options, cancelToken);
   }
@@ -55,8 +61,14 @@ export class TubDocumentBuilder extends DefaultDocumentBuilder {
 
 /** Tells the imports which folders are open. */
 export class TubWorkspaceManager extends DefaultWorkspaceManager {
-  override async initializeWorkspace(folders: WorkspaceFolder[], cancelToken?: Cancellation.CancellationToken): Promise<void> {
-    setWorkspaceFolders(this.langiumDocuments, folders.map((folder) => URI.parse(folder.uri)));
+  override async initializeWorkspace(
+    folders: WorkspaceFolder[],
+    cancelToken?: Cancellation.CancellationToken,
+  ): Promise<void> {
+    setWorkspaceFolders(
+      this.langiumDocuments,
+      folders.map((folder) => URI.parse(folder.uri)),
+    );
     await super.initializeWorkspace(folders, cancelToken);
   }
 }
@@ -82,14 +94,18 @@ export class TubIndexManager extends DefaultIndexManager {
     return this.documents.all.flatMap((document) =>
       stream(document.references).flatMap((reference): ReferenceDescription[] => {
         if (!isReference(reference) || reference.ref !== targetNode || !reference.$refNode) return [];
-        return [{
-          sourceUri: document.uri,
-          sourcePath: this.serviceRegistry.getServices(document.uri).workspace.AstNodeLocator.getAstNodePath(reference.$refNode.astNode),
-          targetUri: target,
-          targetPath,
-          segment: CstUtils.toDocumentSegment(reference.$refNode)!,
-          local: document.uri.toString() === target.toString(),
-        }];
+        return [
+          {
+            sourceUri: document.uri,
+            sourcePath: this.serviceRegistry
+              .getServices(document.uri)
+              .workspace.AstNodeLocator.getAstNodePath(reference.$refNode.astNode),
+            targetUri: target,
+            targetPath,
+            segment: CstUtils.toDocumentSegment(reference.$refNode)!,
+            local: document.uri.toString() === target.toString(),
+          },
+        ];
       }),
     );
   }

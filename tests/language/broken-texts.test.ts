@@ -15,12 +15,16 @@ interface Piece {
 }
 
 const tokensOf = (text: string): readonly Piece[] =>
-  testServices().tub.parser.Lexer.tokenize(text).tokens.map((token) => ({ start: token.startOffset, end: token.startOffset + token.image.length }));
+  testServices()
+    .tub.parser.Lexer.tokenize(text)
+    .tokens.map((token) => ({ start: token.startOffset, end: token.startOffset + token.image.length }));
 
 /** Our own faults, caught and reported: none may be brought about by any text. */
 const faultsIn = (text: string, rules?: readonly []): readonly string[] => {
   const analysis = analyseText(text, { files: neighbours, ...(rules && { rules }) });
-  return analysis.findings.filter(({ code }) => code.startsWith('internal/')).map(({ values }) => String(values['reason']));
+  return analysis.findings
+    .filter(({ code }) => code.startsWith('internal/'))
+    .map(({ values }) => String(values['reason']));
 };
 
 describe.each(samples)('%s', (name) => {
@@ -44,7 +48,11 @@ describe.each(samples)('%s', (name) => {
 });
 
 test('any pieces of texts in any order are evaluated without a fault of our own', () => {
-  const words = [...new Set(samples.flatMap((name) => tokensOf(textOf(name)).map(({ start, end }) => textOf(name).slice(start, end))))];
+  const words = [
+    ...new Set(
+      samples.flatMap((name) => tokensOf(textOf(name)).map(({ start, end }) => textOf(name).slice(start, end))),
+    ),
+  ];
   fc.assert(
     fc.property(fc.array(fc.constantFrom(...words), { maxLength: 60 }), (pieces) => {
       expect(faultsIn(pieces.join(' '), [])).toEqual([]);
@@ -67,7 +75,9 @@ test('a fault in a text hides none of the findings elsewhere', () => {
   for (const name of samples) {
     const text = textOf(name);
     for (const { start, end } of tokensOf(text).filter((_, i) => i % 17 === 5)) {
-      const codes = codesOf(analyseText(`${text.slice(0, start)}${text.slice(end)}\n${fault}`, { files: neighbours, rules: [] }));
+      const codes = codesOf(
+        analyseText(`${text.slice(0, start)}${text.slice(end)}\n${fault}`, { files: neighbours, rules: [] }),
+      );
       expect(codes).toContain('unit/mixed');
     }
   }

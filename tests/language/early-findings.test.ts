@@ -13,32 +13,53 @@ const diagnosticAt = (text: string, word: string): Diagnostic => {
   return { message: word, range: { start: { line, character }, end: { line, character: character + word.length } } };
 };
 
-const wordAt = (text: string, { range }: Diagnostic): string => text.split('\n')[range.start.line].slice(range.start.character, range.end.character);
+const wordAt = (text: string, { range }: Diagnostic): string =>
+  text.split('\n')[range.start.line].slice(range.start.character, range.end.character);
 
 describe('findings of an earlier text', () => {
   const before = 'first line\nsecond line\nthird line and more\n';
   const late = ['first', 'second', 'third', 'more'].map((word) => diagnosticAt(before, word));
 
   test.each([
-    ['a line put in before them', 'first line\nnew\nsecond line\nthird line and more\n', ['first', 'second', 'third', 'more']],
-    ['a line put in at the top', 'new\nfirst line\nsecond line\nthird line and more\n', ['first', 'second', 'third', 'more']],
+    [
+      'a line put in before them',
+      'first line\nnew\nsecond line\nthird line and more\n',
+      ['first', 'second', 'third', 'more'],
+    ],
+    [
+      'a line put in at the top',
+      'new\nfirst line\nsecond line\nthird line and more\n',
+      ['first', 'second', 'third', 'more'],
+    ],
     ['a line taken out', 'first line\nthird line and more\n', ['first', 'third', 'more']],
-    ['words put in on their line', 'first line\nsecond line\nthird short line and more\n', ['first', 'second', 'third', 'more']],
+    [
+      'words put in on their line',
+      'first line\nsecond line\nthird short line and more\n',
+      ['first', 'second', 'third', 'more'],
+    ],
     ['the same text', before, ['first', 'second', 'third', 'more']],
     ['another text', '???', []],
   ])('stand where their words do after %s', (_, after, words) => {
-    expect(movedDiagnostics({ text: before, late }, after).map((diagnostic) => wordAt(after, diagnostic))).toEqual(words);
+    expect(movedDiagnostics({ text: before, late }, after).map((diagnostic) => wordAt(after, diagnostic))).toEqual(
+      words,
+    );
   });
 });
 
 test('of a large tub, what is found first is shown first', async () => {
   const shown: PublishDiagnosticsParams[] = [];
-  const connection = { sendDiagnostics: async (params: PublishDiagnosticsParams) => void shown.push(params) } as unknown as Connection;
+  const connection = {
+    sendDiagnostics: async (params: PublishDiagnosticsParams) => void shown.push(params),
+  } as unknown as Connection;
   const files = new MemoryFiles();
   const { shared } = createTubServices({ connection, fileSystemProvider: () => files });
   const uri = URI.parse('file:///bench/long.tub');
   shared.workspace.DocumentBuilder.updateBuildOptions = { validation: true };
-  const strips = Array.from({ length: 40 }, (_, i) => `strip s${i} of skin from (${i * 200}, 700, 500) heading front across right 150 {\n    panel a 60 falling 88 deg\n    panel b 120 falling 4 deg\n    panel c 70 falling 40 deg\n    panel d 120 falling 5 deg\n    panel e 60 rising 80 deg\n}\n`);
+  const strips = Array.from(
+    { length: 40 },
+    (_, i) =>
+      `strip s${i} of skin from (${i * 200}, 700, 500) heading front across right 150 {\n    panel a 60 falling 88 deg\n    panel b 120 falling 4 deg\n    panel c 70 falling 40 deg\n    panel d 120 falling 5 deg\n    panel e 60 rising 80 deg\n}\n`,
+  );
   const check = async (text: string): Promise<readonly unknown[]> => {
     files.set(uri, text);
     await shared.workspace.DocumentBuilder.update([uri], []);

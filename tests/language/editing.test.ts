@@ -31,16 +31,26 @@ const lsp = testServices().tub.lsp;
 const open = (text = TEXT): LangiumDocument => openTexts(testServices(), [[uri, text]]);
 
 /** Where the `count`-th `word` of the text starts, one letter in. */
-const positionOf = (document: LangiumDocument, word: string, count = 1): { readonly textDocument: { readonly uri: string }; readonly position: { line: number; character: number } } => {
+const positionOf = (
+  document: LangiumDocument,
+  word: string,
+  count = 1,
+): { readonly textDocument: { readonly uri: string }; readonly position: { line: number; character: number } } => {
   const pattern = new RegExp(`(?<![A-Za-z0-9_])${word.replace(/[/$.*()[\]]/g, '\\$&')}(?![A-Za-z0-9_])`, 'g');
   const found = [...document.textDocument.getText().matchAll(pattern)][count - 1];
-  return { textDocument: { uri: uri.toString() }, position: document.textDocument.positionAt(found.index + (word.length > 1 ? 1 : 0)) };
+  return {
+    textDocument: { uri: uri.toString() },
+    position: document.textDocument.positionAt(found.index + (word.length > 1 ? 1 : 0)),
+  };
 };
 
 describe('hover', () => {
   const hoverOn = async (word: string, count?: number): Promise<string> => {
     const document = open();
-    const hover: Hover | undefined = await lsp.HoverProvider?.getHoverContent(document, positionOf(document, word, count));
+    const hover: Hover | undefined = await lsp.HoverProvider?.getHoverContent(
+      document,
+      positionOf(document, word, count),
+    );
     return hover ? (hover.contents as MarkupContent).value : '';
   };
 
@@ -83,7 +93,10 @@ describe('completion', () => {
   const offered = async (text: string): Promise<readonly CompletionItem[]> => {
     const cursor = text.indexOf('|');
     const document = open(text.replace('|', ''));
-    const list = await lsp.CompletionProvider?.getCompletion(document, { textDocument: { uri: uri.toString() }, position: document.textDocument.positionAt(cursor) });
+    const list = await lsp.CompletionProvider?.getCompletion(document, {
+      textDocument: { uri: uri.toString() },
+      position: document.textDocument.positionAt(cursor),
+    });
     return list?.items ?? [];
   };
   const labels = async (text: string): Promise<readonly string[]> => (await offered(text)).map(({ label }) => label);
@@ -116,7 +129,9 @@ describe('completion', () => {
   });
 
   test('offers legs inside a strip', async () => {
-    expect(await labels('strip floor of skin from (0, 0, 0) heading front across right 200 {\n    |\n}')).toContain('panel … of a strip');
+    expect(await labels('strip floor of skin from (0, 0, 0) heading front across right 200 {\n    |\n}')).toContain(
+      'panel … of a strip',
+    );
   });
 
   test('of any cut-off text never fails', async () => {
@@ -135,7 +150,10 @@ describe('names', () => {
 
   test('are found wherever they are used', async () => {
     const document = open();
-    const found = await lsp.ReferencesProvider?.findReferences(document, { ...positionOf(document, 'rim'), context: { includeDeclaration: true } });
+    const found = await lsp.ReferencesProvider?.findReferences(document, {
+      ...positionOf(document, 'rim'),
+      context: { includeDeclaration: true },
+    });
     expect(found).toHaveLength(6);
   });
 
@@ -148,15 +166,32 @@ describe('names', () => {
 
   test('are not renamed to what could not be read', async () => {
     const document = open();
-    const rename = async (newName: string): Promise<unknown> => lsp.RenameProvider?.rename(document, { ...positionOf(document, 'floor'), newName });
+    const rename = async (newName: string): Promise<unknown> =>
+      lsp.RenameProvider?.rename(document, { ...positionOf(document, 'floor'), newName });
     await expect(rename('panel')).rejects.toThrow('word of the language');
     await expect(rename('a b')).rejects.toThrow('is not a name');
   });
 });
 
 test('the outline names every part, legs under their strip', async () => {
-  const symbols = (await lsp.DocumentSymbolProvider?.getSymbols(open(), { textDocument: { uri: uri.toString() } })) ?? [];
-  expect(symbols.map(({ name }) => name)).toEqual(['Bench tray', 'rim', 'fall', 'skin', 'floor', 'cheek', 'A', 'B', 'C', 'D', 'apron', 'bend apron back', 'drip', 'seam cheek floor']);
+  const symbols =
+    (await lsp.DocumentSymbolProvider?.getSymbols(open(), { textDocument: { uri: uri.toString() } })) ?? [];
+  expect(symbols.map(({ name }) => name)).toEqual([
+    'Bench tray',
+    'rim',
+    'fall',
+    'skin',
+    'floor',
+    'cheek',
+    'A',
+    'B',
+    'C',
+    'D',
+    'apron',
+    'bend apron back',
+    'drip',
+    'seam cheek floor',
+  ]);
   expect(symbols[4].children?.map(({ name }) => name)).toEqual(['back', 'base', 'front']);
   expect(symbols[4].detail).toBe('strip');
 });

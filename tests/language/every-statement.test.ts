@@ -60,14 +60,33 @@ describe('every statement comes to the model', () => {
   const tub = tubOf(BASIN);
 
   test('sheets, with what was measured on them', () => {
-    expect(tub.sheets[0]).toMatchObject({ name: 'skin', material: 'stainless', gauge: 18, radius: 1.2, thickness: thicknessOfGauge('stainless', 18), kFactor: undefined, grain: 'any' });
-    expect(tub.sheets[1]).toMatchObject({ name: 'trial', kFactor: 0.4, grain: 'across bends', coupon: { flat: 100, legs: [51.4, 51.5], angle: Math.PI / 2 } });
+    expect(tub.sheets[0]).toMatchObject({
+      name: 'skin',
+      material: 'stainless',
+      gauge: 18,
+      radius: 1.2,
+      thickness: thicknessOfGauge('stainless', 18),
+      kFactor: undefined,
+      grain: 'any',
+    });
+    expect(tub.sheets[1]).toMatchObject({
+      name: 'trial',
+      kFactor: 0.4,
+      grain: 'across bends',
+      coupon: { flat: 100, legs: [51.4, 51.5], angle: Math.PI / 2 },
+    });
   });
 
   test('panels, each with its kind, its names and its place', () => {
     expect(tub.panels.map(({ name, kind }) => [name, kind.kind])).toEqual([
-      ['floor.back', 'leg'], ['floor.shelf', 'leg'], ['floor.sump', 'leg'], ['floor.front', 'leg'],
-      ['leftCheek', 'side'], ['rightCheek', 'side'], ['apron', 'points'], ['drip', 'flange'],
+      ['floor.back', 'leg'],
+      ['floor.shelf', 'leg'],
+      ['floor.sump', 'leg'],
+      ['floor.front', 'leg'],
+      ['leftCheek', 'side'],
+      ['rightCheek', 'side'],
+      ['apron', 'points'],
+      ['drip', 'flange'],
     ]);
     const [back, shelf, , front, left, , apron, drip] = tub.panels;
     expect(back.corners[0]).toEqual([0, 640, 250]);
@@ -78,7 +97,13 @@ describe('every statement comes to the model', () => {
     expect(apron.cornerNames).toEqual(['A', 'B', 'C', 'D']);
     expect(drip.kind).toMatchObject({ kind: 'flange', parent: { panel: 6, edge: 2 } });
     expect(distance(drip.corners[0], drip.corners[1])).toBeCloseTo(455, 9);
-    expect(tub.strips[0]).toMatchObject({ name: 'floor', panels: [0, 1, 2, 3], heading: [0, -1, 0], across: [1, 0, 0], width: 460 });
+    expect(tub.strips[0]).toMatchObject({
+      name: 'floor',
+      panels: [0, 1, 2, 3],
+      heading: [0, -1, 0],
+      across: [1, 0, 0],
+      width: 460,
+    });
   });
 
   test('bends of strips, flanges and statements, with the radius and K stated on them', () => {
@@ -93,11 +118,26 @@ describe('every statement comes to the model', () => {
 
   test('seams and rims', () => {
     expect(tub.seams[0]).toMatchObject({
-      name: 'leftCheek floor', style: { kind: 'corner' }, weld: 'tig', spots: 1, gapAtMost: 0.5, solder: false, sealant: undefined,
+      name: 'leftCheek floor',
+      style: { kind: 'corner' },
+      weld: 'tig',
+      spots: 1,
+      gapAtMost: 0.5,
+      solder: false,
+      sealant: undefined,
       tabs: { on: 'loose', wide: 18, deep: 14, every: 70, inset: 0.8, margin: 20 },
-      members: [{ name: 'leftCheek', panels: [4] }, { name: 'floor', panels: [0, 1, 2, 3] }],
+      members: [
+        { name: 'leftCheek', panels: [4] },
+        { name: 'floor', panels: [0, 1, 2, 3] },
+      ],
     });
-    expect(tub.seams[1]).toMatchObject({ style: { kind: 'lap', by: 12 }, sealant: 3, rivets: 40, solder: true, tabs: { on: 1, inset: 0, margin: undefined } });
+    expect(tub.seams[1]).toMatchObject({
+      style: { kind: 'lap', by: 12 },
+      sealant: 3,
+      rivets: 40,
+      solder: true,
+      tabs: { on: 1, inset: 0, margin: undefined },
+    });
     expect(tub.rims.map(({ edge, hem }) => [edge.panel, edge.edge, hem])).toEqual([
       [7, 2, { kind: 'closed', length: 8, gap: 0, turned: 'dry' }],
       [3, 2, { kind: 'open', length: 10, gap: 3, turned: 'wet' }],
@@ -106,36 +146,81 @@ describe('every statement comes to the model', () => {
 
   test('outlets, holes, cutouts and slots', () => {
     expect(tub.outlets[0]).toMatchObject({
-      name: 'drain', panel: 2, diameter: 52, lip: 15, raised: 2, opening: 0,
-      strainer: { meshPerInch: 80, wire: 0.1, aperture: 0.2, size: [180, 80], blocked: 0.5, passage: 3, bolted: { kind: 'screw', thread: 5, sealed: true } },
+      name: 'drain',
+      panel: 2,
+      diameter: 52,
+      lip: 15,
+      raised: 2,
+      opening: 0,
+      strainer: {
+        meshPerInch: 80,
+        wire: 0.1,
+        aperture: 0.2,
+        size: [180, 80],
+        blocked: 0.5,
+        passage: 3,
+        bolted: { kind: 'screw', thread: 5, sealed: true },
+      },
     });
     expect(tub.openings.map(({ name, use }) => [name, use])).toEqual([
-      ['drain', 'outlet'], ...[1, 2, 3, 4, 5, 6].map((i) => [`apron.hole.${i}`, 'hole']), ['vent', 'hole'], ['window', 'cutout'], ['floor.back.slot', 'slot'],
+      ['drain', 'outlet'],
+      ...[1, 2, 3, 4, 5, 6].map((i) => [`apron.hole.${i}`, 'hole']),
+      ['vent', 'hole'],
+      ['window', 'cutout'],
+      ['floor.back.slot', 'slot'],
     ]);
     const centers = tub.openings.slice(1, 7).map(({ shape }) => (shape.kind === 'round' ? shape.center[0] : NaN));
     expect(centers).toEqual([30, 110, 190, 270, 350, 430]);
     expect(tub.openings[1]).toMatchObject({ fastener: { kind: 'rivetnut', thread: 6, sealed: true } });
-    expect(tub.openings[9].shape).toEqual({ kind: 'slot', center: [60, 640, 250], along: 'upright', length: 20, width: 6.6 });
+    expect(tub.openings[9].shape).toEqual({
+      kind: 'slot',
+      center: [60, 640, 250],
+      along: 'upright',
+      length: 20,
+      width: 6.6,
+    });
   });
 
   test('the water and what is around the tub', () => {
     expect(tub.level?.within).toBeCloseTo(degrees(0.5), 12);
     expect(tub.liquid).toMatchObject({ name: 'coolant', viscosityCst: 1.2, densityKgM3: 1000 });
-    expect(tub.inflows[0]).toMatchObject({ name: 'inflow on floor.shelf', panel: 1, rateMm3S: 500_000, solids: { kind: 'chips', rateMm3S: 1000 } });
-    expect(tub.paths[0].stops.map(({ name, kind }) => [name, kind])).toEqual([['floor.shelf', 'panel'], ['floor.sump', 'panel'], ['drain', 'outlet']]);
-    expect(tub.tanks[0]).toMatchObject({ name: 'catch', capacityMm3: 60e6, workingMm3: 40e6, under: [0], box: { min: [0, 0, -300], max: [400, 400, -100] } });
+    expect(tub.inflows[0]).toMatchObject({
+      name: 'inflow on floor.shelf',
+      panel: 1,
+      rateMm3S: 500_000,
+      solids: { kind: 'chips', rateMm3S: 1000 },
+    });
+    expect(tub.paths[0].stops.map(({ name, kind }) => [name, kind])).toEqual([
+      ['floor.shelf', 'panel'],
+      ['floor.sump', 'panel'],
+      ['drain', 'outlet'],
+    ]);
+    expect(tub.tanks[0]).toMatchObject({
+      name: 'catch',
+      capacityMm3: 60e6,
+      workingMm3: 40e6,
+      under: [0],
+      box: { min: [0, 0, -300], max: [400, 400, -100] },
+    });
     expect(tub.dryZones[0]).toMatchObject({ name: 'pump', box: { min: [150, 700, -200], max: [300, 820, 60] } });
     expect(tub.keepouts).toHaveLength(1);
   });
 
   test('what is accepted, by the name that findings use', () => {
     expect(tub.accepts.map(({ code, on }) => [code, on])).toEqual([
-      ['drain/pool', 'floor.shelf'], ['seal/open-corner', 'leftCheek floor'], ['make/default-shop', undefined],
+      ['drain/pool', 'floor.shelf'],
+      ['seal/open-corner', 'leftCheek floor'],
+      ['make/default-shop', undefined],
     ]);
   });
 
   test('places sort as the text does', () => {
-    const places = [tub.at, ...tub.sheets.map(({ at }) => at), ...tub.strips.map(({ at }) => at), ...tub.panels.slice(4).map(({ at }) => at)];
+    const places = [
+      tub.at,
+      ...tub.sheets.map(({ at }) => at),
+      ...tub.strips.map(({ at }) => at),
+      ...tub.panels.slice(4).map(({ at }) => at),
+    ];
     expect([...places].sort((a, b) => a - b)).toEqual(places);
   });
 });
@@ -153,35 +238,83 @@ shop "home shop" {
     stock aluminum thickness 2 1000 by 2000 count 3
 }
 `);
-  expect(shop?.pressBrakes[0]).toMatchObject({ name: 'finger', bed: 800, dies: [12, 16, 25, 40], punchRadius: 1, fingers: [25, 50, 100], depth: 90, opening: 180, punchProfile: [[0, 0], [3, 10], [-3, 10]], dieProfile: undefined });
+  expect(shop?.pressBrakes[0]).toMatchObject({
+    name: 'finger',
+    bed: 800,
+    dies: [12, 16, 25, 40],
+    punchRadius: 1,
+    fingers: [25, 50, 100],
+    depth: 90,
+    opening: 180,
+    punchProfile: [
+      [0, 0],
+      [3, 10],
+      [-3, 10],
+    ],
+    dieProfile: undefined,
+  });
   expect(shop?.pressBrakes[0].forceN).toBeCloseTo(25 * 8896.443230521, 6);
-  expect(shop?.foldingBrakes[0]).toMatchObject({ name: 'leaf', width: 1000, capacity: 1.6, depth: 60, angleAtMost: degrees(135), clampProfile: [[0, 0], [60, 60], [0, 60]] });
-  expect(shop?.cutters[0]).toMatchObject({ name: 'plasma', bed: [1250, 1500], kerf: 1.5, smallestHole: 3, penOffset: [42, -1] });
+  expect(shop?.foldingBrakes[0]).toMatchObject({
+    name: 'leaf',
+    width: 1000,
+    capacity: 1.6,
+    depth: 60,
+    angleAtMost: degrees(135),
+    clampProfile: [
+      [0, 0],
+      [60, 60],
+      [0, 60],
+    ],
+  });
+  expect(shop?.cutters[0]).toMatchObject({
+    name: 'plasma',
+    bed: [1250, 1500],
+    kerf: 1.5,
+    smallestHole: 3,
+    penOffset: [42, -1],
+  });
   expect(shop?.spotWelders[0]).toMatchObject({ name: 'spot welder', throat: 250, opening: 160, sheetsAtMost: [3, 2] });
-  expect(shop).toMatchObject({ bendsWithin: degrees(0.5), marksWithin: 0.3, stock: [{ material: 'stainless', size: [1220, 2440], count: undefined }, { material: 'aluminium', thickness: 2, count: 3 }] });
+  expect(shop).toMatchObject({
+    bendsWithin: degrees(0.5),
+    marksWithin: 0.3,
+    stock: [
+      { material: 'stainless', size: [1220, 2440], count: undefined },
+      { material: 'aluminium', thickness: 2, count: 3 },
+    ],
+  });
 });
 
 describe('a flange finds its wet side', () => {
-  const PAN = 'units mm\nsheet s = steel 18 ga\npoint A = (0, 0, 0) point B = (100, 0, 0) point C = (100, 80, 0) point D = (0, 80, 0)\n';
+  const PAN =
+    'units mm\nsheet s = steel 18 ga\npoint A = (0, 0, 0) point B = (100, 0, 0) point C = (100, 80, 0) point D = (0, 80, 0)\n';
 
   test('up and in go the same way on a floor, whichever way round its corners are stated', () => {
     for (const corners of ['A B C D', 'D C B A']) {
       for (const turn of ['up', 'in']) {
-        const { panels } = tubOf(`${PAN}panel floor of s = ${corners}\nflange wall on floor[A B] turned ${turn} 90 deg by 30\n`);
+        const { panels } = tubOf(
+          `${PAN}panel floor of s = ${corners}\nflange wall on floor[A B] turned ${turn} 90 deg by 30\n`,
+        );
         expect(Math.max(...panels[1].corners.map((corner) => corner[2]))).toBeCloseTo(30, 9);
       }
     }
   });
 
   test('a flange on a flange on a flange keeps it', () => {
-    const { panels } = tubOf(`${PAN}panel floor of s = A B C D\nflange a on floor[A B] turned up 90 deg by 30\nflange b on a.end turned out 90 deg by 10\nflange c on b.end turned out 90 deg by 5\n`);
+    const { panels } = tubOf(
+      `${PAN}panel floor of s = A B C D\nflange a on floor[A B] turned up 90 deg by 30\nflange b on a.end turned out 90 deg by 10\nflange c on b.end turned out 90 deg by 5\n`,
+    );
     const z = (panel: number): readonly number[] => panels[panel].corners.map((corner) => Math.round(corner[2]));
     expect(z(2)).toEqual([30, 30, 30, 30]);
     expect(Math.min(...z(3))).toBe(25);
   });
 
   test('trims are measured in the order in which the edge is written', () => {
-    const trimmed = (edge: string): number => Math.min(...tubOf(`${PAN}panel floor of s = A B C D\nflange wall on floor[${edge}] turned up 90 deg by 30 trim 10 0\n`).panels[1].corners.map((corner) => corner[0]));
+    const trimmed = (edge: string): number =>
+      Math.min(
+        ...tubOf(
+          `${PAN}panel floor of s = A B C D\nflange wall on floor[${edge}] turned up 90 deg by 30 trim 10 0\n`,
+        ).panels[1].corners.map((corner) => corner[0]),
+      );
     expect(trimmed('A B')).toBeCloseTo(10, 9);
     expect(trimmed('B A')).toBeCloseTo(0, 9);
   });

@@ -11,23 +11,43 @@ const codes = Object.keys(languageFindings);
 const withoutFixture = new Set(['let/too-long-a-chain', 'internal/language-failed']);
 
 const pageOf = (code: string): string => readFileSync(join(root, 'src/language/findings', `${code}.md`), 'utf8');
-const blocksOf = (page: string): readonly string[] => [...page.matchAll(/```tub\n([\s\S]*?)```/g)].map((match) => match[1]);
+const blocksOf = (page: string): readonly string[] =>
+  [...page.matchAll(/```tub\n([\s\S]*?)```/g)].map((match) => match[1]);
 
 describe('every finding of the language', () => {
   test.each(codes)('%s has a page with every heading', (code) => {
-    const headings = pageOf(code).split('\n').filter((line) => line.startsWith('#'));
-    expect(headings).toEqual([`# ${code}`, '## What it reports', '## Why', '## How', '## Wrong', '## Right', '## Limits', '## Fix']);
+    const headings = pageOf(code)
+      .split('\n')
+      .filter((line) => line.startsWith('#'));
+    expect(headings).toEqual([
+      `# ${code}`,
+      '## What it reports',
+      '## Why',
+      '## How',
+      '## Wrong',
+      '## Right',
+      '## Limits',
+      '## Fix',
+    ]);
   });
 
-  test.each(codes.filter((code) => !withoutFixture.has(code)))('%s has a text that shows it and one that does not', (code) => {
-    for (const name of ['bad.tub', 'ok.tub']) expect(existsSync(join(root, 'tests/fixtures/language', code, name))).toBe(true);
-    expect(readFileSync(join(root, 'tests/fixtures/language', code, 'bad.tub'), 'utf8')).toContain(`expect: ${code}`);
-  });
+  test.each(codes.filter((code) => !withoutFixture.has(code)))(
+    '%s has a text that shows it and one that does not',
+    (code) => {
+      for (const name of ['bad.tub', 'ok.tub'])
+        expect(existsSync(join(root, 'tests/fixtures/language', code, name))).toBe(true);
+      expect(readFileSync(join(root, 'tests/fixtures/language', code, 'bad.tub'), 'utf8')).toContain(`expect: ${code}`);
+    },
+  );
 
-  test.each(codes.filter((code) => !code.startsWith('use/') && !withoutFixture.has(code)))('the page of %s shows it, and a text without it', (code) => {
-    const [wrong, right] = blocksOf(pageOf(code));
-    const ofLanguage = (text: string): readonly string[] => codesOf(analyseText(text, { rules: [] })).filter((each) => each in languageFindings);
-    expect(ofLanguage(wrong)).toEqual([code]);
-    expect(ofLanguage(right)).toEqual([]);
-  });
+  test.each(codes.filter((code) => !code.startsWith('use/') && !withoutFixture.has(code)))(
+    'the page of %s shows it, and a text without it',
+    (code) => {
+      const [wrong, right] = blocksOf(pageOf(code));
+      const ofLanguage = (text: string): readonly string[] =>
+        codesOf(analyseText(text, { rules: [] })).filter((each) => each in languageFindings);
+      expect(ofLanguage(wrong)).toEqual([code]);
+      expect(ofLanguage(right)).toEqual([]);
+    },
+  );
 });

@@ -21,7 +21,9 @@ const format = (text: string): string => {
 /** Words and comments in order: all that a layout may not touch. */
 const wordsOf = (text: string): readonly string[] => {
   const { tokens, hidden } = testServices().tub.parser.Lexer.tokenize(text);
-  return [...tokens, ...hidden].sort((a, b) => a.startOffset - b.startOffset).map((token) => `${token.tokenType.name} ${token.image.trimEnd()}`);
+  return [...tokens, ...hidden]
+    .sort((a, b) => a.startOffset - b.startOffset)
+    .map((token) => `${token.tokenType.name} ${token.image.trimEnd()}`);
 };
 
 describe.each([...tubFiles('samples'), ...tubFiles('tests/fixtures')])('%s', (file) => {
@@ -35,7 +37,9 @@ describe.each([...tubFiles('samples'), ...tubFiles('tests/fixtures')])('%s', (fi
 
 test('legs are set in columns and blanks are evened out', () => {
   expect(
-    format('strip floor  of skin from ( 0,640 , rim ) heading front across right inside{\npanel back 60 falling 90 deg\n\tpanel shelf   310 falling fall\n  panel front to z rim rising 80 deg // up\n}\n\n\n\nside a of skin closes floor . left up to rim'),
+    format(
+      'strip floor  of skin from ( 0,640 , rim ) heading front across right inside{\npanel back 60 falling 90 deg\n\tpanel shelf   310 falling fall\n  panel front to z rim rising 80 deg // up\n}\n\n\n\nside a of skin closes floor . left up to rim',
+    ),
   ).toBe(
     'strip floor of skin from (0, 640, rim) heading front across right inside {\n' +
       '    panel back    60  falling 90 deg\n' +
@@ -46,13 +50,19 @@ test('legs are set in columns and blanks are evened out', () => {
 });
 
 test('values, edges and codes are spaced as they are read', () => {
-  expect(format('let a=-( 3 mm+2 mm )*sin ( 5 deg )/2\nflange b on c [ D E ] turned up 90 deg by 20\naccept drain / pool on c because "so"\n')).toBe(
+  expect(
+    format(
+      'let a=-( 3 mm+2 mm )*sin ( 5 deg )/2\nflange b on c [ D E ] turned up 90 deg by 20\naccept drain / pool on c because "so"\n',
+    ),
+  ).toBe(
     'let a = -(3 mm + 2 mm) * sin(5 deg) / 2\nflange b on c[D E] turned up 90 deg by 20\naccept drain/pool on c because "so"\n',
   );
 });
 
 test('a statement that goes on in the next line is indented', () => {
-  expect(format('panel a of skin =\n(0, 0, 0)\n(1, 0, 0)\n(1, 1, 0)\n')).toBe('panel a of skin =\n    (0, 0, 0)\n    (1, 0, 0)\n    (1, 1, 0)\n');
+  expect(format('panel a of skin =\n(0, 0, 0)\n(1, 0, 0)\n(1, 1, 0)\n')).toBe(
+    'panel a of skin =\n    (0, 0, 0)\n    (1, 0, 0)\n    (1, 1, 0)\n',
+  );
 });
 
 test('Windows line ends stay', () => {

@@ -24,13 +24,19 @@ describe('files that use files', () => {
   });
 
   test('do not see names of files that they do not use', () => {
-    const analysis = analyseText(MAIN, { files: { 'middle.tub': 'sheet skin = steel 18 ga\n', 'leaf.tub': LEAF }, rules: [] });
+    const analysis = analyseText(MAIN, {
+      files: { 'middle.tub': 'sheet skin = steel 18 ga\n', 'leaf.tub': LEAF },
+      rules: [],
+    });
     expect(codesOf(analysis)).toEqual(['text/unknown-name', 'text/unknown-name', 'text/unknown-name']);
   });
 
   test('may hide a value of a used file, but not one of its parts', () => {
     const files = { 'other.tub': 'let w = 5 mm\ntank catch 60 L working 40 L\n' };
-    const analysis = analyseText('use "other.tub"\nlet w = 7 mm\nlet v = w\ntank catch 50 L working 40 L\n', { files, rules: [] });
+    const analysis = analyseText('use "other.tub"\nlet w = 7 mm\nlet v = w\ntank catch 50 L working 40 L\n', {
+      files,
+      rules: [],
+    });
     expect(analysis.tub.parameters.find(({ name }) => name === 'v')?.value).toBe(7);
     expect(codesOf(analysis)).toEqual(['text/duplicate-name']);
   });
@@ -46,7 +52,8 @@ describe('in an editor', () => {
   let files: MemoryFiles;
   let services: ReturnType<typeof createTubServices>;
   const uriOf = (name: string): URI => URI.parse(`file:///bench/${name}`);
-  const documentOf = (name: string): LangiumDocument => services.shared.workspace.LangiumDocuments.getDocument(uriOf(name))!;
+  const documentOf = (name: string): LangiumDocument =>
+    services.shared.workspace.LangiumDocuments.getDocument(uriOf(name))!;
   const codesIn = (name: string): readonly unknown[] =>
     (documentOf(name).diagnostics ?? []).filter(({ severity }) => severity === 1).map(({ code }) => code);
 

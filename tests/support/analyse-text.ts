@@ -19,7 +19,8 @@ const FOLDER = 'file:///bench/';
 /** One set of services serves all calls of a test file: building the parser costs more than most texts. */
 let services: ReturnType<typeof createTubServices> | undefined;
 
-export const testServices = (): ReturnType<typeof createTubServices> => (services ??= createTubServices(EmptyFileSystem));
+export const testServices = (): ReturnType<typeof createTubServices> =>
+  (services ??= createTubServices(EmptyFileSystem));
 
 /**
  * All that is known of a text in the tub language: its tub, the stages of its analysis, every finding (of the language
@@ -29,7 +30,10 @@ export const analyseText = (text: string, { files = {}, rules }: AnalyseOptions 
   const { LangiumDocuments } = testServices().shared.workspace;
   setWorkspaceFolders(LangiumDocuments, [URI.parse(FOLDER)]);
   const texts = Object.entries({ 'main.tub': text, ...files });
-  const document = openTexts(testServices(), texts.map(([path, content]) => [URI.parse(FOLDER + path), content] as const));
+  const document = openTexts(
+    testServices(),
+    texts.map(([path, content]) => [URI.parse(FOLDER + path), content] as const),
+  );
   return analyseNow(LangiumDocuments, document, rules);
 };
 
@@ -38,4 +42,7 @@ export const codesOf = (analysis: Analysis): readonly string[] => analysis.findi
 
 /** Each finding with where it is shown in the text. Only for the newest analysis: the next one replaces its documents. */
 export const placedFindings = (analysis: Analysis): readonly Placed[] =>
-  analysis.findings.map((finding) => ({ finding, range: rangeInMain(testServices().shared.workspace.LangiumDocuments, analysis, finding.at) }));
+  analysis.findings.map((finding) => ({
+    finding,
+    range: rangeInMain(testServices().shared.workspace.LangiumDocuments, analysis, finding.at),
+  }));

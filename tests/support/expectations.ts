@@ -48,7 +48,14 @@ export const readNotes = (text: string): Notes => {
     const line = /^\s*\/\//.test(content) ? nextPlainLine(lines, number) : number;
     const expect = EXPECT.exec(content);
     const value = VALUE.exec(content);
-    if (expect) expected.push({ line, code: expect[2], severity: expect[1] as Severity | undefined, part: expect[3], word: expect[4] });
+    if (expect)
+      expected.push({
+        line,
+        code: expect[2],
+        severity: expect[1] as Severity | undefined,
+        part: expect[3],
+        word: expect[4],
+      });
     else if (value) values.push({ line, key: value[1], value: Number(value[2]), within: Number(value[3] ?? 0) });
     else throw new Error(`line ${number + 1}: this note cannot be read: ${content.trim()}`);
   });
@@ -71,8 +78,13 @@ export const differences = (text: string, found: readonly Placed[]): readonly st
     return match === undefined;
   });
   return [
-    ...missing.map((note) => `line ${note.line + 1}: ${note.code}${note.part ? ` "${note.part}"` : ''} is expected and not found`),
-    ...[...open].map(({ finding, range }) => `line ${range.start.line + 1}: ${finding.code} is found and not expected: ${finding.message}`),
+    ...missing.map(
+      (note) => `line ${note.line + 1}: ${note.code}${note.part ? ` "${note.part}"` : ''} is expected and not found`,
+    ),
+    ...[...open].map(
+      ({ finding, range }) =>
+        `line ${range.start.line + 1}: ${finding.code} is found and not expected: ${finding.message}`,
+    ),
     ...values.flatMap((note) => wrongValue(note, found)),
   ];
 };

@@ -37,7 +37,9 @@ export const sideFace = (
   const last = profile[profile.length - 1];
   const highest = Math.max(first[2], last[2]);
   if (highest > level + SAME_POINT) return { tooHigh: highest };
-  const upper = [last, first].filter((point) => point[2] < level - SAME_POINT).map((point): Vec3 => [point[0], point[1], level]);
+  const upper = [last, first]
+    .filter((point) => point[2] < level - SAME_POINT)
+    .map((point): Vec3 => [point[0], point[1], level]);
   const isLastRaised = last[2] < level - SAME_POINT;
   const inward = (end === 'left') === isLeftToRight(across) ? 1 : -1;
   return {

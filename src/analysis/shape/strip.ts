@@ -27,7 +27,8 @@ export interface LegFace {
 export const isLeftToRight = (across: Vec3): boolean => across[0] + across[1] > 0;
 
 /** Direction of travel of a leg: the heading, tilted up by `rise`. */
-export const legDirection = (heading: Vec3, rise: number): Vec3 => add(scale(heading, Math.cos(rise)), scale(UP, Math.sin(rise)));
+export const legDirection = (heading: Vec3, rise: number): Vec3 =>
+  add(scale(heading, Math.cos(rise)), scale(UP, Math.sin(rise)));
 
 /**
  * The wet faces of a strip's legs, each starting where the one before ends. Across right or back, the left edge of the
@@ -35,7 +36,9 @@ export const legDirection = (heading: Vec3, rise: number): Vec3 => add(scale(hea
  */
 export const stripFaces = (start: StripStart, legs: readonly LegTravel[]): readonly LegFace[] => {
   const offset = scale(start.across, start.width);
-  const [toLeft, toRight]: readonly [Vec3, Vec3] = isLeftToRight(start.across) ? [[0, 0, 0], offset] : [offset, [0, 0, 0]];
+  const [toLeft, toRight]: readonly [Vec3, Vec3] = isLeftToRight(start.across)
+    ? [[0, 0, 0], offset]
+    : [offset, [0, 0, 0]];
   let at = start.from;
   return legs.map(({ length, rise }) => {
     const end = addScaled(at, legDirection(start.heading, rise), length);

@@ -17,7 +17,17 @@ import {
 import { evaluateCall } from './functions.js';
 import type { Lowering } from './lowering.js';
 import { asLength, asPoint } from './wanted.js';
-import { describePowers, dividePowers, inBaseUnits, LENGTH, multiplyPowers, NUMBER, samePowers, units, type Powers } from './units.js';
+import {
+  describePowers,
+  dividePowers,
+  inBaseUnits,
+  LENGTH,
+  multiplyPowers,
+  NUMBER,
+  samePowers,
+  units,
+  type Powers,
+} from './units.js';
 
 /** A number with its dimension, or a place in space in mm. */
 export type Value = NumberValue | PointValue;
@@ -41,7 +51,12 @@ export interface Bare {
   readonly factor: number | undefined;
 }
 
-export const numberValue = (value: number, powers: Powers, bare?: Bare): NumberValue => ({ kind: 'number', value, powers, bare });
+export const numberValue = (value: number, powers: Powers, bare?: Bare): NumberValue => ({
+  kind: 'number',
+  value,
+  powers,
+  bare,
+});
 export const pointValue = (value: Vec3): PointValue => ({ kind: 'point', value });
 
 /** For messages. */
@@ -73,9 +88,7 @@ export const evaluate = (lowering: Lowering, expression: Expression | undefined)
 /** The value of a `let` or a `point`, computed once. */
 export const valueOf = (lowering: Lowering, node: Let | Point): Value | undefined =>
   lowering.once(node, node.name ?? '?', () =>
-    isLet(node)
-      ? evaluate(lowering, node.value)
-      : middle(asPoint(lowering, node.value, `Point \`${node.name}\``)),
+    isLet(node) ? evaluate(lowering, node.value) : middle(asPoint(lowering, node.value, `Point \`${node.name}\``)),
   );
 
 const middle = (point: Vec3 | undefined): PointValue | undefined => point && pointValue(point);
@@ -92,7 +105,11 @@ const literal = (lowering: Lowering, node: Quantity | Fraction): Value | undefin
   if (node.unit === undefined) return numberValue(written, NUMBER, { at, factor: lowering.bareLengthIn(node) });
   const unit = units[node.unit];
   if (!unit) {
-    lowering.reports.add('unit/wrong', at, 'A gauge number says a thickness only in a `sheet` or `stock` statement; here it needs a length such as `1.2 mm`');
+    lowering.reports.add(
+      'unit/wrong',
+      at,
+      'A gauge number says a thickness only in a `sheet` or `stock` statement; here it needs a length such as `1.2 mm`',
+    );
     return undefined;
   }
   return numberValue(inBaseUnits(written, unit), unit.powers);
@@ -104,11 +121,16 @@ const negated = (value: Value | undefined): Value | undefined => {
 };
 
 const triple = (lowering: Lowering, { x, y, z }: Pick<Triple, 'x' | 'y' | 'z'>): PointValue | undefined => {
-  const parts = [asLength(lowering, x, 'x of a point'), asLength(lowering, y, 'y of a point'), asLength(lowering, z, 'z of a point')];
+  const parts = [
+    asLength(lowering, x, 'x of a point'),
+    asLength(lowering, y, 'y of a point'),
+    asLength(lowering, z, 'z of a point'),
+  ];
   return parts.some((part) => part === undefined) ? undefined : pointValue(parts as unknown as Vec3);
 };
 
-export const evaluateTriple = (lowering: Lowering, node: Pick<Triple, 'x' | 'y' | 'z'>): Vec3 | undefined => triple(lowering, node)?.value;
+export const evaluateTriple = (lowering: Lowering, node: Pick<Triple, 'x' | 'y' | 'z'>): Vec3 | undefined =>
+  triple(lowering, node)?.value;
 
 /** A sum or product runs from left to right; its left side is walked without recursion, however long it is. */
 const chain = (lowering: Lowering, expression: Binary): Value | undefined => {
@@ -127,7 +149,10 @@ const chain = (lowering: Lowering, expression: Binary): Value | undefined => {
 };
 
 const combine = (lowering: Lowering, node: Binary, left: Value, right: Value): Value | undefined => {
-  const result = node.operator === '+' || node.operator === '-' ? sum(lowering, node, left, right) : product(lowering, node, left, right);
+  const result =
+    node.operator === '+' || node.operator === '-'
+      ? sum(lowering, node, left, right)
+      : product(lowering, node, left, right);
   return result && finite(lowering, node, result);
 };
 
@@ -151,7 +176,11 @@ const bareToLength = (lowering: Lowering, value: NumberValue, beside: NumberValu
 
 /** Reports a length without unit; it is taken as mm, so that the rest can still be judged. */
 export const missingUnit = (lowering: Lowering, at: SourceId): number => {
-  lowering.reports.add('unit/missing', at, 'A length has no unit here; it needs one such as `mm`, or `units mm` at the top of the file');
+  lowering.reports.add(
+    'unit/missing',
+    at,
+    'A length has no unit here; it needs one such as `mm`, or `units mm` at the top of the file',
+  );
   return 1;
 };
 
@@ -166,7 +195,8 @@ const mixed = (lowering: Lowering, node: Binary, left: Value, right: Value): und
 const product = (lowering: Lowering, node: Binary, left: Value, right: Value): Value | undefined => {
   const isQuotient = node.operator === '/';
   if (right.kind === 'point') {
-    if (isQuotient || left.kind === 'point' || !samePowers(left.powers, NUMBER)) return mixed(lowering, node, left, right);
+    if (isQuotient || left.kind === 'point' || !samePowers(left.powers, NUMBER))
+      return mixed(lowering, node, left, right);
     return pointValue(scale(right.value, left.value));
   }
   if (left.kind === 'point') {
@@ -174,14 +204,19 @@ const product = (lowering: Lowering, node: Binary, left: Value, right: Value): V
     return pointValue(scale(left.value, isQuotient ? 1 / right.value : right.value));
   }
   const powers = isQuotient ? dividePowers(left.powers, right.powers) : multiplyPowers(left.powers, right.powers);
-  const bare = samePowers(left.powers, NUMBER) && samePowers(right.powers, NUMBER) ? (left.bare ?? right.bare) : undefined;
+  const bare =
+    samePowers(left.powers, NUMBER) && samePowers(right.powers, NUMBER) ? (left.bare ?? right.bare) : undefined;
   return numberValue(isQuotient ? left.value / right.value : left.value * right.value, powers, bare);
 };
 
 const finite = (lowering: Lowering, node: Binary, value: Value): Value | undefined => {
   const isFinite = value.kind === 'point' ? value.value.every(Number.isFinite) : Number.isFinite(value.value);
   if (isFinite) return value;
-  lowering.reports.add('value/not-a-number', lowering.idOf(node, 'operator'), 'This has no value: it divides by zero or grows past every number');
+  lowering.reports.add(
+    'value/not-a-number',
+    lowering.idOf(node, 'operator'),
+    'This has no value: it divides by zero or grows past every number',
+  );
   return undefined;
 };
 

@@ -60,7 +60,10 @@ const rectangle = (lowering: Lowering, face: LegFace, node: Leg | Flange): Face 
   facing: face.facing,
 });
 
-const computedCorners = (corners: readonly Vec3[], at: SourceId): Pick<Face, 'corners' | 'cornerNames' | 'cornerAts'> => ({
+const computedCorners = (
+  corners: readonly Vec3[],
+  at: SourceId,
+): Pick<Face, 'corners' | 'cornerNames' | 'cornerAts'> => ({
   corners,
   cornerNames: corners.map(() => undefined),
   cornerAts: corners.map(() => at),
@@ -83,11 +86,16 @@ const polygon = (lowering: Lowering, node: Panel): Face | undefined => {
 };
 
 const cornerPlace = (lowering: Lowering, corner: Corner): Vec3 | undefined => {
-  if (!corner.point) return corner.x && corner.y && corner.z && evaluateTriple(lowering, { x: corner.x, y: corner.y, z: corner.z });
+  if (!corner.point)
+    return corner.x && corner.y && corner.z && evaluateTriple(lowering, { x: corner.x, y: corner.y, z: corner.z });
   const target = corner.point.ref;
   const value = target && valueOf(lowering, target);
   if (!value || value.kind === 'point') return value?.value;
-  lowering.reports.add('unit/wrong', lowering.idOf(corner), `\`${corner.point.$refText}\` is no point; a corner needs one`);
+  lowering.reports.add(
+    'unit/wrong',
+    lowering.idOf(corner),
+    `\`${corner.point.$refText}\` is no point; a corner needs one`,
+  );
   return undefined;
 };
 
@@ -98,10 +106,15 @@ const closingSide = (lowering: Lowering, node: Side): Face | undefined => {
   if (!legs || level === undefined || !legs.isComplete || legs.faces.length === 0) return undefined;
   const face = sideFace(legs.faces, legs.across, closed.end, level);
   if ('tooHigh' in face) {
-    lowering.reports.add('side/level-too-low', lowering.idOf(node.level), `Side \`${node.name}\` goes up to z ${rounded(level)} mm; strip \`${nameOf(closed.strip)}\` ends at ${rounded(face.tooHigh)} mm, so it needs at least that`, {
-      about: [nameOf(node)],
-      values: { has_mm: level, needs_mm: face.tooHigh },
-    });
+    lowering.reports.add(
+      'side/level-too-low',
+      lowering.idOf(node.level),
+      `Side \`${node.name}\` goes up to z ${rounded(level)} mm; strip \`${nameOf(closed.strip)}\` ends at ${rounded(face.tooHigh)} mm, so it needs at least that`,
+      {
+        about: [nameOf(node)],
+        values: { has_mm: level, needs_mm: face.tooHigh },
+      },
+    );
     return undefined;
   }
   return { ...computedCorners(face.corners, lowering.idOf(node)), edgeNames: { top: face.top }, facing: face.facing };
@@ -115,7 +128,8 @@ const flange = (lowering: Lowering, node: Flange): Face | undefined => {
   const trim = node.trim?.[0];
   const start = trim ? asLength(lowering, trim.start, `Trim of ${name}`, NOT_NEGATIVE) : 0;
   const end = trim ? asLength(lowering, trim.end, `Trim of ${name}`, NOT_NEGATIVE) : 0;
-  if (!edge || angle === undefined || length === undefined || start === undefined || end === undefined) return undefined;
+  if (!edge || angle === undefined || length === undefined || start === undefined || end === undefined)
+    return undefined;
   const wetNormal = wetNormalOf(lowering, edge.node);
   const root = wetNormal && { corners: edge.face.corners, edge: edge.edge, wetNormal };
   const sense = root && senseOf(lowering, node, wetNormal);
@@ -123,10 +137,15 @@ const flange = (lowering: Lowering, node: Flange): Face | undefined => {
   const trims = edge.isReversed ? ([end, start] as const) : ([start, end] as const);
   const width = flangeWidth(root, trims);
   if (width <= SAME_POINT) {
-    lowering.reports.add('flange/trims-meet', lowering.idOf(node, 'trim'), `Flange \`${node.name}\` is trimmed by ${rounded(start)} and ${rounded(end)} mm; its edge is ${rounded(width + start + end)} mm long, so nothing is left`, {
-      about: [nameOf(node)],
-      values: { left_mm: width, edge_mm: width + start + end },
-    });
+    lowering.reports.add(
+      'flange/trims-meet',
+      lowering.idOf(node, 'trim'),
+      `Flange \`${node.name}\` is trimmed by ${rounded(start)} and ${rounded(end)} mm; its edge is ${rounded(width + start + end)} mm long, so nothing is left`,
+      {
+        about: [nameOf(node)],
+        values: { left_mm: width, edge_mm: width + start + end },
+      },
+    );
     return undefined;
   }
   return rectangle(lowering, flangeFace(root, { sense, angle, length, trims }), node);
@@ -137,9 +156,14 @@ const senseOf = (lowering: Lowering, node: Flange, wetNormal: Vec3): 'in' | 'out
   if (node.turn === undefined) return undefined;
   const sense = senseByGravity(wetNormal, node.turn);
   if (!sense) {
-    lowering.reports.add('flange/turn-unclear', lowering.idOf(node, 'turn'), `Flange \`${node.name}\` is turned ${node.turn} from an upright panel; it needs \`in\` (to the wet side) or \`out\``, {
-      about: [nameOf(node)],
-    });
+    lowering.reports.add(
+      'flange/turn-unclear',
+      lowering.idOf(node, 'turn'),
+      `Flange \`${node.name}\` is turned ${node.turn} from an upright panel; it needs \`in\` (to the wet side) or \`out\``,
+      {
+        about: [nameOf(node)],
+      },
+    );
   }
   return sense;
 };
@@ -151,7 +175,12 @@ const wetNormalOf = (lowering: Lowering, node: PanelNode): Vec3 | undefined => {
   const around = lowering.once(lowering.files[0], 'the wet sides of all panels', () => normalsByNode(lowering));
   const normal = around?.get(node);
   if (around && !normal) {
-    lowering.reports.add('flange/no-wet-side', lowering.idOf(node), `Panel \`${nameOf(node)}\` shows no wet side, so its flange has no side to turn to`, { about: [nameOf(node)] });
+    lowering.reports.add(
+      'flange/no-wet-side',
+      lowering.idOf(node),
+      `Panel \`${nameOf(node)}\` shows no wet side, so its flange has no side to turn to`,
+      { about: [nameOf(node)] },
+    );
   }
   return normal;
 };
@@ -162,7 +191,13 @@ const normalsByNode = (lowering: Lowering): ReadonlyMap<PanelNode, Vec3> => {
     return face ? [{ node, face }] : [];
   });
   const normals = wetNormals(
-    known.map(({ node, face }) => ({ ...face, name: nameOf(node), at: lowering.idOf(node), sheet: 0, kind: { kind: 'points' } })),
+    known.map(({ node, face }) => ({
+      ...face,
+      name: nameOf(node),
+      at: lowering.idOf(node),
+      sheet: 0,
+      kind: { kind: 'points' },
+    })),
   );
   return new Map(known.flatMap(({ node }, i) => (normals[i] ? [[node, normals[i]] as const] : [])));
 };
@@ -179,4 +214,3 @@ export function* panelNodes(lowering: Lowering): Generator<PanelNode> {
 
 /** Does the corner lie at that place? */
 export const isAtCorner = (corner: Vec3, place: Vec3): boolean => distance(corner, place) <= SAME_POINT;
-

@@ -1,14 +1,35 @@
 import type { Vec3 } from '../../analysis/geometry/vec.js';
 import type { Call } from '../generated/ast.js';
-import { describe, evaluate, midpoint, numberValue, pointValue, towards, type NumberValue, type Value } from './evaluate.js';
+import {
+  describe,
+  evaluate,
+  midpoint,
+  numberValue,
+  pointValue,
+  towards,
+  type NumberValue,
+  type Value,
+} from './evaluate.js';
 import type { Lowering } from './lowering.js';
 import { ANGLE, LENGTH, NUMBER, rootPowers, samePowers } from './units.js';
 import { asAngle, asLength, asNumber, asPoint } from './wanted.js';
 
 /** How many values each function takes. */
 const takes: Readonly<Record<Call['function'], readonly [number, number]>> = {
-  sin: [1, 1], cos: [1, 1], tan: [1, 1], asin: [1, 1], acos: [1, 1], atan: [1, 1], sqrt: [1, 1], abs: [1, 1], round: [1, 2],
-  atan2: [2, 2], min: [1, 99], max: [1, 99], mid: [2, 2], toward: [3, 3],
+  sin: [1, 1],
+  cos: [1, 1],
+  tan: [1, 1],
+  asin: [1, 1],
+  acos: [1, 1],
+  atan: [1, 1],
+  sqrt: [1, 1],
+  abs: [1, 1],
+  round: [1, 2],
+  atan2: [2, 2],
+  min: [1, 99],
+  max: [1, 99],
+  mid: [2, 2],
+  toward: [3, 3],
 };
 
 /** The value of a function; what it cannot be computed from is reported and gives undefined. */
@@ -18,9 +39,14 @@ export const evaluateCall = (lowering: Lowering, call: Call): Value | undefined 
   if (!limits) return undefined;
   if (count < limits[0] || count > limits[1]) {
     const needs = limits[0] === limits[1] ? `${limits[0]}` : `${limits[0]} or more`;
-    lowering.reports.add('value/out-of-range', lowering.idOf(call), `\`${call.function}\` is given ${count} values; it needs ${needs}`, {
-      values: { has_count: count, needs_count: limits[0] },
-    });
+    lowering.reports.add(
+      'value/out-of-range',
+      lowering.idOf(call),
+      `\`${call.function}\` is given ${count} values; it needs ${needs}`,
+      {
+        values: { has_count: count, needs_count: limits[0] },
+      },
+    );
     return undefined;
   }
   const value = apply(lowering, call);
@@ -69,12 +95,19 @@ const plain = (compute: (value: number) => number, value: number | undefined, po
   value === undefined ? undefined : numberValue(compute(value), powers);
 
 const place = (lowering: Lowering, call: Call): Value | undefined => {
-  const [a, b] = [asPoint(lowering, call.args[0], `The first of \`${call.function}\``), asPoint(lowering, call.args[1], `The second of \`${call.function}\``)];
+  const [a, b] = [
+    asPoint(lowering, call.args[0], `The first of \`${call.function}\``),
+    asPoint(lowering, call.args[1], `The second of \`${call.function}\``),
+  ];
   if (call.function === 'mid') return a && b && pointValue(midpoint(a, b));
   const by = asLength(lowering, call.args[2], 'The distance of `toward`');
   if (!a || !b || by === undefined) return undefined;
   return pointOr(towards(a, b, by), () =>
-    lowering.reports.add('value/not-a-number', lowering.idOf(call), '`toward` has no direction: its two points are one'),
+    lowering.reports.add(
+      'value/not-a-number',
+      lowering.idOf(call),
+      '`toward` has no direction: its two points are one',
+    ),
   );
 };
 
@@ -86,7 +119,11 @@ const pointOr = (point: Vec3 | undefined, otherwise: () => void): Value | undefi
 
 const number = (lowering: Lowering, call: Call, value: Value | undefined): NumberValue | undefined => {
   if (value?.kind !== 'point') return value;
-  lowering.reports.add('unit/wrong', lowering.idOf(call), `\`${call.function}\` is given a point; it needs a number or a length`);
+  lowering.reports.add(
+    'unit/wrong',
+    lowering.idOf(call),
+    `\`${call.function}\` is given a point; it needs a number or a length`,
+  );
   return undefined;
 };
 
@@ -94,7 +131,11 @@ const root = (lowering: Lowering, call: Call): Value | undefined => {
   const value = number(lowering, call, evaluate(lowering, call.args[0]));
   const powers = value && rootPowers(value.powers);
   if (value && !powers) {
-    lowering.reports.add('unit/wrong', lowering.idOf(call), `\`sqrt\` is given ${describe(value)}; it needs a number or an area`);
+    lowering.reports.add(
+      'unit/wrong',
+      lowering.idOf(call),
+      `\`sqrt\` is given ${describe(value)}; it needs a number or an area`,
+    );
   }
   return value && powers && numberValue(Math.sqrt(value.value), powers, value.bare);
 };
@@ -104,7 +145,11 @@ const round = (lowering: Lowering, call: Call): Value | undefined => {
   if (call.args.length === 1) {
     const value = number(lowering, call, evaluate(lowering, call.args[0]));
     if (!value || samePowers(value.powers, NUMBER)) return value && { ...value, value: Math.round(value.value) };
-    lowering.reports.add('unit/wrong', lowering.idOf(call), `\`round\` is given ${describe(value)}; it needs the step as well, such as \`round(w, 5 mm)\``);
+    lowering.reports.add(
+      'unit/wrong',
+      lowering.idOf(call),
+      `\`round\` is given ${describe(value)}; it needs the step as well, such as \`round(w, 5 mm)\``,
+    );
     return undefined;
   }
   const pair = alike(lowering, call);
@@ -118,10 +163,16 @@ const alike = (lowering: Lowering, call: Call): NumberValue[] | undefined => {
   const known = values as NumberValue[];
   if (known.some((value) => samePowers(value.powers, LENGTH))) {
     const lengths = call.args.map((arg) => asLength(lowering, arg, `A value of \`${call.function}\``));
-    return lengths.some((length) => length === undefined) ? undefined : lengths.map((length) => numberValue(length!, LENGTH));
+    return lengths.some((length) => length === undefined)
+      ? undefined
+      : lengths.map((length) => numberValue(length!, LENGTH));
   }
   const odd = known.find((value) => !samePowers(value.powers, known[0].powers));
   if (!odd) return known;
-  lowering.reports.add('unit/mixed', lowering.idOf(call), `\`${call.function}\` is given ${describe(known[0])} and ${describe(odd)}; it needs values of one kind`);
+  lowering.reports.add(
+    'unit/mixed',
+    lowering.idOf(call),
+    `\`${call.function}\` is given ${describe(known[0])} and ${describe(odd)}; it needs values of one kind`,
+  );
   return undefined;
 };

@@ -1,6 +1,25 @@
 import { SAME_POINT } from '../../analysis/tolerance.js';
-import type { EdgeRef, Hem as HemModel, Rim as RimModel, Seam as SeamModel, SeamMember, SeamStyle, StatedBend, Tabs as TabsModel } from '../../analysis/model.js';
-import { isStrip, type Bend, type Flange, type Hem, type Ref, type Rim, type Seam, type Strip, type Tabs } from '../generated/ast.js';
+import type {
+  EdgeRef,
+  Hem as HemModel,
+  Rim as RimModel,
+  Seam as SeamModel,
+  SeamMember,
+  SeamStyle,
+  StatedBend,
+  Tabs as TabsModel,
+} from '../../analysis/model.js';
+import {
+  isStrip,
+  type Bend,
+  type Flange,
+  type Hem,
+  type Ref,
+  type Rim,
+  type Seam,
+  type Strip,
+  type Tabs,
+} from '../generated/ast.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
 import { edgeOf, isPanelNode, namesEdge, nameOf, reportWrongKind, targetOf, textOf, type Edge } from './references.js';
@@ -12,9 +31,21 @@ interface BendOptions {
   readonly k?: Bend['k'];
 }
 
-const bendOptions = (lowering: Lowering, node: Bend | Flange | Strip['legs'][number], name: string): Pick<StatedBend, 'radius' | 'kFactor'> => ({
-  radius: asLength(lowering, lowering.only(node, 'radius', (node as BendOptions).radius), `Radius of ${name}`, NOT_NEGATIVE),
-  kFactor: asNumber(lowering, lowering.only(node, 'k', (node as BendOptions).k), `K of ${name}`, { above: 0, atMost: 1 }),
+const bendOptions = (
+  lowering: Lowering,
+  node: Bend | Flange | Strip['legs'][number],
+  name: string,
+): Pick<StatedBend, 'radius' | 'kFactor'> => ({
+  radius: asLength(
+    lowering,
+    lowering.only(node, 'radius', (node as BendOptions).radius),
+    `Radius of ${name}`,
+    NOT_NEGATIVE,
+  ),
+  kFactor: asNumber(lowering, lowering.only(node, 'k', (node as BendOptions).k), `K of ${name}`, {
+    above: 0,
+    atMost: 1,
+  }),
 });
 
 /** The bends between the legs of a strip; a leg's `radius` and `k` are those of the bend at its start. */
@@ -23,7 +54,15 @@ export const stripBends = (lowering: Lowering, strip: Strip, indices: Indices): 
     const [before, after] = [indices.panelOf(strip.legs[i]), indices.panelOf(leg)];
     const options = bendOptions(lowering, leg, `the bend before leg \`${leg.name}\``);
     if (before === undefined || after === undefined) return [];
-    return [{ name: `${nameOf(strip.legs[i])} ${nameOf(leg)}`, at: lowering.idOf(leg), panels: [before, after], ...options, origin: 'strip' }];
+    return [
+      {
+        name: `${nameOf(strip.legs[i])} ${nameOf(leg)}`,
+        at: lowering.idOf(leg),
+        panels: [before, after],
+        ...options,
+        origin: 'strip',
+      },
+    ];
   });
 
 export const flangeBend = (lowering: Lowering, flange: Flange, indices: Indices): StatedBend | undefined => {
@@ -32,7 +71,13 @@ export const flangeBend = (lowering: Lowering, flange: Flange, indices: Indices)
   const root = own === undefined ? undefined : edgeOf(lowering, flange.edge);
   const parent = root && indices.panelOf(root.node);
   if (own === undefined || parent === undefined) return undefined;
-  return { name: `${nameOf(root!.node)} ${nameOf(flange)}`, at: lowering.idOf(flange), panels: [parent, own], ...options, origin: 'flange' };
+  return {
+    name: `${nameOf(root!.node)} ${nameOf(flange)}`,
+    at: lowering.idOf(flange),
+    panels: [parent, own],
+    ...options,
+    origin: 'flange',
+  };
 };
 
 export const statedBend = (lowering: Lowering, bend: Bend, indices: Indices): StatedBend | undefined => {
@@ -40,10 +85,20 @@ export const statedBend = (lowering: Lowering, bend: Bend, indices: Indices): St
   const options = bendOptions(lowering, bend, 'the bend');
   if (first === undefined || second === undefined) return undefined;
   if (first === second) {
-    lowering.reports.add('text/wrong-kind', lowering.idOf(bend.second), `\`${textOf(bend.second)}\` is the same panel twice; a bend needs two`);
+    lowering.reports.add(
+      'text/wrong-kind',
+      lowering.idOf(bend.second),
+      `\`${textOf(bend.second)}\` is the same panel twice; a bend needs two`,
+    );
     return undefined;
   }
-  return { name: `${indices.panelName(first)} ${indices.panelName(second)}`, at: lowering.idOf(bend), panels: [first, second], ...options, origin: 'statement' };
+  return {
+    name: `${indices.panelName(first)} ${indices.panelName(second)}`,
+    at: lowering.idOf(bend),
+    panels: [first, second],
+    ...options,
+    origin: 'statement',
+  };
 };
 
 const edgeRef = (lowering: Lowering, ref: Ref, edge: Edge | undefined, indices: Indices): EdgeRef | undefined => {
@@ -63,7 +118,11 @@ const hemOf = (lowering: Lowering, hem: Hem): HemModel | undefined => {
   const turned = lowering.only(hem, 'turned', hem.turned) ?? 'dry';
   if (length === undefined || hem.kind === undefined) return undefined;
   if (hem.kind === 'open' && hem.gap.length === 0) {
-    lowering.reports.add('rim/no-gap', lowering.idOf(hem), 'An open hem states no gap; it needs one such as `gap 2 mm`');
+    lowering.reports.add(
+      'rim/no-gap',
+      lowering.idOf(hem),
+      'An open hem states no gap; it needs one such as `gap 2 mm`',
+    );
   }
   return { kind: hem.kind, length, gap: hem.kind === 'open' ? (gap ?? 0) : 0, turned };
 };
@@ -78,7 +137,10 @@ export const seamOf = (lowering: Lowering, seam: Seam, indices: Indices): SeamMo
     solder: lowering.only(seam, 'solder', seam.solder) !== undefined,
     rivets: asLength(lowering, lowering.only(seam, 'rivets', seam.rivets), `Rivet pitch of ${name}`, POSITIVE),
     tabs: tabsOf(lowering, seam, lowering.only(seam, 'tabs', seam.tabs)),
-    spots: asNumber(lowering, lowering.only(seam, 'spots', seam.spots), `Spots of ${name}`, { atLeast: 1, whole: true }),
+    spots: asNumber(lowering, lowering.only(seam, 'spots', seam.spots), `Spots of ${name}`, {
+      atLeast: 1,
+      whole: true,
+    }),
     gapAtMost: asLength(lowering, lowering.only(seam, 'gap', seam.gap, 'gap at most'), `Gap of ${name}`, NOT_NEGATIVE),
   };
   if (!first || !second) return undefined;
@@ -90,7 +152,11 @@ const styleOf = (lowering: Lowering, seam: Seam): SeamStyle => {
   const style = lowering.only(seam, 'style', seam.style, 'corner or over');
   const by = asLength(lowering, lap, 'Lap of the seam', { above: SAME_POINT });
   if (lap && style) {
-    lowering.reports.add('text/stated-twice', lowering.idOf(lap), `The seam states \`lap\` and \`${style}\`; it needs one of them`);
+    lowering.reports.add(
+      'text/stated-twice',
+      lowering.idOf(lap),
+      `The seam states \`lap\` and \`${style}\`; it needs one of them`,
+    );
   }
   if (by !== undefined) return { kind: 'lap', by };
   return { kind: style ?? 'corner' };
@@ -104,7 +170,8 @@ const memberOf = (lowering: Lowering, ref: Ref | undefined, indices: Indices): S
     const panels = target.legs.flatMap((leg) => indices.panelOf(leg) ?? []);
     return panels.length === 0 ? undefined : { name: textOf(ref), at, panels, edge: undefined };
   }
-  if (!isStrip(target) && !isPanelNode(target)) return reportWrongKind(lowering, ref, 'a panel, a strip or an edge of one');
+  if (!isStrip(target) && !isPanelNode(target))
+    return reportWrongKind(lowering, ref, 'a panel, a strip or an edge of one');
   if (!namesEdge(ref)) {
     const panel = indices.panelAt(ref);
     return panel === undefined ? undefined : { name: indices.panelName(panel), at, panels: [panel], edge: undefined };
@@ -130,6 +197,10 @@ const tabsMember = (lowering: Lowering, seam: Seam, tabs: Tabs): 0 | 1 | undefin
   if (!target || !tabs.on) return undefined;
   if (target === targetOf(seam.first)) return 0;
   if (target === targetOf(seam.second)) return 1;
-  lowering.reports.add('text/wrong-kind', lowering.idOf(tabs.on), `Tabs on \`${textOf(tabs.on)}\` are not on this seam; they need to be on \`${textOf(seam.first)}\` or \`${textOf(seam.second)}\``);
+  lowering.reports.add(
+    'text/wrong-kind',
+    lowering.idOf(tabs.on),
+    `Tabs on \`${textOf(tabs.on)}\` are not on this seam; they need to be on \`${textOf(seam.first)}\` or \`${textOf(seam.second)}\``,
+  );
   return undefined;
 };

@@ -1,6 +1,25 @@
-import type { Accept as AcceptModel, Box, DrainPath, Inflow as InflowModel, Liquid as LiquidModel, PathStop, Tank as TankModel, Zone as ZoneModel } from '../../analysis/model.js';
+import type {
+  Accept as AcceptModel,
+  Box,
+  DrainPath,
+  Inflow as InflowModel,
+  Liquid as LiquidModel,
+  PathStop,
+  Tank as TankModel,
+  Zone as ZoneModel,
+} from '../../analysis/model.js';
 import { liquidPresets } from '../../analysis/water/liquids.js';
-import { isOutlet, type Accept, type Expression, type Inflow, type Liquid, type Path, type Ref, type Tank, type Zone } from '../generated/ast.js';
+import {
+  isOutlet,
+  type Accept,
+  type Expression,
+  type Inflow,
+  type Liquid,
+  type Path,
+  type Ref,
+  type Tank,
+  type Zone,
+} from '../generated/ast.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
 import { isPanelNode, nameOf, reportWrongKind, targetOf, textOf } from './references.js';
@@ -19,11 +38,20 @@ export const liquidOf = (lowering: Lowering, node: Liquid): LiquidModel | undefi
     return { name: node.name, at: lowering.idOf(node), viscosityCst, densityKgM3 };
   }
   const known = Object.keys(liquidPresets).join(', ');
-  lowering.reports.add('liquid/unknown', lowering.idOf(node), `Known by name are ${known}; ${name} needs its viscosity and density, such as \`liquid ${node.name} 22 cSt 870 kg/m3\``);
+  lowering.reports.add(
+    'liquid/unknown',
+    lowering.idOf(node),
+    `Known by name are ${known}; ${name} needs its viscosity and density, such as \`liquid ${node.name} 22 cSt 870 kg/m3\``,
+  );
   return undefined;
 };
 
-export const inflowOf = (lowering: Lowering, node: Inflow, indices: Indices, taken: Set<string>): InflowModel | undefined => {
+export const inflowOf = (
+  lowering: Lowering,
+  node: Inflow,
+  indices: Indices,
+  taken: Set<string>,
+): InflowModel | undefined => {
   const panel = indices.panelAt(node.panel);
   const rateMm3S = asDimension(lowering, node.rate, 'flow', 'Rate of the inflow', POSITIVE);
   const point = asPoint(lowering, node.point, 'Place of the inflow');
@@ -68,13 +96,23 @@ export const tankOf = (lowering: Lowering, node: Tank, indices: Indices): TankMo
   const under = (node.under ?? []).flatMap((ref) => indices.outletAt(ref) ?? []);
   const box = boxOf(lowering, lowering.only(node, 'from', node.from), lowering.only(node, 'to', node.to), name);
   if (!working) {
-    lowering.reports.add('tank/no-working-volume', lowering.idOf(node), `Tank \`${node.name}\` states no working volume; it needs one such as \`working 40 L\``, { about: [node.name] });
+    lowering.reports.add(
+      'tank/no-working-volume',
+      lowering.idOf(node),
+      `Tank \`${node.name}\` states no working volume; it needs one such as \`working 40 L\``,
+      { about: [node.name] },
+    );
   }
   if (capacityMm3 === undefined || workingMm3 === undefined) return undefined;
   return { name: node.name, at: lowering.idOf(node), capacityMm3, workingMm3, under, box };
 };
 
-const boxOf = (lowering: Lowering, from: Expression | undefined, to: Expression | undefined, name: string): Box | undefined => {
+const boxOf = (
+  lowering: Lowering,
+  from: Expression | undefined,
+  to: Expression | undefined,
+  name: string,
+): Box | undefined => {
   const [a, b] = [asPoint(lowering, from, `Corner of ${name}`), asPoint(lowering, to, `Corner of ${name}`)];
   if (!a || !b) return undefined;
   return {

@@ -46,10 +46,15 @@ export class Lowering {
   /** The one value of an option that the grammar lets stand anywhere; stating it twice is reported. */
   only<T>(node: AstNode, property: string, values: readonly T[] | undefined, words = property): T | undefined {
     if (values && values.length > 1) {
-      this.reports.add('text/stated-twice', this.idOf(node, property, 1), `\`${words}\` is stated ${values.length} times here; it needs to be stated once`, {
-        related: [{ at: this.idOf(node, property), message: 'First stated here' }],
-        values: { has_count: values.length, needs_count: 1 },
-      });
+      this.reports.add(
+        'text/stated-twice',
+        this.idOf(node, property, 1),
+        `\`${words}\` is stated ${values.length} times here; it needs to be stated once`,
+        {
+          related: [{ at: this.idOf(node, property), message: 'First stated here' }],
+          values: { has_count: values.length, needs_count: 1 },
+        },
+      );
     }
     return values?.[0];
   }

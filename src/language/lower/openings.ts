@@ -23,9 +23,15 @@ export class OpeningNames {
 }
 
 /** The openings a statement makes: none when it says too little, several for a row of holes. */
-export const openingsOf = (lowering: Lowering, node: OpeningNode, indices: Indices, names: OpeningNames): readonly Opening[] => {
+export const openingsOf = (
+  lowering: Lowering,
+  node: OpeningNode,
+  indices: Indices,
+  names: OpeningNames,
+): readonly Opening[] => {
   const panel = indices.panelAt(node.panel);
-  const use = node.$type === 'Outlet' ? 'outlet' : node.$type === 'Hole' ? 'hole' : node.$type === 'Cutout' ? 'cutout' : 'slot';
+  const use =
+    node.$type === 'Outlet' ? 'outlet' : node.$type === 'Hole' ? 'hole' : node.$type === 'Cutout' ? 'cutout' : 'slot';
   const name = panel === undefined ? (node.name ?? use) : names.nameFor(node.name, indices.panelName(panel), use);
   const shapes = shapesOf(lowering, node, name);
   if (panel === undefined) return [];
@@ -78,7 +84,11 @@ const holeCenters = (lowering: Lowering, node: Hole, name: string): readonly Vec
   }
   const from = asPoint(lowering, node.from, `Start of the row \`${name}\``);
   const to = asPoint(lowering, node.to, `End of the row \`${name}\``);
-  const count = asNumber(lowering, node.count, `Count of the row \`${name}\``, { atLeast: 2, atMost: 10_000, whole: true });
+  const count = asNumber(lowering, node.count, `Count of the row \`${name}\``, {
+    atLeast: 2,
+    atMost: 10_000,
+    whole: true,
+  });
   if (!from || !to || count === undefined) return [];
   return Array.from({ length: count }, (_, i) => lerp(from, to, i / (count - 1)));
 };
@@ -93,7 +103,12 @@ const holeDiameter = (lowering: Lowering, node: Hole, name: string): number | un
   const reason = fastener
     ? `no hole size is known for a ${fastener.kind} ${fastener.thread}, only for M${fastenerThreads(fastener.kind).join(', M')}`
     : 'it has no fastener to take it from';
-  lowering.reports.add('hole/no-diameter', lowering.idOf(node), `Hole \`${name}\` states no diameter and ${reason}; it needs one such as \`diameter 6.6 mm\``, { about: [name] });
+  lowering.reports.add(
+    'hole/no-diameter',
+    lowering.idOf(node),
+    `Hole \`${name}\` states no diameter and ${reason}; it needs one such as \`diameter 6.6 mm\``,
+    { about: [name] },
+  );
   return undefined;
 };
 
@@ -133,15 +148,28 @@ const strainerOf = (lowering: Lowering, node: Strainer | undefined): StrainerMod
   const mesh = lowering.only(node, 'mesh', node.mesh);
   const aperture = lowering.only(node, 'aperture', node.aperture);
   if (!size || (!mesh && !aperture)) {
-    lowering.reports.add('outlet/no-cloth', lowering.idOf(node), 'The strainer says too little; it needs a size and a `mesh` or an `aperture`, such as `mesh 80 size 180 by 80`');
+    lowering.reports.add(
+      'outlet/no-cloth',
+      lowering.idOf(node),
+      'The strainer says too little; it needs a size and a `mesh` or an `aperture`, such as `mesh 80 size 180 by 80`',
+    );
   }
   const strainer = {
     at: lowering.idOf(node),
     meshPerInch: asNumber(lowering, mesh, 'Mesh of the strainer (wires per inch)', POSITIVE),
     wire: asLength(lowering, lowering.only(node, 'wire', node.wire), 'Wire of the strainer', POSITIVE),
     aperture: asLength(lowering, aperture, 'Aperture of the strainer', POSITIVE),
-    blocked: asNumber(lowering, lowering.only(node, 'blocked', node.blocked), 'Blocked share of the strainer', { atLeast: 0, atMost: 1 }) ?? 0,
-    passage: asLength(lowering, lowering.only(node, 'passage', node.passage), 'Passage that the strainer protects', POSITIVE),
+    blocked:
+      asNumber(lowering, lowering.only(node, 'blocked', node.blocked), 'Blocked share of the strainer', {
+        atLeast: 0,
+        atMost: 1,
+      }) ?? 0,
+    passage: asLength(
+      lowering,
+      lowering.only(node, 'passage', node.passage),
+      'Passage that the strainer protects',
+      POSITIVE,
+    ),
     bolted: boltsOf(lowering.only(node, 'bolted', node.bolted)),
   };
   return width === undefined || depth === undefined ? undefined : { ...strainer, size: [width, depth] };

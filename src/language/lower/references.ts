@@ -36,15 +36,33 @@ export const targetOf = (ref: Ref | undefined): Thing | undefined => (ref?.leg ?
 export const textOf = (ref: Ref): string => ref.$cstNode?.text ?? ref.target?.$refText ?? '?';
 
 const kindOf: Readonly<Record<Thing['$type'], string>> = {
-  Panel: 'a panel', Leg: 'a leg', Side: 'a side', Flange: 'a flange', Strip: 'a strip', Outlet: 'an outlet', Hole: 'a hole',
-  Cutout: 'a cutout', Slot: 'a slot', Inflow: 'an inflow', Tank: 'a tank', Zone: 'a zone', PressBrake: 'a press brake',
-  FoldingBrake: 'a folding brake', Cutter: 'a cutter', SpotWelder: 'a spot welder',
+  Panel: 'a panel',
+  Leg: 'a leg',
+  Side: 'a side',
+  Flange: 'a flange',
+  Strip: 'a strip',
+  Outlet: 'an outlet',
+  Hole: 'a hole',
+  Cutout: 'a cutout',
+  Slot: 'a slot',
+  Inflow: 'an inflow',
+  Tank: 'a tank',
+  Zone: 'a zone',
+  PressBrake: 'a press brake',
+  FoldingBrake: 'a folding brake',
+  Cutter: 'a cutter',
+  SpotWelder: 'a spot welder',
 };
 
 /** Reports that the reference is of another kind than its place needs. */
 export const reportWrongKind = (lowering: Lowering, ref: Ref, needs: string): undefined => {
   const target = targetOf(ref);
-  if (target) lowering.reports.add('text/wrong-kind', lowering.idOf(ref), `\`${textOf(ref)}\` is ${kindOf[target.$type]}; it needs to be ${needs}`);
+  if (target)
+    lowering.reports.add(
+      'text/wrong-kind',
+      lowering.idOf(ref),
+      `\`${textOf(ref)}\` is ${kindOf[target.$type]}; it needs to be ${needs}`,
+    );
   return undefined;
 };
 
@@ -56,11 +74,18 @@ export const panelNodeOf = (lowering: Lowering, ref: Ref | undefined): PanelNode
 };
 
 /** `floor.left`: one open end of a strip. */
-export const stripEndOf = (lowering: Lowering, ref: Ref | undefined): { readonly strip: Strip; readonly end: 'left' | 'right' } | undefined => {
+export const stripEndOf = (
+  lowering: Lowering,
+  ref: Ref | undefined,
+): { readonly strip: Strip; readonly end: 'left' | 'right' } | undefined => {
   const target = targetOf(ref);
   if (!ref || !target) return undefined;
   if (isStrip(target) && (ref.edge === 'left' || ref.edge === 'right')) return { strip: target, end: ref.edge };
-  lowering.reports.add('side/not-an-end', lowering.idOf(ref), `\`${textOf(ref)}\` is not an open end; a side closes the \`left\` or \`right\` of a strip`);
+  lowering.reports.add(
+    'side/not-an-end',
+    lowering.idOf(ref),
+    `\`${textOf(ref)}\` is not an open end; a side closes the \`left\` or \`right\` of a strip`,
+  );
   return undefined;
 };
 
@@ -85,7 +110,11 @@ export const edgeOf = (lowering: Lowering, ref: Ref | undefined): Edge | undefin
   if (!face) return undefined;
   if (ref.from && ref.to) return edgeBetween(lowering, ref, node, face);
   if (ref.edge) return namedEdge(lowering, ref, node, face, ref.edge);
-  reportNoEdge(lowering, ref, `\`${textOf(ref)}\` names a whole panel; one edge of it is needed, ${edgeHint(face, node)}`);
+  reportNoEdge(
+    lowering,
+    ref,
+    `\`${textOf(ref)}\` names a whole panel; one edge of it is needed, ${edgeHint(face, node)}`,
+  );
   return undefined;
 };
 
@@ -93,7 +122,11 @@ export const edgeOf = (lowering: Lowering, ref: Ref | undefined): Edge | undefin
 const stripEdge = (lowering: Lowering, ref: Ref, strip: Strip): Edge | undefined => {
   const leg = ref.edge === 'start' ? strip.legs[0] : ref.edge === 'end' ? strip.legs[strip.legs.length - 1] : undefined;
   if (!leg) {
-    reportNoEdge(lowering, ref, `\`${textOf(ref)}\` is not one edge; of strip \`${strip.name}\` these are: \`${strip.name}.start\` and \`${strip.name}.end\``);
+    reportNoEdge(
+      lowering,
+      ref,
+      `\`${textOf(ref)}\` is not one edge; of strip \`${strip.name}\` these are: \`${strip.name}.start\` and \`${strip.name}.end\``,
+    );
     return undefined;
   }
   const face = faceOf(lowering, leg);
@@ -121,10 +154,16 @@ const edgeBetween = (lowering: Lowering, ref: Ref, node: PanelNode, face: Face):
   const count = face.corners.length;
   for (let edge = 0; edge < count; edge++) {
     const [start, end] = [face.corners[edge], face.corners[(edge + 1) % count]];
-    if (distance(start, from) <= SAME_POINT && distance(end, to) <= SAME_POINT) return { node, face, edge, isReversed: false };
-    if (distance(start, to) <= SAME_POINT && distance(end, from) <= SAME_POINT) return { node, face, edge, isReversed: true };
+    if (distance(start, from) <= SAME_POINT && distance(end, to) <= SAME_POINT)
+      return { node, face, edge, isReversed: false };
+    if (distance(start, to) <= SAME_POINT && distance(end, from) <= SAME_POINT)
+      return { node, face, edge, isReversed: true };
   }
-  reportNoEdge(lowering, ref, `\`${ref.from!.$refText}\` and \`${ref.to!.$refText}\` are not neighbouring corners of \`${nameOf(node)}\`; an edge needs two that are`);
+  reportNoEdge(
+    lowering,
+    ref,
+    `\`${ref.from!.$refText}\` and \`${ref.to!.$refText}\` are not neighbouring corners of \`${nameOf(node)}\`; an edge needs two that are`,
+  );
   return undefined;
 };
 
@@ -132,7 +171,11 @@ const cornerPlace = (lowering: Lowering, ref: Ref, property: 'from' | 'to'): Vec
   const target = ref[property]?.ref;
   const value = target && valueOf(lowering, target);
   if (!value || value.kind === 'point') return value?.value;
-  lowering.reports.add('unit/wrong', lowering.idOf(ref, property), `\`${ref[property]!.$refText}\` is no point; a corner needs one`);
+  lowering.reports.add(
+    'unit/wrong',
+    lowering.idOf(ref, property),
+    `\`${ref[property]!.$refText}\` is no point; a corner needs one`,
+  );
   return undefined;
 };
 

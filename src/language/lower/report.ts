@@ -17,6 +17,15 @@ export class Reports {
     const key = `${at} ${code}`;
     if (this.said.has(key)) return;
     this.said.add(key);
-    this.findings.push({ code, severity: languageFindings[code], message, at, about: [], related: [], values: {}, ...details });
+    this.findings.push({
+      code,
+      severity: languageFindings[code],
+      message,
+      at,
+      about: [],
+      related: [],
+      values: {},
+      ...details,
+    });
   }
 }

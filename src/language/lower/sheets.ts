@@ -20,36 +20,63 @@ export const sheetOf = (lowering: Lowering, node: Sheet): SheetModel => {
     thickness,
     gauge,
     // Common practice, no source: one thickness, where the builder states none.
-    radius: asLength(lowering, lowering.only(node, 'radius', node.radius), `Radius of ${name}`, NOT_NEGATIVE) ?? thickness,
+    radius:
+      asLength(lowering, lowering.only(node, 'radius', node.radius), `Radius of ${name}`, NOT_NEGATIVE) ?? thickness,
     kFactor: asNumber(lowering, lowering.only(node, 'k', node.k), `K of ${name}`, { above: 0, atMost: 1 }),
     coupon: couponOf(lowering, lowering.only(node, 'coupon', node.coupon)),
     grain: grain === 'across' ? 'across bends' : grain === 'along' ? 'along bends' : 'any',
   };
 };
 
-export const materialOf = (word: string | undefined): Material => (word === 'aluminum' ? 'aluminium' : ((word as Material | undefined) ?? 'steel'));
+export const materialOf = (word: string | undefined): Material =>
+  word === 'aluminum' ? 'aluminium' : ((word as Material | undefined) ?? 'steel');
 
 const gaugeOf = (lowering: Lowering, node: Sheet): number | undefined => {
   const written = lowering.only(node, 'gauge', node.gauge, 'ga');
   return written === undefined ? undefined : lowering.literal(lowering.idOf(node, 'gauge'), written);
 };
 
-const thicknessOf = (lowering: Lowering, node: Sheet, material: Material, gauge: number | undefined): number | undefined => {
+const thicknessOf = (
+  lowering: Lowering,
+  node: Sheet,
+  material: Material,
+  gauge: number | undefined,
+): number | undefined => {
   const stated = lowering.only(node, 'thickness', node.thickness);
   if (stated && gauge !== undefined) {
-    lowering.reports.add('text/stated-twice', lowering.idOf(node, 'thickness'), `Sheet \`${node.name}\` states a gauge and a thickness; it needs one of them`, { about: [node.name] });
+    lowering.reports.add(
+      'text/stated-twice',
+      lowering.idOf(node, 'thickness'),
+      `Sheet \`${node.name}\` states a gauge and a thickness; it needs one of them`,
+      { about: [node.name] },
+    );
   }
   if (stated) return asLength(lowering, stated, `Thickness of sheet \`${node.name}\``, POSITIVE);
   if (gauge !== undefined) return gaugeThickness(lowering, material, gauge, () => lowering.idOf(node, 'gauge'));
-  lowering.reports.add('sheet/no-thickness', lowering.idOf(node), `Sheet \`${node.name}\` states no thickness; it needs a gauge such as \`18 ga\` or \`thickness 1.2 mm\``, { about: [node.name ?? '?'] });
+  lowering.reports.add(
+    'sheet/no-thickness',
+    lowering.idOf(node),
+    `Sheet \`${node.name}\` states no thickness; it needs a gauge such as \`18 ga\` or \`thickness 1.2 mm\``,
+    { about: [node.name ?? '?'] },
+  );
   return undefined;
 };
 
 /** Thickness of a gauge number in mm; one that the material's series does not have is reported. */
-export const gaugeThickness = (lowering: Lowering, material: Material, gauge: number, at: () => number): number | undefined => {
+export const gaugeThickness = (
+  lowering: Lowering,
+  material: Material,
+  gauge: number,
+  at: () => number,
+): number | undefined => {
   const thickness = thicknessOfGauge(material, gauge);
   if (thickness === undefined) {
-    lowering.reports.add('sheet/unknown-gauge', at(), `Gauge ${gauge} is not in the ${material} series (${gaugeSeriesOf(material).name}); state the thickness in mm or in`, { values: { gauge } });
+    lowering.reports.add(
+      'sheet/unknown-gauge',
+      at(),
+      `Gauge ${gauge} is not in the ${material} series (${gaugeSeriesOf(material).name}); state the thickness in mm or in`,
+      { values: { gauge } },
+    );
   }
   return thickness;
 };
@@ -57,10 +84,17 @@ export const gaugeThickness = (lowering: Lowering, material: Material, gauge: nu
 const couponOf = (lowering: Lowering, node: Coupon | undefined): CouponModel | undefined => {
   if (!node) return undefined;
   const flat = asLength(lowering, lowering.only(node, 'flat', node.flat), 'Flat length of the coupon', POSITIVE);
-  const angle = asAngle(lowering, lowering.only(node, 'angle', node.angle, 'at'), 'Angle of the coupon', { above: 0, below: 180 });
+  const angle = asAngle(lowering, lowering.only(node, 'angle', node.angle, 'at'), 'Angle of the coupon', {
+    above: 0,
+    below: 180,
+  });
   const legs = (node.legs ?? []).slice(0, 2).map((leg) => asLength(lowering, leg, 'Leg of the coupon', POSITIVE));
   if (node.flat.length === 0 || node.angle.length === 0 || node.legs.length !== 2) {
-    lowering.reports.add('sheet/coupon-incomplete', lowering.idOf(node), 'The coupon lacks a measure; it needs `flat`, two `legs` and `at` its angle');
+    lowering.reports.add(
+      'sheet/coupon-incomplete',
+      lowering.idOf(node),
+      'The coupon lacks a measure; it needs `flat`, two `legs` and `at` its angle',
+    );
   }
   const [first, second] = legs;
   if (flat === undefined || angle === undefined || first === undefined || second === undefined) return undefined;

@@ -20,7 +20,10 @@ export interface Place {
  */
 export class SourceTable {
   private readonly bases = new Map<AstNode, number>();
-  private readonly nodes = new Map<SourceId, { readonly node: AstNode; readonly property: string | undefined; readonly part: CstNode | undefined }>();
+  private readonly nodes = new Map<
+    SourceId,
+    { readonly node: AstNode; readonly property: string | undefined; readonly part: CstNode | undefined }
+  >();
   private readonly ranges = new Map<SourceId, Range>();
 
   constructor(readonly documents: readonly TubDocument[]) {
@@ -35,7 +38,11 @@ export class SourceTable {
   /** The id of a number as it stands in the text: inside the brackets that may be around it. */
   idOfLiteral(node: Quantity | Fraction): SourceId {
     const isBracketed = node.$cstNode?.text.startsWith('(');
-    return this.register(node, undefined, isBracketed ? GrammarUtils.findNodeForProperty(node.$cstNode, 'value') : undefined);
+    return this.register(
+      node,
+      undefined,
+      isBracketed ? GrammarUtils.findNodeForProperty(node.$cstNode, 'value') : undefined,
+    );
   }
 
   /** The id of a piece of text that is not (yet) a statement. */
@@ -57,7 +64,8 @@ export class SourceTable {
     const range = this.ranges.get(id);
     if (range) return { document, range, node: undefined, property: undefined };
     const entry = this.nodes.get(id);
-    if (!entry) return id % FILE_STEP === 0 ? { document, range: START, node: undefined, property: undefined } : undefined;
+    if (!entry)
+      return id % FILE_STEP === 0 ? { document, range: START, node: undefined, property: undefined } : undefined;
     return { document, range: entry.part?.range ?? rangeOf(entry.node), node: entry.node, property: entry.property };
   }
 
@@ -87,7 +95,8 @@ const WHOLE_SUM = 2;
 
 /** The text of one property. All sums of a row share one piece of text, so an operator is found by what follows it. */
 const partOf = (node: AstNode, property: string, index: number): CstNode | undefined => {
-  if (!isBinary(node) || property !== 'operator') return GrammarUtils.findNodeForProperty(node.$cstNode, property, index);
+  if (!isBinary(node) || property !== 'operator')
+    return GrammarUtils.findNodeForProperty(node.$cstNode, property, index);
   const right = node.right?.$cstNode;
   let row = node.$cstNode;
   while (row && isCompositeCstNode(row) && row.content.length === 1) row = row.content[0];

@@ -37,7 +37,12 @@ const placeLegs = (lowering: Lowering, strip: Strip): StripLegs | undefined => {
   const from = asPoint(lowering, strip.from, `Start of ${name}`);
   const width = asLength(lowering, strip.width, `Width of ${name}`, POSITIVE);
   if (strip.legs.length === 0) {
-    lowering.reports.add('strip/no-legs', lowering.idOf(strip), `Strip \`${strip.name}\` has no legs; it needs at least one \`panel\` between its braces`, { about: [nameOf(strip)] });
+    lowering.reports.add(
+      'strip/no-legs',
+      lowering.idOf(strip),
+      `Strip \`${strip.name}\` has no legs; it needs at least one \`panel\` between its braces`,
+      { about: [nameOf(strip)] },
+    );
   }
   const travels = legTravels(lowering, strip, from, directions?.heading);
   if (!directions || !from || width === undefined) return undefined;
@@ -46,16 +51,29 @@ const placeLegs = (lowering: Lowering, strip: Strip): StripLegs | undefined => {
   return { ...directions, width, nodes, faces, isComplete: travels.length === strip.legs.length };
 };
 
-const directionsOf = (lowering: Lowering, strip: Strip): { readonly heading: Vec3; readonly across: Vec3 } | undefined => {
+const directionsOf = (
+  lowering: Lowering,
+  strip: Strip,
+): { readonly heading: Vec3; readonly across: Vec3 } | undefined => {
   const [heading, across] = [headings[strip.heading], headings[strip.across]];
   if (!heading || !across) return undefined;
   if (heading[2] === 0 && across[2] === 0 && dot(heading, across) === 0) return { heading, across };
-  lowering.reports.add('strip/headings', lowering.idOf(strip, 'heading'), `Strip \`${strip.name}\` runs ${strip.heading} and lies across ${strip.across}; it needs two level headings at right angles`, { about: [nameOf(strip)] });
+  lowering.reports.add(
+    'strip/headings',
+    lowering.idOf(strip, 'heading'),
+    `Strip \`${strip.name}\` runs ${strip.heading} and lies across ${strip.across}; it needs two level headings at right angles`,
+    { about: [nameOf(strip)] },
+  );
   return undefined;
 };
 
 /** Length and slope of each leg up to the first that says too little; the others are still read, for their findings. */
-const legTravels = (lowering: Lowering, strip: Strip, from: Vec3 | undefined, heading: Vec3 | undefined): readonly LegTravel[] => {
+const legTravels = (
+  lowering: Lowering,
+  strip: Strip,
+  from: Vec3 | undefined,
+  heading: Vec3 | undefined,
+): readonly LegTravel[] => {
   const travels: LegTravel[] = [];
   let at = from;
   for (const leg of strip.legs) {
@@ -72,10 +90,15 @@ const legTravels = (lowering: Lowering, strip: Strip, from: Vec3 | undefined, he
 const reportStraightJoint = (lowering: Lowering, strip: Strip, travels: readonly LegTravel[], i: number): void => {
   if (Math.abs(travels[i].rise - travels[i - 1].rise) > SAME_DIRECTION) return;
   const [before, after] = [strip.legs[i - 1], strip.legs[i]];
-  lowering.reports.add('strip/same-slope', lowering.idOf(after), `Legs \`${before.name}\` and \`${after.name}\` have one slope, so there is no bend between them; they need to be one leg or two slopes`, {
-    about: [nameOf(before), nameOf(after)],
-    related: [{ at: lowering.idOf(before), message: `\`${before.name}\` runs the same way` }],
-  });
+  lowering.reports.add(
+    'strip/same-slope',
+    lowering.idOf(after),
+    `Legs \`${before.name}\` and \`${after.name}\` have one slope, so there is no bend between them; they need to be one leg or two slopes`,
+    {
+      about: [nameOf(before), nameOf(after)],
+      related: [{ at: lowering.idOf(before), message: `\`${before.name}\` runs the same way` }],
+    },
+  );
 };
 
 /** Slope from level, rad, positive upwards. */
@@ -88,17 +111,27 @@ const riseOf = (lowering: Lowering, leg: Leg): number | undefined => {
 
 const AXES = { x: 0, y: 1, z: 2 } as const;
 
-const lengthOf = (lowering: Lowering, leg: Leg, from: Vec3 | undefined, direction: Vec3 | undefined): number | undefined => {
+const lengthOf = (
+  lowering: Lowering,
+  leg: Leg,
+  from: Vec3 | undefined,
+  direction: Vec3 | undefined,
+): number | undefined => {
   if (leg.axis === undefined) return asLength(lowering, leg.length, `Length of leg \`${leg.name}\``, POSITIVE);
   const target = asLength(lowering, leg.target, `Target of leg \`${leg.name}\``);
   if (target === undefined || !from || !direction) return undefined;
   const length = legLengthTo(from, direction, AXES[leg.axis], target);
   if (length === undefined) {
     const start = from[AXES[leg.axis]];
-    lowering.reports.add('strip/out-of-reach', lowering.idOf(leg, 'axis'), `Leg \`${leg.name}\` starts at ${leg.axis} ${rounded(start)} mm and is to end at ${rounded(target)} mm; its slope does not lead there`, {
-      about: [nameOf(leg)],
-      values: { start_mm: start, target_mm: target },
-    });
+    lowering.reports.add(
+      'strip/out-of-reach',
+      lowering.idOf(leg, 'axis'),
+      `Leg \`${leg.name}\` starts at ${leg.axis} ${rounded(start)} mm and is to end at ${rounded(target)} mm; its slope does not lead there`,
+      {
+        about: [nameOf(leg)],
+        values: { start_mm: start, target_mm: target },
+      },
+    );
   }
   return length;
 };

@@ -1,9 +1,46 @@
 import type { Finding } from '../../analysis/finding.js';
-import type { DrainPath, Opening, Outlet as OutletModel, Panel as PanelModel, PanelKind, Parameter, Rim, Seam, Sheet as SheetModel, SourceId, StatedBend, Strip as StripModel, Tub } from '../../analysis/model.js';
+import type {
+  DrainPath,
+  Opening,
+  Outlet as OutletModel,
+  Panel as PanelModel,
+  PanelKind,
+  Parameter,
+  Rim,
+  Seam,
+  Sheet as SheetModel,
+  SourceId,
+  StatedBend,
+  Strip as StripModel,
+  Tub,
+} from '../../analysis/model.js';
 import {
-  isAccept, isBend, isCutout, isFlange, isHole, isInflow, isLet, isLevel, isLiquid, isOutlet, isPath, isPoint, isRim, isSeam, isSheet, isShop,
-  isSlot, isStrip, isTank, isTubName, isUnits, isZone,
-  type Outlet, type Sheet, type Statement, type Strip,
+  isAccept,
+  isBend,
+  isCutout,
+  isFlange,
+  isHole,
+  isInflow,
+  isLet,
+  isLevel,
+  isLiquid,
+  isOutlet,
+  isPath,
+  isPoint,
+  isRim,
+  isSeam,
+  isSheet,
+  isShop,
+  isSlot,
+  isStrip,
+  isTank,
+  isTubName,
+  isUnits,
+  isZone,
+  type Outlet,
+  type Sheet,
+  type Statement,
+  type Strip,
 } from '../generated/ast.js';
 import { faceOf, middleOf, panelNodes } from './faces.js';
 import { createIndices, type Indices } from './indices.js';
@@ -50,7 +87,12 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[]): Tub => {
   const openings: Opening[] = [];
   const outlets: OutletModel[] = [];
   const outletIndices = new Map<Outlet, number>();
-  const indices = createIndices(lowering, panelIndices, panels.map((panel) => panel.name), outletIndices);
+  const indices = createIndices(
+    lowering,
+    panelIndices,
+    panels.map((panel) => panel.name),
+    outletIndices,
+  );
   collectOpenings(lowering, statements, indices, openings, outlets, outletIndices);
   const title = one(lowering, statements.filter(isTubName), 'tub');
   const level = one(lowering, statements.filter(isLevel), 'level');
@@ -82,15 +124,21 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[]): Tub => {
 };
 
 /** `basin` for `…/basin.tub`: the name of a tub that gives itself none. */
-const fileName = (lowering: Lowering): string => lowering.documents[0].uri.path.replace(/^.*\//, '').replace(/\.tub$/, '');
+const fileName = (lowering: Lowering): string =>
+  lowering.documents[0].uri.path.replace(/^.*\//, '').replace(/\.tub$/, '');
 
 /** The first of the statements that may stand once in a file; more in the same file are reported. */
 const one = <T extends Statement>(lowering: Lowering, nodes: readonly T[], word: string): T | undefined => {
   const second = nodes.find((node, i) => i > 0 && node.$container === nodes[0].$container);
   if (second) {
-    lowering.reports.add('text/stated-twice', lowering.idOf(second), `\`${word}\` is stated again; a file needs it once`, {
-      related: [{ at: lowering.idOf(nodes[0]), message: 'First stated here' }],
-    });
+    lowering.reports.add(
+      'text/stated-twice',
+      lowering.idOf(second),
+      `\`${word}\` is stated again; a file needs it once`,
+      {
+        related: [{ at: lowering.idOf(nodes[0]), message: 'First stated here' }],
+      },
+    );
   }
   return nodes[0];
 };
@@ -103,7 +151,8 @@ const parametersOf = (lowering: Lowering, statements: readonly Statement[]): rea
     if (!value) return [];
     const parameter = { name: node.name, at: lowering.idOf(node) };
     if (value.kind === 'point') return [{ ...parameter, dimension: 'point', value: value.value }];
-    if (value.bare?.factor !== undefined) return [{ ...parameter, dimension: 'length', value: value.value * value.bare.factor }];
+    if (value.bare?.factor !== undefined)
+      return [{ ...parameter, dimension: 'length', value: value.value * value.bare.factor }];
     const dimension = dimensionOf(value.powers);
     return dimension ? [{ ...parameter, dimension, value: value.value }] : [];
   });
@@ -113,7 +162,10 @@ class Sheets {
   readonly models: SheetModel[];
   private readonly indices: ReadonlyMap<Sheet, number>;
 
-  constructor(private readonly lowering: Lowering, nodes: readonly Sheet[]) {
+  constructor(
+    private readonly lowering: Lowering,
+    nodes: readonly Sheet[],
+  ) {
     this.models = nodes.map((node) => sheetOf(lowering, node));
     this.indices = new Map(nodes.map((node, i) => [node, i]));
   }
@@ -122,7 +174,17 @@ class Sheets {
     const index = node && this.indices.get(node);
     if (index !== undefined) return index;
     if (this.models.length === 0) {
-      this.models.push({ name: 'unknown sheet', at: this.lowering.idOf(user), material: 'steel', thickness: 1, gauge: undefined, radius: 1, kFactor: undefined, coupon: undefined, grain: 'any' });
+      this.models.push({
+        name: 'unknown sheet',
+        at: this.lowering.idOf(user),
+        material: 'steel',
+        thickness: 1,
+        gauge: undefined,
+        radius: 1,
+        kFactor: undefined,
+        coupon: undefined,
+        grain: 'any',
+      });
     }
     return 0;
   }
@@ -175,7 +237,12 @@ const memoSheet = (lowering: Lowering, sheets: Sheets): ((node: PanelNode) => nu
   return sheetOfNode;
 };
 
-const kindOf = (lowering: Lowering, node: PanelNode, panels: ReadonlyMap<PanelNode, number>, strips: ReadonlyMap<Strip, number>): PanelKind => {
+const kindOf = (
+  lowering: Lowering,
+  node: PanelNode,
+  panels: ReadonlyMap<PanelNode, number>,
+  strips: ReadonlyMap<Strip, number>,
+): PanelKind => {
   switch (node.$type) {
     case 'Panel':
       return { kind: 'points' };
@@ -187,7 +254,10 @@ const kindOf = (lowering: Lowering, node: PanelNode, panels: ReadonlyMap<PanelNo
     }
     case 'Flange': {
       const root = edgeOf(lowering, node.edge)!;
-      return { kind: 'flange', parent: { panel: panels.get(root.node)!, edge: root.edge, at: lowering.idOf(node.edge) } };
+      return {
+        kind: 'flange',
+        parent: { panel: panels.get(root.node)!, edge: root.edge, at: lowering.idOf(node.edge) },
+      };
     }
   }
 };
@@ -215,7 +285,11 @@ const collectOpenings = (
   }
 };
 
-const jointsOf = (lowering: Lowering, statements: readonly Statement[], indices: Indices): Pick<Tub, 'bends' | 'seams' | 'rims'> => {
+const jointsOf = (
+  lowering: Lowering,
+  statements: readonly Statement[],
+  indices: Indices,
+): Pick<Tub, 'bends' | 'seams' | 'rims'> => {
   const bends: StatedBend[] = [];
   const seams: Seam[] = [];
   const rims: Rim[] = [];
@@ -232,4 +306,3 @@ const jointsOf = (lowering: Lowering, statements: readonly Statement[], indices:
 const add = <T>(list: T[], item: T | undefined): void => {
   if (item !== undefined) list.push(item);
 };
-

@@ -76,7 +76,8 @@ const names: readonly (readonly [Dimension, Powers, string])[] = [
 export const powersOf = (dimension: Dimension): Powers => names.find(([name]) => name === dimension)?.[1] ?? NUMBER;
 
 /** How the dimension is written, for a message. */
-export const exampleOf = (dimension: Dimension): string => names.find(([name]) => name === dimension)?.[2] ?? '`(0, 0, 0)`';
+export const exampleOf = (dimension: Dimension): string =>
+  names.find(([name]) => name === dimension)?.[2] ?? '`(0, 0, 0)`';
 
 export const samePowers = (a: Powers, b: Powers): boolean => a.every((power, i) => power === b[i]);
 

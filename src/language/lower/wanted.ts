@@ -18,20 +18,36 @@ export const POSITIVE: Range = { above: 0 };
 export const NOT_NEGATIVE: Range = { atLeast: 0 };
 
 /** The expression as a length in mm. `subject` begins the message when it is not one: "Width of strip `floor`". */
-export const asLength = (lowering: Lowering, expression: Expression | undefined, subject: string, range?: Range): number | undefined =>
-  asDimension(lowering, expression, 'length', subject, range);
+export const asLength = (
+  lowering: Lowering,
+  expression: Expression | undefined,
+  subject: string,
+  range?: Range,
+): number | undefined => asDimension(lowering, expression, 'length', subject, range);
 
 /** Angle in rad; the range is in degrees. */
-export const asAngle = (lowering: Lowering, expression: Expression | undefined, subject: string, range?: Range): number | undefined =>
-  asDimension(lowering, expression, 'angle', subject, range);
+export const asAngle = (
+  lowering: Lowering,
+  expression: Expression | undefined,
+  subject: string,
+  range?: Range,
+): number | undefined => asDimension(lowering, expression, 'angle', subject, range);
 
-export const asNumber = (lowering: Lowering, expression: Expression | undefined, subject: string, range?: Range): number | undefined =>
-  asDimension(lowering, expression, 'number', subject, range);
+export const asNumber = (
+  lowering: Lowering,
+  expression: Expression | undefined,
+  subject: string,
+  range?: Range,
+): number | undefined => asDimension(lowering, expression, 'number', subject, range);
 
 export const asPoint = (lowering: Lowering, expression: Expression | undefined, subject: string): Vec3 | undefined => {
   const value = evaluate(lowering, expression);
   if (!value || value.kind === 'point') return value?.value;
-  lowering.reports.add('unit/wrong', lowering.idOf(expression!), `${subject} is ${describe(value)}; it needs a point such as \`(0, 0, 100)\``);
+  lowering.reports.add(
+    'unit/wrong',
+    lowering.idOf(expression!),
+    `${subject} is ${describe(value)}; it needs a point such as \`(0, 0, 100)\``,
+  );
   return undefined;
 };
 
@@ -48,10 +64,18 @@ export const asDimension = (
   const number = value.kind === 'number' ? inDimension(lowering, value, dimension) : undefined;
   if (number !== undefined) return inRange(lowering, expression, dimension, subject, number, range);
   if (value.kind === 'number' && value.bare) {
-    lowering.reports.add('unit/missing', value.bare.at, `${subject} has no unit; it needs ${withArticle(dimension)} such as ${exampleOf(dimension)}`);
+    lowering.reports.add(
+      'unit/missing',
+      value.bare.at,
+      `${subject} has no unit; it needs ${withArticle(dimension)} such as ${exampleOf(dimension)}`,
+    );
     return undefined;
   }
-  lowering.reports.add('unit/wrong', lowering.idOf(expression), `${subject} is ${describe(value)}; it needs ${withArticle(dimension)} such as ${exampleOf(dimension)}`);
+  lowering.reports.add(
+    'unit/wrong',
+    lowering.idOf(expression),
+    `${subject} is ${describe(value)}; it needs ${withArticle(dimension)} such as ${exampleOf(dimension)}`,
+  );
   return undefined;
 };
 
@@ -76,14 +100,36 @@ const inRange = (
   const needs = breach(shown, range, unitOf[dimension] ?? '');
   if (needs === undefined) return value;
   const unit = unitOf[dimension] ?? '';
-  lowering.reports.add('value/out-of-range', lowering.idOf(expression), `${subject} is ${rounded(shown)}${unit}; it needs ${needs}`, {
-    values: { [`has${keyOf[dimension] ?? ''}`]: shown },
-  });
+  lowering.reports.add(
+    'value/out-of-range',
+    lowering.idOf(expression),
+    `${subject} is ${rounded(shown)}${unit}; it needs ${needs}`,
+    {
+      values: { [`has${keyOf[dimension] ?? ''}`]: shown },
+    },
+  );
   return undefined;
 };
 
-const unitOf: Partial<Record<Dimension, string>> = { length: ' mm', angle: ' deg', force: ' N', volume: ' mm3', flow: ' mm3/s', viscosity: ' cSt', density: ' kg/m3' };
-const keyOf: Partial<Record<Dimension, string>> = { length: '_mm', angle: '_deg', force: '_N', volume: '_mm3', flow: '_mm3_s', viscosity: '_cSt', density: '_kg_m3', number: '_count' };
+const unitOf: Partial<Record<Dimension, string>> = {
+  length: ' mm',
+  angle: ' deg',
+  force: ' N',
+  volume: ' mm3',
+  flow: ' mm3/s',
+  viscosity: ' cSt',
+  density: ' kg/m3',
+};
+const keyOf: Partial<Record<Dimension, string>> = {
+  length: '_mm',
+  angle: '_deg',
+  force: '_N',
+  volume: '_mm3',
+  flow: '_mm3_s',
+  viscosity: '_cSt',
+  density: '_kg_m3',
+  number: '_count',
+};
 
 const breach = (value: number, range: Range, unit: string): string | undefined => {
   if (range.above !== undefined && !(value > range.above)) return `more than ${range.above}${unit}`;

@@ -9,9 +9,16 @@ import { plain } from './plain.js';
 export const bendText = ({ tub, stages }: Analysis, bend: Bend): string => {
   const face = stages.shape().faces[bend.faces[0]];
   const sheet = tub.sheets[tub.panels[face.panel].sheet];
-  const task = { material: sheet.material, thickness: bend.thickness, radius: bend.radius, angle: bend.angle, length: bend.length };
+  const task = {
+    material: sheet.material,
+    thickness: bend.thickness,
+    radius: bend.radius,
+    angle: bend.angle,
+    length: bend.length,
+  };
   const setup = setupsFor({ ...task, flanges: [Infinity, Infinity] }, shopOf(tub)).at(0);
-  const source = bend.kSource === 'coupon' ? 'the test bend' : bend.kSource === 'DIN 6935' ? 'DIN 6935' : `the ${bend.kSource}`;
+  const source =
+    bend.kSource === 'coupon' ? 'the test bend' : bend.kSource === 'DIN 6935' ? 'DIN 6935' : `the ${bend.kSource}`;
   return [
     `**Bend** \`${bend.name}\`: ${inDeg(bend.angle)} from flat; a gauge across it reads ${inDeg(Math.PI - bend.angle)}`,
     `- ${inMm(bend.length)} long, wet face on the ${bend.wet}`,
@@ -23,6 +30,7 @@ export const bendText = ({ tub, stages }: Analysis, bend: Bend): string => {
 
 const setupLine = (setup: ReturnType<typeof setupsFor>[number]): string => {
   const die = setup.die === undefined ? '' : `, die ${inMm(setup.die)}`;
-  const force = setup.force === undefined ? '' : `, ${plain(setup.force / 1000, 1)} kN (${plain(setup.load * 100, 0)} % of it)`;
+  const force =
+    setup.force === undefined ? '' : `, ${plain(setup.force / 1000, 1)} kN (${plain(setup.load * 100, 0)} % of it)`;
   return `- on \`${setup.machine.name}\`${die}${force}; bend to ${inDeg(setup.bendTo)}; shortest flange ${inMm(setup.shortestFlange)}`;
 };

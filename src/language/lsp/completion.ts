@@ -1,5 +1,11 @@
 import type { AstNodeDescription, GrammarAST, MaybePromise, ReferenceInfo, Stream } from 'langium';
-import { DefaultCompletionProvider, type CompletionAcceptor, type CompletionContext, type CompletionValueItem, type LangiumServices } from 'langium/lsp';
+import {
+  DefaultCompletionProvider,
+  type CompletionAcceptor,
+  type CompletionContext,
+  type CompletionValueItem,
+  type LangiumServices,
+} from 'langium/lsp';
 import { CompletionItemKind, InsertTextFormat } from 'vscode-languageserver';
 import { isCorner, isStrip } from '../generated/ast.js';
 import { units } from '../lower/units.js';
@@ -21,7 +27,11 @@ export class TubCompletion extends DefaultCompletionProvider {
     return keyword.value === '%' || super.filterKeyword(context, keyword);
   }
 
-  protected override completionForKeyword(context: CompletionContext, keyword: GrammarAST.Keyword, acceptor: CompletionAcceptor): MaybePromise<void> {
+  protected override completionForKeyword(
+    context: CompletionContext,
+    keyword: GrammarAST.Keyword,
+    acceptor: CompletionAcceptor,
+  ): MaybePromise<void> {
     if (!this.filterKeyword(context, keyword)) return;
     const word = keyword.value;
     const isUnit = Object.hasOwn(units, word) || word === 'ga';
@@ -51,14 +61,26 @@ export class TubCompletion extends DefaultCompletionProvider {
     }
   }
 
-  protected override getReferenceCandidates(refInfo: ReferenceInfo, context: CompletionContext): Stream<AstNodeDescription> {
+  protected override getReferenceCandidates(
+    refInfo: ReferenceInfo,
+    context: CompletionContext,
+  ): Stream<AstNodeDescription> {
     const all = super.getReferenceCandidates(refInfo, context);
     return isCorner(refInfo.container) ? all.filter((candidate) => candidate.type === 'Point') : all;
   }
 
-  protected override createReferenceCompletionItem(description: AstNodeDescription, refInfo: ReferenceInfo, context: CompletionContext): CompletionValueItem {
-    return { ...super.createReferenceCompletionItem(description, refInfo, context), detail: kindWord(description.type), sortText: `0${description.name}` };
+  protected override createReferenceCompletionItem(
+    description: AstNodeDescription,
+    refInfo: ReferenceInfo,
+    context: CompletionContext,
+  ): CompletionValueItem {
+    return {
+      ...super.createReferenceCompletionItem(description, refInfo, context),
+      detail: kindWord(description.type),
+      sortText: `0${description.name}`,
+    };
   }
 }
 
-const kindWord = (type: string): string => (type === 'Zone' ? 'dry or keepout' : type.replace(/([a-z])([A-Z])/g, '$1 $2').toLowerCase());
+const kindWord = (type: string): string =>
+  type === 'Zone' ? 'dry or keepout' : type.replace(/([a-z])([A-Z])/g, '$1 $2').toLowerCase();

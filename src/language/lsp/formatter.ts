@@ -1,6 +1,11 @@
 import type { LangiumDocument } from 'langium';
 import type { Formatter } from 'langium/lsp';
-import type { DocumentFormattingParams, DocumentOnTypeFormattingOptions, DocumentRangeFormattingParams, TextEdit } from 'vscode-languageserver';
+import type {
+  DocumentFormattingParams,
+  DocumentOnTypeFormattingOptions,
+  DocumentRangeFormattingParams,
+  TextEdit,
+} from 'vscode-languageserver';
 import type { TubDocument } from '../lower/sources.js';
 import { layoutOf } from './layout.js';
 
@@ -17,7 +22,9 @@ export class TubFormatter implements Formatter {
 
   formatDocumentRange(document: LangiumDocument, params: DocumentRangeFormattingParams): TextEdit[] {
     const { start, end } = params.range;
-    return layoutOf(document as TubDocument, params.options).filter(({ range }) => range.end.line >= start.line && range.start.line <= end.line);
+    return layoutOf(document as TubDocument, params.options).filter(
+      ({ range }) => range.end.line >= start.line && range.start.line <= end.line,
+    );
   }
 
   formatDocumentOnType(): TextEdit[] {

@@ -30,7 +30,11 @@ export const describeNode = (analysis: Analysis, node: AstNode): string | undefi
     case 'Strip':
       return stripText(analysis, at);
     case 'Bend':
-      return bendsAt(analysis, at).map((bend) => bendText(analysis, bend)).join('\n\n') || undefined;
+      return (
+        bendsAt(analysis, at)
+          .map((bend) => bendText(analysis, bend))
+          .join('\n\n') || undefined
+      );
     case 'Outlet': {
       const index = tub.outlets.findIndex((each) => each.at === at);
       return index < 0 ? undefined : outletText(analysis, tub.outlets[index], index);
@@ -39,14 +43,18 @@ export const describeNode = (analysis: Analysis, node: AstNode): string | undefi
       return seamText(analysis, at);
     case 'Tank': {
       const tank = tub.tanks.find((each) => each.at === at);
-      return tank && `**Tank** \`${tank.name}\`: holds ${plain(tank.capacityMm3 / 1e6, 2)} L, works with ${plain(tank.workingMm3 / 1e6, 2)} L; ${plain((tank.capacityMm3 - tank.workingMm3) / 1e6, 2)} L are free for what runs back`;
+      return (
+        tank &&
+        `**Tank** \`${tank.name}\`: holds ${plain(tank.capacityMm3 / 1e6, 2)} L, works with ${plain(tank.workingMm3 / 1e6, 2)} L; ${plain((tank.capacityMm3 - tank.workingMm3) / 1e6, 2)} L are free for what runs back`
+      );
     }
     default:
       return undefined;
   }
 };
 
-const bendsAt = ({ stages }: Analysis, at: number): readonly Bend[] => stages.shape().bends.filter((bend) => bend.at === at);
+const bendsAt = ({ stages }: Analysis, at: number): readonly Bend[] =>
+  stages.shape().bends.filter((bend) => bend.at === at);
 
 const sheetText = (sheet: Sheet): string => {
   const { kFactor, source } = chooseKFactor({ sheet, radius: sheet.radius, bendKFactor: undefined });
@@ -69,18 +77,24 @@ const panelText = (analysis: Analysis, at: number): string | undefined => {
   const panel = analysis.tub.panels[index];
   const sheet = analysis.tub.sheets[panel.sheet];
   const bends = bendsAt(analysis, at).map((bend) => `\n\n${bendText(analysis, bend)}`);
-  if (!face.usable) return `**Panel** \`${panel.name}\` of \`${sheet.name}\`: its outline is faulty, so nothing more is known of it${bends.join('')}`;
-  return [
-    `**Panel** \`${panel.name}\` of \`${sheet.name}\` (${sheet.material}, ${inMm(sheet.thickness)})`,
-    slopeLine(analysis, face),
-    `- wet area ${plain(face.area / 100, 1)} cm², ${face.corners.length} corners`,
-  ].join('\n') + bends.join('');
+  if (!face.usable)
+    return `**Panel** \`${panel.name}\` of \`${sheet.name}\`: its outline is faulty, so nothing more is known of it${bends.join('')}`;
+  return (
+    [
+      `**Panel** \`${panel.name}\` of \`${sheet.name}\` (${sheet.material}, ${inMm(sheet.thickness)})`,
+      slopeLine(analysis, face),
+      `- wet area ${plain(face.area / 100, 1)} cm², ${face.corners.length} corners`,
+    ].join('\n') + bends.join('')
+  );
 };
 
 const slopeLine = ({ stages }: Analysis, face: Face): string => {
   const { normal } = face.frame;
   if (normal[2] <= 0) return `- the wet face leans over: ${inDeg(inclinationOf(normal))} from level`;
-  const slope = stages.water().panels().find((each) => each.face === face.panel);
+  const slope = stages
+    .water()
+    .panels()
+    .find((each) => each.face === face.panel);
   const inclination = slope?.inclination ?? inclinationOf(normal);
   const worst = slope && slope.worst !== slope.inclination ? `; ${inDeg(slope.worst)} at worst within \`level\`` : '';
   return `- slopes ${inDeg(inclination)}, ${plain(Math.tan(inclination) * 1000, 1)} mm per metre${worst}`;
@@ -90,26 +104,37 @@ const stripText = (analysis: Analysis, at: number): string | undefined => {
   const strip = analysis.tub.strips.find((each) => each.at === at);
   if (!strip) return undefined;
   const names = strip.panels.map((panel) => `\`${analysis.tub.panels[panel].name}\``).join(', ');
-  const part = analysis.stages.parts().findIndex(({ faces }) => strip.panels.length > 0 && faces.includes(strip.panels[0]));
+  const part = analysis.stages
+    .parts()
+    .findIndex(({ faces }) => strip.panels.length > 0 && faces.includes(strip.panels[0]));
   const flat = part < 0 ? undefined : analysis.stages.flats()[part];
   const developed = flat ? [`- laid flat as part \`${flat.name}\`: ${flatSize(flat.outline)}`] : [];
-  return [`**Strip** \`${strip.name}\`: ${strip.panels.length} legs, ${inMm(strip.width)} wide`, `- ${names}`, ...developed].join('\n');
+  return [
+    `**Strip** \`${strip.name}\`: ${strip.panels.length} legs, ${inMm(strip.width)} wide`,
+    `- ${names}`,
+    ...developed,
+  ].join('\n');
 };
 
 const flatSize = (outline: readonly { readonly x: number; readonly y: number }[]): string => {
-  const span = (values: readonly number[]): number => values.reduce((a, b) => Math.max(a, b), -Infinity) - values.reduce((a, b) => Math.min(a, b), Infinity);
+  const span = (values: readonly number[]): number =>
+    values.reduce((a, b) => Math.max(a, b), -Infinity) - values.reduce((a, b) => Math.min(a, b), Infinity);
   return `${inMm(span(outline.map(({ x }) => x)))} by ${inMm(span(outline.map(({ y }) => y)))}`;
 };
 
 const outletText = ({ stages }: Analysis, outlet: Outlet, index: number): string => {
   const lines = [`**Outlet** \`${outlet.name}\`: ${inMm(outlet.diameter)} at ${atPoint(outlet.center)}`];
-  const state = stages.water().outlets().find((each) => each.outlet === index);
+  const state = stages
+    .water()
+    .outlets()
+    .find((each) => each.outlet === index);
   if (!state || state.rateMm3S <= 0) return [...lines, '- no inflow reaches it'].join('\n');
   lines.push(`- takes ${plain((state.rateMm3S * 60) / 1e6, 2)} L/min with ${inMm(state.head)} of water over it`);
   if (Number.isFinite(state.floodLevel) && Number.isFinite(state.waterLevel)) {
     lines.push(`- ${inMm(state.floodLevel - state.waterLevel)} left to where the tub runs over`);
   }
-  if (state.blockedAt !== undefined) lines.push(`- the tub runs over with ${plain(state.blockedAt * 100, 0)} % of the strainer blocked`);
+  if (state.blockedAt !== undefined)
+    lines.push(`- the tub runs over with ${plain(state.blockedAt * 100, 0)} % of the strainer blocked`);
   return lines.join('\n');
 };
 

@@ -2,7 +2,15 @@ import { AstUtils, CstUtils, isLeafCstNode, type AstNode, type LangiumDocument }
 import { GrammarAST } from 'langium';
 import { AstNodeHoverProvider } from 'langium/lsp';
 import type { Hover, HoverParams } from 'vscode-languageserver';
-import { isFraction, isQuantity, isStatement, isLeg, isMachine, type Fraction, type Quantity } from '../generated/ast.js';
+import {
+  isFraction,
+  isQuantity,
+  isStatement,
+  isLeg,
+  isMachine,
+  type Fraction,
+  type Quantity,
+} from '../generated/ast.js';
 import { units } from '../lower/units.js';
 import type { TubServices } from '../tub-module.js';
 import { describeNode } from './hover-text.js';
@@ -26,7 +34,12 @@ export class TubHover extends AstNodeHoverProvider {
   }
 
   /** A number with its other unit; a statement by its first word; any other word by its meaning. */
-  private contentOf(node: AstNode, text: string, offset: number, source: GrammarAST.AbstractElement | undefined): string | undefined {
+  private contentOf(
+    node: AstNode,
+    text: string,
+    offset: number,
+    source: GrammarAST.AbstractElement | undefined,
+  ): string | undefined {
     if (isQuantity(node) || isFraction(node)) return quantityText(node);
     const isFirstWord = node.$cstNode?.offset === offset && (isStatement(node) || isLeg(node) || isMachine(node));
     const statement = isFirstWord ? this.textOf(node) : undefined;

@@ -84,9 +84,19 @@ const legRow = (leg: Leg): readonly LegRow[] => {
   const slope = leaves.findIndex((leaf) => leaf.text === leg.slope && leaf.astNode === leg);
   if (leaves.length < 3 || slope < 3) return [];
   const length = leg.axis === undefined ? widthOf(leaves.slice(2, slope)) : undefined;
-  return [{ line: cst.range.start.line, name: leaves[1].text.length, length, lengthOffset: leaves[2].offset, slopeOffset: leaves[slope].offset }];
+  return [
+    {
+      line: cst.range.start.line,
+      name: leaves[1].text.length,
+      length,
+      lengthOffset: leaves[2].offset,
+      slopeOffset: leaves[slope].offset,
+    },
+  ];
 };
 
 const widthOf = (leaves: readonly LeafCstNode[]): number =>
-  leaves.reduce((width, leaf, i) => width + leaf.text.length + (i === 0 ? 0 : spaceBetween(leaves[i - 1], leaf).length), 0);
-
+  leaves.reduce(
+    (width, leaf, i) => width + leaf.text.length + (i === 0 ? 0 : spaceBetween(leaves[i - 1], leaf).length),
+    0,
+  );

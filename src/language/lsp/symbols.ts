@@ -8,7 +8,9 @@ import { isShop, isStrip, type Statement, type TubFile } from '../generated/ast.
 /** The outline: every statement that names something, legs under their strip and machines under their shop. */
 export class TubSymbols implements DocumentSymbolProvider {
   getSymbols(document: LangiumDocument): DocumentSymbol[] {
-    return ((document.parseResult.value as TubFile).statements ?? []).flatMap((statement) => symbolOf(statement, childrenOf(statement)));
+    return ((document.parseResult.value as TubFile).statements ?? []).flatMap((statement) =>
+      symbolOf(statement, childrenOf(statement)),
+    );
   }
 }
 
@@ -18,10 +20,26 @@ const childrenOf = (statement: Statement): readonly Named[] =>
   isStrip(statement) ? (statement.legs ?? []) : isShop(statement) ? (statement.machines ?? []) : [];
 
 const kinds: Readonly<Record<string, SymbolKind>> = {
-  TubName: SymbolKind.Module, Let: SymbolKind.Constant, Sheet: SymbolKind.Struct, Strip: SymbolKind.Class, Leg: SymbolKind.Method,
-  Side: SymbolKind.Interface, Panel: SymbolKind.Interface, Flange: SymbolKind.Interface, Point: SymbolKind.Field, Outlet: SymbolKind.Event,
-  Hole: SymbolKind.Property, Cutout: SymbolKind.Property, Slot: SymbolKind.Property, Bend: SymbolKind.Operator, Seam: SymbolKind.Operator,
-  Tank: SymbolKind.Object, Zone: SymbolKind.Object, Shop: SymbolKind.Package, Path: SymbolKind.Array, Inflow: SymbolKind.Event,
+  TubName: SymbolKind.Module,
+  Let: SymbolKind.Constant,
+  Sheet: SymbolKind.Struct,
+  Strip: SymbolKind.Class,
+  Leg: SymbolKind.Method,
+  Side: SymbolKind.Interface,
+  Panel: SymbolKind.Interface,
+  Flange: SymbolKind.Interface,
+  Point: SymbolKind.Field,
+  Outlet: SymbolKind.Event,
+  Hole: SymbolKind.Property,
+  Cutout: SymbolKind.Property,
+  Slot: SymbolKind.Property,
+  Bend: SymbolKind.Operator,
+  Seam: SymbolKind.Operator,
+  Tank: SymbolKind.Object,
+  Zone: SymbolKind.Object,
+  Shop: SymbolKind.Package,
+  Path: SymbolKind.Array,
+  Inflow: SymbolKind.Event,
 };
 
 const symbolOf = (node: Named, children: readonly Named[]): DocumentSymbol[] => {
@@ -29,14 +47,16 @@ const symbolOf = (node: Named, children: readonly Named[]): DocumentSymbol[] => 
   const label = labelOf(node);
   if (!cst || !label) return [];
   const name = GrammarUtils.findNodeForProperty(cst, 'name');
-  return [{
-    name: label,
-    detail: detailOf(node),
-    kind: kinds[node.$type] ?? SymbolKind.Field,
-    range: cst.range,
-    selectionRange: name?.range ?? cst.range,
-    children: children.flatMap((child) => symbolOf(child, [])),
-  }];
+  return [
+    {
+      name: label,
+      detail: detailOf(node),
+      kind: kinds[node.$type] ?? SymbolKind.Field,
+      range: cst.range,
+      selectionRange: name?.range ?? cst.range,
+      children: children.flatMap((child) => symbolOf(child, [])),
+    },
+  ];
 };
 
 /** Bends, seams and paths are known by what they join. */

@@ -42,4 +42,3 @@ export const parameterWords = ({ value, dimension }: Parameter): string => {
       return plain(value, 4);
   }
 };
-

@@ -8,15 +8,18 @@ const meanings: Readonly<Record<string, string>> = {
   coupon: 'A test bend: its flat length, both legs over the outside, the angle. K is solved from it.',
   grain: 'How the rolling direction lies to the bends. Bends across it take a smaller radius.',
   level: 'How true the stand will be set. Every slope is judged at its worst within it.',
-  strip: 'One piece seen from the side: its legs in order, each with its length and the angle a gauge reads on it. It bends between legs.',
+  strip:
+    'One piece seen from the side: its legs in order, each with its length and the angle a gauge reads on it. It bends between legs.',
   heading: 'Which way the legs run: right, left, back or front.',
-  across: 'Which way the width lies. Across right or back the left edge starts at the point; across left or front the right edge does.',
+  across:
+    'Which way the width lies. Across right or back the left edge starts at the point; across left or front the right edge does.',
   falling: 'Slope of a leg, down in its direction of travel, from level.',
   rising: 'Slope of a leg, up in its direction of travel, from level.',
   side: 'Closes an open end of a strip. Its lower edge follows every leg and every bend radius.',
   closes: 'Which end: `strip.left` or `strip.right`.',
   point: 'A place in the tub: x to the right, y to the back, z up.',
-  panel: 'A flat face of sheet, by its corners; inside a strip, a leg. All measures are on the wet face, to the sharp corner.',
+  panel:
+    'A flat face of sheet, by its corners; inside a strip, a leg. All measures are on the wet face, to the sharp corner.',
   bend: 'Two panels that share an edge are one piece, bent there.',
   flange: 'A strip of metal turned from an edge of a panel.',
   turned: 'Up or down by gravity; in to the wet side, out to the dry side. The angle counts from flat.',
@@ -83,4 +86,5 @@ const meanings: Readonly<Record<string, string>> = {
   toward: 'From the first point towards the second, by a length.',
 };
 
-export const wordMeaning = (word: string): string | undefined => (Object.hasOwn(meanings, word) ? meanings[word] : undefined);
+export const wordMeaning = (word: string): string | undefined =>
+  Object.hasOwn(meanings, word) ? meanings[word] : undefined;

@@ -15,8 +15,17 @@ const degrees = (angle: number): number => (angle * Math.PI) / 180;
 const near = (a: Vec3, b: Vec3): void => expect(distance(a, b)).toBeLessThan(1e-9);
 
 const slope = fc.double({ min: -degrees(170), max: degrees(170), noNaN: true });
-const legs = fc.array(fc.record({ length: fc.double({ min: 1, max: 500, noNaN: true }), rise: slope }), { minLength: 1, maxLength: 8 });
-const directions = fc.constantFrom<readonly [Vec3, Vec3]>([FRONT, RIGHT], [FRONT, LEFT], [BACK, RIGHT], [RIGHT, BACK], [LEFT, FRONT]);
+const legs = fc.array(fc.record({ length: fc.double({ min: 1, max: 500, noNaN: true }), rise: slope }), {
+  minLength: 1,
+  maxLength: 8,
+});
+const directions = fc.constantFrom<readonly [Vec3, Vec3]>(
+  [FRONT, RIGHT],
+  [FRONT, LEFT],
+  [BACK, RIGHT],
+  [RIGHT, BACK],
+  [LEFT, FRONT],
+);
 
 describe('a strip', () => {
   test('falls straight down at 90 deg and faces the way it is heading', () => {
@@ -36,25 +45,32 @@ describe('a strip', () => {
     const [leg] = stripFaces({ from: [100, 0, 0], heading: FRONT, across: LEFT, width: 40 }, [{ length: 10, rise: 0 }]);
     near(leg.corners[0], [60, 0, 0]);
     near(leg.corners[1], [100, 0, 0]);
-    const [along] = stripFaces({ from: [0, 100, 0], heading: RIGHT, across: FRONT, width: 40 }, [{ length: 10, rise: 0 }]);
+    const [along] = stripFaces({ from: [0, 100, 0], heading: RIGHT, across: FRONT, width: 40 }, [
+      { length: 10, rise: 0 },
+    ]);
     near(along.corners[0], [0, 60, 0]);
     near(along.corners[1], [0, 100, 0]);
   });
 
   test('has legs of the stated size that hang together, each facing square to itself', () => {
     fc.assert(
-      fc.property(legs, directions, fc.double({ min: 1, max: 900, noNaN: true }), (travels: LegTravel[], [heading, across], width) => {
-        const faces = stripFaces({ from: [3, 5, 7], heading, across, width }, travels);
-        faces.forEach(({ corners, facing }, i) => {
-          expect(distance(corners[0], corners[1])).toBeCloseTo(width, 7);
-          expect(distance(corners[1], corners[2])).toBeCloseTo(travels[i].length, 7);
-          expect(lengthOf(facing)).toBeCloseTo(1, 9);
-          expect(dot(facing, across)).toBeCloseTo(0, 9);
-          expect(dot(facing, unit(subtract(corners[3], corners[0])))).toBeCloseTo(0, 9);
-          expect(Math.sign(facing[2])).toBe(Math.sign(Math.cos(travels[i].rise)));
-          if (i > 0) expect(distance(corners[0], faces[i - 1].corners[3])).toBeLessThan(1e-9);
-        });
-      }),
+      fc.property(
+        legs,
+        directions,
+        fc.double({ min: 1, max: 900, noNaN: true }),
+        (travels: LegTravel[], [heading, across], width) => {
+          const faces = stripFaces({ from: [3, 5, 7], heading, across, width }, travels);
+          faces.forEach(({ corners, facing }, i) => {
+            expect(distance(corners[0], corners[1])).toBeCloseTo(width, 7);
+            expect(distance(corners[1], corners[2])).toBeCloseTo(travels[i].length, 7);
+            expect(lengthOf(facing)).toBeCloseTo(1, 9);
+            expect(dot(facing, across)).toBeCloseTo(0, 9);
+            expect(dot(facing, unit(subtract(corners[3], corners[0])))).toBeCloseTo(0, 9);
+            expect(Math.sign(facing[2])).toBe(Math.sign(Math.cos(travels[i].rise)));
+            if (i > 0) expect(distance(corners[0], faces[i - 1].corners[3])).toBeLessThan(1e-9);
+          });
+        },
+      ),
       { seed: 11, numRuns: 100 },
     );
   });
@@ -86,18 +102,23 @@ describe('a side', () => {
 
   test('names the edge along the top, whichever ends it raises', () => {
     fc.assert(
-      fc.property(legs, fc.constantFrom<'left' | 'right'>('left', 'right'), fc.double({ min: 0, max: 50, noNaN: true }), (travels, end, extra) => {
-        const strip = stripFaces({ from: [0, 0, 0], heading: FRONT, across: RIGHT, width: 100 }, travels);
-        const profile = stripProfile(strip, end);
-        const level = Math.max(profile[0][2], profile[profile.length - 1][2]) + extra;
-        const side = sideFace(strip, RIGHT, end, level);
-        if ('tooHigh' in side) throw new Error('the level is high enough');
-        const [a, b] = [side.corners[side.top], side.corners[(side.top + 1) % side.corners.length]];
-        expect(Math.abs(a[2] - level)).toBeLessThan(2e-3);
-        expect(Math.abs(b[2] - level)).toBeLessThan(2e-3);
-        expect(side.corners.every((corner) => Math.abs(corner[0] - profile[0][0]) < 1e-9)).toBe(true);
-        expect(side.facing[0]).toBe(end === 'left' ? 1 : -1);
-      }),
+      fc.property(
+        legs,
+        fc.constantFrom<'left' | 'right'>('left', 'right'),
+        fc.double({ min: 0, max: 50, noNaN: true }),
+        (travels, end, extra) => {
+          const strip = stripFaces({ from: [0, 0, 0], heading: FRONT, across: RIGHT, width: 100 }, travels);
+          const profile = stripProfile(strip, end);
+          const level = Math.max(profile[0][2], profile[profile.length - 1][2]) + extra;
+          const side = sideFace(strip, RIGHT, end, level);
+          if ('tooHigh' in side) throw new Error('the level is high enough');
+          const [a, b] = [side.corners[side.top], side.corners[(side.top + 1) % side.corners.length]];
+          expect(Math.abs(a[2] - level)).toBeLessThan(2e-3);
+          expect(Math.abs(b[2] - level)).toBeLessThan(2e-3);
+          expect(side.corners.every((corner) => Math.abs(corner[0] - profile[0][0]) < 1e-9)).toBe(true);
+          expect(side.facing[0]).toBe(end === 'left' ? 1 : -1);
+        },
+      ),
       { seed: 12, numRuns: 100 },
     );
   });
@@ -107,7 +128,9 @@ describe('a side', () => {
   });
 
   test('of a strip that lies across left looks the other way', () => {
-    const strip = stripFaces({ from: [200, 300, 100], heading: FRONT, across: LEFT, width: 200 }, [{ length: 60, rise: -Math.PI / 2 }]);
+    const strip = stripFaces({ from: [200, 300, 100], heading: FRONT, across: LEFT, width: 200 }, [
+      { length: 60, rise: -Math.PI / 2 },
+    ]);
     const side = sideFace(strip, LEFT, 'left', 100);
     if ('tooHigh' in side) throw new Error('the level is high enough');
     near(side.facing, RIGHT);
@@ -115,12 +138,22 @@ describe('a side', () => {
 });
 
 describe('a flange', () => {
-  const square: readonly Vec3[] = [[0, 0, 0], [100, 0, 0], [100, 80, 0], [0, 80, 0]];
+  const square: readonly Vec3[] = [
+    [0, 0, 0],
+    [100, 0, 0],
+    [100, 80, 0],
+    [0, 80, 0],
+  ];
   const root = { corners: square, edge: 0, wetNormal: [0, 0, 1] as Vec3 };
 
   test('turned in at 90 deg stands up on a level panel that is wet above', () => {
     const { corners, facing } = flangeFace(root, { sense: 'in', angle: Math.PI / 2, length: 20, trims: [2, 3] });
-    expect(corners.map((corner) => corner[2]).sort((a, b) => a - b).map((z) => Math.round(z))).toEqual([0, 0, 20, 20]);
+    expect(
+      corners
+        .map((corner) => corner[2])
+        .sort((a, b) => a - b)
+        .map((z) => Math.round(z)),
+    ).toEqual([0, 0, 20, 20]);
     near(facing, BACK);
     expect(distance(corners[0], corners[1])).toBeCloseTo(95, 9);
     expect(Math.min(corners[0][0], corners[1][0])).toBeCloseTo(2, 9);
@@ -140,17 +173,22 @@ describe('a flange', () => {
 
   test('keeps its length, its angle from flat and its wet side', () => {
     fc.assert(
-      fc.property(fc.integer({ min: 0, max: 3 }), fc.double({ min: 0.01, max: 3.1, noNaN: true }), fc.constantFrom<'in' | 'out'>('in', 'out'), (edge, angle, sense) => {
-        const { corners, facing } = flangeFace({ ...root, edge }, { sense, angle, length: 20, trims: [1, 1] });
-        const away = unit(subtract(corners[3], corners[0]));
-        expect(distance(corners[0], corners[3])).toBeCloseTo(20, 9);
-        expect(dot(away, facing)).toBeCloseTo(0, 9);
-        expect(dot(facing, root.wetNormal)).toBeCloseTo(Math.cos(angle), 9);
-        expect(Math.sign(dot(away, root.wetNormal))).toBe(sense === 'in' ? 1 : -1);
-        // Left is on the left of one who looks at the wet face, away from the root.
-        expect(dot(cross(away, facing), subtract(corners[1], corners[0]))).toBeGreaterThan(0);
-        expect(dot(areaVector(corners), facing)).toBeGreaterThan(0);
-      }),
+      fc.property(
+        fc.integer({ min: 0, max: 3 }),
+        fc.double({ min: 0.01, max: 3.1, noNaN: true }),
+        fc.constantFrom<'in' | 'out'>('in', 'out'),
+        (edge, angle, sense) => {
+          const { corners, facing } = flangeFace({ ...root, edge }, { sense, angle, length: 20, trims: [1, 1] });
+          const away = unit(subtract(corners[3], corners[0]));
+          expect(distance(corners[0], corners[3])).toBeCloseTo(20, 9);
+          expect(dot(away, facing)).toBeCloseTo(0, 9);
+          expect(dot(facing, root.wetNormal)).toBeCloseTo(Math.cos(angle), 9);
+          expect(Math.sign(dot(away, root.wetNormal))).toBe(sense === 'in' ? 1 : -1);
+          // Left is on the left of one who looks at the wet face, away from the root.
+          expect(dot(cross(away, facing), subtract(corners[1], corners[0]))).toBeGreaterThan(0);
+          expect(dot(areaVector(corners), facing)).toBeGreaterThan(0);
+        },
+      ),
       { seed: 13, numRuns: 100 },
     );
   });
@@ -169,7 +207,25 @@ describe('a flange', () => {
 });
 
 test('the middle of an area is that of its triangles, reflex corners or not', () => {
-  near(centroidOf([[0, 0, 5], [4, 0, 5], [4, 2, 5], [0, 2, 5]]), [2, 1, 5]);
+  near(
+    centroidOf([
+      [0, 0, 5],
+      [4, 0, 5],
+      [4, 2, 5],
+      [0, 2, 5],
+    ]),
+    [2, 1, 5],
+  );
   // An L of three unit squares: mean of their middles.
-  near(centroidOf([[0, 0, 0], [2, 0, 0], [2, 1, 0], [1, 1, 0], [1, 2, 0], [0, 2, 0]]), [5 / 6, 5 / 6, 0]);
+  near(
+    centroidOf([
+      [0, 0, 0],
+      [2, 0, 0],
+      [2, 1, 0],
+      [1, 1, 0],
+      [1, 2, 0],
+      [0, 2, 0],
+    ]),
+    [5 / 6, 5 / 6, 0],
+  );
 });
