@@ -19,6 +19,7 @@ import { TubSymbols } from './lsp/symbols.js';
 import { editorModule, sharedEditorModule } from './lsp/editor-module.js';
 import { TubLexer } from './tub-lexer.js';
 import { TubTokenBuilder, TubValueConverter } from './tub-tokens.js';
+import { TubUpdateHandler } from './update-handler.js';
 import { TubValidator } from './validate.js';
 import { TubDocumentBuilder, TubIndexManager, TubLinker, TubWorkspaceManager } from './workspace.js';
 
@@ -68,6 +69,7 @@ const tubModule: Module<TubServices, PartialLangiumServices & TubAddedServices> 
 };
 
 const sharedModule: Module<LangiumSharedServices, DeepPartial<LangiumSharedServices>> = {
+  lsp: { DocumentUpdateHandler: (services) => new TubUpdateHandler(services) },
   workspace: {
     DocumentBuilder: (services) => new TubDocumentBuilder(services),
     IndexManager: (services) => new TubIndexManager(services),

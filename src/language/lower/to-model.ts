@@ -3,15 +3,11 @@ import type {
   DrainPath,
   Opening,
   Outlet as OutletModel,
-  Panel as PanelModel,
-  PanelKind,
   Parameter,
   Rim,
   Seam,
-  Sheet as SheetModel,
   SourceId,
   StatedBend,
-  Strip as StripModel,
   Tub,
 } from '../../analysis/model.js';
 import {
@@ -38,22 +34,18 @@ import {
   isUnits,
   isZone,
   type Outlet,
-  type Sheet,
   type Statement,
-  type Strip,
 } from '../generated/ast.js';
-import { faceOf, middleOf, panelNodes } from './faces.js';
+import { middleOf } from './faces.js';
 import { createIndices, type Indices } from './indices.js';
 import { valueOf } from './evaluate.js';
 import { flangeBend, rimOf, seamOf, statedBend, stripBends } from './joints.js';
 import { acceptOf, inflowOf, liquidOf, pathOf, tankOf, zoneOf } from './liquid.js';
 import { Lowering } from './lowering.js';
+import { panelsOf, Sheets } from './panels.js';
 import { OpeningNames, openingsOf, outletOf } from './openings.js';
-import { edgeOf, nameOf, stripEndOf, type PanelNode } from './references.js';
-import { sheetOf } from './sheets.js';
 import { shopOf } from './shops.js';
 import type { SourceTable, TubDocument } from './sources.js';
-import { stripLegs } from './strips.js';
 import { dimensionOf } from './units.js';
 import { asAngle } from './wanted.js';
 
@@ -156,111 +148,6 @@ const parametersOf = (lowering: Lowering, statements: readonly Statement[]): rea
     const dimension = dimensionOf(value.powers);
     return dimension ? [{ ...parameter, dimension, value: value.value }] : [];
   });
-
-/** The sheets of the files; where a statement's sheet cannot be found (which is reported) the first one stands in. */
-class Sheets {
-  readonly models: SheetModel[];
-  private readonly indices: ReadonlyMap<Sheet, number>;
-
-  constructor(
-    private readonly lowering: Lowering,
-    nodes: readonly Sheet[],
-  ) {
-    this.models = nodes.map((node) => sheetOf(lowering, node));
-    this.indices = new Map(nodes.map((node, i) => [node, i]));
-  }
-
-  indexOf(node: Sheet | undefined, user: Statement): number {
-    const index = node && this.indices.get(node);
-    if (index !== undefined) return index;
-    if (this.models.length === 0) {
-      this.models.push({
-        name: 'unknown sheet',
-        at: this.lowering.idOf(user),
-        material: 'steel',
-        thickness: 1,
-        gauge: undefined,
-        radius: 1,
-        kFactor: undefined,
-        coupon: undefined,
-        grain: 'any',
-      });
-    }
-    return 0;
-  }
-}
-
-interface Panels {
-  readonly panels: readonly PanelModel[];
-  readonly strips: readonly StripModel[];
-  readonly panelIndices: ReadonlyMap<PanelNode, number>;
-}
-
-const panelsOf = (lowering: Lowering, stripNodes: readonly Strip[], sheets: Sheets): Panels => {
-  const stripIndices = new Map(stripNodes.map((node, i) => [node, i]));
-  const placed = [...panelNodes(lowering)].flatMap((node) => {
-    const face = faceOf(lowering, node);
-    return face ? [{ node, face }] : [];
-  });
-  const panelIndices = new Map(placed.map(({ node }, i) => [node, i]));
-  const sheetOfPanel = memoSheet(lowering, sheets);
-  const panels = placed.map(({ node, face }): PanelModel => ({
-    name: nameOf(node),
-    at: lowering.idOf(node),
-    sheet: sheetOfPanel(node),
-    ...face,
-    kind: kindOf(lowering, node, panelIndices, stripIndices),
-  }));
-  const strips = stripNodes.map((node): StripModel => {
-    const legs = stripLegs(lowering, node);
-    return {
-      name: nameOf(node),
-      at: lowering.idOf(node),
-      sheet: sheets.indexOf(node.sheet?.ref, node),
-      panels: (node.legs ?? []).flatMap((leg) => panelIndices.get(leg) ?? []),
-      heading: legs?.heading ?? [1, 0, 0],
-      across: legs?.across ?? [0, 1, 0],
-      width: legs?.width ?? 0,
-    };
-  });
-  return { panels, strips, panelIndices };
-};
-
-/** A flange is of its parent's sheet. */
-const memoSheet = (lowering: Lowering, sheets: Sheets): ((node: PanelNode) => number) => {
-  const sheetOfNode = (node: PanelNode): number => {
-    if (node.$type === 'Leg') return sheets.indexOf(node.$container.sheet?.ref, node.$container);
-    if (node.$type !== 'Flange') return sheets.indexOf(node.sheet?.ref, node);
-    const root = edgeOf(lowering, node.edge);
-    return root ? sheetOfNode(root.node) : sheets.indexOf(undefined, node);
-  };
-  return sheetOfNode;
-};
-
-const kindOf = (
-  lowering: Lowering,
-  node: PanelNode,
-  panels: ReadonlyMap<PanelNode, number>,
-  strips: ReadonlyMap<Strip, number>,
-): PanelKind => {
-  switch (node.$type) {
-    case 'Panel':
-      return { kind: 'points' };
-    case 'Leg':
-      return { kind: 'leg', strip: strips.get(node.$container)!, leg: node.$container.legs.indexOf(node) };
-    case 'Side': {
-      const closed = stripEndOf(lowering, node.end)!;
-      return { kind: 'side', strip: strips.get(closed.strip)!, end: closed.end };
-    }
-    case 'Flange': {
-      const root = edgeOf(lowering, node.edge)!;
-      return {
-        kind: 'flange',
-        parent: { panel: panels.get(root.node)!, edge: root.edge, at: lowering.idOf(node.edge) },
-      };
-    }
-  }
-};
 
 const collectOpenings = (
   lowering: Lowering,
