@@ -1,13 +1,50 @@
+import { makingText, reportMaking } from '../analysis/report/making.js';
+import { reportJoints, type FillTestRow } from '../analysis/report/seams.js';
 import type { Stages } from '../analysis/stages.js';
+import { plain } from '../analysis/wording.js';
 import type { Page, PageParams } from './protocol.js';
 
 /** A page about one tub, as Markdown; says what is not known instead of leaving it out. */
 export const pageOf = (page: PageParams['page'], stages: Stages): Page => {
   const title = { 'bend plan': 'Bend plan', 'fill test': 'Fill test' }[page];
-  return { title, markdown: `# ${title}: ${stages.tub.name}\n\n${NOT_KNOWN[page]}\n` };
+  const body = page === 'bend plan' ? bendPlan(stages) : fillTest(stages);
+  return { title, markdown: `# ${title}: ${stages.tub.name}\n\n${body}\n` };
 };
 
-const NOT_KNOWN: Readonly<Record<PageParams['page'], string>> = {
-  'bend plan': 'No bending order is known for this tub.',
-  'fill test': 'The level to which this tub holds is not known, so there is no fill test for it.',
+const bendPlan = (stages: Stages): string => {
+  const text = makingText(reportMaking(stages));
+  return text === '' ? 'There is nothing to bend on this tub.' : text;
 };
+
+const fillTest = (stages: Stages): string => {
+  const row = reportJoints(stages).fill_test;
+  if (!row) return 'Nothing in this tub is known to hold standing liquid, so there is no fill test for it.';
+  return [factsOf(row), stepsOf(row), seamsOf(row), CAUTION].join('\n\n');
+};
+
+const factsOf = (row: FillTestRow): string =>
+  [
+    '| | |',
+    '| --- | --- |',
+    `| Plug | ${row.plug.length === 0 ? 'no outlet' : row.plug.join(', ')} |`,
+    `| Holds | ${plain(row.holds_L, 2)} L, to ${plain(row.holds_to_mm, 1)} mm |`,
+    `| Fill to | ${plain(row.fill_to_mm, 1)} mm, ${plain(row.fill_L, 2)} L |`,
+    `| Liquid weighs | ${plain(row.liquid_kg, 1)} kg |`,
+    `| On the stand | ${plain(row.on_stand_kg, 1)} kg with the tub |`,
+    `| Watch for | ${plain(row.watch_min, 0)} minutes |`,
+  ].join('\n');
+
+const stepsOf = (row: FillTestRow): string =>
+  [
+    '1. Set the tub level with a spirit level on the rim, on a stand that carries the weight.',
+    `2. ${row.plug.length === 0 ? 'There is no outlet to plug.' : `Plug ${row.plug.join(', ')}.`} Dry every seam outside.`,
+    `3. Fill slowly to ${plain(row.fill_to_mm, 1)} mm and watch for ${plain(row.watch_min, 0)} minutes.`,
+    '4. A wet spot: mark it, drain, dry, close it, and fill again from the start.',
+  ].join('\n');
+
+const seamsOf = ({ watch }: FillTestRow): string =>
+  watch.length === 0
+    ? 'No seam lies under that level.'
+    : ['| Seam | lowest point, mm | liquid over it, mm |', '| --- | ---: | ---: |', ...watch.map(({ seam, lowest_mm, head_mm }) => `| ${seam} | ${plain(lowest_mm, 1)} | ${plain(head_mm, 1)} |`)].join('\n');
+
+const CAUTION = 'Use clean water, and let no mains lead, pump or lamp hang over the tub while it is filled. Electrics near liquid need protection against earth faults; local codes and licensed trades come first.';

@@ -1,9 +1,10 @@
-import { CstUtils, DocumentState, URI, type AstNode, type Cancellation, type LangiumDocument } from 'langium';
+import { CstUtils, DocumentState, interruptAndCheck, URI, type AstNode, type Cancellation, type LangiumDocument } from 'langium';
 import type { LangiumSharedServices } from 'langium/lsp';
 import type { Connection } from 'vscode-languageserver';
 import { changeOf, NOTHING_DRAWN, type DrawnScene } from '../analysis/scene/patch.js';
 import type { Exporter } from '../analysis/export/registry.js';
 import { sceneOf, type View } from '../analysis/scene/scene.js';
+import { planTub } from '../analysis/making/tub-plans.js';
 import type { SourceId } from '../analysis/model.js';
 import type { Analysis } from './analyse.js';
 import { exportAll } from './export-request.js';
@@ -50,7 +51,7 @@ export const serveRequests = (
 
   connection.onRequest(SCENE, async ({ uri, preview, view, have }: SceneParams, token): Promise<ScenePatch | null> => {
     const analysis = await analysisOf(uri, token);
-    if (!analysis) return null;
+    if (!analysis || (view === 'bends' && !(await planInSteps(analysis, token)))) return null;
     const before = shownBy(preview, view);
     const whole = before === undefined || have !== before.serial;
     const entries = sceneOf(view, analysis.stages);
@@ -104,6 +105,17 @@ export const serveRequests = (
     }
     return found;
   });
+};
+
+/** Makes the bend plans that are not made yet, without holding up anything else; false when the text changed meanwhile. */
+const planInSteps = async ({ tub, stages, document }: Analysis, token: Cancellation.CancellationToken): Promise<boolean> => {
+  const { version } = document.textDocument;
+  const planning = planTub(tub, stages.flats());
+  while (!planning.next().done) {
+    await interruptAndCheck(token);
+    if (document.textDocument.version !== version) return false;
+  }
+  return true;
 };
 
 const COUNTER = { error: 'errors', warning: 'warnings', info: 'infos' } as const;

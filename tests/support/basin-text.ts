@@ -36,7 +36,7 @@ outlet drain in sump at center(sump) diameter 52 { lip 15 }
 
 export const SHOP = `units mm
 shop "test shop" {
-    press brake finger { force 25 ton  bed 800  die 12 16 25 40  punch radius 1  nose 30 deg }
+    press brake finger { force 25 ton  bed 800  die 12 16 25 40  punch radius 1  nose 30 deg  fingers 25 50 75 100 150  depth 90  opening 180 }
     stock stainless 18 ga 1220 by 2440
 }
 `;

@@ -1,45 +1,123 @@
 import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
+import type { Vec2 } from '../geometry/vec.js';
+import { placeOfBend } from '../making/making.js';
+import type { Plan } from '../making/plan/plan.js';
+import { reportMaking, type PartSequence, type SequenceStep } from '../report/making.js';
 import type { Bend } from '../shape/shape.js';
 import type { Stages } from '../stages.js';
-import { drawnDegrees, drawnLength, drawnNumber, note } from './drawn.js';
+import { plain } from '../wording.js';
+import { drawn2, drawnDegrees, drawnLength, drawnNumber, note } from './drawn.js';
 import { partKey } from './flat-scene.js';
-import type { SceneEntry } from './scene.js';
+import type { BendStepItem, SceneEntry } from './scene.js';
+import { sectionsOf, type StrokeSection } from './stroke-section.js';
 
-/** Every bend with its numbers, and the steps of the bending order as far as one is known. */
+/**
+ * The bending order of each part, step by step with the tools; the plain bends of a part that has no order. Asks for the
+ * plans, which may take seconds for parts that are new: whoever is in a hurry runs `planTub` in steps first.
+ */
 export const bendScene = (stages: Stages): SceneEntry[] => {
   const { bends } = stages.shape();
   if (bends.length === 0) return [note('no-bends', 'No bend yet: no two panels are joined by one', stages.tub.at)];
-  const flatBends = flatBendsByBend(stages);
-  return bends.map((bend): SceneEntry => bendEntry(bend, flatBends.get(bend.index)));
+  const sequences = new Map(reportMaking(stages).sequence.map((sequence) => [sequence.part, sequence]));
+  const plans = stages.plans();
+  const entries = stages.flats().flatMap((flat, i): SceneEntry[] => {
+    const sequence = flat && sequences.get(flat.name);
+    return flat && sequence && plans[i] ? partEntries(stages, flat, plans[i], sequence, i) : [];
+  });
+  return [...shopNote(stages), ...entries, ...unplacedBends(stages)];
 };
 
-interface OnFlat {
-  readonly flat: FlatPattern;
-  readonly bend: FlatBend;
-}
+const shopNote = ({ making, tub }: Stages): SceneEntry[] =>
+  making().isDefaultShop ? [note('default-shop', 'No shop is stated: the order is for the shop that the manual describes, not for yours', tub.at)] : [];
 
-const flatBendsByBend = (stages: Stages): ReadonlyMap<number, OnFlat> => {
-  const found = new Map<number, OnFlat>();
-  for (const flat of stages.flats()) {
-    for (const bend of flat?.bends ?? []) if (flat && bend.bend !== undefined) found.set(bend.bend, { flat, bend });
-  }
-  return found;
+const partEntries = (stages: Stages, flat: FlatPattern, plan: Plan, sequence: PartSequence, index: number): SceneEntry[] => {
+  const part = partKey(flat);
+  const head: SceneEntry = {
+    key: `order:${flat.name}`,
+    at: placeOfBend(stages.tub, stages.shape(), flat, flat.bends[0]),
+    item: {
+      kind: 'bend-order', order: index * PART, part, name: flat.name, text: orderWords(sequence), remedies: sequence.remedies.map(({ text }) => text),
+    },
+  };
+  if (plan.outcome !== 'planned') return [head, ...flat.bends.map((bend, i) => flatBendEntry(stages, flat, bend, index * PART + i + 1))];
+  const sectionOf = sectionsOf(flat, stages.making().shop);
+  return [
+    head,
+    ...plan.steps.map((step, i): SceneEntry => ({
+      key: `step:${flat.name} ${i + 1}`,
+      at: placeOfBend(stages.tub, stages.shape(), flat, flat.bends[step.bends[0]]),
+      item: stepItem(part, sequence.steps[i], index * PART + i + 1, sectionOf(plan.steps, i)),
+    })),
+  ];
 };
 
-const bendEntry = (bend: Bend, onFlat: OnFlat | undefined): SceneEntry => ({
-  key: `bend:${bend.name}`,
-  at: bend.at,
-  item: {
-    kind: 'bend-row',
-    order: bend.index,
-    part: onFlat ? partKey(onFlat.flat) : '',
-    name: bend.name,
-    direction: onFlat?.bend.direction,
-    angle_deg: drawnDegrees(bend.angle),
-    radius_mm: drawnLength(bend.radius),
-    k: drawnNumber(bend.kFactor),
-    allowance_mm: drawnLength(bend.allowance),
-    deduction_mm: drawnLength(bend.deduction),
-    length_mm: drawnLength(bend.length),
-  },
+/** Items of one part stand together in the order of all: more than a part has bends. */
+const PART = 100_000;
+
+const stepItem = (part: string, step: SequenceStep, order: number, section: StrokeSection | undefined): BendStepItem => ({
+  kind: 'bend-step',
+  order,
+  part,
+  bends: step.bends,
+  title: step.bends.join(', '),
+  facts: stepFacts(step),
+  tools: (section?.tools ?? []).map(({ name, outline }) => ({ name, outline: outline.map(drawn2) })),
+  metal: (section?.metal ?? []).map((outline) => outline.map(drawn2)),
+  bend: (section?.bend ?? []).map(drawn2),
+  box: boxAround(section),
 });
+
+/** The metal and the tools near the line, not the whole depth of the machine. */
+const boxAround = (section: StrokeSection | undefined): BendStepItem['box'] => {
+  const near = (section?.tools ?? []).filter(({ name }) => name === 'punch' || name === 'die' || name === 'clamp' || name === 'leaf');
+  const points: readonly Vec2[] = [...(section?.metal ?? []).flat(), ...near.flatMap(({ outline }) => outline)];
+  const xs = points.map((p) => p[0]);
+  const ys = points.map((p) => p[1]);
+  return points.length === 0 ? [0, 0, 1, 1] : [drawnLength(Math.min(...xs)), drawnLength(Math.min(...ys)), drawnLength(Math.max(...xs)), drawnLength(Math.max(...ys))];
+};
+
+const stepFacts = (step: SequenceStep): string[] => {
+  const handling = [...(step.flip ? ['flip it over'] : []), ...(step.turn ? ['turn it'] : [])].join(' and ');
+  const onPress = step.machine_kind === 'press brake';
+  return [
+    ...(handling === '' ? [] : [`before: ${handling}`]),
+    `${step.side_up} side up, ${step.behind} ${onPress ? 'to the stop' : 'in the clamp'}${step.load === 'front' ? '' : ', slid in from the end'}`,
+    `${step.machine}${step.die_mm === null ? '' : `, ${plain(step.die_mm, 1)} mm die`}, fingers ${step.fingers_mm.map((width) => plain(width, 1)).join(' + ')} mm${step.placement === 'middle' ? '' : ` at the ${step.placement}`}`,
+    step.stop_square ? `stop at ${plain(step.stop_distance_mm, 2)} mm` : 'to the marked line: nothing straight lies at the stop',
+    `bend to ${plain(step.bend_to_deg, 1)}°${step.press_flat ? ', then press flat' : `; the gauge then reads ${plain(step.gauge_deg, 1)}° ± ${plain(step.gauge_within_deg, 1)}°`}`,
+    `${plain(step.length_mm, 1)} mm long${step.force_kN === null ? '' : `, ${plain(step.force_kN, 1)} kN`}`,
+  ];
+};
+
+const orderWords = ({ outcome, complete, steps, flips, turns, blocked }: PartSequence): string => {
+  if (outcome === 'impossible') return `cannot be bent in any order: ${blockedWords(blocked)}`;
+  if (outcome === 'not decided') return `no order found within the search; one may exist. Nearest: ${blockedWords(blocked)}`;
+  return `${counted(steps.length, 'stroke')}, ${counted(flips, 'flip')}, ${counted(turns, 'turn')}${complete ? '' : '; the search stopped early, an order with fewer may exist'}`;
+};
+
+const blockedWords = (blocked: PartSequence['blocked']): string => (blocked ? `bend ${blocked.bend}: ${blocked.text}` : 'nothing is known of what is in the way');
+
+const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
+
+const flatBendEntry = (stages: Stages, flat: FlatPattern, flatBend: FlatBend, order: number): SceneEntry => {
+  const bend: Bend | undefined = flatBend.bend === undefined ? undefined : stages.shape().bends[flatBend.bend];
+  return {
+    key: `bend:${flatBend.name}`,
+    at: placeOfBend(stages.tub, stages.shape(), flat, flatBend),
+    item: {
+      kind: 'bend-row', order, part: partKey(flat), name: flatBend.name, direction: flatBend.direction,
+      angle_deg: drawnDegrees(flatBend.angle), radius_mm: drawnLength(flatBend.radius), k: drawnNumber(flatBend.kFactor),
+      allowance_mm: drawnLength(flatBend.allowance), deduction_mm: bend && drawnLength(bend.deduction),
+      length_mm: drawnLength(Math.hypot(flatBend.end[0] - flatBend.start[0], flatBend.end[1] - flatBend.start[1])),
+    },
+  };
+};
+
+/** Bends of parts that cannot be laid flat: nothing can be planned for them. */
+const unplacedBends = (stages: Stages): SceneEntry[] => {
+  const placed = new Set(stages.flats().flatMap((flat) => (flat?.bends ?? []).flatMap(({ bend }) => bend ?? [])));
+  return stages
+    .shape()
+    .bends.filter(({ index }) => !placed.has(index))
+    .map((bend): SceneEntry => note(`no-flat-bend:${bend.name}`, `Bend \`${bend.name}\` is in no flat pattern, so it is in no bending order`, bend.at));
+};

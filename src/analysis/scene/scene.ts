@@ -172,13 +172,15 @@ export interface WaterSpotItem {
   readonly text: string;
 }
 
-/** The bending order as a whole. */
+/** The bending order of one part as a whole, or what is in the way of one. */
 export interface BendOrderItem {
   readonly kind: 'bend-order';
+  readonly order: number;
   readonly part: string;
-  readonly steps: number;
-  readonly complete: boolean;
+  readonly name: string;
   readonly text: string;
+  /** What would free it, where there is no order. */
+  readonly remedies: readonly string[];
 }
 
 /** One step of the bending order, seen along the bend line: (distance from the line, height). */
@@ -186,29 +188,31 @@ export interface BendStepItem {
   readonly kind: 'bend-step';
   readonly order: number;
   readonly part: string;
-  readonly bend: string;
+  /** Names of the bends made in this stroke. */
+  readonly bends: readonly string[];
   readonly title: string;
   readonly facts: readonly string[];
-  /** Closed outlines of the tools, with what each is. */
   readonly tools: readonly { readonly name: string; readonly outline: readonly Vec2[] }[];
-  /** The part in section at the end of the stroke. */
-  readonly section: readonly (readonly Vec2[])[];
-  /** The flat with the bends made so far: keys are names of bends. */
-  readonly done: readonly string[];
+  /** The metal at the end of the stroke; and the bend itself. */
+  readonly metal: readonly (readonly Vec2[])[];
+  readonly bend: readonly Vec2[];
+  /** What of it to look at: [left, bottom, right, top]. */
+  readonly box: readonly [number, number, number, number];
 }
 
-/** A bend as the list of bends shows it while no order is known. */
+/** A bend of a part that has no bending order. */
 export interface BendRowItem {
   readonly kind: 'bend-row';
   readonly order: number;
   readonly part: string;
   readonly name: string;
-  readonly direction: 'up' | 'down' | undefined;
+  readonly direction: 'up' | 'down';
   readonly angle_deg: number;
   readonly radius_mm: number;
   readonly k: number;
   readonly allowance_mm: number;
-  readonly deduction_mm: number;
+  /** Undefined for hems, which have no sharp corner. */
+  readonly deduction_mm: number | undefined;
   readonly length_mm: number;
 }
 

@@ -118,7 +118,13 @@ export class Preview implements vscode.Disposable {
     const params: SceneParams = { uri: this.state.uri, preview: this.id, view: this.view, have: this.painted.get(this.view) ?? 0 };
     const patch = await this.client.sendRequest<ScenePatch | null>(SCENE, params).catch(() => null);
     if (patch) void this.panel.webview.postMessage({ type: 'scene', file: this.fileName(), patch } satisfies ToPreview);
-    else this.asking = false;
+    else this.nothingNew();
+  }
+
+  /** The text went on while the server was at work: if it is analysed by now, ask again. */
+  private nothingNew(): void {
+    this.asking = false;
+    if (this.behind) void this.ask();
   }
 
   private send(message: ToPreview): void {

@@ -87,7 +87,7 @@ class Preview {
     shown.select(this.chosen);
     this.drawNotes();
     this.drawTable();
-    this.status.textContent = shown.hint;
+    this.status.textContent = this.store.serialOf(view) === 0 ? 'Working it out …' : shown.hint;
     editor.postMessage({ type: 'want', view, have: this.store.serialOf(view) });
   }
 
@@ -113,6 +113,7 @@ class Preview {
     const changes = this.store.apply(patch);
     if (changes && patch.view === this.view) {
       this.current().update(changes);
+      if (this.chosen.length === 0) this.status.textContent = this.current().hint;
       this.drawNotes();
       this.drawTable();
     } else if (changes) this.behind.add(patch.view);

@@ -16,7 +16,7 @@ export interface Palette {
   readonly dryMetal: string;
   readonly bentMetal: string;
   readonly cut: string;
-  /** From level to steep. */
+  /** From level (which wants a look) to walls. */
   readonly slopes: readonly string[];
   readonly font: string;
   readonly highContrast: boolean;
@@ -31,6 +31,8 @@ export const readPalette = (): Palette => {
   const paper = read('--vscode-editor-background', dark ? '#1f1f1f' : '#ffffff');
   const ink = read('--vscode-editor-foreground', dark ? '#d4d4d4' : '#303030');
   const water = read('--vscode-charts-blue', dark ? '#4aa3df' : '#1a6fb0');
+  const warn = read('--vscode-editorWarning-foreground', dark ? '#e2b93d' : '#a86f00');
+  const green = read('--vscode-charts-green', dark ? '#89d185' : '#388a34');
   const steel = dark ? '#9aa7b0' : '#b9c3ca';
   return {
     paper,
@@ -40,13 +42,13 @@ export const readPalette = (): Palette => {
     bendDown: read('--vscode-charts-orange', dark ? '#e39b4a' : '#a85400'),
     mark: read('--vscode-charts-purple', dark ? '#b48ee0' : '#6b3fa0'),
     water,
-    warn: read('--vscode-editorWarning-foreground', dark ? '#e2b93d' : '#a86f00'),
+    warn,
     chosen: read('--vscode-focusBorder', '#0a84ff'),
     wetMetal: highContrast ? mix(water, paper, 0.45) : mix(water, steel, 0.72),
     dryMetal: highContrast ? mix(ink, paper, 0.6) : steel,
     bentMetal: mix(ink, steel, 0.8),
     cut: read('--vscode-charts-orange', '#d18616'),
-    slopes: [mix(ink, paper, 0.82), mix(water, paper, 0.72), mix(water, paper, 0.5), mix(water, paper, 0.28), mix(water, ink, 0.35)],
+    slopes: [mix(warn, paper, 0.25), mix(warn, paper, 0.6), mix(green, paper, 0.55), mix(green, paper, 0.78), mix(steel, paper, 0.35)],
     font: read('--vscode-font-family', 'sans-serif'),
     highContrast,
   };

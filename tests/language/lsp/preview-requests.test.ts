@@ -1,10 +1,10 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import DxfParser from 'dxf-parser';
 import {
   ANALYSED, CHECK, CLOSE_PREVIEW, EXPORT_FILES, EXPORT_PROGRESS, KEYS_AT, PAGE, PLACE_OF, SCENE,
   type Analysed, type CheckResult, type ExportProgress, type ExportResult, type Page, type Place, type ScenePatch, type View,
 } from '../../../src/language/protocol.js';
 import { BASIN, SHOP } from '../../support/basin-text.js';
+import { readWithDxfParser } from '../../support/read-with-libraries.js';
 import { connectInProcess, type LspClient } from '../../support/lsp-client.js';
 
 let client: LspClient;
@@ -58,6 +58,18 @@ describe('the scene of a preview', () => {
   });
 });
 
+test('the bends come in bending order, each stroke with its tools', async () => {
+  const uri = await open();
+  const patch = await scene(uri, 'bends', 0, 'bends');
+  const steps = Object.values(patch!.set).filter((item) => item.kind === 'bend-step');
+  expect(steps.length).toBe(5);
+  for (const step of steps) {
+    expect(step.tools.map(({ name }) => name)).toContain('punch');
+    expect(step.metal.length).toBeGreaterThan(1);
+  }
+  expect(await scene(uri, 'bends', patch!.serial, 'bends')).toMatchObject({ whole: false, set: {}, remove: [] });
+});
+
 describe('between preview and text', () => {
   test('an item stands at its statement, also after the text has moved', async () => {
     const uri = await open();
@@ -108,7 +120,7 @@ describe('an export', () => {
     expect(steps.length).toBeGreaterThan(5);
     for (const { base64 } of result.files) expect(Buffer.from(base64, 'base64').toString('latin1')).toContain(result.marker);
     const dxf = result.files.find(({ name }) => name.endsWith('floor.dxf'))!;
-    expect(new DxfParser().parseSync(Buffer.from(dxf.base64, 'base64').toString('utf8'))!.header.$INSUNITS).toBe(4);
+    expect(readWithDxfParser(Buffer.from(dxf.base64, 'base64').toString('utf8')).unitCode).toBe(4);
   });
 
   test('is refused with errors, unless they are taken on', async () => {
@@ -130,9 +142,24 @@ test('a check of all texts counts what it finds', async () => {
   });
 });
 
-test('a page about a tub names it', async () => {
-  const uri = await open();
-  for (const page of ['fill test', 'bend plan']) {
-    expect((await client.request<Page>(PAGE, { uri, page })).markdown).toContain('Bottle-rinse basin');
-  }
+describe('pages about a tub', () => {
+  const page = async (uri: string, name: string): Promise<string> => (await client.request<Page>(PAGE, { uri, page: name })).markdown;
+
+  test('the bend plan has a line for each stroke', async () => {
+    const text = await page(await open(), 'bend plan');
+    expect(text).toContain('# Bend plan: Bottle-rinse basin');
+    expect(text).toMatch(/\n1\. .*gauge reads/);
+  });
+
+  test('the fill test says what to plug, how far to fill and what it then weighs', async () => {
+    const text = await page(await open(), 'fill test');
+    expect(text).toContain('| Plug | drain |');
+    expect(text).toMatch(/\| On the stand \| [\d.]+ kg with the tub \|/);
+  });
+
+  test('a tub that holds nothing has no fill test, and the page says so', async () => {
+    const uri = await open('units mm\ntub "Tray"\nsheet s = steel thickness 1 radius 1\npoint A = (0, 0, 0) point B = (100, 0, 0) point C = (100, 100, 0) point D = (0, 100, 0)\npanel flat1 of s = A B C D\n');
+    expect(await page(uri, 'fill test')).toContain('no fill test');
+    expect(await page(uri, 'bend plan')).toContain('nothing to bend');
+  });
 });

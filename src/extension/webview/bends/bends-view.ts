@@ -1,4 +1,4 @@
-import type { BendRowItem, BendStepItem, SceneItem } from '../../../language/protocol.js';
+import type { BendOrderItem, BendRowItem, SceneItem } from '../../../language/protocol.js';
 import { button, html, plain, svg } from '../dom.js';
 import { drawingOf } from '../picture.js';
 import type { SceneChanges } from '../store.js';
@@ -7,10 +7,10 @@ import { sectionDrawing } from './section-drawing.js';
 
 /** The bends one by one: in bending order with the tools once an order is known, else as a plain list. */
 export class BendsView implements PreviewView {
-  readonly hint = 'Keys: arrows step, Home and End go to the first and last, Enter goes to the text';
+  readonly hint = 'Keys: arrows step, Home, End, Enter: text';
   readonly picture: HTMLElement;
   readonly controls: HTMLElement;
-  private readonly list = html('ol', { class: 'steps', 'aria-label': 'Bends' });
+  private readonly list = html('div', { class: 'steps', role: 'list', 'aria-label': 'Bends' });
   private readonly drawing = svg('svg', { class: 'section', role: 'img' });
   private readonly facts = html('div', { class: 'facts' });
   private items: ReadonlyMap<string, SceneItem> = new Map();
@@ -31,17 +31,15 @@ export class BendsView implements PreviewView {
 
   update({ items }: SceneChanges): void {
     this.items = items;
-    const entries = [...items].filter(([, item]) => item.kind === 'bend-step');
-    const shown = entries.length > 0 ? entries : [...items].filter(([, item]) => item.kind === 'bend-row');
-    shown.sort((a, b) => orderOf(a[1]) - orderOf(b[1]));
-    this.order = shown.map(([key]) => key);
+    const shown = [...items].filter(([, item]) => orderOf(item) !== undefined).sort((a, b) => (orderOf(a[1]) ?? 0) - (orderOf(b[1]) ?? 0));
+    this.order = shown.filter(([, item]) => item.kind !== 'bend-order').map(([key]) => key);
     if (this.current === undefined || !items.has(this.current)) this.current = this.order[0];
-    this.list.replaceChildren(...shown.map(([key, item]) => this.row(key, item)));
+    this.list.replaceChildren(...shown.map(([key, item]) => (item.kind === 'bend-order' ? heading(item) : this.row(key, item))));
     this.showCurrent();
   }
 
   select(keys: readonly string[]): void {
-    const key = keys.find((k) => this.order.includes(k)) ?? this.order.find((k) => keys.includes(bendKeyOf(this.items.get(k))));
+    const key = keys.find((k) => this.order.includes(k)) ?? this.order.find((k) => bendKeysOf(this.items.get(k)).some((bend) => keys.includes(bend)));
     if (key === undefined) return;
     this.current = key;
     this.showCurrent();
@@ -64,11 +62,9 @@ export class BendsView implements PreviewView {
   }
 
   table(): TextTable {
-    const rows = this.order.flatMap((key) => {
-      const item = this.items.get(key);
-      return item ? [{ key, cells: [titleOf(item), factsOf(item).join('; ')] }] : [];
-    });
-    return { caption: 'Bends', columns: ['Bend', 'Facts'], rows };
+    const shown = [...this.items].filter(([, item]) => orderOf(item) !== undefined).sort((a, b) => (orderOf(a[1]) ?? 0) - (orderOf(b[1]) ?? 0));
+    const rows = shown.map(([key, item]) => ({ key, cells: item.kind === 'bend-order' ? [`Part ${item.name}`, [item.text, ...item.remedies].join('; ')] : [titleOf(item), factsOf(item).join('; ')] }));
+    return { caption: 'Bends in bending order', columns: ['Bend', 'Facts'], rows };
   }
 
   keep(): unknown {
@@ -80,7 +76,8 @@ export class BendsView implements PreviewView {
   }
 
   private row(key: string, item: SceneItem): HTMLElement {
-    const row = html('li', {}, button(titleOf(item), 'Show this bend', () => this.choose(key)));
+    const number = item.kind === 'bend-step' ? `${item.order % PART}. ` : '';
+    const row = html('div', { class: 'row', role: 'listitem' }, button(`${number}${titleOf(item)}`, 'Show this bend', () => this.choose(key)));
     row.dataset.key = key;
     row.addEventListener('dblclick', () => this.events.picked(key, 'text'));
     return row;
@@ -118,9 +115,17 @@ export class BendsView implements PreviewView {
   }
 }
 
-const orderOf = (item: SceneItem): number => (item.kind === 'bend-step' || item.kind === 'bend-row' ? item.order : 0);
+/** Items of the n-th part count from n times this. */
+const PART = 100_000;
 
-const bendKeyOf = (item: SceneItem | undefined): string => (item?.kind === 'bend-step' ? `bend:${item.bend}` : '');
+const orderOf = (item: SceneItem): number | undefined =>
+  item.kind === 'bend-order' || item.kind === 'bend-step' || item.kind === 'bend-row' ? item.order : undefined;
+
+const bendKeysOf = (item: SceneItem | undefined): readonly string[] => (item?.kind === 'bend-step' ? item.bends.map((bend) => `bend:${bend}`) : []);
+
+/** A part with what is known of its order, and what would free it where there is none. */
+const heading = ({ name, text, remedies }: BendOrderItem): HTMLElement =>
+  html('div', { class: 'order', role: 'listitem' }, html('strong', {}, name), html('p', {}, text), ...(remedies.length === 0 ? [] : [html('ul', {}, ...remedies.map((remedy) => html('li', {}, remedy)))]));
 
 const titleOf = (item: SceneItem): string => {
   if (item.kind === 'bend-step') return item.title;
@@ -128,13 +133,13 @@ const titleOf = (item: SceneItem): string => {
 };
 
 const factsOf = (item: SceneItem): readonly string[] => {
-  if (item.kind === 'bend-step') return (item as BendStepItem).facts;
+  if (item.kind === 'bend-step') return item.facts;
   return item.kind === 'bend-row' ? rowFacts(item) : [];
 };
 
 const rowFacts = (row: BendRowItem): string[] => [
-  `${row.direction ?? 'side unknown'}, ${plain(row.angle_deg)}° from flat; a protractor between the panels reads ${plain(180 - row.angle_deg)}°`,
+  `${row.direction}, ${plain(row.angle_deg)}° from flat; a protractor between the panels reads ${plain(180 - row.angle_deg)}°`,
   `inside radius ${plain(row.radius_mm, 2)} mm`,
   `length ${plain(row.length_mm)} mm`,
-  `K ${plain(row.k, 3)}: allowance ${plain(row.allowance_mm, 2)} mm, deduction ${plain(row.deduction_mm, 2)} mm`,
+  `K ${plain(row.k, 3)}: allowance ${plain(row.allowance_mm, 2)} mm${row.deduction_mm === undefined ? '' : `, deduction ${plain(row.deduction_mm, 2)} mm`}`,
 ];

@@ -8,9 +8,11 @@ export const sectionDrawing = (drawing: SVGSVGElement, item: SceneItem | undefin
   if (item?.kind === 'bend-step') {
     const shapes = [
       ...item.tools.map((tool) => svg('polygon', { class: 'tool', points: pointsOf(tool.outline) }, svg('title', {}, tool.name))),
-      ...item.section.map((outline) => svg('polygon', { class: 'metal', points: pointsOf(outline) })),
+      ...item.metal.map((outline) => svg('polygon', { class: 'metal', points: pointsOf(outline) })),
+      svg('polygon', { class: 'metal made', points: pointsOf(item.bend) }, svg('title', {}, 'the bend of this step')),
     ];
-    show(drawing, shapes, [...item.tools.flatMap((tool) => tool.outline), ...item.section.flat()], `Section at ${item.title}`);
+    const [left, bottom, right, top] = item.box;
+    show(drawing, shapes, [[left, bottom], [right, top]], `Section at ${item.title}: operator to the right, back gauge to the left`);
     return;
   }
   if (item?.kind === 'bend-row') {

@@ -20,7 +20,7 @@ interface PartGroup {
 
 /** Flat patterns side by side, dry side up: cut lines, bend lines with direction and angle, pen marks. */
 export class FlatView implements PreviewView {
-  readonly hint = 'Drag to move, wheel to zoom. Keys: arrows move, + and − zoom, 0 fits, N and P step through, Enter goes to the text';
+  readonly hint = 'Drag, wheel; keys: arrows, + − 0, N and P step, Enter: text';
   readonly picture: SVGSVGElement;
   readonly controls: HTMLElement;
   private readonly sheet = svg('g');

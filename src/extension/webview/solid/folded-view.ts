@@ -10,7 +10,7 @@ type Axis = 'none' | 'x' | 'y' | 'z';
 
 /** The folded tub with true radii and thickness: turn it, take it apart, cut it open. */
 export class FoldedView implements PreviewView {
-  readonly hint = 'Drag to turn, wheel to come nearer. Keys: arrows turn, + and − approach, 0 fits, N and P step through, Enter goes to the text';
+  readonly hint = 'Drag, wheel; keys: arrows turn, + − 0, N and P step, Enter: text';
   readonly picture: HTMLElement;
   readonly controls: HTMLElement;
   private readonly space: Space;

@@ -267,7 +267,9 @@ export class Space {
     body.group.add(mesh);
     if (this.options.solid) {
       // Seen only where the section plane has opened a solid: its inside stands for the cut face.
-      const inside = new Mesh(geometry, new MeshBasicMaterial({ color: new Color(this.palette.cut), side: BackSide }));
+      const inside = new Mesh(geometry, new MeshBasicMaterial({
+        color: new Color(this.palette.cut), side: BackSide, polygonOffset: true, polygonOffsetFactor: 2, polygonOffsetUnits: 2,
+      }));
       inside.name = 'inside';
       inside.visible = this.sectionOn;
       body.group.add(inside);

@@ -9,7 +9,7 @@ import type { SpaceLabel } from './space-labels.js';
 import { flowPiece, linesPiece, slopeArrows, WALL } from './water-lines.js';
 
 /** High enough to look over the front into the tub. */
-const FROM: V3 = [0.3, -0.62, 1.2];
+const FROM: V3 = [0.14, -0.66, 1];
 
 /** Upper limits of the slope bands, deg, and how each is called. */
 const BANDS: readonly (readonly [number, string])[] = [
@@ -22,13 +22,15 @@ const BANDS: readonly (readonly [number, string])[] = [
 
 /** The wet side: how steep each face is, which way the water takes, where it stays, and how far it rises. */
 export class WaterView implements PreviewView {
-  readonly hint = 'Drag to turn, wheel to come nearer. Keys: arrows turn, + and − approach, 0 fits, N and P step through, Enter goes to the text';
+  readonly hint = 'Drag, wheel; keys: arrows turn, + − 0, N and P step, Enter: text';
   readonly picture: HTMLElement;
   readonly controls: HTMLElement;
   private readonly space: Space;
   private readonly legend = html('ul', { class: 'legend', 'aria-label': 'Slopes' });
   private items: ReadonlyMap<string, SceneItem> = new Map();
   private readonly faces = new WeakMap<SceneItem, Piece>();
+  /** Faces without their slope: under standing water it matters no more. */
+  private readonly bare = new WeakMap<SceneItem, Piece>();
   private readonly arrows = new WeakMap<SceneItem, Piece>();
   private plugged = false;
   private chosen: readonly string[] = [];
@@ -39,6 +41,7 @@ export class WaterView implements PreviewView {
     this.plug = button('Drain plugged', 'Show the liquid level with every outlet plugged', () => {
       this.plugged = !this.plugged;
       this.plug.setAttribute('aria-pressed', String(this.plugged));
+      this.legend.hidden = this.plugged;
       this.draw();
     }, false);
     this.picture = html('div', { class: 'with-legend' }, this.space.element, this.legend);
@@ -106,7 +109,7 @@ export class WaterView implements PreviewView {
         pieces.push(...this.facePieces(key, item));
         const chosen = this.chosen.includes(key);
         const words = chosen ? `${item.name} ${plain(item.slope_deg, 2)}°` : `${plain(item.slope_deg)}°`;
-        if (chosen || item.slope_deg <= WALL) labels.push({ point: middle(item.corners), text: words, weight: chosen ? 7 : 1, mark: 'none' });
+        if (chosen || (item.slope_deg <= WALL && !this.plugged)) labels.push({ point: middle(item.corners), text: words, weight: chosen ? 7 : 1, mark: 'none' });
       } else if (item.kind === 'water-pool' && !this.plugged) {
         pieces.push(this.cached(item, () => pieceOfSurface(key, item.surface, item.shore)));
         labels.push({ point: item.deepest, text: `stays ${plain(item.depth_mm)} mm deep`, weight: 4, mark: 'drop' });
@@ -124,6 +127,11 @@ export class WaterView implements PreviewView {
   }
 
   private facePieces(key: string, face: WaterFaceItem): Piece[] {
+    if (this.plugged) {
+      const bare = this.bare.get(face) ?? pieceOfFace(key, face, 'dry');
+      this.bare.set(face, bare);
+      return [bare];
+    }
     const piece = this.cached(face, () => pieceOfFace(key, face, tintOf(face.slope_deg)));
     const known = this.arrows.get(face);
     if (known) return [piece, known];
