@@ -34,8 +34,9 @@ const PARALLEL = 0.9999;
 /** Cost: linear in bends times the corners of the panels beside them. */
 export const checkBends = (flat: FlatPattern, sheet: Sheet, shop: Shop): readonly BendCheck[] => {
   const around = bendsAround(flat);
+  const runs = flat.bends.map((bend): Runs => [hasWideParent(flat, bend) ? Infinity : legRunOf(flat, bend, 0), legRunOf(flat, bend, 1)]);
   return flat.bends.map((bend, index): BendCheck => {
-    const legs = [legOf(flat, around, index, 0, sheet.thickness), legOf(flat, around, index, 1, sheet.thickness)] as const;
+    const legs = [legOf(flat, around, runs, index, 0), legOf(flat, around, runs, index, 1)] as const;
     const task: BendTask = {
       material: sheet.material,
       thickness: flat.thickness,
@@ -62,19 +63,22 @@ const bendsAround = (flat: FlatPattern): readonly (readonly number[])[] => {
 const isTab = (flat: FlatPattern, bend: FlatBend): boolean =>
   bend.bend === undefined && bend.angle < FLATTENED_FROM && flat.part !== undefined;
 
-const legOf = (flat: FlatPattern, around: readonly (readonly number[])[], index: number, side: BendSide, thickness: number): Leg => {
+/** Flat metal on both sides of a bend, from the tangent lines. */
+type Runs = readonly [number, number];
+
+/** The panel that carries tabs or a hem is as large as it is; only the lip is short. */
+const hasWideParent = (flat: FlatPattern, bend: FlatBend): boolean => bend.bend === undefined && flat.part !== undefined;
+
+const legOf = (flat: FlatPattern, around: readonly (readonly number[])[], runs: readonly Runs[], index: number, side: BendSide): Leg => {
   const bend = flat.bends[index];
   const panel = side === 0 ? bend.parent : bend.child;
-  // The panel that carries tabs or a hem is as large as it is; only the lip is short.
-  if (bend.bend === undefined && side === 0 && flat.part !== undefined) {
-    return { panel, outside: Infinity, reaches: Infinity, endsAt: undefined };
-  }
-  const run = legRunOf(flat, bend, side);
-  const outer = bend.radius + thickness;
+  const run = runs[index][side];
+  if (run === Infinity) return { panel, outside: Infinity, reaches: Infinity, endsAt: undefined };
+  const outer = bend.radius + flat.thickness;
   const corner = bend.angle >= FLATTENED_FROM ? outer : outer * Math.tan(bend.angle / 2);
   const endsAt = around[panel].find((other) => other !== index && isEndOf(bend, side, run, flat.bends[other], panel));
   const next = endsAt === undefined ? undefined : flat.bends[endsAt];
-  const beyond = next ? next.allowance + legRunOf(flat, next, next.parent === panel ? 1 : 0) : 0;
+  const beyond = next ? next.allowance + runs[endsAt!][next.parent === panel ? 1 : 0] : 0;
   return { panel, outside: run + corner, reaches: run + corner + beyond, endsAt };
 };
 

@@ -36,49 +36,72 @@ const JOINT = 0.01;
 /**
  * The same over several pieces that together are the flat metal beside a line, as polygons in (distance, station along
  * the line): runs on from the piece nearest to the line as long as the next one joins on. Measured over the given spans
- * of stations.
+ * of stations, ascending. Of each piece the first stretch inside counts. Cost: linear in corners and cross lines.
  */
 export const commonRunOf = (
   pieces: readonly (readonly Vec2[])[],
   spans: readonly (readonly [number, number])[],
 ): number => {
-  const runs = stationsIn(spans).map((station) => runAt(pieces, station));
-  return runs.sort((a, b) => b - a)[Math.ceil(runs.length / 2) - 1];
+  const stations = stationsIn(spans);
+  const insides = pieces.map((corners) => firstInside(corners, stations));
+  const runs = stations.map((_, i) => runAt(insides, i));
+  runs.sort((a, b) => b - a);
+  return runs[Math.ceil(runs.length / 2) - 1];
 };
 
 /** CROSS_LINES stations spread evenly over the spans. */
-const stationsIn = (spans: readonly (readonly [number, number])[]): number[] => {
+const stationsIn = (spans: readonly (readonly [number, number])[]): Float64Array => {
+  const stations = new Float64Array(CROSS_LINES);
   const total = spans.reduce((sum, [from, to]) => sum + to - from, 0);
-  return Array.from({ length: CROSS_LINES }, (_, i) => {
-    let along = (total * (i + 0.5)) / CROSS_LINES;
-    for (const [from, to] of spans) {
-      if (along <= to - from) return from + along;
-      along -= to - from;
+  let span = 0;
+  let before = 0;
+  for (let i = 0; i < CROSS_LINES; i++) {
+    const along = (total * (i + 0.5)) / CROSS_LINES;
+    while (span + 1 < spans.length && along > before + spans[span][1] - spans[span][0]) {
+      before += spans[span][1] - spans[span][0];
+      span++;
     }
-    return spans[spans.length - 1][1];
-  });
+    stations[i] = spans[span][0] + along - before;
+  }
+  return stations;
 };
 
-const runAt = (pieces: readonly (readonly Vec2[])[], station: number): number => {
-  const lengths = pieces.flatMap((corners) => intervalsAt(corners, station)).sort((a, b) => a[0] - b[0]);
+/** Per station, where the cross line first enters the polygon and first leaves it; infinite where it does not meet it. */
+interface Inside {
+  readonly enters: Float64Array;
+  readonly leaves: Float64Array;
+}
+
+const firstInside = (corners: readonly Vec2[], stations: Float64Array): Inside => {
+  const enters = new Float64Array(stations.length).fill(Infinity);
+  const leaves = new Float64Array(stations.length).fill(Infinity);
+  for (let i = 0, j = corners.length - 1; i < corners.length; j = i++) {
+    const [d0, s0] = corners[j];
+    const [d1, s1] = corners[i];
+    const [low, high] = s0 < s1 ? [s0, s1] : [s1, s0];
+    for (let k = 0; k < stations.length; k++) {
+      const station = stations[k];
+      if (station < low || station >= high) continue;
+      const distance = d0 + ((d1 - d0) * (station - s0)) / (s1 - s0);
+      if (distance < enters[k]) {
+        leaves[k] = enters[k];
+        enters[k] = distance;
+      } else if (distance < leaves[k]) leaves[k] = distance;
+    }
+  }
+  return { enters, leaves };
+};
+
+const runAt = (insides: readonly Inside[], station: number): number => {
+  if (insides.length === 1) return finite(insides[0].leaves[station]);
+  const met = insides.filter(({ leaves }) => leaves[station] < Infinity);
+  met.sort((a, b) => a.enters[station] - b.enters[station]);
   let end: number | undefined;
-  for (const [from, to] of lengths) {
-    if (end !== undefined && from > end + JOINT) break;
-    end = Math.max(end ?? 0, to);
+  for (const { enters, leaves } of met) {
+    if (end !== undefined && enters[station] > end + JOINT) break;
+    end = Math.max(end ?? 0, leaves[station]);
   }
   return end ?? 0;
 };
 
-/** Where the cross line at that station runs inside the polygon. */
-const intervalsAt = (corners: readonly Vec2[], station: number): readonly (readonly [number, number])[] => {
-  const crossings: number[] = [];
-  for (let i = 0, j = corners.length - 1; i < corners.length; j = i++) {
-    const [d0, s0] = corners[j];
-    const [d1, s1] = corners[i];
-    if (s0 > station !== s1 > station) crossings.push(d0 + ((d1 - d0) * (station - s0)) / (s1 - s0));
-  }
-  crossings.sort((a, b) => a - b);
-  const intervals: (readonly [number, number])[] = [];
-  for (let i = 0; i + 1 < crossings.length; i += 2) intervals.push([crossings[i], crossings[i + 1]]);
-  return intervals;
-};
+const finite = (value: number): number => (value < Infinity ? Math.max(0, value) : 0);

@@ -6,8 +6,8 @@ import type { CanBend, Plan, PlanStep } from './plan.js';
 import { findRemedies } from './remedies.js';
 import { handlingBetween, type Handling } from './pose.js';
 import { searchOrder, type OrderedStep, type Progress } from './search.js';
-import { isSameTooling, stepChecker, type StepChecker } from './step-check.js';
-import type { GoodStep } from './step.js';
+import { stepChecker, type StepChecker } from './step-check.js';
+import { chooseTooling } from './tooling.js';
 
 export interface PlanOptions {
   readonly material: Material;
@@ -36,7 +36,8 @@ export function* planPart(flat: FlatPattern, shop: Shop, options: PlanOptions): 
   if (checker.operations.length === 0) return plan({ outcome: 'nothing to bend', complete: true });
   const found = yield* searchOrder(checker, budget);
   if (found.kind === 'found') {
-    const steps = planSteps(flat, checker, withFewestChanges(checker, found.steps));
+    const order = yield* chooseTooling(checker, found.steps, () => ({ work: Math.min(budget, checker.work()), budget, best: found.cost }));
+    const steps = planSteps(flat, checker, order);
     const count = (what: 'flip' | 'turn'): number => steps.filter((step) => step[what]).length;
     return plan({ outcome: 'planned', complete: found.proven, steps, flips: count('flip'), turns: count('turn') });
   }
@@ -69,40 +70,6 @@ export const planInOneGo = (flat: FlatPattern, shop: Shop, options: PlanOptions)
     const step = planning.next();
     if (step.done) return step.value;
   }
-};
-
-/** Weight of setting up another machine, and another die on the same one, when tooling is chosen for an order. */
-const OTHER_MACHINE = 1000;
-const OTHER_DIE = 100;
-
-/** Chooses among the setups that work for each step of an order, so that machine and die change least. */
-const withFewestChanges = (checker: StepChecker, steps: readonly OrderedStep[]): readonly OrderedStep[] => {
-  let bent = 0n;
-  const options = steps.map(({ operation, back }) => {
-    const good = checker.checkAll({ operation, bent, back }).filter((step): step is GoodStep => step.ok);
-    bent |= 1n << BigInt(operation);
-    return good;
-  });
-  interface Choice {
-    readonly cost: number;
-    readonly picks: readonly GoodStep[];
-  }
-  let choices: readonly Choice[] = [{ cost: 0, picks: [] }];
-  for (const good of options) {
-    choices = good.map((step, rank) =>
-      choices
-        .map(({ cost, picks }): Choice => ({ cost: cost + rank + changeCost(picks[picks.length - 1], step), picks: [...picks, step] }))
-        .reduce((best, choice) => (choice.cost < best.cost ? choice : best)),
-    );
-  }
-  const best = choices.reduce((a, b) => (b.cost < a.cost ? b : a));
-  return steps.map((step, i) => ({ ...step, step: best.picks[i] }));
-};
-
-const changeCost = (from: GoodStep | undefined, to: GoodStep): number => {
-  if (!from || isSameTooling(from.setup, to.setup)) return 0;
-  const sameMachine = from.setup.machine.kind === to.setup.machine.kind && from.setup.machine.index === to.setup.machine.index;
-  return sameMachine ? OTHER_DIE : OTHER_MACHINE;
 };
 
 const planSteps = (flat: FlatPattern, checker: StepChecker, steps: readonly OrderedStep[]): readonly PlanStep[] =>

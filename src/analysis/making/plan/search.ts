@@ -36,13 +36,35 @@ export interface Progress {
  * counts sides held against tools, not time, so the answer is the same on every machine.
  */
 export function* searchOrder(checker: StepChecker, budget: number): Generator<Progress, SearchResult> {
-  const stop = checker.work() + budget;
-  const spent = (): boolean => checker.work() >= stop;
-  const progress = (best?: number): Progress => ({ work: budget - Math.max(0, stop - checker.work()), budget, best });
-  const first = yield* anyOrder(checker, spent, progress);
+  const purse = purseOf(checker, budget);
+  const first = yield* anyOrder(checker, purse);
   if (first.kind !== 'found') return first;
-  return yield* bestOrder(checker, first, spent, progress);
+  return yield* bestOrder(checker, first, purse);
 }
+
+/** Keeps account of the budget, and of when it is time to let others have a turn. */
+interface Purse {
+  readonly isSpent: () => boolean;
+  /** Some work was done since the last turn was given away. */
+  readonly isTurnDue: () => boolean;
+  readonly progress: (best?: number) => Progress;
+}
+
+/** Sides held against tools between two turns: some milliseconds. */
+const TURN = 12;
+
+const purseOf = (checker: StepChecker, budget: number): Purse => {
+  const start = checker.work();
+  let turn = start;
+  return {
+    isSpent: () => checker.work() - start >= budget,
+    isTurnDue: () => checker.work() - turn >= TURN,
+    progress: (best) => {
+      turn = checker.work();
+      return { work: Math.min(budget, turn - start), budget, best };
+    },
+  };
+};
 
 type Found = Extract<SearchResult, { kind: 'found' }>;
 
@@ -68,7 +90,7 @@ const choicesOf = (checker: StepChecker, set: OperationSet, after: Pose | undefi
 
 const bitOf = (operation: number): OperationSet => 1n << BigInt(operation);
 
-function* anyOrder(checker: StepChecker, spent: () => boolean, progress: () => Progress): Generator<Progress, SearchResult> {
+function* anyOrder(checker: StepChecker, purse: Purse): Generator<Progress, SearchResult> {
   interface Level {
     readonly set: OperationSet;
     readonly choices: readonly Choice[];
@@ -78,14 +100,15 @@ function* anyOrder(checker: StepChecker, spent: () => boolean, progress: () => P
   const full = checker.operations.reduce((set, { index }) => set | bitOf(index), 0n);
   const dead = new Set<OperationSet>();
   const levels: Level[] = [{ set: full, choices: choicesOf(checker, full, undefined), next: 0, came: undefined }];
-  for (let visits = 1; ; visits++) {
+  yield purse.progress();
+  for (;;) {
     const level = levels[levels.length - 1];
     if (level.set === 0n) {
       const steps = levels.flatMap(({ came }) => came ?? []).reverse();
       return { kind: 'found', steps, cost: costOfOrder(steps), proven: false };
     }
-    if (spent()) return { kind: 'unknown' };
-    if (visits % 8 === 0) yield progress();
+    if (purse.isSpent()) return { kind: 'unknown' };
+    if (purse.isTurnDue()) yield purse.progress();
     const choice = level.choices[level.next++];
     if (!choice) {
       dead.add(level.set);
@@ -120,8 +143,7 @@ interface Node {
 function* bestOrder(
   checker: StepChecker,
   first: Found,
-  spent: () => boolean,
-  progress: (best?: number) => Progress,
+  purse: Purse,
 ): Generator<Progress, SearchResult> {
   const full = checker.operations.reduce((set, { index }) => set | bitOf(index), 0n);
   const classes = checker.operations.map((operation) => poseClass(poseOf(operation, 0)));
@@ -142,13 +164,14 @@ function* bestOrder(
     const key = `${node.set.toString(36)}|${node.came ? `${node.came.pose.up}${node.came.pose.heading.toFixed(3)}` : ''}`;
     if ((closed.get(key) ?? Infinity) <= node.cost) continue;
     closed.set(key, node.cost);
-    if (spent() || visits > MOST_VISITS) return first;
-    if (visits % 8 === 0) yield progress(first.cost);
+    if (purse.isSpent() || visits > MOST_VISITS) return first;
+    if (visits % 64 === 0) yield purse.progress(first.cost);
     for (const { operation, back, pose, cost: more } of choicesOf(checker, node.set, node.came?.pose)) {
       const rest = node.set & ~bitOf(operation);
       const cost = node.cost + more;
       const bound = boundOf(rest, pose, cost);
       if (bound >= first.cost) continue;
+      if (purse.isTurnDue()) yield purse.progress(first.cost);
       const step = checker.check({ operation, bent: rest, back, like: likeOf(node.came) });
       if (!step.ok) continue;
       open.push({ set: rest, came: { operation, back, pose, step }, after: node, cost, bound, depth: node.depth + 1, serial: serial++ });

@@ -17,8 +17,10 @@ export interface StepChecker {
   readonly operations: readonly Operation[];
   /** The first setup that works, or why the best one does not. */
   readonly check: (question: StepQuestion) => Step;
-  /** Every setup's answer, in the order in which they are tried. */
-  readonly checkAll: (question: StepQuestion) => readonly Step[];
+  /** The answer of every setup, or of those that are asked for, in the order in which they are tried. */
+  readonly checkAll: (question: StepQuestion, isAskedFor?: (setup: Setup) => boolean) => readonly Step[];
+  /** The setup that suits the operation best, if it can be made at all. */
+  readonly favourite: (operation: number) => Setup | undefined;
   readonly side: (operation: number, side: 0 | 1, bent: OperationSet) => Side;
   /** Sides held against tools so far: the measure of work. */
   readonly work: () => number;
@@ -146,8 +148,8 @@ export const stepChecker = (flat: FlatPattern, shop: Shop, material: Material): 
     return same ? [same, ...list.filter((setup) => setup !== same)] : list;
   };
 
-  const checkAll = (question: StepQuestion): readonly Step[] =>
-    ordered(question).map((setup) => stepWith(setup, question));
+  const checkAll: StepChecker['checkAll'] = (question, isAskedFor = () => true) =>
+    ordered(question).filter(isAskedFor).map((setup) => stepWith(setup, question));
 
   const check = (question: StepQuestion): Step => {
     let first: Step | undefined;
@@ -161,7 +163,7 @@ export const stepChecker = (flat: FlatPattern, shop: Shop, material: Material): 
 
   const side = (operation: number, which: 0 | 1, bent: OperationSet): Side => sideOf(operation, which, bent, false).shape;
 
-  return { operations, check, checkAll, side, work: strokes.work };
+  return { operations, check, checkAll, favourite: (operation) => setups[operation][0], side, work: strokes.work };
 };
 
 /** The same machine with the same die. */

@@ -41,7 +41,7 @@ export const meetsTool = (outline: Convex, reach: number, motion: Motion, tool: 
     if (sweptGap(tool, atA, atB) > bulge) return undefined;
     const middle = (a + b) / 2;
     const atMiddle = movedBy(motion, middle, outline);
-    if (farthest(atA, atB) + 2 * bulge < FINE) return middle;
+    if (farthest(atA, atB) + 2 * bulge < FINE) return gapBetween(atA, tool) < 0 ? a : middle;
     const early = meetsBetween(a, atA, middle, atMiddle);
     return early ?? meetsBetween(middle, atMiddle, b, atB);
   }
