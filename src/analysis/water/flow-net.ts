@@ -1,6 +1,7 @@
 import { cross2, dot2, unit2, type Vec2 } from '../geometry/vec.js';
 import type { FaceIndex } from '../shape/shape.js';
 import { SAME_DIRECTION } from '../tolerance.js';
+import { landingFinder, type Landing } from './landing.js';
 import { downhillOn } from './opening-outline.js';
 import { cutAtShores } from './refine.js';
 import type { Pool } from './pools.js';
@@ -46,6 +47,8 @@ export interface FlowNet {
   readonly stillOfTriangle: Int32Array;
   readonly stillOfPoint: Int32Array;
   readonly stillOfEdge: Int32Array;
+  /** Where water that falls from part `u` of a free edge comes down on the tub again. */
+  readonly landing: (edge: number, u: number) => Landing | undefined;
 }
 
 /** Prepares a surface for routing: where water crosses, collects, stands or leaves. O(n). */
@@ -72,7 +75,7 @@ export const buildFlowNet = (
   const bare = { surface, pools, open, rises, falls, side, down };
   const isStill = surface.triangles.map((_, t) => !isHole(bare, t) && (poolOf[t] >= 0 || isLevelTriangle(surface, t)));
   const roles = surface.edges.map((_, edge) => roleOf(bare, edge, isStill));
-  return { ...bare, ...joinStills(bare, poolOf, isStill, roles) };
+  return { ...bare, ...joinStills(bare, poolOf, isStill, roles), landing: landingFinder(surface) };
 };
 
 type BareNet = Pick<FlowNet, 'surface' | 'pools' | 'open' | 'rises' | 'falls' | 'side' | 'down'>;

@@ -1,12 +1,13 @@
 import { distanceToSegment } from '../geometry/polygon.js';
-import { lerp2, type Vec2 } from '../geometry/vec.js';
+import type { Vec2 } from '../geometry/vec.js';
 import type { FaceIndex } from '../shape/shape.js';
-import { isHole, takesFrom, type FlowNet } from './flow-net.js';
+import { heightOn, lengthOf, onSide, onwardFrom } from './edge-places.js';
+import { isHole, type FlowNet } from './flow-net.js';
 import { minQueue } from './min-queue.js';
 import { collectEnds, type Entry, type FlowEnd } from './route-ends.js';
-import { alongSpan, incoming, outgoing, runsOver, type Span } from './sheet.js';
+import { alongSpan, areaOf, exitOf, incoming, outgoing, runsOver, type Span } from './sheet.js';
 import { stillExits } from './still-exits.js';
-import { EQUALLY_STEEP, wayFrom, type Way } from './way-from.js';
+import { wayFrom, type Way } from './way-from.js';
 
 /** Where water starts: evenly over a face, at a point of a triangle, or as standing water that runs over. mm3/s. */
 export type FlowSource = { readonly rate: number } & (
@@ -53,6 +54,8 @@ export interface Watch {
 const THREAD = 1e-16;
 /** mm. A stream that comes this near to a corner goes through it. */
 const AT_CORNER = 1e-7;
+/** Places in which a sheet that falls from an edge comes down; they stand for what is between them. */
+const FALLS = 8;
 /** Pieces per triangle after which routing gives up; what is under way then is counted as unresolved. */
 const PIECES = 2000;
 
@@ -108,35 +111,33 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
     return true;
   };
 
-  /** The steepest of the triangles that take water from the edge; several when they are equally steep. */
-  const onwardFrom = (edge: number): readonly number[] => {
-    const takers = edges[edge].triangles.filter((t) => !isHole(net, t) && takesFrom(net, t, edge));
-    const steep = (t: number): number => falls[triangles[t].face].steepness;
-    const steepest = Math.max(...takers.map(steep));
-    return takers.filter((t) => steep(t) >= steepest * (1 - EQUALLY_STEEP));
-  };
-
-  /** A place on an edge, in the plane of a triangle beside it. */
-  const onSide = (triangle: number, edge: number, u: number): Vec2 => {
-    const { corners, plane, edges: sides } = triangles[triangle];
-    const i = sides.indexOf(edge);
-    return lerp2(plane[i], plane[(i + 1) % 3], edges[edge].a === corners[i] ? u : 1 - u);
-  };
-
-  const heightOn = (edge: number, u: number): number => {
-    const { a, b } = edges[edge];
-    return points[a][2] + (points[b][2] - points[a][2]) * u;
-  };
-
   /** Water that comes to an edge and does not cross it; false when it does. */
   const isTaken = (edge: number, from: number, u: number, flux: number): boolean => {
     const role = net.roles[edge];
     if (role === 'cross') return false;
     if (role === 'still') toStill(net.stillOfEdge[edge], flux);
     else if (role === 'swallow') out.opening(edge, from, flux);
-    else if (role === 'leave') out.edge(edge, flux);
+    else if (role === 'leave') fall(edge, u, flux);
     else intoChannel(edge, u, flux);
     return true;
+  };
+
+  /** Water that leaves the sheet: it may come down on another panel of the tub. */
+  const fall = (edge: number, u: number, flux: number): void => {
+    const landing = net.landing(edge, u);
+    if (!landing) return out.edge(edge, flux);
+    if (isWatched(landing.triangle, flux)) return;
+    push({ kind: 'thread', ...landing, flux }, heightOn(net, edge, u));
+  };
+
+  /** A sheet that leaves comes down in as many places as it is cut into. */
+  const fallAlong = (edge: number, u: Pair, flux: Pair): void => {
+    const step = (u[1] - u[0]) / FALLS;
+    for (let i = 0; i < FALLS; i++) {
+      const part: Pair = [u[0] + step * i, u[0] + step * (i + 1)];
+      const ends: Pair = [alongSpan(part[0], u, flux), alongSpan(part[1], u, flux)];
+      fall(edge, middleOf(part, ends), ((ends[0] + ends[1]) / 2) * step);
+    }
   };
 
   const intoChannel = (edge: number, u: number, flux: number): void => {
@@ -145,25 +146,21 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
     if (next !== undefined && edges[edge].triangles.some((t) => triangles[t].face === next)) return out.face(next, flux);
     const low = points[a][2] < points[b][2] ? a : b;
     const share = low === a ? u : 1 - u;
-    const [length, drop] = [share * lengthOf(edge), share * Math.abs(points[a][2] - points[b][2])];
+    const [length, drop] = [share * lengthOf(net, edge), share * Math.abs(points[a][2] - points[b][2])];
     streams.push({ face: undefined, edge, length, drop, flux });
     toPoint(low, flux);
-  };
-
-  const lengthOf = (edge: number): number => {
-    const [p, q] = [points[edges[edge].a], points[edges[edge].b]];
-    return Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]);
   };
 
   const landSheet = (edge: number, from: number, u: Pair, flux: Pair): void => {
     const sum = ((flux[0] + flux[1]) / 2) * (u[1] - u[0]);
     if (sum <= THREAD * source.rate) return out.unresolved(sum);
+    if (net.roles[edge] === 'leave') return fallAlong(edge, u, flux);
     if (isTaken(edge, from, middleOf(u, flux), sum)) return;
-    const takers = onwardFrom(edge);
+    const takers = onwardFrom(net, edge);
     const part: Pair = [flux[0] / takers.length, flux[1] / takers.length];
     for (const triangle of takers) {
       if (isWatched(triangle, sum / takers.length)) continue;
-      push({ kind: 'sheet', edge, triangle, u, flux: part }, Math.max(heightOn(edge, u[0]), heightOn(edge, u[1])));
+      push({ kind: 'sheet', edge, triangle, u, flux: part }, Math.max(heightOn(net, edge, u[0]), heightOn(net, edge, u[1])));
     }
   };
 
@@ -184,14 +181,14 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
     const { a, b } = edges[edge];
     const role = net.roles[edge];
     if (role === 'cross' || role === 'channel') {
-      if (u * lengthOf(edge) <= AT_CORNER) return toPoint(a, flux);
-      if ((1 - u) * lengthOf(edge) <= AT_CORNER) return toPoint(b, flux);
+      if (u * lengthOf(net, edge) <= AT_CORNER) return toPoint(a, flux);
+      if ((1 - u) * lengthOf(net, edge) <= AT_CORNER) return toPoint(b, flux);
     }
     if (isTaken(edge, from, u, flux)) return;
-    const takers = onwardFrom(edge);
+    const takers = onwardFrom(net, edge);
     for (const triangle of takers) {
       if (isWatched(triangle, flux / takers.length)) continue;
-      push({ kind: 'thread', triangle, at: onSide(triangle, edge, u), flux: flux / takers.length }, heightOn(edge, u));
+      push({ kind: 'thread', triangle, at: onSide(net, triangle, edge, u), flux: flux / takers.length }, heightOn(net, edge, u));
     }
   };
 
@@ -211,7 +208,7 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
   };
 
   const follow = (point: number, way: Way, flux: number): void => {
-    if (way.kind === 'leave') return out.edge(way.edge, flux);
+    if (way.kind === 'leave') return fall(way.edge, edges[way.edge].a === point ? 0 : 1, flux);
     if (way.kind === 'swallow') return out.openingOf(way.triangle, flux);
     if (way.kind === 'along') return intoChannel(way.edge, edges[way.edge].a === point ? 0 : 1, flux);
     if (isWatched(way.triangle, flux)) return;
@@ -234,7 +231,7 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
     if (exits.length === 0) return out.still(still, flux);
     for (const exit of exits) {
       const part = flux * exit.share;
-      if (exit.kind === 'leave') out.edge(exit.edge, part);
+      if (exit.kind === 'leave') fallAlong(exit.edge, [0, 1], [part, part]);
       else if (exit.kind === 'swallow') out.opening(exit.edge, undefined, part);
       else if (exit.kind === 'point' && exit.way.kind === 'swallow') out.openingOf(exit.way.triangle, part, 'around');
       else if (exit.kind === 'point') follow(exit.point, exit.way, part);
@@ -266,13 +263,13 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
     const corner = plane.findIndex((p) => Math.hypot(p[0] - at[0], p[1] - at[1]) <= AT_CORNER);
     if (corner >= 0) return toPoint(corners[corner], flux);
     const side = plane.findIndex((p, i) => distanceToSegment(at, p, plane[(i + 1) % 3]) <= AT_CORNER);
-    const takers = side < 0 ? [] : onwardFrom(sides[side]);
+    const takers = side < 0 ? [] : onwardFrom(net, sides[side]);
     if (takers.length === 0) return push({ kind: 'thread', triangle, at, flux }, Infinity);
     const [p, q] = [plane[side], plane[(side + 1) % 3]];
     const w = Math.hypot(at[0] - p[0], at[1] - p[1]) / Math.hypot(q[0] - p[0], q[1] - p[1]);
     const u = edges[sides[side]].a === corners[side] ? w : 1 - w;
     for (const taker of takers) {
-      push({ kind: 'thread', triangle: taker, at: onSide(taker, sides[side], u), flux: flux / takers.length }, Infinity);
+      push({ kind: 'thread', triangle: taker, at: onSide(net, taker, sides[side], u), flux: flux / takers.length }, Infinity);
     }
   };
 
@@ -309,22 +306,3 @@ const fluxOf = (piece: Sheet | Thread): number =>
 
 /** Mean place of a flux that runs linearly over part of an edge. */
 const middleOf = (u: Pair, flux: Pair): number => u[0] + ((u[1] - u[0]) * (flux[0] + 2 * flux[1])) / (3 * (flux[0] + flux[1]));
-
-/** The side by which the line of fall at `s` leaves a triangle, and where; undefined on a triangle without fall. */
-const exitOf = (net: FlowNet, t: number, s: number): { readonly side: number; readonly w: number; readonly down: number } | undefined => {
-  let best: { readonly side: number; readonly w: number; readonly down: number; readonly off: number } | undefined;
-  for (let side = 0; side < 3; side++) {
-    const [i, j] = [3 * t + side, 3 * t + ((side + 1) % 3)];
-    const [s0, s1] = [net.side[i], net.side[j]];
-    if (s1 <= s0) continue;
-    const off = Math.max(s0 - s, s - s1, 0);
-    const w = Math.min(1, Math.max(0, (s - s0) / (s1 - s0)));
-    if (!best || off < best.off) best = { side, w, off, down: net.down[i] + (net.down[j] - net.down[i]) * w };
-  }
-  return best;
-};
-
-const areaOf = (net: FlowNet, t: number): number => {
-  const [a, b, c] = net.surface.triangles[t].plane;
-  return Math.abs((b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])) / 2;
-};

@@ -82,3 +82,23 @@ export const runsOver = (net: FlowNet, t: number): { readonly sides: readonly [n
 
 /** Value at `at` of what runs linearly from one end of a span to the other. */
 export const alongSpan = linear;
+
+/** The side by which the line of fall at `s` leaves a triangle, and where; undefined on a triangle without fall. */
+export const exitOf = (net: FlowNet, t: number, s: number): { readonly side: number; readonly w: number; readonly down: number } | undefined => {
+  let best: { readonly side: number; readonly w: number; readonly down: number; readonly off: number } | undefined;
+  for (let side = 0; side < 3; side++) {
+    const [i, j] = [3 * t + side, 3 * t + ((side + 1) % 3)];
+    const [s0, s1] = [net.side[i], net.side[j]];
+    if (s1 <= s0) continue;
+    const off = Math.max(s0 - s, s - s1, 0);
+    const w = Math.min(1, Math.max(0, (s - s0) / (s1 - s0)));
+    if (!best || off < best.off) best = { side, w, off, down: net.down[i] + (net.down[j] - net.down[i]) * w };
+  }
+  return best;
+};
+
+/** mm2. */
+export const areaOf = (net: FlowNet, t: number): number => {
+  const [a, b, c] = net.surface.triangles[t].plane;
+  return Math.abs((b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])) / 2;
+};

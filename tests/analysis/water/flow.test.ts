@@ -78,6 +78,18 @@ describe('routing', () => {
     expect(skipping.paths()[0][0].strays).toEqual([{ kind: 'face', face: 2, share: expect.closeTo(1, 9) as number }]);
   });
 
+  test('what falls from a free edge comes down on the panel below, and goes on from there', () => {
+    // A shelf of its own over half of a level pan with an outlet.
+    const { tub } = pan({ wide: 100, deep: 60, rim: 40 });
+    const shelf = { ...tub.panels[0], name: 'shelf', corners: [[10, 20, 20], [90, 20, 20], [90, 50, 26], [10, 50, 26]] as const };
+    const drained = withOutlet({ ...tub, panels: [...tub.panels, shelf] }, 0, [80, 10, 0], 10);
+    const [{ ends, routed }] = waterIn({ ...drained, inflows: [inflow(5)] }).flows();
+    expect(shareTo(ends, toOutlet(0))).toBeCloseTo(1, 9);
+    expect([...(routed?.faces ?? [])].sort()).toEqual([0, 5]);
+    // Over the rim of the pan it falls outside.
+    expect(waterIn({ ...tub, inflows: [inflow(0)] }).flows()[0].ends.every(({ kind }) => kind === 'rim')).toBe(true);
+  });
+
   test('an outlet on a slope catches the water above it over its full width and no more', () => {
     // Fall to the front over 100 wide; outlet of 20 in the middle: a fifth of the water from above.
     const tilted = tubOf({ panels: { slope: [[0, 0, 0], [100, 0, 0], [100, 200, 40], [0, 200, 40]] } });
