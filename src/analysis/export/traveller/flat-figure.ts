@@ -2,10 +2,11 @@
 import type { Contour, ContourVertex, FlatBend, FlatPattern } from '../../fold/flat-pattern.js';
 import { extentOfContour, flattenContour, type Extent } from '../../geometry/contour.js';
 import { distance2, type Vec2 } from '../../geometry/vec.js';
+import { clipLine } from './clip-line.js';
 import { insidePlace } from './inside-place.js';
 import { box, line, trimmedFigure, WEIGHT, words, type Figure, type LineMark, type Mark } from './mark.js';
 import { widthOf } from './measure-text.js';
-import { shownOrdinates, type Ordinate, type ShownOrdinate } from './ordinates.js';
+import { APART, shownOrdinates, type Ordinate, type ShownOrdinate } from './ordinates.js';
 import { degreesOf, type Units } from './units.js';
 
 export interface FlatFigure {
@@ -39,8 +40,8 @@ export const flatFigure = (
   const marks = [
     ...outlineMarks(flat, place, shrink),
     ...flat.holes.flatMap((hole, i) => holeMarks(hole.contour, letterOf(i), place)),
-    ...dimensionMarks(flat, extent, units, place, [width / shrink, height / shrink]),
-    ...flat.bends.flatMap((bend, i) => bendMarks(bend, numberOf(i), place, taken)),
+    ...dimensionMarks(flat, extent, units, place, shrink),
+    ...flat.bends.flatMap((bend, i) => bendMarks(flat, bend, numberOf(i), place, taken)),
     ...panelNames(flat, place, shrink, taken),
   ];
   return { figure: trimmedFigure(marks, `Flat pattern of ${flat.name}, dry side up`), scale: `1:${Number(shrink.toFixed(2))}` };
@@ -82,7 +83,8 @@ const panelNames = (flat: FlatPattern, place: Place, shrink: number, taken: Area
 /** Shares of a bend line at which its words may stand, the best first: clear of the middle, where the names stand. */
 const LABEL_SHARES = [0.28, 0.72, 0.14, 0.86, 0.4, 0.6, 0.5, 0.06, 0.94];
 
-const bendMarks = (bend: FlatBend, number: string, place: Place, taken: Area[]): Mark[] => {
+const bendMarks = (flat: FlatPattern, bend: FlatBend, number: string, place: Place, taken: Area[]): Mark[] => {
+  const others = flat.bends.filter((other) => other !== bend).map(({ start, end }) => [place(start), place(end)]);
   const [from, to] = [place(bend.start), place(bend.end)];
   const drawn = line([from, to], WEIGHT.plain, { dash: bendDash(bend) });
   for (const text of [`${number}  ${bend.direction} ${degreesOf(bend.angle)}`, number]) {
@@ -91,7 +93,7 @@ const bendMarks = (bend: FlatBend, number: string, place: Place, taken: Area[]):
     for (const share of LABEL_SHARES) {
       const [x, y] = [from[0] + (to[0] - from[0]) * share, from[1] + (to[1] - from[1]) * share];
       const area: Area = [x - w / 2, y - LABEL * 0.62, x + w / 2, y + LABEL * 0.62];
-      if (!isFree(taken, area)) continue;
+      if (!isFree(taken, area) || others.some((other) => clipLine(other, area).length > 0)) continue;
       taken.push(area);
       return [
         drawn,
@@ -156,14 +158,15 @@ const nearestCorner = (corners: readonly Ordinate[], value: number): Ordinate =>
   return { value, weight: 0, reach: there.reduce((low, { reach }) => Math.min(low, reach), there.length > 0 ? Infinity : 0) };
 };
 
-const dimensionMarks = (flat: FlatPattern, extent: Extent, units: Units, place: Place, [width, height]: Vec2): Mark[] => {
+const dimensionMarks = (flat: FlatPattern, extent: Extent, units: Units, place: Place, shrink: number): Mark[] => {
+  const [width, height] = [extent.max[0] - extent.min[0], extent.max[1] - extent.min[1]].map((side) => side / shrink);
   const [left, bottom] = place(extent.min);
   const [right, top] = place(extent.max);
   const toX = (value: number): number => place([extent.min[0] + value, 0])[0];
   const toY = (value: number): number => place([0, extent.min[1] + value])[1];
   // Below and left for what lies nearer to them; the ends and the bends always, so that one row holds what is bent by.
-  const [below, above] = nearAndFar(ordinatesOf(flat, extent, 0), (extent.max[1] - extent.min[1]) / 2);
-  const [leftward, rightward] = nearAndFar(ordinatesOf(flat, extent, 1), (extent.max[0] - extent.min[0]) / 2);
+  const [below, above] = nearAndFar(ordinatesOf(flat, extent, 0), (extent.max[1] - extent.min[1]) / 2, shrink);
+  const [leftward, rightward] = nearAndFar(ordinatesOf(flat, extent, 1), (extent.max[0] - extent.min[0]) / 2, shrink);
   const shownX = (list: readonly Ordinate[]): ShownOrdinate[] => shownOrdinates(list, toX, width + LEFT, LABEL_PITCH);
   const shownY = (list: readonly Ordinate[]): ShownOrdinate[] => shownOrdinates(list, (value) => -toY(value), height + BELOW, LABEL_PITCH);
   const upright = ({ value, reach, at }: ShownOrdinate, edge: number, away: 1 | -1): Mark[] => {
@@ -188,11 +191,9 @@ const dimensionMarks = (flat: FlatPattern, extent: Extent, units: Units, place: 
   ];
 };
 
-/** mm of the part. A value is not shown on both sides. */
-const SAME_VALUE = 0.05;
-
-const nearAndFar = (all: readonly Ordinate[], half: number): readonly [Ordinate[], Ordinate[]] => {
+/** What is dimensioned on the near side, and what on the far one; no value stands on both. */
+const nearAndFar = (all: readonly Ordinate[], half: number, shrink: number): readonly [Ordinate[], Ordinate[]] => {
   const near = all.filter(({ reach, weight }) => weight >= HOLE_WEIGHT || reach <= half);
   const far = all.filter((ordinate) => !near.includes(ordinate));
-  return [near, far.filter(({ value }) => near.every((other) => Math.abs(other.value - value) > SAME_VALUE))];
+  return [near, far.filter(({ value }) => near.every((other) => Math.abs(other.value - value) > APART * shrink))];
 };

@@ -30,7 +30,7 @@ export const layOut = (traveller: Traveller): Page[] => {
   return sheets.map(({ title, numbers, marks }, i) => ({
     size,
     marks: [
-      ...frameMarks(title, i === 0 ? 'Shop traveller' : traveller.tub, size),
+      ...frameMarks(title, numbers.includes(1) ? 'Shop traveller' : traveller.tub, size),
       ...numbers.flatMap((number) => tabMarks(number, size[0])),
       ...footMarks(traveller.tub, `${i + 1} of ${sheets.length}`, size),
       ...marks.map((mark) => moveMark(mark, [LEFT, TOP])),

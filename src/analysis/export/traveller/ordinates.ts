@@ -14,7 +14,7 @@ export interface ShownOrdinate extends Ordinate {
 }
 
 /** mm on paper. Of two dimensions nearer than this the weightier is shown: their lines would run into one. */
-const APART = 1.2;
+export const APART = 1.2;
 
 /** The weightiest ordinates that fit along `room` mm of paper with `pitch` between words; `toPaper` maps a value onto it. */
 export const shownOrdinates = (

@@ -5,7 +5,7 @@ import type { Job } from '../job.js';
 /** What was taken on purpose, and what the checks still say. */
 export const acceptedSection = (job: Job, findings: readonly Finding[]): Section => ({
   title: 'Accepted and open',
-  starts: 'sheet',
+  starts: 'follows',
   blocks: [
     { kind: 'text', weight: 'bold', text: 'Accepted on purpose' },
     acceptedBlock(job),

@@ -6,11 +6,13 @@ import type { Job } from '../job.js';
 /** How to fill the tub and look for drops, with lines to write on. */
 export const fillSection = (job: Job): Section => {
   const fill = job.stages.fillTest();
-  return { title: 'Fill test', starts: 'sheet', blocks: fill ? planned(job, fill) : [{ kind: 'text', text: 'Nothing in this tub is known to hold standing liquid, so there is no fill test for it.' }] };
+  const without = (text: string): Section => ({ title: 'Fill test', starts: 'follows', blocks: [{ kind: 'text', text }] });
+  if (!fill) return without('Nothing in this tub is known to hold standing liquid, so there is no fill test for it.');
+  if (!holdsEnough(fill)) return without(`It holds nothing yet: it would run out at ${limitText(job, fill)}. Close that first.`);
+  return { title: 'Fill test', starts: 'sheet', blocks: planned(job, fill) };
 };
 
 const planned = (job: Job, fill: FillTest): Block[] => {
-  if (!holdsEnough(fill)) return [{ kind: 'text', text: `It holds nothing yet: it would run out at ${limitText(job, fill)}. Close that first.` }];
   const { units, tub, stages } = job;
   const { liquid } = stages.water();
   const plugs = fill.plugs.map((index) => tub.outlets[index].name).join(', ');
