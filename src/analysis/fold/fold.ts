@@ -1,6 +1,6 @@
 import Flatbush from 'flatbush';
 import type { Frame } from '../geometry/frame.js';
-import { toSpace } from '../geometry/frame.js';
+import { frameOn, toSpace } from '../geometry/frame.js';
 import { extentOfContour, flattenContour } from '../geometry/contour.js';
 import { isInside } from '../geometry/polygon.js';
 import {
@@ -11,6 +11,7 @@ import {
   scale,
   subtract,
   subtract2,
+  unit,
   unit2,
   dot2,
   type Vec2,
@@ -135,7 +136,7 @@ const turnHinge = (
   const up = bend.direction === 'up';
   const lift = up ? innerRadius : -outerRadius;
   const axisPoint = addScaled(toSpace(parent, near[0]), parent.normal, lift);
-  const turnAbout = scale(cross(outwardSpace, parent.normal), up ? 1 : -1);
+  const turnAbout = scale(unit(cross(outwardSpace, parent.normal)), up ? 1 : -1);
   const slid: Frame = { ...parent, origin: addScaled(parent.origin, outwardSpace, -allowance) };
   const frame = turnFrame(slid, axisPoint, turnAbout, angle);
   const axisU = scale(parent.normal, up ? -1 : 1);
@@ -157,14 +158,10 @@ const turnHinge = (
   return { frame, roll };
 };
 
+/** Made square and of unit length again at every step: left to itself, rounding doubles with each bend of a long strip. */
 const turnFrame = (frame: Frame, point: Vec3, axis: Vec3, angle: number): Frame => {
   const turn = (v: Vec3): Vec3 => turnVector(v, axis, angle);
-  return {
-    origin: add(point, turn(subtract(frame.origin, point))),
-    u: turn(frame.u),
-    v: turn(frame.v),
-    normal: turn(frame.normal),
-  };
+  return frameOn(add(point, turn(subtract(frame.origin, point))), unit(turn(frame.normal)), turn(frame.u));
 };
 
 /** Rodrigues' rotation about a unit axis. */
