@@ -40,10 +40,11 @@ export interface LevelVolume {
 export const findBasins = (tub: Tub, surface: Surface, { flood, pools }: Drainage): readonly Basin[] => {
   const owner = new Map<number, number>();
   pools.forEach((pool, i) => pool.points.forEach((point) => owner.set(point, i)));
+  const rims = rimPoints(surface);
   const outletsOf: OutletIndex[][] = pools.map(() => []);
   const lowestOutlet = pools.map(() => Infinity);
   tub.outlets.forEach((outlet, index) => {
-    const rim = rimPoints(surface, outlet.opening).filter((point) => owner.has(point));
+    const rim = (rims.get(outlet.opening) ?? []).filter((point) => owner.has(point));
     if (rim.length === 0) return;
     const lowest = rim.reduce((least, i) => (surface.points[i][2] < surface.points[least][2] ? i : least));
     const pool = owner.get(lowest) ?? 0;
@@ -58,10 +59,16 @@ export const findBasins = (tub: Tub, surface: Surface, { flood, pools }: Drainag
 
 const compare = (a: number, b: number): number => (a < b ? -1 : a > b ? 1 : 0);
 
-/** Points on the rim of an opening, in index order. */
-export const rimPoints = (surface: Surface, opening: number): readonly number[] => {
-  const inside = surface.triangles.filter((t) => t.opening === opening);
-  return [...new Set(inside.flatMap((t) => t.corners))].sort((p, q) => p - q);
+/** Points of each opening's triangles, its rim, in index order. O(n) for all of them. */
+export const rimPoints = (surface: Surface): ReadonlyMap<number, readonly number[]> => {
+  const found = new Map<number, Set<number>>();
+  for (const { opening, corners } of surface.triangles) {
+    if (opening === undefined) continue;
+    const rim = found.get(opening) ?? new Set();
+    for (const corner of corners) rim.add(corner);
+    found.set(opening, rim);
+  }
+  return new Map([...found].map(([opening, rim]) => [opening, [...rim].sort((p, q) => p - q)]));
 };
 
 const basinOf = (surface: Surface, flood: Flood, pool: Pool, outlets: readonly OutletIndex[]): Basin => ({

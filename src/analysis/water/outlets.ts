@@ -38,9 +38,10 @@ export const outletStates = (
   plugged: Drainage,
   flows: readonly InflowFlow[],
   liquid: LiquidData,
-): readonly OutletState[] =>
-  tub.outlets.flatMap((outlet, index): readonly OutletState[] => {
-    const rim = rimPoints(surface, outlet.opening);
+): readonly OutletState[] => {
+  const rims = rimPoints(surface);
+  return tub.outlets.flatMap((outlet, index): readonly OutletState[] => {
+    const rim = rims.get(outlet.opening) ?? [];
     const face = surface.faces[outlet.panel];
     if (rim.length === 0 || !face?.usable) return [];
     const low = rim.reduce((least, i) => (surface.points[i][2] < surface.points[least][2] ? i : least));
@@ -77,6 +78,7 @@ export const outletStates = (
       },
     ];
   });
+};
 
 /** Largest rate up to `most` that passes. */
 const mostThat = (most: number, passes: (rate: number) => boolean): number =>

@@ -1,3 +1,4 @@
+import type { FaceIndex } from '../../shape/shape.js';
 import type { CreaseSlope } from '../../water/slopes.js';
 import { leastCreaseFall } from '../../water/thresholds.js';
 import { POOL_DEPTH, type Water } from '../../water/water.js';
@@ -10,9 +11,10 @@ export const creaseTooFlat: Rule = {
   severity: 'warning',
   *check({ tub, shape, water }) {
     const { creases, within } = water();
+    const pooled = poolLevels(water());
     for (const crease of creases()) {
       const { angle, source } = leastCreaseFall(tub, crease.faces);
-      if (crease.worst >= angle - SAME_DIRECTION || isDry(water(), crease) || isUnderPool(water(), crease)) continue;
+      if (crease.worst >= angle - SAME_DIRECTION || isDry(water(), crease) || isUnderPool(pooled, crease)) continue;
       const [first, second] = crease.faces.map((face) => tub.panels[face]);
       const bend = crease.bend === undefined ? undefined : shape().bends[crease.bend];
       const isLevel = crease.inclination < SAME_DIRECTION;
@@ -40,6 +42,13 @@ export const creaseTooFlat: Rule = {
 
 const isDry = ({ wetted }: Water, { faces }: CreaseSlope): boolean => !faces.some((face) => wetted().has(face));
 
+/** Highest level of standing water on each face. */
+const poolLevels = ({ pools }: Water): ReadonlyMap<FaceIndex, number> => {
+  const levels = new Map<FaceIndex, number>();
+  for (const { faces, level } of pools()) for (const face of faces) levels.set(face, Math.max(level, levels.get(face) ?? -Infinity));
+  return levels;
+};
+
 /** A crease under standing water is told as a pool. */
-const isUnderPool = ({ pools }: Water, { faces, high }: CreaseSlope): boolean =>
-  pools().some((pool) => pool.level >= high[2] + POOL_DEPTH && faces.every((face) => pool.faces.includes(face)));
+const isUnderPool = (levels: ReadonlyMap<FaceIndex, number>, { faces, high }: CreaseSlope): boolean =>
+  faces.every((face) => (levels.get(face) ?? -Infinity) >= high[2] + POOL_DEPTH);

@@ -12,12 +12,13 @@ export const pool: Rule = {
   *check({ tub, water }) {
     const state = water();
     const drains = state.open().open.some((isOpen) => isOpen);
+    const atWorst = new Map(state.tilted().map((tilted) => [tilted.face, tilted]));
     for (const found of state.pools()) {
       // Without any outlet the whole tub is one pool: that is told once, as such.
       if (!drains && state.basins()[0]?.level === found.level) continue;
       if (!Number.isFinite(found.level)) continue;
       const { name, at } = tub.panels[found.face];
-      const tilted = state.tilted().find(({ face }) => face === found.face);
+      const tilted = atWorst.get(found.face);
       yield {
         message: `Water stands ${inMm(found.depth)} deep on ${named(name)}, ${plain(found.volume / 1000, 1)} mL over ${plain(found.area / 100, 1)} cm2; it needs to run off`,
         at,
