@@ -74,8 +74,12 @@ const tokenRange = (document: TubDocument, token: TokenPlace, previous: TokenPla
 
 const endOf = (token: TokenPlace): number => (token.endOffset ?? token.startOffset) + 1;
 
+/** A likely name is looked for this often: where more are unknown, a whole file is missing, not a letter. */
+const MOST_LOOKED_AT = 20;
+
 const reportUnknownNames = (document: TubDocument, sources: SourceTable, reports: Reports): void => {
   const table = document.localSymbols instanceof NameTable ? document.localSymbols : undefined;
+  let unknown = 0;
   for (const reference of document.references) {
     const error = reference.error;
     if (!error || error.info.reference.$refText === '') continue;
@@ -94,7 +98,9 @@ const reportUnknownNames = (document: TubDocument, sources: SourceTable, reports
     const isCalled =
       container.$type === 'Named' &&
       isBracketAt(document.textDocument.getText(), error.info.reference.$refNode?.end ?? 0);
-    const nearest = nearestName(name, isCalled ? FUNCTIONS : namesFor(table, container, property));
+    const isWorthLooking = unknown++ < MOST_LOOKED_AT;
+    const candidates = !isWorthLooking ? [] : isCalled ? FUNCTIONS : namesFor(table, container, property);
+    const nearest = nearestName(name, candidates);
     const wanted = isCalled ? 'a function' : wantedAt(container.$type, property);
     reports.add(
       'text/unknown-name',

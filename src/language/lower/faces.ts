@@ -33,7 +33,7 @@ export const faceOf = (lowering: Lowering, node: PanelNode): Face | undefined =>
   switch (node.$type) {
     case 'Leg': {
       const legs = stripLegs(lowering, node.$container);
-      const leg = legs?.faces[legs.nodes.indexOf(node)];
+      const leg = legs?.faces[node.$containerIndex ?? 0];
       return leg && rectangle(lowering, leg, node);
     }
     case 'Panel':

@@ -76,13 +76,19 @@ export const panelsOf = (lowering: Lowering, stripNodes: readonly Strip[], sheet
   return { panels, strips, panelIndices };
 };
 
-/** A flange is of its parent's sheet. */
+/** The sheet of each panel, looked up once. A flange is of its parent's sheet. */
 const memoSheet = (lowering: Lowering, sheets: Sheets): ((node: PanelNode) => number) => {
-  const sheetOfNode = (node: PanelNode): number => {
+  const known = new Map<PanelNode, number>();
+  const look = (node: PanelNode): number => {
     if (node.$type === 'Leg') return sheets.indexOf(node.$container.sheet?.ref, node.$container);
     if (node.$type !== 'Flange') return sheets.indexOf(node.sheet?.ref, node);
     const root = edgeOf(lowering, node.edge);
     return root ? sheetOfNode(root.node) : sheets.indexOf(undefined, node);
+  };
+  const sheetOfNode = (node: PanelNode): number => {
+    const index = known.get(node) ?? look(node);
+    known.set(node, index);
+    return index;
   };
   return sheetOfNode;
 };
@@ -97,7 +103,7 @@ const kindOf = (
     case 'Panel':
       return { kind: 'points' };
     case 'Leg':
-      return { kind: 'leg', strip: strips.get(node.$container)!, leg: node.$container.legs.indexOf(node) };
+      return { kind: 'leg', strip: strips.get(node.$container)!, leg: node.$containerIndex ?? 0 };
     case 'Side': {
       const closed = stripEndOf(lowering, node.end)!;
       return { kind: 'side', strip: strips.get(closed.strip)!, end: closed.end };

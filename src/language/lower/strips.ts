@@ -11,8 +11,7 @@ export interface StripLegs {
   readonly heading: Vec3;
   readonly across: Vec3;
   readonly width: number;
-  /** The legs that could be placed, from the start on; `faces[i]` belongs to `nodes[i]`. */
-  readonly nodes: readonly Leg[];
+  /** Those of the legs that could be placed, from the first on. */
   readonly faces: readonly LegFace[];
   /** False when a leg says too little, so that it and all after it have no place. */
   readonly isComplete: boolean;
@@ -46,9 +45,8 @@ const placeLegs = (lowering: Lowering, strip: Strip): StripLegs | undefined => {
   }
   const travels = legTravels(lowering, strip, from, directions?.heading);
   if (!directions || !from || width === undefined) return undefined;
-  const nodes = strip.legs.slice(0, travels.length);
   const faces = stripFaces({ from, width, ...directions }, travels);
-  return { ...directions, width, nodes, faces, isComplete: travels.length === strip.legs.length };
+  return { ...directions, width, faces, isComplete: travels.length === strip.legs.length };
 };
 
 const directionsOf = (
