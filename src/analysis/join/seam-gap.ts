@@ -83,14 +83,15 @@ export interface Setting {
   readonly stacks: ReadonlyMap<SeamRun, GapStack>;
 }
 
-/** More candidates than this are not all tried: the middle one stands for them. */
-const MOST_TRIED = 12;
+/** Runs tried as the place to set two parts together, spread over them all. */
+const MOST_TRIED = 5;
 
 /** A seam of more runs than this is set together anew after as many: so long a part is fitted as it is joined. */
-const LONGEST_SETTING = 200;
+const LONGEST_SETTING = 60;
 
 /**
- * Sets two parts together at the run from which the largest expected gap is smallest (a builder starts in the middle).
+ * Sets two parts together at the run from which the largest expected gap is smallest (a builder starts in the middle); of many
+ * runs five are tried.
  *
  * `runs` are all runs between the two parts, in order. Runs within one part are reckoned over the bends between their own
  * two panels, wherever the setting is. Cost: O(n) in runs, times the bends on the way.
@@ -101,7 +102,7 @@ export const settingsOf = (shape: Shape, paths: PartPaths, runs: readonly SeamRu
   for (let from = 0; from < runs.length; from += LONGEST_SETTING) {
     const some = runs.slice(from, from + LONGEST_SETTING);
     const sides = some[0].sides.map((side) => paths.partOf(side.face));
-    const tried = some.length <= MOST_TRIED && sides[0] !== sides[1] ? some : [some[Math.floor(some.length / 2)]];
+    const tried = sides[0] === sides[1] ? [some[0]] : spread(some, MOST_TRIED);
     const candidates = tried.map((datum) => ({
       run: datum,
       stacks: new Map(some.map((run) => [run, stackOnRun(run, crossingsFrom(paths, datum, run).map(motionOf), trueness)])),
@@ -109,6 +110,12 @@ export const settingsOf = (shape: Shape, paths: PartPaths, runs: readonly SeamRu
     settings.push(candidates.reduce((best, setting) => (largest(setting) < largest(best) - ROUND_OFF ? setting : best)));
   }
   return settings;
+};
+
+/** At most `count` of the items, evenly from the first to the last. */
+const spread = <T>(items: readonly T[], count: number): readonly T[] => {
+  if (items.length <= count) return items;
+  return Array.from({ length: count }, (_, i) => items[Math.round((i * (items.length - 1)) / (count - 1))]);
 };
 
 const largest = ({ stacks }: Setting): number => Math.max(...[...stacks.values()].map((stack) => stack.rss));
