@@ -7,9 +7,16 @@ import { boxFlat, stripFlat } from '../tests/support/bendable-flat.js';
 import { sheet18 } from '../tests/support/tub-of.js';
 
 const zigzag = (bends: number, angles: readonly number[], flat = 50): FlatPattern =>
-  stripFlat(300, Array.from({ length: bends + 1 }, (_, i) => ({ flat: flat + (i % 3) * 7, bend: angles[i % angles.length] })));
+  stripFlat(
+    300,
+    Array.from({ length: bends + 1 }, (_, i) => ({ flat: flat + (i % 3) * 7, bend: angles[i % angles.length] })),
+  );
 
-const tray = boxFlat(300, 220, [0, 1, 2, 3].map(() => ({ height: 45, bend: 90, inset: 15, flange: { height: 13, bend: 90 } })));
+const tray = boxFlat(
+  300,
+  220,
+  [0, 1, 2, 3].map(() => ({ height: 45, bend: 90, inset: 15, flange: { height: 13, bend: 90 } })),
+);
 
 const parts: readonly (readonly [string, FlatPattern])[] = [
   ['12 bends, zigzag', zigzag(12, [40, -40])],

@@ -134,7 +134,9 @@ describe('inside radius of an air bend in mild steel', () => {
 describe('die opening', () => {
   it('follows the steps of the charts: 6 T, 8 T, 10 T, 12 T', () => {
     // Standard formulas printed on air-bend force charts: 2.6 mm or less 6 T, 3 to 8 mm 8 T, 9 to 12 mm 10 T, 14 mm and thicker 12 T.
-    expect([1, 2.6, 3, 8, 9, 12, 14].map((t) => recommendedOpening(t) / t)).toEqual([6, 6, 8, 8, 10, 10, 12].map((x) => expect.closeTo(x, 9)));
+    expect([1, 2.6, 3, 8, 9, 12, 14].map((t) => recommendedOpening(t) / t)).toEqual(
+      [6, 6, 8, 8, 10, 10, 12].map((x) => expect.closeTo(x, 9)),
+    );
   });
 
   it('lets pass the openings that the chart has a force for', () => {

@@ -14,9 +14,15 @@ describe('springback', () => {
 
   it('agrees with the formula evaluated by hand', () => {
     // Derived: Gardiner's formula with handbook values.
-    expect(springbackRatio({ radius: 1.5, thickness: 1.5, yieldMPa: 290, modulusMPa: 193_000 })).toBeCloseTo(0.99549, 5);
+    expect(springbackRatio({ radius: 1.5, thickness: 1.5, yieldMPa: 290, modulusMPa: 193_000 })).toBeCloseTo(
+      0.99549,
+      5,
+    );
     expect(springbackRatio({ radius: 2, thickness: 1.5, yieldMPa: 193, modulusMPa: 70_300 })).toBeCloseTo(0.98902, 4);
-    expect(springbackRatio({ radius: 1.5, thickness: 1.5, yieldMPa: 200, modulusMPa: 205_000 })).toBeCloseTo(0.99707, 5);
+    expect(springbackRatio({ radius: 1.5, thickness: 1.5, yieldMPa: 200, modulusMPa: 205_000 })).toBeCloseTo(
+      0.99707,
+      5,
+    );
   });
 
   it('asks for about the overbend that the springback factor of DC01 gives', () => {

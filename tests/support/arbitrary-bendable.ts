@@ -17,11 +17,18 @@ export const arbitraryStrip = (minBends: number, maxBends: number): fc.Arbitrary
     .record({
       width: fc.integer({ min: 60, max: 500 }),
       first: fc.integer({ min: 12, max: 150 }),
-      legs: fc.array(fc.record({ flat: fc.integer({ min: 12, max: 150 }), bend: bendDeg }), { minLength: minBends, maxLength: maxBends }),
+      legs: fc.array(fc.record({ flat: fc.integer({ min: 12, max: 150 }), bend: bendDeg }), {
+        minLength: minBends,
+        maxLength: maxBends,
+      }),
       sheet,
     })
     .map(({ width, first, legs, sheet: of }) =>
-      stripFlat(width, [{ flat: first, bend: legs[0].bend }, ...legs.map(({ flat }, i) => ({ flat, bend: legs[i + 1]?.bend }))], of),
+      stripFlat(
+        width,
+        [{ flat: first, bend: legs[0].bend }, ...legs.map(({ flat }, i) => ({ flat, bend: legs[i + 1]?.bend }))],
+        of,
+      ),
     );
 
 /** Strips that curl up: they soon run into themselves. */
@@ -41,7 +48,9 @@ const side: fc.Arbitrary<SideSketch> = fc
     height: fc.integer({ min: 12, max: 140 }),
     bend: fc.constantFrom(60, 80, 90, 90, -90),
     inset: fc.constantFrom(0, 2, 6),
-    flange: fc.option(fc.record({ height: fc.integer({ min: 8, max: 40 }), bend: fc.constantFrom(-90, 90, 60) }), { nil: undefined }),
+    flange: fc.option(fc.record({ height: fc.integer({ min: 8, max: 40 }), bend: fc.constantFrom(-90, 90, 60) }), {
+      nil: undefined,
+    }),
   })
   .map(({ flange, ...rest }) => (flange ? { ...rest, flange } : rest));
 
@@ -49,26 +58,67 @@ export const arbitraryBox: fc.Arbitrary<FlatPattern> = fc
   .record({
     width: fc.integer({ min: 60, max: 400 }),
     depth: fc.integer({ min: 60, max: 300 }),
-    sides: fc.tuple(fc.option(side, { nil: undefined }), side, fc.option(side, { nil: undefined }), fc.option(side, { nil: undefined })),
+    sides: fc.tuple(
+      fc.option(side, { nil: undefined }),
+      side,
+      fc.option(side, { nil: undefined }),
+      fc.option(side, { nil: undefined }),
+    ),
     sheet,
   })
   .map(({ width, depth, sides, sheet: of }) => boxFlat(width, depth, sides, of));
 
 export const pressBrake = (change: Partial<PressBrake> = {}): PressBrake => ({
-  name: 'press', at: 0, forceN: 400_000, bed: 900, dies: [8, 12, 16], punchRadius: 0.8, nose: 30 * DEG,
-  fingers: [15, 20, 25, 30, 40, 50, 75, 100, 150], depth: 100, opening: 200, punchProfile: undefined, dieProfile: undefined, ...change,
+  name: 'press',
+  at: 0,
+  forceN: 400_000,
+  bed: 900,
+  dies: [8, 12, 16],
+  punchRadius: 0.8,
+  nose: 30 * DEG,
+  fingers: [15, 20, 25, 30, 40, 50, 75, 100, 150],
+  depth: 100,
+  opening: 200,
+  punchProfile: undefined,
+  dieProfile: undefined,
+  ...change,
 });
 
 export const foldingBrake = (change: Partial<FoldingBrake> = {}): FoldingBrake => ({
-  name: 'folder', at: 0, width: 900, capacity: 3, depth: 70, nose: 45 * DEG, angleAtMost: 135 * DEG,
-  fingers: [20, 25, 30, 40, 50, 75, 100, 150], clampProfile: undefined, leafProfile: undefined, ...change,
+  name: 'folder',
+  at: 0,
+  width: 900,
+  capacity: 3,
+  depth: 70,
+  nose: 45 * DEG,
+  angleAtMost: 135 * DEG,
+  fingers: [20, 25, 30, 40, 50, 75, 100, 150],
+  clampProfile: undefined,
+  leafProfile: undefined,
+  ...change,
 });
 
 export const shopWith = (change: Partial<Shop>): Shop => ({
-  name: 'shop', at: 0, pressBrakes: [], foldingBrakes: [], cutters: [], spotWelders: [], bendsWithin: undefined, marksWithin: undefined, stock: [], ...change,
+  name: 'shop',
+  at: 0,
+  pressBrakes: [],
+  foldingBrakes: [],
+  cutters: [],
+  spotWelders: [],
+  bendsWithin: undefined,
+  marksWithin: undefined,
+  stock: [],
+  ...change,
 });
 
 /** A measured punch with a set-back body, unlike on its two sides. */
 export const setBackPunch: readonly (readonly [number, number])[] = [
-  [0, 0], [2, 4], [8, 30], [8, 100], [-25, 100], [-25, 70], [-6, 25], [-2, 4],
+  [0, 0],
+  [2, 4],
+  [8, 30],
+  [8, 100],
+  [-25, 100],
+  [-25, 70],
+  [-6, 25],
+  [-2, 4],
 ];

@@ -30,10 +30,22 @@ const translation = (x: number, y: number, z: number): Matrix => [1, 0, 0, 0, 0,
 const rotation = ([x, y, z]: readonly [number, number, number], angle: number): Matrix => {
   const [c, s, t] = [Math.cos(angle), Math.sin(angle), 1 - Math.cos(angle)];
   return [
-    t * x * x + c, t * x * y + s * z, t * x * z - s * y, 0,
-    t * x * y - s * z, t * y * y + c, t * y * z + s * x, 0,
-    t * x * z + s * y, t * y * z - s * x, t * z * z + c, 0,
-    0, 0, 0, 1,
+    t * x * x + c,
+    t * x * y + s * z,
+    t * x * z - s * y,
+    0,
+    t * x * y - s * z,
+    t * y * y + c,
+    t * y * z + s * x,
+    0,
+    t * x * z + s * y,
+    t * y * z - s * x,
+    t * z * z + c,
+    0,
+    0,
+    0,
+    0,
+    1,
   ];
 };
 
@@ -49,7 +61,10 @@ const foldMatrix = (flat: FlatPattern, bend: FlatBend): Matrix => {
   const [nx, ny] = childLeft ? [-uy, ux] : [uy, -ux];
   const sense = (childLeft ? 1 : -1) * (bend.direction === 'up' ? 1 : -1);
   const height = bend.direction === 'up' ? bend.radius : -flat.thickness - bend.radius;
-  const turned = multiply(translation(a[0], a[1], height), multiply(rotation([ux, uy, 0], bend.angle * sense), translation(-a[0], -a[1], -height)));
+  const turned = multiply(
+    translation(a[0], a[1], height),
+    multiply(rotation([ux, uy, 0], bend.angle * sense), translation(-a[0], -a[1], -height)),
+  );
   return multiply(turned, translation(-nx * bend.allowance, -ny * bend.allowance, 0));
 };
 
@@ -72,7 +87,10 @@ export interface SideQuestion {
 }
 
 /** Metal of one side, in (distance from the line, height over the underside, station along the line). */
-export const solidSide = ({ Manifold, CrossSection }: ManifoldToplevel, { flat, bend: index, side, isBent, thinner, inset = 0 }: SideQuestion): SolidSide => {
+export const solidSide = (
+  { Manifold, CrossSection }: ManifoldToplevel,
+  { flat, bend: index, side, isBent, thinner, inset = 0 }: SideQuestion,
+): SolidSide => {
   const bend = flat.bends[index];
   const { thickness } = flat;
   const plate = (corners: readonly Vec2[]): Manifold => {
@@ -93,8 +111,10 @@ export const solidSide = ({ Manifold, CrossSection }: ManifoldToplevel, { flat, 
     const [inner, outer] = [made.radius + thinner, made.radius + thickness - thinner];
     const ring: [number, number][] = [];
     const steps = 32;
-    for (let i = 0; i <= steps; i++) ring.push([outer * Math.sin((made.angle * i) / steps), -outer * Math.cos((made.angle * i) / steps)]);
-    for (let i = steps; i >= 0; i--) ring.push([inner * Math.sin((made.angle * i) / steps), -inner * Math.cos((made.angle * i) / steps)]);
+    for (let i = 0; i <= steps; i++)
+      ring.push([outer * Math.sin((made.angle * i) / steps), -outer * Math.cos((made.angle * i) / steps)]);
+    for (let i = steps; i >= 0; i--)
+      ring.push([inner * Math.sin((made.angle * i) / steps), -inner * Math.cos((made.angle * i) / steps)]);
     // Section in (away, height), extruded along the bend.
     const solid = Manifold.extrude(new CrossSection([ring], 'NonZero'), length - 2 * inset).translate([0, 0, inset]);
     const flip = up ? 1 : -1;
@@ -105,16 +125,22 @@ export const solidSide = ({ Manifold, CrossSection }: ManifoldToplevel, { flat, 
   const level: Manifold[] = [];
   const raised: Manifold[] = [];
   const start = side === 0 ? bend.parent : bend.child;
-  const stack: { panel: number; place: Matrix; flatSoFar: boolean; through: number }[] = [{ panel: start, place: IDENTITY, flatSoFar: true, through: index }];
+  const stack: { panel: number; place: Matrix; flatSoFar: boolean; through: number }[] = [
+    { panel: start, place: IDENTITY, flatSoFar: true, through: index },
+  ];
   for (let here = stack.pop(); here; here = stack.pop()) {
     const { panel, place, flatSoFar, through } = here;
-    (flatSoFar ? level : raised).push(plate(flattenContour(flat.panels[panel].region, 0.005)).transform(place as never));
+    (flatSoFar ? level : raised).push(
+      plate(flattenContour(flat.panels[panel].region, 0.005)).transform(place as never),
+    );
     flat.bends.forEach((next, i) => {
       if (i === through || i === index || (next.parent !== panel && next.child !== panel)) return;
       const forward = next.parent === panel;
       const other = forward ? next.child : next.parent;
       if (!isBent(i)) {
-        (flatSoFar ? level : raised).push(plate([...next.tangents[0], next.tangents[1][1], next.tangents[1][0]]).transform(place as never));
+        (flatSoFar ? level : raised).push(
+          plate([...next.tangents[0], next.tangents[1][1], next.tangents[1][0]]).transform(place as never),
+        );
         stack.push({ panel: other, place, flatSoFar, through: i });
         return;
       }
@@ -132,10 +158,22 @@ export const solidSide = ({ Manifold, CrossSection }: ManifoldToplevel, { flat, 
   const up = bend.direction === 'up';
   // Rows: distance, height, station; given column by column.
   const view: Matrix = [
-    nx, 0, ux, 0,
-    ny, 0, uy, 0,
-    0, up ? 1 : -1, 0, 0,
-    -(ox * nx + oy * ny), up ? thickness : 0, -(ox * ux + oy * uy), 1,
+    nx,
+    0,
+    ux,
+    0,
+    ny,
+    0,
+    uy,
+    0,
+    0,
+    up ? 1 : -1,
+    0,
+    0,
+    -(ox * nx + oy * ny),
+    up ? thickness : 0,
+    -(ox * ux + oy * uy),
+    1,
   ];
   const together = (solids: readonly Manifold[]): Manifold | undefined =>
     solids.length > 0 ? Manifold.union([...solids]).transform(view as never) : undefined;

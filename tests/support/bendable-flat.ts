@@ -18,7 +18,12 @@ export interface LegSketch {
 }
 
 const rectangle = (x0: number, y0: number, x1: number, y1: number): Contour =>
-  straightContour([[x0, y0], [x1, y0], [x1, y1], [x0, y1]]);
+  straightContour([
+    [x0, y0],
+    [x1, y0],
+    [x1, y1],
+    [x0, y1],
+  ]);
 
 interface Hinge {
   readonly name: string;
@@ -37,18 +42,49 @@ const bendAt = (hinge: Hinge, index: number, sheet: Required<SheetSketch>): Flat
   const move = ([x, y]: Vec2, by: number): Vec2 => [x + hinge.away[0] * by, y + hinge.away[1] * by];
   const [a, b] = hinge.line;
   return {
-    bend: index, name: hinge.name,
-    start: move(a, allowance / 2), end: move(b, allowance / 2),
-    tangents: [[a, b], [move(a, allowance), move(b, allowance)]],
-    allowance, angle, direction: hinge.bendDeg > 0 ? 'up' : 'down',
-    radius: sheet.radius, kFactor: sheet.kFactor, parent: hinge.parent, child: hinge.child,
+    bend: index,
+    name: hinge.name,
+    start: move(a, allowance / 2),
+    end: move(b, allowance / 2),
+    tangents: [
+      [a, b],
+      [move(a, allowance), move(b, allowance)],
+    ],
+    allowance,
+    angle,
+    direction: hinge.bendDeg > 0 ? 'up' : 'down',
+    radius: sheet.radius,
+    kFactor: sheet.kFactor,
+    parent: hinge.parent,
+    child: hinge.child,
   };
 };
 
-const sheetOf = (sketch: SheetSketch): Required<SheetSketch> => ({ thickness: 1.2, radius: 1.2, kFactor: 0.35, ...sketch });
+const sheetOf = (sketch: SheetSketch): Required<SheetSketch> => ({
+  thickness: 1.2,
+  radius: 1.2,
+  kFactor: 0.35,
+  ...sketch,
+});
 
-const patternOf = (name: string, sheet: Required<SheetSketch>, panels: readonly FlatPanel[], bends: readonly FlatBend[], outline: Contour): FlatPattern => ({
-  name, part: 0, sheet: 0, thickness: sheet.thickness, quantity: 1, outline, holes: [], bends, panels, marks: [], place: undefined,
+const patternOf = (
+  name: string,
+  sheet: Required<SheetSketch>,
+  panels: readonly FlatPanel[],
+  bends: readonly FlatBend[],
+  outline: Contour,
+): FlatPattern => ({
+  name,
+  part: 0,
+  sheet: 0,
+  thickness: sheet.thickness,
+  quantity: 1,
+  outline,
+  holes: [],
+  bends,
+  panels,
+  marks: [],
+  place: undefined,
 });
 
 /** Legs one after the other along y, all `width` wide. `flat` is the length between tangent lines. */
@@ -61,7 +97,21 @@ export const stripFlat = (width: number, legs: readonly LegSketch[], sketch: She
     panels.push({ name: `leg${i}`, face: i, region: rectangle(0, y, width, y + flat) });
     y += flat;
     if (bend === undefined || i + 1 === legs.length) return;
-    const made = bendAt({ name: `leg${i} leg${i + 1}`, line: [[0, y], [width, y]], away: [0, 1], bendDeg: bend, parent: i, child: i + 1 }, i, sheet);
+    const made = bendAt(
+      {
+        name: `leg${i} leg${i + 1}`,
+        line: [
+          [0, y],
+          [width, y],
+        ],
+        away: [0, 1],
+        bendDeg: bend,
+        parent: i,
+        child: i + 1,
+      },
+      i,
+      sheet,
+    );
     bends.push(made);
     y += made.allowance;
   });
@@ -78,7 +128,12 @@ export interface SideSketch {
 }
 
 /** A floor with up to four sides, in the order front (y = 0), right, back, left. The outline is the floor's only. */
-export const boxFlat = (width: number, depth: number, sides: readonly (SideSketch | undefined)[], sketch: SheetSketch = {}): FlatPattern => {
+export const boxFlat = (
+  width: number,
+  depth: number,
+  sides: readonly (SideSketch | undefined)[],
+  sketch: SheetSketch = {},
+): FlatPattern => {
   const sheet = sheetOf(sketch);
   const panels: FlatPanel[] = [{ name: 'floor', face: 0, region: rectangle(0, 0, width, depth) }];
   const bends: FlatBend[] = [];
@@ -88,9 +143,20 @@ export const boxFlat = (width: number, depth: number, sides: readonly (SideSketc
     { name: 'back', from: [width, depth], to: [0, depth], away: [0, 1] },
     { name: 'left', from: [0, depth], to: [0, 0], away: [-1, 0] },
   ];
-  const flangeOn = (name: string, line: readonly [Vec2, Vec2], away: Vec2, height: number, bendDeg: number, parent: number): readonly [Vec2, Vec2] => {
+  const flangeOn = (
+    name: string,
+    line: readonly [Vec2, Vec2],
+    away: Vec2,
+    height: number,
+    bendDeg: number,
+    parent: number,
+  ): readonly [Vec2, Vec2] => {
     const child = panels.length;
-    const made = bendAt({ name: `${panels[parent].name} ${name}`, line, away, bendDeg, parent, child }, bends.length, sheet);
+    const made = bendAt(
+      { name: `${panels[parent].name} ${name}`, line, away, bendDeg, parent, child },
+      bends.length,
+      sheet,
+    );
     bends.push(made);
     const [a, b] = made.tangents[1];
     const out = ([x, y]: Vec2): Vec2 => [x + away[0] * height, y + away[1] * height];
@@ -101,7 +167,10 @@ export const boxFlat = (width: number, depth: number, sides: readonly (SideSketc
     if (!side) return;
     const { name, from, to, away } = edges[i];
     const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
-    const step = (p: Vec2, q: Vec2, by: number): Vec2 => [p[0] + ((q[0] - p[0]) * by) / length, p[1] + ((q[1] - p[1]) * by) / length];
+    const step = (p: Vec2, q: Vec2, by: number): Vec2 => [
+      p[0] + ((q[0] - p[0]) * by) / length,
+      p[1] + ((q[1] - p[1]) * by) / length,
+    ];
     const inset = side.inset ?? 0;
     const top = flangeOn(name, [step(from, to, inset), step(to, from, inset)], away, side.height, side.bend, 0);
     if (side.flange) flangeOn(`${name}Flange`, top, away, side.flange.height, side.flange.bend, panels.length - 1);

@@ -34,7 +34,10 @@ const PARALLEL = 0.9999;
 /** Cost: linear in bends times the corners of the panels beside them. */
 export const checkBends = (flat: FlatPattern, sheet: Sheet, shop: Shop): readonly BendCheck[] => {
   const around = bendsAround(flat);
-  const runs = flat.bends.map((bend): Runs => [hasWideParent(flat, bend) ? Infinity : legRunOf(flat, bend, 0), legRunOf(flat, bend, 1)]);
+  const runs = flat.bends.map((bend): Runs => [
+    hasWideParent(flat, bend) ? Infinity : legRunOf(flat, bend, 0),
+    legRunOf(flat, bend, 1),
+  ]);
   return flat.bends.map((bend, index): BendCheck => {
     const legs = [legOf(flat, around, runs, index, 0), legOf(flat, around, runs, index, 1)] as const;
     const task: BendTask = {
@@ -67,9 +70,16 @@ const isTab = (flat: FlatPattern, bend: FlatBend): boolean =>
 type Runs = readonly [number, number];
 
 /** The panel that carries tabs or a hem is as large as it is; only the lip is short. */
-const hasWideParent = (flat: FlatPattern, bend: FlatBend): boolean => bend.bend === undefined && flat.part !== undefined;
+const hasWideParent = (flat: FlatPattern, bend: FlatBend): boolean =>
+  bend.bend === undefined && flat.part !== undefined;
 
-const legOf = (flat: FlatPattern, around: readonly (readonly number[])[], runs: readonly Runs[], index: number, side: BendSide): Leg => {
+const legOf = (
+  flat: FlatPattern,
+  around: readonly (readonly number[])[],
+  runs: readonly Runs[],
+  index: number,
+  side: BendSide,
+): Leg => {
   const bend = flat.bends[index];
   const panel = side === 0 ? bend.parent : bend.child;
   const run = runs[index][side];

@@ -75,9 +75,14 @@ const LIP_ANGLE = 135 * DEGREE;
 
 /** Every way the shop has to make the bend: those that lack nothing first, then by how little they lack. */
 export const setupsFor = (task: BendTask, shop: Shop): readonly Setup[] => {
-  const pressed = shop.pressBrakes.flatMap((brake, index) => brake.dies.map((die) => onPressBrake(task, brake, index, die, shop)));
+  const pressed = shop.pressBrakes.flatMap((brake, index) =>
+    brake.dies.map((die) => onPressBrake(task, brake, index, die, shop)),
+  );
   const folded = shop.foldingBrakes.map((brake, index) => onFoldingBrake(task, brake, index));
-  return [...pressed, ...folded].map((setup, i) => ({ setup, i })).sort((a, b) => compare(a, b, task)).map(({ setup }) => setup);
+  return [...pressed, ...folded]
+    .map((setup, i) => ({ setup, i }))
+    .sort((a, b) => compare(a, b, task))
+    .map(({ setup }) => setup);
 };
 
 /** How bad a shortfall is: a bend that cannot be made, before one that comes out a little different. */
@@ -110,7 +115,12 @@ const onPressBrake = (task: BendTask, brake: PressBrake, index: number, die: num
   const { value: madeRadius, source } = airBendRadius(task.material, die, brake.punchRadius);
   const { bendTo, flatten } = strokeOf(task, madeRadius, reach);
   const shortestFlange = shortestFlangeOnDie(die, Math.min(bendTo, reach));
-  const force = airBendForce({ tensileMPa: tensileOf(task.material), thickness: task.thickness, length: task.length, opening: die });
+  const force = airBendForce({
+    tensileMPa: tensileOf(task.material),
+    thickness: task.thickness,
+    length: task.length,
+    opening: die,
+  });
   const [least, most] = openingRange(task.thickness);
   const shift = legShift(task, madeRadius);
   return {

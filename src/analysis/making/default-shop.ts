@@ -19,7 +19,7 @@ export const DEFAULT_SHOP: Shop = {
       punchRadius: 1,
       nose: Math.PI / 6,
       fingers: [20, 25, 30, 40, 50, 75, 100, 150, 200, 300],
-      depth: 120,
+      depth: 125,
       opening: 200,
       punchProfile: undefined,
       dieProfile: undefined,

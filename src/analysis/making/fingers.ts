@@ -49,7 +49,9 @@ export const makeUpFingers = (question: FingerQuestion): FingerSet | undefined =
   // More pieces may leave more gaps, each a small one.
   const many = setsUpTo(segments, Math.min(room, length), more);
   const longest = [...many].reverse().find(leavesLittle);
-  return longest && (few.find((set) => Math.abs(set.length - longest.length) < GRID / 2 && leavesLittle(set)) ?? longest);
+  return (
+    longest && (few.find((set) => Math.abs(set.length - longest.length) < GRID / 2 && leavesLittle(set)) ?? longest)
+  );
 };
 
 /** The longest set that fits the room, whether it covers the bend or not; undefined when none fits at all. */

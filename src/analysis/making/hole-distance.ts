@@ -21,7 +21,8 @@ const FINENESS = 0.02;
  * Least distance from a hole's edge to the tangent line: two thicknesses, three for a hole that is longer than 25 mm
  * along the bend. Common practice, no source (the trade says: two thicknesses and the radius from the inside of the bend).
  */
-export const holeDistanceNeeded = (thickness: number, lengthAlong: number): number => (lengthAlong > LONG_HOLE ? 3 : 2) * thickness;
+export const holeDistanceNeeded = (thickness: number, lengthAlong: number): number =>
+  (lengthAlong > LONG_HOLE ? 3 : 2) * thickness;
 
 /** Holes that are nearer to a bend than they should be; holes across a bend are told elsewhere. O(n log n). */
 export const holesNearBends = (flat: FlatPattern): readonly NearHole[] => {
@@ -49,7 +50,12 @@ export const holesNearBends = (flat: FlatPattern): readonly NearHole[] => {
   });
 };
 
-const nearnessOf = (hole: FlatHole, corners: readonly Vec2[], bend: FlatBend, thickness: number): NearHole | undefined => {
+const nearnessOf = (
+  hole: FlatHole,
+  corners: readonly Vec2[],
+  bend: FlatBend,
+  thickness: number,
+): NearHole | undefined => {
   const along = unit2(subtract2(bend.end, bend.start));
   const stations = corners.map((p) => dot2(subtract2(p, bend.start), along));
   const [from, to] = [Math.min(...stations), Math.max(...stations)];

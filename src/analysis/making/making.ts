@@ -38,7 +38,12 @@ export const makingOf = ({ tub, flats }: MakingInput): Making => {
 };
 
 /** Where a bend of a flat stands in the text: its own statement, else the panel it is on, else the tub. */
-export const placeOfBend = (tub: Tub, shape: Shape, flat: FlatPattern, bend: FlatPattern['bends'][number]): SourceId => {
+export const placeOfBend = (
+  tub: Tub,
+  shape: Shape,
+  flat: FlatPattern,
+  bend: FlatPattern['bends'][number],
+): SourceId => {
   if (bend.bend !== undefined) return shape.bends[bend.bend].at;
   const { face } = flat.panels[bend.parent];
   return face === undefined ? placeOfFlat(tub, flat) : tub.panels[face].at;

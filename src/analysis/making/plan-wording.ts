@@ -9,7 +9,8 @@ export const namesOf = (flat: FlatPattern, bends: readonly number[]): string =>
   [...new Set(bends.map((bend) => named(flat.bends[bend].name)))].join(', ');
 
 /** Panel or bend by its name. */
-export const ownerName = (flat: FlatPattern, { kind, index }: Owner): string => (kind === 'panel' ? flat.panels[index].name : flat.bends[index].name);
+export const ownerName = (flat: FlatPattern, { kind, index }: Owner): string =>
+  kind === 'panel' ? flat.panels[index].name : flat.bends[index].name;
 
 const ownerText = (flat: FlatPattern, owner: Owner): string => `${owner.kind} ${named(ownerName(flat, owner))}`;
 
@@ -24,7 +25,7 @@ export const obstacleText = (flat: FlatPattern, { machine, obstacle }: Blocked):
     case 'tool':
       return `${ownerText(flat, obstacle.owner)} meets the ${obstacle.tool}${on} at ${inDeg(obstacle.angle)} and goes ${inMm(obstacle.depth)} into it`;
     case 'fingers':
-      return `${obstacle.owner ? ownerText(flat, obstacle.owner) : 'standing metal'} leaves ${inMm(obstacle.room)} for fingers${on}, and the bend is ${inMm(obstacle.needs)} long`;
+      return `${obstacle.owner ? ownerText(flat, obstacle.owner) : 'standing metal'} leaves ${inMm(obstacle.room)} for fingers${on}, and none of their sets that fit covers the bend of ${inMm(obstacle.needs)}`;
     case 'load':
       return `the metal behind the line is ${inMm(obstacle.height)} high and the daylight${on} is ${inMm(obstacle.opening)}`;
     case 'itself':
@@ -32,21 +33,42 @@ export const obstacleText = (flat: FlatPattern, { machine, obstacle }: Blocked):
   }
 };
 
-export const obstacleValues = (flat: FlatPattern, { machine, die, obstacle }: Blocked): Readonly<Record<string, number | string>> => {
+export const obstacleValues = (
+  flat: FlatPattern,
+  { machine, die, obstacle }: Blocked,
+): Readonly<Record<string, number | string>> => {
   const setup = { ...(machine ? { machine: machine.name } : {}), ...(die === undefined ? {} : { die_mm: die }) };
   switch (obstacle.kind) {
     case 'no machine':
       return { obstacle: obstacle.kind };
     case 'flange':
-      return { obstacle: obstacle.kind, ...setup, panel: flat.panels[obstacle.panel].name, flange_mm: obstacle.has, shortest_mm: obstacle.needs };
+      return {
+        obstacle: obstacle.kind,
+        ...setup,
+        panel: flat.panels[obstacle.panel].name,
+        flange_mm: obstacle.has,
+        shortest_mm: obstacle.needs,
+      };
     case 'tool':
-      return { obstacle: obstacle.tool, ...setup, hits: ownerName(flat, obstacle.owner), at_deg: toDeg(obstacle.angle), depth_mm: obstacle.depth };
+      return {
+        obstacle: obstacle.tool,
+        ...setup,
+        hits: ownerName(flat, obstacle.owner),
+        at_deg: toDeg(obstacle.angle),
+        depth_mm: obstacle.depth,
+      };
     case 'fingers':
       return { obstacle: obstacle.kind, ...setup, room_mm: obstacle.room, length_mm: obstacle.needs };
     case 'load':
       return { obstacle: obstacle.kind, ...setup, height_mm: obstacle.height, daylight_mm: obstacle.opening };
     case 'itself':
-      return { obstacle: obstacle.kind, ...setup, hits: ownerName(flat, obstacle.owners[0]), with: ownerName(flat, obstacle.owners[1]), at_deg: toDeg(obstacle.angle) };
+      return {
+        obstacle: obstacle.kind,
+        ...setup,
+        hits: ownerName(flat, obstacle.owners[0]),
+        with: ownerName(flat, obstacle.owners[1]),
+        at_deg: toDeg(obstacle.angle),
+      };
   }
 };
 

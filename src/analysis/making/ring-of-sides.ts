@@ -34,7 +34,9 @@ export const stuckSides = (bends: readonly BendCheck[], shop: Shop): readonly St
       byPanel.set(key, [...(byPanel.get(key) ?? []), check]);
     }
   }
-  return [...byPanel.values()].flatMap((sides) => (sides.length > 2 && sides.length < 100 ? (stuckOf(sides, shop) ?? []) : []));
+  return [...byPanel.values()].flatMap((sides) =>
+    sides.length > 2 && sides.length < 100 ? (stuckOf(sides, shop) ?? []) : [],
+  );
 };
 
 const stuckOf = (sides: readonly BendCheck[], shop: Shop): StuckSide | undefined => {
@@ -45,7 +47,9 @@ const stuckOf = (sides: readonly BendCheck[], shop: Shop): StuckSide | undefined
     left = left.filter((side) => !freed.includes(side));
   }
   const stuck = left.flatMap((side) => longestOn(side, shop) ?? []);
-  return stuck.length === 0 ? undefined : stuck.reduce((best, side) => (side.needs - side.made < best.needs - best.made ? side : best));
+  return stuck.length === 0
+    ? undefined
+    : stuck.reduce((best, side) => (side.needs - side.made < best.needs - best.made ? side : best));
 };
 
 const isHeld = (bend: FlatBend, sides: readonly BendCheck[]): boolean =>
@@ -56,10 +60,14 @@ const standsAt = (other: FlatBend, end: Vec2, bend: FlatBend): boolean =>
   Math.abs(dot2(unit2(subtract2(other.end, other.start)), unit2(subtract2(bend.end, bend.start)))) < PARALLEL;
 
 /** The fingers of every machine that could make the bend. */
-const segmentSets = (check: BendCheck, shop: Shop): readonly { readonly machine: string; readonly segments: readonly number[] }[] => {
+const segmentSets = (
+  check: BendCheck,
+  shop: Shop,
+): readonly { readonly machine: string; readonly segments: readonly number[] }[] => {
   const sets = new Map<string, readonly number[]>();
   for (const { machine, shortfalls } of check.setups) {
-    if (shortfalls.some(({ kind }) => kind === 'length' || kind === 'force' || kind === 'capacity' || kind === 'angle')) continue;
+    if (shortfalls.some(({ kind }) => kind === 'length' || kind === 'force' || kind === 'capacity' || kind === 'angle'))
+      continue;
     const press = machine.kind === 'press brake' ? shop.pressBrakes[machine.index] : undefined;
     const folder = press ? undefined : shop.foldingBrakes[machine.index];
     sets.set(machine.name, press ? segmentsOf(press.fingers, press.bed) : segmentsOf(folder!.fingers, folder!.width));
@@ -81,5 +89,10 @@ const fitsFingers = (check: BendCheck, shop: Shop): boolean => {
 
 const longestOn = (check: BendCheck, shop: Shop): StuckSide | undefined =>
   segmentSets(check, shop)
-    .map(({ machine, segments }) => ({ check, machine, made: nearestFingers(questionOf(check, segments))?.length ?? 0, needs: check.task.length }))
+    .map(({ machine, segments }) => ({
+      check,
+      machine,
+      made: nearestFingers(questionOf(check, segments))?.length ?? 0,
+      needs: check.task.length,
+    }))
     .sort((a, b) => b.made - a.made)[0];

@@ -22,13 +22,21 @@ export function* shortfallsOf(stages: Stages, kind: ShortfallKind): Generator<Be
       const shortfall = setup?.shortfalls.find((candidate) => candidate.kind === kind);
       if (!shortfall || told.has(check.bend.name)) continue;
       told.add(check.bend.name);
-      yield { check, setup, shortfall, at: placeOfBend(stages.tub, stages.shape(), flat, check.bend), name: check.bend.name };
+      yield {
+        check,
+        setup,
+        shortfall,
+        at: placeOfBend(stages.tub, stages.shape(), flat, check.bend),
+        name: check.bend.name,
+      };
     }
   }
 }
 
 /** Worst per sheet: what depends on the sheet's thickness or radius is told once, at the sheet. */
-export const worstPerSheet = (found: Iterable<BendShortfall>): readonly (BendShortfall & { readonly names: readonly string[] })[] => {
+export const worstPerSheet = (
+  found: Iterable<BendShortfall>,
+): readonly (BendShortfall & { readonly names: readonly string[] })[] => {
   const perSheet = new Map<number, BendShortfall & { names: string[] }>();
   for (const item of found) {
     const sheet = item.check.flat.sheet;

@@ -92,13 +92,20 @@ const sequenceOf = (flat: FlatPattern, plan: Plan, within: number): PartSequence
         values: roundedValues(obstacleValues(flat, plan.blocked)),
       }
     : null,
-  remedies: plan.remedies.map((remedy) => ({ text: remedyText(flat, remedy), ...roundedValues(remedyValues(flat, remedy)) })),
+  remedies: plan.remedies.map((remedy) => ({
+    text: remedyText(flat, remedy),
+    ...roundedValues(remedyValues(flat, remedy)),
+  })),
 });
 
-const bendNames = (flat: FlatPattern, bends: readonly number[]): readonly string[] => [...new Set(bends.map((bend) => flat.bends[bend].name))];
+const bendNames = (flat: FlatPattern, bends: readonly number[]): readonly string[] => [
+  ...new Set(bends.map((bend) => flat.bends[bend].name)),
+];
 
 const roundedValues = (values: Readonly<Record<string, number | string>>): Readonly<Record<string, number | string>> =>
-  Object.fromEntries(Object.entries(values).map(([key, value]) => [key, typeof value === 'number' ? reportRatio(value) : value]));
+  Object.fromEntries(
+    Object.entries(values).map(([key, value]) => [key, typeof value === 'number' ? reportRatio(value) : value]),
+  );
 
 const stepOf = (flat: FlatPattern, step: PlanStep, number: number, within: number): SequenceStep => ({
   step: number,
@@ -135,13 +142,16 @@ export const makingText = ({ sequence }: MakingReport): string => {
 const partText = (row: PartSequence): string => {
   const head = `${named(row.part)}: ${summaryOf(row)}`;
   const lines = row.steps.map(stepText);
-  const blocked = row.blocked ? [`   Bend ${named(row.blocked.bend)}${afterText(row.blocked.made)}: ${row.blocked.text}.`] : [];
+  const blocked = row.blocked
+    ? [`   Bend ${named(row.blocked.bend)}${afterText(row.blocked.made)}: ${row.blocked.text}.`]
+    : [];
   const remedies = row.remedies.map(({ text }) => `   - ${text}.`);
   const frees = remedies.length > 0 ? ['   What frees it (each planned again):'] : [];
   return [head, ...lines, ...blocked, ...frees, ...remedies].join('\n');
 };
 
-const afterText = (made: readonly string[]): string => (made.length === 0 ? '' : `, with ${made.map(named).join(', ')} made`);
+const afterText = (made: readonly string[]): string =>
+  made.length === 0 ? '' : `, with ${made.map(named).join(', ')} made`;
 
 const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
 
@@ -162,7 +172,9 @@ const stepText = (step: SequenceStep): string => {
     ...(step.placement === 'middle' ? [] : [`at the ${step.placement} of the bed`]),
     ...(step.load === 'front' ? [] : ['slide it in from the end']),
     step.stop_square ? `stop at ${inMm(step.stop_distance_mm)}` : 'to the marked line',
-    step.press_flat ? `bend to ${degrees(step.bend_to_deg)}, then press flat` : `bend to ${degrees(step.bend_to_deg)}, gauge reads ${degrees(step.gauge_deg)} ± ${degrees(step.gauge_within_deg)}`,
+    step.press_flat
+      ? `bend to ${degrees(step.bend_to_deg)}, then press flat`
+      : `bend to ${degrees(step.bend_to_deg)}, gauge reads ${degrees(step.gauge_deg)} ± ${degrees(step.gauge_within_deg)}`,
   ];
   return parts.join('; ');
 };

@@ -9,18 +9,30 @@ import { boxFlat, DEG, stripFlat } from '../../support/bendable-flat.js';
 import { analyseText } from '../../support/analyse-text.js';
 
 const task = (change: Partial<BendTask> = {}): BendTask => ({
-  material: 'steel', thickness: 1.2, radius: 1.3, angle: 90 * DEG, length: 500, flanges: [50, 50], ...change,
+  material: 'steel',
+  thickness: 1.2,
+  radius: 1.3,
+  angle: 90 * DEG,
+  length: 500,
+  flanges: [50, 50],
+  ...change,
 });
 
 describe('fingers', () => {
   const segments = [25, 50, 75, 100, 150];
 
   it('cover the bend with the shortest set when there is room', () => {
-    expect(makeUpFingers({ segments, length: 160, room: Infinity, thickness: 1 })).toEqual({ widths: [100, 75], length: 175 });
+    expect(makeUpFingers({ segments, length: 160, room: Infinity, thickness: 1 })).toEqual({
+      widths: [100, 75],
+      length: 175,
+    });
   });
 
   it('stay within the room and leave no more uncovered than the sheet carries', () => {
-    expect(makeUpFingers({ segments, length: 178, room: 180, thickness: 1 })).toEqual({ widths: [100, 75], length: 175 });
+    expect(makeUpFingers({ segments, length: 178, room: 180, thickness: 1 })).toEqual({
+      widths: [100, 75],
+      length: 175,
+    });
     expect(makeUpFingers({ segments: [100], length: 178, room: 180, thickness: 1 })).toBeUndefined();
     expect(nearestFingers({ segments: [100], length: 178, room: 180, thickness: 1 })?.length).toBe(100);
   });
@@ -90,29 +102,50 @@ describe('a bend against the machines', () => {
 
   it('knows what the sheet loads a folding brake like', () => {
     // sqrt(720 / 410) x 1.2 = 1.590
-    const [best] = setupsFor(task({ material: 'stainless' }), shopWith({ foldingBrakes: [foldingBrake({ capacity: 1.5 })] }));
-    expect(best.shortfalls).toEqual([{ kind: 'capacity', has: expect.closeTo(1.59, 3) as number, needs: 1.5, better: 'less' }]);
+    const [best] = setupsFor(
+      task({ material: 'stainless' }),
+      shopWith({ foldingBrakes: [foldingBrake({ capacity: 1.5 })] }),
+    );
+    expect(best.shortfalls).toEqual([
+      { kind: 'capacity', has: expect.closeTo(1.59, 3) as number, needs: 1.5, better: 'less' },
+    ]);
   });
 
   it('reckons how far a leg shifts when the radius comes out larger', () => {
     // 90 deg: (2.52 - 1.3)(2 - pi / 2) = 0.5237: stainless in a 12 mm die gives 0.21 x 12.
     const [best] = setupsFor(task({ material: 'stainless' }), shopWith({ pressBrakes: [pressBrake({ dies: [12] })] }));
     expect(best.madeRadius).toBeCloseTo(2.52, 9);
-    expect(best.shortfalls).toEqual([{ kind: 'radius', has: expect.closeTo(0.5237, 3) as number, needs: 0.3, better: 'less' }]);
+    expect(best.shortfalls).toEqual([
+      { kind: 'radius', has: expect.closeTo(0.5237, 3) as number, needs: 0.3, better: 'less' },
+    ]);
   });
 });
 
 describe('flat metal beside a bend', () => {
   it('is the leg as it was drawn', () => {
     const flat = stripFlat(200, [{ flat: 40, bend: 90 }, { flat: 25, bend: -45 }, { flat: 60 }]);
-    expect([legRunOf(flat, flat.bends[0], 0), legRunOf(flat, flat.bends[0], 1)]).toEqual([expect.closeTo(40, 9), expect.closeTo(25, 9)]);
-    expect([legRunOf(flat, flat.bends[1], 0), legRunOf(flat, flat.bends[1], 1)]).toEqual([expect.closeTo(25, 9), expect.closeTo(60, 9)]);
+    expect([legRunOf(flat, flat.bends[0], 0), legRunOf(flat, flat.bends[0], 1)]).toEqual([
+      expect.closeTo(40, 9),
+      expect.closeTo(25, 9),
+    ]);
+    expect([legRunOf(flat, flat.bends[1], 0), legRunOf(flat, flat.bends[1], 1)]).toEqual([
+      expect.closeTo(25, 9),
+      expect.closeTo(60, 9),
+    ]);
   });
 
   it('is measured square to the bend on every side of a box', () => {
-    const flat = boxFlat(300, 200, [30, 40, 50, 60].map((height) => ({ height, bend: 90 })));
-    expect(flat.bends.map((bend) => legRunOf(flat, bend, 1))).toEqual([30, 40, 50, 60].map((h) => expect.closeTo(h, 9)));
-    expect(flat.bends.map((bend) => legRunOf(flat, bend, 0))).toEqual([200, 300, 200, 300].map((h) => expect.closeTo(h, 9)));
+    const flat = boxFlat(
+      300,
+      200,
+      [30, 40, 50, 60].map((height) => ({ height, bend: 90 })),
+    );
+    expect(flat.bends.map((bend) => legRunOf(flat, bend, 1))).toEqual(
+      [30, 40, 50, 60].map((h) => expect.closeTo(h, 9)),
+    );
+    expect(flat.bends.map((bend) => legRunOf(flat, bend, 0))).toEqual(
+      [200, 300, 200, 300].map((h) => expect.closeTo(h, 9)),
+    );
   });
 });
 
@@ -140,7 +173,10 @@ shop "yard" { press brake press { force 200 kN bed 1000 die 8 12 punch radius 1 
   });
 
   it('are unknown in a shop without a brake', () => {
-    const bare = text.replace(/shop[\s\S]*/, 'shop "yard" { cutter torch { bed 1000 by 1000 kerf 1 smallest hole 3 } }\n');
+    const bare = text.replace(
+      /shop[\s\S]*/,
+      'shop "yard" { cutter torch { bed 1000 by 1000 kerf 1 smallest hole 3 } }\n',
+    );
     expect(bendFacts(analyseText(bare).stages, 0)).toBeUndefined();
   });
 });

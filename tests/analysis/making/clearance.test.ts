@@ -13,7 +13,15 @@ import { strokeSetups, toolShelf } from '../../../src/analysis/making/plan/step-
 import { strokeChecker } from '../../../src/analysis/making/plan/stroke-check.js';
 import type { Tool } from '../../../src/analysis/making/plan/tools.js';
 import type { Setup } from '../../../src/analysis/making/bend-fit.js';
-import { arbitraryBox, arbitraryCurl, arbitraryStrip, foldingBrake, pressBrake, setBackPunch, shopWith } from '../../support/arbitrary-bendable.js';
+import {
+  arbitraryBox,
+  arbitraryCurl,
+  arbitraryStrip,
+  foldingBrake,
+  pressBrake,
+  setBackPunch,
+  shopWith,
+} from '../../support/arbitrary-bendable.js';
 import { loadKernel, movedSolid, overlapVolume, solidSide, toolSolid } from '../../support/bend-solids.js';
 
 /** mm. How far the planner's verdict may be off: FINE of a stroke's sampling and the chords of bends. */
@@ -64,7 +72,13 @@ interface Case {
 }
 
 /** The tools that the planner looks at for that side, in two frames. */
-const casesOf = (flat: FlatPattern, shop: Shop, operation: Operation, setup: Setup, behind: boolean): readonly Case[] => {
+const casesOf = (
+  flat: FlatPattern,
+  shop: Shop,
+  operation: Operation,
+  setup: Setup,
+  behind: boolean,
+): readonly Case[] => {
   const shelf = toolShelf(shop, flat.thickness);
   const t = flat.thickness;
   if (setup.machine.kind === 'press brake') {
@@ -132,17 +146,31 @@ describe('clearance of a partly bent part', () => {
         const shape = placeSide(bodyOf(flat), operation, side, isBent);
         const behind = side === back;
         const verdict = strokeChecker(flat, shop).look(setup, operation, { key: 'one', shape, behind }, 'middle');
-        const spare = ((setup.machine.kind === 'press brake' ? shop.pressBrakes[0].bed : shop.foldingBrakes[0].width) - operation.line.length) / 2;
+        const spare =
+          ((setup.machine.kind === 'press brake' ? shop.pressBrakes[0].bed : shop.foldingBrakes[0].width) -
+            operation.line.length) /
+          2;
         const { level, raised } = solidSide(kernel, { flat, bend: operation.bends[0], side, isBent, thinner: CONTACT });
         const metal = level && raised ? level.add(raised) : (level ?? raised)!;
         const prism = (tools: readonly Tool[], from: number, to: number, grow: number): Manifold =>
-          toolSolid(kernel, tools.flatMap(({ pieces }) => (behind ? pieces.map(mirrored) : pieces)), from, to, grow);
+          toolSolid(
+            kernel,
+            tools.flatMap(({ pieces }) => (behind ? pieces.map(mirrored) : pieces)),
+            from,
+            to,
+            grow,
+          );
         const cases = casesOf(flat, shop, operation, setup, behind);
         if (verdict.hit) {
           seen.hit++;
           const { hit } = verdict;
           const met = cases.find(({ tools }) => tools.some(({ name }) => name === hit.tool))!;
-          const tool = prism(met.tools.filter(({ name }) => name === hit.tool), -spare, operation.line.length + spare, TOLERANCE);
+          const tool = prism(
+            met.tools.filter(({ name }) => name === hit.tool),
+            -spare,
+            operation.line.length + spare,
+            TOLERANCE,
+          );
           expect(overlapVolume(movedSolid(metal, ...met.pose(hit.angle)), tool)).toBeGreaterThan(0);
           continue;
         }
@@ -156,7 +184,9 @@ describe('clearance of a partly bent part', () => {
         const { room } = verdict;
         const shelf = toolShelf(shop, flat.thickness);
         const isPress = setup.machine.kind === 'press brake';
-        const fingers = isPress ? shelf.press(0, setup.die!, operation.radius).punch : shelf.folder(0, operation.radius).clamp;
+        const fingers = isPress
+          ? shelf.press(0, setup.die!, operation.radius).punch
+          : shelf.folder(0, operation.radius).clamp;
         const { pose, end } = cases[isPress ? 1 : 0];
         const angles = Array.from({ length: end === 0 ? 1 : SAMPLES + 1 }, (_, i) => (end * i) / SAMPLES);
         const meets = (from: number, to: number, grow: number, at: readonly number[]): boolean => {
@@ -195,11 +225,19 @@ describe('clearance of a partly bent part', () => {
         );
         // The parents' side is seen from its own side of the line: turn it over into the other's frame.
         const half = allowance / 2;
-        const standing = (solid: Manifold): Manifold => solid.transform([-1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0, half, 0, 0, 1] as never);
+        const standing = (solid: Manifold): Manifold =>
+          solid.transform([-1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0, half, 0, 0, 1] as never);
         const outer = radius + flat.thickness;
         const pose = legPose(turned, outer, outer, neutralLength(operation, flat.thickness, turned) - half);
-        const pairs = [[a.level, b.raised], [a.raised, b.level], [a.raised, b.raised]];
-        return pairs.reduce((sum, [s, m]) => sum + (s && m ? overlapVolume(standing(s), movedSolid(m, ...pose)) : 0), 0);
+        const pairs = [
+          [a.level, b.raised],
+          [a.raised, b.level],
+          [a.raised, b.raised],
+        ];
+        return pairs.reduce(
+          (sum, [s, m]) => sum + (s && m ? overlapVolume(standing(s), movedSolid(m, ...pose)) : 0),
+          0,
+        );
       };
       if (hit) {
         seen.hit++;
@@ -208,7 +246,8 @@ describe('clearance of a partly bent part', () => {
       }
       seen.clear++;
       // Both pieces smaller by half of what the sheet gives: what touches no more than that comes apart.
-      for (let i = 0; i <= SAMPLES; i++) expect(overlapAt((angle * i) / SAMPLES, SHEET_GIVES / 2 + 0.02)).toBeLessThan(1e-9);
+      for (let i = 0; i <= SAMPLES; i++)
+        expect(overlapAt((angle * i) / SAMPLES, SHEET_GIVES / 2 + 0.02)).toBeLessThan(1e-9);
     }
     expect(seen.clear).toBeGreaterThan(100);
     expect(seen.hit).toBeGreaterThan(25);

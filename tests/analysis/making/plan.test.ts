@@ -14,8 +14,10 @@ import { boxFlat, DEG, stripFlat } from '../../support/bendable-flat.js';
 const STEEL: PlanOptions = { material: 'steel' };
 const onPress = shopWith({ pressBrakes: [pressBrake()] });
 
-const plan = (flat: FlatPattern, shop: Shop = DEFAULT_SHOP, options: PlanOptions = STEEL): Plan => planInOneGo(flat, shop, options);
-const namesIn = (flat: FlatPattern, { steps }: Plan): readonly string[] => steps.map(({ bends }) => flat.bends[bends[0]].name);
+const plan = (flat: FlatPattern, shop: Shop = DEFAULT_SHOP, options: PlanOptions = STEEL): Plan =>
+  planInOneGo(flat, shop, options);
+const namesIn = (flat: FlatPattern, { steps }: Plan): readonly string[] =>
+  steps.map(({ bends }) => flat.bends[bends[0]].name);
 
 describe('bend plan of a part that can be bent', () => {
   it('has one stroke for an angle, with its stop, fingers, angle under load and gauge', () => {
@@ -41,11 +43,19 @@ describe('bend plan of a part that can be bent', () => {
   });
 
   it('has nothing to do for a plate', () => {
-    expect(plan(stripFlat(300, [{ flat: 100 }]))).toMatchObject({ outcome: 'nothing to bend', complete: true, steps: [] });
+    expect(plan(stripFlat(300, [{ flat: 100 }]))).toMatchObject({
+      outcome: 'nothing to bend',
+      complete: true,
+      steps: [],
+    });
   });
 
   it('bends a box on fingers that fit between the sides that stand already', () => {
-    const flat = boxFlat(300, 200, [0, 1, 2, 3].map(() => ({ height: 50, bend: 90, inset: 2 })));
+    const flat = boxFlat(
+      300,
+      200,
+      [0, 1, 2, 3].map(() => ({ height: 50, bend: 90, inset: 2 })),
+    );
     const { outcome, steps } = plan(flat);
     expect(outcome).toBe('planned');
     const last = steps[steps.length - 1];
@@ -58,7 +68,11 @@ describe('bend plan of a part that can be bent', () => {
   });
 
   it('bends the return flanges of a tray before its sides', () => {
-    const flat = boxFlat(300, 200, [0, 1, 2, 3].map(() => ({ height: 40, bend: 90, inset: 14, flange: { height: 12, bend: 90 } })));
+    const flat = boxFlat(
+      300,
+      200,
+      [0, 1, 2, 3].map(() => ({ height: 40, bend: 90, inset: 14, flange: { height: 12, bend: 90 } })),
+    );
     const result = plan(flat);
     expect(result.outcome).toBe('planned');
     const order = namesIn(flat, result);
@@ -90,14 +104,27 @@ describe('bend plan of a part that can be bent', () => {
     const upper = (p: readonly [number, number]): readonly [number, number] => [p[0], p[1] > 100 ? 200 : 120];
     const lower = (p: readonly [number, number]): readonly [number, number] => [p[0], p[1] > 100 ? 80 : 0];
     const cut = (map: typeof upper, child: number): FlatPattern['bends'][number] => ({
-      ...left, child, start: map(left.start), end: map(left.end),
-      tangents: [[map(left.tangents[0][0]), map(left.tangents[0][1])], [map(left.tangents[1][0]), map(left.tangents[1][1])]],
+      ...left,
+      child,
+      start: map(left.start),
+      end: map(left.end),
+      tangents: [
+        [map(left.tangents[0][0]), map(left.tangents[0][1])],
+        [map(left.tangents[1][0]), map(left.tangents[1][1])],
+      ],
     });
     const region = (map: typeof upper): FlatPattern['panels'][number]['region'] =>
-      flat.panels[1].region.map((v) => { const [x, y] = map([v.x, v.y]); return { ...v, x, y }; });
+      flat.panels[1].region.map((v) => {
+        const [x, y] = map([v.x, v.y]);
+        return { ...v, x, y };
+      });
     const split: FlatPattern = {
       ...flat,
-      panels: [flat.panels[0], { ...flat.panels[1], region: region(lower) }, { ...flat.panels[1], region: region(upper) }],
+      panels: [
+        flat.panels[0],
+        { ...flat.panels[1], region: region(lower) },
+        { ...flat.panels[1], region: region(upper) },
+      ],
       bends: [cut(lower, 1), cut(upper, 2)],
     };
     const { steps } = plan(split);
@@ -105,14 +132,25 @@ describe('bend plan of a part that can be bent', () => {
   });
 
   it('changes machine only when it has to', () => {
-    const flat = stripFlat(300, [{ flat: 30, bend: 90 }, { flat: 60, bend: 45 }, { flat: 120, bend: -30 }, { flat: 80 }]);
-    const two = shopWith({ pressBrakes: [pressBrake({ name: 'a' }), pressBrake({ name: 'b' })], foldingBrakes: [foldingBrake()] });
+    const flat = stripFlat(300, [
+      { flat: 30, bend: 90 },
+      { flat: 60, bend: 45 },
+      { flat: 120, bend: -30 },
+      { flat: 80 },
+    ]);
+    const two = shopWith({
+      pressBrakes: [pressBrake({ name: 'a' }), pressBrake({ name: 'b' })],
+      foldingBrakes: [foldingBrake()],
+    });
     expect(new Set(plan(flat, two).steps.map(({ machine, die }) => `${machine.name} ${die}`)).size).toBe(1);
   });
 
   it('takes the other machine for a bend that the first is too short for', () => {
     const flat = boxFlat(600, 200, [{ height: 60, bend: 90 }, { height: 60, bend: 90 }, undefined, undefined]);
-    const two = shopWith({ pressBrakes: [pressBrake({ name: 'short', bed: 300, depth: 150 })], foldingBrakes: [foldingBrake({ width: 700 })] });
+    const two = shopWith({
+      pressBrakes: [pressBrake({ name: 'short', bed: 300, depth: 150 })],
+      foldingBrakes: [foldingBrake({ width: 700 })],
+    });
     const { outcome, steps } = plan(flat, two);
     expect(outcome).toBe('planned');
     const byBend = new Map(steps.map(({ bends, machine }) => [flat.bends[bends[0]].name, machine.name]));
@@ -121,9 +159,18 @@ describe('bend plan of a part that can be bent', () => {
 
   it('slides in from the end what does not go under the raised punch', () => {
     // Legs of 130 stand up at both ends, 200 away from the bend in the middle; the daylight is 100.
-    const flat = stripFlat(300, [{ flat: 130, bend: 90 }, { flat: 200, bend: 40 }, { flat: 200, bend: 90 }, { flat: 130 }]);
+    const flat = stripFlat(300, [
+      { flat: 130, bend: 90 },
+      { flat: 200, bend: 40 },
+      { flat: 200, bend: 90 },
+      { flat: 130 },
+    ]);
     const loadWith = (opening: number): unknown => {
-      const step = stepChecker(flat, shopWith({ pressBrakes: [pressBrake({ opening })] }), 'steel').check({ operation: 1, bent: 0b101n, back: 0 });
+      const step = stepChecker(flat, shopWith({ pressBrakes: [pressBrake({ opening })] }), 'steel').check({
+        operation: 1,
+        bent: 0b101n,
+        back: 0,
+      });
       return step.ok && step.load;
     };
     expect([loadWith(100), loadWith(200)]).toEqual(['end', 'front']);
@@ -131,13 +178,25 @@ describe('bend plan of a part that can be bent', () => {
 
   it('does not get in at all what stands up on both sides of fingers that reach too low', () => {
     // Sides stand at both ends of the line, too: nothing slides in past them.
-    const flat = boxFlat(300, 200, [{ height: 50, bend: 90 }, { height: 90, bend: 90 }, { height: 90, bend: 90 }, { height: 90, bend: 90 }]);
-    const step = stepChecker(flat, shopWith({ pressBrakes: [pressBrake({ opening: 60, depth: 200 })] }), 'steel').check({ operation: 0, bent: 0b1110n, back: 0 });
+    const flat = boxFlat(300, 200, [
+      { height: 50, bend: 90 },
+      { height: 90, bend: 90 },
+      { height: 90, bend: 90 },
+      { height: 90, bend: 90 },
+    ]);
+    const step = stepChecker(flat, shopWith({ pressBrakes: [pressBrake({ opening: 60, depth: 200 })] }), 'steel').check(
+      { operation: 0, bent: 0b1110n, back: 0 },
+    );
     expect(step).toMatchObject({ ok: false, reason: { kind: 'load', opening: 60 } });
   });
 
   it('lays a part with a wing that hangs down at the end of the bed, where the table ends', () => {
-    const flat = boxFlat(200, 300, [{ height: 40, bend: 90 }, { height: 150, bend: -90, inset: 3 }, undefined, undefined]);
+    const flat = boxFlat(200, 300, [
+      { height: 40, bend: 90 },
+      { height: 150, bend: -90, inset: 3 },
+      undefined,
+      undefined,
+    ]);
     const step = stepChecker(flat, onPress, 'steel').check({ operation: 0, bent: 0b10n, back: 0 });
     expect(step.ok && step.placement).toMatch(/end$/);
   });
@@ -146,7 +205,10 @@ describe('bend plan of a part that can be bent', () => {
 /** Every order of the flat's bends with whether each step clears. */
 function* orders(flat: FlatPattern): Generator<{ order: readonly number[]; works: boolean }> {
   const all = flat.bends.map((_, i) => i);
-  const permutations = (left: readonly number[]): number[][] => (left.length === 0 ? [[]] : left.flatMap((i) => permutations(left.filter((j) => j !== i)).map((rest) => [i, ...rest])));
+  const permutations = (left: readonly number[]): number[][] =>
+    left.length === 0
+      ? [[]]
+      : left.flatMap((i) => permutations(left.filter((j) => j !== i)).map((rest) => [i, ...rest]));
   for (const order of permutations(all)) {
     // A plan of the part with the bends of that order only, one more each time, made from what the checker says.
     yield { order, works: worksInOrder(flat, order) };
@@ -185,23 +247,38 @@ describe('bend plan of a part that cannot be bent', () => {
       if (remedy.kind === 'leg') {
         expect(plan(withLeg(channel, remedy.panel, remedy.by)!).outcome).toBe('planned');
         const less = remedy.by - Math.sign(remedy.by) * 0.5;
-        expect(plan(withLeg(channel, remedy.panel, less)!, DEFAULT_SHOP, { ...STEEL, ifBlocked: 'nothing' }).outcome).toBe('impossible');
+        expect(
+          plan(withLeg(channel, remedy.panel, less)!, DEFAULT_SHOP, { ...STEEL, ifBlocked: 'nothing' }).outcome,
+        ).toBe('impossible');
       }
       if (remedy.kind === 'split') {
-        expect(splitAt(channel, remedy.bends).map((piece) => plan(piece).outcome).sort()).toEqual(['nothing to bend', 'planned']);
+        expect(
+          splitAt(channel, remedy.bends)
+            .map((piece) => plan(piece).outcome)
+            .sort(),
+        ).toEqual(['nothing to bend', 'planned']);
       }
     }
   });
 
   it('offers a deeper punch where the beam is in the way', () => {
-    const box = boxFlat(300, 200, [0, 1, 2, 3].map(() => ({ height: 50, bend: 90, inset: 2 })));
+    const box = boxFlat(
+      300,
+      200,
+      [0, 1, 2, 3].map(() => ({ height: 50, bend: 90, inset: 2 })),
+    );
     const { outcome, blocked, remedies } = plan(box, onPress);
     expect([outcome, blocked?.obstacle.kind]).toEqual(['impossible', 'tool']);
     const deeper = remedies.find((remedy) => remedy.kind === 'depth');
     expect(deeper).toBeDefined();
     if (deeper?.kind !== 'depth') return;
     expect(plan(box, shopWith({ pressBrakes: [pressBrake({ depth: deeper.depth })] })).outcome).toBe('planned');
-    expect(plan(box, shopWith({ pressBrakes: [pressBrake({ depth: deeper.depth - 0.5 })] }), { ...STEEL, ifBlocked: 'nothing' }).outcome).toBe('impossible');
+    expect(
+      plan(box, shopWith({ pressBrakes: [pressBrake({ depth: deeper.depth - 0.5 })] }), {
+        ...STEEL,
+        ifBlocked: 'nothing',
+      }).outcome,
+    ).toBe('impossible');
   });
 
   it('names the flange that is too short for every die', () => {
@@ -217,14 +294,26 @@ describe('bend plan of a part that cannot be bent', () => {
 
   it('says when the part runs into itself', () => {
     // A ring of four 100 mm legs whose fifth goes through the first.
-    const flat = stripFlat(50, [{ flat: 60, bend: 90 }, { flat: 100, bend: 90 }, { flat: 100, bend: 90 }, { flat: 100, bend: 90 }, { flat: 150 }]);
-    const { outcome } = plan(flat, shopWith({ foldingBrakes: [foldingBrake({ depth: 300 })] }), { ...STEEL, ifBlocked: 'reason' });
+    const flat = stripFlat(50, [
+      { flat: 60, bend: 90 },
+      { flat: 100, bend: 90 },
+      { flat: 100, bend: 90 },
+      { flat: 100, bend: 90 },
+      { flat: 150 },
+    ]);
+    const { outcome } = plan(flat, shopWith({ foldingBrakes: [foldingBrake({ depth: 300 })] }), {
+      ...STEEL,
+      ifBlocked: 'reason',
+    });
     expect(outcome).toBe('impossible');
   });
 });
 
 describe('planning', () => {
-  const flat = stripFlat(300, Array.from({ length: 9 }, (_, i) => ({ flat: 50 + i, bend: [40, -40, 30, -30][i % 4] })));
+  const flat = stripFlat(
+    300,
+    Array.from({ length: 9 }, (_, i) => ({ flat: 50 + i, bend: [40, -40, 30, -30][i % 4] })),
+  );
 
   it('can be dropped at any of its steps', () => {
     const planning = planPart(flat, DEFAULT_SHOP, STEEL);
@@ -245,7 +334,10 @@ describe('planning', () => {
   });
 
   it('is not decided when the budget is too small, and says that it is not complete', () => {
-    expect(plan(flat, DEFAULT_SHOP, { ...STEEL, budget: 2 })).toMatchObject({ outcome: 'not decided', complete: false });
+    expect(plan(flat, DEFAULT_SHOP, { ...STEEL, budget: 2 })).toMatchObject({
+      outcome: 'not decided',
+      complete: false,
+    });
   });
 
   it('is not repeated for a part whose geometry and machines are the same', () => {
@@ -256,14 +348,22 @@ describe('planning', () => {
       return count;
     };
     expect(steps(flat)).toBeGreaterThan(0);
-    const renamed: FlatPattern = { ...flat, name: 'other', panels: flat.panels.map((panel) => ({ ...panel, name: `${panel.name}x` })) };
+    const renamed: FlatPattern = {
+      ...flat,
+      name: 'other',
+      panels: flat.panels.map((panel) => ({ ...panel, name: `${panel.name}x` })),
+    };
     expect(steps(renamed)).toBe(0);
     expect(steps({ ...flat, thickness: 1.3 })).toBeGreaterThan(0);
   });
 
   it('depends on geometry, sheet and machines, not on names or places', () => {
     const key = planKey(flat, DEFAULT_SHOP, STEEL);
-    const moved = { ...DEFAULT_SHOP, at: 7, pressBrakes: DEFAULT_SHOP.pressBrakes.map((brake) => ({ ...brake, at: 9 })) };
+    const moved = {
+      ...DEFAULT_SHOP,
+      at: 7,
+      pressBrakes: DEFAULT_SHOP.pressBrakes.map((brake) => ({ ...brake, at: 9 })),
+    };
     expect(planKey({ ...flat, name: 'x', marks: [], part: 3 }, moved, STEEL)).toBe(key);
     expect(planKey(flat, DEFAULT_SHOP, { material: 'stainless' })).not.toBe(key);
     expect(planKey(flat, { ...DEFAULT_SHOP, foldingBrakes: [] }, STEEL)).not.toBe(key);

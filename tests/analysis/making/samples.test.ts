@@ -7,7 +7,8 @@ import { makingText, reportMaking } from '../../../src/analysis/report/making.js
 import type { Stages } from '../../../src/analysis/stages.js';
 import { analyseText } from '../../support/analyse-text.js';
 
-const sample = (name: string): Stages => analyseText(readFileSync(join(import.meta.dirname, '../../../samples', `${name}.tub`), 'utf8')).stages;
+const sample = (name: string): Stages =>
+  analyseText(readFileSync(join(import.meta.dirname, '../../../samples', `${name}.tub`), 'utf8')).stages;
 
 const permutations = (of: readonly number[]): number[][] =>
   of.length === 0 ? [[]] : of.flatMap((i) => permutations(of.filter((j) => j !== i)).map((rest) => [i, ...rest]));
@@ -24,8 +25,11 @@ const workingOrders = (stages: Stages, part: number): readonly (readonly string[
       return clears;
     });
   };
-  const names = (order: readonly number[]): readonly string[] => order.map((i) => flat.bends[checker.operations[i].bends[0]].name);
-  return permutations(checker.operations.map(({ index }) => index)).filter(works).map(names);
+  const names = (order: readonly number[]): readonly string[] =>
+    order.map((i) => flat.bends[checker.operations[i].bends[0]].name);
+  return permutations(checker.operations.map(({ index }) => index))
+    .filter(works)
+    .map(names);
 };
 
 describe('sample "Hooked drip shelf"', () => {
@@ -40,7 +44,14 @@ describe('sample "Hooked drip shelf"', () => {
 
   it('says at each step what a builder sets and reads', () => {
     const [, last] = reportMaking(stages).sequence[0].steps;
-    expect(last).toMatchObject({ step: 2, machine: 'press', machine_kind: 'press brake', gauge_deg: 88, gauge_within_deg: 0.5, stop_square: true });
+    expect(last).toMatchObject({
+      step: 2,
+      machine: 'press',
+      machine_kind: 'press brake',
+      gauge_deg: 88,
+      gauge_within_deg: 0.5,
+      stop_square: true,
+    });
     expect(last.bend_to_deg).toBeGreaterThan(88);
     expect(last.fingers_mm.reduce((sum, width) => sum + width, 0)).toBe(300);
     const text = makingText(reportMaking(stages));

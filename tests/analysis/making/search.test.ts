@@ -5,7 +5,14 @@ import { DEFAULT_SHOP } from '../../../src/analysis/making/default-shop.js';
 import { costOf, handlingBetween, poseOf, type Pose } from '../../../src/analysis/making/plan/pose.js';
 import { searchOrder, type SearchResult } from '../../../src/analysis/making/plan/search.js';
 import { stepChecker, type StepChecker } from '../../../src/analysis/making/plan/step-check.js';
-import { arbitraryBox, arbitraryCurl, arbitraryStrip, foldingBrake, pressBrake, shopWith } from '../../support/arbitrary-bendable.js';
+import {
+  arbitraryBox,
+  arbitraryCurl,
+  arbitraryStrip,
+  foldingBrake,
+  pressBrake,
+  shopWith,
+} from '../../support/arbitrary-bendable.js';
 import { boxFlat, stripFlat } from '../../support/bendable-flat.js';
 
 const search = (checker: StepChecker, budget = 1e6): SearchResult => {
@@ -48,14 +55,20 @@ const shops = [
   DEFAULT_SHOP,
   shopWith({ pressBrakes: [pressBrake({ depth: 160 })] }),
   shopWith({ foldingBrakes: [foldingBrake({ depth: 120 })] }),
-  shopWith({ pressBrakes: [pressBrake({ name: 'a', dies: [8] }), pressBrake({ name: 'b', dies: [10], depth: 200, bed: 300 })], foldingBrakes: [foldingBrake()] }),
+  shopWith({
+    pressBrakes: [pressBrake({ name: 'a', dies: [8] }), pressBrake({ name: 'b', dies: [10], depth: 200, bed: 300 })],
+    foldingBrakes: [foldingBrake()],
+  }),
 ];
 
 describe('search for a bending order', () => {
   it('finds the fewest flips and turns, or that there is no order, as trying every order does, up to 6 bends', () => {
     const seen = { found: 0, none: 0, handled: 0 };
     const parts = fc.sample(
-      fc.record({ flat: fc.oneof(arbitraryStrip(1, 6), arbitraryCurl(2, 5), arbitraryBox), shop: fc.nat({ max: shops.length - 1 }) }),
+      fc.record({
+        flat: fc.oneof(arbitraryStrip(1, 6), arbitraryCurl(2, 5), arbitraryBox),
+        shop: fc.nat({ max: shops.length - 1 }),
+      }),
       { numRuns: 120, seed: 41 },
     );
     for (const { flat, shop } of parts) {
@@ -94,7 +107,10 @@ describe('search for a bending order', () => {
 
   it('plans twelve bends within the default budget and says when twenty are not proven best', () => {
     const zigzag = (legs: number): FlatPattern =>
-      stripFlat(300, Array.from({ length: legs }, (_, i) => ({ flat: 50, bend: [40, -40, 30, -30][i % 4] })));
+      stripFlat(
+        300,
+        Array.from({ length: legs }, (_, i) => ({ flat: 50, bend: [40, -40, 30, -30][i % 4] })),
+      );
     const twelve = stepChecker(zigzag(13), DEFAULT_SHOP, 'steel');
     expect(search(twelve, 5000)).toMatchObject({ kind: 'found', proven: true });
     expect(twelve.work()).toBeLessThan(5000);
@@ -106,14 +122,29 @@ describe('search for a bending order', () => {
   });
 
   it('says that it does not know when the budget ends before any order is found', () => {
-    const checker = stepChecker(boxFlat(300, 200, [60, 60, 60, 60].map((height) => ({ height, bend: 90, inset: 2 }))), DEFAULT_SHOP, 'steel');
+    const checker = stepChecker(
+      boxFlat(
+        300,
+        200,
+        [60, 60, 60, 60].map((height) => ({ height, bend: 90, inset: 2 })),
+      ),
+      DEFAULT_SHOP,
+      'steel',
+    );
     expect(search(checker, 3)).toEqual({ kind: 'unknown' });
   });
 
   it('gives the same answer every time', () => {
-    const flat = stripFlat(250, [60, 35, 80, 50, 70].map((leg, i) => ({ flat: leg, bend: [90, -60, 45, 90][i] })));
-    const once = JSON.stringify(search(stepChecker(flat, DEFAULT_SHOP, 'steel')), (_, v: unknown) => (typeof v === 'bigint' ? String(v) : v));
-    const again = JSON.stringify(search(stepChecker(flat, DEFAULT_SHOP, 'steel')), (_, v: unknown) => (typeof v === 'bigint' ? String(v) : v));
+    const flat = stripFlat(
+      250,
+      [60, 35, 80, 50, 70].map((leg, i) => ({ flat: leg, bend: [90, -60, 45, 90][i] })),
+    );
+    const once = JSON.stringify(search(stepChecker(flat, DEFAULT_SHOP, 'steel')), (_, v: unknown) =>
+      typeof v === 'bigint' ? String(v) : v,
+    );
+    const again = JSON.stringify(search(stepChecker(flat, DEFAULT_SHOP, 'steel')), (_, v: unknown) =>
+      typeof v === 'bigint' ? String(v) : v,
+    );
     expect(again).toBe(once);
   });
 });

@@ -12,7 +12,11 @@ import type { BadStep } from './step.js';
  * be added to, and among all that is tried from there the miss that lacks least. Undefined when the budget ends before any
  * such set is met. Lengths mm, angles rad.
  */
-export function* findBlocked(flat: FlatPattern, checker: StepChecker, budget: number): Generator<Progress, Blocked | undefined> {
+export function* findBlocked(
+  flat: FlatPattern,
+  checker: StepChecker,
+  budget: number,
+): Generator<Progress, Blocked | undefined> {
   const made = yield* farthestSet(checker, budget / 2);
   if (made === undefined) return undefined;
   const misses = checker.operations
@@ -74,13 +78,21 @@ interface Miss {
 /** Larger than any sheet: what cannot be put in mm comes last. */
 const BEYOND_MEASURE = 1e6;
 
-const missesOf = (flat: FlatPattern, checker: StepChecker, operation: Operation, bent: OperationSet, back: 0 | 1): readonly Miss[] => {
+const missesOf = (
+  flat: FlatPattern,
+  checker: StepChecker,
+  operation: Operation,
+  bent: OperationSet,
+  back: 0 | 1,
+): readonly Miss[] => {
   const steps = checker.checkAll({ operation: operation.index, bent, back });
   if (steps.length === 0) {
     const step: BadStep = { ok: false, setup: undefined, reason: { kind: 'no machine' } };
     return [{ operation, step, obstacle: { kind: 'no machine' }, lacks: BEYOND_MEASURE }];
   }
-  return steps.flatMap((step) => (step.ok ? [] : [{ operation, step, ...measured(flat, checker, operation, bent, step) }]));
+  return steps.flatMap((step) =>
+    step.ok ? [] : [{ operation, step, ...measured(flat, checker, operation, bent, step) }],
+  );
 };
 
 const measured = (
@@ -96,7 +108,10 @@ const measured = (
     case 'flange': {
       const bend = flat.bends[operation.bends[0]];
       const panel = reason.side === 0 ? bend.parent : bend.child;
-      return { obstacle: { kind: 'flange', panel, has: reason.has, needs: reason.needs }, lacks: reason.needs - reason.has };
+      return {
+        obstacle: { kind: 'flange', panel, has: reason.has, needs: reason.needs },
+        lacks: reason.needs - reason.has,
+      };
     }
     case 'tool': {
       const { depth, owner } = depthOfHit(checker.side(operation.index, reason.side, bent), reason.hit);

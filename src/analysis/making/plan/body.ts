@@ -52,7 +52,9 @@ export const bodyOf = (flat: FlatPattern): Body => ({
   flat,
   neighbours: neighboursOf(flat),
   panels: flat.panels.map(({ region }, index) =>
-    convexPieces(flattenContour(region, CHORD)).map((piece) => plateBlock({ kind: 'panel', index }, piece, flat.thickness)),
+    convexPieces(flattenContour(region, CHORD)).map((piece) =>
+      plateBlock({ kind: 'panel', index }, piece, flat.thickness),
+    ),
   ),
   bends: flat.bends.map((_, i) => bendBody(flat, i)),
 });
@@ -94,7 +96,12 @@ const bendBody = (flat: FlatPattern, index: number): BendBody => {
   function rollBlock(from: number, to: number): Block {
     const points: number[] = [];
     for (const end of [0, 1] as const) {
-      for (const [share, radius] of [[from, bend.radius + CONTACT], [from, outer - CONTACT], [to, outer - CONTACT], [to, bend.radius + CONTACT]]) {
+      for (const [share, radius] of [
+        [from, bend.radius + CONTACT],
+        [from, outer - CONTACT],
+        [to, outer - CONTACT],
+        [to, bend.radius + CONTACT],
+      ]) {
         points.push(...rollPoint(end, share, radius));
       }
     }

@@ -32,7 +32,10 @@ export const withLeg = (flat: FlatPattern, panel: number, by: number): FlatPatte
     panels: flat.panels.map((p, i) => {
       if (moved.has(i)) return { ...p, region: shiftAll(p.region) };
       if (i !== panel) return p;
-      return { ...p, region: p.region.map((v) => (distance([v.x, v.y]) > far / 2 ? { ...v, ...xy(shift([v.x, v.y])) } : v)) };
+      return {
+        ...p,
+        region: p.region.map((v) => (distance([v.x, v.y]) > far / 2 ? { ...v, ...xy(shift([v.x, v.y])) } : v)),
+      };
     }),
     bends: flat.bends.map((bend, i) => (movedBends.has(i) ? mapBend(bend, shift) : bend)),
   };
@@ -101,7 +104,9 @@ export const splitAt = (flat: FlatPattern, bends: readonly number[]): readonly F
     pieces++;
   });
   return Array.from({ length: pieces }, (_, piece): FlatPattern => {
-    const index = new Map(flat.panels.flatMap((_p, i) => (pieceOf[i] === piece ? [i] : [])).map((panel, i) => [panel, i]));
+    const index = new Map(
+      flat.panels.flatMap((_p, i) => (pieceOf[i] === piece ? [i] : [])).map((panel, i) => [panel, i]),
+    );
     return {
       ...flat,
       panels: flat.panels.filter((_p, i) => pieceOf[i] === piece),

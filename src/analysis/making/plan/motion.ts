@@ -26,7 +26,13 @@ export interface StrokeGeometry {
 }
 
 /** A leg on a press brake seen from the punch, whose tip is the origin. The parameter is half the bend's angle. */
-export const legAgainstPunch = (stroke: StrokeGeometry): Motion => legOnPress(stroke, () => stroke.radius, () => 0, 2 * stroke.radius + stroke.thickness);
+export const legAgainstPunch = (stroke: StrokeGeometry): Motion =>
+  legOnPress(
+    stroke,
+    () => stroke.radius,
+    () => 0,
+    2 * stroke.radius + stroke.thickness,
+  );
 
 /** A leg on a press brake seen from the die: it slides over shoulders half an opening from the line. */
 export const legAgainstDie = (stroke: StrokeGeometry, opening: number): Motion => {

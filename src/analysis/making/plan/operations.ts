@@ -74,7 +74,9 @@ export const operationsOf = (flat: FlatPattern): readonly Operation[] => {
       kFactor: first.kFactor,
       allowance: first.allowance,
       line: lineOf(flat, bends),
-      sides: [0, 1].map((side) => sideOfTree(flat, tree, bends, side as 0 | 1, operationOf)) as unknown as Operation['sides'],
+      sides: [0, 1].map((side) =>
+        sideOfTree(flat, tree, bends, side as 0 | 1, operationOf),
+      ) as unknown as Operation['sides'],
     };
   });
 };

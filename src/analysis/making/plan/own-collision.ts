@@ -92,7 +92,8 @@ const ringOf = ({ points }: SideBlock, shift: number, radius: number): readonly 
 
 const meetsSolid = (still: Solid, moving: Solid, motion: Motion): number | undefined => {
   let reach = 0;
-  for (let i = 0; i < moving.points.length; i += 3) reach = Math.max(reach, Math.hypot(moving.points[i], moving.points[i + 1]));
+  for (let i = 0; i < moving.points.length; i += 3)
+    reach = Math.max(reach, Math.hypot(moving.points[i], moving.points[i + 1]));
   const acceleration = motion.acceleration(reach, motion.end);
   return meetsBetween(0, poseAt(0), motion.end, poseAt(motion.end));
 

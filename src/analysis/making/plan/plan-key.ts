@@ -17,9 +17,13 @@ export const planKey = (flat: FlatPattern, shop: Shop, { material, budget, ifBlo
   const panels = flat.panels.map(({ region }) => contour(region)).join(';');
   const bends = flat.bends
     .map(({ tangents, allowance, angle, direction, radius, kFactor, parent, child }) =>
-      [tangents.flat(2).map(n).join(','), n(allowance), n(angle), direction, n(radius), n(kFactor), parent, child].join(','),
+      [tangents.flat(2).map(n).join(','), n(allowance), n(angle), direction, n(radius), n(kFactor), parent, child].join(
+        ',',
+      ),
     )
     .join(';');
-  const machines = JSON.stringify([shop.pressBrakes, shop.foldingBrakes], (name, value: unknown) => (name === 'at' ? undefined : value));
+  const machines = JSON.stringify([shop.pressBrakes, shop.foldingBrakes], (name, value: unknown) =>
+    name === 'at' ? undefined : value,
+  );
   return [n(flat.thickness), material, budget, ifBlocked, panels, bends, machines, shop.marksWithin].join('|');
 };

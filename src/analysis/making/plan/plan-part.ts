@@ -31,12 +31,23 @@ export function* planPart(flat: FlatPattern, shop: Shop, options: PlanOptions): 
   const budget = options.budget ?? PLAN_BUDGET;
   const checker = stepChecker(flat, shop, options.material);
   const plan = (rest: Partial<Plan> & Pick<Plan, 'outcome' | 'complete'>): Plan => ({
-    steps: [], flips: 0, turns: 0, blocked: undefined, remedies: [], work: checker.work(), budget, ...rest,
+    steps: [],
+    flips: 0,
+    turns: 0,
+    blocked: undefined,
+    remedies: [],
+    work: checker.work(),
+    budget,
+    ...rest,
   });
   if (checker.operations.length === 0) return plan({ outcome: 'nothing to bend', complete: true });
   const found = yield* searchOrder(checker, budget);
   if (found.kind === 'found') {
-    const order = yield* chooseTooling(checker, found.steps, () => ({ work: Math.min(budget, checker.work()), budget, best: found.cost }));
+    const order = yield* chooseTooling(checker, found.steps, () => ({
+      work: Math.min(budget, checker.work()),
+      budget,
+      best: found.cost,
+    }));
     const steps = planSteps(flat, checker, order);
     const count = (what: 'flip' | 'turn'): number => steps.filter((step) => step[what]).length;
     return plan({ outcome: 'planned', complete: found.proven, steps, flips: count('flip'), turns: count('turn') });
@@ -45,7 +56,9 @@ export function* planPart(flat: FlatPattern, shop: Shop, options: PlanOptions): 
   const { ifBlocked = 'remedies' } = options;
   const blocked = ifBlocked === 'nothing' ? undefined : yield* findBlocked(flat, checker, budget);
   const remedies =
-    blocked && ifBlocked === 'remedies' ? yield* findRemedies(flat, shop, blocked, replan(options.material, budget)) : [];
+    blocked && ifBlocked === 'remedies'
+      ? yield* findRemedies(flat, shop, blocked, replan(options.material, budget))
+      : [];
   return plan({ outcome: 'impossible', complete: true, blocked, remedies });
 }
 
@@ -57,7 +70,11 @@ const replan = (material: Material, budget: number): CanBend => {
   let left = budget;
   return function* canBend(flat, shop) {
     if (left <= 0) return false;
-    const result = yield* planPart(flat, shop, { material, budget: Math.min(left, ATTEMPT_BUDGET), ifBlocked: 'nothing' });
+    const result = yield* planPart(flat, shop, {
+      material,
+      budget: Math.min(left, ATTEMPT_BUDGET),
+      ifBlocked: 'nothing',
+    });
     left -= Math.max(1, result.work);
     return result.outcome === 'planned' || result.outcome === 'nothing to bend';
   };

@@ -69,7 +69,13 @@ export type Obstacle =
   | { readonly kind: 'no machine' }
   | { readonly kind: 'flange'; readonly panel: number; readonly has: number; readonly needs: number }
   /** `angle`: of the bend at first touch; `depth`: how far in at the worst. */
-  | { readonly kind: 'tool'; readonly tool: ToolName; readonly owner: Owner; readonly angle: number; readonly depth: number }
+  | {
+      readonly kind: 'tool';
+      readonly tool: ToolName;
+      readonly owner: Owner;
+      readonly angle: number;
+      readonly depth: number;
+    }
   | { readonly kind: 'fingers'; readonly owner: Owner | undefined; readonly room: number; readonly needs: number }
   | { readonly kind: 'load'; readonly height: number; readonly opening: number }
   | { readonly kind: 'itself'; readonly owners: readonly [Owner, Owner]; readonly angle: number };

@@ -15,7 +15,12 @@ const STEP = 0.5;
  * part is to stay in one shop, cutting it at the blocked bend. Each returned change was planned again with success.
  * Order: legs by how little they change, then tools, then the cut.
  */
-export function* findRemedies(flat: FlatPattern, shop: Shop, blocked: Blocked, canBend: CanBend): Generator<Progress, readonly Remedy[]> {
+export function* findRemedies(
+  flat: FlatPattern,
+  shop: Shop,
+  blocked: Blocked,
+  canBend: CanBend,
+): Generator<Progress, readonly Remedy[]> {
   // The cheap ones first, as attempts are limited.
   const cut = yield* cutRemedy(flat, shop, blocked, canBend);
   const tools = yield* toolRemedies(flat, shop, blocked, canBend);
@@ -33,7 +38,12 @@ export function* findRemedies(flat: FlatPattern, shop: Shop, blocked: Blocked, c
 /** Panels on both sides of the blocked bend and those that hit something. */
 const panelsConcerned = (flat: FlatPattern, { bends, obstacle }: Blocked): readonly number[] => {
   const ends = bends.slice(0, 1).flatMap((bend) => [flat.bends[bend].parent, flat.bends[bend].child]);
-  const owners = obstacle.kind === 'tool' || obstacle.kind === 'fingers' ? [obstacle.owner] : obstacle.kind === 'itself' ? obstacle.owners : [];
+  const owners =
+    obstacle.kind === 'tool' || obstacle.kind === 'fingers'
+      ? [obstacle.owner]
+      : obstacle.kind === 'itself'
+        ? obstacle.owners
+        : [];
   const hit = owners.flatMap((owner) => {
     if (!owner) return [];
     return owner.kind === 'panel' ? [owner.index] : [flat.bends[owner.index].parent, flat.bends[owner.index].child];
@@ -45,7 +55,13 @@ const panelsConcerned = (flat: FlatPattern, { bends, obstacle }: Blocked): reado
 const MOST_CHANGE = 256;
 
 /** Change of one leg, at most by its own length. */
-function* smallestLeg(flat: FlatPattern, shop: Shop, panel: number, sense: 1 | -1, canBend: CanBend): Generator<Progress, number | undefined> {
+function* smallestLeg(
+  flat: FlatPattern,
+  shop: Shop,
+  panel: number,
+  sense: 1 | -1,
+  canBend: CanBend,
+): Generator<Progress, number | undefined> {
   const works = function* (size: number): Generator<Progress, boolean> {
     const changed = withLeg(flat, panel, sense * size);
     return changed !== undefined && (yield* canBend(changed, shop));
@@ -78,7 +94,12 @@ function* narrowed(
   return (yield* works(between)) ? yield* narrowed(fails, between, works) : yield* narrowed(between, good, works);
 }
 
-function* toolRemedies(flat: FlatPattern, shop: Shop, blocked: Blocked, canBend: CanBend): Generator<Progress, readonly Remedy[]> {
+function* toolRemedies(
+  flat: FlatPattern,
+  shop: Shop,
+  blocked: Blocked,
+  canBend: CanBend,
+): Generator<Progress, readonly Remedy[]> {
   const { machine, obstacle } = blocked;
   if (!machine) return [];
   const found: Remedy[] = [];
@@ -107,12 +128,21 @@ function* toolRemedies(flat: FlatPattern, shop: Shop, blocked: Blocked, canBend:
 const brakeOf = (shop: Shop, { kind, index }: MachineRef): PressBrake | FoldingBrake =>
   kind === 'press brake' ? shop.pressBrakes[index] : shop.foldingBrakes[index];
 
-const withBrake = (shop: Shop, { kind, index }: MachineRef, change: Partial<PressBrake> & Partial<Pick<FoldingBrake, 'depth' | 'fingers'>>): Shop =>
+const withBrake = (
+  shop: Shop,
+  { kind, index }: MachineRef,
+  change: Partial<PressBrake> & Partial<Pick<FoldingBrake, 'depth' | 'fingers'>>,
+): Shop =>
   kind === 'press brake'
     ? { ...shop, pressBrakes: shop.pressBrakes.map((brake, i) => (i === index ? { ...brake, ...change } : brake)) }
     : { ...shop, foldingBrakes: shop.foldingBrakes.map((brake, i) => (i === index ? { ...brake, ...change } : brake)) };
 
-function* cutRemedy(flat: FlatPattern, shop: Shop, { bends }: Blocked, canBend: CanBend): Generator<Progress, readonly Remedy[]> {
+function* cutRemedy(
+  flat: FlatPattern,
+  shop: Shop,
+  { bends }: Blocked,
+  canBend: CanBend,
+): Generator<Progress, readonly Remedy[]> {
   for (const piece of splitAt(flat, bends)) if (!(yield* canBend(piece, shop))) return [];
   return [{ kind: 'split', bends }];
 }

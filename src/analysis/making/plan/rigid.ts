@@ -50,9 +50,18 @@ export const hingeOf = ({ tangent, away, allowance, axisHeight, sense }: HingeGe
   const [ax, ay] = away;
   // Turn about the direction square to `away` in the flat, which stays as it is.
   const turn = Float64Array.of(
-    c * ax * ax + ay * ay, (c - 1) * ax * ay, -s * ax, 0,
-    (c - 1) * ax * ay, c * ay * ay + ax * ax, -s * ay, 0,
-    s * ax, s * ay, c, 0,
+    c * ax * ax + ay * ay,
+    (c - 1) * ax * ay,
+    -s * ax,
+    0,
+    (c - 1) * ax * ay,
+    c * ay * ay + ax * ax,
+    -s * ay,
+    0,
+    s * ax,
+    s * ay,
+    c,
+    0,
   );
   const center: Vec3 = [tangent[0], tangent[1], axisHeight];
   const moved = apply(turn, [center[0] + allowance * ax, center[1] + allowance * ay, center[2]]);

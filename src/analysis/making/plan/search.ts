@@ -118,7 +118,12 @@ function* anyOrder(checker: StepChecker, purse: Purse): Generator<Progress, Sear
     }
     const rest = level.set & ~bitOf(choice.operation);
     if (dead.has(rest)) continue;
-    const step = checker.check({ operation: choice.operation, bent: rest, back: choice.back, like: likeOf(level.came) });
+    const step = checker.check({
+      operation: choice.operation,
+      bent: rest,
+      back: choice.back,
+      like: likeOf(level.came),
+    });
     if (!step.ok) continue;
     const came = { operation: choice.operation, back: choice.back, pose: choice.pose, step };
     levels.push({ set: rest, choices: choicesOf(checker, rest, choice.pose), next: 0, came });
@@ -140,11 +145,7 @@ interface Node {
   readonly serial: number;
 }
 
-function* bestOrder(
-  checker: StepChecker,
-  first: Found,
-  purse: Purse,
-): Generator<Progress, SearchResult> {
+function* bestOrder(checker: StepChecker, first: Found, purse: Purse): Generator<Progress, SearchResult> {
   const full = checker.operations.reduce((set, { index }) => set | bitOf(index), 0n);
   const classes = checker.operations.map((operation) => poseClass(poseOf(operation, 0)));
   const closed = new Map<string, number>();
@@ -156,7 +157,15 @@ function* bestOrder(
     for (const { index } of checker.operations) if (set & bitOf(index)) kinds.add(classes[index]);
     return cost + kinds.size - (!pose || kinds.has(poseClass(pose)) ? Math.min(1, kinds.size) : 0);
   };
-  open.push({ set: full, came: undefined, after: undefined, cost: 0, bound: boundOf(full, undefined, 0), depth: 0, serial: serial++ });
+  open.push({
+    set: full,
+    came: undefined,
+    after: undefined,
+    cost: 0,
+    bound: boundOf(full, undefined, 0),
+    depth: 0,
+    serial: serial++,
+  });
   for (let visits = 1; ; visits++) {
     const node = open.pop();
     if (!node || node.bound >= first.cost) return { ...first, proven: true };
@@ -174,7 +183,15 @@ function* bestOrder(
       if (purse.isTurnDue()) yield purse.progress(first.cost);
       const step = checker.check({ operation, bent: rest, back, like: likeOf(node.came) });
       if (!step.ok) continue;
-      open.push({ set: rest, came: { operation, back, pose, step }, after: node, cost, bound, depth: node.depth + 1, serial: serial++ });
+      open.push({
+        set: rest,
+        came: { operation, back, pose, step },
+        after: node,
+        cost,
+        bound,
+        depth: node.depth + 1,
+        serial: serial++,
+      });
     }
   }
 }

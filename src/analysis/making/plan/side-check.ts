@@ -130,8 +130,16 @@ export const roomFor = (side: Side, widest: Slab, middle: number, approach: Appr
     const core = hitIn(middle - ROOM_STEP, middle + ROOM_STEP);
     if (core) return { slab: { from: middle, to: middle }, limit: core, blocked: true };
     limit = hit;
-    if (block.from < middle) from = Math.max(from, edgeOfRoom(Math.max(from, block.from), Math.min(block.to, middle), (at) => hitIn(at, middle)));
-    if (block.to > middle) to = Math.min(to, edgeOfRoom(Math.min(to, block.to), Math.max(block.from, middle), (at) => hitIn(middle, at)));
+    if (block.from < middle)
+      from = Math.max(
+        from,
+        edgeOfRoom(Math.max(from, block.from), Math.min(block.to, middle), (at) => hitIn(at, middle)),
+      );
+    if (block.to > middle)
+      to = Math.min(
+        to,
+        edgeOfRoom(Math.min(to, block.to), Math.max(block.from, middle), (at) => hitIn(middle, at)),
+      );
   }
   return { slab: { from, to }, limit, blocked: false };
 };

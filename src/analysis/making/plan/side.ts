@@ -43,13 +43,22 @@ export interface Silhouette {
  */
 export const placeSide = (body: Body, operation: Operation, side: 0 | 1, isBent: (bend: number) => boolean): Side => {
   const { line, direction } = operation;
-  const view = viewOf(line.origin, line.along, side === 1 ? line.away : [-line.away[0], -line.away[1]], direction, body.flat.thickness);
+  const view = viewOf(
+    line.origin,
+    line.along,
+    side === 1 ? line.away : [-line.away[0], -line.away[1]],
+    direction,
+    body.flat.thickness,
+  );
   const blocks: SideBlock[] = [];
   const level: (readonly Vec2[])[] = [];
   const put = (block: Block, place: Rigid, isLevel: boolean): void => {
     const placed = placeBlock(block, compose(view, place), isLevel);
     blocks.push(placed);
-    if (isLevel) level.push(Array.from({ length: block.corners }, (_, i): Vec2 => [placed.points[3 * i], placed.points[3 * i + 2]]));
+    if (isLevel)
+      level.push(
+        Array.from({ length: block.corners }, (_, i): Vec2 => [placed.points[3 * i], placed.points[3 * i + 2]]),
+      );
   };
   const cut = new Set(operation.bends);
   const places = new Map<number, { readonly place: Rigid; readonly level: boolean }>();
@@ -82,9 +91,18 @@ export const placeSide = (body: Body, operation: Operation, side: 0 | 1, isBent:
 const viewOf = (origin: Vec2, along: Vec2, away: Vec2, direction: Operation['direction'], thickness: number): Rigid => {
   const up = direction === 'up';
   return Float64Array.of(
-    away[0], away[1], 0, -(origin[0] * away[0] + origin[1] * away[1]),
-    0, 0, up ? 1 : -1, up ? thickness : 0,
-    along[0], along[1], 0, -(origin[0] * along[0] + origin[1] * along[1]),
+    away[0],
+    away[1],
+    0,
+    -(origin[0] * away[0] + origin[1] * away[1]),
+    0,
+    0,
+    up ? 1 : -1,
+    up ? thickness : 0,
+    along[0],
+    along[1],
+    0,
+    -(origin[0] * along[0] + origin[1] * along[1]),
   );
 };
 
@@ -155,7 +173,10 @@ const cornersBetween = ({ points, corners }: SideBlock, from: number, to: number
     for (const border of [from, to]) {
       if (zi > border === zj > border) continue;
       const t = (border - zi) / (zj - zi);
-      seen.push(points[3 * i] + (points[3 * j] - points[3 * i]) * t, points[3 * i + 1] + (points[3 * j + 1] - points[3 * i + 1]) * t);
+      seen.push(
+        points[3 * i] + (points[3 * j] - points[3 * i]) * t,
+        points[3 * i + 1] + (points[3 * j + 1] - points[3 * i + 1]) * t,
+      );
     }
   };
   for (let i = 0; i < 2 * corners; i++) {

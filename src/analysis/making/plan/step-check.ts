@@ -61,7 +61,12 @@ export const stepChecker = (flat: FlatPattern, shop: Shop, material: Material): 
     return known;
   };
 
-  const ownHitOf = (setup: Setup, index: number, bent: OperationSet, both: readonly KnownSide[]): OwnHit | undefined => {
+  const ownHitOf = (
+    setup: Setup,
+    index: number,
+    bent: OperationSet,
+    both: readonly KnownSide[],
+  ): OwnHit | undefined => {
     const key = `${index}.${bent.toString(36)}`;
     if (ownHits.has(key)) return ownHits.get(key);
     const operation = operations[index];
@@ -134,7 +139,12 @@ export const stepChecker = (flat: FlatPattern, shop: Shop, material: Material): 
     return fingerSets.get(key);
   };
 
-  const loadingOf = (setup: Setup, operation: Operation, both: readonly KnownSide[], back: 0 | 1): 'front' | 'end' | BadReason => {
+  const loadingOf = (
+    setup: Setup,
+    operation: Operation,
+    both: readonly KnownSide[],
+    back: 0 | 1,
+  ): 'front' | 'end' | BadReason => {
     if (setup.machine.kind !== 'press brake') return 'front';
     const { opening } = shop.pressBrakes[setup.machine.index];
     const height = both[back].shape.highest - both[back].shape.lowest;
@@ -149,7 +159,9 @@ export const stepChecker = (flat: FlatPattern, shop: Shop, material: Material): 
   };
 
   const checkAll: StepChecker['checkAll'] = (question, isAskedFor = () => true) =>
-    ordered(question).filter(isAskedFor).map((setup) => stepWith(setup, question));
+    ordered(question)
+      .filter(isAskedFor)
+      .map((setup) => stepWith(setup, question));
 
   const check = (question: StepQuestion): Step => {
     let first: Step | undefined;
@@ -161,7 +173,8 @@ export const stepChecker = (flat: FlatPattern, shop: Shop, material: Material): 
     return first ?? { ok: false, setup: undefined, reason: { kind: 'no machine' } };
   };
 
-  const side = (operation: number, which: 0 | 1, bent: OperationSet): Side => sideOf(operation, which, bent, false).shape;
+  const side = (operation: number, which: 0 | 1, bent: OperationSet): Side =>
+    sideOf(operation, which, bent, false).shape;
 
   return { operations, check, checkAll, favourite: (operation) => setups[operation][0], side, work: strokes.work };
 };

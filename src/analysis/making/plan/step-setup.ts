@@ -10,7 +10,12 @@ import { folderToolsOf, pressToolsOf, type FolderTools, type PressTools } from '
 const RULES_OUT: readonly ShortfallKind[] = ['length', 'force', 'capacity', 'angle'];
 
 /** Machines and dies that can make the stroke at all, best first; dies off the charts only where there is no other. */
-export const strokeSetups = (flat: FlatPattern, operation: Operation, shop: Shop, material: Material): readonly Setup[] => {
+export const strokeSetups = (
+  flat: FlatPattern,
+  operation: Operation,
+  shop: Shop,
+  material: Material,
+): readonly Setup[] => {
   const task = {
     material,
     thickness: flat.thickness,
@@ -19,7 +24,9 @@ export const strokeSetups = (flat: FlatPattern, operation: Operation, shop: Shop
     length: operation.line.length,
     flanges: [Infinity, Infinity],
   } as const;
-  const possible = setupsFor(task, shop).filter(({ shortfalls }) => !shortfalls.some(({ kind }) => RULES_OUT.includes(kind)));
+  const possible = setupsFor(task, shop).filter(
+    ({ shortfalls }) => !shortfalls.some(({ kind }) => RULES_OUT.includes(kind)),
+  );
   const usual = possible.filter(({ shortfalls }) => !shortfalls.some(({ kind }) => kind === 'opening'));
   return usual.length > 0 ? usual : possible;
 };

@@ -40,7 +40,8 @@ export const stopOf = (side: Side): Stop => {
   }
   const distance = touching.reduce((most, [x]) => Math.max(most, x), 0);
   const stations = touching.filter(([x]) => x > distance - EVEN).map(([, z]) => z);
-  const base = stations.reduce((m, z) => Math.max(m, z), -Infinity) - stations.reduce((m, z) => Math.min(m, z), Infinity);
+  const base =
+    stations.reduce((m, z) => Math.max(m, z), -Infinity) - stations.reduce((m, z) => Math.min(m, z), Infinity);
   return { distance, square: base >= SQUARE_BASE };
 };
 

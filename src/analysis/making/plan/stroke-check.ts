@@ -64,7 +64,8 @@ export const strokeChecker = (flat: FlatPattern, shop: Shop): StrokeChecker => {
 
   const segments = (setup: Setup): readonly number[] => {
     const { machine } = setup;
-    const { fingers } = machine.kind === 'press brake' ? shop.pressBrakes[machine.index] : shop.foldingBrakes[machine.index];
+    const { fingers } =
+      machine.kind === 'press brake' ? shop.pressBrakes[machine.index] : shop.foldingBrakes[machine.index];
     return segmentsOf(fingers, bedOf(setup));
   };
 
@@ -97,7 +98,8 @@ export const strokeChecker = (flat: FlatPattern, shop: Shop): StrokeChecker => {
     });
     const upperKey = `${key}|${setup.bendTo}|${hand(brake.punchProfile)}`;
     const motion = legAgainstPunch(stroke);
-    const hit = lower ?? once(`${upperKey}|beam`, () => firstHit(side.shape, bed, against(tools.beam, motion, 'always')));
+    const hit =
+      lower ?? once(`${upperKey}|beam`, () => firstHit(side.shape, bed, against(tools.beam, motion, 'always')));
     if (hit) return { hit };
     const room = once(`${upperKey}|punch`, () =>
       roomFor(side.shape, fingerSlab(setup, bed, length), length / 2, against(tools.punch, motion, brake.punchProfile)),
@@ -146,11 +148,13 @@ export const strokeChecker = (flat: FlatPattern, shop: Shop): StrokeChecker => {
     const tools = shelf.press(setup.machine.index, setup.die!, operation.radius);
     const everywhere: Slab = { from: -Infinity, to: Infinity };
     const clears = (tool: Approach['tool'], lift: number): boolean =>
-      firstHit(side.shape, everywhere, { tool, motion: raisedBy(lift), behind: side.behind, skipLevel: true }) === undefined;
+      firstHit(side.shape, everywhere, { tool, motion: raisedBy(lift), behind: side.behind, skipLevel: true }) ===
+      undefined;
     const key = `${side.key}|${setup.machine.index}|${setup.die}|${side.behind}|slide`;
     return once(
       key,
-      () => clears(tools.punch, opening) && clears(tools.beam, opening) && clears(tools.die, 0) && clears(tools.table, 0),
+      () =>
+        clears(tools.punch, opening) && clears(tools.beam, opening) && clears(tools.die, 0) && clears(tools.table, 0),
     );
   };
 

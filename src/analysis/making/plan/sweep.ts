@@ -105,7 +105,11 @@ const farthest = (a: Convex, b: Convex): number => {
 };
 
 /** Deepest overlap of the moving outline with the tool over the stroke, on a grid of 64 places, and where; mm. */
-export const deepestIn = (outline: Convex, motion: Motion, tool: Convex): { readonly depth: number; readonly at: number } => {
+export const deepestIn = (
+  outline: Convex,
+  motion: Motion,
+  tool: Convex,
+): { readonly depth: number; readonly at: number } => {
   let deepest = { depth: 0, at: 0 };
   for (let i = 0; i <= 64; i++) {
     const at = (motion.end * i) / 64;

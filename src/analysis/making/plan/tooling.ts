@@ -34,11 +34,19 @@ export function* chooseTooling(
   for (const { operation } of order) {
     yield progress();
     const favourite = checker.favourite(operation);
-    const options = optionsFor(checker, operation, bent, (setup) => setup === favourite || found.some((one) => isSameTooling(one, setup)));
+    const options = optionsFor(
+      checker,
+      operation,
+      bent,
+      (setup) => setup === favourite || found.some((one) => isSameTooling(one, setup)),
+    );
     const before = choices;
     choices = options.map(({ ordered, rank }) =>
       before
-        .map(({ cost, steps }): Choice => ({ cost: cost + rank + changeCost(steps.at(-1), ordered), steps: [...steps, ordered] }))
+        .map(({ cost, steps }): Choice => ({
+          cost: cost + rank + changeCost(steps.at(-1), ordered),
+          steps: [...steps, ordered],
+        }))
         .reduce((best, choice) => (choice.cost < best.cost ? choice : best)),
     );
     bent |= 1n << BigInt(operation);
@@ -66,7 +74,9 @@ const optionsFor = (
   });
 
 const hardship = ({ load, stop, placement }: GoodStep): number =>
-  (load === 'end' ? FROM_THE_END : 0) + (stop.square ? 0 : NO_SQUARE_STOP) + (placement === 'middle' ? 0 : AT_THE_END_OF_THE_BED);
+  (load === 'end' ? FROM_THE_END : 0) +
+  (stop.square ? 0 : NO_SQUARE_STOP) +
+  (placement === 'middle' ? 0 : AT_THE_END_OF_THE_BED);
 
 const changeCost = (from: OrderedStep | undefined, to: OrderedStep): number => {
   if (!from) return 0;

@@ -89,7 +89,13 @@ const dieOutlines = (brake: PressBrake, opening: number): readonly (readonly Vec
   const groove = Math.min(half / Math.tan(brake.nose / 2), dieHeight);
   const floor = half - groove * Math.tan(brake.nose / 2);
   const outer = half + dieShoulder;
-  const right: readonly Vec2[] = [[half, 0], [floor, -groove], [floor, -dieHeight], [outer, -dieHeight], [outer, 0]];
+  const right: readonly Vec2[] = [
+    [half, 0],
+    [floor, -groove],
+    [floor, -dieHeight],
+    [outer, -dieHeight],
+    [outer, 0],
+  ];
   return [right, right.map(([x, y]): Vec2 => [-x, y])];
 };
 
@@ -136,4 +142,9 @@ const frontAt = (brake: FoldingBrake, thickness: number, radius: number, height:
   return radius * Math.sin(brake.nose) - (rise * Math.cos(brake.nose)) / Math.sin(brake.nose);
 };
 
-const rectangle = (x0: number, x1: number, y0: number, y1: number): readonly Vec2[] => [[x0, y0], [x1, y0], [x1, y1], [x0, y1]];
+const rectangle = (x0: number, x1: number, y0: number, y1: number): readonly Vec2[] => [
+  [x0, y0],
+  [x1, y0],
+  [x1, y1],
+  [x0, y1],
+];

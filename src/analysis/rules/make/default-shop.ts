@@ -14,7 +14,10 @@ export const defaultShop: Rule = {
       at: tub.at,
       about: [tub.name],
       related: [
-        { at: tub.at, message: `Dies of ${press.dies.join(', ')} mm; a folding brake for ${inMm(folder.capacity)} mild steel up to ${inDeg(folder.angleAtMost)}; state a \`shop\` to be judged by your own machines` },
+        {
+          at: tub.at,
+          message: `Dies of ${press.dies.join(', ')} mm; a folding brake for ${inMm(folder.capacity)} mild steel up to ${inDeg(folder.angleAtMost)}; state a \`shop\` to be judged by your own machines`,
+        },
       ],
       values: {
         force_kN: press.forceN / 1000,

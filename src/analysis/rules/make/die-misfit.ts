@@ -15,7 +15,13 @@ export const dieMisfit: Rule = {
         at: sheet.at,
         about: [sheet.name, ...names],
         related: [{ at: sheet.at, message: `Charts recommend ${inMm(recommendedOpening(sheet.thickness))}` }],
-        values: { die_mm: setup.die!, least_mm: least, most_mm: most, thickness_mm: sheet.thickness, machine: setup.machine.name },
+        values: {
+          die_mm: setup.die!,
+          least_mm: least,
+          most_mm: most,
+          thickness_mm: sheet.thickness,
+          machine: setup.machine.name,
+        },
         measure: shortfall,
       };
     }

@@ -14,7 +14,13 @@ export const fingersDoNotFit: Rule = {
           message: `Bend ${named(check.bend.name)} of ${inMm(needs)} lies between standing sides; the fingers of ${named(machine)} make up ${inMm(made)}`,
           at: placeOfBend(tub, shape(), flat, check.bend),
           about: [check.bend.name],
-          related: [{ at: tub.at, message: 'The side that is bent last has its neighbours standing at both ends: another finger, another length, or a seam instead of one bend' }],
+          related: [
+            {
+              at: tub.at,
+              message:
+                'The side that is bent last has its neighbours standing at both ends: another finger, another length, or a seam instead of one bend',
+            },
+          ],
           values: { made_up_mm: made, length_mm: needs, machine },
           measure: { has: made, needs, better: 'more' },
         };

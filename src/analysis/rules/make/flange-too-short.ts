@@ -35,13 +35,16 @@ const isBetweenTwo = (leg: Leg, { index }: BendCheck, setup: Setup, bends: reado
 
 const findingOf = ({ tub, shape }: Stages, check: BendCheck, leg: Leg, setup: Setup): RuleFinding => {
   const name = check.flat.panels[leg.panel].name;
-  const tool = setup.die === undefined ? `the clamp of ${named(setup.machine.name)}` : `a ${inMm(setup.die)} die opening`;
+  const tool =
+    setup.die === undefined ? `the clamp of ${named(setup.machine.name)}` : `a ${inMm(setup.die)} die opening`;
   const at = placeOfBend(tub, shape(), check.flat, check.bend);
   return {
     message: `Flange ${named(name)} is ${inMm(leg.outside)} at bend ${named(check.bend.name)}; ${tool} needs at least ${inMm(setup.shortestFlange)}`,
     at,
     about: [name, check.bend.name],
-    related: [{ at, message: 'Measured outside, from the virtual sharp corner; a narrower die takes a shorter flange' }],
+    related: [
+      { at, message: 'Measured outside, from the virtual sharp corner; a narrower die takes a shorter flange' },
+    ],
     values: {
       flange_mm: leg.outside,
       shortest_mm: setup.shortestFlange,

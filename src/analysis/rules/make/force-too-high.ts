@@ -12,7 +12,8 @@ export const forceTooHigh: Rule = {
   code: 'make/force-too-high',
   severity: 'error',
   *check(stages) {
-    for (const { check, setup, at, name } of shortfallsOf(stages, 'force')) yield told(setup, at, name, check.task.length, 'error');
+    for (const { check, setup, at, name } of shortfallsOf(stages, 'force'))
+      yield told(setup, at, name, check.task.length, 'error');
     const { tub, shape, making } = stages;
     for (const { flat, bends } of making().pieces) {
       for (const { bend, task, setups } of bends) {
@@ -28,7 +29,10 @@ const told = (setup: Setup, at: SourceId, name: string, length: number, severity
   const force = setup.force! / 1000;
   const brake = force / setup.load;
   const limit = severity === 'error' ? brake : NEAR_LIMIT * brake;
-  const needs = severity === 'error' ? `has ${plain(brake, 0)} kN` : `has ${plain(brake, 0)} kN, and charts of such forces differ by a fifth`;
+  const needs =
+    severity === 'error'
+      ? `has ${plain(brake, 0)} kN`
+      : `has ${plain(brake, 0)} kN, and charts of such forces differ by a fifth`;
   return {
     severity,
     message: `Bend ${named(name)} takes about ${plain(force, 0)} kN in a ${inMm(setup.die!)} die; ${named(setup.machine.name)} ${needs}`,

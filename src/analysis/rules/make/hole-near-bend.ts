@@ -14,7 +14,12 @@ export const holeNearBend: Rule = {
           message: `Opening ${named(opening.name)} is ${inMm(distance)} from where bend ${named(bend.name)} begins; it needs ${inMm(needs)} to keep its shape`,
           at: opening.at,
           about: [opening.name, bend.name],
-          related: [{ at: placeOfBend(tub, shape(), flat, bend), message: 'Nearer to the bend the hole is drawn out of round; cut it after bending, or move it' }],
+          related: [
+            {
+              at: placeOfBend(tub, shape(), flat, bend),
+              message: 'Nearer to the bend the hole is drawn out of round; cut it after bending, or move it',
+            },
+          ],
           values: { distance_mm: distance, needed_mm: needs },
           measure: { has: distance, needs, better: 'more' },
         };

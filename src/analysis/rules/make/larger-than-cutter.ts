@@ -12,7 +12,9 @@ export const largerThanCutter: Rule = {
     if (shop.cutters.length === 0) return;
     for (const { flat } of pieces) {
       const blank = smallestBlank(flat);
-      const lacks = shop.cutters.map((cutter) => overBy(blank, cutter)).sort((a, b) => a.has - a.needs - (b.has - b.needs));
+      const lacks = shop.cutters
+        .map((cutter) => overBy(blank, cutter))
+        .sort((a, b) => a.has - a.needs - (b.has - b.needs));
       const least = lacks[0];
       if (least.has <= least.needs) continue;
       const at = placeOfFlat(tub, flat);
@@ -21,7 +23,13 @@ export const largerThanCutter: Rule = {
         at,
         about: [flat.name],
         related: [{ at, message: 'Divide the part with a seam, or have it cut on a larger bed' }],
-        values: { length_mm: blank[0], width_mm: blank[1], bed_width_mm: least.cutter.bed[0], bed_height_mm: least.cutter.bed[1], cutter: least.cutter.name },
+        values: {
+          length_mm: blank[0],
+          width_mm: blank[1],
+          bed_width_mm: least.cutter.bed[0],
+          bed_height_mm: least.cutter.bed[1],
+          cutter: least.cutter.name,
+        },
         measure: { has: least.has, needs: least.needs, better: 'less' },
       };
     }
@@ -29,7 +37,10 @@ export const largerThanCutter: Rule = {
 };
 
 /** The side of the blank that stands out more over the bed, long side to long side. */
-const overBy = ([long, short]: readonly [number, number], cutter: Cutter): { readonly cutter: Cutter; readonly has: number; readonly needs: number } => {
+const overBy = (
+  [long, short]: readonly [number, number],
+  cutter: Cutter,
+): { readonly cutter: Cutter; readonly has: number; readonly needs: number } => {
   const [most, least] = [Math.max(...cutter.bed), Math.min(...cutter.bed)];
   return long - most > short - least ? { cutter, has: long, needs: most } : { cutter, has: short, needs: least };
 };

@@ -20,7 +20,12 @@ export const narrowerThanKerf: Rule = {
         message: `Part ${named(flat.name)} has a notch ${inMm(notch.width)} wide; the cut of ${named(finest.name)} is ${inMm(finest.kerf)} wide`,
         at,
         about: [flat.name],
-        related: [{ at, message: `At ${atPoint([x, y, 0])} of its flat pattern; the cut takes metal off both edges there, or does not go in at all` }],
+        related: [
+          {
+            at,
+            message: `At ${atPoint([x, y, 0])} of its flat pattern; the cut takes metal off both edges there, or does not go in at all`,
+          },
+        ],
         values: { width_mm: notch.width, kerf_mm: finest.kerf, x_mm: x, y_mm: y, cutter: finest.name },
         measure: { has: notch.width, needs: finest.kerf, better: 'more' },
       };

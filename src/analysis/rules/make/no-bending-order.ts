@@ -20,8 +20,18 @@ export const noBendingOrder: Rule = {
     for (const { flat, bends } of making().pieces) {
       if (flat.part === undefined || bends.length === 0 || bends.length > LIVE_BENDS) continue;
       // A bend that no machine makes, or too short a flange, has a finding of its own.
-      if (bends.some(({ setups }) => setups.length === 0 || setups[0].shortfalls.some(({ kind }) => kind !== 'radius' && kind !== 'opening'))) continue;
-      const planning = planOnce(flat, making().shop, { material: tub.sheets[flat.sheet].material, budget: LIVE_BUDGET, ifBlocked: 'reason' });
+      if (
+        bends.some(
+          ({ setups }) =>
+            setups.length === 0 || setups[0].shortfalls.some(({ kind }) => kind !== 'radius' && kind !== 'opening'),
+        )
+      )
+        continue;
+      const planning = planOnce(flat, making().shop, {
+        material: tub.sheets[flat.sheet].material,
+        budget: LIVE_BUDGET,
+        ifBlocked: 'reason',
+      });
       let step = planning.next();
       while (!step.done) {
         yield undefined;
@@ -52,8 +62,16 @@ const told = ({ tub, shape }: Stages, flat: FlatPattern, blocked: Blocked): Rule
     message: `Part ${named(flat.name)} has no bending order: at bend ${named(bend.name)}${before}, ${obstacleText(flat, blocked)}`,
     at,
     about: [flat.name, bend.name],
-    related: [{ at, message: 'Every order and every way to lay the part was tried; the bend plan names the smallest change that frees it' }],
+    related: [
+      {
+        at,
+        message:
+          'Every order and every way to lay the part was tried; the bend plan names the smallest change that frees it',
+      },
+    ],
     values: { part: flat.name, bend: bend.name, bends_made: blocked.made.length, ...obstacleValues(flat, blocked) },
-    ...(blocked.obstacle.kind === 'tool' ? { measure: { has: blocked.obstacle.depth, needs: 0, better: 'less' as const } } : {}),
+    ...(blocked.obstacle.kind === 'tool'
+      ? { measure: { has: blocked.obstacle.depth, needs: 0, better: 'less' as const } }
+      : {}),
   };
 };

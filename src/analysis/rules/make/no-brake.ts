@@ -12,7 +12,9 @@ export const noBrake: Rule = {
       message: `Shop ${named(shop.name)} has no brake; the tub has ${bends} ${bends === 1 ? 'bend' : 'bends'} to make`,
       at: shop.at,
       about: [shop.name],
-      related: [{ at: shop.at, message: 'State a `press brake` with its dies or a `folding brake`, else no bend is checked' }],
+      related: [
+        { at: shop.at, message: 'State a `press brake` with its dies or a `folding brake`, else no bend is checked' },
+      ],
       values: { bends },
     };
   },

@@ -14,8 +14,20 @@ export const radiusNotMade: Rule = {
         message: `Bend ${named(name)} is developed with a radius of ${inMm(check.task.radius)}; a ${inMm(setup.die!)} die gives about ${inMm(setup.madeRadius)}, which shifts the leg by ${inMm(has)}, and marks are held to ${inMm(needs)}`,
         at: check.task.radius === sheet.radius ? sheet.at : at,
         about: [sheet.name, ...names],
-        related: [{ at, message: `Radius in the die: ${setup.radiusSource}; state what a test bend shows, or use a die nearer to it` }],
-        values: { radius_mm: check.task.radius, made_radius_mm: setup.madeRadius, die_mm: setup.die!, shift_mm: has, allowed_mm: needs, machine: setup.machine.name },
+        related: [
+          {
+            at,
+            message: `Radius in the die: ${setup.radiusSource}; state what a test bend shows, or use a die nearer to it`,
+          },
+        ],
+        values: {
+          radius_mm: check.task.radius,
+          made_radius_mm: setup.madeRadius,
+          die_mm: setup.die!,
+          shift_mm: has,
+          allowed_mm: needs,
+          machine: setup.machine.name,
+        },
         measure: shortfall,
       };
     }

@@ -41,7 +41,12 @@ const CLOSE_ENOUGH = 0.9;
 
 const tightnessOf = (bend: Bend, sheet: Sheet): Tight | undefined => {
   if (bend.angle >= FLATTENED_FROM) return undefined;
-  const { value, source } = minimumRadiusOf({ material: sheet.material, thickness: sheet.thickness, angle: bend.angle, grain: sheet.grain });
+  const { value, source } = minimumRadiusOf({
+    material: sheet.material,
+    thickness: sheet.thickness,
+    angle: bend.angle,
+    grain: sheet.grain,
+  });
   return bend.radius < CLOSE_ENOUGH * value ? { bend, needs: value, source } : undefined;
 };
 
@@ -50,6 +55,12 @@ const told = ({ bend, needs, source }: Tight, sheet: Sheet, at: number, about: r
   at,
   about,
   related: [{ at: bend.at, message: `It may crack on the outside. Least radius: ${source}` }],
-  values: { radius_mm: bend.radius, least_mm: needs, thickness_mm: sheet.thickness, material: sheet.material, grain: sheet.grain },
+  values: {
+    radius_mm: bend.radius,
+    least_mm: needs,
+    thickness_mm: sheet.thickness,
+    material: sheet.material,
+    grain: sheet.grain,
+  },
   measure: { has: bend.radius, needs, better: 'more' },
 });

@@ -13,8 +13,18 @@ export const sheetTooThick: Rule = {
         message: `Sheet ${named(sheet.name)} loads ${named(setup.machine.name)} like ${inMm(has)} mild steel; it folds ${inMm(needs)}`,
         at: sheet.at,
         about: [sheet.name, ...names],
-        related: [{ at: sheet.at, message: `${inMm(sheet.thickness)} ${sheet.material}; the moment to fold it goes with tensile strength times thickness squared` }],
-        values: { like_mild_steel_mm: has, capacity_mm: needs, thickness_mm: sheet.thickness, machine: setup.machine.name },
+        related: [
+          {
+            at: sheet.at,
+            message: `${inMm(sheet.thickness)} ${sheet.material}; the moment to fold it goes with tensile strength times thickness squared`,
+          },
+        ],
+        values: {
+          like_mild_steel_mm: has,
+          capacity_mm: needs,
+          thickness_mm: sheet.thickness,
+          machine: setup.machine.name,
+        },
         measure: shortfall,
       };
     }
