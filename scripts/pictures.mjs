@@ -35,7 +35,7 @@ const shoot = async (theme, views, nameOf) => {
     for (const view of views) {
       await frame.click(`#tab-${view}`);
       await eventually(async () => (await frame.locator('.flat .cut, .space[data-eye], .bends li').count()) > 0, { what: `${view} to be drawn` });
-      await wb.page.mouse.move(5, 5);
+      await wb.page.mouse.move(400, 780);
       await new Promise((done) => setTimeout(done, 700));
       await wb.screenshot(path.join(out, nameOf(view, theme)));
       if (view === 'water' && all >= 0) {
@@ -63,6 +63,7 @@ try {
   else {
     await shoot('light', ['flat'], () => 'editor-flat.png');
     await shoot('dark', ['water'], () => 'editor-water.png');
+    cpSync(path.join(out, 'editor-flat.png'), path.join(out, 'walkthrough/preview.png'));
   }
 } finally {
   rmSync(workspace, { recursive: true, force: true });

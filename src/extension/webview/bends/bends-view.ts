@@ -16,12 +16,19 @@ export class BendsView implements PreviewView {
   private items: ReadonlyMap<string, SceneItem> = new Map();
   private order: readonly string[] = [];
   private current: string | undefined;
+  private look: 'whole' | 'near' = 'whole';
 
   constructor(private readonly events: ViewEvents) {
     this.picture = html('div', { class: 'bends picture', tabindex: 0 }, this.list, html('div', { class: 'step' }, this.drawing, this.facts));
+    const near = button('Near the line', 'Show what is near the bend line only', () => {
+      this.look = this.look === 'near' ? 'whole' : 'near';
+      near.setAttribute('aria-pressed', String(this.look === 'near'));
+      this.showCurrent();
+    }, false);
     this.controls = html(
       'div',
       { class: 'controls' },
+      near,
       button('Previous', 'Previous bend', () => this.step(-1)),
       button('Next', 'Next bend', () => this.step(1)),
     );
@@ -104,7 +111,7 @@ export class BendsView implements PreviewView {
     }
     const item = this.current === undefined ? undefined : this.items.get(this.current);
     this.facts.replaceChildren(...(item ? [html('h2', {}, titleOf(item)), html('ul', {}, ...factsOf(item).map((fact) => html('li', {}, fact)))] : []));
-    sectionDrawing(this.drawing, item);
+    sectionDrawing(this.drawing, item, this.look);
   }
 
   private onKey(event: KeyboardEvent): void {

@@ -4,15 +4,16 @@ import { setAttributes, svg } from '../dom.js';
 type Point = readonly [number, number];
 
 /** Draws a bend seen along its line: the tools and the part at a step, or the plain angle when no step is known. */
-export const sectionDrawing = (drawing: SVGSVGElement, item: SceneItem | undefined): void => {
+export const sectionDrawing = (drawing: SVGSVGElement, item: SceneItem | undefined, look: 'whole' | 'near'): void => {
   if (item?.kind === 'bend-step') {
     const shapes = [
       ...item.tools.map((tool) => svg('polygon', { class: 'tool', points: pointsOf(tool.outline) }, svg('title', {}, tool.name))),
       ...item.metal.map((outline) => svg('polygon', { class: 'metal', points: pointsOf(outline) })),
       svg('polygon', { class: 'metal made', points: pointsOf(item.bend) }, svg('title', {}, 'the bend of this step')),
     ];
-    const [left, bottom, right, top] = item.box;
+    const [left, bottom, right, top] = look === 'near' ? NEAR : item.box;
     show(drawing, shapes, [[left, bottom], [right, top]], `Section at ${item.title}: operator to the right, back gauge to the left`);
+    drawing.append(...words(item.tools, look === 'near' ? NEAR : item.box));
     return;
   }
   if (item?.kind === 'bend-row') {
@@ -21,6 +22,28 @@ export const sectionDrawing = (drawing: SVGSVGElement, item: SceneItem | undefin
     return;
   }
   drawing.replaceChildren();
+};
+
+/** mm around the bend line: the tools and the first of the metal. */
+const NEAR: readonly [number, number, number, number] = [-75, -60, 75, 90];
+
+/** Who stands where, and what each tool is, as text in the drawing. */
+const words = (tools: readonly { readonly name: string; readonly outline: readonly Point[] }[], [left, bottom, right, top]: readonly [number, number, number, number]): SVGElement[] => {
+  const size = Math.max(right - left, top - bottom) / 30;
+  const text = (x: number, y: number, anchor: string, content: string): SVGElement => svg('text', { x, y: -y, 'text-anchor': anchor, 'font-size': size }, content);
+  const named = new Map<string, Point>();
+  for (const { name, outline } of tools) {
+    const xs = outline.map((p) => p[0]);
+    const ys = outline.map((p) => p[1]);
+    const [x, y] = [Math.max(...xs), (Math.max(...ys) + Math.min(...ys)) / 2];
+    const known = named.get(name);
+    if (y > bottom && y < top && x < right && (!known || x > known[0])) named.set(name, [x, y]);
+  }
+  return [
+    text(left, bottom - size, 'start', '← back gauge'),
+    text(right, bottom - size, 'end', 'operator →'),
+    ...[...named].map(([name, [x, y]]) => text(x + size * 0.5, y, 'start', name)),
+  ];
 };
 
 const pointsOf = (points: readonly Point[]): string => points.map(([x, y]) => `${x.toFixed(2)},${(-y).toFixed(2)}`).join(' ');

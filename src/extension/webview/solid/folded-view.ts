@@ -29,7 +29,7 @@ export class FoldedView implements PreviewView {
       names.setAttribute('aria-pressed', String(this.named));
       this.showLabels();
     }, false);
-    const where = slider('at', 50, (value) => this.cutAt(this.axis, value / 100));
+    const where = slider('Cut at', 50, (value) => this.cutAt(this.axis, value / 100));
     where.hidden = true;
     const section = choice<Axis>('Section', [['none', 'none'], ['x', 'across x'], ['y', 'across y'], ['z', 'level']], (axis) => {
       where.hidden = axis === 'none';

@@ -127,9 +127,11 @@ export class Space {
   takeApart(share: number): void {
     this.apart = share;
     this.painter = undefined;
+    this.measure();
     this.spread();
     this.showChosen();
-    this.draw();
+    // From where one looks now, as far away as the wider spread needs.
+    this.fit(this.camera.position.clone().sub(this.controls.target).normalize().toArray());
   }
 
   /** Cuts away what lies beyond a plane across an axis, at a share of the extent; undefined: nothing is cut. */
@@ -307,6 +309,13 @@ export class Space {
     if (low.x > high.x) return;
     this.center.addVectors(low, high).multiplyScalar(0.5);
     this.radius = Math.max(1, low.distanceTo(high) / 2);
+    if (this.apart === 0) return;
+    const [closedLow, closedHigh] = [low.clone(), high.clone()];
+    for (const body of this.bodies.values()) {
+      const shift = new Vector3(...this.shiftOf(body));
+      low.min(closedLow.clone().add(shift));
+      high.max(closedHigh.clone().add(shift));
+    }
   }
 
   private spread(): void {

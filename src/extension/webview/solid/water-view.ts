@@ -9,7 +9,7 @@ import type { SpaceLabel } from './space-labels.js';
 import { flowPiece, linesPiece, slopeArrows, WALL } from './water-lines.js';
 
 /** High enough to look over the front into the tub. */
-const FROM: V3 = [0.14, -0.66, 1];
+const FROM: V3 = [0.12, -0.5, 1.15];
 
 /** Upper limits of the slope bands, deg, and how each is called. */
 const BANDS: readonly (readonly [number, string])[] = [
