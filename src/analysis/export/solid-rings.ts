@@ -3,7 +3,7 @@ import type { Contour, FoldedPart, Plate, Roll } from '../fold/flat-pattern.js';
 import { heightOver, toPlane, toSpace } from '../geometry/frame.js';
 import { distanceToSegment } from '../geometry/polygon.js';
 import { add, addScaled, distance, distance2, scale, type Vec2, type Vec3 } from '../geometry/vec.js';
-import { ROUND_OFF, SAME_POINT } from '../tolerance.js';
+import { SAME_POINT } from '../tolerance.js';
 
 /** A corner of an outline; `bulge` and `walled` speak of the edge to the next corner. */
 export interface RingNode {
@@ -58,7 +58,8 @@ const ringOf = (contour: Contour): Ring =>
   contour
     .filter((v, i) => {
       const next = contour[(i + 1) % contour.length];
-      return Math.hypot(next.x - v.x, next.y - v.y) > ROUND_OFF;
+      // Corners that are one point but for noise would make an outline that crosses itself.
+      return Math.hypot(next.x - v.x, next.y - v.y) > SAME_POINT;
     })
     .map((v) => ({ at: [v.x, v.y], bulge: v.bulge, walled: true }));
 

@@ -1,0 +1,51 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { boundPart } from '../../../src/analysis/export/solid-build.js';
+import { meshBoundary } from '../../../src/analysis/export/mesh.js';
+import type { Boundary } from '../../../src/analysis/export/solid-boundary.js';
+import type { FoldedPart } from '../../../src/analysis/fold/flat-pattern.js';
+import { firstSelfCrossing } from '../../../src/analysis/geometry/polygon.js';
+import { createStages } from '../../../src/analysis/stages.js';
+import { arbitraryPart, tubFrom } from '../../support/arbitrary-part.js';
+import { volumeByFormula } from './fold-by-hand.js';
+
+/** Edges that are not run exactly once each way by two faces. */
+const looseEdges = ({ edges, faces }: Boundary): number => {
+  const uses = edges.map(() => [0, 0]);
+  for (const face of faces) {
+    const loops = face.kind === 'flat' ? face.loops : [face.first, face.last.map((use) => ({ ...use, forward: !use.forward }))];
+    for (const { edge, forward } of loops.flat()) uses[edge][forward ? 0 : 1]++;
+    if (face.kind === 'turned') {
+      if (face.rails[1]) uses[face.rails[1].edge][face.rails[1].forward ? 0 : 1]++;
+      if (face.rails[0]) uses[face.rails[0].edge][face.rails[0].forward ? 1 : 0]++;
+    }
+  }
+  return uses.filter(([there, back]) => there !== 1 || back !== 1).length;
+};
+
+const volumeOf = (folded: FoldedPart): number => {
+  const { positions, triangles } = meshBoundary(boundPart(folded), 0.002);
+  return triangles.reduce((sum, [a, b, c]) => {
+    const [p, q, r] = [positions[a], positions[b], positions[c]];
+    return sum + (p[0] * (q[1] * r[2] - q[2] * r[1]) + p[1] * (q[2] * r[0] - q[0] * r[2]) + p[2] * (q[0] * r[1] - q[1] * r[0])) / 6;
+  }, 0);
+};
+
+test('every random part with askew bends, reliefs and hems is one closed shell of its volume', () => {
+  let folded = 0;
+  fc.assert(
+    fc.property(arbitraryPart(), (recipe) => {
+      const stages = createStages(tubFrom(recipe));
+      for (const [i, part] of stages.folded().entries()) {
+        const flat = stages.flats()[i];
+        // An outline that crosses itself bounds no piece of metal.
+        if (!part || !flat || firstSelfCrossing(flat.outline.map(({ x, y }) => [x, y]))) continue;
+        folded++;
+        expect(looseEdges(boundPart(part))).toBe(0);
+        expect(Math.abs(volumeOf(part) / volumeByFormula(part) - 1)).toBeLessThan(1e-3);
+      }
+    }),
+    { numRuns: 400, seed: 5 },
+  );
+  expect(folded).toBeGreaterThan(100);
+});
