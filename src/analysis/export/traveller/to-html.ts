@@ -49,6 +49,15 @@ td svg{min-width:5rem}
 input[type=checkbox]{width:2rem;height:2rem}
 input[type=text]{width:7rem;font:inherit;border:0;border-bottom:2px solid #000}
 .caution{border:2px solid #000;border-left-width:1rem;padding:.5rem .8rem;margin:.6rem 0}
+@media (max-width:42rem){
+thead{display:none}
+table,tbody,tr,td{display:block}
+tr{border:2px solid #000;margin:.7rem 0}
+td,.right,.middle{display:flex;justify-content:space-between;gap:1rem;text-align:right;align-items:center}
+td::before{content:attr(data-head);font-weight:700;text-align:left}
+td:last-child{border-bottom:0}
+td svg{max-width:60%}
+}
 @media print{nav{display:none}section{break-before:page}}
 `;
 
@@ -81,7 +90,7 @@ const tableHtml = ({ columns, rows }: Extract<Block, { kind: 'table' }>): string
   const heads = columns.map((column) => `<th scope="col"${classOf(column)}>${escapeText(column.head)}</th>`).join('');
   const body = rows.map((row) => {
     const name = typeof row[1] === 'string' ? row[1] : String(row[0]);
-    return `<tr>${row.map((cell, i) => `<td${classOf(columns[i])}>${cellHtml(cell, `${columns[i].head}: ${name}`)}</td>`).join('')}</tr>`;
+    return `<tr>${row.map((cell, i) => `<td${classOf(columns[i])} data-head="${escapeText(columns[i].head)}">${cellHtml(cell, `${columns[i].head}: ${name}`)}</td>`).join('')}</tr>`;
   });
   return `<div class="wide"><table><thead><tr>${heads}</tr></thead><tbody>${body.join('\n')}</tbody></table></div>`;
 };
