@@ -51,6 +51,8 @@ export interface LeakRow {
   readonly gap_mm: number;
   readonly flood_level_mm: number;
   readonly under_water: boolean;
+  /** False: open only once bends and marks are as far off as the shop says. */
+  readonly as_drawn: boolean;
 }
 
 export interface FillTestRow {
@@ -84,7 +86,7 @@ export interface AssemblyRow {
 export interface JointReport {
   readonly seams: readonly SeamRow[];
   readonly leaks: readonly LeakRow[];
-  /** Height of the lowest open place that standing water reaches; null: it holds to its rim. */
+  /** Height of the lowest place that is open as drawn and that standing water reaches; null: it holds to its rim. */
   readonly leak_level_mm: number | null;
   readonly fill_test: FillTestRow | null;
   readonly mass: MassRow;
@@ -178,6 +180,7 @@ const leakRow = ({ tub }: Stages, leak: Leak): LeakRow => ({
   gap_mm: reportLength(leak.gap),
   flood_level_mm: reportLength(leak.flood),
   under_water: leak.isUnderWater,
+  as_drawn: leak.isAsDrawn,
 });
 
 const fillRow = (stages: Stages): FillTestRow | null => {
@@ -241,7 +244,7 @@ export const seamsText = (rows: readonly SeamRow[]): string =>
 /** Leaks for a terminal, lowest first. */
 export const leaksText = (rows: readonly LeakRow[]): string =>
   textTable(
-    ['Leak', 'Between', 'Height mm', 'Length mm', 'Gap mm', 'Under water'],
+    ['Leak', 'Between', 'Height mm', 'Length mm', 'Gap mm', 'Under water', 'As drawn'],
     rows.map((row) => [
       row.kind,
       row.between.join(', '),
@@ -249,6 +252,7 @@ export const leaksText = (rows: readonly LeakRow[]): string =>
       row.length_mm.toFixed(1),
       row.gap_mm.toFixed(2),
       row.under_water ? 'yes' : 'no',
+      row.as_drawn ? 'yes' : 'no',
     ]),
   );
 

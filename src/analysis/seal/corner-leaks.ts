@@ -55,7 +55,7 @@ const cornerLeak = (input: CornerInput, bend: Bend, roll: Roll, end: Vec3): Leak
   const closes = input.ends.holeClosedAt(end);
   if (gap <= closes + CLINGS) return undefined;
   return {
-    kind: 'corner', point: end, length: bend.angle * wetRadius(roll), gap, closes, ...standing(input.flood, bend.faces[0], end),
+    kind: 'corner', point: end, length: bend.angle * wetRadius(roll), gap, closes, isAsDrawn: true, ...standing(input.flood, bend.faces[0], end),
     faces: [...bend.faces, ...closing], seam: undefined, bend: bend.index, opening: undefined,
   };
 };

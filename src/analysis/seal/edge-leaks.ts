@@ -30,7 +30,7 @@ const isFirstUnjoined = (shape: Shape, stretch: Stretch): boolean =>
 const leakAlong = ({ stretch, length, other }: EdgeEntry, flood: Flood, kind: Leak['kind'], gap: number): Leak => {
   const point = lowEnd(stretch);
   const faces = other === undefined ? [stretch.face] : [stretch.face, other];
-  return { kind, point, length, gap, closes: 0, ...standing(flood, stretch.face, point), faces, seam: undefined, bend: undefined, opening: undefined };
+  return { kind, point, length, gap, closes: 0, isAsDrawn: true, ...standing(flood, stretch.face, point), faces, seam: undefined, bend: undefined, opening: undefined };
 };
 
 /** Height, flood level, and whether water stands over the point. */
@@ -63,11 +63,11 @@ const lowOf = ({ run }: RunJoint): Vec3 => lowEnd(run);
 const gapLeak = (joint: SeamJoint, run: RunJoint, flood: Flood, gap: number): Leak[] =>
   gap > joint.allowed + CLINGS ? [seamLeak(joint, run, flood, 'gap', gap)] : [];
 
-const seamLeak = (joint: SeamJoint, { run }: RunJoint, flood: Flood, kind: Leak['kind'], gap: number): Leak => {
+const seamLeak = (joint: SeamJoint, { run, gap: { nominal } }: RunJoint, flood: Flood, kind: Leak['kind'], gap: number): Leak => {
   const point = lowEnd(run);
   const faces = run.sides.map((side) => side.face);
   return {
-    kind, point, length: run.length, gap, closes: joint.allowed, ...standing(flood, faces[0], point),
+    kind, point, length: run.length, gap, closes: joint.allowed, isAsDrawn: kind !== 'gap' || nominal > joint.allowed, ...standing(flood, faces[0], point),
     faces, seam: joint.seam, bend: undefined, opening: undefined,
   };
 };

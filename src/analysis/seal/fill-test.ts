@@ -12,7 +12,7 @@ import type { Watertight } from './watertight.js';
 export interface FillTest {
   /** Outlets to plug, by index. */
   readonly plugs: readonly OutletIndex[];
-  /** Level to which the tub holds: the lowest leak that the water reaches, else where it runs over. */
+  /** Level to which the tub holds: the lowest leak as drawn that the water reaches, else where it runs over. */
   readonly holdsTo: number;
   readonly holds: number;
   readonly limitedBy: Leak | undefined;
@@ -90,7 +90,7 @@ export const fillTestOf = (input: FillInput): FillTest | undefined => {
 
 const lowestIn = (basin: Basin, { leaks }: Watertight): Leak | undefined => {
   const faces = new Set(basin.faces);
-  return leaks.find((leak) => leak.isUnderWater && leak.faces.some((face) => faces.has(face)));
+  return leaks.find((leak) => leak.isUnderWater && leak.isAsDrawn && leak.faces.some((face) => faces.has(face)));
 };
 
 /**

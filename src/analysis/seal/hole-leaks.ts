@@ -23,7 +23,7 @@ export const openingLeaks = (tub: Tub, shape: Shape, flood: Flood): readonly Lea
       const [low, high] = endsOf(face, opening);
       const size = distance(low, high);
       return [{
-        kind: fastener ? 'fastener' : 'opening', point: low, length: size, gap: size, closes: 0,
+        kind: fastener ? 'fastener' : 'opening', point: low, length: size, gap: size, closes: 0, isAsDrawn: true,
         ...standing(flood, face.panel, low), faces: [face.panel], seam: undefined, bend: undefined, opening: opening.opening,
       }];
     }),
@@ -35,7 +35,7 @@ export const frameLeaks = (tub: Tub, shape: Shape, joints: Joints, flood: Flood)
     if (frame.bolted.sealed) return [];
     const point = frame.places.map((place) => lowestOfHole(shape, frame, place)).reduce((low, p) => (low[2] <= p[2] ? low : p));
     return [{
-      kind: 'fastener', point, length: frame.panelHole, gap: frame.panelHole, closes: 0, ...standing(flood, frame.face, point),
+      kind: 'fastener', point, length: frame.panelHole, gap: frame.panelHole, closes: 0, isAsDrawn: true, ...standing(flood, frame.face, point),
       faces: [frame.face], seam: undefined, bend: undefined, opening: tub.outlets[frame.outlet].opening,
     }];
   });
@@ -60,7 +60,7 @@ export const reliefLeaks = (unfolded: readonly Unfolded[], ends: JointEnds, floo
     const closes = ends.holeClosedAt(point);
     if (width <= closes + CLINGS) continue;
     const leak: Leak = {
-      kind: 'relief', point, length: depth, gap: width, closes, ...standing(flood, face, point),
+      kind: 'relief', point, length: depth, gap: width, closes, isAsDrawn: true, ...standing(flood, face, point),
       faces: [face], seam: undefined, bend, opening: undefined,
     };
     const key = point.map((c) => Math.round(c / SAME_POINT)).join(' ');
@@ -84,6 +84,6 @@ export const notchLeaks = (tub: Tub, joints: Joints, flood: Flood): readonly Lea
 const notchLeak = (
   joint: SeamJoint, face: number, point: Vec3, notch: { readonly width: number; readonly depth: number }, closes: number, flood: Flood,
 ): Leak => ({
-  kind: 'notch', point, length: notch.depth, gap: notch.width, closes, ...standing(flood, face, point),
+  kind: 'notch', point, length: notch.depth, gap: notch.width, closes, isAsDrawn: true, ...standing(flood, face, point),
   faces: [face], seam: joint.seam, bend: undefined, opening: undefined,
 });

@@ -29,6 +29,8 @@ export interface Leak {
   readonly closes: number;
   /** Level to which water rises there before it runs over a rim. */
   readonly flood: number;
+  /** Open as drawn; false: only once bends and marks are off as far as the shop says they may be. */
+  readonly isAsDrawn: boolean;
   /** Does standing water reach it, outlets plugged? */
   readonly isUnderWater: boolean;
   readonly faces: readonly FaceIndex[];

@@ -15,6 +15,7 @@ export const leakValues = (leak: Leak): Finding['values'] => ({
   gap_mm: leak.gap,
   flood_level_mm: leak.flood,
   under_water: leak.isUnderWater,
+  as_drawn: leak.isAsDrawn,
 });
 
 /** Names of the panels it lies between, then of the seam it belongs to. */

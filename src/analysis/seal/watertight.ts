@@ -17,7 +17,7 @@ export interface Watertight {
   readonly flood: Flood;
   /** All open places, lowest first. */
   readonly leaks: readonly Leak[];
-  /** The lowest open place that standing water reaches; undefined: none, it holds to its rim. */
+  /** The lowest place that is open as drawn and that standing water reaches; undefined: none, it holds to its rim. */
   readonly lowest: Leak | undefined;
 }
 
@@ -45,7 +45,7 @@ export const watertightOf = (input: SealInput): Watertight => {
     ...notchLeaks(tub, joints, flood),
     ...cornerLeaks({ ...input, ends, flood }),
   ].sort((a, b) => a.height - b.height || compareText(a.kind, b.kind) || a.faces[0] - b.faces[0]);
-  return { account, flood, leaks, lowest: leaks.find((leak) => leak.isUnderWater) };
+  return { account, flood, leaks, lowest: leaks.find((leak) => leak.isUnderWater && leak.isAsDrawn) };
 };
 
 const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
