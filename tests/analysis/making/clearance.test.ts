@@ -132,7 +132,7 @@ const someOwnStep = fc.record({
 
 describe('clearance of a partly bent part', () => {
   it('agrees with solids of an independent kernel on 400 random steps, outside the stated tolerance', () => {
-    const seen = { clear: 0, hit: 0, rooms: 0, limited: 0 };
+    const seen = { steps: 0, clear: 0, hit: 0, rooms: 0, limited: 0 };
     const steps = fc.sample(step, { numRuns: 400, seed: 20_11 });
     for (const { flat, shop: which, pick, setup: chosen, bent, back } of steps) {
       const shop = shops[which];
@@ -142,6 +142,7 @@ describe('clearance of a partly bent part', () => {
       if (setups.length === 0) continue;
       const setup = setups[chosen % setups.length];
       const isBent = (bend: number): boolean => bend !== operation.index && bent[bend];
+      seen.steps++;
       for (const side of [0, 1] as const) {
         const shape = placeSide(bodyOf(flat), operation, side, isBent);
         const behind = side === back;
@@ -204,6 +205,7 @@ describe('clearance of a partly bent part', () => {
         seen.rooms++;
       }
     }
+    expect(seen.steps).toBeGreaterThanOrEqual(300);
     expect(seen.clear).toBeGreaterThan(150);
     expect(seen.hit).toBeGreaterThan(80);
     expect(seen.limited).toBeGreaterThan(15);
