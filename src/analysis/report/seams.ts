@@ -3,6 +3,8 @@ import { assemblyOf } from '../join/assembly.js';
 import type { RunJoint, SeamJoint } from '../join/joints.js';
 import { holdWithin, leadingShare } from '../join/seam-gap.js';
 import { spotRowsOf } from '../join/spot-plan.js';
+import { pointOnRun } from '../join/seam-runs.js';
+import { weldPlanOf } from '../join/weld-order.js';
 import type { Vec3 } from '../geometry/vec.js';
 import type { Leak } from '../seal/leak.js';
 import type { MassPoint } from '../seal/tub-mass.js';
@@ -83,6 +85,12 @@ export interface AssemblyRow {
   readonly move: Place | null;
 }
 
+export interface WeldRow {
+  readonly tack_every_mm: number;
+  /** In the order of welding. */
+  readonly pieces: readonly { readonly seam: string; readonly from_mm: Place; readonly to_mm: Place }[];
+}
+
 export interface JointReport {
   readonly seams: readonly SeamRow[];
   readonly leaks: readonly LeakRow[];
@@ -91,6 +99,8 @@ export interface JointReport {
   readonly fill_test: FillTestRow | null;
   readonly mass: MassRow;
   readonly assembly: readonly AssemblyRow[];
+  /** Null: nothing is welded. */
+  readonly weld_order: WeldRow | null;
 }
 
 /** Everything that joining and sealing know of the tub. */
@@ -103,6 +113,7 @@ export const reportJoints = (stages: Stages): JointReport => {
     fill_test: fillRow(stages),
     mass: massRow(stages),
     assembly: assemblyRows(stages),
+    weld_order: weldRow(stages),
   };
 };
 
@@ -220,6 +231,15 @@ const assemblyRows = (stages: Stages): AssemblyRow[] => {
   return assemblyOf(parts, stages.joints()).steps.map(({ part, move, joins }) => ({
     part: parts[part].name, joins: joins.map((other) => parts[other].name), move: move ? place(move) : null,
   }));
+};
+
+const weldRow = (stages: Stages): WeldRow | null => {
+  const plan = weldPlanOf(stages.joints());
+  if (!plan) return null;
+  const pieces = plan.pieces.map(({ seam, run, from, to }) => ({
+    seam: stages.tub.seams[seam].name, from_mm: place(pointOnRun(run, from)), to_mm: place(pointOnRun(run, to)),
+  }));
+  return { tack_every_mm: plan.tackEvery, pieces };
 };
 
 /** Seams for a terminal. */
