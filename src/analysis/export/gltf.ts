@@ -24,16 +24,24 @@ export const writeGlb = (tubName: string, parts: readonly NamedMesh[]): Uint8Arr
     scenes: [{ name: tubName, nodes: parts.map((_, i) => i) }],
     nodes: parts.map(({ name }, i) => ({ name, mesh: i })),
     meshes: parts.map(({ name }, i) => ({
-      name, primitives: [{ attributes: { POSITION: 2 * i }, indices: 2 * i + 1, material: 0 }],
+      name,
+      primitives: [{ attributes: { POSITION: 2 * i }, indices: 2 * i + 1, material: 0 }],
     })),
-    materials: [{ name: 'sheet', pbrMetallicRoughness: { baseColorFactor: [0.72, 0.74, 0.76, 1], metallicFactor: 0.6, roughnessFactor: 0.5 } }],
+    materials: [
+      {
+        name: 'sheet',
+        pbrMetallicRoughness: { baseColorFactor: [0.72, 0.74, 0.76, 1], metallicFactor: 0.6, roughnessFactor: 0.5 },
+      },
+    ],
     accessors: blocks.map((block, i) =>
       block instanceof Float32Array
         ? { bufferView: i, componentType: FLOAT, type: 'VEC3', count: block.length / 3, ...boundsOf(block) }
         : { bufferView: i, componentType: UINT32, type: 'SCALAR', count: block.length },
     ),
     bufferViews: blocks.map((block, i) => ({
-      buffer: 0, byteOffset: starts[i], byteLength: block.byteLength,
+      buffer: 0,
+      byteOffset: starts[i],
+      byteLength: block.byteLength,
       target: block instanceof Float32Array ? ARRAY_BUFFER : ELEMENT_ARRAY_BUFFER,
     })),
     buffers: [{ byteLength: binary.length }],
@@ -43,7 +51,8 @@ export const writeGlb = (tubName: string, parts: readonly NamedMesh[]): Uint8Arr
 
 const toMetres = ([x, y, z]: Vec3): Vec3 => [x / 1000, z / 1000, -y / 1000];
 
-const positionsOf = (mesh: Mesh): Float32Array => Float32Array.from(mesh.positions.flatMap((point) => [...toMetres(point)]));
+const positionsOf = (mesh: Mesh): Float32Array =>
+  Float32Array.from(mesh.positions.flatMap((point) => [...toMetres(point)]));
 
 const boundsOf = (block: Float32Array): { readonly min: number[]; readonly max: number[] } => {
   const min = [Infinity, Infinity, Infinity];

@@ -12,7 +12,10 @@ export type Triangle = readonly [number, number, number];
 export const triangulateRings = (rings: readonly (readonly Vec2[])[]): Triangle[] => {
   const points = rings.flat();
   const starts = startsOf(rings);
-  const flat = earcut(points.flatMap(([x, y]) => [x, y]), starts.slice(1));
+  const flat = earcut(
+    points.flatMap(([x, y]) => [x, y]),
+    starts.slice(1),
+  );
   const triangles: Triangle[] = [];
   for (let i = 0; i < flat.length; i += 3) triangles.push([flat[i], flat[i + 1], flat[i + 2]]);
   const turned = areaSum(points, triangles) < 0 ? triangles.map(([a, b, c]): Triangle => [a, c, b]) : triangles;
@@ -28,7 +31,11 @@ const areaSum = (points: readonly Vec2[], triangles: readonly Triangle[]): numbe
   triangles.reduce((sum, [a, b, c]) => sum + signedArea([points[a], points[b], points[c]]), 0);
 
 /** Earcut leaves out corners on a straight line: puts them back by cutting the triangles along whose side they lie. */
-const withLostCorners = (triangles: readonly Triangle[], rings: readonly (readonly Vec2[])[], starts: readonly number[]): Triangle[] => {
+const withLostCorners = (
+  triangles: readonly Triangle[],
+  rings: readonly (readonly Vec2[])[],
+  starts: readonly number[],
+): Triangle[] => {
   const next = new Map<number, number>();
   rings.forEach((ring, r) => ring.forEach((_, i) => next.set(starts[r] + i, starts[r] + ((i + 1) % ring.length))));
   const sides = new Set(triangles.flatMap(([a, b, c]) => [`${a} ${b}`, `${b} ${c}`, `${c} ${a}`]));
@@ -43,7 +50,11 @@ const withLostCorners = (triangles: readonly Triangle[], rings: readonly (readon
   };
   const result: Triangle[] = [];
   const cut = ([a, b, c]: Triangle): void => {
-    for (const [p, q, r] of [[a, b, c], [b, c, a], [c, a, b]] as const) {
+    for (const [p, q, r] of [
+      [a, b, c],
+      [b, c, a],
+      [c, a, b],
+    ] as const) {
       const between = lost(p, q);
       if (!between) continue;
       const chain = [p, ...between, q];

@@ -19,7 +19,8 @@ export const meshBoundary = (boundary: Boundary, tolerance: number): Mesh => {
     const between = coil ? chordPoints(coil, tolerance).map((point) => positions.push(point) - 1) : [];
     return [start, ...between, end];
   });
-  const chainOf = ({ edge, forward }: EdgeUse): readonly number[] => (forward ? chains[edge] : [...chains[edge]].reverse());
+  const chainOf = ({ edge, forward }: EdgeUse): readonly number[] =>
+    forward ? chains[edge] : [...chains[edge]].reverse();
   const triangles = boundary.faces.flatMap((face) =>
     face.kind === 'flat' ? flatTriangles(face, positions, chainOf) : turnedTriangles(face, chainOf),
   );
@@ -79,7 +80,8 @@ const zipRows = (from: readonly number[], to: readonly number[]): Triangle[] => 
   let [i, j] = [0, 0];
   while (i < from.length - 1 || j < to.length - 1) {
     // The row that is less far along takes the next step, so that the triangles stay upright.
-    const stepFrom = j === to.length - 1 || (i < from.length - 1 && (i + 1) / (from.length - 1) <= (j + 1) / (to.length - 1));
+    const stepFrom =
+      j === to.length - 1 || (i < from.length - 1 && (i + 1) / (from.length - 1) <= (j + 1) / (to.length - 1));
     if (stepFrom) triangles.push([from[i], from[++i], to[j]]);
     else triangles.push([from[i], to[j + 1], to[j++]]);
   }

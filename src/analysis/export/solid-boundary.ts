@@ -58,8 +58,21 @@ export interface TurnedFace {
   readonly kind: 'turned';
   /** Cylinder: line parallel to the axis, its metal on the axis' side (`convex`) or beyond. Blade: line square to it. */
   readonly surface:
-    | { readonly kind: 'cylinder'; readonly axis: Frame; readonly radius: number; readonly sweep: number; readonly convex: boolean }
-    | { readonly kind: 'blade'; readonly axis: Frame; readonly rise: number; readonly sweep: number; readonly facing: 'near' | 'far'; readonly radii: readonly [number, number] };
+    | {
+        readonly kind: 'cylinder';
+        readonly axis: Frame;
+        readonly radius: number;
+        readonly sweep: number;
+        readonly convex: boolean;
+      }
+    | {
+        readonly kind: 'blade';
+        readonly axis: Frame;
+        readonly rise: number;
+        readonly sweep: number;
+        readonly facing: 'near' | 'far';
+        readonly radii: readonly [number, number];
+      };
   readonly first: Loop;
   readonly last: Loop;
   readonly rails: readonly [EdgeUse | undefined, EdgeUse | undefined];

@@ -5,7 +5,15 @@ import { toSpace, type Frame } from '../geometry/frame.js';
 import { addScaled, cross, scale, subtract, unit, type Vec3 } from '../geometry/vec.js';
 import { ROUND_OFF, SAME_POINT } from '../tolerance.js';
 import type { Boundary, BoundaryEdge, BoundaryFace, Coil, EdgeUse, Loop } from './solid-boundary.js';
-import { dryRadius, rollPoint, seatRolls, type PlateRings, type RingNode, type Seat, type SeatedRoll } from './solid-rings.js';
+import {
+  dryRadius,
+  rollPoint,
+  seatRolls,
+  type PlateRings,
+  type RingNode,
+  type Seat,
+  type SeatedRoll,
+} from './solid-rings.js';
 
 /**
  * The boundary of the folded part in the tub's frame, mm. One closed shell when every roll meets its plates (which
@@ -18,7 +26,10 @@ export const boundPart = (folded: FoldedPart): Boundary => {
   for (const { plate, rings } of plates) {
     for (const node of rings.flat()) {
       const dry = toSpace(plate.frame, node.at);
-      corners.set(node, { dry: build.vertex(dry), wet: build.vertex(addScaled(dry, plate.frame.normal, -folded.thickness)) });
+      corners.set(node, {
+        dry: build.vertex(dry),
+        wet: build.vertex(addScaled(dry, plate.frame.normal, -folded.thickness)),
+      });
     }
   }
   for (const roll of rolls) closeFold(roll, corners);
@@ -74,7 +85,9 @@ const createBuild = (): Build => {
     return { edge: known, forward: edges[known].start === from };
   };
   return {
-    vertices, edges, line,
+    vertices,
+    edges,
+    line,
     vertex: (at) => vertices.push(at) - 1,
     coil: (from, to, coil) => ({ edge: push({ start: from, end: to, coil }), forward: true }),
   };
@@ -87,7 +100,10 @@ const unreachable = (): never => {
 };
 
 const plateFaces = (
-  build: Build, { plate, rings }: PlateRings, thickness: number, cornerOf: (node: RingNode) => Corner,
+  build: Build,
+  { plate, rings }: PlateRings,
+  thickness: number,
+  cornerOf: (node: RingNode) => Corner,
 ): BoundaryFace[] => {
   const { frame } = plate;
   const walls: BoundaryFace[] = [];
@@ -104,7 +120,12 @@ const plateFaces = (
     wetLoops.push([...reversedLoop(border.map(({ wet }) => wet))]);
   }
   const dry: Frame = frame;
-  const wet: Frame = { origin: addScaled(frame.origin, frame.normal, -thickness), u: frame.v, v: frame.u, normal: scale(frame.normal, -1) };
+  const wet: Frame = {
+    origin: addScaled(frame.origin, frame.normal, -thickness),
+    u: frame.v,
+    v: frame.u,
+    normal: scale(frame.normal, -1),
+  };
   return [{ kind: 'flat', frame: dry, loops: dryLoops }, { kind: 'flat', frame: wet, loops: wetLoops }, ...walls];
 };
 
@@ -115,7 +136,12 @@ interface EdgePair {
 }
 
 const edgePair = (
-  build: Build, frame: Frame, thickness: number, node: RingNode, next: RingNode, cornerOf: (node: RingNode) => Corner,
+  build: Build,
+  frame: Frame,
+  thickness: number,
+  node: RingNode,
+  next: RingNode,
+  cornerOf: (node: RingNode) => Corner,
 ): EdgePair => {
   const [from, to] = [cornerOf(node), cornerOf(next)];
   const { center, radius, sweep } = pieceOf(node.at, next.at, node.bulge);
@@ -124,7 +150,11 @@ const edgePair = (
   const normal = scale(frame.normal, Math.sign(sweep));
   const u = unit(subtract(toSpace(frame, node.at), origin));
   const coil: Coil = {
-    axis: { origin, u, v: cross(normal, u), normal }, radius, sweep: Math.abs(sweep), rise: 0, chordRadius: radius,
+    axis: { origin, u, v: cross(normal, u), normal },
+    radius,
+    sweep: Math.abs(sweep),
+    rise: 0,
+    chordRadius: radius,
   };
   const below = { ...coil, axis: { ...coil.axis, origin: addScaled(origin, frame.normal, -thickness) } };
   return { dry: build.coil(from.dry, to.dry, coil), wet: build.coil(from.wet, to.wet, below), coil };
@@ -132,21 +162,36 @@ const edgePair = (
 
 /** The cut edge of the sheet between two corners. */
 const wallOf = (
-  build: Build, frame: Frame, node: RingNode, next: RingNode, cornerOf: (node: RingNode) => Corner, edge: EdgePair,
+  build: Build,
+  frame: Frame,
+  node: RingNode,
+  next: RingNode,
+  cornerOf: (node: RingNode) => Corner,
+  edge: EdgePair,
 ): BoundaryFace => {
   const [from, to] = [cornerOf(node), cornerOf(next)];
   const first = build.line(from.dry, from.wet);
   const last = build.line(to.dry, to.wet);
   if (edge.coil) {
     return {
-      kind: 'turned', first: [first], last: [last], rails: [edge.dry, edge.wet],
-      surface: { kind: 'cylinder', axis: edge.coil.axis, radius: edge.coil.radius, sweep: edge.coil.sweep, convex: node.bulge > 0 },
+      kind: 'turned',
+      first: [first],
+      last: [last],
+      rails: [edge.dry, edge.wet],
+      surface: {
+        kind: 'cylinder',
+        axis: edge.coil.axis,
+        radius: edge.coil.radius,
+        sweep: edge.coil.sweep,
+        convex: node.bulge > 0,
+      },
     };
   }
   const u = unit(subtract(build.vertices[to.dry], build.vertices[from.dry]));
   const normal = cross(u, frame.normal);
   return {
-    kind: 'flat', frame: { origin: build.vertices[from.dry], u, v: cross(normal, u), normal },
+    kind: 'flat',
+    frame: { origin: build.vertices[from.dry], u, v: cross(normal, u), normal },
     loops: [[reversed(edge.dry), first, edge.wet, reversed(last)]],
   };
 };
@@ -182,10 +227,17 @@ const turnedFaces = (build: Build, roll: Roll, first: RollEnd, last: RollEnd): B
   const rail = (side: 'inner' | 'outer', which: 'near' | 'far'): EdgeUse | undefined => {
     const pick = (end: RollEnd): number => (which === 'near' ? end[side][0] : end[side][end[side].length - 1]);
     if (pick(first) === pick(last)) return undefined;
-    return build.coil(pick(first), pick(last), coilOf(roll, side === 'inner' ? roll.innerRadius : roll.outerRadius, roll[which]));
+    return build.coil(
+      pick(first),
+      pick(last),
+      coilOf(roll, side === 'inner' ? roll.innerRadius : roll.outerRadius, roll[which]),
+    );
   };
   const rails = {
-    nearInner: rail('inner', 'near'), nearOuter: rail('outer', 'near'), farInner: rail('inner', 'far'), farOuter: rail('outer', 'far'),
+    nearInner: rail('inner', 'near'),
+    nearOuter: rail('outer', 'near'),
+    farInner: rail('inner', 'far'),
+    farOuter: rail('outer', 'far'),
   };
   const chain = (vertices: readonly number[]): Loop => vertices.slice(1).map((to, i) => build.line(vertices[i], to));
   const back = (vertices: readonly number[]): Loop => chain([...vertices].reverse());
@@ -198,34 +250,55 @@ const turnedFaces = (build: Build, roll: Roll, first: RollEnd, last: RollEnd): B
   const blade = (which: 'near' | 'far'): BoundaryFace => {
     const from = which === 'near' ? 'outer' : 'inner';
     const surface = {
-      kind: 'blade', axis: raised(roll.axis, roll[which][0]), rise: roll[which][1] - roll[which][0], sweep: roll.sweep, facing: which, radii,
+      kind: 'blade',
+      axis: raised(roll.axis, roll[which][0]),
+      rise: roll[which][1] - roll[which][0],
+      sweep: roll.sweep,
+      facing: which,
+      radii,
     } as const;
     const pair = [rails[`${which}Inner`], rails[`${which}Outer`]] as const;
     return {
-      kind: 'turned', surface, first: radial(first, which, from), last: radial(last, which, from),
+      kind: 'turned',
+      surface,
+      first: radial(first, which, from),
+      last: radial(last, which, from),
       rails: which === 'near' ? [pair[1], pair[0]] : [pair[0], pair[1]],
     };
   };
-  const innerSkin: BoundaryFace[] = rails.nearInner === undefined ? [] : [
-    {
-      kind: 'turned', surface: { kind: 'cylinder', axis: roll.axis, radius: roll.innerRadius, sweep: roll.sweep, convex: false },
-      first: chain(first.inner), last: chain(last.inner), rails: [rails.nearInner, rails.farInner],
-    },
-  ];
+  const innerSkin: BoundaryFace[] =
+    rails.nearInner === undefined
+      ? []
+      : [
+          {
+            kind: 'turned',
+            surface: { kind: 'cylinder', axis: roll.axis, radius: roll.innerRadius, sweep: roll.sweep, convex: false },
+            first: chain(first.inner),
+            last: chain(last.inner),
+            rails: [rails.nearInner, rails.farInner],
+          },
+        ];
   return [
     ...innerSkin,
     {
-      kind: 'turned', surface: { kind: 'cylinder', axis: roll.axis, radius: roll.outerRadius, sweep: roll.sweep, convex: true },
-      first: back(first.outer), last: back(last.outer), rails: [rails.farOuter, rails.nearOuter],
+      kind: 'turned',
+      surface: { kind: 'cylinder', axis: roll.axis, radius: roll.outerRadius, sweep: roll.sweep, convex: true },
+      first: back(first.outer),
+      last: back(last.outer),
+      rails: [rails.farOuter, rails.nearOuter],
     },
-    blade('near'), blade('far'),
+    blade('near'),
+    blade('far'),
   ];
 };
 
 const raised = (axis: Frame, level: number): Frame => ({ ...axis, origin: addScaled(axis.origin, axis.normal, level) });
 
 const coilOf = (roll: Roll, radius: number, [level, end]: readonly [number, number]): Coil => ({
-  axis: raised(roll.axis, level), radius, sweep: roll.sweep, chordRadius: roll.outerRadius,
+  axis: raised(roll.axis, level),
+  radius,
+  sweep: roll.sweep,
+  chordRadius: roll.outerRadius,
   rise: Math.abs(end - level) <= ROUND_OFF ? 0 : end - level,
 });
 
@@ -234,12 +307,16 @@ const lidOf = (build: Build, roll: Roll, end: RollEnd, side: 0 | 1): BoundaryFac
   const [nearInner, farInner] = [end.inner[0], end.inner[end.inner.length - 1]];
   const [nearOuter, farOuter] = [end.outer[0], end.outer[end.outer.length - 1]];
   const loop = [
-    build.line(nearInner, nearOuter), build.line(nearOuter, farOuter), build.line(farOuter, farInner), build.line(farInner, nearInner),
+    build.line(nearInner, nearOuter),
+    build.line(nearOuter, farOuter),
+    build.line(farOuter, farInner),
+    build.line(farInner, nearInner),
   ];
   const u = unit(subtract(build.vertices[nearOuter], build.vertices[nearInner]));
   const normal = scale(cross(roll.axis.normal, u), side === 0 ? -1 : 1);
   return {
-    kind: 'flat', frame: { origin: build.vertices[nearInner], u, v: cross(normal, u), normal },
+    kind: 'flat',
+    frame: { origin: build.vertices[nearInner], u, v: cross(normal, u), normal },
     loops: [side === 0 ? loop : reversedLoop(loop)],
   };
 };

@@ -34,8 +34,13 @@ export interface SeatedRoll {
 }
 
 /** Outlines of all plates and the seat of every roll on them. Linear in the corners when the rolls meet corners. */
-export const seatRolls = (folded: FoldedPart): { readonly plates: readonly PlateRings[]; readonly rolls: readonly SeatedRoll[] } => {
-  const plates = folded.plates.map((plate): PlateRings => ({ plate, rings: [plate.contour, ...plate.holes].map(ringOf) }));
+export const seatRolls = (
+  folded: FoldedPart,
+): { readonly plates: readonly PlateRings[]; readonly rolls: readonly SeatedRoll[] } => {
+  const plates = folded.plates.map((plate): PlateRings => ({
+    plate,
+    rings: [plate.contour, ...plate.holes].map(ringOf),
+  }));
   const near = indexCorners(plates);
   const rolls = folded.rolls.map((roll): SeatedRoll => ({
     roll,
@@ -79,14 +84,19 @@ const indexCorners = (plates: readonly PlateRings[]): ((point: Vec3) => readonly
   const byCell = new Map<string, Set<number>>();
   plates.forEach(({ plate, rings }, i) => {
     for (const node of rings.flat()) {
-      for (const cell of cellsAround(toSpace(plate.frame, node.at))) byCell.set(cell, (byCell.get(cell) ?? new Set()).add(i));
+      for (const cell of cellsAround(toSpace(plate.frame, node.at)))
+        byCell.set(cell, (byCell.get(cell) ?? new Set()).add(i));
     }
   });
   return (point) => [...new Set(cellsAround(point).flatMap((cell) => [...(byCell.get(cell) ?? [])]))];
 };
 
 const seatOf = (
-  plates: readonly PlateRings[], near: (point: Vec3) => readonly number[], thickness: number, roll: Roll, end: 0 | 1,
+  plates: readonly PlateRings[],
+  near: (point: Vec3) => readonly number[],
+  thickness: number,
+  roll: Roll,
+  end: 0 | 1,
 ): Seat | undefined => {
   const turn = end === 0 ? 0 : roll.sweep;
   const corners = [roll.near[end], roll.far[end]].map((level) => ({
@@ -110,11 +120,14 @@ const seatOf = (
 };
 
 const seatNodes = (
-  { plate, rings }: PlateRings, thickness: number, corners: readonly { readonly dry: Vec3; readonly wet: Vec3 }[],
+  { plate, rings }: PlateRings,
+  thickness: number,
+  corners: readonly { readonly dry: Vec3; readonly wet: Vec3 }[],
 ): readonly RingNode[] | undefined => {
   const { frame } = plate;
   const lies = ({ dry, wet }: { readonly dry: Vec3; readonly wet: Vec3 }): boolean =>
-    Math.abs(heightOver(frame, dry)) <= SAME_POINT && distance(addScaled(dry, frame.normal, -thickness), wet) <= SAME_POINT;
+    Math.abs(heightOver(frame, dry)) <= SAME_POINT &&
+    distance(addScaled(dry, frame.normal, -thickness), wet) <= SAME_POINT;
   if (!corners.every(lies)) return undefined;
   const [a, b] = corners.map(({ dry }) => toPlane(frame, dry));
   for (const ring of rings) {

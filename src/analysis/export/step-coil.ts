@@ -71,8 +71,14 @@ const bezierSpan = (coil: Coil, from: number, to: number): Vec3[] => {
 /** The point of the helix at a turn, and its first three derivatives by the turn. */
 const derivativesAt = ({ axis, radius, rise, sweep }: Coil, turn: number): readonly Vec3[] => {
   const [cos, sin] = [radius * Math.cos(turn), radius * Math.sin(turn)];
-  const at = (x: number, y: number, z: number): Vec3 => add(add(scale(axis.u, x), scale(axis.v, y)), scale(axis.normal, z));
-  return [add(axis.origin, at(cos, sin, (rise * turn) / sweep)), at(-sin, cos, rise / sweep), at(-cos, -sin, 0), at(sin, -cos, 0)];
+  const at = (x: number, y: number, z: number): Vec3 =>
+    add(add(scale(axis.u, x), scale(axis.v, y)), scale(axis.normal, z));
+  return [
+    add(axis.origin, at(cos, sin, (rise * turn) / sweep)),
+    at(-sin, cos, rise / sweep),
+    at(-cos, -sin, 0),
+    at(sin, -cos, 0),
+  ];
 };
 
 const blossom = (controls: readonly Vec3[], from: number, to: number, at: readonly number[]): Vec3 => {

@@ -18,7 +18,9 @@ export const writeStep = (tubName: string, parts: readonly FoldedPart[]): string
   );
   parts.forEach((part, i) => {
     const child = writeProduct(out, shared, part.name, (origin) =>
-      out.add(`ADVANCED_BREP_SHAPE_REPRESENTATION(${text(part.name)},${list([origin, writeSolid(out, boundPart(part))])},${shared.context})`),
+      out.add(
+        `ADVANCED_BREP_SHAPE_REPRESENTATION(${text(part.name)},${list([origin, writeSolid(out, boundPart(part))])},${shared.context})`,
+      ),
     );
     writeUse(out, root, child, part.name, i + 1);
   });
@@ -49,7 +51,9 @@ const writeShared = (out: EntityList): Shared => {
   const length = out.add('(LENGTH_UNIT()NAMED_UNIT(*)SI_UNIT(.MILLI.,.METRE.))');
   const angle = out.add('(NAMED_UNIT(*)PLANE_ANGLE_UNIT()SI_UNIT($,.RADIAN.))');
   const solidAngle = out.add('(NAMED_UNIT(*)SI_UNIT($,.STERADIAN.)SOLID_ANGLE_UNIT())');
-  const accuracy = out.add(`UNCERTAINTY_MEASURE_WITH_UNIT(LENGTH_MEASURE(1.E-6),${length},'distance_accuracy_value','largest gap')`);
+  const accuracy = out.add(
+    `UNCERTAINTY_MEASURE_WITH_UNIT(LENGTH_MEASURE(1.E-6),${length},'distance_accuracy_value','largest gap')`,
+  );
   return {
     productContext: out.add(`PRODUCT_CONTEXT('',${application},'mechanical')`),
     definitionContext: out.add(`PRODUCT_DEFINITION_CONTEXT('part definition',${application},'design')`),
@@ -78,7 +82,9 @@ const writeProduct = (out: EntityList, shared: Shared, name: string, represent: 
 };
 
 const writeUse = (out: EntityList, root: Product, part: Product, name: string, count: number): void => {
-  const use = out.add(`NEXT_ASSEMBLY_USAGE_OCCURRENCE('${count}',${text(name)},'',${root.definition},${part.definition},$)`);
+  const use = out.add(
+    `NEXT_ASSEMBLY_USAGE_OCCURRENCE('${count}',${text(name)},'',${root.definition},${part.definition},$)`,
+  );
   const shape = out.add(`PRODUCT_DEFINITION_SHAPE('','',${use})`);
   const move = out.add(`ITEM_DEFINED_TRANSFORMATION('','',${part.origin},${root.origin})`);
   const relation = out.add(

@@ -29,8 +29,18 @@ export const drawTemplate = (tub: string, template: Template): FlatDrawing => {
   const lines = templateWords(template);
   const shapes: DrawingEntity[] = [
     ...cutOut.map((ring): DrawingEntity => ({ kind: 'contour', layer: 'CUT_OUTER', contour: straightContour(ring) })),
-    ...bolts.map(({ center, diameter }): DrawingEntity => ({ kind: 'circle', layer: 'CUT_INNER', center, radius: diameter / 2 })),
-    ...slots.map(({ from, to, width }): DrawingEntity => ({ kind: 'contour', layer: 'CUT_INNER', contour: from[0] === to[0] && from[1] === to[1] ? circleContour(from, width / 2) : slotContour(from, to, width / 2) })),
+    ...bolts.map(({ center, diameter }): DrawingEntity => ({
+      kind: 'circle',
+      layer: 'CUT_INNER',
+      center,
+      radius: diameter / 2,
+    })),
+    ...slots.map(({ from, to, width }): DrawingEntity => ({
+      kind: 'contour',
+      layer: 'CUT_INNER',
+      contour:
+        from[0] === to[0] && from[1] === to[1] ? circleContour(from, width / 2) : slotContour(from, to, width / 2),
+    })),
     ...panels.map((ring): DrawingEntity => ({ kind: 'polyline', layer: 'PEN_PLACE', points: ring, closed: true })),
     ...bolts.flatMap(({ center: [x, y] }): DrawingEntity[] => [
       { kind: 'line', layer: 'PEN_PLACE', from: [x - 5, y], to: [x + 5, y] },
@@ -38,13 +48,23 @@ export const drawTemplate = (tub: string, template: Template): FlatDrawing => {
     ]),
   ];
   return {
-    name: `template ${template.name}`, tub,
+    name: `template ${template.name}`,
+    tub,
     entities: [
       ...shapes,
       { kind: 'line', layer: 'SCALE_100MM', from: [left, low - BELOW], to: [left + SCALE_LINE, low - BELOW] },
-      ...lines.map((text, i): DrawingEntity => ({ kind: 'text', layer: 'READ_TEXT', at: [left, low - BELOW - PITCH * (i + 1)], height: 5, text })),
+      ...lines.map((text, i): DrawingEntity => ({
+        kind: 'text',
+        layer: 'READ_TEXT',
+        at: [left, low - BELOW - PITCH * (i + 1)],
+        height: 5,
+        text,
+      })),
     ],
-    extent: { min: [left, low - BELOW - PITCH * (lines.length + 1)], max: [Math.max(most(0), left + SCALE_LINE), most(1)] },
+    extent: {
+      min: [left, low - BELOW - PITCH * (lines.length + 1)],
+      max: [Math.max(most(0), left + SCALE_LINE), most(1)],
+    },
   };
 };
 
@@ -52,5 +72,9 @@ export const drawTemplate = (tub: string, template: Template): FlatDrawing => {
 export const templateWords = ({ name, cutOut }: Template): readonly string[] => [
   `Template for ${name}, 1:1, seen from the tub onto the surface that it is fastened to: print side up`,
   'Holes are the clearance holes of the thread, or the hole of the tub where it names no fastener; tap or drill as the joint asks',
-  ...(cutOut.length > 0 ? [`Cut-out: all that goes on beyond the surface, with ${CUT_OUT_ROOM} mm of room; check it on the finished tub before cutting`] : []),
+  ...(cutOut.length > 0
+    ? [
+        `Cut-out: all that goes on beyond the surface, with ${CUT_OUT_ROOM} mm of room; check it on the finished tub before cutting`,
+      ]
+    : []),
 ];

@@ -58,24 +58,42 @@ export const templatesOf = (stages: Stages): Template[] => {
   }
   const folded = stages.folded().filter((part): part is FoldedPart => part !== undefined);
   // A tub is fastened at a handful of surfaces, so each may look through all panels.
-  return firsts.map((first) => templateOf(tub, faces.filter((face) => isOnePlane(first, face)), folded));
+  return firsts.map((first) =>
+    templateOf(
+      tub,
+      faces.filter((face) => isOnePlane(first, face)),
+      folded,
+    ),
+  );
 };
 
 const isOnePlane = (a: Face, b: Face): boolean =>
-  dot(a.frame.normal, b.frame.normal) > Math.cos(SAME_SURFACE) && Math.abs(dot(a.frame.normal, b.frame.origin) - dot(a.frame.normal, a.frame.origin)) <= OFF_PLANE;
+  dot(a.frame.normal, b.frame.normal) > Math.cos(SAME_SURFACE) &&
+  Math.abs(dot(a.frame.normal, b.frame.origin) - dot(a.frame.normal, a.frame.origin)) <= OFF_PLANE;
 
 const isFastener = ({ use, fastener }: Opening): boolean => use === 'hole' || use === 'slot' || fastener !== undefined;
 
-const isFastened = (tub: Tub, face: Face): boolean => face.openings.some(({ opening }) => isFastener(tub.openings[opening]));
+const isFastened = (tub: Tub, face: Face): boolean =>
+  face.openings.some(({ opening }) => isFastener(tub.openings[opening]));
 
 const templateOf = (tub: Tub, faces: readonly Face[], folded: readonly FoldedPart[]): Template => {
   const [first] = faces;
   const thickness = Math.max(...faces.map((face) => tub.sheets[tub.panels[face.panel].sheet].thickness));
   const { level, upright } = levelAxes(first.frame.normal);
   const u = dot(cross(level, upright), first.frame.normal) > 0 ? level : ([-level[0], -level[1], -level[2]] as Vec3);
-  const frame: Frame = { origin: addScaled(first.frame.origin, first.frame.normal, -thickness), u, v: cross(first.frame.normal, u), normal: first.frame.normal };
-  const place = (face: Face) => (point: Vec2): Vec2 => toPlane(frame, toSpace(face.frame, point));
-  const openings = faces.flatMap((face) => face.openings.map((opening) => ({ ...opening, place: place(face) }))).filter(({ opening }) => isFastener(tub.openings[opening]));
+  const frame: Frame = {
+    origin: addScaled(first.frame.origin, first.frame.normal, -thickness),
+    u,
+    v: cross(first.frame.normal, u),
+    normal: first.frame.normal,
+  };
+  const place =
+    (face: Face) =>
+    (point: Vec2): Vec2 =>
+      toPlane(frame, toSpace(face.frame, point));
+  const openings = faces
+    .flatMap((face) => face.openings.map((opening) => ({ ...opening, place: place(face) })))
+    .filter(({ opening }) => isFastener(tub.openings[opening]));
   return {
     name: faces.map(({ name }) => name).join(', '),
     panels: faces.map((face) => face.outline.map(place(face))),
@@ -86,7 +104,9 @@ const templateOf = (tub: Tub, faces: readonly Face[], folded: readonly FoldedPar
       const diameter = (fastener && fastenerHole('screw', fastener.thread)) ?? 2 * shape.radius;
       return [{ center: to(shape.center), diameter, thread: fastener && `M${fastener.thread}` }];
     }),
-    slots: openings.flatMap(({ shape, place: to }) => (shape.kind === 'slot' ? [{ from: to(shape.from), to: to(shape.to), width: 2 * shape.radius }] : [])),
+    slots: openings.flatMap(({ shape, place: to }) =>
+      shape.kind === 'slot' ? [{ from: to(shape.from), to: to(shape.to), width: 2 * shape.radius }] : [],
+    ),
     cutOut: cutOutOf(frame, folded),
   };
 };
@@ -97,7 +117,10 @@ const cutOutOf = (frame: Frame, folded: readonly FoldedPart[]): Vec2[][] => {
   for (const part of folded) {
     const { positions, triangles: indices } = meshOf(part, CHORD_ERROR);
     for (const triangle of indices) {
-      const beyond = clipBeyond(frame, triangle.map((i) => positions[i]));
+      const beyond = clipBeyond(
+        frame,
+        triangle.map((i) => positions[i]),
+      );
       if (beyond.length >= 3) triangles.push(beyond.map((point) => toPlane(frame, point)).map(([x, y]) => ({ x, y })));
     }
   }
@@ -105,7 +128,15 @@ const cutOutOf = (frame: Frame, folded: readonly FoldedPart[]): Vec2[][] => {
   const shadow = Clipper.unionD(facingUp, [], FillRule.NonZero, PRECISION);
   const whole = shadow.filter((path) => Clipper.areaD(path) > 0);
   // Out and in again: what lies between two tabs is not worth sawing around.
-  const bridged = Clipper.inflatePathsD(whole, CUT_OUT_ROOM + BAY / 2, JoinType.Round, EndType.Polygon, 2, PRECISION, CHORD_ERROR);
+  const bridged = Clipper.inflatePathsD(
+    whole,
+    CUT_OUT_ROOM + BAY / 2,
+    JoinType.Round,
+    EndType.Polygon,
+    2,
+    PRECISION,
+    CHORD_ERROR,
+  );
   return Clipper.inflatePathsD(bridged, -BAY / 2, JoinType.Round, EndType.Polygon, 2, PRECISION, CHORD_ERROR)
     .filter((path) => Clipper.areaD(path) > 0)
     .map((path) => path.map(({ x, y }): Vec2 => [x, y]));
@@ -123,13 +154,16 @@ const clipBeyond = (frame: Frame, corners: readonly Vec3[]): Vec3[] => {
   return corners.flatMap((from, i): Vec3[] => {
     const to = corners[(i + 1) % corners.length];
     const [a, b] = [depth(from), depth(to)];
-    const crossing = a > 0 !== b > 0 ? [addScaled(from, [to[0] - from[0], to[1] - from[1], to[2] - from[2]], a / (a - b))] : [];
+    const crossing =
+      a > 0 !== b > 0 ? [addScaled(from, [to[0] - from[0], to[1] - from[1], to[2] - from[2]], a / (a - b))] : [];
     return [...(a > 0 ? [from] : []), ...crossing];
   });
 };
 
 /** Distance between two bolts, for a check by hand: the two that stand farthest apart; undefined with fewer than two. */
 export const longestSpan = ({ bolts }: Template): number | undefined => {
-  const spans = bolts.flatMap(({ center: a }, i) => bolts.slice(i + 1).map(({ center: b }) => distance([...a, 0], [...b, 0])));
+  const spans = bolts.flatMap(({ center: a }, i) =>
+    bolts.slice(i + 1).map(({ center: b }) => distance([...a, 0], [...b, 0])),
+  );
   return spans.length === 0 ? undefined : Math.max(...spans);
 };

@@ -25,7 +25,9 @@ const EDGE_MARGIN = 10;
 export const blanksOf = (tub: Tub, sheet: Sheet): Blank[] => {
   const shop = shopOf(tub);
   return shop.stock
-    .filter((stock) => stock.material === sheet.material && Math.abs(stock.thickness - sheet.thickness) <= SAME_THICKNESS)
+    .filter(
+      (stock) => stock.material === sheet.material && Math.abs(stock.thickness - sheet.thickness) <= SAME_THICKNESS,
+    )
     .map((stock) => shearedBlank(stock, largestCutter(shop)));
 };
 
@@ -35,7 +37,10 @@ export const roomOf = (tub: Tub, sheet: Sheet): NestRoom => {
 };
 
 const largestCutter = (shop: Shop): Cutter | undefined =>
-  shop.cutters.reduce<Cutter | undefined>((best, c) => (!best || c.bed[0] * c.bed[1] > best.bed[0] * best.bed[1] ? c : best), undefined);
+  shop.cutters.reduce<Cutter | undefined>(
+    (best, c) => (!best || c.bed[0] * c.bed[1] > best.bed[0] * best.bed[1] ? c : best),
+    undefined,
+  );
 
 /** The sheet in as few equal pieces as fit the bed, either way round. */
 const shearedBlank = (stock: Stock, cutter: Cutter | undefined): Blank => {
@@ -45,7 +50,9 @@ const shearedBlank = (stock: Stock, cutter: Cutter | undefined): Blank => {
   const [along, across] = ways.reduce((best, way) => (way[0] * way[1] < best[0] * best[1] ? way : best));
   const perSheet = along * across;
   return {
-    stock, perSheet, size: [long / along, short / across],
+    stock,
+    perSheet,
+    size: [long / along, short / across],
     count: stock.count === undefined ? undefined : stock.count * perSheet,
   };
 };

@@ -15,19 +15,46 @@ const TEXT_PITCH = 20;
 export const drawSheet = (tub: Tub, sheet: NestSheet, number: number): FlatDrawing => {
   const [length, width] = sheet.size;
   const words = wordsOf(sheet, number);
-  const edge: DrawingEntity = { kind: 'polyline', layer: 'READ_TEXT', points: [[0, 0], [length, 0], [length, width], [0, width]], closed: true };
-  const lines = words.map((text, i): DrawingEntity => ({ kind: 'text', layer: 'READ_TEXT', at: [0, -TEXT_PITCH * (i + 1)], height: TEXT_HEIGHT, text }));
+  const edge: DrawingEntity = {
+    kind: 'polyline',
+    layer: 'READ_TEXT',
+    points: [
+      [0, 0],
+      [length, 0],
+      [length, width],
+      [0, width],
+    ],
+    closed: true,
+  };
+  const lines = words.map((text, i): DrawingEntity => ({
+    kind: 'text',
+    layer: 'READ_TEXT',
+    at: [0, -TEXT_PITCH * (i + 1)],
+    height: TEXT_HEIGHT,
+    text,
+  }));
   const pieces = sheet.placed.flatMap((placement) => piecesDrawn(tub, placement));
-  const scale: DrawingEntity = { kind: 'line', layer: 'SCALE_100MM', from: [0, -TEXT_PITCH * (words.length + 1)], to: [100, -TEXT_PITCH * (words.length + 1)] };
+  const scale: DrawingEntity = {
+    kind: 'line',
+    layer: 'SCALE_100MM',
+    from: [0, -TEXT_PITCH * (words.length + 1)],
+    to: [100, -TEXT_PITCH * (words.length + 1)],
+  };
   return {
-    name: `sheet ${number}`, tub: tub.name, entities: [edge, ...pieces, scale, ...lines],
+    name: `sheet ${number}`,
+    tub: tub.name,
+    entities: [edge, ...pieces, scale, ...lines],
     extent: { min: [0, -TEXT_PITCH * (words.length + 1)], max: [length, width] },
   };
 };
 
 const wordsOf = (sheet: NestSheet, number: number): string[] => [
   `Sheet ${number}: ${sheet.material} ${trimmed(sheet.thickness, 3)} mm, blank ${trimmed(sheet.size[0], 1)} by ${trimmed(sheet.size[1], 1)} mm, rolling direction along x`,
-  ...(sheet.blanksPerSheet > 1 ? [`Shear the stock sheet of ${trimmed(sheet.stockSize[0], 1)} by ${trimmed(sheet.stockSize[1], 1)} mm into ${sheet.blanksPerSheet} such blanks`] : []),
+  ...(sheet.blanksPerSheet > 1
+    ? [
+        `Shear the stock sheet of ${trimmed(sheet.stockSize[0], 1)} by ${trimmed(sheet.stockSize[1], 1)} mm into ${sheet.blanksPerSheet} such blanks`,
+      ]
+    : []),
   `${sheet.placed.length} pieces, ${trimmed(100 * utilisationOf(sheet), 0)} % used, free from x = ${trimmed(sheet.usedLength, 0)} mm; all lengths in mm, scale 1:1, dry side up`,
 ];
 

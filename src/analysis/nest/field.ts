@@ -49,7 +49,7 @@ export const createField = (columns: number, rows: number): Field => {
 
   const pushedUp = (runs: Int32Array, base: number, start: number): number => {
     let row = start;
-    for (let k = 0; k < runs.length; ) {
+    for (let k = 0; k < runs.length;) {
       const from = row + runs[k];
       const taken = from >= rows ? rows : nextTaken[base + from];
       if (taken >= row + runs[k + 1] || taken >= rows) {
@@ -64,7 +64,8 @@ export const createField = (columns: number, rows: number): Field => {
   };
 
   return {
-    columns, rows,
+    columns,
+    rows,
     find: (stencil, limit) => {
       const last = Math.min(columns, limit - 1) - stencil.columns.length;
       if (stencil.rows > rows) return undefined;

@@ -79,7 +79,11 @@ const jobOf = (tub: Tub, flats: readonly FlatPattern[]): Job => {
   const blanks = blanksOf(tub, sheet);
   const room = roomOf(tub, sheet);
   if (blanks.length === 0) {
-    const withoutStock = flats.map((flat) => ({ flat, count: flat.quantity, reason: 'no stock of this sheet' as const }));
+    const withoutStock = flats.map((flat) => ({
+      flat,
+      count: flat.quantity,
+      reason: 'no stock of this sheet' as const,
+    }));
     return { pieces: [], room, cell: 1, tries: [], withoutStock };
   }
   const cell = cellFor(blanks);
@@ -101,8 +105,10 @@ const boxArea = ({ flat }: Piece): number => {
   return (max[0] - min[0]) * (max[1] - min[1]);
 };
 
-const byLargest = (size: (piece: Piece) => number) => (a: Piece, b: Piece): number =>
-  size(b) - size(a) || (a.flat.name < b.flat.name ? -1 : a.flat.name > b.flat.name ? 1 : a.copy - b.copy);
+const byLargest =
+  (size: (piece: Piece) => number) =>
+  (a: Piece, b: Piece): number =>
+    size(b) - size(a) || (a.flat.name < b.flat.name ? -1 : a.flat.name > b.flat.name ? 1 : a.copy - b.copy);
 
 const orders = [byLargest((piece) => piece.area), byLargest(longestSide), byLargest(boxArea)];
 
@@ -110,15 +116,21 @@ const orders = [byLargest((piece) => piece.area), byLargest(longestSide), byLarg
 const shakesFor = (pieces: number): number => Math.min(2, Math.floor(120 / Math.max(1, pieces)));
 
 /** The area, up to a third more or less: always the same for the same piece and round. */
-const shakenArea = (round: number) => ({ flat, copy, area }: Piece): number => {
-  let hash = round;
-  for (const char of `${flat.name} ${copy}`) hash = (Math.imul(hash ^ char.charCodeAt(0), 0x01000193) >>> 0) ^ (hash >>> 13);
-  return area * (1 + ((hash % 1000) / 1000 - 0.5) / 1.5);
-};
+const shakenArea =
+  (round: number) =>
+  ({ flat, copy, area }: Piece): number => {
+    let hash = round;
+    for (const char of `${flat.name} ${copy}`)
+      hash = (Math.imul(hash ^ char.charCodeAt(0), 0x01000193) >>> 0) ^ (hash >>> 13);
+    return area * (1 + ((hash % 1000) / 1000 - 0.5) / 1.5);
+  };
 
 const isBetter = (a: Packed, b: Packed): boolean => {
   const left = ({ unplaced }: Packed): number => unplaced.reduce((sum, { count }) => sum + count, 0);
   const area = ({ sheets }: Packed): number => sheets.reduce((sum, { size }) => sum + size[0] * size[1], 0);
   const length = ({ sheets }: Packed): number => sheets.reduce((sum, { usedLength }) => sum + usedLength, 0);
-  return left(a) - left(b) < 0 || (left(a) === left(b) && (area(a) < area(b) || (area(a) === area(b) && length(a) < length(b))));
+  return (
+    left(a) - left(b) < 0 ||
+    (left(a) === left(b) && (area(a) < area(b) || (area(a) === area(b) && length(a) < length(b))))
+  );
 };

@@ -1,6 +1,7 @@
 /** Lays pieces on blanks one after the other: each where it reaches least far along the blank. */
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import { areaOfContour } from '../geometry/contour.js';
+import { memo } from '../memo.js';
 import type { Sheet } from '../model.js';
 import type { Blank } from './blanks.js';
 import { createField, type Field, type Spot } from './field.js';
@@ -13,7 +14,8 @@ export interface Piece {
   readonly flat: FlatPattern;
   readonly copy: number;
   readonly area: number;
-  readonly stencils: readonly Stencil[];
+  /** Made when first asked for. */
+  readonly stencils: () => readonly Stencil[];
 }
 
 export interface Packed {
@@ -27,8 +29,10 @@ export const cellFor = (blanks: readonly Blank[]): number =>
 
 /** One piece for each of the flat's quantity; they share their shapes. */
 export const piecesOf = (flat: FlatPattern, sheet: Sheet, room: NestRoom, cell: number): Piece[] => {
-  const rings = swollen(flat, room.gap / 2);
-  const stencils = turnsOf(flat, sheet).map((turn) => stencilOf(rings, turn, cell));
+  const stencils = memo(() => {
+    const rings = swollen(flat, room.gap / 2);
+    return turnsOf(flat, sheet).map((turn) => stencilOf(rings, turn, cell));
+  });
   const area = metalArea(flat);
   return Array.from({ length: flat.quantity }, (_, copy) => ({ flat, copy, area, stencils }));
 };
@@ -45,7 +49,10 @@ interface OpenSheet {
 
 /** Packs in the given order; a new blank is opened by the order of `blanks`. Yields after each piece. */
 export function* packInOrder(
-  pieces: readonly Piece[], blanks: readonly Blank[], room: NestRoom, cell: number,
+  pieces: readonly Piece[],
+  blanks: readonly Blank[],
+  room: NestRoom,
+  cell: number,
 ): Generator<void, Packed> {
   const open: OpenSheet[] = [];
   const unplaced = new Map<FlatPattern, Unplaced>();
@@ -62,7 +69,7 @@ export function* packInOrder(
 /** The piece at its best place on the sheet; false when there is none. */
 const layOn = ({ field, placed }: OpenSheet, piece: Piece): boolean => {
   let best: { stencil: Stencil; spot: Spot; reach: number } | undefined;
-  for (const stencil of piece.stencils) {
+  for (const stencil of piece.stencils()) {
     const spot = field.find(stencil, best?.reach ?? Infinity);
     if (spot) best = { stencil, spot, reach: spot.column + stencil.columns.length };
   }
@@ -73,7 +80,11 @@ const layOn = ({ field, placed }: OpenSheet, piece: Piece): boolean => {
 };
 
 const openFor = (
-  piece: Piece, blanks: readonly Blank[], open: readonly OpenSheet[], room: NestRoom, cell: number,
+  piece: Piece,
+  blanks: readonly Blank[],
+  open: readonly OpenSheet[],
+  room: NestRoom,
+  cell: number,
 ): OpenSheet | undefined => {
   for (const blank of blanks) {
     const used = open.filter((sheet) => sheet.blank === blank).length;
@@ -92,7 +103,13 @@ const fieldOf = ({ size }: Blank, room: NestRoom, cell: number): Field => {
   return createField(columns, rows);
 };
 
-const leftOver = (piece: Piece, blanks: readonly Blank[], room: NestRoom, cell: number, known: Unplaced | undefined): Unplaced => {
+const leftOver = (
+  piece: Piece,
+  blanks: readonly Blank[],
+  room: NestRoom,
+  cell: number,
+  known: Unplaced | undefined,
+): Unplaced => {
   if (known) return { ...known, count: known.count + 1 };
   const fits = blanks.some((blank) => layOn({ blank, field: fieldOf(blank, room, cell), placed: [] }, piece));
   return { flat: piece.flat, count: 1, reason: fits ? 'stock used up' : 'larger than every blank' };
@@ -101,14 +118,20 @@ const leftOver = (piece: Piece, blanks: readonly Blank[], room: NestRoom, cell: 
 const closeSheet = ({ blank, placed }: OpenSheet, room: NestRoom, cell: number): NestSheet => {
   const start = fieldStart(room);
   const placements = placed.map(({ piece, stencil, spot }): Placement => ({
-    flat: piece.flat, copy: piece.copy, turn: stencil.turn,
+    flat: piece.flat,
+    copy: piece.copy,
+    turn: stencil.turn,
     offset: [start + spot.column * cell - stencil.corner[0], start + spot.row * cell - stencil.corner[1]],
   }));
   const reach = Math.max(...placed.map(({ stencil, spot }) => spot.column + stencil.columns.length));
   return {
-    material: blank.stock.material, thickness: blank.stock.thickness, size: blank.size, blanksPerSheet: blank.perSheet,
+    material: blank.stock.material,
+    thickness: blank.stock.thickness,
+    size: blank.size,
+    blanksPerSheet: blank.perSheet,
     stockSize: [Math.max(...blank.stock.size), Math.min(...blank.stock.size)],
-    placed: placements, usedArea: placed.reduce((sum, { piece }) => sum + piece.area, 0),
+    placed: placements,
+    usedArea: placed.reduce((sum, { piece }) => sum + piece.area, 0),
     usedLength: Math.min(blank.size[0], start + reach * cell + room.gap / 2),
   };
 };

@@ -21,7 +21,15 @@ export const swollen = (flat: FlatPattern, by: number): Vec2[][] => {
   const rings = [flat.outline, ...flat.holes.map(({ contour }) => contour)].map((contour) =>
     flattenContour(contour, CHORD_ERROR).map(([x, y]) => ({ x, y })),
   );
-  const grown = Clipper.inflatePathsD(rings as PathsD, by + CHORD_ERROR, JoinType.Round, EndType.Polygon, 2, 4, CHORD_ERROR / 2);
+  const grown = Clipper.inflatePathsD(
+    rings as PathsD,
+    by + CHORD_ERROR,
+    JoinType.Round,
+    EndType.Polygon,
+    2,
+    4,
+    CHORD_ERROR / 2,
+  );
   return grown.map((path) => path.map(({ x, y }): Vec2 => [x, y]));
 };
 
@@ -31,12 +39,15 @@ export const swollen = (flat: FlatPattern, by: number): Vec2[][] => {
  */
 export const stencilOf = (rings: readonly (readonly Vec2[])[], turn: number, cell: number): Stencil => {
   const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
-  const turned = rings.map((ring) => ring.map(([x, y]): Vec2 => [(x * cos - y * sin) / cell, (x * sin + y * cos) / cell]));
+  const turned = rings.map((ring) =>
+    ring.map(([x, y]): Vec2 => [(x * cos - y * sin) / cell, (x * sin + y * cos) / cell]),
+  );
   const points = turned.flat();
   const [left, low] = [0, 1].map((k) => Math.floor(points.reduce((m, p) => Math.min(m, p[k]), Infinity)));
   const [right, high] = [0, 1].map((k) => Math.floor(points.reduce((m, p) => Math.max(m, p[k]), -Infinity)) + 1);
   const spans: [number, number][][] = Array.from({ length: right - left }, () => []);
-  for (const ring of turned) ring.forEach((to, i) => coverEdge(spans, left, low, ring[(i + ring.length - 1) % ring.length], to));
+  for (const ring of turned)
+    ring.forEach((to, i) => coverEdge(spans, left, low, ring[(i + ring.length - 1) % ring.length], to));
   fillInside(spans, left, low, turned);
   return { turn, corner: [left * cell, low * cell], columns: spans.map(mergedRuns), rows: high - low };
 };
@@ -56,7 +67,12 @@ const coverEdge = (spans: [number, number][][], left: number, low: number, from:
 };
 
 /** Cells between the crossings of each column's middle: all that no edge passes through. */
-const fillInside = (spans: [number, number][][], left: number, low: number, rings: readonly (readonly Vec2[])[]): void => {
+const fillInside = (
+  spans: [number, number][][],
+  left: number,
+  low: number,
+  rings: readonly (readonly Vec2[])[],
+): void => {
   const crossings: number[][] = spans.map(() => []);
   for (const ring of rings) {
     ring.forEach((to, i) => {
@@ -69,7 +85,8 @@ const fillInside = (spans: [number, number][][], left: number, low: number, ring
   }
   crossings.forEach((levels, column) => {
     levels.sort((p, q) => p - q);
-    for (let i = 0; i + 1 < levels.length; i += 2) spans[column].push([Math.floor(levels[i]) - low, Math.floor(levels[i + 1]) + 1 - low]);
+    for (let i = 0; i + 1 < levels.length; i += 2)
+      spans[column].push([Math.floor(levels[i]) - low, Math.floor(levels[i + 1]) + 1 - low]);
   });
 };
 

@@ -6,7 +6,7 @@ import type { Sheet } from '../model.js';
 
 const QUARTER = Math.PI / 2;
 /** rad. Coarse steps between the turns that lay a long edge straight. */
-const STEP = Math.PI / 12;
+const STEP = Math.PI / 6;
 /** rad. Turns nearer than this are one. */
 const SAME_TURN = Math.PI / 360;
 /** How many edge directions of a piece are tried. */
@@ -22,22 +22,30 @@ export const turnsOf = (flat: FlatPattern, sheet: Sheet): number[] => {
     const turn = (sheet.grain === 'along bends' ? 0 : QUARTER) - bend;
     return [normal(turn), normal(turn + Math.PI)];
   }
-  const straight = edgeDirections(flat).flatMap((direction) => [0, 1, 2, 3].map((k) => normal(k * QUARTER - direction)));
+  const straight = edgeDirections(flat).flatMap((direction) =>
+    [0, 1, 2, 3].map((k) => normal(k * QUARTER - direction)),
+  );
   const steps = Array.from({ length: Math.round((2 * Math.PI) / STEP) }, (_, i) => i * STEP);
   return distinct([...straight, ...steps]);
 };
 
 /** Direction, 0..pi, along which the greatest length is bent; undefined without bends. */
 export const mainBendDirection = (flat: FlatPattern): number | undefined =>
-  heaviest(flat.bends.map(({ start, end }) => ({
-    direction: Math.atan2(end[1] - start[1], end[0] - start[0]), length: distance2(start, end),
-  })))[0];
+  heaviest(
+    flat.bends.map(({ start, end }) => ({
+      direction: Math.atan2(end[1] - start[1], end[0] - start[0]),
+      length: distance2(start, end),
+    })),
+  )[0];
 
 const edgeDirections = (flat: FlatPattern): number[] =>
   heaviest(
-    piecesOf(flat.outline).filter(({ sweep }) => sweep === 0).map(({ from, to }) => ({
-      direction: Math.atan2(to[1] - from[1], to[0] - from[0]), length: distance2(from, to),
-    })),
+    piecesOf(flat.outline)
+      .filter(({ sweep }) => sweep === 0)
+      .map(({ from, to }) => ({
+        direction: Math.atan2(to[1] - from[1], to[0] - from[0]),
+        length: distance2(from, to),
+      })),
   ).slice(0, EDGE_DIRECTIONS);
 
 /** Directions without sense, the ones with the greatest sum of lengths first. */

@@ -16,7 +16,10 @@ async function* pdfFiles(stages: Stages, options: ExportOptions): AsyncIterable<
   const stem = fileStem(name);
   const keywords = exportMarker(name);
   const traveller = yield* makeTraveller(stages, options);
-  yield { name: `${stem}-traveller.pdf`, content: await writePdf({ title: `${name}: shop traveller`, keywords }, layOut(traveller)) };
+  yield {
+    name: `${stem}-traveller.pdf`,
+    content: await writePdf({ title: `${name}: shop traveller`, keywords }, layOut(traveller)),
+  };
   const templates = templatesOf(stages);
   if (templates.length === 0) return;
   const pages = templatePages(name, templates, options.paper, unitsOf(options.units));

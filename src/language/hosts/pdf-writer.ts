@@ -21,8 +21,18 @@ export interface PdfTitle {
  */
 export const writePdf = ({ title, keywords }: PdfTitle, pages: readonly Page[]): Promise<Uint8Array> => {
   const pdf = new PDFDocument({
-    autoFirstPage: false, margin: 0, compress: true, pdfVersion: '1.4',
-    info: { Title: printable(title), Keywords: keywords, Creator: 'Tubwright', Producer: 'Tubwright', CreationDate: FIXED_DATE, ModDate: FIXED_DATE },
+    autoFirstPage: false,
+    margin: 0,
+    compress: true,
+    pdfVersion: '1.4',
+    info: {
+      Title: printable(title),
+      Keywords: keywords,
+      Creator: 'Tubwright',
+      Producer: 'Tubwright',
+      CreationDate: FIXED_DATE,
+      ModDate: FIXED_DATE,
+    },
   });
   const whole = collect(pdf);
   for (const { size, marks } of pages) {
@@ -62,7 +72,11 @@ const draw = (pdf: PDFKit.PDFDocument, mark: Mark): void => {
     if (mark.closed) pdf.closePath();
   }
   setDash(pdf, mark.kind === 'line' ? mark.dash : undefined);
-  pdf.lineWidth(mark.width * POINT).lineJoin('round').lineCap('butt').strokeColor('#000000');
+  pdf
+    .lineWidth(mark.width * POINT)
+    .lineJoin('round')
+    .lineCap('butt')
+    .strokeColor('#000000');
   if (mark.fill && mark.width > 0) pdf.fillAndStroke(FILLS[mark.fill], '#000000');
   else if (mark.fill) pdf.fill(FILLS[mark.fill]);
   else pdf.stroke();
@@ -72,14 +86,23 @@ const setDash = (pdf: PDFKit.PDFDocument, dash: 'dashes' | 'chain' | undefined):
   if (dash === undefined) pdf.undash();
   else if (dash === 'dashes') pdf.dash(2.2 * POINT, { space: 1.2 * POINT });
   // The library takes a list of lengths, its types do not say so.
-  else (pdf as unknown as { dash: (lengths: readonly number[]) => void }).dash([4 * POINT, 1 * POINT, 0.8 * POINT, 1 * POINT]);
+  else
+    (pdf as unknown as { dash: (lengths: readonly number[]) => void }).dash([
+      4 * POINT,
+      1 * POINT,
+      0.8 * POINT,
+      1 * POINT,
+    ]);
 };
 
 const drawText = (pdf: PDFKit.PDFDocument, mark: TextMark): void => {
   const text = printable(mark.text);
   if (text === '') return;
   const [x, y] = [mark.at[0] * POINT, mark.at[1] * POINT];
-  pdf.font(FACES[mark.weight]).fontSize(mark.size * POINT).fillColor(mark.color === 'white' ? '#ffffff' : '#000000');
+  pdf
+    .font(FACES[mark.weight])
+    .fontSize(mark.size * POINT)
+    .fillColor(mark.color === 'white' ? '#ffffff' : '#000000');
   const width = pdf.widthOfString(text);
   const shift = mark.align === 'left' ? 0 : mark.align === 'right' ? width : width / 2;
   pdf.save();

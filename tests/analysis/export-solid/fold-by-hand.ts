@@ -1,7 +1,16 @@
 /** A second, plain way from a flat to the folded part, for tests of what is written from folded parts. */
 import type { Contour, FoldedPart, Plate, Roll } from '../../../src/analysis/fold/flat-pattern.js';
 import type { Frame } from '../../../src/analysis/geometry/frame.js';
-import { add, addScaled, cross, dot, scale, subtract, type Vec2, type Vec3 } from '../../../src/analysis/geometry/vec.js';
+import {
+  add,
+  addScaled,
+  cross,
+  dot,
+  scale,
+  subtract,
+  type Vec2,
+  type Vec3,
+} from '../../../src/analysis/geometry/vec.js';
 
 export interface HandBend {
   readonly parent: number;
@@ -27,7 +36,12 @@ export const roundHole = ([x, y]: Vec2, radius: number): Contour => [
   { x: x + radius, y, bulge: -1 },
 ];
 
-const startFrame: Frame = { origin: [12, -7, 3], u: [0.6, 0.8, 0], v: [-0.8 * 0.28, 0.6 * 0.28, 0.96], normal: cross([0.6, 0.8, 0], [-0.8 * 0.28, 0.6 * 0.28, 0.96]) };
+const startFrame: Frame = {
+  origin: [12, -7, 3],
+  u: [0.6, 0.8, 0],
+  v: [-0.8 * 0.28, 0.6 * 0.28, 0.96],
+  normal: cross([0.6, 0.8, 0], [-0.8 * 0.28, 0.6 * 0.28, 0.96]),
+};
 
 export const foldByHand = ({ thickness, panels, bends }: HandFlat, start: Frame = startFrame): FoldedPart => {
   const frames: Frame[] = [start];
@@ -38,7 +52,12 @@ export const foldByHand = ({ thickness, panels, bends }: HandFlat, start: Frame 
     frames[bend.child] = child;
   });
   const plates = panels.map(({ contour, holes = [] }, panel): Plate => ({
-    panel, name: `panel${panel}`, face: panel, frame: frames[panel], contour, holes,
+    panel,
+    name: `panel${panel}`,
+    face: panel,
+    frame: frames[panel],
+    contour,
+    holes,
   }));
   return { name: 'by hand', thickness, plates, rolls };
 };
@@ -68,18 +87,28 @@ const foldOne = (frame: Frame, bend: HandBend, thickness: number, index: number)
   };
   const child: Frame = {
     origin: add(origin, turn(subtract(addScaled(frame.origin, onward, -allowance), origin))),
-    u: turn(frame.u), v: turn(frame.v), normal: turn(frame.normal),
+    u: turn(frame.u),
+    v: turn(frame.v),
+    normal: turn(frame.normal),
   };
   const roll: Roll = {
-    bend: index, axis, sweep: bend.angle, innerRadius: bend.radius, outerRadius: bend.radius + thickness,
-    wet: isUp ? 'outside' : 'inside', near: [atParent[0], atChild[0]], far: [atParent[1], atChild[1]],
+    bend: index,
+    axis,
+    sweep: bend.angle,
+    innerRadius: bend.radius,
+    outerRadius: bend.radius + thickness,
+    wet: isUp ? 'outside' : 'inside',
+    near: [atParent[0], atChild[0]],
+    far: [atParent[1], atChild[1]],
   };
   return { roll, child };
 };
 
 /** Volume of the metal by formula: plates by area, rolls by the ring sector under a mean length. mm3 */
 export const volumeByFormula = (folded: FoldedPart): number => {
-  const plates = folded.plates.map(({ contour, holes }) => [contour, ...holes].reduce((sum, c) => sum + contourArea(c), 0) * folded.thickness);
+  const plates = folded.plates.map(
+    ({ contour, holes }) => [contour, ...holes].reduce((sum, c) => sum + contourArea(c), 0) * folded.thickness,
+  );
   const rolls = folded.rolls.map((r) => {
     const length = (r.far[0] + r.far[1] - r.near[0] - r.near[1]) / 2;
     return (length * r.sweep * (r.outerRadius ** 2 - r.innerRadius ** 2)) / 2;
@@ -91,12 +120,17 @@ export const volumeByFormula = (folded: FoldedPart): number => {
 export const skinByFormula = (folded: FoldedPart): number => {
   const plates = folded.plates.map(({ contour, holes }) => {
     const rings = [contour, ...holes];
-    return 2 * rings.reduce((s, c) => s + contourArea(c), 0) + folded.thickness * rings.reduce((s, c) => s + contourLength(c), 0);
+    return (
+      2 * rings.reduce((s, c) => s + contourArea(c), 0) +
+      folded.thickness * rings.reduce((s, c) => s + contourLength(c), 0)
+    );
   });
   const rolls = folded.rolls.map((r) => {
     const length = (r.far[0] + r.far[1] - r.near[0] - r.near[1]) / 2;
     const skins = length * r.sweep * (r.outerRadius + r.innerRadius);
-    const ends = [r.near, r.far].map(([from, to]) => r.sweep * bladeArea(r.innerRadius, r.outerRadius, (to - from) / r.sweep));
+    const ends = [r.near, r.far].map(
+      ([from, to]) => r.sweep * bladeArea(r.innerRadius, r.outerRadius, (to - from) / r.sweep),
+    );
     // The walls of the plates were counted all round: two of them are inside the metal here.
     const joints = folded.thickness * (r.far[0] - r.near[0] + r.far[1] - r.near[1]);
     return skins + ends[0] + ends[1] - joints;
@@ -117,7 +151,11 @@ const contourArea = (contour: Contour): number =>
     const sweep = 4 * Math.atan(p.bulge);
     const chord = Math.hypot(q.x - p.x, q.y - p.y);
     const radius = p.bulge === 0 ? 0 : chord / 2 / Math.sin(sweep / 2);
-    return sum + (p.x * q.y - q.x * p.y) / 2 + Math.sign(p.bulge) * (radius * radius * (Math.abs(sweep) - Math.sin(Math.abs(sweep)))) / 2;
+    return (
+      sum +
+      (p.x * q.y - q.x * p.y) / 2 +
+      (Math.sign(p.bulge) * (radius * radius * (Math.abs(sweep) - Math.sin(Math.abs(sweep))))) / 2
+    );
   }, 0);
 
 const contourLength = (contour: Contour): number =>
@@ -132,15 +170,73 @@ const contourLength = (contour: Contour): number =>
 export const askewTray: HandFlat = {
   thickness: 1.2,
   panels: [
-    { contour: polygon([0, 0], [200, 0], [200, 120], [0, 120]), holes: [roundHole([60, 60], 11), polygon([120, 40], [120, 70], [160, 80], [160, 40])] },
+    {
+      contour: polygon([0, 0], [200, 0], [200, 120], [0, 120]),
+      holes: [roundHole([60, 60], 11), polygon([120, 40], [120, 70], [160, 80], [160, 40])],
+    },
     { contour: polygon([200, 123], [200, 160], [20, 160], [-4, 123]), holes: [roundHole([100, 140], 4)] },
     { contour: polygon([204, 10], [240, 20], [240, 90], [204, 112]) },
-    { contour: [{ x: 240 + 3, y: 30, bulge: 0 }, { x: 260, y: 30, bulge: 0.3 }, { x: 260, y: 80, bulge: 0 }, { x: 243, y: 80, bulge: 0 }] },
+    {
+      contour: [
+        { x: 240 + 3, y: 30, bulge: 0 },
+        { x: 260, y: 30, bulge: 0.3 },
+        { x: 260, y: 80, bulge: 0 },
+        { x: 243, y: 80, bulge: 0 },
+      ],
+    },
   ],
   bends: [
-    { parent: 0, child: 1, tangents: [[[0, 120], [200, 120]], [[-4, 123], [200, 123]]], angle: 1.2, direction: 'up', radius: 1.3 },
-    { parent: 0, child: 2, tangents: [[[200, 110], [200, 8]], [[204, 112], [204, 10]]], angle: Math.PI / 2, direction: 'down', radius: 2 },
-    { parent: 2, child: 3, tangents: [[[240, 80], [240, 30]], [[243, 80], [243, 30]]], angle: 0.9, direction: 'down', radius: 2.5 },
+    {
+      parent: 0,
+      child: 1,
+      tangents: [
+        [
+          [0, 120],
+          [200, 120],
+        ],
+        [
+          [-4, 123],
+          [200, 123],
+        ],
+      ],
+      angle: 1.2,
+      direction: 'up',
+      radius: 1.3,
+    },
+    {
+      parent: 0,
+      child: 2,
+      tangents: [
+        [
+          [200, 110],
+          [200, 8],
+        ],
+        [
+          [204, 112],
+          [204, 10],
+        ],
+      ],
+      angle: Math.PI / 2,
+      direction: 'down',
+      radius: 2,
+    },
+    {
+      parent: 2,
+      child: 3,
+      tangents: [
+        [
+          [240, 80],
+          [240, 30],
+        ],
+        [
+          [243, 80],
+          [243, 30],
+        ],
+      ],
+      angle: 0.9,
+      direction: 'down',
+      radius: 2.5,
+    },
   ],
 };
 
@@ -152,6 +248,22 @@ export const closedHem: HandFlat = {
     { contour: polygon([0, 40 + Math.PI / 2], [80, 40 + Math.PI / 2], [75, 48], [5, 48]) },
   ],
   bends: [
-    { parent: 0, child: 1, tangents: [[[0, 40], [80, 40]], [[0, 40 + Math.PI / 2], [80, 40 + Math.PI / 2]]], angle: Math.PI, direction: 'up', radius: 0 },
+    {
+      parent: 0,
+      child: 1,
+      tangents: [
+        [
+          [0, 40],
+          [80, 40],
+        ],
+        [
+          [0, 40 + Math.PI / 2],
+          [80, 40 + Math.PI / 2],
+        ],
+      ],
+      angle: Math.PI,
+      direction: 'up',
+      radius: 0,
+    },
   ],
 };

@@ -10,7 +10,12 @@ let kernel: Promise<Kernel> | undefined;
 /** Reads the file; its curved faces come as triangles no farther than `deflection` mm from them. */
 export const readSolids = async (step: string, deflection: number): Promise<ReadFile> => {
   kernel ??= occtimportjs();
-  const options = { linearUnit: 'millimeter', linearDeflectionType: 'absolute_value', linearDeflection: deflection, angularDeflection: 0.5 };
+  const options = {
+    linearUnit: 'millimeter',
+    linearDeflectionType: 'absolute_value',
+    linearDeflection: deflection,
+    angularDeflection: 0.5,
+  };
   return (await kernel).ReadStepFile(new TextEncoder().encode(step), options);
 };
 
@@ -25,7 +30,10 @@ export interface Measured {
 export const measure = (mesh: KernelMesh): Measured => {
   const at = mesh.attributes.position.array;
   const point = (i: number): [number, number, number] => [at[3 * i], at[3 * i + 1], at[3 * i + 2]];
-  const key = (i: number): string => point(i).map((c) => Math.round(c * 1e4)).join(' ');
+  const key = (i: number): string =>
+    point(i)
+      .map((c) => Math.round(c * 1e4))
+      .join(' ');
   const edges = new Map<string, number>();
   let [volume, skin] = [0, 0];
   for (let i = 0; i < mesh.index.array.length; i += 3) {
@@ -43,7 +51,13 @@ export const measure = (mesh: KernelMesh): Measured => {
   return { volume, skin, openEdges: [...edges.values()].filter((n) => n !== 0).length, faces: mesh.brep_faces.length };
 };
 
-const minus = (a: readonly number[], b: readonly number[]): [number, number, number] => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
+const minus = (a: readonly number[], b: readonly number[]): [number, number, number] => [
+  a[0] - b[0],
+  a[1] - b[1],
+  a[2] - b[2],
+];
 const crossOf = (a: readonly number[], b: readonly number[]): [number, number, number] => [
-  a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0],
+  a[1] * b[2] - a[2] * b[1],
+  a[2] * b[0] - a[0] * b[2],
+  a[0] * b[1] - a[1] * b[0],
 ];

@@ -14,7 +14,11 @@ beforeAll(async () => {
 /** Volume by an independent library, which refuses a mesh that is not closed and oriented. */
 const volumeOf = (mesh: Mesh): number => {
   const solid = kernel.Manifold.ofMesh(
-    new kernel.Mesh({ numProp: 3, vertProperties: new Float32Array(mesh.positions.flat()), triVerts: new Uint32Array(mesh.triangles.flat()) }),
+    new kernel.Mesh({
+      numProp: 3,
+      vertProperties: new Float32Array(mesh.positions.flat()),
+      triVerts: new Uint32Array(mesh.triangles.flat()),
+    }),
   );
   return solid.volume();
 };
@@ -23,14 +27,23 @@ const volumeOf = (mesh: Mesh): number => {
 const openEdges = (mesh: Mesh): number => {
   const seen = new Map<string, number>();
   for (const [a, b, c] of mesh.triangles) {
-    for (const [p, q] of [[a, b], [b, c], [c, a]]) seen.set(`${p} ${q}`, (seen.get(`${p} ${q}`) ?? 0) + 1);
+    for (const [p, q] of [
+      [a, b],
+      [b, c],
+      [c, a],
+    ])
+      seen.set(`${p} ${q}`, (seen.get(`${p} ${q}`) ?? 0) + 1);
   }
   return [...seen].filter(([key, count]) => count !== 1 || seen.get(key.split(' ').reverse().join(' ')) !== 1).length;
 };
 
 describe('mesh of a folded part', () => {
   test('a plain plate with a round hole is closed and has its volume', () => {
-    const plate = foldByHand({ thickness: 2, panels: [{ contour: polygon([0, 0], [100, 0], [100, 50], [0, 50]), holes: [roundHole([30, 20], 10)] }], bends: [] });
+    const plate = foldByHand({
+      thickness: 2,
+      panels: [{ contour: polygon([0, 0], [100, 0], [100, 50], [0, 50]), holes: [roundHole([30, 20], 10)] }],
+      bends: [],
+    });
     const mesh = meshOf(plate, 0.0005);
     expect(openEdges(mesh)).toBe(0);
     expect(volumeOf(mesh)).toBeCloseTo(2 * (5000 - Math.PI * 100), -1);

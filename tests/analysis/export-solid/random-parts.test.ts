@@ -3,8 +3,9 @@ import { expect, test } from 'vitest';
 import { boundPart } from '../../../src/analysis/export/solid-build.js';
 import { meshBoundary } from '../../../src/analysis/export/mesh.js';
 import type { Boundary } from '../../../src/analysis/export/solid-boundary.js';
-import type { FoldedPart } from '../../../src/analysis/fold/flat-pattern.js';
+import type { FlatPattern, FoldedPart } from '../../../src/analysis/fold/flat-pattern.js';
 import { firstSelfCrossing } from '../../../src/analysis/geometry/polygon.js';
+import type { Vec2 } from '../../../src/analysis/geometry/vec.js';
 import { createStages } from '../../../src/analysis/stages.js';
 import { arbitraryPart, tubFrom } from '../../support/arbitrary-part.js';
 import { volumeByFormula } from './fold-by-hand.js';
@@ -13,7 +14,8 @@ import { volumeByFormula } from './fold-by-hand.js';
 const looseEdges = ({ edges, faces }: Boundary): number => {
   const uses = edges.map(() => [0, 0]);
   for (const face of faces) {
-    const loops = face.kind === 'flat' ? face.loops : [face.first, face.last.map((use) => ({ ...use, forward: !use.forward }))];
+    const loops =
+      face.kind === 'flat' ? face.loops : [face.first, face.last.map((use) => ({ ...use, forward: !use.forward }))];
     for (const { edge, forward } of loops.flat()) uses[edge][forward ? 0 : 1]++;
     if (face.kind === 'turned') {
       if (face.rails[1]) uses[face.rails[1].edge][face.rails[1].forward ? 0 : 1]++;
@@ -23,11 +25,20 @@ const looseEdges = ({ edges, faces }: Boundary): number => {
   return uses.filter(([there, back]) => there !== 1 || back !== 1).length;
 };
 
+/** The reliefs of two bends that end in one corner may cut through each other. */
+const crosses = ({ outline }: FlatPattern): boolean => {
+  const corners = outline.map(({ x, y }): Vec2 => [x, y]);
+  return firstSelfCrossing(corners, 0) !== undefined;
+};
+
 const volumeOf = (folded: FoldedPart): number => {
   const { positions, triangles } = meshBoundary(boundPart(folded), 0.002);
   return triangles.reduce((sum, [a, b, c]) => {
     const [p, q, r] = [positions[a], positions[b], positions[c]];
-    return sum + (p[0] * (q[1] * r[2] - q[2] * r[1]) + p[1] * (q[2] * r[0] - q[0] * r[2]) + p[2] * (q[0] * r[1] - q[1] * r[0])) / 6;
+    return (
+      sum +
+      (p[0] * (q[1] * r[2] - q[2] * r[1]) + p[1] * (q[2] * r[0] - q[0] * r[2]) + p[2] * (q[0] * r[1] - q[1] * r[0])) / 6
+    );
   }, 0);
 };
 
@@ -39,7 +50,7 @@ test('every random part with askew bends, reliefs and hems is one closed shell o
       for (const [i, part] of stages.folded().entries()) {
         const flat = stages.flats()[i];
         // An outline that crosses itself bounds no piece of metal.
-        if (!part || !flat || firstSelfCrossing(flat.outline.map(({ x, y }) => [x, y]))) continue;
+        if (!part || !flat || crosses(flat)) continue;
         folded++;
         expect(looseEdges(boundPart(part))).toBe(0);
         expect(Math.abs(volumeOf(part) / volumeByFormula(part) - 1)).toBeLessThan(1e-3);

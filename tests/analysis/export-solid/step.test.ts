@@ -1,11 +1,23 @@
 import { describe, expect, test } from 'vitest';
 import { writeStep } from '../../../src/analysis/export/step.js';
 import type { FoldedPart } from '../../../src/analysis/fold/flat-pattern.js';
-import { askewTray, closedHem, foldByHand, polygon, roundHole, skinByFormula, volumeByFormula } from './fold-by-hand.js';
+import {
+  askewTray,
+  closedHem,
+  foldByHand,
+  polygon,
+  roundHole,
+  skinByFormula,
+  volumeByFormula,
+} from './fold-by-hand.js';
 import { measure, readSolids } from './kernel.js';
 
 const washer: FoldedPart = {
-  ...foldByHand({ thickness: 2, panels: [{ contour: polygon([0, 0], [100, 0], [100, 50], [0, 50]), holes: [roundHole([30, 20], 10)] }], bends: [] }),
+  ...foldByHand({
+    thickness: 2,
+    panels: [{ contour: polygon([0, 0], [100, 0], [100, 50], [0, 50]), holes: [roundHole([30, 20], 10)] }],
+    bends: [],
+  }),
   name: 'blank',
 };
 const tray: FoldedPart = { ...foldByHand(askewTray), name: "tray 'Ä'" };
@@ -31,7 +43,10 @@ describe('solid file read back by an independent kernel', () => {
 
   test('every solid is closed: no edge of its triangles lacks a partner, and no face was dropped', async () => {
     const { meshes } = await readSolids(writeStep('basin', [tray, washer]), 0.01);
-    expect(meshes.map(measure).map(({ openEdges, faces }) => [openEdges, faces])).toEqual([[0, 42], [0, 8]]);
+    expect(meshes.map(measure).map(({ openEdges, faces }) => [openEdges, faces])).toEqual([
+      [0, 42],
+      [0, 8],
+    ]);
   });
 
   test('parts stand under the tub by their names', async () => {
@@ -43,7 +58,7 @@ describe('solid file read back by an independent kernel', () => {
 test('the same parts give the same bytes, in plain ASCII', () => {
   const text = writeStep('Bücher', [tray]);
   expect(writeStep('Bücher', [tray])).toBe(text);
-   
+
   expect(text).toMatch(/^[\x20-\x7e\n]*$/);
   expect(text).toContain("'B\\X2\\00FC\\X0\\cher'");
 });

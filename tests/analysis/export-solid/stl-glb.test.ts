@@ -39,7 +39,10 @@ describe('STL', () => {
 
 describe('GLB', () => {
   test('read by an independent reader it has named parts, metres and y up', async () => {
-    const bytes = writeGlb('basin', [{ name: 'floor', mesh }, { name: 'cheek', mesh }]);
+    const bytes = writeGlb('basin', [
+      { name: 'floor', mesh },
+      { name: 'cheek', mesh },
+    ]);
     const { scene } = await new GLTFLoader().parseAsync(bytes.buffer as ArrayBuffer, '');
     const parts = scene.children as Object3D[];
     expect(scene.name).toBe('basin');

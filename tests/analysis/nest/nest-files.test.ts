@@ -13,14 +13,21 @@ const file = readDxf(dxfOf(drawSheet(tub, nest.sheets[0], 1)));
 
 describe('the drawing of a nested sheet, read back', () => {
   test('every piece has its outline and holes on their layers, with the area of the flat', () => {
-    const outlines = file.entities.filter((entity) => entity.layer === 'CUT_OUTER') as Extract<DxfEntity, { type: 'LWPOLYLINE' }>[];
+    const outlines = file.entities.filter((entity) => entity.layer === 'CUT_OUTER') as Extract<
+      DxfEntity,
+      { type: 'LWPOLYLINE' }
+    >[];
     expect(outlines).toHaveLength(handMadeFlat.quantity);
     for (const { vertices, closed } of outlines) {
       expect(closed).toBe(true);
       expect(measuredArea(vertices)).toBeCloseTo(areaOfContour(handMadeFlat.outline), 3);
     }
-    expect(file.entities.filter((entity) => entity.layer === 'CUT_INNER')).toHaveLength(handMadeFlat.quantity * handMadeFlat.holes.length);
-    expect(file.entities.filter((entity) => entity.layer === 'PEN_BEND')).toHaveLength(handMadeFlat.quantity * handMadeFlat.bends.length);
+    expect(file.entities.filter((entity) => entity.layer === 'CUT_INNER')).toHaveLength(
+      handMadeFlat.quantity * handMadeFlat.holes.length,
+    );
+    expect(file.entities.filter((entity) => entity.layer === 'PEN_BEND')).toHaveLength(
+      handMadeFlat.quantity * handMadeFlat.bends.length,
+    );
   });
 
   test('the edge of the blank and the words are on a layer that is not worked', () => {
@@ -33,6 +40,7 @@ describe('the drawing of a nested sheet, read back', () => {
   test('the scale line is 100 mm long', () => {
     const [line] = file.entities.filter((entity) => entity.layer === 'SCALE_100MM');
     expect(line).toMatchObject({ type: 'LINE' });
-    if (line.type === 'LINE') expect(Math.hypot(line.to[0] - line.from[0], line.to[1] - line.from[1])).toBeCloseTo(100, 9);
+    if (line.type === 'LINE')
+      expect(Math.hypot(line.to[0] - line.from[0], line.to[1] - line.from[1])).toBeCloseTo(100, 9);
   });
 });

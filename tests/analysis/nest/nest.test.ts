@@ -2,7 +2,12 @@ import { Clipper, EndType, FillRule, JoinType, type PathsD } from 'clipper2-ts';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
-import { circleContour, flattenContour, reverseContour, straightContour } from '../../../src/analysis/geometry/contour.js';
+import {
+  circleContour,
+  flattenContour,
+  reverseContour,
+  straightContour,
+} from '../../../src/analysis/geometry/contour.js';
 import { roomOf } from '../../../src/analysis/nest/blanks.js';
 import { placePoint, utilisationOf, type Nest, type Placement } from '../../../src/analysis/nest/nest.js';
 import { finishNest, nestFlats } from '../../../src/analysis/nest/nest-tub.js';
@@ -21,10 +26,13 @@ const room = roomOf(tub, sheet18);
 
 const placedRings = (placement: Placement): PathsD =>
   [placement.flat.outline, ...placement.flat.holes.map(({ contour }) => contour)].map((contour) =>
-    flattenContour(contour, CHORDS).map((point) => placePoint(placement, point)).map(([x, y]) => ({ x, y })),
+    flattenContour(contour, CHORDS)
+      .map((point) => placePoint(placement, point))
+      .map(([x, y]) => ({ x, y })),
   );
 
-const grown = (rings: PathsD, by: number): PathsD => Clipper.inflatePathsD(rings, by, JoinType.Round, EndType.Polygon, 2, 4, CHORDS);
+const grown = (rings: PathsD, by: number): PathsD =>
+  Clipper.inflatePathsD(rings, by, JoinType.Round, EndType.Polygon, 2, 4, CHORDS);
 
 /** Pairs that come nearer than the gap, judged on the true outlines by an independent polygon library. */
 const tooNear = (nest: Nest, gap: number): number =>
@@ -42,7 +50,10 @@ const tooNear = (nest: Nest, gap: number): number =>
 
 const outOfBounds = (nest: Nest, margin: number): number =>
   nest.sheets.flatMap(({ placed, size }) =>
-    placed.flatMap(placedRings).flat().filter(({ x, y }) => x < margin || y < margin || x > size[0] - margin || y > size[1] - margin),
+    placed
+      .flatMap(placedRings)
+      .flat()
+      .filter(({ x, y }) => x < margin || y < margin || x > size[0] - margin || y > size[1] - margin),
   ).length;
 
 const countPlaced = (nest: Nest): number => nest.sheets.reduce((sum, { placed }) => sum + placed.length, 0);
@@ -63,7 +74,9 @@ describe('nest of random pieces', () => {
 
   test('the used length is shorter than rows of bounding boxes need, summed over 5 sets', () => {
     const sets = fc.sample(fc.array(someFlat, { minLength: 12, maxLength: 16 }), { numRuns: 5, seed: 7 });
-    const nested = sets.map((flats) => finishNest(nestFlats(tub, flats)).sheets.reduce((sum, { usedLength }) => sum + usedLength, 0));
+    const nested = sets.map((flats) =>
+      finishNest(nestFlats(tub, flats)).sheets.reduce((sum, { usedLength }) => sum + usedLength, 0),
+    );
     const rows = sets.map((flats) => rowPacking(flats, [1600, 1000], room).length);
     const sum = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0);
     expect(sum(nested)).toBeLessThan(0.8 * sum(rows));
@@ -71,12 +84,27 @@ describe('nest of random pieces', () => {
 });
 
 const plate = (name: string, w: number, h: number, rest: Partial<FlatPattern> = {}): FlatPattern =>
-  flatOf(name, straightContour([[0, 0], [w, 0], [w, h], [0, h]]), rest);
+  flatOf(
+    name,
+    straightContour([
+      [0, 0],
+      [w, 0],
+      [w, h],
+      [0, h],
+    ]),
+    rest,
+  );
 
 describe('nest', () => {
   test('a small piece goes into the hole of a large one rather than beside it', () => {
     const ring = plate('ring', 500, 500, {
-      holes: [{ contour: reverseContour(circleContour([250, 250], 220)), circle: { center: [250, 250], radius: 220 }, opening: undefined }],
+      holes: [
+        {
+          contour: reverseContour(circleContour([250, 250], 220)),
+          circle: { center: [250, 250], radius: 220 },
+          opening: undefined,
+        },
+      ],
     });
     const nest = finishNest(nestFlats(tub, [ring, plate('clip', 120, 80)]));
     expect(nest.sheets[0].usedLength).toBeLessThan(500 + 2 * room.margin + 3);
@@ -110,30 +138,58 @@ describe('nest', () => {
   });
 
   test('a piece larger than every blank, and a sheet that is not in stock, are told', () => {
-    expect(finishNest(nestFlats(tub, [plate('a', 1100, 1100)])).unplaced).toMatchObject([{ count: 1, reason: 'larger than every blank' }]);
-    expect(finishNest(nestFlats(tubWith([stockOf([1000, 1600], { thickness: 3 })]), [plate('a', 10, 10, { quantity: 5 })])).unplaced).toMatchObject([
-      { count: 5, reason: 'no stock of this sheet' },
+    expect(finishNest(nestFlats(tub, [plate('a', 1100, 1100)])).unplaced).toMatchObject([
+      { count: 1, reason: 'larger than every blank' },
     ]);
+    expect(
+      finishNest(nestFlats(tubWith([stockOf([1000, 1600], { thickness: 3 })]), [plate('a', 10, 10, { quantity: 5 })]))
+        .unplaced,
+    ).toMatchObject([{ count: 5, reason: 'no stock of this sheet' }]);
   });
 
   test('a sheet longer than the bed is sheared into equal blanks, the bed used either way round', () => {
-    const cutters = [{ name: 'c', at: 0, bed: [1250, 1300] as const, kerf: 1, smallestHole: 3, penOffset: [0, 0] as const }];
+    const cutters = [
+      { name: 'c', at: 0, bed: [1250, 1300] as const, kerf: 1, smallestHole: 3, penOffset: [0, 0] as const },
+    ];
     const nest = finishNest(nestFlats(tubWith([stockOf([1220, 2440])], { cutters }), [plate('a', 200, 300)]));
     expect(nest.sheets[0]).toMatchObject({ size: [1220, 1220], blanksPerSheet: 2, stockSize: [2440, 1220] });
   });
 
   test('the smaller of two stock sizes is taken when all fits on it', () => {
-    const nest = finishNest(nestFlats(tubWith([stockOf([1250, 2500]), stockOf([600, 600])]), [plate('a', 200, 300, { quantity: 2 })]));
+    const nest = finishNest(
+      nestFlats(tubWith([stockOf([1250, 2500]), stockOf([600, 600])]), [plate('a', 200, 300, { quantity: 2 })]),
+    );
     expect(nest.sheets.map(({ size }) => size)).toEqual([[600, 600]]);
   });
 });
 
 describe('grain', () => {
   const bent = plate('a', 300, 200, {
-    bends: [{
-      bend: 0, name: 'b', start: [100, 0], end: [100, 200], tangents: [[[99, 0], [99, 200]], [[101, 0], [101, 200]]], allowance: 2, angle: 1,
-      direction: 'up', radius: 1, kFactor: 0.4, parent: 0, child: 1,
-    }],
+    bends: [
+      {
+        bend: 0,
+        name: 'b',
+        start: [100, 0],
+        end: [100, 200],
+        tangents: [
+          [
+            [99, 0],
+            [99, 200],
+          ],
+          [
+            [101, 0],
+            [101, 200],
+          ],
+        ],
+        allowance: 2,
+        angle: 1,
+        direction: 'up',
+        radius: 1,
+        kFactor: 0.4,
+        parent: 0,
+        child: 1,
+      },
+    ],
   });
 
   test('across bends: the bend lines stand square to the long way of the sheet', () => {
@@ -142,7 +198,10 @@ describe('grain', () => {
 
   test('along bends: they lie along it, and the nest keeps to that', () => {
     const sheet = { ...sheet18, grain: 'along bends' as const };
-    expect(turnsOf(bent, sheet).map((turn) => Math.sin(turn + Math.PI / 2))).toEqual([expect.closeTo(0), expect.closeTo(0)]);
+    expect(turnsOf(bent, sheet).map((turn) => Math.sin(turn + Math.PI / 2))).toEqual([
+      expect.closeTo(0),
+      expect.closeTo(0),
+    ]);
     const nest = finishNest(nestFlats(tubWith([stockOf([1000, 1600])], {}, [sheet]), [bent]));
     expect(Math.abs(Math.sin(nest.sheets[0].placed[0].turn))).toBeCloseTo(1, 9);
   });

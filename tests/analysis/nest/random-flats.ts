@@ -8,25 +8,80 @@ import { DEFAULT_SHOP } from '../../../src/analysis/making/default-shop.js';
 import { sheet18, tubOf } from '../../support/tub-of.js';
 
 export const flatOf = (name: string, outline: Contour, rest: Partial<FlatPattern> = {}): FlatPattern => ({
-  name, part: undefined, sheet: 0, thickness: sheet18.thickness, quantity: 1, outline, holes: [], bends: [], panels: [], marks: [], place: undefined,
+  name,
+  part: undefined,
+  sheet: 0,
+  thickness: sheet18.thickness,
+  quantity: 1,
+  outline,
+  holes: [],
+  bends: [],
+  panels: [],
+  marks: [],
+  place: undefined,
   ...rest,
 });
 
-const angle = (w: number, h: number, t: number): Vec2[] => [[0, 0], [w, 0], [w, t], [t, t], [t, h], [0, h]];
-const channel = (w: number, h: number, t: number): Vec2[] => [[0, 0], [w, 0], [w, h], [w - t, h], [w - t, t], [t, t], [t, h], [0, h]];
-const wedge = (w: number, h: number, t: number): Vec2[] => [[0, 0], [w, 0], [w - t, h], [t / 2, h]];
+const angle = (w: number, h: number, t: number): Vec2[] => [
+  [0, 0],
+  [w, 0],
+  [w, t],
+  [t, t],
+  [t, h],
+  [0, h],
+];
+const channel = (w: number, h: number, t: number): Vec2[] => [
+  [0, 0],
+  [w, 0],
+  [w, h],
+  [w - t, h],
+  [w - t, t],
+  [t, t],
+  [t, h],
+  [0, h],
+];
+const wedge = (w: number, h: number, t: number): Vec2[] => [
+  [0, 0],
+  [w, 0],
+  [w - t, h],
+  [t / 2, h],
+];
 
 const dome = (w: number, h: number): Contour => [
-  { x: 0, y: 0, bulge: 0 }, { x: w, y: 0, bulge: 0 }, { x: w, y: h, bulge: 0.6 }, { x: 0, y: h, bulge: 0 },
+  { x: 0, y: 0, bulge: 0 },
+  { x: w, y: 0, bulge: 0 },
+  { x: w, y: h, bulge: 0.6 },
+  { x: 0, y: h, bulge: 0 },
 ];
 
 const frame = (name: string, w: number, h: number, t: number): FlatPattern =>
-  flatOf(name, straightContour([[0, 0], [w, 0], [w, h], [0, h]]), {
-    holes: [{ contour: reverseContour(circleContour([w / 2, h / 2], Math.min(w, h) / 2 - t / 2)), circle: undefined, opening: undefined }],
-  });
+  flatOf(
+    name,
+    straightContour([
+      [0, 0],
+      [w, 0],
+      [w, h],
+      [0, h],
+    ]),
+    {
+      holes: [
+        {
+          contour: reverseContour(circleContour([w / 2, h / 2], Math.min(w, h) / 2 - t / 2)),
+          circle: undefined,
+          opening: undefined,
+        },
+      ],
+    },
+  );
 
 export const someFlat = fc
-  .record({ kind: fc.constantFrom('angle', 'channel', 'wedge', 'dome', 'frame'), w: fc.integer({ min: 60, max: 420 }), h: fc.integer({ min: 60, max: 300 }), t: fc.integer({ min: 12, max: 28 }), quantity: fc.integer({ min: 1, max: 2 }) })
+  .record({
+    kind: fc.constantFrom('angle', 'channel', 'wedge', 'dome', 'frame'),
+    w: fc.integer({ min: 60, max: 420 }),
+    h: fc.integer({ min: 60, max: 300 }),
+    t: fc.integer({ min: 12, max: 28 }),
+    quantity: fc.integer({ min: 1, max: 2 }),
+  })
   .map(({ kind, w, h, t, quantity }): FlatPattern => {
     const name = `${kind} ${w} ${h} ${t}`;
     if (kind === 'frame') return { ...frame(name, w, h, t), quantity };
@@ -36,7 +91,12 @@ export const someFlat = fc
   });
 
 export const stockOf = (size: Vec2, rest: Partial<Stock> = {}): Stock => ({
-  at: 0, material: sheet18.material, thickness: sheet18.thickness, size, count: undefined, ...rest,
+  at: 0,
+  material: sheet18.material,
+  thickness: sheet18.thickness,
+  size,
+  count: undefined,
+  ...rest,
 });
 
 export const tubWith = (stock: readonly Stock[], rest: Partial<Shop> = {}, sheets = [sheet18]): Tub =>

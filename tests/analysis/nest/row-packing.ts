@@ -4,11 +4,17 @@ import { extentOfContour } from '../../../src/analysis/geometry/contour.js';
 import type { Vec2 } from '../../../src/analysis/geometry/vec.js';
 import type { NestRoom } from '../../../src/analysis/nest/nest.js';
 
-export const rowPacking = (flats: readonly FlatPattern[], [length, width]: Vec2, { gap, margin }: NestRoom): { readonly sheets: number; readonly length: number } => {
+export const rowPacking = (
+  flats: readonly FlatPattern[],
+  [length, width]: Vec2,
+  { gap, margin }: NestRoom,
+): { readonly sheets: number; readonly length: number } => {
   const boxes = flats
     .flatMap((flat) => Array.from({ length: flat.quantity }, () => extentOfContour(flat.outline)))
     .map(({ min, max }) => [max[0] - min[0], max[1] - min[1]].sort((a, b) => b - a))
-    .map(([long, short]) => (long <= width - 2 * margin ? { along: short, across: long } : { along: long, across: short }))
+    .map(([long, short]) =>
+      long <= width - 2 * margin ? { along: short, across: long } : { along: long, across: short },
+    )
     .sort((a, b) => b.along - a.along);
   let [sheets, used, total] = [1, margin, 0];
   let row = { along: 0, across: margin };

@@ -37,7 +37,12 @@ accept join/spot-out-of-reach because "spotted with the long arms of the neighbo
 `;
 
 /** The stages and findings of the basin, or of a changed text. */
-export const basin = (change: (text: string) => string = (text) => text): { readonly stages: Stages; readonly codes: readonly string[] } => {
+export const basin = (
+  change: (text: string) => string = (text) => text,
+): { readonly stages: Stages; readonly codes: readonly string[] } => {
   const { stages, findings } = analyseText(change(BASIN));
-  return { stages, codes: findings.filter(({ severity }) => severity === 'error').map(({ code, message }) => `${code}: ${message}`) };
+  return {
+    stages,
+    codes: findings.filter(({ severity }) => severity === 'error').map(({ code, message }) => `${code}: ${message}`),
+  };
 };

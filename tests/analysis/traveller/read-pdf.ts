@@ -12,14 +12,20 @@ export interface ReadPage {
 const MM = 25.4 / 72;
 
 export const readPdf = async (bytes: Uint8Array): Promise<ReadPage[]> => {
-  const file: PDFDocumentProxy = await getDocument({ data: Uint8Array.from(bytes), useSystemFonts: false, verbosity: 0 }).promise;
+  const file: PDFDocumentProxy = await getDocument({
+    data: Uint8Array.from(bytes),
+    useSystemFonts: false,
+    verbosity: 0,
+  }).promise;
   const pages: ReadPage[] = [];
   for (let i = 1; i <= file.numPages; i++) {
     const page = await file.getPage(i);
     const [, , width, height] = page.view;
     const { items } = await page.getTextContent();
     const words = items.flatMap((item) =>
-      'str' in item && item.str.trim() !== '' ? [{ text: item.str, x: item.transform[4] * MM, y: (height - item.transform[5]) * MM }] : [],
+      'str' in item && item.str.trim() !== ''
+        ? [{ text: item.str, x: item.transform[4] * MM, y: (height - item.transform[5]) * MM }]
+        : [],
     );
     pages.push({ size: [width * MM, height * MM], text: words.map(({ text }) => text).join(' '), items: words });
   }

@@ -15,7 +15,9 @@ import { readPdf } from './read-pdf.js';
 const MM = 25.4 / 72;
 
 /** Boxes of all paths of each page, mm, by an independent reader. */
-const pathBoxes = async (bytes: Uint8Array): Promise<{ readonly width: number; readonly height: number; readonly middle: Vec2 }[][]> => {
+const pathBoxes = async (
+  bytes: Uint8Array,
+): Promise<{ readonly width: number; readonly height: number; readonly middle: Vec2 }[][]> => {
   const file = await getDocument({ data: Uint8Array.from(bytes), verbosity: 0 }).promise;
   const pages = [];
   for (let i = 1; i <= file.numPages; i++) {
@@ -24,7 +26,13 @@ const pathBoxes = async (bytes: Uint8Array): Promise<{ readonly width: number; r
       fnArray.flatMap((op: number, k: number) => {
         if (op !== OPS.constructPath) return [];
         const [x0, y0, x1, y1] = [...(argsArray[k] as unknown[][])[2]] as number[];
-        return [{ width: (x1 - x0) * MM, height: (y1 - y0) * MM, middle: [((x0 + x1) / 2) * MM, ((y0 + y1) / 2) * MM] as const }];
+        return [
+          {
+            width: (x1 - x0) * MM,
+            height: (y1 - y0) * MM,
+            middle: [((x0 + x1) / 2) * MM, ((y0 + y1) / 2) * MM] as const,
+          },
+        ];
       }),
     );
   }
@@ -35,7 +43,10 @@ const pathBoxes = async (bytes: Uint8Array): Promise<{ readonly width: number; r
 const { stages } = basin();
 const [apron, ...others] = templatesOf(stages);
 const print = async (system: UnitSystem): Promise<Uint8Array> =>
-  writePdf({ title: 't', keywords: 'k' }, templatePages('basin', [apron], system === 'metric' ? 'A4' : 'Letter', unitsOf(system)));
+  writePdf(
+    { title: 't', keywords: 'k' },
+    templatePages('basin', [apron], system === 'metric' ? 'A4' : 'Letter', unitsOf(system)),
+  );
 
 describe('template of the fastened panel', () => {
   test('there is one, with the bolts where the text puts them and clearance holes for their thread', () => {
@@ -68,7 +79,10 @@ describe('template of the fastened panel', () => {
 
 describe('template on paper', () => {
   test('the bar on every sheet is as long as it says, metric and inch', async () => {
-    for (const [system, length] of [['metric', 100], ['inch', 101.6]] as const) {
+    for (const [system, length] of [
+      ['metric', 100],
+      ['inch', 101.6],
+    ] as const) {
       const pages = await pathBoxes(await print(system));
       expect(pages.length).toBeGreaterThan(2);
       for (const boxes of pages.slice(1)) {
@@ -96,7 +110,10 @@ describe('template on paper', () => {
 
 describe('a line clipped to a sheet', () => {
   test('goes on in the same place on the next sheet', () => {
-    const points: Vec2[] = [[0, 0], [30, 10]];
+    const points: Vec2[] = [
+      [0, 0],
+      [30, 10],
+    ];
     const [first] = clipLine(points, [0, 0, 15, 20]);
     const [second] = clipLine(points, [15, 0, 30, 20]);
     expect(first.at(-1)).toEqual(second[0]);
@@ -104,11 +121,37 @@ describe('a line clipped to a sheet', () => {
   });
 
   test('is in two pieces where it leaves and comes back', () => {
-    expect(clipLine([[0, 0], [5, 20], [10, 0]], [0, 0, 10, 10])).toEqual([[[0, 0], [2.5, 10]], [[7.5, 10], [10, 0]]]);
+    expect(
+      clipLine(
+        [
+          [0, 0],
+          [5, 20],
+          [10, 0],
+        ],
+        [0, 0, 10, 10],
+      ),
+    ).toEqual([
+      [
+        [0, 0],
+        [2.5, 10],
+      ],
+      [
+        [7.5, 10],
+        [10, 0],
+      ],
+    ]);
   });
 
   test('is not there when it misses', () => {
-    expect(clipLine([[20, 0], [20, 5]], [0, 0, 10, 10])).toEqual([]);
+    expect(
+      clipLine(
+        [
+          [20, 0],
+          [20, 5],
+        ],
+        [0, 0, 10, 10],
+      ),
+    ).toEqual([]);
   });
 });
 

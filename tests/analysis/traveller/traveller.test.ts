@@ -10,8 +10,14 @@ import { writePdf } from '../../../src/language/hosts/pdf-writer.js';
 import { basin } from './basin.js';
 import { readPdf, type ReadPage } from './read-pdf.js';
 
-const printed = async (stages: Stages, options: ExportOptions): Promise<{ readonly bytes: Uint8Array; readonly pages: ReadPage[] }> => {
-  const bytes = await writePdf({ title: 'x', keywords: exportMarker(stages.tub.name) }, layOut(travellerOf(stages, options)));
+const printed = async (
+  stages: Stages,
+  options: ExportOptions,
+): Promise<{ readonly bytes: Uint8Array; readonly pages: ReadPage[] }> => {
+  const bytes = await writePdf(
+    { title: 'x', keywords: exportMarker(stages.tub.name) },
+    layOut(travellerOf(stages, options)),
+  );
   return { bytes, pages: await readPdf(bytes) };
 };
 
@@ -36,7 +42,8 @@ const pageOf = (pages: readonly ReadPage[], title: string): ReadPage => {
 describe('the printed traveller, its words read back', () => {
   test('the pages have the size of the paper', () => {
     for (const { size } of metric.pages) expect(size.map((side) => Math.round(side))).toEqual([210, 297]);
-    for (const { size } of inch.pages) expect(size.map((side) => side / 25.4)).toEqual([expect.closeTo(8.5, 3), expect.closeTo(11, 3)]);
+    for (const { size } of inch.pages)
+      expect(size.map((side) => side / 25.4)).toEqual([expect.closeTo(8.5, 3), expect.closeTo(11, 3)]);
   });
 
   test('the cover has mass, spots and volume of the model, with their units', () => {
@@ -51,7 +58,8 @@ describe('the printed traveller, its words read back', () => {
 
   test('cautions fit the job: zinc and sealant here, no stainless, no arc', () => {
     const all = metric.pages.map(({ text }) => text).join(' ');
-    for (const title of ['Zinc fume', 'Sealant', 'Spot welder', 'Weight', 'These are reminders']) expect(all).toContain(title);
+    for (const title of ['Zinc fume', 'Sealant', 'Spot welder', 'Weight', 'These are reminders'])
+      expect(all).toContain(title);
     for (const title of ['Stainless fume', 'Solder and flux']) expect(all).not.toContain(title);
     expect(all).not.toMatch(/\bArc\b/);
   });
@@ -93,7 +101,10 @@ describe('the printed traveller, its words read back', () => {
   test('the fill test has level, volume and weight, and boxes for four levels', () => {
     const fill = stages.fillTest();
     if (!fill) throw new Error('the basin holds water');
-    const text = metric.pages.filter((page) => page.text.startsWith('Fill test')).map((page) => page.text).join(' ');
+    const text = metric.pages
+      .filter((page) => page.text.startsWith('Fill test'))
+      .map((page) => page.text)
+      .join(' ');
     expect(text).toContain(`${fill.level.toFixed(1)} mm in the tub's height`);
     expect(text).toContain(`${(fill.volume / 1e6).toFixed(1)} L of water`);
     expect(text).toContain(`${fill.full.mass.toFixed(1)} kg`);
@@ -141,7 +152,9 @@ describe('the traveller as one page for a phone', () => {
   });
 
   test('words of the builder are shown, never obeyed', () => {
-    const { stages: hostile } = basin((text) => text.replace('spotted with the long arms of the neighbour', '<script>alert(1)</script> & <b>'));
+    const { stages: hostile } = basin((text) =>
+      text.replace('spotted with the long arms of the neighbour', '<script>alert(1)</script> & <b>'),
+    );
     const html = htmlOf(travellerOf(hostile));
     expect(html).toContain('&lt;script&gt;alert(1)&lt;/script&gt; &amp; &lt;b&gt;');
     expect(html).not.toContain('<script');

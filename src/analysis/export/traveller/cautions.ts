@@ -90,6 +90,14 @@ export const cautionsFor = ({ tub, units, fullMass }: CautionCase): Caution[] =>
   ...RULES.filter(({ fits }) => fits(tub)).map(({ title, text }) => ({ title, text })),
   ...(fullMass === undefined
     ? []
-    : [{ title: 'Weight', text: `Filled for its test the tub weighs about ${units.massOf(fullMass)}. Check what it stands on before filling, keep feet and hands from under it, and do not move it full.` }]),
-  { title: 'These are reminders, not instructions', text: 'Local codes, the makers\u2019 instructions and licensed practice go before anything printed here.' },
+    : [
+        {
+          title: 'Weight',
+          text: `Filled for its test the tub weighs about ${units.massOf(fullMass)}. Check what it stands on before filling, keep feet and hands from under it, and do not move it full.`,
+        },
+      ]),
+  {
+    title: 'These are reminders, not instructions',
+    text: 'Local codes, the makers\u2019 instructions and licensed practice go before anything printed here.',
+  },
 ];

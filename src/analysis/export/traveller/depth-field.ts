@@ -17,7 +17,10 @@ const ROOM = 1.5;
 
 /** Cost: linear in triangles and cells. */
 export const createDepthField = (view: View, meshes: readonly Mesh[]): DepthField => {
-  const projected = meshes.map(({ positions, triangles }) => ({ points: positions.map((p) => seen(view, p)), triangles }));
+  const projected = meshes.map(({ positions, triangles }) => ({
+    points: positions.map((p) => seen(view, p)),
+    triangles,
+  }));
   const all = projected.flatMap(({ points }) => points);
   const [left, low] = [0, 1].map((k) => all.reduce((m, p) => Math.min(m, p[k]), Infinity));
   const [right, high] = [0, 1].map((k) => all.reduce((m, p) => Math.max(m, p[k]), -Infinity));
@@ -43,7 +46,12 @@ export const createDepthField = (view: View, meshes: readonly Mesh[]): DepthFiel
   return { isSeen, cell };
 };
 
-const coverTriangle = (nearest: Float64Array, columns: number, rows: number, [a, b, c]: readonly [Vec3, Vec3, Vec3]): void => {
+const coverTriangle = (
+  nearest: Float64Array,
+  columns: number,
+  rows: number,
+  [a, b, c]: readonly [Vec3, Vec3, Vec3],
+): void => {
   const area = (b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1]);
   if (area === 0) return;
   const from = Math.max(0, Math.floor(Math.min(a[1], b[1], c[1]) - 0.5));

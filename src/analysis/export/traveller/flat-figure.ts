@@ -25,11 +25,16 @@ const LABEL_PITCH = 4.1;
 const CHORD_ERROR = 0.03;
 
 /** Direction of a bend as a line, so that no colour is needed: up in dashes, down in long and short ones. */
-export const bendDash = ({ direction }: Pick<FlatBend, 'direction'>): NonNullable<LineMark['dash']> => (direction === 'up' ? 'dashes' : 'chain');
+export const bendDash = ({ direction }: Pick<FlatBend, 'direction'>): NonNullable<LineMark['dash']> =>
+  direction === 'up' ? 'dashes' : 'chain';
 
 /** `numberOf`: what stands beside bend `i`; undefined: nothing. `letterOf`: beside hole `i`. */
 export const flatFigure = (
-  flat: FlatPattern, room: Vec2, units: Units, numberOf: (bend: number) => string, letterOf: (hole: number) => string | undefined,
+  flat: FlatPattern,
+  room: Vec2,
+  units: Units,
+  numberOf: (bend: number) => string,
+  letterOf: (hole: number) => string | undefined,
 ): FlatFigure => {
   const extent = extentOfContour(flat.outline);
   const [width, height] = [extent.max[0] - extent.min[0], extent.max[1] - extent.min[1]];
@@ -44,17 +49,22 @@ export const flatFigure = (
     ...flat.bends.flatMap((bend, i) => bendMarks(flat, bend, numberOf(i), place, taken)),
     ...panelNames(flat, place, shrink, taken),
   ];
-  return { figure: trimmedFigure(marks, `Flat pattern of ${flat.name}, dry side up`), scale: `1:${Number(shrink.toFixed(2))}` };
+  return {
+    figure: trimmedFigure(marks, `Flat pattern of ${flat.name}, dry side up`),
+    scale: `1:${Number(shrink.toFixed(2))}`,
+  };
 };
 
 /** Words already placed: left, top, right, bottom. */
 type Area = readonly [number, number, number, number];
 
-const isFree = (taken: readonly Area[], [l, t, r, b]: Area): boolean => taken.every((area) => r < area[0] || l > area[2] || b < area[1] || t > area[3]);
+const isFree = (taken: readonly Area[], [l, t, r, b]: Area): boolean =>
+  taken.every((area) => r < area[0] || l > area[2] || b < area[1] || t > area[3]);
 
 type Place = (point: Vec2) => Vec2;
 
-const ring = (contour: Contour, place: Place, shrink: number): Vec2[] => flattenContour(contour, CHORD_ERROR * shrink).map(place);
+const ring = (contour: Contour, place: Place, shrink: number): Vec2[] =>
+  flattenContour(contour, CHORD_ERROR * shrink).map(place);
 
 /** The flat in outline only, for lists and nests. */
 export const outlineMarks = (flat: FlatPattern, place: Place, shrink: number): Mark[] => [
@@ -111,7 +121,22 @@ const holeMarks = (contour: Contour, letter: string | undefined, place: Place): 
   const { min, max } = extentOfContour(contour);
   const [x, y] = place([(min[0] + max[0]) / 2, (min[1] + max[1]) / 2]);
   const [right, top] = place(max);
-  const cross = [line([[x - CROSS, y], [x + CROSS, y]], WEIGHT.hair), line([[x, y - CROSS], [x, y + CROSS]], WEIGHT.hair)];
+  const cross = [
+    line(
+      [
+        [x - CROSS, y],
+        [x + CROSS, y],
+      ],
+      WEIGHT.hair,
+    ),
+    line(
+      [
+        [x, y - CROSS],
+        [x, y + CROSS],
+      ],
+      WEIGHT.hair,
+    ),
+  ];
   return letter === undefined ? [] : [...cross, words(letter, [right + 0.6, top - 0.4], LABEL, { weight: 'bold' })];
 };
 
@@ -119,7 +144,9 @@ const holeMarks = (contour: Contour, letter: string | undefined, place: Place): 
 const holeArea = (contour: Contour, letter: string | undefined, place: Place): Area => {
   const { min, max } = extentOfContour(contour);
   const [[left, bottom], [right, top]] = [place(min), place(max)];
-  return letter === undefined ? [left, top, right, bottom] : [left, top - LABEL, right + 0.6 + widthOf(letter, LABEL, 'bold'), bottom];
+  return letter === undefined
+    ? [left, top, right, bottom]
+    : [left, top - LABEL, right + 0.6 + widthOf(letter, LABEL, 'bold'), bottom];
 };
 
 const EXTENT_WEIGHT = 1000;
@@ -131,17 +158,29 @@ const ALONG = 1e-4;
 const ordinatesOf = (flat: FlatPattern, extent: Extent, axis: 0 | 1): Ordinate[] => {
   const across = (1 - axis) as 0 | 1;
   const at = (point: Vec2, weight: number): Ordinate => ({
-    value: point[axis] - extent.min[axis], reach: point[across] - extent.min[across], weight,
+    value: point[axis] - extent.min[axis],
+    reach: point[across] - extent.min[across],
+    weight,
   });
   const corners = flat.outline.flatMap((from, i): Ordinate[] => {
-    const [before, to] = [flat.outline[(i + flat.outline.length - 1) % flat.outline.length], flat.outline[(i + 1) % flat.outline.length]];
+    const [before, to] = [
+      flat.outline[(i + flat.outline.length - 1) % flat.outline.length],
+      flat.outline[(i + 1) % flat.outline.length],
+    ];
     if (isOnTheWay(before, from, to)) return [];
     return [at([from.x, from.y], Math.hypot(to.x - from.x, to.y - from.y) / 100)];
   });
-  const square = flat.bends.filter(({ start, end }) => Math.abs(start[axis] - end[axis]) <= ALONG * distance2(start, end));
-  const bends = square.flatMap(({ start, end }) => [at(start[across] < end[across] ? start : end, BEND_WEIGHT + distance2(start, end) / 100)]);
+  const square = flat.bends.filter(
+    ({ start, end }) => Math.abs(start[axis] - end[axis]) <= ALONG * distance2(start, end),
+  );
+  const bends = square.flatMap(({ start, end }) => [
+    at(start[across] < end[across] ? start : end, BEND_WEIGHT + distance2(start, end) / 100),
+  ]);
   const holes = flat.holes.flatMap(({ circle }) => (circle ? [at(circle.center, HOLE_WEIGHT)] : []));
-  const ends = [extent.min, extent.max].map((corner): Ordinate => ({ ...nearestCorner(corners, corner[axis] - extent.min[axis]), weight: EXTENT_WEIGHT }));
+  const ends = [extent.min, extent.max].map((corner): Ordinate => ({
+    ...nearestCorner(corners, corner[axis] - extent.min[axis]),
+    weight: EXTENT_WEIGHT,
+  }));
   return [...ends, ...bends, ...holes, ...corners];
 };
 
@@ -155,7 +194,11 @@ const isOnTheWay = (before: ContourVertex, at: ContourVertex, to: ContourVertex)
 /** The corner that stands at an end of the extent; the lowest when there are several. */
 const nearestCorner = (corners: readonly Ordinate[], value: number): Ordinate => {
   const there = corners.filter((corner) => Math.abs(corner.value - value) < 1e-6);
-  return { value, weight: 0, reach: there.reduce((low, { reach }) => Math.min(low, reach), there.length > 0 ? Infinity : 0) };
+  return {
+    value,
+    weight: 0,
+    reach: there.reduce((low, { reach }) => Math.min(low, reach), there.length > 0 ? Infinity : 0),
+  };
 };
 
 const dimensionMarks = (flat: FlatPattern, extent: Extent, units: Units, place: Place, shrink: number): Mark[] => {
@@ -168,17 +211,34 @@ const dimensionMarks = (flat: FlatPattern, extent: Extent, units: Units, place: 
   const [below, above] = nearAndFar(ordinatesOf(flat, extent, 0), (extent.max[1] - extent.min[1]) / 2, shrink);
   const [leftward, rightward] = nearAndFar(ordinatesOf(flat, extent, 1), (extent.max[0] - extent.min[0]) / 2, shrink);
   const shownX = (list: readonly Ordinate[]): ShownOrdinate[] => shownOrdinates(list, toX, width + LEFT, LABEL_PITCH);
-  const shownY = (list: readonly Ordinate[]): ShownOrdinate[] => shownOrdinates(list, (value) => -toY(value), height + BELOW, LABEL_PITCH);
+  const shownY = (list: readonly Ordinate[]): ShownOrdinate[] =>
+    shownOrdinates(list, (value) => -toY(value), height + BELOW, LABEL_PITCH);
   const upright = ({ value, reach, at }: ShownOrdinate, edge: number, away: 1 | -1): Mark[] => {
     const text = units.length(value);
     const base = edge + 7.2 * away + (away > 0 ? widthOf(text, LABEL) : 0);
     return [
-      line([[toX(value), toY(reach) + 0.8 * away], [toX(value), edge + 2 * away], [at, edge + 5 * away], [at, edge + 6.5 * away]], WEIGHT.hair),
+      line(
+        [
+          [toX(value), toY(reach) + 0.8 * away],
+          [toX(value), edge + 2 * away],
+          [at, edge + 5 * away],
+          [at, edge + 6.5 * away],
+        ],
+        WEIGHT.hair,
+      ),
       words(text, [at + LABEL * 0.36, base], LABEL, { upright: true }),
     ];
   };
   const level = ({ value, reach, at }: ShownOrdinate, edge: number, away: 1 | -1): Mark[] => [
-    line([[toX(reach) + 0.8 * away, toY(value)], [edge + 2 * away, toY(value)], [edge + 5 * away, -at], [edge + 6.5 * away, -at]], WEIGHT.hair),
+    line(
+      [
+        [toX(reach) + 0.8 * away, toY(value)],
+        [edge + 2 * away, toY(value)],
+        [edge + 5 * away, -at],
+        [edge + 6.5 * away, -at],
+      ],
+      WEIGHT.hair,
+    ),
     words(units.length(value), [edge + 7.2 * away, -at + LABEL * 0.36], LABEL, { align: away > 0 ? 'left' : 'right' }),
   ];
   return [

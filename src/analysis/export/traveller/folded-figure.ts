@@ -32,12 +32,21 @@ export const sceneryOf = (parts: readonly FoldedPart[]): Scenery => {
 const VIEWS = { above: viewFrom(-0.55, 0.62), below: viewFrom(2.5, -0.45) } as const;
 
 /** Picture of at most that size, mm on paper. */
-export const foldedFigure = (scenery: Scenery, from: keyof typeof VIEWS, room: Vec2, balloons: readonly Balloon[] = []): Figure => {
+export const foldedFigure = (
+  scenery: Scenery,
+  from: keyof typeof VIEWS,
+  room: Vec2,
+  balloons: readonly Balloon[] = [],
+): Figure => {
   const view = VIEWS[from];
   const points = scenery.meshes.flatMap(({ positions }) => positions.map((p) => seen(view, p)));
   const text = `The folded tub seen from ${from === 'above' ? 'the front left, from above' : 'behind, from below'}`;
-  if (points.length === 0) return { size: [room[0], 4], marks: [words('No part of it can be folded', [0, 3.5], 3.7)], text };
-  const fit = fitInto(points.map(([x, y]): Vec2 => [x, y]), room);
+  if (points.length === 0)
+    return { size: [room[0], 4], marks: [words('No part of it can be folded', [0, 3.5], 3.7)], text };
+  const fit = fitInto(
+    points.map(([x, y]): Vec2 => [x, y]),
+    room,
+  );
   const field = createDepthField(view, scenery.meshes);
   const edges = scenery.boundaries.flatMap((boundary) => edgeMarks(boundary, view, field, fit));
   return { size: fit.size, marks: [...edges, ...balloonMarks(balloons, view, fit)], text };
@@ -48,7 +57,10 @@ const edgeMarks = (boundary: Boundary, view: View, field: DepthField, fit: Fit):
   return boundary.edges.flatMap((edge, i) => {
     const points = edgePoints(boundary, edge).map((p) => seen(view, p));
     return seenRuns(points, field).map((run) =>
-      line(run.map(([x, y]) => fit.place(x, y)), tangent.has(i) ? WEIGHT.hair : WEIGHT.thin),
+      line(
+        run.map(([x, y]) => fit.place(x, y)),
+        tangent.has(i) ? WEIGHT.hair : WEIGHT.thin,
+      ),
     );
   });
 };
@@ -57,7 +69,9 @@ const edgeMarks = (boundary: Boundary, view: View, field: DepthField, fit: Fit):
 const tangentEdges = (boundary: Boundary): ReadonlySet<number> =>
   new Set(
     boundary.faces.flatMap((face) =>
-      face.kind === 'turned' && face.surface.kind === 'cylinder' ? [...face.first, ...face.last].map(({ edge }) => edge) : [],
+      face.kind === 'turned' && face.surface.kind === 'cylinder'
+        ? [...face.first, ...face.last].map(({ edge }) => edge)
+        : [],
     ),
   );
 

@@ -27,7 +27,10 @@ export function* jobOf(stages: Stages, units: Units): Generator<Doing, Job> {
   const flats = flatsToCut(stages);
   const plans = yield* plansOf(stages, flats);
   return {
-    stages, units, nest, flats,
+    stages,
+    units,
+    nest,
+    flats,
     tub: stages.tub,
     scenery: sceneryOf(stages.folded().filter((part): part is FoldedPart => part !== undefined)),
     planOf: (flat) => plans.get(flat) ?? unreachable(),

@@ -79,7 +79,16 @@ const fillSheets = (sections: readonly Section[], room: number): Sheet[] => {
 /** Title of a section that goes below another one. */
 const headStrip = (title: string): Strip => ({
   height: 20,
-  marks: [words(title, [0, 13], 5.6, { weight: 'bold' }), line([[0, 16], [CONTENT_WIDTH, 16]], WEIGHT.frame)],
+  marks: [
+    words(title, [0, 13], 5.6, { weight: 'bold' }),
+    line(
+      [
+        [0, 16],
+        [CONTENT_WIDTH, 16],
+      ],
+      WEIGHT.frame,
+    ),
+  ],
 });
 
 const gapStrip: Strip = { height: BLOCK_GAP, marks: [] };
@@ -89,7 +98,10 @@ const layBlock = (block: Block): Strip[] => {
     case 'text': {
       const weight = block.weight ?? 'plain';
       const lines = wrapText(block.text, CONTENT_WIDTH, TYPE, weight);
-      const strip: Strip = { height: lines.length * PITCH, marks: lines.map((text, i) => words(text, [0, TYPE + i * PITCH], TYPE, { weight })) };
+      const strip: Strip = {
+        height: lines.length * PITCH,
+        marks: lines.map((text, i) => words(text, [0, TYPE + i * PITCH], TYPE, { weight })),
+      };
       return [weight === 'bold' ? { ...strip, keepsWithNext: true } : strip];
     }
     case 'facts':
@@ -123,7 +135,13 @@ const layFacts = (rows: Extract<Block, { kind: 'facts' }>['rows']): Strip[] =>
       marks: [
         ...names.map((text, i) => words(text, [0, TYPE + 0.6 + i * PITCH], TYPE)),
         ...values.map((text, i) => words(text, [FACT_NAME, TYPE + 0.6 + i * PITCH], TYPE, { weight: 'bold' })),
-        line([[0, height], [CONTENT_WIDTH, height]], WEIGHT.hair),
+        line(
+          [
+            [0, height],
+            [CONTENT_WIDTH, height],
+          ],
+          WEIGHT.hair,
+        ),
       ],
     };
   });
@@ -160,7 +178,13 @@ const frameMarks = (title: string, aside: string, [width]: Vec2): Mark[] => {
   return [
     words(heads[0], [LEFT, 20.5], TITLE_TYPE, { weight: 'bold' }),
     ...(room > 30 ? [words(wrapText(aside, room, 4)[0], [right, 20.5], 4, { align: 'right' })] : []),
-    line([[LEFT, 24], [right, 24]], WEIGHT.frame),
+    line(
+      [
+        [LEFT, 24],
+        [right, 24],
+      ],
+      WEIGHT.frame,
+    ),
   ];
 };
 
@@ -168,14 +192,24 @@ const tabMarks = (number: number, width: number): Mark[] => {
   const top = TOP + ((number - 1) % 14) * (TAB[1] + 2);
   return [
     box([width - TAB[0], top], TAB, 0, { fill: 'black' }),
-    words(String(number), [width - TAB[0] / 2, top + TAB[1] / 2 + 2], 6, { weight: 'bold', align: 'middle', color: 'white' }),
+    words(String(number), [width - TAB[0] / 2, top + TAB[1] / 2 + 2], 6, {
+      weight: 'bold',
+      align: 'middle',
+      color: 'white',
+    }),
   ];
 };
 
 const footMarks = (tub: string, count: string, [, height]: Vec2): Mark[] => {
   const right = LEFT + CONTENT_WIDTH;
   return [
-    line([[LEFT, height - BOTTOM + 5], [right, height - BOTTOM + 5]], WEIGHT.thin),
+    line(
+      [
+        [LEFT, height - BOTTOM + 5],
+        [right, height - BOTTOM + 5],
+      ],
+      WEIGHT.thin,
+    ),
     words(wrapText(`Shop traveller - ${tub}`, CONTENT_WIDTH - 30, 3.2)[0], [LEFT, height - BOTTOM + 9.5], 3.2),
     words(`Sheet ${count}`, [right, height - BOTTOM + 9.5], 3.2, { align: 'right' }),
   ];

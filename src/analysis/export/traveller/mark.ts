@@ -66,15 +66,28 @@ export const trimmedFigure = (marks: readonly Mark[], text: string): Figure => {
 /** Left, top, right, bottom. */
 const areaOf = (mark: Mark): readonly [number, number, number, number] => {
   if (mark.kind === 'circle') {
-    const { center: [x, y], radius } = mark;
+    const {
+      center: [x, y],
+      radius,
+    } = mark;
     return [x - radius, y - radius, x + radius, y + radius];
   }
   if (mark.kind === 'line') {
     const xs = mark.points.map(([x]) => x);
     const ys = mark.points.map(([, y]) => y);
-    return [xs.reduce((a, b) => Math.min(a, b)), ys.reduce((a, b) => Math.min(a, b)), xs.reduce((a, b) => Math.max(a, b)), ys.reduce((a, b) => Math.max(a, b))];
+    return [
+      xs.reduce((a, b) => Math.min(a, b)),
+      ys.reduce((a, b) => Math.min(a, b)),
+      xs.reduce((a, b) => Math.max(a, b)),
+      ys.reduce((a, b) => Math.max(a, b)),
+    ];
   }
-  const { at: [x, y], size, align, upright } = mark;
+  const {
+    at: [x, y],
+    size,
+    align,
+    upright,
+  } = mark;
   const width = widthOf(mark.text, size, mark.weight);
   const before = align === 'left' ? 0 : align === 'right' ? width : width / 2;
   const [from, to] = [-before, width - before];
@@ -89,14 +102,33 @@ export const moveMark = (mark: Mark, [dx, dy]: Vec2): Mark => {
 };
 
 export const line = (points: readonly Vec2[], width: number, rest: Partial<LineMark> = {}): LineMark => ({
-  kind: 'line', points, closed: false, width, ...rest,
+  kind: 'line',
+  points,
+  closed: false,
+  width,
+  ...rest,
 });
 
 export const box = ([x, y]: Vec2, [w, h]: Vec2, width: number, rest: Partial<LineMark> = {}): LineMark =>
-  line([[x, y], [x + w, y], [x + w, y + h], [x, y + h]], width, { closed: true, ...rest });
+  line(
+    [
+      [x, y],
+      [x + w, y],
+      [x + w, y + h],
+      [x, y + h],
+    ],
+    width,
+    { closed: true, ...rest },
+  );
 
 export const words = (text: string, at: Vec2, size: number, rest: Partial<TextMark> = {}): TextMark => ({
-  kind: 'text', text, at, size, weight: 'plain', align: 'left', ...rest,
+  kind: 'text',
+  text,
+  at,
+  size,
+  weight: 'plain',
+  align: 'left',
+  ...rest,
 });
 
 /** Line weights, mm. */

@@ -3,7 +3,15 @@ import { boldWidths, plainWidths } from './font-widths.js';
 import type { TextMark } from './mark.js';
 
 const REPLACED: Readonly<Record<string, string>> = {
-  '\u2018': "'", '\u2019': "'", '\u201c': '"', '\u201d': '"', '\u2013': '-', '\u2014': '-', '\u2026': '...', '\u2212': '-', '\u2022': '\u00b7',
+  '\u2018': "'",
+  '\u2019': "'",
+  '\u201c': '"',
+  '\u201d': '"',
+  '\u2013': '-',
+  '\u2014': '-',
+  '\u2026': '...',
+  '\u2212': '-',
+  '\u2022': '\u00b7',
 };
 
 /** The text in characters that the faces have; a question mark stands for any other. */
@@ -29,7 +37,9 @@ export const widthOf = (text: string, size: number, weight: TextMark['weight'] =
 export const wrapText = (text: string, width: number, size: number, weight: TextMark['weight'] = 'plain'): string[] => {
   const lines: string[] = [];
   let current = '';
-  for (const word of printable(text).split(' ').flatMap((whole) => cutWord(whole, width, size, weight))) {
+  for (const word of printable(text)
+    .split(' ')
+    .flatMap((whole) => cutWord(whole, width, size, weight))) {
     const longer = current === '' ? word : `${current} ${word}`;
     if (current !== '' && widthOf(longer, size, weight) > width) {
       lines.push(current);

@@ -18,7 +18,10 @@ export const APART = 1.2;
 
 /** The weightiest ordinates that fit along `room` mm of paper with `pitch` between words; `toPaper` maps a value onto it. */
 export const shownOrdinates = (
-  all: readonly Ordinate[], toPaper: (value: number) => number, room: number, pitch: number,
+  all: readonly Ordinate[],
+  toPaper: (value: number) => number,
+  room: number,
+  pitch: number,
 ): ShownOrdinate[] => {
   const most = Math.max(2, Math.floor(room / pitch));
   const kept: Ordinate[] = [];

@@ -74,7 +74,9 @@ const gridOf = (marks: readonly TrueMark[], size: Vec2): Grid => {
   const all = Array.from({ length: rows * columns }, (_, i): Tile => {
     const [column, row] = [i % columns, Math.floor(i / columns)];
     const corner: Vec2 = [first[0] + column * (window[0] - OVERLAP), first[1] + row * (window[1] - OVERLAP)];
-    const seen = marks.flatMap((mark) => clipMark(mark, [corner[0], corner[1], corner[0] + window[0], corner[1] + window[1]]));
+    const seen = marks.flatMap((mark) =>
+      clipMark(mark, [corner[0], corner[1], corner[0] + window[0], corner[1] + window[1]]),
+    );
     return { name: `${String.fromCharCode(65 + (row % 26))}${column + 1}`, column, row, corner, marks: seen };
   });
   return { size, window, columns, rows, tiles: all.filter((tile) => tile.marks.length > 0) };
@@ -85,19 +87,38 @@ type TrueMark = LineMark | Extract<Mark, { kind: 'text' }>;
 /** The template with y down, every line as it is. */
 const trueMarks = ({ panels, bolts, slots, cutOut }: Template): TrueMark[] => {
   const down = ([x, y]: Vec2): Vec2 => [x, -y];
-  const ring = (points: readonly Vec2[], width: number, rest: Partial<LineMark> = {}): LineMark => line(points.map(down), width, { closed: true, ...rest });
+  const ring = (points: readonly Vec2[], width: number, rest: Partial<LineMark> = {}): LineMark =>
+    line(points.map(down), width, { closed: true, ...rest });
   return [
     ...panels.map((points) => ring(points, WEIGHT.thin, { dash: 'chain' })),
     ...cutOut.map((points) => ring(points, WEIGHT.cut)),
-    ...slots.map(({ from, to, width }) => ring(flattenContour(slotContour(from, to, width / 2), CHORD_ERROR), WEIGHT.plain)),
+    ...slots.map(({ from, to, width }) =>
+      ring(flattenContour(slotContour(from, to, width / 2), CHORD_ERROR), WEIGHT.plain),
+    ),
     ...bolts.flatMap(({ center, diameter, thread }) => {
       const [x, y] = down(center);
       const arm = diameter / 2 + 5;
       return [
         ring(flattenContour(circleContour(center, diameter / 2), CHORD_ERROR), WEIGHT.plain),
-        line([[x - arm, y], [x + arm, y]], WEIGHT.hair),
-        line([[x, y - arm], [x, y + arm]], WEIGHT.hair),
-        words(thread ? `${thread}, \u00d8 ${Number(diameter.toFixed(2))} mm` : `\u00d8 ${Number(diameter.toFixed(2))} mm`, [x + diameter / 2 + 1.5, y - diameter / 2 - 1.5], 3.3),
+        line(
+          [
+            [x - arm, y],
+            [x + arm, y],
+          ],
+          WEIGHT.hair,
+        ),
+        line(
+          [
+            [x, y - arm],
+            [x, y + arm],
+          ],
+          WEIGHT.hair,
+        ),
+        words(
+          thread ? `${thread}, \u00d8 ${Number(diameter.toFixed(2))} mm` : `\u00d8 ${Number(diameter.toFixed(2))} mm`,
+          [x + diameter / 2 + 1.5, y - diameter / 2 - 1.5],
+          3.3,
+        ),
       ];
     }),
   ];
@@ -117,10 +138,25 @@ const registrationMarks = ({ window: [width, height], columns, rows }: Grid, { c
   const xs = [...(column > 0 ? [half] : []), ...(column < columns - 1 ? [width - half] : [])];
   const ys = [...(row > 0 ? [half] : []), ...(row < rows - 1 ? [height - half] : [])];
   const along = (length: number): number[] => [length * 0.2, length * 0.8];
-  const places: Vec2[] = [...xs.flatMap((x) => along(height).map((y): Vec2 => [x, y])), ...ys.flatMap((y) => along(width).map((x): Vec2 => [x, y]))];
+  const places: Vec2[] = [
+    ...xs.flatMap((x) => along(height).map((y): Vec2 => [x, y])),
+    ...ys.flatMap((y) => along(width).map((x): Vec2 => [x, y])),
+  ];
   return places.flatMap(([x, y]): Mark[] => [
-    line([[EDGE + x - CROSS / 2, HEAD + y], [EDGE + x + CROSS / 2, HEAD + y]], WEIGHT.thin),
-    line([[EDGE + x, HEAD + y - CROSS / 2], [EDGE + x, HEAD + y + CROSS / 2]], WEIGHT.thin),
+    line(
+      [
+        [EDGE + x - CROSS / 2, HEAD + y],
+        [EDGE + x + CROSS / 2, HEAD + y],
+      ],
+      WEIGHT.thin,
+    ),
+    line(
+      [
+        [EDGE + x, HEAD + y - CROSS / 2],
+        [EDGE + x, HEAD + y + CROSS / 2],
+      ],
+      WEIGHT.thin,
+    ),
     { kind: 'circle', center: [EDGE + x, HEAD + y], radius: CROSS / 4, width: WEIGHT.thin },
   ]);
 };
@@ -136,29 +172,66 @@ const sheetWords = (tub: string, name: string, sheet: string, [width, height]: V
   return [
     words(wrapText(`${tub}: ${name}`, width - 2 * EDGE - 20, 4)[0], [EDGE, 14], 4),
     words(sheet, [width - EDGE, 15.5], 7, { weight: 'bold', align: 'right' }),
-    line([[EDGE, y], [EDGE + bar.length, y]], WEIGHT.cut),
-    ...ticks.map((x) => line([[x, y - 3], [x, y + 3]], WEIGHT.thin)),
+    line(
+      [
+        [EDGE, y],
+        [EDGE + bar.length, y],
+      ],
+      WEIGHT.cut,
+    ),
+    ...ticks.map((x) =>
+      line(
+        [
+          [x, y - 3],
+          [x, y + 3],
+        ],
+        WEIGHT.thin,
+      ),
+    ),
     words(`This bar must measure ${bar.text}: print at 100 %, without fitting to the page`, [EDGE, y - 5], 3.5),
   ];
 };
 
-const overviewPage = (tub: string, template: Template, size: Vec2, units: Units, marks: readonly Mark[], { tiles, window: [w, h] }: Grid): Page => {
-  const corners = tiles.flatMap(({ corner: [x, y] }): Vec2[] => [[x, -y], [x + w, -y - h]]);
+const overviewPage = (
+  tub: string,
+  template: Template,
+  size: Vec2,
+  units: Units,
+  marks: readonly Mark[],
+  { tiles, window: [w, h] }: Grid,
+): Page => {
+  const corners = tiles.flatMap(({ corner: [x, y] }): Vec2[] => [
+    [x, -y],
+    [x + w, -y - h],
+  ]);
   const width = size[0] - 2 * EDGE;
   const fit = fitInto(corners, [width, size[1] * 0.55]);
   const put = ([x, y]: Vec2): Vec2 => {
     const [px, py] = fit.place(x, -y);
     return [EDGE + px, 30 + py];
   };
-  const drawn = marks.flatMap((mark): Mark[] => (mark.kind === 'line' ? [{ ...mark, points: mark.points.map(put) }] : []));
+  const drawn = marks.flatMap((mark): Mark[] =>
+    mark.kind === 'line' ? [{ ...mark, points: mark.points.map(put) }] : [],
+  );
   const grid = tiles.flatMap(({ name, corner: [x, y] }): Mark[] => [
-    line([[x, y], [x + w, y], [x + w, y + h], [x, y + h]].map(([a, b]) => put([a, b])), WEIGHT.hair, { closed: true, dash: 'dashes' }),
+    line(
+      [
+        [x, y],
+        [x + w, y],
+        [x + w, y + h],
+        [x, y + h],
+      ].map(([a, b]) => put([a, b])),
+      WEIGHT.hair,
+      { closed: true, dash: 'dashes' },
+    ),
     words(name, put([x + w / 2, y + h / 2]), 6, { weight: 'bold', align: 'middle' }),
   ]);
   const span = longestSpan(template);
   const lines = [
     ...templateWords(template),
-    ...(span === undefined ? [] : [`Check: the two bolts farthest apart stand ${units.lengthOf(span)} apart, middle to middle.`]),
+    ...(span === undefined
+      ? []
+      : [`Check: the two bolts farthest apart stand ${units.lengthOf(span)} apart, middle to middle.`]),
     'Print every sheet at 100 %, measure the bar, cut along the dashed frame of the upper sheet, lay cross on cross, and tape.',
   ].flatMap((text) => [...wrapText(text, width, 3.9), '']);
   const below = 30 + fit.size[1] + 12;
@@ -167,7 +240,8 @@ const overviewPage = (tub: string, template: Template, size: Vec2, units: Units,
     marks: [
       words(wrapText(`Template: ${template.name}`, width, 6.5, 'bold')[0], [EDGE, 16], 6.5, { weight: 'bold' }),
       words(wrapText(tub, width, 4)[0], [EDGE, 23], 4),
-      ...drawn, ...grid,
+      ...drawn,
+      ...grid,
       ...lines.map((text, i) => words(text, [EDGE, below + i * 4.6], 3.9)),
     ],
   };

@@ -76,7 +76,9 @@ const blockHtml = (block: Block): string => {
     case 'facts':
       return `<dl>${block.rows.map(({ name, value }) => `<dt>${escapeText(name)}</dt><dd>${escapeText(value)}</dd>`).join('')}</dl>`;
     case 'cautions':
-      return block.items.map(({ title, text }) => `<p class="caution"><strong>${escapeText(title)}.</strong> ${escapeText(text)}</p>`).join('\n');
+      return block.items
+        .map(({ title, text }) => `<p class="caution"><strong>${escapeText(title)}.</strong> ${escapeText(text)}</p>`)
+        .join('\n');
     case 'figure': {
       const caption = block.caption === undefined ? '' : `<figcaption>${escapeText(block.caption)}</figcaption>`;
       return `<figure>${svgHtml(block.figure)}${caption}</figure>`;
@@ -116,7 +118,14 @@ const DASHES = { dashes: '2.2 1.2', chain: '4 1 .8 1' } as const;
 
 const markSvg = (mark: Mark): string => {
   if (mark.kind === 'text') {
-    const { at: [x, y], size, weight, align, upright, color } = mark;
+    const {
+      at: [x, y],
+      size,
+      weight,
+      align,
+      upright,
+      color,
+    } = mark;
     const anchor = { left: '', middle: ' text-anchor="middle"', right: ' text-anchor="end"' }[align];
     const turn = upright ? ` transform="rotate(-90 ${number(x)} ${number(y)})"` : '';
     const paint = `${weight === 'bold' ? ' font-weight="700"' : ''}${color === 'white' ? ' fill="#fff"' : ''}`;
@@ -124,7 +133,8 @@ const markSvg = (mark: Mark): string => {
   }
   const stroke = mark.width > 0 ? `stroke="#000" stroke-width="${number(mark.width)}"` : 'stroke="none"';
   const paint = `fill="${mark.fill ? FILLS[mark.fill] : 'none'}" ${stroke}`;
-  if (mark.kind === 'circle') return `<circle cx="${number(mark.center[0])}" cy="${number(mark.center[1])}" r="${number(mark.radius)}" ${paint}/>`;
+  if (mark.kind === 'circle')
+    return `<circle cx="${number(mark.center[0])}" cy="${number(mark.center[1])}" r="${number(mark.radius)}" ${paint}/>`;
   const path = mark.points.map(([x, y], i) => `${i === 0 ? 'M' : 'L'}${number(x)} ${number(y)}`).join('');
   const dash = mark.dash ? ` stroke-dasharray="${DASHES[mark.dash]}"` : '';
   return `<path d="${path}${mark.closed ? 'Z' : ''}" ${paint}${dash}/>`;
@@ -135,4 +145,7 @@ const number = (value: number): string => String(Math.round(value * 100) / 100 +
 const escapeText = (text: string): string =>
   text
     .replace(/[\u0000-\u001f\u007f-\u009f]/g, ' ')
-    .replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;').replace(/"/g, '&quot;');
+    .replace(/&/g, '&amp;')
+    .replace(/</g, '&lt;')
+    .replace(/>/g, '&gt;')
+    .replace(/"/g, '&quot;');

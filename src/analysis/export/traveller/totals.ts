@@ -26,7 +26,8 @@ export interface Totals {
 
 export const totalsOf = (job: Job): Totals => {
   const { flats, stages } = job;
-  const over = (value: (flat: (typeof flats)[number]) => number): number => flats.reduce((sum, flat) => sum + flat.quantity * value(flat), 0);
+  const over = (value: (flat: (typeof flats)[number]) => number): number =>
+    flats.reduce((sum, flat) => sum + flat.quantity * value(flat), 0);
   const runs = stages.joints().seams.flatMap((seam) => seam.runs);
   const items = hardwareOf(stages);
   const bead = (kind: 'weld filler' | 'solder' | 'sealant'): BeadTotal => {
@@ -35,11 +36,16 @@ export const totalsOf = (job: Job): Totals => {
   };
   return {
     pieces: over(() => 1),
-    cutLength: over((flat) => lengthOfContour(flat.outline) + flat.holes.reduce((sum, { contour }) => sum + lengthOfContour(contour), 0)),
+    cutLength: over(
+      (flat) =>
+        lengthOfContour(flat.outline) + flat.holes.reduce((sum, { contour }) => sum + lengthOfContour(contour), 0),
+    ),
     bends: over((flat) => flat.bends.length),
     strokes: over((flat) => strokesOf(job, flat).length),
     spots: runs.reduce((sum, { spots }) => sum + spots.length, 0),
-    weld: bead('weld filler'), solder: bead('solder'), sealant: bead('sealant'),
+    weld: bead('weld filler'),
+    solder: bead('solder'),
+    sealant: bead('sealant'),
     sheets: sheetTotals(job),
   };
 };
@@ -56,6 +62,11 @@ const sheetTotals = (job: Job): Totals['sheets'] => {
       sizes.set(key, (sizes.get(key) ?? 0) + 1);
     }
     const from = [...sizes].map(([size, count]) => `${count} blank${count === 1 ? '' : 's'} of ${size}`).join(', ');
-    return [{ name: sheet.name, value: `${sheet.material} ${units.fineOf(sheet.thickness)}${gauge}${from === '' ? '' : `, ${from}`}` }];
+    return [
+      {
+        name: sheet.name,
+        value: `${sheet.material} ${units.fineOf(sheet.thickness)}${gauge}${from === '' ? '' : `, ${from}`}`,
+      },
+    ];
   });
 };

@@ -18,13 +18,20 @@ import { unitsOf } from './units.js';
 
 /** What a traveller of this tub says; `findings`: what its checks still say. Yields what it is at. */
 export function* makeTraveller(
-  stages: Stages, options: ExportOptions = DEFAULT_OPTIONS, findings: readonly Finding[] = findingsOf(stages),
+  stages: Stages,
+  options: ExportOptions = DEFAULT_OPTIONS,
+  findings: readonly Finding[] = findingsOf(stages),
 ): Generator<Doing, Traveller> {
   const job = yield* jobOf(stages, unitsOf(options.units));
   const makers: readonly ((job: Job) => Section | undefined)[] = [
-    coverSection, partsSection, nestSection,
+    coverSection,
+    partsSection,
+    nestSection,
     ...job.flats.map((flat) => () => flatSection(job, flat)),
-    bendSection, seamSection, hardwareSection, fillSection,
+    bendSection,
+    seamSection,
+    hardwareSection,
+    fillSection,
     () => acceptedSection(job, findings),
   ];
   const sections: Section[] = [];

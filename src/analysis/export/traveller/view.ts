@@ -17,7 +17,11 @@ export const viewFrom = (turn: number, rise: number): View => {
 };
 
 /** Across, up and near: greater is nearer to the viewer. mm. */
-export const seen = (view: View, point: Vec3): Vec3 => [dot(point, view.right), dot(point, view.up), dot(point, view.toViewer)];
+export const seen = (view: View, point: Vec3): Vec3 => [
+  dot(point, view.right),
+  dot(point, view.up),
+  dot(point, view.toViewer),
+];
 
 /** Maps what is seen onto a picture of at most that size, y down, and back to its scale. */
 export interface Fit {

@@ -25,19 +25,36 @@ export const bendSection = (job: Job): Section | undefined => {
 const planBlocks = (job: Job, flat: FlatPattern): Block[] => {
   const plan = job.planOf(flat);
   const strokes = strokesOf(job, flat);
-  const head: Block = { kind: 'text', weight: 'bold', text: `${pieceNumber(job, flat)}  ${flat.name}${flat.quantity > 1 ? `, ${flat.quantity} pieces` : ''}` };
+  const head: Block = {
+    kind: 'text',
+    weight: 'bold',
+    text: `${pieceNumber(job, flat)}  ${flat.name}${flat.quantity > 1 ? `, ${flat.quantity} pieces` : ''}`,
+  };
   if (plan.outcome === 'planned') {
-    const note: Block = { kind: 'text', text: `Turned over: ${plan.flips}. Turned round: ${plan.turns}.${plan.complete ? '' : ' An order with fewer may exist: the search was cut short.'}` };
-    return [head, note, { kind: 'table', columns: plannedColumns(job), rows: strokes.map((stroke) => plannedRow(job, flat, stroke)) }];
+    const note: Block = {
+      kind: 'text',
+      text: `Turned over: ${plan.flips}. Turned round: ${plan.turns}.${plan.complete ? '' : ' An order with fewer may exist: the search was cut short.'}`,
+    };
+    return [
+      head,
+      note,
+      { kind: 'table', columns: plannedColumns(job), rows: strokes.map((stroke) => plannedRow(job, flat, stroke)) },
+    ];
   }
-  return [head, ...unplannedNote(flat, plan), { kind: 'table', columns: plainColumns, rows: strokes.map((stroke) => plainRow(flat, stroke)) }];
+  return [
+    head,
+    ...unplannedNote(flat, plan),
+    { kind: 'table', columns: plainColumns, rows: strokes.map((stroke) => plainRow(flat, stroke)) },
+  ];
 };
 
 const unplannedNote = (flat: FlatPattern, { outcome, blocked }: Plan): Block[] => {
   const order = 'The bends stand in the order of the part, not of bending.';
   if (outcome === 'not decided') return [{ kind: 'text', text: `The search for an order was cut short. ${order}` }];
   if (outcome !== 'impossible') return [];
-  const why = blocked ? `: ${obstacleText(flat, blocked).replace(/`/g, '')}, at ${namesOf(flat, blocked.bends).replace(/`/g, '')}` : '';
+  const why = blocked
+    ? `: ${obstacleText(flat, blocked).replace(/`/g, '')}, at ${namesOf(flat, blocked.bends).replace(/`/g, '')}`
+    : '';
   return [{ kind: 'text', text: `No order of these bends clears the tools of the shop${why}. ${order}` }];
 };
 
@@ -56,8 +73,14 @@ const plannedRow = (job: Job, flat: FlatPattern, { number, bends, step }: Stroke
   const bend = flat.bends[bends[0]];
   if (!step) return [];
   return [
-    String(number), handlingText(step, number), bendName(flat, bends), machineText(job, step), job.units.length(step.stop.distance),
-    step.flatten ? `${degreesOf(step.bendTo)}, then flat` : degreesOf(step.bendTo), degreesOf(bend.angle), BOX,
+    String(number),
+    handlingText(step, number),
+    bendName(flat, bends),
+    machineText(job, step),
+    job.units.length(step.stop.distance),
+    step.flatten ? `${degreesOf(step.bendTo)}, then flat` : degreesOf(step.bendTo),
+    degreesOf(bend.angle),
+    BOX,
   ];
 };
 

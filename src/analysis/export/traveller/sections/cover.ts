@@ -60,7 +60,10 @@ const factsOf = (job: Job): Fact[] => {
     ...bead('Solder', totals.solder),
     ...bead('Sealant', totals.sealant),
     fill && holdsEnough(fill)
-      ? { name: 'Holds', value: `${units.volumeOf(fill.holds)}, to ${units.lengthOf(fill.holdsTo)} in the tub\u2019s height` }
+      ? {
+          name: 'Holds',
+          value: `${units.volumeOf(fill.holds)}, to ${units.lengthOf(fill.holdsTo)} in the tub\u2019s height`,
+        }
       : { name: 'Holds', value: fill ? 'nothing yet: see the fill test' : 'no standing liquid, as far as is known' },
   ];
 };

@@ -6,9 +6,14 @@ import type { Job } from '../job.js';
 /** How to fill the tub and look for drops, with lines to write on. */
 export const fillSection = (job: Job): Section => {
   const fill = job.stages.fillTest();
-  const without = (text: string): Section => ({ title: 'Fill test', starts: 'follows', blocks: [{ kind: 'text', text }] });
+  const without = (text: string): Section => ({
+    title: 'Fill test',
+    starts: 'follows',
+    blocks: [{ kind: 'text', text }],
+  });
   if (!fill) return without('Nothing in this tub is known to hold standing liquid, so there is no fill test for it.');
-  if (!holdsEnough(fill)) return without(`It holds nothing yet: it would run out at ${limitText(job, fill)}. Close that first.`);
+  if (!holdsEnough(fill))
+    return without(`It holds nothing yet: it would run out at ${limitText(job, fill)}. Close that first.`);
   return { title: 'Fill test', starts: 'sheet', blocks: planned(job, fill) };
 };
 
@@ -22,7 +27,10 @@ const planned = (job: Job, fill: FillTest): Block[] => {
       kind: 'facts',
       rows: [
         { name: 'Plug', value: plugs === '' ? 'no outlet' : plugs },
-        { name: 'Fill to', value: `${units.lengthOf(fill.level)} in the tub\u2019s height, ${units.lengthOf(fill.holdsTo - fill.level)} below where it would run out` },
+        {
+          name: 'Fill to',
+          value: `${units.lengthOf(fill.level)} in the tub\u2019s height, ${units.lengthOf(fill.holdsTo - fill.level)} below where it would run out`,
+        },
         { name: 'That is', value: `${units.volumeOf(fill.volume)} of ${liquid.name}, ${units.massOf(fill.liquid)}` },
         { name: 'Tub and liquid together', value: units.massOf(fill.full.mass) },
         { name: 'Tub empty', value: units.massOf(empty.mass) },
@@ -30,16 +38,28 @@ const planned = (job: Job, fill: FillTest): Block[] => {
         { name: 'Limited by', value: limitText(job, fill) },
       ],
     },
-    { kind: 'text', text: 'Fill slowly, level with a spirit level on the rim first, and stop at each line.', weight: 'bold' },
+    {
+      kind: 'text',
+      text: 'Fill slowly, level with a spirit level on the rim first, and stop at each line.',
+      weight: 'bold',
+    },
     stepsTable(job, fill),
     { kind: 'text', text: 'Every seam under the level: dry outside, after the watch', weight: 'bold' },
     seamsTable(job, fill),
     {
       kind: 'table',
-      columns: [{ head: 'Filled at', align: 'left', share: 1 }, { head: 'Looked at', align: 'left', share: 1 }, { head: 'Level then', align: 'left', share: 1 }, { head: 'Name', align: 'left', share: 1 }],
+      columns: [
+        { head: 'Filled at', align: 'left', share: 1 },
+        { head: 'Looked at', align: 'left', share: 1 },
+        { head: 'Level then', align: 'left', share: 1 },
+        { head: 'Name', align: 'left', share: 1 },
+      ],
       rows: [[WRITE, WRITE, WRITE, WRITE]],
     },
-    { kind: 'text', text: 'A wet spot: mark it, drain, dry, close it, and fill again from the start. Use clean water, and let no mains lead, pump or lamp hang over the tub while it is filled.' },
+    {
+      kind: 'text',
+      text: 'A wet spot: mark it, drain, dry, close it, and fill again from the start. Use clean water, and let no mains lead, pump or lamp hang over the tub while it is filled.',
+    },
   ];
 };
 
@@ -79,7 +99,14 @@ const stepsTable = (job: Job, fill: FillTest): Block => {
       const level = bottom + (fill.level - bottom) * share;
       const { volume } = contentAt(surface, basin.pool, lowest, level);
       const mass = tubMass + (volume * water.liquid.densityKgM3) / 1e9;
-      return [units.length(level), units.lengthOf(level - bottom), units.volumeOf(volume), units.massOf(mass), WRITE, BOX];
+      return [
+        units.length(level),
+        units.lengthOf(level - bottom),
+        units.volumeOf(volume),
+        units.massOf(mass),
+        WRITE,
+        BOX,
+      ];
     }),
   };
 };
@@ -93,5 +120,11 @@ const seamsTable = ({ stages, units }: Job, fill: FillTest): Block => ({
     { head: 'Liquid over it', align: 'right', share: 32 },
     { head: 'Dry', align: 'middle', share: 16 },
   ],
-  rows: fill.seams.map(({ seam, lowest, head }) => [String(seam + 1), stages.joints().seams[seam].name, units.lengthOf(lowest), units.lengthOf(head), BOX]),
+  rows: fill.seams.map(({ seam, lowest, head }) => [
+    String(seam + 1),
+    stages.joints().seams[seam].name,
+    units.lengthOf(lowest),
+    units.lengthOf(head),
+    BOX,
+  ]),
 });

@@ -31,7 +31,8 @@ export const flatSection = (job: Job, flat: FlatPattern): Section => {
   return { title: `Flat ${pieceNumber(job, flat)}: ${flat.name}`, starts: 'follows', blocks };
 };
 
-const pairOf = (job: Job, [x, y]: Vec2, from: Vec2): string => `${job.units.length(x - from[0])}, ${job.units.length(y - from[1])}`;
+const pairOf = (job: Job, [x, y]: Vec2, from: Vec2): string =>
+  `${job.units.length(x - from[0])}, ${job.units.length(y - from[1])}`;
 
 const bendTable = (job: Job, flat: FlatPattern, from: Vec2): Block => ({
   kind: 'table',
@@ -48,7 +49,17 @@ const bendTable = (job: Job, flat: FlatPattern, from: Vec2): Block => ({
     const [first, ...others] = bends.map((i) => flat.bends[i]);
     const name = others.length === 0 ? first.name : `${first.name}, ${bends.length} in line`;
     const ends = endsOf(bends.map((i) => flat.bends[i]));
-    return [[String(number), name, first.direction, degreesOf(first.angle), job.units.fine(first.radius), pairOf(job, ends[0], from), pairOf(job, ends[1], from)]];
+    return [
+      [
+        String(number),
+        name,
+        first.direction,
+        degreesOf(first.angle),
+        job.units.fine(first.radius),
+        pairOf(job, ends[0], from),
+        pairOf(job, ends[1], from),
+      ],
+    ];
   }),
 });
 
@@ -77,7 +88,9 @@ const holeGroups = (job: Job, flat: FlatPattern): HoleGroup[] => {
     const size = circle
       ? `\u00d8 ${job.units.fine(2 * circle.radius)}`
       : `${job.units.length(max[0] - min[0])} x ${job.units.length(max[1] - min[1])}`;
-    const what = fastener ? `${fastener.kind === 'rivetnut' ? 'rivet nut' : 'screw'} M${fastener.thread}${fastener.sealed ? ', sealed' : ''}` : use;
+    const what = fastener
+      ? `${fastener.kind === 'rivetnut' ? 'rivet nut' : 'screw'} M${fastener.thread}${fastener.sealed ? ', sealed' : ''}`
+      : use;
     const key = `${use}|${size}|${what}`;
     const known = groups.get(key);
     if (known) known.holes.push(i);
@@ -86,7 +99,8 @@ const holeGroups = (job: Job, flat: FlatPattern): HoleGroup[] => {
   return [...groups.values()].map((group, i) => ({ ...group, letter: letter(i) }));
 };
 
-const letter = (index: number): string => (index < 26 ? '' : letter(Math.floor(index / 26) - 1)) + String.fromCharCode(65 + (index % 26));
+const letter = (index: number): string =>
+  (index < 26 ? '' : letter(Math.floor(index / 26) - 1)) + String.fromCharCode(65 + (index % 26));
 
 const holeTable = (job: Job, flat: FlatPattern, groups: readonly HoleGroup[], from: Vec2): Block => ({
   kind: 'table',
@@ -97,7 +111,9 @@ const holeTable = (job: Job, flat: FlatPattern, groups: readonly HoleGroup[], fr
     { head: 'Middle at x, y', align: 'left', share: 80 },
   ],
   rows: groups.map(({ letter: name, name: use, size, holes }) => [
-    name, holes.length === 1 ? use : `${use} (${holes.length})`, size,
+    name,
+    holes.length === 1 ? use : `${use} (${holes.length})`,
+    size,
     holes.map((i) => pairOf(job, middleOf(flat, i), from)).join('; '),
   ]),
 });

@@ -22,7 +22,10 @@ export const hardwareSection = (job: Job): Section | undefined => {
         ],
         rows: items.map((item) => [...rowOf(item, job.units), BOX]),
       },
-      { kind: 'text', text: 'Amounts are those in the finished joints; add what starting, stopping and wiping take. Hole sizes for rivet nuts differ by maker: the data sheet of the part in hand governs.' },
+      {
+        kind: 'text',
+        text: 'Amounts are those in the finished joints; add what starting, stopping and wiping take. Hole sizes for rivet nuts differ by maker: the data sheet of the part in hand governs.',
+      },
     ],
   };
 };
@@ -36,11 +39,22 @@ const rowOf = (item: HardwareItem, units: Units): readonly [string, string, stri
   if (item.kind === 'fastener') return [fastenerName(item.fastener), String(item.count), item.where.join(', ')];
   if (item.kind === 'wire cloth') {
     const [w, h] = item.strainer.size;
-    return [`Wire cloth, ${clothText(item.strainer, units)}`, `${units.length(w)} x ${units.length(h)} ${units.lengthUnit}`, `strainer of ${item.outlet}`];
+    return [
+      `Wire cloth, ${clothText(item.strainer, units)}`,
+      `${units.length(w)} x ${units.length(h)} ${units.lengthUnit}`,
+      `strainer of ${item.outlet}`,
+    ];
   }
   const cartridges = Math.ceil(item.volumeMm3 / CARTRIDGE_MM3);
-  const more = item.kind === 'sealant' ? `, ${cartridges} cartridge${cartridges === 1 ? '' : 's'} of ${units.smallVolumeOf(CARTRIDGE_MM3)}` : '';
-  return [BEADS[item.kind], `${units.smallVolumeOf(item.volumeMm3)}${more}`, `${units.longOf(item.length)}: ${item.where.join(', ')}`];
+  const more =
+    item.kind === 'sealant'
+      ? `, ${cartridges} cartridge${cartridges === 1 ? '' : 's'} of ${units.smallVolumeOf(CARTRIDGE_MM3)}`
+      : '';
+  return [
+    BEADS[item.kind],
+    `${units.smallVolumeOf(item.volumeMm3)}${more}`,
+    `${units.longOf(item.length)}: ${item.where.join(', ')}`,
+  ];
 };
 
 const clothText = ({ meshPerInch, aperture, wire }: Strainer, units: Units): string => {

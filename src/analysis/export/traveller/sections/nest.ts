@@ -14,7 +14,10 @@ const sectionOf = (job: Job): Section => ({
   title: 'Sheets to cut from',
   starts: 'sheet',
   blocks: [
-    { kind: 'text', text: 'Numbers are those of the parts list. The rolling direction runs across the paper. Pieces too small for a number are told by their shape. The drawings for the cutter are the files named sheet.' },
+    {
+      kind: 'text',
+      text: 'Numbers are those of the parts list. The rolling direction runs across the paper. Pieces too small for a number are told by their shape. The drawings for the cutter are the files named sheet.',
+    },
     ...job.nest.sheets.flatMap((sheet, i) => sheetBlocks(job, sheet, i + 1)),
     ...(job.nest.unplaced.length === 0 ? [] : [unplacedTable(job)]),
   ],
@@ -23,11 +26,19 @@ const sectionOf = (job: Job): Section => ({
 const sheetBlocks = (job: Job, sheet: NestSheet, number: number): Block[] => {
   const { units } = job;
   const size = `${units.length(sheet.size[0])} x ${units.length(sheet.size[1])} ${units.lengthUnit}`;
-  const sheared = sheet.blanksPerSheet === 1 ? '' : `, one of ${sheet.blanksPerSheet} sheared from ${units.length(sheet.stockSize[0])} x ${units.length(sheet.stockSize[1])} ${units.lengthUnit}`;
+  const sheared =
+    sheet.blanksPerSheet === 1
+      ? ''
+      : `, one of ${sheet.blanksPerSheet} sheared from ${units.length(sheet.stockSize[0])} x ${units.length(sheet.stockSize[1])} ${units.lengthUnit}`;
   return [
-    { kind: 'text', weight: 'bold', text: `Sheet ${number}: ${sheet.material} ${units.fineOf(sheet.thickness)}, blank ${size}${sheared}` },
     {
-      kind: 'figure', figure: sheetFigure(sheet, [CONTENT_WIDTH, 88], (flat) => pieceNumber(job, flat)),
+      kind: 'text',
+      weight: 'bold',
+      text: `Sheet ${number}: ${sheet.material} ${units.fineOf(sheet.thickness)}, blank ${size}${sheared}`,
+    },
+    {
+      kind: 'figure',
+      figure: sheetFigure(sheet, [CONTENT_WIDTH, 88], (flat) => pieceNumber(job, flat)),
       caption: `${sheet.placed.length} pieces, ${Math.round(100 * utilisationOf(sheet))} % of the blank used; whole from ${units.lengthOf(sheet.usedLength)} on`,
     },
   ];
@@ -47,5 +58,10 @@ const unplacedTable = (job: Job): Block => ({
     { head: 'Pieces', align: 'right', share: 16 },
     { head: 'Why', align: 'left', share: 90 },
   ],
-  rows: job.nest.unplaced.map(({ flat, count, reason }) => [pieceNumber(job, flat), flat.name, String(count), WHY[reason]]),
+  rows: job.nest.unplaced.map(({ flat, count, reason }) => [
+    pieceNumber(job, flat),
+    flat.name,
+    String(count),
+    WHY[reason],
+  ]),
 });

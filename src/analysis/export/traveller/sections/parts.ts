@@ -28,13 +28,21 @@ export const partsSection = (job: Job): Section => ({
         const { min, max } = extentOfContour(flat.outline);
         const sheet = job.tub.sheets[flat.sheet];
         return [
-          pieceNumber(job, flat), { figure: thumbnail(flat, [40, 22]) }, flat.name, `${sheet.material} ${job.units.fineOf(sheet.thickness)}`,
-          `${job.units.length(max[0] - min[0])} x ${job.units.length(max[1] - min[1])}`, job.units.massOf(massOfFlat(job, flat)), String(flat.quantity), BOX,
+          pieceNumber(job, flat),
+          { figure: thumbnail(flat, [40, 22]) },
+          flat.name,
+          `${sheet.material} ${job.units.fineOf(sheet.thickness)}`,
+          `${job.units.length(max[0] - min[0])} x ${job.units.length(max[1] - min[1])}`,
+          job.units.massOf(massOfFlat(job, flat)),
+          String(flat.quantity),
+          BOX,
         ];
       }),
     },
     ...missing(job),
-    ...(isWithoutStock(job) ? [{ kind: 'text', text: 'The shop states no stock of these sheets, so nothing is laid out on sheets.' } as const] : []),
+    ...(isWithoutStock(job)
+      ? [{ kind: 'text', text: 'The shop states no stock of these sheets, so nothing is laid out on sheets.' } as const]
+      : []),
   ],
 });
 
@@ -42,6 +50,17 @@ const massOfFlat = (job: Job, flat: FlatPattern): number =>
   massOf(job.tub.sheets[flat.sheet].material, metalArea(flat) * flat.thickness);
 
 const missing = (job: Job): Section['blocks'] => {
-  const names = job.stages.parts().filter((_, i) => job.stages.flats()[i] === undefined).map(({ name }) => name);
-  return names.length === 0 ? [] : [{ kind: 'text', weight: 'bold', text: `Not in this list, because they cannot be laid flat as they are: ${names.join(', ')}` }];
+  const names = job.stages
+    .parts()
+    .filter((_, i) => job.stages.flats()[i] === undefined)
+    .map(({ name }) => name);
+  return names.length === 0
+    ? []
+    : [
+        {
+          kind: 'text',
+          weight: 'bold',
+          text: `Not in this list, because they cannot be laid flat as they are: ${names.join(', ')}`,
+        },
+      ];
 };

@@ -15,10 +15,17 @@ export const seamSection = (job: Job): Section | undefined => {
     title: 'Seams and spots',
     starts: 'sheet',
     blocks: [
-      { kind: 'figure', figure: foldedFigure(job.scenery, 'above', [CONTENT_WIDTH, 78], seams.flatMap(balloonOf)), caption: 'Numbers stand in the middle of each seam\u2019s longest straight length.' },
+      {
+        kind: 'figure',
+        figure: foldedFigure(job.scenery, 'above', [CONTENT_WIDTH, 78], seams.flatMap(balloonOf)),
+        caption: 'Numbers stand in the middle of each seam\u2019s longest straight length.',
+      },
       seamTable(job, seams),
       ...(spots ? [{ kind: 'text', weight: 'bold', text: 'Spot welds' } as const, spots] : []),
-      { kind: 'text', text: 'Spots and rivets hold, they do not seal: what closes a seam stands under Closed by. Wipe flux, oil and marking ink off before sealing.' },
+      {
+        kind: 'text',
+        text: 'Spots and rivets hold, they do not seal: what closes a seam stands under Closed by. Wipe flux, oil and marking ink off before sealing.',
+      },
     ],
   };
 };
@@ -29,7 +36,11 @@ const balloonOf = ({ runs, seam }: SeamJoint): Balloon[] => {
 };
 
 const CLOSED_BY: Readonly<Record<SeamJoint['method']['closing'], string>> = {
-  tig: 'TIG weld', mig: 'MIG weld', solder: 'solder', sealant: 'sealant', none: 'nothing',
+  tig: 'TIG weld',
+  mig: 'MIG weld',
+  solder: 'solder',
+  sealant: 'sealant',
+  none: 'nothing',
 };
 
 const seamTable = ({ units, tub }: Job, seams: readonly SeamJoint[]): Block => ({
@@ -48,20 +59,29 @@ const seamTable = ({ units, tub }: Job, seams: readonly SeamJoint[]): Block => (
   rows: seams.map((joint) => {
     const volume = sum(joint.runs, ({ bead }) => bead.volume);
     return [
-      String(joint.seam + 1), joint.name, jointText(tub.seams[joint.seam].style, joint, units), CLOSED_BY[joint.method.closing], units.longOf(joint.length),
-      volume > 0 ? units.smallVolumeOf(volume) : '-', units.fine(Math.max(0, ...joint.runs.map(({ gap }) => gap.expected))), units.fine(joint.allowed), BOX,
+      String(joint.seam + 1),
+      joint.name,
+      jointText(tub.seams[joint.seam].style, joint, units),
+      CLOSED_BY[joint.method.closing],
+      units.longOf(joint.length),
+      volume > 0 ? units.smallVolumeOf(volume) : '-',
+      units.fine(Math.max(0, ...joint.runs.map(({ gap }) => gap.expected))),
+      units.fine(joint.allowed),
+      BOX,
     ];
   }),
 });
 
 const jointText = (style: Job['tub']['seams'][number]['style'], { runs }: SeamJoint, units: Job['units']): string => {
-  const edge = style.kind === 'lap' ? `lap of ${units.fineOf(style.by)}` : style.kind === 'over' ? 'one edge covered' : 'corner';
+  const edge =
+    style.kind === 'lap' ? `lap of ${units.fineOf(style.by)}` : style.kind === 'over' ? 'one edge covered' : 'corner';
   const clips = sum(runs, ({ row }) => row?.centres.length ?? 0);
   const kind = runs.find(({ row }) => row)?.row?.tabs.on === 'loose' ? 'clips' : 'tabs';
   return clips === 0 ? edge : `${edge}, ${clips} ${kind}`;
 };
 
-const sum = (runs: readonly RunJoint[], value: (run: RunJoint) => number): number => runs.reduce((total, run) => total + value(run), 0);
+const sum = (runs: readonly RunJoint[], value: (run: RunJoint) => number): number =>
+  runs.reduce((total, run) => total + value(run), 0);
 
 const spotTable = ({ stages, tub, units }: Job): Block | undefined => {
   const rows = spotRowsOf(tub, stages.joints());
@@ -78,8 +98,13 @@ const spotTable = ({ stages, tub, units }: Job): Block | undefined => {
       { head: 'Done', align: 'middle', share: 16 },
     ],
     rows: rows.map(({ seam, joint, spots, stack, limits, edge }) => [
-      String(seam + 1), joint.run.sides.map(({ face }) => tub.panels[face].name).join(' / '), String(spots.length),
-      stack.map((t) => units.fine(t)).join(' + '), limits ? units.fine(limits.nugget) : 'no table', units.length(edge), BOX,
+      String(seam + 1),
+      joint.run.sides.map(({ face }) => tub.panels[face].name).join(' / '),
+      String(spots.length),
+      stack.map((t) => units.fine(t)).join(' + '),
+      limits ? units.fine(limits.nugget) : 'no table',
+      units.length(edge),
+      BOX,
     ]),
   };
 };
