@@ -1,4 +1,5 @@
 import { bendsWithinOf, shopOf } from '../../making/default-shop.js';
+import { SAME_DIRECTION } from '../../tolerance.js';
 import { inDeg, named, toDeg } from '../../wording.js';
 import type { Rule } from '../rule.js';
 
@@ -7,8 +8,10 @@ export const noAngle: Rule = {
   severity: 'warning',
   *check({ tub, shape }) {
     const within = bendsWithinOf(shopOf(tub));
+    // Legs of one slope are told of where they are stated.
+    const ofStrips = new Set(tub.bends.filter(({ origin }) => origin === 'strip').map(({ at }) => at));
     for (const { name, at, angle, faces } of shape().bends) {
-      if (angle > within) continue;
+      if (angle > within || (angle <= SAME_DIRECTION && ofStrips.has(at))) continue;
       yield {
         message: `Bend ${named(name)} turns ${inDeg(angle)}; a bend is only held to ${inDeg(within)}, so that it needs more to be one`,
         at,

@@ -1,0 +1,41 @@
+/** The samples show what they say they show, and between them a fault for every code. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { rules } from '../src/analysis/rules/registry.js';
+import { languageFindings } from '../src/language/findings/catalogue.js';
+import { analyseText } from './support/analyse-text.js';
+
+const folder = join(import.meta.dirname, '..', 'samples');
+const names = readdirSync(folder).filter((name) => name.endsWith('.tub')).sort();
+const texts = Object.fromEntries(names.map((name) => [name, readFileSync(join(folder, name), 'utf8')]));
+
+/** Codes of severity error and warning that are found in a sample, with the samples that it uses beside it. */
+const foundIn = (name: string): string[] => {
+  const text = texts[name];
+  const used = [...text.matchAll(/^use "([^"]+)"/gm)].map(([, path]) => path).filter((path) => path in texts && path !== name);
+  const { findings } = analyseText(text, { files: Object.fromEntries(used.map((path) => [path, texts[path]])) });
+  return [...new Set(findings.filter(({ severity }) => severity !== 'info').map(({ code }) => code))].sort();
+};
+
+/** Codes that the first comment of a sample names. */
+const statedIn = (text: string): string[] => {
+  const comment = /^(?:\/\/[^\n]*\n)+/.exec(text)?.[0].replace(/\n\/\/ /g, ' ') ?? '';
+  return [...new Set([...comment.matchAll(/\b[a-z]+\/[a-z]+(?:-[a-z]+)*\b/g)].map(([code]) => code))].sort();
+};
+
+/** What no sample can show here: a file that uses itself is another one in a test; the rest takes thousands of lines, a second file, or a fault of the program. */
+const NOT_SHOWN = ['use/cycle', 'use/has-errors', 'let/too-long-a-chain', 'internal/language-failed'];
+
+describe('samples', () => {
+  it.each(names)('%s gives the findings that its first comment states, and no others', (name) => {
+    const infos = ['make/default-shop'];
+    expect(foundIn(name)).toEqual(statedIn(texts[name]).filter((code) => !infos.includes(code) && !NOT_SHOWN.includes(code)));
+  });
+
+  it('show every code that can be reported', () => {
+    const shown = new Set(names.filter((name) => name.startsWith('faults')).flatMap((name) => [...foundIn(name), ...statedIn(texts[name])]));
+    const codes = [...rules.map(({ code }) => code), ...Object.keys(languageFindings)];
+    expect(codes.filter((code) => !shown.has(code) && !NOT_SHOWN.includes(code))).toEqual([]);
+  });
+});
