@@ -1,6 +1,6 @@
 /** Seams, leaks, the fill test and masses, as they leave. */
 import { assemblyOf } from '../join/assembly.js';
-import type { RunJoint, SeamJoint } from '../join/joints.js';
+import type { RunGap, RunJoint, SeamJoint } from '../join/joints.js';
 import { holdWithin, leadingShare } from '../join/seam-gap.js';
 import { spotRowsOf } from '../join/spot-plan.js';
 import { pointOnRun } from '../join/seam-runs.js';
@@ -9,6 +9,7 @@ import type { Vec3 } from '../geometry/vec.js';
 import type { Leak } from '../seal/leak.js';
 import type { MassPoint } from '../seal/tub-mass.js';
 import type { Stages } from '../stages.js';
+import { ROUND_OFF } from '../tolerance.js';
 import { reportDegrees, reportLength, reportMass } from './numbers.js';
 import { textTable } from './text-table.js';
 
@@ -154,7 +155,7 @@ const seamRows = (stages: Stages): SeamRow[] => {
 };
 
 const gapRow = (stages: Stages, joint: SeamJoint): SeamGapRow | null => {
-  const widest = joint.runs.reduce<RunJoint | undefined>((most, run) => (most && most.gap.expected >= run.gap.expected ? most : run), undefined);
+  const widest = joint.runs.reduce<RunJoint | undefined>((most, run) => (most && !isWider(run.gap, most.gap) ? most : run), undefined);
   if (!widest) return null;
   const { tub } = stages;
   const { nominal, stack, setAt, drawn, expected } = widest.gap;
@@ -173,6 +174,10 @@ const gapRow = (stages: Stages, joint: SeamJoint): SeamGapRow | null => {
     hold_within_deg: hold === undefined ? null : reportDegrees(hold),
   };
 };
+
+/** By what is to be expected; where clips draw everything together, by what they draw. */
+const isWider = (a: RunGap, b: RunGap): boolean =>
+  Math.abs(a.expected - b.expected) <= ROUND_OFF ? a.stack.rss > b.stack.rss : a.expected > b.expected;
 
 const tabsRow = ({ runs }: SeamJoint, kind: 'clips' | 'tabs'): SeamRow['tabs'] => {
   const rows = runs.flatMap(({ row }) => row ?? []);

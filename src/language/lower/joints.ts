@@ -197,6 +197,8 @@ const tabsMember = (lowering: Lowering, seam: Seam, tabs: Tabs): 0 | 1 | undefin
   if (!target || !tabs.on) return undefined;
   if (target === targetOf(seam.first)) return 0;
   if (target === targetOf(seam.second)) return 1;
+  // A seam that lacks a member is told already.
+  if (!seam.first || !seam.second) return undefined;
   lowering.reports.add(
     'text/wrong-kind',
     lowering.idOf(tabs.on),
