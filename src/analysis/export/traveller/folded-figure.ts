@@ -43,8 +43,9 @@ export const foldedFigure = (
   const text = `The folded tub seen from ${from === 'above' ? 'the front left, from above' : 'behind, from below'}`;
   if (points.length === 0)
     return { size: [room[0], 4], marks: [words('No part of it can be folded', [0, 3.5], 3.7)], text };
+  const framed = [...points, ...balloons.map(({ at }) => seen(view, at))];
   const fit = fitInto(
-    points.map(([x, y]): Vec2 => [x, y]),
+    framed.map(([x, y]): Vec2 => [x, y]),
     room,
   );
   const field = createDepthField(view, scenery.meshes);

@@ -1,3 +1,4 @@
+import { roomOf } from '../../../nest/blanks.js';
 import { utilisationOf, type NestSheet, type Unplaced } from '../../../nest/nest.js';
 import type { Block, Section } from '../block.js';
 import { pieceNumber, type Job } from '../job.js';
@@ -25,6 +26,7 @@ const sectionOf = (job: Job): Section => ({
 
 const sheetBlocks = (job: Job, sheet: NestSheet, number: number): Block[] => {
   const { units } = job;
+  const room = roomOf(job.tub, job.tub.sheets[sheet.placed[0].flat.sheet]);
   const size = `${units.length(sheet.size[0])} x ${units.length(sheet.size[1])} ${units.lengthUnit}`;
   const sheared =
     sheet.blanksPerSheet === 1
@@ -39,7 +41,7 @@ const sheetBlocks = (job: Job, sheet: NestSheet, number: number): Block[] => {
     {
       kind: 'figure',
       figure: sheetFigure(sheet, [CONTENT_WIDTH, 88], (flat) => pieceNumber(job, flat)),
-      caption: `${sheet.placed.length} pieces, ${Math.round(100 * utilisationOf(sheet))} % of the blank used; whole from ${units.lengthOf(sheet.usedLength)} on`,
+      caption: `${sheet.placed.length} pieces, ${Math.round(100 * utilisationOf(sheet))} % of the blank used; whole from ${units.lengthOf(sheet.usedLength)} on. Between pieces ${units.lengthOf(room.gap)} (kerf and web), to the edge ${units.lengthOf(room.margin)}`,
     },
   ];
 };
