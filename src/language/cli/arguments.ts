@@ -22,12 +22,12 @@ export type Output = 'text' | 'json';
 export const USAGE = `Usage:
   tubwright check  FILE... [--json]
   tubwright report FILE [--json]
-  tubwright export FILE --out DIR [--dxf] [--svg] [--nest] [--template] [--pdf] [--html] [--step] [--stl]
-                                 [--glb] [--csv] [--letter] [--inch] [--with-errors]
+  tubwright export FILE --out DIR [--FORMAT ...] [--letter] [--inch] [--with-errors]
 
   check    the findings of each file; exit 0: no error, 1: errors, 2: could not run
   report   what is known of the tub: parts, bends, water, joints, making
-  export   files to cut, bend and check by; all formats when none is named;
+  export   files to cut, bend and check by; all formats when none is named:
+           ${exportFormats.map((format) => `--${format}`).join(' ')}
            what is printed is A4 and metric unless --letter or --inch says so`;
 
 /** What the words on the command line ask for; `wrong` with one plain sentence when they make no sense. */
