@@ -1,4 +1,4 @@
-import Flatbush from 'flatbush';
+import { boxesOfSides, indexBoxes } from '../geometry/box-index.js';
 import { pieceOf, flattenContour } from '../geometry/contour.js';
 import { distanceToSegment, segmentsCross } from '../geometry/polygon.js';
 import { cross2, distance2, subtract2, type Vec2 } from '../geometry/vec.js';
@@ -36,19 +36,26 @@ export const findOverlap = (
     const points = vertex.bulge === 0 ? [[vertex.x, vertex.y] as Vec2] : arcPoints(vertex, next);
     return points.map((from, k) => ({ from, to: points[k + 1] ?? [next.x, next.y], face: vertex.face }));
   });
-  const index = new Flatbush(segments.length);
-  const boxes = segments.map(boxOf);
-  for (const box of boxes) index.add(...box);
-  index.finish();
+  const boxes = boxesOfSides(segments.map(({ from }) => from));
+  const search = indexBoxes(boxes);
+  const d = LEAST_OVERLAP;
   for (let i = 0; i < segments.length; i++) {
-    const hit = index.search(...boxes[i], (j) => j > i + 1 && cross(segments[i], segments[j]));
-    if (hit.length > 0) return [segments[i].face, segments[Math.min(...hit)].face];
-    const [x, y] = segments[i].from;
-    const d = LEAST_OVERLAP;
-    const touched = index.search(x - d, y - d, x + d, y + d, (j) => coversAt(segments, i, j));
-    if (touched.length > 0) return [segments[Math.min(...touched)].face, segments[i].face];
+    const k = 4 * i;
+    const isOther = (j: number): boolean => !followsOn(segments.length, i, j);
+    const near = search(boxes[k] - d, boxes[k + 1] - d, boxes[k + 2] + d, boxes[k + 3] + d, isOther);
+    if (near.length === 0) continue;
+    const hit = near.find((j) => j > i + 1 && cross(segments[i], segments[j]));
+    if (hit !== undefined) return [segments[i].face, segments[hit].face];
+    const touched = near.find((j) => coversAt(segments, i, j));
+    if (touched !== undefined) return [segments[touched].face, segments[i].face];
   }
   return undefined;
+};
+
+/** Is it the segment itself, or the one before or after? They meet in a corner and never cross. */
+const followsOn = (count: number, i: number, j: number): boolean => {
+  const steps = Math.abs(i - j);
+  return steps <= 1 || steps === count - 1;
 };
 
 /** Does the metal at the start of segment `i` lie over that beside segment `j`, which it touches? */
@@ -107,13 +114,6 @@ const arcPoints = (vertex: ContourVertex, next: ContourVertex): Vec2[] => {
   const piece = pieceOf([vertex.x, vertex.y], [next.x, next.y], vertex.bulge);
   return flattenContour([vertex, { ...next, bulge: 0 }], ARC_FINENESS).slice(0, piece.center ? -1 : 1);
 };
-
-const boxOf = ({ from, to }: Segment): [number, number, number, number] => [
-  Math.min(from[0], to[0]),
-  Math.min(from[1], to[1]),
-  Math.max(from[0], to[0]),
-  Math.max(from[1], to[1]),
-];
 
 /** A crossing by more than LEAST_OVERLAP: every end lies that far to its side of the other segment. */
 const cross = (p: Segment, q: Segment): boolean =>

@@ -1,4 +1,4 @@
-import Flatbush from 'flatbush';
+import { boxesOfSides, indexBoxes } from '../geometry/box-index.js';
 import { distanceToSegment } from '../geometry/polygon.js';
 import { dot2, left2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
 import { ROUND_OFF } from '../tolerance.js';
@@ -70,19 +70,12 @@ type EdgesThrough = (tip: Vec2) => readonly number[];
 
 /** Finds the straight outline edges that run through a point. */
 const edgeFinder = (corners: Contour): EdgesThrough => {
-  const at = (i: number): Vec2 => [corners[i % corners.length].x, corners[i % corners.length].y];
-  const index = new Flatbush(corners.length);
-  for (let i = 0; i < corners.length; i++) {
-    const [[ax, ay], [bx, by]] = [at(i), at(i + 1)];
-    index.add(Math.min(ax, bx), Math.min(ay, by), Math.max(ax, bx), Math.max(ay, by));
-  }
-  index.finish();
+  const points = corners.map(({ x, y }): Vec2 => [x, y]);
+  const search = indexBoxes(boxesOfSides(points));
   const runsThrough = (i: number, tip: Vec2): boolean =>
-    corners[i].bulge === 0 && distanceToSegment(tip, at(i), at(i + 1)) <= ROUND_OFF;
+    corners[i].bulge === 0 && distanceToSegment(tip, points[i], points[(i + 1) % points.length]) <= ROUND_OFF;
   return ([x, y]) =>
-    index
-      .search(x - ROUND_OFF, y - ROUND_OFF, x + ROUND_OFF, y + ROUND_OFF, (i) => runsThrough(i, [x, y]))
-      .sort((p, q) => p - q);
+    search(x - ROUND_OFF, y - ROUND_OFF, x + ROUND_OFF, y + ROUND_OFF, (i) => runsThrough(i, [x, y]));
 };
 
 /**

@@ -4,10 +4,11 @@ import { mapContour, straightContour } from '../geometry/contour.js';
 import type { Tub } from '../model.js';
 import type { Face, FaceIndex, Shape } from '../shape/shape.js';
 import type { ContourVertex, FlatBend, FlatHole, FlatPanel, FlatPattern, Part } from './flat-pattern.js';
+import { clearTips } from './clear-tips.js';
 import { hemPieces } from './hem-pieces.js';
 import { layOpenings } from './lay-openings.js';
 import { findOverlap } from './overlap.js';
-import { regionOf, trimFace, type LoopItem, type TrimmedFace } from './trim-face.js';
+import { regionOf, trimFace, type LoopItem } from './trim-face.js';
 import type { FlatFault, FlatPlacement, Unfolded } from './unfolded.js';
 
 /** A rigid placement of a face's frame in the flat, both seen from the wet side. */
@@ -37,9 +38,11 @@ export const unfoldPart = (tub: Tub, shape: Shape, part: Part): Unfolded => {
   if (faults.length > 0) return { flat: undefined, faults, reliefs, toFlat };
 
   const lay = (face: FaceIndex, point: Vec2): Vec2 => applyPlacement(placements.get(face)!, point);
-  const pieces = outlineOf(shape, part, trimmed, lay);
+  const back = (face: FaceIndex, point: Vec2): Vec2 => undoPlacement(placements.get(face)!, point);
+  const items = clearTips(shape, trimmed, { put: lay, back });
+  const pieces = outlineOf(shape, part, items, lay);
   const holes = part.faces.map((face) =>
-    layOpenings(shape.faces[face], trimmed.get(face)!.items, (p) => turnOver(lay(face, p))),
+    layOpenings(shape.faces[face], items.get(face)!, (p) => turnOver(lay(face, p))),
   );
   faults.push(...holes.flatMap((found) => found.faults));
   const overlap = findOverlap(pieces.outline);
@@ -76,6 +79,12 @@ const dryFrame = ({ frame }: Face, thickness: number): Frame => ({
 const applyPlacement = ({ turn, origin }: Placement, [x, y]: Vec2): Vec2 => {
   const [c, s] = [Math.cos(turn), Math.sin(turn)];
   return [origin[0] + c * x - s * y, origin[1] + s * x + c * y];
+};
+
+const undoPlacement = ({ turn, origin }: Placement, point: Vec2): Vec2 => {
+  const [c, s] = [Math.cos(turn), Math.sin(turn)];
+  const [x, y] = subtract2(point, origin);
+  return [c * x + s * y, c * y - s * x];
 };
 
 const dryView = (placement: Placement): FlatPlacement => {
@@ -119,7 +128,7 @@ interface OutlinePieces {
 const outlineOf = (
   shape: Shape,
   part: Part,
-  trimmed: ReadonlyMap<FaceIndex, TrimmedFace>,
+  itemsOf: ItemsOf,
   lay: (face: FaceIndex, point: Vec2) => Vec2,
 ): OutlinePieces => {
   const outline: OutlineVertex[] = [];
@@ -127,7 +136,7 @@ const outlineOf = (
   const panels: FlatPanel[] = part.faces.map((face) => ({
     name: shape.faces[face].name,
     face,
-    region: mapContour(regionOf(trimmed.get(face)!.items), (p) => turnOver(lay(face, p))),
+    region: mapContour(regionOf(itemsOf.get(face)!), (p) => turnOver(lay(face, p))),
   }));
   const panelOf = new Map(part.faces.map((face, i) => [face, i]));
   const put = (face: FaceIndex, point: Vec2, bulge = 0): void => {
@@ -138,11 +147,11 @@ const outlineOf = (
   const visits: Visit[] = [{ face: part.faces[0], entry: -1, done: 0 }];
   while (visits.length > 0) {
     const visit = visits[visits.length - 1];
-    const { items } = trimmed.get(visit.face)!;
+    const items = itemsOf.get(visit.face)!;
     const count = visit.entry < 0 ? items.length : items.length - 1;
     if (visit.done === count) {
       visits.pop();
-      leaveChild(visit, visits, trimmed, put);
+      leaveChild(visit, visits, itemsOf, put);
       continue;
     }
     const item = items[placeIn(visit, items.length)];
@@ -158,9 +167,9 @@ const outlineOf = (
     } else {
       const [a, b] = shape.bends[item.bend].faces;
       const child = a === visit.face ? b : a;
-      const entry = trimmed.get(child)!.items.findIndex((i) => i.kind === 'bend' && i.bend === item.bend);
+      const entry = itemsOf.get(child)!.findIndex((i) => i.kind === 'bend' && i.bend === item.bend);
       put(visit.face, item.from);
-      const inChild = trimmed.get(child)!.items[entry] as BendItem;
+      const inChild = itemsOf.get(child)![entry] as BendItem;
       put(child, inChild.to);
       const [pa, pb] = [lay(visit.face, item.from), lay(visit.face, item.to)].map(turnOver);
       const [ca, cb] = [lay(child, inChild.to), lay(child, inChild.from)].map(turnOver);
@@ -170,6 +179,8 @@ const outlineOf = (
   }
   return { outline, bends, panels };
 };
+
+type ItemsOf = ReadonlyMap<FaceIndex, readonly LoopItem[]>;
 
 /** A face on the way around: `entry` is the item by which it was reached, `done` how many after it are done. */
 interface Visit {
@@ -183,13 +194,13 @@ const placeIn = ({ entry, done }: Visit, count: number): number => (entry + 1 + 
 const leaveChild = (
   visit: Visit,
   visits: readonly Visit[],
-  trimmed: ReadonlyMap<FaceIndex, TrimmedFace>,
+  itemsOf: ItemsOf,
   put: (face: FaceIndex, point: Vec2) => void,
 ): void => {
   const parent = visits[visits.length - 1];
   if (!parent) return;
-  const { items } = trimmed.get(parent.face)!;
-  const own = trimmed.get(visit.face)!.items[visit.entry] as BendItem;
+  const items = itemsOf.get(parent.face)!;
+  const own = itemsOf.get(visit.face)![visit.entry] as BendItem;
   const theirs = items[(placeIn(parent, items.length) + items.length - 1) % items.length] as BendItem;
   put(visit.face, own.from);
   put(parent.face, theirs.to);

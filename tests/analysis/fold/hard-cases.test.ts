@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { areaOfContour } from '../../../src/analysis/geometry/contour.js';
+import { areaOfContour, flattenContour } from '../../../src/analysis/geometry/contour.js';
+import { firstSelfCrossing } from '../../../src/analysis/geometry/polygon.js';
 import { addScaled, scale, subtract, unit, type Vec3 } from '../../../src/analysis/geometry/vec.js';
 import type { Hem, Opening, Rim } from '../../../src/analysis/model.js';
 import { flangeFace } from '../../../src/analysis/shape/flange.js';
@@ -139,6 +140,17 @@ describe('bends in corners', () => {
       bends: [['ell', 'a'], ['ell', 'b']],
     });
     expectRoundTrip(geometry);
+  });
+
+  it.each([0.5, 2, 4, 8])('around a crown that falls by %d mm in 100 keep their tips out of one another', (fall) => {
+    const high: readonly Vec3[] = [[100, 100, fall], [200, 100, fall], [200, 200, fall], [100, 200, fall]];
+    const low: readonly Vec3[] = [[0, 0, 0], [300, 0, 0], [300, 300, 0], [0, 300, 0]];
+    const skirt = (i: number): readonly Vec3[] => [high[i], high[(i + 1) % 4], low[(i + 1) % 4], low[i]];
+    const geometry = folds({ panels: { high, s0: skirt(0), s1: skirt(1), s2: skirt(2), s3: skirt(3) }, bends: [0, 1, 2, 3].map((i) => ['high', `s${i}`] as const) });
+    expect(geometry.flats[0]!.bends.every((bend) => bend.direction === 'up')).toBe(true);
+    expectRoundTrip(geometry);
+    // Under a degree the free edges overlap by microns along all their length; a kerf takes that.
+    if (fall >= 2) expect(firstSelfCrossing(flattenContour(geometry.flats[0]!.outline, 0.01), 0)).toBeUndefined();
   });
 
   it('of triangles around a point fold back, each relieved at the tip', () => {
