@@ -34,7 +34,7 @@ const shoot = async (theme, views, nameOf) => {
     const frame = await wb.webview({ selector: '.tabs' });
     for (const view of views) {
       await frame.click(`#tab-${view}`);
-      await eventually(async () => (await frame.locator('.flat .cut, .space[data-eye], .bends li').count()) > 0, { what: `${view} to be drawn` });
+      await eventually(async () => (await frame.locator('.flat .cut, .space[data-eye], .bends .row').count()) > 0, { what: `${view} to be drawn` });
       await wb.page.mouse.move(400, 780);
       await new Promise((done) => setTimeout(done, 700));
       await wb.screenshot(path.join(out, nameOf(view, theme)));

@@ -59,10 +59,6 @@ test('drawings are written through the editor', { timeout: 120_000 }, async () =
   mkdirSync(folder);
   await wb.editor(FILE).locator('.view-line').first().click();
   await wb.runCommand('Tubwright: Export Flat Patterns…');
-  await wb.quickInput().waitFor({ timeout: 10_000 });
-  await wb.quickInput().locator('input.input').fill(`${folder}/`);
-  const rows = wb.quickInput().locator('.monaco-list-row');
-  await eventually(async () => (await rows.count()) === 1 && (await rows.first().innerText()).trim() === '..', { what: 'the empty folder to be listed' });
-  await wb.page.keyboard.press('Enter');
+  await wb.chooseFolder('cut');
   await eventually(() => existsSync(folder) && readdirSync(folder).length === 6, { what: 'six files' });
 });
