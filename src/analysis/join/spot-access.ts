@@ -26,9 +26,9 @@ const DIRECTIONS = 24;
 const SPLITS = 8;
 
 export interface Access {
-  /** Throat that would reach the spot from the best direction, mm. */
+  /** Throat that reaches the spot this way, mm. */
   readonly throat: number;
-  /** Opening between the arms that the sheet on the way asks for, mm. */
+  /** Opening between the arms that the sheet on this way asks for, mm. */
   readonly opening: number;
   readonly reaches: boolean;
 }
@@ -46,7 +46,8 @@ export interface SpotSite {
 /**
  * Looks for a way in for two arms that straddle the panel, an opening apart: along a direction in its plane nothing may stand
  * where the arms run, nothing beside the electrodes, and what lies between the arms must end within the throat. 24 directions,
- * straight and cranked electrodes, and 9 ways to share the opening between both sides are tried. Panels count as sharp polygons.
+ * straight and cranked electrodes, and 9 ways to share the opening between both sides are tried; the first that reaches is taken,
+ * else the one that lacks least. Panels count as sharp polygons.
  * Cost: O(log n) and the panels within reach, times the directions.
  */
 export const accessFinder = (shape: Shape, welder: SpotWelder): ((site: SpotSite) => Access) => {
@@ -62,10 +63,15 @@ export const accessFinder = (shape: Shape, welder: SpotWelder): ((site: SpotSite
         return [dot(from, site.outward), dot(from, across), dot(from, site.normal)];
       }),
     );
-    const ways = Array.from({ length: DIRECTIONS }, (_, i) => (2 * Math.PI * i) / DIRECTIONS).flatMap((angle) =>
-      CRANKS.map((crank) => wayIn(polygons, { angle, crank, radius }, welder)),
-    );
-    return ways.reduce((best, way) => (isBetter(way, best, welder) ? way : best));
+    let best: Access | undefined;
+    for (let i = 0; i < DIRECTIONS; i++) {
+      for (const crank of CRANKS) {
+        const way = wayIn(polygons, { angle: (2 * Math.PI * i) / DIRECTIONS, crank, radius }, welder);
+        if (way.reaches) return way;
+        if (!best || isBetter(way, best, welder)) best = way;
+      }
+    }
+    return best!;
   };
 };
 

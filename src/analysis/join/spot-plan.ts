@@ -52,7 +52,7 @@ export interface SpotReach {
   readonly reaches: boolean;
   /** Side that the clips are spotted to first, before the parts are brought together; undefined: no clips. */
   readonly firstSide: 0 | 1 | undefined;
-  /** The worst of all spots in that order. */
+  /** Of spots that are all reached the longest throat; else the first that is not reached. */
   readonly worst: Access;
 }
 
@@ -64,19 +64,29 @@ export const spotReachOf = (shape: Shape, joints: Joints, rows: readonly SpotRow
   const find = accessFinder(shape, welder);
   return rows.map((row): SpotReach => {
     const isLoose = row.joint.row?.tabs.on === 'loose';
-    if (!isLoose) return { row, firstSide: undefined, ...worstOf(row.spots.map((spot) => find(siteOf(row, spot, () => true)))) };
-    const orders = ([0, 1] as const).map((firstSide) => {
-      const accesses = row.spots.map((spot) => find(siteOf(row, spot, spot.side === firstSide ? alone(joints, row, firstSide) : () => true)));
-      return { row, firstSide, ...worstOf(accesses) };
-    });
-    return isBetter(orders[1].worst, orders[0].worst, welder) ? orders[1] : orders[0];
+    if (!isLoose) return { row, firstSide: undefined, ...worstOf(row.spots.map((spot) => siteOf(row, spot, () => true)), find) };
+    const inOrder = (firstSide: 0 | 1): SpotReach => {
+      const sites = row.spots.map((spot) => siteOf(row, spot, spot.side === firstSide ? alone(joints, row, firstSide) : () => true));
+      return { row, firstSide, ...worstOf(sites, find) };
+    };
+    // The carrier first: it is the part that is open to the welder while it is alone.
+    const carrier = row.joint.row!.carrier;
+    const usual = inOrder(carrier);
+    if (usual.reaches) return usual;
+    const other = inOrder(carrier === 0 ? 1 : 0);
+    return isBetter(other.worst, usual.worst, welder) ? other : usual;
   });
 };
 
-const worstOf = (accesses: readonly Access[]): Pick<SpotReach, 'reaches' | 'worst'> => {
-  const failing = accesses.filter((access) => !access.reaches);
-  const worst = (failing.length > 0 ? failing : accesses).reduce((most, access) => (access.throat > most.throat ? access : most));
-  return { reaches: failing.length === 0, worst };
+/** Of spots that are all reached the one that takes the longest throat; else the first that is not reached. */
+const worstOf = (sites: readonly SpotSite[], find: (site: SpotSite) => Access): Pick<SpotReach, 'reaches' | 'worst'> => {
+  let worst = find(sites[0]);
+  for (const site of sites.slice(1)) {
+    if (!worst.reaches) break;
+    const access = find(site);
+    if (!access.reaches || access.throat > worst.throat) worst = access;
+  }
+  return { reaches: worst.reaches, worst };
 };
 
 const siteOf = ({ joint }: SpotRow, spot: Spot, counts: SpotSite['counts']): SpotSite => {
