@@ -1,5 +1,5 @@
-import Flatbush from 'flatbush';
 import { orient2d } from 'robust-predicates';
+import { boxesOfSides, indexBoxes } from './box-index.js';
 import { add, cross, distance2, scale, subtract, type Vec2, type Vec3 } from './vec.js';
 
 /** Twice the area vector of a closed line in space (Newell): its direction is the normal by the right-hand rule. */
@@ -88,34 +88,15 @@ export const firstSelfCrossing = (
     if (segmentsCross(a, b, c, d)) return lineMeeting(a, b, c, d);
     return [a, b].find((p) => touches(p, c, d)) ?? [c, d].find((p) => touches(p, a, b));
   };
-  const box = (i: number, margin: number): [number, number, number, number] => [
-    Math.min(at(i)[0], at(i + 1)[0]) - margin,
-    Math.min(at(i)[1], at(i + 1)[1]) - margin,
-    Math.max(at(i)[0], at(i + 1)[0]) + margin,
-    Math.max(at(i)[1], at(i + 1)[1]) + margin,
-  ];
-  const laterThan = laterNeighbours(n, box, tolerance);
+  const boxes = boxesOfSides(corners);
+  const search = indexBoxes(boxes);
   for (let i = 0; i < n; i++) {
-    for (const j of laterThan(i)) {
+    const [x0, y0] = [boxes[4 * i] - tolerance, boxes[4 * i + 1] - tolerance];
+    const [x1, y1] = [boxes[4 * i + 2] + tolerance, boxes[4 * i + 3] + tolerance];
+    for (const j of search(x0, y0, x1, y1, (other) => other > i)) {
       const point = meeting(i, j);
       if (point) return { edges: [i, j], point };
     }
   }
   return undefined;
-};
-
-/** With no more edges than this each is compared with each. */
-const FEW_EDGES = 12;
-
-/** Per edge, the later ones whose boxes come within the tolerance, ascending. */
-const laterNeighbours = (
-  count: number,
-  box: (i: number, margin: number) => readonly [number, number, number, number],
-  tolerance: number,
-): ((i: number) => readonly number[]) => {
-  if (count <= FEW_EDGES) return (i) => Array.from({ length: count - i - 1 }, (_, k) => i + 1 + k);
-  const index = new Flatbush(count);
-  for (let i = 0; i < count; i++) index.add(...box(i, 0));
-  index.finish();
-  return (i) => index.search(...box(i, tolerance), (j) => j > i).sort((p, q) => p - q);
 };

@@ -1,16 +1,19 @@
 /** Pieces against the cutters of the shop. Lengths mm. */
-import Flatbush from 'flatbush';
 import type { Contour, FlatPattern } from '../fold/flat-pattern.js';
+import { boxesOfSides, indexBoxes } from '../geometry/box-index.js';
 import { flattenContour } from '../geometry/contour.js';
 import { distance2, type Vec2 } from '../geometry/vec.js';
+import { memoBy } from '../memo.js';
 import { hullOf } from './plan/convex.js';
 
 /** mm. Fineness with which round edges are measured. */
 const FINENESS = 0.02;
 
+const flattened = memoBy((contour: Contour): readonly Vec2[] => flattenContour(contour, FINENESS));
+
 /** Smallest rectangle around the flat, long side first: one of its sides lies along an edge of the hull. */
 export const smallestBlank = (flat: FlatPattern): readonly [number, number] => {
-  const hull = hullOf(flattenContour(flat.outline, FINENESS).flat());
+  const hull = hullOf(flattened(flat.outline).flat());
   let best: readonly [number, number] = [Infinity, Infinity];
   for (let i = 0; i < hull.length; i += 2) {
     const j = (i + 2) % hull.length;
@@ -59,20 +62,15 @@ const AROUND = 3;
  * Steps and blunt corners are none. Undefined when there is none so narrow. O(n log n).
  */
 export const narrowestNotch = (outline: Contour, atMost: number): Notch | undefined => {
-  const corners = flattenContour(outline, FINENESS);
+  const corners = flattened(outline);
   const n = corners.length;
   const stations = stationsOf(corners);
-  const index = new Flatbush(n);
-  for (let i = 0; i < n; i++) {
-    const [a, b] = [corners[i], corners[(i + 1) % n]];
-    index.add(Math.min(a[0], b[0]), Math.min(a[1], b[1]), Math.max(a[0], b[0]), Math.max(a[1], b[1]));
-  }
-  index.finish();
+  const search = indexBoxes(boxesOfSides(corners));
   let narrowest: Notch | undefined;
   corners.forEach((corner, i) => {
     const [x, y] = corner;
-    for (const edge of index.search(x - atMost, y - atMost, x + atMost, y + atMost)) {
-      if (edge === i || (edge + 1) % n === i) continue;
+    const meetsHere = (edge: number): boolean => edge === i || (edge + 1) % n === i;
+    for (const edge of search(x - atMost, y - atMost, x + atMost, y + atMost, (side) => !meetsHere(side))) {
       const foot = nearestOn(corner, corners[edge], corners[(edge + 1) % n]);
       const width = distance2(corner, foot);
       if (width >= (narrowest?.width ?? atMost)) continue;

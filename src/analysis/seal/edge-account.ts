@@ -1,6 +1,7 @@
 /** The account of every edge: what each stretch is, found by geometry and not by names. */
 import type { Face, FaceIndex, Shape, Stretch } from '../shape/shape.js';
 import { distance, type Vec3 } from '../geometry/vec.js';
+import { memoBy } from '../memo.js';
 import { findNearMisses, type NearMiss } from './near-miss.js';
 
 /**
@@ -31,16 +32,16 @@ export interface EdgeAccount {
  * Says for every stretch of every usable face whether it is a bend, a seam, a rim, or open and in which way.
  *
  * A stretch that another face lies along and that no bend and no seam takes is `unjoined`, whatever else names it.
- * Cost: O(n log n) in stretches, through one spatial index for the near misses.
+ * Cost: O(n log n) in stretches, through one spatial index for the near misses; once for each shape.
  */
-export const accountEdges = (shape: Shape): EdgeAccount => {
+export const accountEdges = memoBy((shape: Shape): EdgeAccount => {
   const alone = shape.faces.flatMap((face) => face.stretches.flat().filter(isAlone));
   const misses = findNearMisses(shape, alone);
   const entries = shape.faces.flatMap((face) => face.stretches.flatMap((list) => list.map((s) => entryOf(face, s, misses))));
   const lengths = { bend: 0, seam: 0, rim: 0, free: 0, unjoined: 0, near: 0, uncovered: 0 };
   for (const { use, length } of entries) lengths[use] += length;
   return { entries, lengths };
-};
+});
 
 const isAlone = (stretch: Stretch): boolean =>
   stretch.bend === undefined && stretch.seams.length === 0 && stretch.mates.length === 0 && stretch.rim === undefined;

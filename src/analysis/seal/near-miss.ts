@@ -1,4 +1,4 @@
-import Flatbush from 'flatbush';
+import { indexBoxes } from '../geometry/box-index.js';
 import { heightOver, toPlane } from '../geometry/frame.js';
 import { distanceToSegment, isInside } from '../geometry/polygon.js';
 import { addScaled, distance, dot, lerp, scale, subtract, type Vec3 } from '../geometry/vec.js';
@@ -35,20 +35,23 @@ export const findNearMisses = (shape: Shape, alone: readonly Stretch[]): Readonl
   const found = new Map<Stretch, NearMiss>();
   const all = shape.faces.flatMap((face) => face.stretches.flat());
   if (alone.length === 0 || all.length === 0) return found;
-  const index = new Flatbush(all.length);
-  for (const s of all) index.add(...boxOf(s, 0));
-  index.finish();
+  const search = indexBoxes(Float64Array.from(all.flatMap((s) => boxOf(s, 0))));
   const faces = indexFaces(shape.faces);
+  let of = -1;
+  let neighbours: ReadonlySet<FaceIndex> = new Set();
   for (const stretch of alone) {
-    const neighbours = neighboursOf(shape, stretch.face);
-    const candidates = index
-      .search(...boxOf(stretch, NEARLY_MEETS))
-      .sort((p, q) => p - q)
-      .map((i) => all[i])
-      .filter((s) => s.face !== stretch.face && !neighbours.has(s.face) && overlapsInHeight(stretch, s));
-    const misses = candidates.flatMap((s) => missOf(stretch, s) ?? []);
-    const nearest = misses.reduce<NearMiss | undefined>((best, m) => (best && best.least <= m.least ? best : m), undefined);
-    const miss = nearest ?? againstFace(shape, faces.near(lerp(stretch.start, stretch.end, 0.5), NEARLY_MEETS), neighbours, stretch);
+    if (stretch.face !== of) neighbours = neighboursOf(shape, stretch.face);
+    of = stretch.face;
+    const mayMiss = (i: number): boolean => {
+      const other = all[i];
+      return other.face !== of && overlapsInHeight(stretch, other) && !neighbours.has(other.face);
+    };
+    let miss: NearMiss | undefined;
+    for (const i of search(...boxOf(stretch, NEARLY_MEETS), mayMiss)) {
+      const candidate = missOf(stretch, all[i]);
+      if (candidate && !(miss && miss.least <= candidate.least)) miss = candidate;
+    }
+    miss ??= againstFace(shape, faces.near(lerp(stretch.start, stretch.end, 0.5), NEARLY_MEETS), neighbours, stretch);
     if (miss) found.set(stretch, miss);
   }
   return found;
@@ -80,7 +83,10 @@ const againstFace = (
   const { start, end } = stretch;
   for (const other of near) {
     if (other === stretch.face || neighbours.has(other)) continue;
-    const gaps = PROBES.map((t) => distanceToFace(shape.faces[other], lerp(start, end, t)));
+    const face = shape.faces[other];
+    // The height over the plane alone leaves out nearly all of them.
+    if (PROBES.some((t) => Math.abs(heightOver(face.frame, lerp(start, end, t))) > NEARLY_MEETS)) continue;
+    const gaps = PROBES.map((t) => distanceToFace(face, lerp(start, end, t)));
     if (Math.max(...gaps) > NEARLY_MEETS) continue;
     return { face: other, edge: undefined, start, end, least: Math.min(...gaps), most: Math.max(...gaps) };
   }
