@@ -7,13 +7,17 @@ import { languageFindings } from '../src/language/findings/catalogue.js';
 import { analyseText } from './support/analyse-text.js';
 
 const folder = join(import.meta.dirname, '..', 'samples');
-const names = readdirSync(folder).filter((name) => name.endsWith('.tub')).sort();
+const names = readdirSync(folder)
+  .filter((name) => name.endsWith('.tub'))
+  .sort();
 const texts = Object.fromEntries(names.map((name) => [name, readFileSync(join(folder, name), 'utf8')]));
 
 /** Codes of severity error and warning that are found in a sample, with the samples that it uses beside it. */
 const foundIn = (name: string): string[] => {
   const text = texts[name];
-  const used = [...text.matchAll(/^use "([^"]+)"/gm)].map(([, path]) => path).filter((path) => path in texts && path !== name);
+  const used = [...text.matchAll(/^use "([^"]+)"/gm)]
+    .map(([, path]) => path)
+    .filter((path) => path in texts && path !== name);
   const { findings } = analyseText(text, { files: Object.fromEntries(used.map((path) => [path, texts[path]])) });
   return [...new Set(findings.filter(({ severity }) => severity !== 'info').map(({ code }) => code))].sort();
 };
@@ -30,11 +34,15 @@ const NOT_SHOWN = ['use/cycle', 'use/has-errors', 'let/too-long-a-chain', 'inter
 describe('samples', () => {
   it.each(names)('%s gives the findings that its first comment states, and no others', (name) => {
     const infos = ['make/default-shop'];
-    expect(foundIn(name)).toEqual(statedIn(texts[name]).filter((code) => !infos.includes(code) && !NOT_SHOWN.includes(code)));
+    expect(foundIn(name)).toEqual(
+      statedIn(texts[name]).filter((code) => !infos.includes(code) && !NOT_SHOWN.includes(code)),
+    );
   });
 
   it('show every code that can be reported', () => {
-    const shown = new Set(names.filter((name) => name.startsWith('faults')).flatMap((name) => [...foundIn(name), ...statedIn(texts[name])]));
+    const shown = new Set(
+      names.filter((name) => name.startsWith('faults')).flatMap((name) => [...foundIn(name), ...statedIn(texts[name])]),
+    );
     const codes = [...rules.map(({ code }) => code), ...Object.keys(languageFindings)];
     expect(codes.filter((code) => !shown.has(code) && !NOT_SHOWN.includes(code))).toEqual([]);
   });

@@ -9,7 +9,16 @@ import type { Tub } from '../../src/analysis/model.js';
 import { findingsOf } from '../../src/analysis/run.js';
 import { rules } from '../../src/analysis/rules/registry.js';
 import { createStages } from '../../src/analysis/stages.js';
-import { arbitraryPart, arbitraryWildPart, mapTub, panelsOf, posed, sheetOf, tubFrom, type PartRecipe } from '../support/arbitrary-part.js';
+import {
+  arbitraryPart,
+  arbitraryWildPart,
+  mapTub,
+  panelsOf,
+  posed,
+  sheetOf,
+  tubFrom,
+  type PartRecipe,
+} from '../support/arbitrary-part.js';
 import { arbitraryStrip, tubFromStrip } from '../support/arbitrary-strip.js';
 import { geometryOf } from '../support/geometry-of.js';
 import { tubOf } from '../support/tub-of.js';
@@ -40,7 +49,9 @@ const mirroredForm = (form: readonly number[][]): number[][] => {
 
 const isSameForm = (a: readonly number[][], b: readonly number[][], within: number): boolean =>
   a.length === b.length &&
-  a.some((_, shift) => a.every((edge, i) => edge.every((value, k) => Math.abs(value - b[(i + shift) % b.length][k]) <= within)));
+  a.some((_, shift) =>
+    a.every((edge, i) => edge.every((value, k) => Math.abs(value - b[(i + shift) % b.length][k]) <= within)),
+  );
 
 const flatsOf = (tub: Tub): readonly FlatPattern[] => geometryOf(tub).flats.flatMap((flat) => flat ?? []);
 
@@ -53,12 +64,21 @@ describe('flats of random parts', () => {
         for (const flat of flats) {
           if (!flat) continue;
           const plates = flat.panels.reduce((sum, panel) => sum + areaOfContour(panel.region), 0);
-          const zones = flat.bends.reduce((sum, { allowance, tangents }) => sum + (allowance * (distance2(...tangents[0]) + distance2(...tangents[1]))) / 2, 0);
+          const zones = flat.bends.reduce(
+            (sum, { allowance, tangents }) =>
+              sum + (allowance * (distance2(...tangents[0]) + distance2(...tangents[1]))) / 2,
+            0,
+          );
           expect(plates + zones).toBeCloseTo(areaOfContour(flat.outline), 5);
           for (const panel of flat.panels) {
             const sharp = lengthOf(areaVector(tub.panels[panel.face!].corners)) / 2;
-            const taken = shape.bends.filter((bend) => bend.faces.includes(panel.face!)).reduce((sum, { setback, length, radius, thickness }) =>
-              sum + setback * length + 8 * (setback + radius + thickness) ** 2, 0);
+            const taken = shape.bends
+              .filter((bend) => bend.faces.includes(panel.face!))
+              .reduce(
+                (sum, { setback, length, radius, thickness }) =>
+                  sum + setback * length + 8 * (setback + radius + thickness) ** 2,
+                0,
+              );
             const area = areaOfContour(panel.region);
             expect(area).toBeLessThan(sharp + taken);
             expect(area).toBeGreaterThan(sharp - taken);
@@ -75,7 +95,9 @@ describe('flats of random parts', () => {
         const here = tubFrom({ ...recipe, pose: upright });
         const there = tubFrom({ ...recipe, pose: { turns: [0, 0, recipe.pose.turns[2]], shift: recipe.pose.shift } });
         const [a, b] = [flatsOf(here), flatsOf(there)];
-        expect(b.map((flat) => flat.panels.map((panel) => panel.name))).toEqual(a.map((flat) => flat.panels.map((panel) => panel.name)));
+        expect(b.map((flat) => flat.panels.map((panel) => panel.name))).toEqual(
+          a.map((flat) => flat.panels.map((panel) => panel.name)),
+        );
         a.forEach((flat, i) => expect(isSameForm(formOf(flat), formOf(b[i]), 1e-6)).toBe(true));
       }),
       { seed: 12, numRuns: 120 },
@@ -92,7 +114,8 @@ describe('flats of random parts', () => {
           a.forEach((flat, i) => {
             expect(isSameForm(mirroredForm(formOf(flat)), formOf(b[i]), 1e-6)).toBe(true);
             expect(lengthOfContour(b[i].outline)).toBeCloseTo(lengthOfContour(flat.outline), 6);
-            const turns = (f: FlatPattern): string[] => f.bends.map((bend) => `${bend.direction} ${bend.angle.toFixed(9)}`).sort();
+            const turns = (f: FlatPattern): string[] =>
+              f.bends.map((bend) => `${bend.direction} ${bend.angle.toFixed(9)}`).sort();
             expect(turns(b[i])).toEqual(turns(flat));
           });
         }
@@ -134,12 +157,27 @@ describe('an independent polygon kernel', () => {
 describe('verdicts', () => {
   /** Findings without their words and places: what was found, and the numbers. */
   const verdict = (tub: Tub, rename: (name: string) => string = (name) => name): string[] =>
-    findingsOf(createStages(tub), rules.filter(({ code }) => /^(shape|bend|flat|sheet)\//.test(code)))
+    findingsOf(
+      createStages(tub),
+      rules.filter(({ code }) => /^(shape|bend|flat|sheet)\//.test(code)),
+    )
       .map(({ code, at, about, measure }) =>
-        [code, at, about.map((name) => name.split(' ').map(rename).join(' ')).join(), measure ? `${measure.has.toFixed(4)} ${measure.needs.toFixed(4)}` : ''].join(' '))
+        [
+          code,
+          at,
+          about.map((name) => name.split(' ').map(rename).join(' ')).join(),
+          measure ? `${measure.has.toFixed(4)} ${measure.needs.toFixed(4)}` : '',
+        ].join(' '),
+      )
       .sort();
 
-  const faulty = (recipe: PartRecipe): Tub => tubFrom({ ...recipe, radius: 6, pose: upright, sprouts: recipe.sprouts.map((s) => ({ ...s, length: s.length / 6 })) });
+  const faulty = (recipe: PartRecipe): Tub =>
+    tubFrom({
+      ...recipe,
+      radius: 6,
+      pose: upright,
+      sprouts: recipe.sprouts.map((s) => ({ ...s, length: s.length / 6 })),
+    });
 
   it('do not change when the tub is moved or its names are', () => {
     let found = 0;
@@ -148,11 +186,19 @@ describe('verdicts', () => {
         const tub = faulty(recipe);
         const before = verdict(tub);
         found += before.length;
-        expect(verdict(mapTub(tub, (p) => posed(p, { turns: [0, 0, recipe.pose.turns[2]], shift: recipe.pose.shift })))).toEqual(before);
+        expect(
+          verdict(mapTub(tub, (p) => posed(p, { turns: [0, 0, recipe.pose.turns[2]], shift: recipe.pose.shift }))),
+        ).toEqual(before);
         const renamed: Tub = {
           ...tub,
           panels: tub.panels.map((panel) => ({ ...panel, name: `x${panel.name}` })),
-          bends: tub.bends.map((bend) => ({ ...bend, name: bend.name.split(' ').map((name) => `x${name}`).join(' ') })),
+          bends: tub.bends.map((bend) => ({
+            ...bend,
+            name: bend.name
+              .split(' ')
+              .map((name) => `x${name}`)
+              .join(' '),
+          })),
         };
         expect(verdict(renamed, (name) => name.replace(/^x/, ''))).toEqual(before);
       }),

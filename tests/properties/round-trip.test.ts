@@ -23,7 +23,9 @@ describe('unfolding and folding back', () => {
         laidFlat++;
         const [folded] = stages.folded();
         expect(folded!.plates).toHaveLength(tub.panels.length);
-        tub.panels.forEach((panel, i) => expect(cornerError(flat, folded!, i, panel.corners), panel.name).toBeLessThan(1e-6));
+        tub.panels.forEach((panel, i) =>
+          expect(cornerError(flat, folded!, i, panel.corners), panel.name).toBeLessThan(1e-6),
+        );
       }),
       { seed: 20260801, numRuns: 400 },
     );

@@ -19,7 +19,11 @@ beforeAll(async () => {
 
 /** Plates and rolls added up, arcs exact. */
 const volumeOf = ({ plates, rolls, thickness }: FoldedPart): number =>
-  plates.reduce((sum, plate) => sum + thickness * plate.holes.reduce((area, hole) => area + areaOfContour(hole), areaOfContour(plate.contour)), 0) +
+  plates.reduce(
+    (sum, plate) =>
+      sum + thickness * plate.holes.reduce((area, hole) => area + areaOfContour(hole), areaOfContour(plate.contour)),
+    0,
+  ) +
   rolls.reduce((sum, { sweep, innerRadius, outerRadius, near, far }) => {
     const length = (far[0] - near[0] + far[1] - near[1]) / 2;
     return sum + ((outerRadius ** 2 - innerRadius ** 2) / 2) * sweep * length;
@@ -36,11 +40,16 @@ describe('the folded solid', () => {
         const wide = recipe.wide + 2000;
         const turns = legs.slice(1).map(([, rise], i) => toRad(rise - legs[i][1]));
         // A leg that turns up has its wet face inside the bend.
-        const straight = legs.reduce((sum, [length]) => sum + length, 0) - turns.reduce((sum, t) => sum + 2 * (t > 0 ? R : R + T) * Math.tan(Math.abs(t) / 2), 0);
+        const straight =
+          legs.reduce((sum, [length]) => sum + length, 0) -
+          turns.reduce((sum, t) => sum + 2 * (t > 0 ? R : R + T) * Math.tan(Math.abs(t) / 2), 0);
         const turned = turns.reduce((sum, t) => sum + Math.abs(t), 0);
         const section = T * (straight + turned * (R + T / 2));
         const girth = 2 * straight + turned * (2 * R + T) + 2 * T;
-        const solids = [...part.plates.map((plate) => kernel.plateSolid(plate, T)), ...part.rolls.map(kernel.rollSolid)];
+        const solids = [
+          ...part.plates.map((plate) => kernel.plateSolid(plate, T)),
+          ...part.rolls.map(kernel.rollSolid),
+        ];
         const volume = solids.reduce((sum, solid) => sum + solid.volume(), 0);
         // Where a plate and a roll join, both have an end face that is no skin of the part.
         const bends = legs.length - 1;
@@ -76,12 +85,22 @@ describe('the folded solid', () => {
 
   it('of a pan by flanges has the volume worked out by hand', () => {
     // 300 x 200 inside, 80 high, T = R = 1.2; walls 80 - R over the floor's tangent; corner notches of (R + T) / 2 = 1.2 square.
-    const floor: readonly Vec3[] = [[0, 0, 0], [300, 0, 0], [300, 200, 0], [0, 200, 0]];
+    const floor: readonly Vec3[] = [
+      [0, 0, 0],
+      [300, 0, 0],
+      [300, 200, 0],
+      [0, 200, 0],
+    ];
     const wall = (i: number): readonly Vec3[] => {
       const [a, b] = [floor[i], floor[(i + 1) % 4]];
       return [a, b, [b[0], b[1], 80], [a[0], a[1], 80]];
     };
-    const { folded } = geometryOf(tubOf({ panels: { floor, w0: wall(0), w1: wall(1), w2: wall(2), w3: wall(3) }, bends: [0, 1, 2, 3].map((i) => ['floor', `w${i}`] as const) }));
+    const { folded } = geometryOf(
+      tubOf({
+        panels: { floor, w0: wall(0), w1: wall(1), w2: wall(2), w3: wall(3) },
+        bends: [0, 1, 2, 3].map((i) => ['floor', `w${i}`] as const),
+      }),
+    );
     const [T, R, notch] = [1.2, 1.2, 1.2];
     const plates = T * ((300 - 2 * R) * (200 - 2 * R) - 4 * notch ** 2 + 2 * (300 + 200) * (80 - R));
     // At the floor a roll is a notch shorter at each end than between the tangents; at the wall it has the sharp length.
@@ -121,19 +140,36 @@ describe('parts that meet', () => {
   it('over a ridge are cut back until their dry edges meet, at any angle and thickness', () => {
     const wide = 120;
     for (const degrees of [20, 60, 90, 120, 150]) {
-      for (const [own, other] of [[1.2, 1.2], [2, 0.8], [0.8, 2]]) {
+      for (const [own, other] of [
+        [1.2, 1.2],
+        [2, 0.8],
+        [0.8, 2],
+      ]) {
         for (const style of [{ kind: 'corner' }, { kind: 'over' }] as const satisfies readonly SeamStyle[]) {
           const turn = toRad(degrees);
           const sheets = [sheetOf(own, own), sheetOf(other, other)];
           const bare = tubOf({
             sheets,
             panels: {
-              shelf: [[0, 0, 0], [wide, 0, 0], [wide, 100, 0], [0, 100, 0]],
-              drop: [[0, 0, 0], [wide, 0, 0], [wide, -100 * Math.cos(turn), -100 * Math.sin(turn)], [0, -100 * Math.cos(turn), -100 * Math.sin(turn)]],
+              shelf: [
+                [0, 0, 0],
+                [wide, 0, 0],
+                [wide, 100, 0],
+                [0, 100, 0],
+              ],
+              drop: [
+                [0, 0, 0],
+                [wide, 0, 0],
+                [wide, -100 * Math.cos(turn), -100 * Math.sin(turn)],
+                [0, -100 * Math.cos(turn), -100 * Math.sin(turn)],
+              ],
             },
           });
           const tub = { ...bare, panels: bare.panels.map((panel, i) => ({ ...panel, sheet: i })) };
-          const { folded } = geometryOf({ ...tub, seams: [seamOf(tub, member(tub, 'shelf', [0]), member(tub, 'drop', [1]), { style })] });
+          const { folded } = geometryOf({
+            ...tub,
+            seams: [seamOf(tub, member(tub, 'shelf', [0]), member(tub, 'drop', [1]), { style })],
+          });
           const label = `${degrees} deg, ${own} on ${other}, ${style.kind}`;
           const [a, b] = [folded[0]!, folded[1]!];
           expect(shared(a, b), label).toBeLessThan(1e-6 * wide);

@@ -12,7 +12,10 @@ import { distanceToBorder, onSkin, rollEnd } from '../support/meeting.js';
 /** mm. What a seam may be off by geometry alone. */
 const MEETS = 0.01;
 
-const foldedStrip = (recipe: StripRecipe, style: SeamStyle): { strip: FoldedPart; left: FoldedPart; right: FoldedPart } | undefined => {
+const foldedStrip = (
+  recipe: StripRecipe,
+  style: SeamStyle,
+): { strip: FoldedPart; left: FoldedPart; right: FoldedPart } | undefined => {
   const { parts, folded, unfolded } = geometryOf(tubFromStrip(recipe, style));
   if (unfolded.some((u) => u.faults.length > 0)) return undefined;
   const partOf = (face: number): FoldedPart => folded[parts.findIndex((part) => part.faces.includes(face))]!;
@@ -42,7 +45,8 @@ describe('a strip folded with true radii', () => {
         if (!parts) return;
         for (const roll of parts.strip.rolls) {
           bends++;
-          for (const side of [parts.left, parts.right]) expect(farthest(endAt(roll, side, skin), side)).toBeLessThan(MEETS);
+          for (const side of [parts.left, parts.right])
+            expect(farthest(endAt(roll, side, skin), side)).toBeLessThan(MEETS);
         }
       }),
       { seed: 71, numRuns: 150 },
@@ -50,7 +54,7 @@ describe('a strip folded with true radii', () => {
     expect(bends).toBeGreaterThan(300);
   });
 
-  it('is met by its sides: no point of a side\'s lower edge is farther from the strip than 0.01 mm', () => {
+  it("is met by its sides: no point of a side's lower edge is farther from the strip than 0.01 mm", () => {
     fc.assert(
       fc.property(arbitraryStrip(), (recipe) => {
         const parts = foldedStrip(recipe, { kind: 'corner' });
@@ -64,7 +68,9 @@ describe('a strip folded with true radii', () => {
           const next = plate.contour[(i + 1) % plate.contour.length];
           for (const point of flattenContour([vertex, { ...next, bulge: 0 }], 1e-4).slice(0, -1)) {
             const place = onSkin(left, plate, point, 'wet');
-            const near = Math.min(...rolls.flatMap((points) => points.slice(1).map((end, k) => distanceToChord(place, points[k], end))));
+            const near = Math.min(
+              ...rolls.flatMap((points) => points.slice(1).map((end, k) => distanceToChord(place, points[k], end))),
+            );
             expect(near).toBeLessThan(MEETS);
           }
         }

@@ -1,6 +1,16 @@
 import fc from 'fast-check';
 import { areaVector } from '../../src/analysis/geometry/polygon.js';
-import { add, addScaled, cross, distance, dot, scale, subtract, unit, type Vec3 } from '../../src/analysis/geometry/vec.js';
+import {
+  add,
+  addScaled,
+  cross,
+  distance,
+  dot,
+  scale,
+  subtract,
+  unit,
+  type Vec3,
+} from '../../src/analysis/geometry/vec.js';
 import type { Hem, Panel, Sheet, Tub } from '../../src/analysis/model.js';
 import { tubOf } from './tub-of.js';
 
@@ -104,7 +114,10 @@ export const arbitraryWildPart: fc.Arbitrary<PartRecipe> = fc.record({
 });
 
 const turnAbout = (point: Vec3, axis: Vec3, angle: number): Vec3 =>
-  add(add(scale(point, Math.cos(angle)), scale(cross(axis, point), Math.sin(angle))), scale(axis, dot(axis, point) * (1 - Math.cos(angle))));
+  add(
+    add(scale(point, Math.cos(angle)), scale(cross(axis, point), Math.sin(angle))),
+    scale(axis, dot(axis, point) * (1 - Math.cos(angle))),
+  );
 
 export const posed = (point: Vec3, { turns, shift }: Pose): Vec3 => {
   const turned = turnAbout(turnAbout(turnAbout(point, [1, 0, 0], turns[0]), [0, 1, 0], turns[1]), [0, 0, 1], turns[2]);
@@ -112,7 +125,16 @@ export const posed = (point: Vec3, { turns, shift }: Pose): Vec3 => {
 };
 
 export const sheetOf = (thickness: number, radius: number, rest: Partial<Sheet> = {}): Sheet => ({
-  name: 'skin', at: 1, material: 'stainless', thickness, gauge: undefined, radius, kFactor: undefined, coupon: undefined, grain: 'any', ...rest,
+  name: 'skin',
+  at: 1,
+  material: 'stainless',
+  thickness,
+  gauge: undefined,
+  radius,
+  kFactor: undefined,
+  coupon: undefined,
+  grain: 'any',
+  ...rest,
 });
 
 interface FreeLength {
@@ -132,7 +154,11 @@ export interface PartPanels {
 /** The panels of a recipe before any pose: corners to the sharp edges, each counter-clockwise seen from the same side. */
 export const panelsOf = (recipe: PartRecipe): PartPanels => {
   const count = recipe.reaches.length;
-  const root = recipe.reaches.map((reach, i): Vec3 => [reach * Math.cos((2 * Math.PI * i) / count), reach * Math.sin((2 * Math.PI * i) / count), 0]);
+  const root = recipe.reaches.map((reach, i): Vec3 => [
+    reach * Math.cos((2 * Math.PI * i) / count),
+    reach * Math.sin((2 * Math.PI * i) / count),
+    0,
+  ]);
   const panels: Record<string, readonly Vec3[]> = { p0: root };
   const bends: (readonly [string, string])[] = [];
   const free = edgesOf('p0', root);
@@ -180,10 +206,16 @@ const sproutFrom = (normal: Vec3, start: Vec3, end: Vec3, { turn, length, flare 
 export const tubFrom = (recipe: PartRecipe, rest: Partial<Omit<Tub, 'panels' | 'bends'>> = {}): Tub => {
   const { panels, bends, rims } = panelsOf(recipe);
   const names = Object.keys(panels);
-  const moved = Object.fromEntries(Object.entries(panels).map(([name, corners]) => [name, corners.map((c) => posed(c, recipe.pose))]));
+  const moved = Object.fromEntries(
+    Object.entries(panels).map(([name, corners]) => [name, corners.map((c) => posed(c, recipe.pose))]),
+  );
   return tubOf({
     sheets: [sheetOf(recipe.thickness, recipe.radius)],
-    rims: rims.map(({ panel, edge, hem }, i) => ({ at: 3000 + i, edge: { panel: names.indexOf(panel), edge, at: 3000 + i }, hem })),
+    rims: rims.map(({ panel, edge, hem }, i) => ({
+      at: 3000 + i,
+      edge: { panel: names.indexOf(panel), edge, at: 3000 + i },
+      hem,
+    })),
     ...rest,
     panels: moved,
     bends,

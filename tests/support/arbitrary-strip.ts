@@ -49,7 +49,9 @@ export const tubFromStrip = (recipe: StripRecipe, style: SeamStyle = { kind: 'co
   const closed: [number, number][] = [...profile, [profile[profile.length - 1][0], top], [0, top]];
   panels.left = closed.map(left);
   panels.right = closed.map(right);
-  const moved = Object.fromEntries(Object.entries(panels).map(([name, corners]) => [name, corners.map((c) => posed(c, recipe.pose))]));
+  const moved = Object.fromEntries(
+    Object.entries(panels).map(([name, corners]) => [name, corners.map((c) => posed(c, recipe.pose))]),
+  );
   const count = recipe.legs.length;
   const tub = tubOf({
     sheets: [sheetOf(recipe.thickness, recipe.radius), sheetOf(recipe.sideThickness, recipe.radius)],
@@ -61,7 +63,16 @@ export const tubFromStrip = (recipe: StripRecipe, style: SeamStyle = { kind: 'co
 };
 
 const sideSeam = (side: number, legs: number, style: SeamStyle): Seam => ({
-  name: `side${side} strip`, at: 5000 + side, style, weld: 'tig', sealant: undefined, solder: false, rivets: undefined, tabs: undefined, spots: undefined, gapAtMost: undefined,
+  name: `side${side} strip`,
+  at: 5000 + side,
+  style,
+  weld: 'tig',
+  sealant: undefined,
+  solder: false,
+  rivets: undefined,
+  tabs: undefined,
+  spots: undefined,
+  gapAtMost: undefined,
   members: [
     { name: `side${side}`, at: 5000 + side, panels: [side], edge: undefined },
     { name: 'strip', at: 5000 + side, panels: Array.from({ length: legs }, (_, i) => i), edge: undefined },

@@ -1,6 +1,16 @@
 import type { FlatPattern, FoldedPart, Plate } from '../../src/analysis/fold/flat-pattern.js';
 import { toSpace } from '../../src/analysis/geometry/frame.js';
-import { addScaled, distance, distance2, dot, lengthOf, subtract, unit, type Vec2, type Vec3 } from '../../src/analysis/geometry/vec.js';
+import {
+  addScaled,
+  distance,
+  distance2,
+  dot,
+  lengthOf,
+  subtract,
+  unit,
+  type Vec2,
+  type Vec3,
+} from '../../src/analysis/geometry/vec.js';
 import { cross } from '../../src/analysis/geometry/vec.js';
 
 /** A border line of a plate, carried out to the sharp edge on the wet face. */
@@ -20,14 +30,25 @@ export const sharpLinesOf = (flat: FlatPattern, plate: Plate): readonly SharpLin
   return plate.contour.flatMap((vertex, i): SharpLine[] => {
     if (vertex.bulge !== 0) return [];
     const next = plate.contour[(i + 1) % n];
-    const [from, to]: [Vec2, Vec2] = [[vertex.x, vertex.y], [next.x, next.y]];
+    const [from, to]: [Vec2, Vec2] = [
+      [vertex.x, vertex.y],
+      [next.x, next.y],
+    ];
     const length = distance2(from, to);
     if (length < 1e-4) return [];
     const outward: Vec2 = [(to[1] - from[1]) / length, -(to[0] - from[0]) / length];
-    const bend = flat.bends.find((b) =>
-      (b.parent === plate.panel && isSegment(b.tangents[0], from, to)) || (b.child === plate.panel && isSegment(b.tangents[1], from, to)));
+    const bend = flat.bends.find(
+      (b) =>
+        (b.parent === plate.panel && isSegment(b.tangents[0], from, to)) ||
+        (b.child === plate.panel && isSegment(b.tangents[1], from, to)),
+    );
     const radius = bend && (bend.direction === 'up' ? bend.radius + flat.thickness : bend.radius);
-    const shift = bend === undefined ? 0 : bend.angle === Math.PI ? bend.radius + flat.thickness : radius! * Math.tan(bend.angle / 2);
+    const shift =
+      bend === undefined
+        ? 0
+        : bend.angle === Math.PI
+          ? bend.radius + flat.thickness
+          : radius! * Math.tan(bend.angle / 2);
     const moved = ([x, y]: Vec2): Vec2 => [x + outward[0] * shift, y + outward[1] * shift];
     const [a, b] = [wet(moved(from)), wet(moved(to))];
     return [{ point: a, along: unit(subtract(b, a)), kind: bend ? 'tangent' : 'cut' }];
@@ -62,10 +83,14 @@ export const cornerError = (flat: FlatPattern, folded: FoldedPart, face: number,
     const best = [...lines].sort((p, q) => off(p) - off(q))[0];
     return best && off(best) < 0.01 ? best : undefined;
   });
-  return Math.max(...corners.map((corner, i) => {
-    const [before, after] = [lineAlong[(i + n - 1) % n], lineAlong[i]];
-    if (!before || !after) return Infinity;
-    const sine = lengthOf(cross(before.along, after.along));
-    return sine < 1e-3 ? Math.max(offLine(before, corner), offLine(after, corner)) : distance(meeting(before, after), corner);
-  }));
+  return Math.max(
+    ...corners.map((corner, i) => {
+      const [before, after] = [lineAlong[(i + n - 1) % n], lineAlong[i]];
+      if (!before || !after) return Infinity;
+      const sine = lengthOf(cross(before.along, after.along));
+      return sine < 1e-3
+        ? Math.max(offLine(before, corner), offLine(after, corner))
+        : distance(meeting(before, after), corner);
+    }),
+  );
 };

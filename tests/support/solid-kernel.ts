@@ -17,7 +17,24 @@ export const solidKernel = async () => {
   const pairs = (points: readonly (readonly [number, number])[]): [number, number][] => points.map(([x, y]) => [x, y]);
 
   const placed = (solid: Manifold, { origin, u, v, normal }: Frame): Manifold =>
-    solid.transform([u[0], u[1], u[2], 0, v[0], v[1], v[2], 0, normal[0], normal[1], normal[2], 0, origin[0], origin[1], origin[2], 1]);
+    solid.transform([
+      u[0],
+      u[1],
+      u[2],
+      0,
+      v[0],
+      v[1],
+      v[2],
+      0,
+      normal[0],
+      normal[1],
+      normal[2],
+      0,
+      origin[0],
+      origin[1],
+      origin[2],
+      1,
+    ]);
 
   const plateSolid = (plate: Plate, thickness: number): Manifold => {
     const rings = [plate.contour, ...plate.holes].map((ring) => pairs(flattenContour(ring, 0.0005)));
@@ -29,7 +46,10 @@ export const solidKernel = async () => {
     // A slice with straight sides loses area to the arcs; radii a little larger give it back.
     const grown = Math.sqrt(sweep / SLICES / Math.sin(sweep / SLICES));
     const arc = (radius: number): [number, number][] =>
-      Array.from({ length: SLICES + 1 }, (_, i) => [radius * grown * Math.cos((sweep * i) / SLICES), radius * grown * Math.sin((sweep * i) / SLICES)]);
+      Array.from({ length: SLICES + 1 }, (_, i) => [
+        radius * grown * Math.cos((sweep * i) / SLICES),
+        radius * grown * Math.sin((sweep * i) / SLICES),
+      ]);
     const inner = innerRadius > 1e-6 ? arc(innerRadius).reverse() : [[0, 0] as [number, number]];
     const prism = new Section([[...arc(outerRadius), ...inner]], 'NonZero').extrude(1).warp((p) => {
       const share = Math.hypot(p[0], p[1]) > 1e-9 ? Math.min(1, Math.max(0, Math.atan2(p[1], p[0]) / sweep)) : 0;

@@ -58,23 +58,32 @@ export const sidesOf = (tub: Tub, shape: Shape, face: Face): readonly Side[] => 
 };
 
 const sideOfStretch = (tub: Tub, shape: Shape, face: Face, edge: number, stretch: Stretch): Side => {
-  const from = toPlane(face.frame, stretch.start);
-  const to = toPlane(face.frame, stretch.end);
   const join = joinOf(tub, face, stretch);
   const corners = face.outline;
   // The whole edge's direction, not the stretch's own: a short stretch would round off worse.
-  const along = unit2(subtract2(corners[(edge + 1) % corners.length], corners[edge]));
+  const line: readonly [Vec2, Vec2] = [corners[edge], corners[(edge + 1) % corners.length]];
+  const ends: readonly [Vec2, Vec2] = [toPlane(face.frame, stretch.start), toPlane(face.frame, stretch.end)];
+  const bentLine = join.kind === 'bend' ? lineOfBend(shape, face, join.bend) : undefined;
+  const [start, end] = bentLine ?? line;
+  const [from, to] = bentLine ?? ends;
   return {
     edge,
     from,
     to,
-    along,
+    along: unit2(subtract2(end, start)),
     join,
     inset: insetOf(tub, shape, face, stretch, join),
     isCutBack: false,
     first: stretch,
     last: stretch,
   };
+};
+
+/** Both faces take the line of the bend, not their own edges, which may differ from it by a rounded coordinate. */
+const lineOfBend = (shape: Shape, face: Face, index: number): readonly [Vec2, Vec2] => {
+  const { faces, start, end } = shape.bends[index];
+  const [first, last] = [start, end].map((point) => toPlane(face.frame, point));
+  return faces[0] === face.panel ? [first, last] : [last, first];
 };
 
 const joinOf = (tub: Tub, face: Face, stretch: Stretch): SideJoin => {

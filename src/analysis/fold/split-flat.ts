@@ -32,12 +32,13 @@ export interface SplitFlat {
  */
 export const splitFlat = (flat: FlatPattern): SplitFlat => {
   const corners = flat.outline;
-  const edgesThrough = edgeFinder(corners);
+  const closeness = closenessIn(corners);
+  const edgesThrough = edgeFinder(corners, closeness);
   const chords: Chord[] = [];
   const tangents = flat.bends.map((bend, index) => {
     const along = unit2(subtract2(bend.end, bend.start));
     const half = allowanceOf({ ...bend, thickness: flat.thickness }) / 2;
-    const { parent, child } = tangentPoints(corners, edgesThrough, [bend.start, bend.end], along, half);
+    const { parent, child } = tangentPoints(corners, edgesThrough, [bend.start, bend.end], along, half, closeness);
     const lines = [parent, child];
     lines.forEach(([from, to], which) => chords.push({ from, to, bend: index, which: which === 0 ? 0 : 1 }));
     const at = (i: number): Vec2 => [corners[i].x, corners[i].y];
@@ -68,14 +69,22 @@ interface Chord {
 
 type EdgesThrough = (tip: Vec2) => readonly number[];
 
+/** mm. Up to here double precision leaves coordinates well within ROUND_OFF; a misplaced unit makes them larger. */
+const LARGEST_EXACT = 1e5;
+
+/** How far points that are one by construction may lie apart in this flat. */
+const closenessIn = (corners: Contour): number => {
+  const farthest = corners.reduce((most, { x, y }) => Math.max(most, Math.abs(x), Math.abs(y)), LARGEST_EXACT);
+  return ROUND_OFF * (farthest / LARGEST_EXACT);
+};
+
 /** Finds the straight outline edges that run through a point. */
-const edgeFinder = (corners: Contour): EdgesThrough => {
+const edgeFinder = (corners: Contour, closeness: number): EdgesThrough => {
   const points = corners.map(({ x, y }): Vec2 => [x, y]);
   const search = indexBoxes(boxesOfSides(points));
   const runsThrough = (i: number, tip: Vec2): boolean =>
-    corners[i].bulge === 0 && distanceToSegment(tip, points[i], points[(i + 1) % points.length]) <= ROUND_OFF;
-  return ([x, y]) =>
-    search(x - ROUND_OFF, y - ROUND_OFF, x + ROUND_OFF, y + ROUND_OFF, (i) => runsThrough(i, [x, y]));
+    corners[i].bulge === 0 && distanceToSegment(tip, points[i], points[(i + 1) % points.length]) <= closeness;
+  return ([x, y]) => search(x - closeness, y - closeness, x + closeness, y + closeness, (i) => runsThrough(i, [x, y]));
 };
 
 /**
@@ -89,11 +98,12 @@ const tangentPoints = (
   [start, end]: readonly [Vec2, Vec2],
   along: Vec2,
   half: number,
+  closeness: number,
 ): { readonly parent: readonly [number, number]; readonly child: readonly [number, number] } => {
   const inward = left2(along);
   const isAt = (vertex: number, offset: number): boolean => {
     const { x, y } = corners[vertex];
-    return Math.abs(dot2(subtract2([x, y], start), inward) - offset) <= ROUND_OFF;
+    return Math.abs(dot2(subtract2([x, y], start), inward) - offset) <= closeness;
   };
   const next = (vertex: number): number => (vertex + 1) % corners.length;
   const fromParent = edgesThrough(start).find((edge) => isAt(edge, half) && isAt(next(edge), -half));

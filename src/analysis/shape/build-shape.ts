@@ -5,7 +5,7 @@ import type { Panel, SourceId, Tub } from '../model.js';
 import { findEdgeContacts, type Contact } from './edge-contacts.js';
 import { faceFaultOf, frameOfPanel } from './face-faults.js';
 import { findBends, type PlacedBend } from './find-bends.js';
-import { gapBetween } from './gap-between.js';
+import { gapBetweenAll } from './gap-between.js';
 import { neighboursFrom, orientPanels, type Neighbours } from './orient.js';
 import { placeOpenings } from './place-openings.js';
 import type { Face, Shape, ShapeFault, Stretch } from './shape.js';
@@ -210,6 +210,5 @@ const seamStretches = (tub: Tub, faces: readonly Face[], index: number): Stretch
 const seamWithoutEdge = (tub: Tub, faces: readonly Face[], seam: number): readonly ShapeFault[] => {
   const [a, b] = tub.seams[seam].members.map((member) => member.panels.map((p) => faces[p]).filter((f) => f?.usable));
   if (a.length === 0 || b.length === 0) return [];
-  const nearest = Math.min(...a.flatMap((f) => b.map((g) => gapBetween(f, g))));
-  return [{ kind: 'seam-no-shared-edge', seam, nearest }];
+  return [{ kind: 'seam-no-shared-edge', seam, nearest: gapBetweenAll(a, b) }];
 };

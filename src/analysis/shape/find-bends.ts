@@ -13,7 +13,8 @@ export interface PlacedBend {
 
 /**
  * Puts the stated bends onto the edges that their panels share, with all their numbers.
- * A bend without a shared edge, one folded onto itself, and one that closes a ring of bends become faults instead.
+ * A bend without a shared edge, one folded onto itself, one along an edge that is bent already, and one that closes a ring of
+ * bends become faults instead.
  */
 export const findBends = (
   tub: Tub,
@@ -22,6 +23,7 @@ export const findBends = (
   const placed: PlacedBend[] = [];
   const faults: ShapeFault[] = [];
   const tree = new BendTree(faces.length);
+  const takenBy = new Map<Stretch, StatedBend>();
   tub.bends.forEach((stated, index) => {
     const [a, b] = stated.panels.map((panel) => faces[panel]);
     if (!a?.usable || !b?.usable || a === b) return;
@@ -39,11 +41,17 @@ export const findBends = (
       faults.push({ kind: 'folded-onto-itself', bend: index });
       return;
     }
+    const twice = run.flat().find((stretch) => takenBy.has(stretch));
+    if (twice) {
+      faults.push({ kind: 'edge-used-twice', at: stated.at, other: takenBy.get(twice)!.at, panel: twice.face });
+      return;
+    }
     const loop = tree.join(a.panel, b.panel);
     if (loop) {
       faults.push({ kind: 'bend-loop', bend: index, loop });
       return;
     }
+    for (const stretch of run.flat()) takenBy.set(stretch, stated);
     const [shared, mates] = [run.map(([own]) => own), run.map(([, mate]) => mate)];
     placed.push({ bend: measureBend(tub, stated, placed.length, a, b, shared, mates, angle), taken: [shared, mates] });
   });

@@ -1,19 +1,50 @@
+import Flatbush from 'flatbush';
 import { addScaled, distance, dot, subtract, type Vec3 } from '../geometry/vec.js';
 import type { Face } from './shape.js';
 
-/** Smallest distance between the outlines of two faces, mm. Cost: product of their corner counts. */
-export const gapBetween = (a: Face, b: Face): number => {
+type Segment = readonly [Vec3, Vec3];
+
+/** With no more pairs of edges than this each is measured. */
+const FEW_PAIRS = 1024;
+
+/** Smallest distance between the outlines of two faces, mm. Cost: O(n log n) in their corners. */
+export const gapBetween = (a: Face, b: Face): number => gapBetweenAll([a], [b]);
+
+/** Smallest distance between any outline of the one faces and any of the others, mm. Cost: O(n log n) in their corners. */
+export const gapBetweenAll = (ones: readonly Face[], others: readonly Face[]): number => {
+  const [own, theirs] = [ones, others].map((faces) => faces.flatMap(edgesOf));
+  if (own.length * theirs.length <= FEW_PAIRS) {
+    return Math.min(...own.map((edge) => Math.min(...theirs.map((other) => segmentGap(...edge, ...other)))));
+  }
+  const near = nearFinder(theirs);
   let least = Infinity;
-  forEachEdge(a, (p, q) => {
-    forEachEdge(b, (r, s) => {
-      least = Math.min(least, segmentGap(p, q, r, s));
-    });
-  });
+  for (const edge of own) {
+    for (const other of near(edge, least)) least = Math.min(least, segmentGap(...edge, ...theirs[other]));
+  }
   return least;
 };
 
-const forEachEdge = (face: Face, visit: (start: Vec3, end: Vec3) => void): void =>
-  face.corners.forEach((corner, i) => visit(corner, face.corners[(i + 1) % face.corners.length]));
+const edgesOf = ({ corners }: Face): readonly Segment[] =>
+  corners.map((corner, i) => [corner, corners[(i + 1) % corners.length]]);
+
+/** Which segments can come nearer to another than `least`: the nearest by its box, then all within reach of it. */
+const nearFinder = (segments: readonly Segment[]): ((edge: Segment, least: number) => readonly number[]) => {
+  const index = new Flatbush(segments.length);
+  const box = ([p, q]: Segment): [number, number, number, number] => [
+    Math.min(p[0], q[0]),
+    Math.min(p[1], q[1]),
+    Math.max(p[0], q[0]),
+    Math.max(p[1], q[1]),
+  ];
+  for (const segment of segments) index.add(...box(segment));
+  index.finish();
+  return (edge, least) => {
+    const [x0, y0, x1, y1] = box(edge);
+    const [first] = index.neighbors((x0 + x1) / 2, (y0 + y1) / 2, 1);
+    const reach = Math.min(least, segmentGap(...edge, ...segments[first]));
+    return [first, ...index.search(x0 - reach, y0 - reach, x1 + reach, y1 + reach)];
+  };
+};
 
 /** Distance from a point to a segment in space, mm. */
 export const pointToSegment = (point: Vec3, a: Vec3, b: Vec3): number => {
@@ -30,7 +61,12 @@ export const segmentGap = (p: Vec3, q: Vec3, r: Vec3, s: Vec3): number => {
   const w = subtract(p, r);
   const [a, b, c, d, e] = [dot(u, u), dot(u, v), dot(v, v), dot(u, w), dot(v, w)];
   const denominator = a * c - b * b;
-  const ends = Math.min(pointToSegment(p, r, s), pointToSegment(q, r, s), pointToSegment(r, p, q), pointToSegment(s, p, q));
+  const ends = Math.min(
+    pointToSegment(p, r, s),
+    pointToSegment(q, r, s),
+    pointToSegment(r, p, q),
+    pointToSegment(s, p, q),
+  );
   if (denominator <= 1e-12 * a * c) return ends;
   const t1 = (b * e - c * d) / denominator;
   const t2 = (a * e - b * d) / denominator;

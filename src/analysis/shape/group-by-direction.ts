@@ -12,7 +12,7 @@ export interface DirectionGroup {
 const WIDTH = 0.02;
 /**
  * rad, about: lines that differ by less share a group. Edges that run within a point tolerance of 0.001 mm of one another over
- * 0.2 mm and more do.
+ * 0.4 mm and more do.
  */
 const SAME_WAY = 0.005;
 

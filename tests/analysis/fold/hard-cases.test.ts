@@ -9,7 +9,12 @@ import { geometryOf, type Geometry } from '../../support/geometry-of.js';
 import { cornerError } from '../../support/sharp-corners.js';
 import { tubOf, type TubSketch } from '../../support/tub-of.js';
 
-const floor: readonly Vec3[] = [[0, 0, 0], [300, 0, 0], [300, 200, 0], [0, 200, 0]];
+const floor: readonly Vec3[] = [
+  [0, 0, 0],
+  [300, 0, 0],
+  [300, 200, 0],
+  [0, 200, 0],
+];
 
 interface FlangeSketch {
   readonly edge: number;
@@ -20,11 +25,23 @@ interface FlangeSketch {
   readonly normal?: Vec3;
 }
 
-const flange = ({ edge, degrees, length, trims = [0, 0], corners = floor, normal = [0, 0, 1] }: FlangeSketch): readonly Vec3[] =>
-  flangeFace({ corners, edge, wetNormal: normal }, { sense: degrees > 0 ? 'in' : 'out', angle: toRad(Math.abs(degrees)), length, trims }).corners;
+const flange = ({
+  edge,
+  degrees,
+  length,
+  trims = [0, 0],
+  corners = floor,
+  normal = [0, 0, 1],
+}: FlangeSketch): readonly Vec3[] =>
+  flangeFace(
+    { corners, edge, wetNormal: normal },
+    { sense: degrees > 0 ? 'in' : 'out', angle: toRad(Math.abs(degrees)), length, trims },
+  ).corners;
 
 const rim = (panel: number, edge: number, hem: Partial<Hem> & Pick<Hem, 'length'>, at = 3000 + edge): Rim => ({
-  at, edge: { panel, edge, at }, hem: { kind: 'closed', gap: 0, turned: 'dry', ...hem },
+  at,
+  edge: { panel, edge, at },
+  hem: { kind: 'closed', gap: 0, turned: 'dry', ...hem },
 });
 
 const folds = (sketch: TubSketch): Geometry => {
@@ -38,7 +55,9 @@ const folds = (sketch: TubSketch): Geometry => {
 const expectRoundTrip = ({ tub, shape, parts, flats, folded }: Geometry): void => {
   parts.forEach((part, i) => {
     for (const face of part.faces) {
-      expect(cornerError(flats[i]!, folded[i]!, face, tub.panels[face].corners), shape.faces[face].name).toBeLessThan(1e-6);
+      expect(cornerError(flats[i]!, folded[i]!, face, tub.panels[face].corners), shape.faces[face].name).toBeLessThan(
+        1e-6,
+      );
     }
   });
 };
@@ -50,14 +69,20 @@ const wide = (geometry: Geometry): number => {
 
 describe('bends that end within an edge', () => {
   it.each([90, -90, 120, -120, 30, -150])('get a relief slot and fold back at %d deg', (degrees) => {
-    const geometry = folds({ panels: { floor, lip: flange({ edge: 0, degrees, length: 40, trims: [60, 80] }) }, bends: [['floor', 'lip']] });
+    const geometry = folds({
+      panels: { floor, lip: flange({ edge: 0, degrees, length: 40, trims: [60, 80] }) },
+      bends: [['floor', 'lip']],
+    });
     expect(geometry.unfolded[0].reliefs).toHaveLength(2);
     expect(geometry.unfolded[0].reliefs.every((relief) => relief.width === 1.2 && relief.depth >= 2.4)).toBe(true);
     expectRoundTrip(geometry);
   });
 
   it.each([0.3, 1, 1.2, 2, 3])('take away an end of %d mm that could not stand beside the relief', (trim) => {
-    const geometry = folds({ panels: { floor, lip: flange({ edge: 0, degrees: 90, length: 40, trims: [trim, trim] }) }, bends: [['floor', 'lip']] });
+    const geometry = folds({
+      panels: { floor, lip: flange({ edge: 0, degrees: 90, length: 40, trims: [trim, trim] }) },
+      bends: [['floor', 'lip']],
+    });
     expectRoundTrip(geometry);
     // Cut away to the bottom of the relief, R + T = 2.4 below the sharp edge, unless one thickness can stand beside the slot.
     const isKept = trim >= 2.4;
@@ -74,7 +99,10 @@ describe('bends that end within an edge', () => {
           a: flange({ edge: 0, degrees: 90, length: 40, trims: [0, 150] }),
           b: flange({ edge: 0, degrees: 45, length: 30, trims: [150 + gap, 0] }),
         },
-        bends: [['floor', 'a'], ['floor', 'b']],
+        bends: [
+          ['floor', 'a'],
+          ['floor', 'b'],
+        ],
       });
       expectRoundTrip(geometry);
       const [relief, ...more] = geometry.unfolded[0].reliefs;
@@ -84,26 +112,56 @@ describe('bends that end within an edge', () => {
   });
 
   it('need no relief where they run to the corner of a plain rectangle', () => {
-    const geometry = folds({ panels: { floor, lip: flange({ edge: 0, degrees: 90, length: 40 }) }, bends: [['floor', 'lip']] });
+    const geometry = folds({
+      panels: { floor, lip: flange({ edge: 0, degrees: 90, length: 40 }) },
+      bends: [['floor', 'lip']],
+    });
     expect(geometry.unfolded[0].reliefs).toEqual([]);
     expectRoundTrip(geometry);
   });
 
   it('keep their length beside a free edge that leaves at a shallow angle', () => {
     // 3 deg: cut line and tangent line would meet 23 mm beyond the sharp corner.
-    const shallow: readonly Vec3[] = [[0, 0, 0], [200, 0, 0], [300, 100 * Math.tan(toRad(3)), 0], [300, 200, 0], [0, 200, 0]];
-    const geometry = folds({ panels: { floor: shallow, lip: flange({ edge: 0, degrees: 90, length: 40, corners: shallow }) }, bends: [['floor', 'lip']] });
+    const shallow: readonly Vec3[] = [
+      [0, 0, 0],
+      [200, 0, 0],
+      [300, 100 * Math.tan(toRad(3)), 0],
+      [300, 200, 0],
+      [0, 200, 0],
+    ];
+    const geometry = folds({
+      panels: { floor: shallow, lip: flange({ edge: 0, degrees: 90, length: 40, corners: shallow }) },
+      bends: [['floor', 'lip']],
+    });
     expectRoundTrip(geometry);
     const [bend] = geometry.flats[0]!.bends;
     for (const [from, to] of bend.tangents) expect(Math.hypot(to[0] - from[0], to[1] - from[1])).toBeCloseTo(200, 9);
   });
 
   it('run over a corner of 180 deg in either panel', () => {
-    const split: readonly Vec3[] = [[0, 0, 0], [120, 0, 0], [300, 0, 0], [300, 200, 0], [0, 200, 0]];
+    const split: readonly Vec3[] = [
+      [0, 0, 0],
+      [120, 0, 0],
+      [300, 0, 0],
+      [300, 200, 0],
+      [0, 200, 0],
+    ];
     for (const [panels, bends] of [
       [{ floor: split, lip: flange({ edge: 0, degrees: 90, length: 40 }) }, [['floor', 'lip']]],
       [{ lip: flange({ edge: 0, degrees: 90, length: 40 }), floor: split }, [['floor', 'lip']]],
-      [{ floor, lip: [[0, 0, 0], [0, 0, 40], [300, 0, 40], [300, 0, 0], [90, 0, 0]] }, [['floor', 'lip']]],
+      [
+        {
+          floor,
+          lip: [
+            [0, 0, 0],
+            [0, 0, 40],
+            [300, 0, 40],
+            [300, 0, 0],
+            [90, 0, 0],
+          ],
+        },
+        [['floor', 'lip']],
+      ],
     ] as const) {
       const geometry = folds({ panels, bends });
       expect(geometry.shape.bends[0].length).toBeCloseTo(300, 9);
@@ -113,8 +171,16 @@ describe('bends that end within an edge', () => {
   });
 
   it('are not cut short by a third panel that touches their edge', () => {
-    const baffle: readonly Vec3[] = [[100, 0, 0], [180, 0, 0], [180, -30, 40], [100, -30, 40]];
-    const geometry = folds({ panels: { floor, lip: flange({ edge: 0, degrees: 90, length: 40 }), baffle }, bends: [['floor', 'lip']] });
+    const baffle: readonly Vec3[] = [
+      [100, 0, 0],
+      [180, 0, 0],
+      [180, -30, 40],
+      [100, -30, 40],
+    ];
+    const geometry = folds({
+      panels: { floor, lip: flange({ edge: 0, degrees: 90, length: 40 }), baffle },
+      bends: [['floor', 'lip']],
+    });
     expect(geometry.shape.bends[0].length).toBeCloseTo(300, 9);
     expect(geometry.parts).toHaveLength(2);
     expectRoundTrip(geometry);
@@ -123,30 +189,78 @@ describe('bends that end within an edge', () => {
 
 describe('bends in corners', () => {
   it('turned in over a reflex corner always lie over one another, also when they match exactly', () => {
-    const ell: readonly Vec3[] = [[0, 0, 0], [300, 0, 0], [300, 150, 0], [100, 150, 0], [100, 300, 0], [0, 300, 0]];
-    for (const lengths of [[40, 40], [40, 60], [200, 200], [150, 200]]) {
-      const geometry = geometryOf(tubOf({
-        panels: { ell, a: flange({ corners: ell, edge: 2, degrees: 90, length: lengths[0] }), b: flange({ corners: ell, edge: 3, degrees: 90, length: lengths[1] }) },
-        bends: [['ell', 'a'], ['ell', 'b']],
-      }));
+    const ell: readonly Vec3[] = [
+      [0, 0, 0],
+      [300, 0, 0],
+      [300, 150, 0],
+      [100, 150, 0],
+      [100, 300, 0],
+      [0, 300, 0],
+    ];
+    for (const lengths of [
+      [40, 40],
+      [40, 60],
+      [200, 200],
+      [150, 200],
+    ]) {
+      const geometry = geometryOf(
+        tubOf({
+          panels: {
+            ell,
+            a: flange({ corners: ell, edge: 2, degrees: 90, length: lengths[0] }),
+            b: flange({ corners: ell, edge: 3, degrees: 90, length: lengths[1] }),
+          },
+          bends: [
+            ['ell', 'a'],
+            ['ell', 'b'],
+          ],
+        }),
+      );
       expect(geometry.unfolded[0].faults.map((fault) => fault.kind)).toEqual(['overlap']);
     }
   });
 
   it('pass a reflex corner where one of them is trimmed by its own length', () => {
-    const ell: readonly Vec3[] = [[0, 0, 0], [300, 0, 0], [300, 150, 0], [100, 150, 0], [100, 300, 0], [0, 300, 0]];
+    const ell: readonly Vec3[] = [
+      [0, 0, 0],
+      [300, 0, 0],
+      [300, 150, 0],
+      [100, 150, 0],
+      [100, 300, 0],
+      [0, 300, 0],
+    ];
     const geometry = folds({
-      panels: { ell, a: flange({ corners: ell, edge: 2, degrees: 90, length: 40, trims: [0, 45] }), b: flange({ corners: ell, edge: 3, degrees: 90, length: 40, trims: [0, 0] }) },
-      bends: [['ell', 'a'], ['ell', 'b']],
+      panels: {
+        ell,
+        a: flange({ corners: ell, edge: 2, degrees: 90, length: 40, trims: [0, 45] }),
+        b: flange({ corners: ell, edge: 3, degrees: 90, length: 40, trims: [0, 0] }),
+      },
+      bends: [
+        ['ell', 'a'],
+        ['ell', 'b'],
+      ],
     });
     expectRoundTrip(geometry);
   });
 
   it.each([0.5, 2, 4, 8])('around a crown that falls by %d mm in 100 keep their tips out of one another', (fall) => {
-    const high: readonly Vec3[] = [[100, 100, fall], [200, 100, fall], [200, 200, fall], [100, 200, fall]];
-    const low: readonly Vec3[] = [[0, 0, 0], [300, 0, 0], [300, 300, 0], [0, 300, 0]];
+    const high: readonly Vec3[] = [
+      [100, 100, fall],
+      [200, 100, fall],
+      [200, 200, fall],
+      [100, 200, fall],
+    ];
+    const low: readonly Vec3[] = [
+      [0, 0, 0],
+      [300, 0, 0],
+      [300, 300, 0],
+      [0, 300, 0],
+    ];
     const skirt = (i: number): readonly Vec3[] => [high[i], high[(i + 1) % 4], low[(i + 1) % 4], low[i]];
-    const geometry = folds({ panels: { high, s0: skirt(0), s1: skirt(1), s2: skirt(2), s3: skirt(3) }, bends: [0, 1, 2, 3].map((i) => ['high', `s${i}`] as const) });
+    const geometry = folds({
+      panels: { high, s0: skirt(0), s1: skirt(1), s2: skirt(2), s3: skirt(3) },
+      bends: [0, 1, 2, 3].map((i) => ['high', `s${i}`] as const),
+    });
     expect(geometry.flats[0]!.bends.every((bend) => bend.direction === 'up')).toBe(true);
     expectRoundTrip(geometry);
     // Under a degree the free edges overlap by microns along all their length; a kerf takes that.
@@ -175,7 +289,8 @@ describe('bends in corners', () => {
       });
       return { panels, bends: turns.map((_, i) => [`leg${i}`, `leg${i + 1}`] as const) };
     };
-    for (const turns of [[90, 90, 80], [-120, -60, -100], [170], [-165, 30], [155, -155, 155]]) expectRoundTrip(folds(zigzag(turns)));
+    for (const turns of [[90, 90, 80], [-120, -60, -100], [170], [-165, 30], [155, -155, 155]])
+      expectRoundTrip(folds(zigzag(turns)));
   });
 });
 
@@ -183,15 +298,27 @@ describe('bends of hardly any angle', () => {
   it('fold back at 1e-2, 1e-4 and 1e-6 deg', () => {
     for (const degrees of [1e-2, -1e-2, 1e-4, 1e-6, -1e-6]) {
       const geometry = folds({
-        panels: { floor, lip: flange({ edge: 0, degrees, length: 40 }), side: flange({ edge: 1, degrees: 90, length: 40, trims: [3, 0] }) },
-        bends: [['floor', 'lip'], ['floor', 'side']],
+        panels: {
+          floor,
+          lip: flange({ edge: 0, degrees, length: 40 }),
+          side: flange({ edge: 1, degrees: 90, length: 40, trims: [3, 0] }),
+        },
+        bends: [
+          ['floor', 'lip'],
+          ['floor', 'side'],
+        ],
       });
       expectRoundTrip(geometry);
     }
   });
 
   it('leave two panels of one plane side by side, with nothing to bend', () => {
-    const next: readonly Vec3[] = [[300, 0, 0], [420, 0, 0], [420, 200, 0], [300, 200, 0]];
+    const next: readonly Vec3[] = [
+      [300, 0, 0],
+      [420, 0, 0],
+      [420, 200, 0],
+      [300, 200, 0],
+    ];
     const geometry = folds({ panels: { floor, next }, bends: [['floor', 'next']] });
     expectRoundTrip(geometry);
     expect(wide(geometry)).toBeCloseTo(420, 9);
@@ -217,19 +344,35 @@ describe('hems', () => {
 
   it('stand beside flanges, before the whole width of a trimmed flange, and open', () => {
     const geometry = folds({
-      panels: { floor, lip: flange({ edge: 0, degrees: 90, length: 40 }), tail: flange({ edge: 2, degrees: -90, length: 30, trims: [50, 50] }) },
-      bends: [['floor', 'lip'], ['floor', 'tail']],
-      rims: [rim(0, 1, { length: 12 }), rim(0, 3, { length: 12, kind: 'open', gap: 3, turned: 'wet' }), rim(1, 2, { length: 9 })],
+      panels: {
+        floor,
+        lip: flange({ edge: 0, degrees: 90, length: 40 }),
+        tail: flange({ edge: 2, degrees: -90, length: 30, trims: [50, 50] }),
+      },
+      bends: [
+        ['floor', 'lip'],
+        ['floor', 'tail'],
+      ],
+      rims: [
+        rim(0, 1, { length: 12 }),
+        rim(0, 3, { length: 12, kind: 'open', gap: 3, turned: 'wet' }),
+        rim(1, 2, { length: 9 }),
+      ],
     });
     expect(geometry.flats[0]!.bends).toHaveLength(5);
     expectRoundTrip(geometry);
   });
 
   it('too short for their own roll are refused with what they have and need', () => {
-    const { unfolded } = geometryOf(tubOf({ panels: { floor }, rims: [rim(0, 0, { length: 1.2 }), rim(0, 2, { length: 3, kind: 'open', gap: 4 })] }));
+    const { unfolded } = geometryOf(
+      tubOf({ panels: { floor }, rims: [rim(0, 0, { length: 1.2 }), rim(0, 2, { length: 3, kind: 'open', gap: 4 })] }),
+    );
     const closed = { kind: 'hem-too-short', rim: 0, face: 0, has: 1.2, needs: expect.closeTo(1.2, 9) };
     // Open: inside radius 2 and thickness 1.2.
-    expect(unfolded[0].faults).toEqual([closed, { kind: 'hem-too-short', rim: 1, face: 0, has: expect.closeTo(3, 9), needs: expect.closeTo(3.2, 9) }]);
+    expect(unfolded[0].faults).toEqual([
+      closed,
+      { kind: 'hem-too-short', rim: 1, face: 0, has: expect.closeTo(3, 9), needs: expect.closeTo(3.2, 9) },
+    ]);
   });
 });
 
@@ -237,42 +380,95 @@ describe('several parts', () => {
   it('apart from one another are found, laid flat and folded each on its own', () => {
     const far = floor.map((p): Vec3 => [p[0] + 5000, p[1], p[2] + 100]);
     const geometry = folds({
-      panels: { floor, lip: flange({ edge: 0, degrees: 90, length: 40 }), far, farLip: flange({ corners: far, edge: 1, degrees: -45, length: 70 }) },
-      bends: [['floor', 'lip'], ['far', 'farLip']],
+      panels: {
+        floor,
+        lip: flange({ edge: 0, degrees: 90, length: 40 }),
+        far,
+        farLip: flange({ corners: far, edge: 1, degrees: -45, length: 70 }),
+      },
+      bends: [
+        ['floor', 'lip'],
+        ['far', 'farLip'],
+      ],
     });
-    expect(geometry.parts.map((part) => part.faces)).toEqual([[0, 1], [2, 3]]);
+    expect(geometry.parts.map((part) => part.faces)).toEqual([
+      [0, 1],
+      [2, 3],
+    ]);
     expectRoundTrip(geometry);
   });
 
   it('with coordinates of a kilometre still fold back', () => {
     const shift: Vec3 = [1e6, -2e6, 5e5];
-    const panels = { floor, lip: flange({ edge: 0, degrees: 90, length: 40, trims: [30, 1] }), side: flange({ edge: 1, degrees: -60, length: 40 }) };
-    const moved = Object.fromEntries(Object.entries(panels).map(([name, corners]) => [name, corners.map((c): Vec3 => [c[0] + shift[0], c[1] + shift[1], c[2] + shift[2]])]));
-    expectRoundTrip(folds({ panels: moved, bends: [['floor', 'lip'], ['floor', 'side']] }));
+    const panels = {
+      floor,
+      lip: flange({ edge: 0, degrees: 90, length: 40, trims: [30, 1] }),
+      side: flange({ edge: 1, degrees: -60, length: 40 }),
+    };
+    const moved = Object.fromEntries(
+      Object.entries(panels).map(([name, corners]) => [
+        name,
+        corners.map((c): Vec3 => [c[0] + shift[0], c[1] + shift[1], c[2] + shift[2]]),
+      ]),
+    );
+    expectRoundTrip(
+      folds({
+        panels: moved,
+        bends: [
+          ['floor', 'lip'],
+          ['floor', 'side'],
+        ],
+      }),
+    );
   });
 
   it('of ten thousand legs are laid flat and folded without a deep call stack', () => {
     const legs = 10_000;
     const z = (i: number): number => (i % 2 === 0 ? 0 : 12);
     const panels = Object.fromEntries(
-      Array.from({ length: legs }, (_, i) => [`p${i}`, [[0, 30 * i, z(i)], [200, 30 * i, z(i)], [200, 30 * i + 30, z(i + 1)], [0, 30 * i + 30, z(i + 1)]] as readonly Vec3[]]),
+      Array.from({ length: legs }, (_, i) => [
+        `p${i}`,
+        [
+          [0, 30 * i, z(i)],
+          [200, 30 * i, z(i)],
+          [200, 30 * i + 30, z(i + 1)],
+          [0, 30 * i + 30, z(i + 1)],
+        ] as readonly Vec3[],
+      ]),
     );
-    const geometry = folds({ panels, bends: Array.from({ length: legs - 1 }, (_, i) => [`p${i}`, `p${i + 1}`] as const) });
+    const geometry = folds({
+      panels,
+      bends: Array.from({ length: legs - 1 }, (_, i) => [`p${i}`, `p${i + 1}`] as const),
+    });
     expect(geometry.folded[0]!.plates).toHaveLength(legs);
     // The last corner comes back over ten thousand bends.
     const last = legs - 1;
-    expect(cornerError(geometry.flats[0]!, geometry.folded[0]!, last, geometry.tub.panels[last].corners)).toBeLessThan(1e-6);
+    expect(cornerError(geometry.flats[0]!, geometry.folded[0]!, last, geometry.tub.panels[last].corners)).toBeLessThan(
+      1e-6,
+    );
   });
 });
 
 const hole = (center: Vec3, diameter: number, panel = 0): Opening => ({
-  name: 'hole', at: 4000, panel, use: 'hole', fastener: undefined, shape: { kind: 'round', center, diameter },
+  name: 'hole',
+  at: 4000,
+  panel,
+  use: 'hole',
+  fastener: undefined,
+  shape: { kind: 'round', center, diameter },
 });
 
 describe('openings', () => {
   const pan: TubSketch = {
-    panels: { floor, front: flange({ edge: 0, degrees: 90, length: 40 }), right: flange({ edge: 1, degrees: 90, length: 40 }) },
-    bends: [['floor', 'front'], ['floor', 'right']],
+    panels: {
+      floor,
+      front: flange({ edge: 0, degrees: 90, length: 40 }),
+      right: flange({ edge: 1, degrees: 90, length: 40 }),
+    },
+    bends: [
+      ['floor', 'front'],
+      ['floor', 'right'],
+    ],
     rims: [rim(0, 2, { length: 12 })],
   };
   const faultsWith = (opening: Opening) => geometryOf(tubOf({ ...pan, openings: [opening] })).unfolded[0].faults;
@@ -283,7 +479,10 @@ describe('openings', () => {
     const { toFlat } = geometry.unfolded[0];
     const placed = toFlat.get(0)!;
     const face = geometry.shape.faces[0];
-    const local = [subtract([100, 20, 0], face.frame.origin)].map((d) => [d[0] * face.frame.u[0] + d[1] * face.frame.u[1], d[0] * face.frame.v[0] + d[1] * face.frame.v[1]])[0];
+    const local = [subtract([100, 20, 0], face.frame.origin)].map((d) => [
+      d[0] * face.frame.u[0] + d[1] * face.frame.u[1],
+      d[0] * face.frame.v[0] + d[1] * face.frame.v[1],
+    ])[0];
     const expected = [0, 1].map((k) => placed.origin[k] + local[0] * placed.u[k] + local[1] * placed.v[k]);
     expect(laid.circle!.center[0]).toBeCloseTo(expected[0], 9);
     expect(laid.circle!.center[1]).toBeCloseTo(expected[1], 9);
@@ -291,7 +490,9 @@ describe('openings', () => {
   });
 
   it('across a bend, a relief or a hem lip are refused with how far they reach', () => {
-    expect(faultsWith(hole([100, 6, 0], 12))).toEqual([{ kind: 'hole-across-bend', opening: 0, bend: 0, over: expect.closeTo(1.2, 2) }]);
+    expect(faultsWith(hole([100, 6, 0], 12))).toEqual([
+      { kind: 'hole-across-bend', opening: 0, bend: 0, over: expect.closeTo(1.2, 2) },
+    ]);
     // The notch of the corner reaches 1.2 past both tangent lines.
     expect(faultsWith(hole([296, 4, 0], 5)).map((fault) => fault.kind)).toEqual(['hole-across-bend']);
     // The hem's lip covers 12 mm of the panel.
@@ -302,16 +503,33 @@ describe('openings', () => {
 
 describe('faces', () => {
   it('that touch themselves in a corner or along an edge are refused', () => {
-    const faultsOf = (...corners: Vec3[]) => geometryOf(tubOf({ panels: { p: corners } })).shape.faults.map((fault) => fault.kind);
-    expect(faultsOf([0, 0, 0], [100, 0, 0], [50, 50, 0], [100, 100, 0], [0, 100, 0], [50, 50, 0])).toEqual(['self-crossing']);
+    const faultsOf = (...corners: Vec3[]) =>
+      geometryOf(tubOf({ panels: { p: corners } })).shape.faults.map((fault) => fault.kind);
+    expect(faultsOf([0, 0, 0], [100, 0, 0], [50, 50, 0], [100, 100, 0], [0, 100, 0], [50, 50, 0])).toEqual([
+      'self-crossing',
+    ]);
     expect(faultsOf([0, 0, 0], [100, 0, 0], [100, 100, 0], [50, 0, 0], [0, 100, 0])).toEqual(['self-crossing']);
     expect(faultsOf([0, 0, 0], [100, 0, 0], [60, 0, 0], [60, 50, 0], [0, 50, 0])).toEqual(['self-crossing']);
   });
 
   it('choose one root whatever the rounding of equal areas', () => {
     const legs = (shift: Vec3): Record<string, readonly Vec3[]> => ({
-      a: ([[0, 0, 0], [100.1, 0, 0], [100.1, 50.3, 0], [0, 50.3, 0]] as Vec3[]).map((c) => addScaled(c, shift, 1)),
-      b: ([[0, 50.3, 0], [100.1, 50.3, 0], [100.1, 50.3, 50.3], [0, 50.3, 50.3]] as Vec3[]).map((c) => addScaled(c, shift, 1)),
+      a: (
+        [
+          [0, 0, 0],
+          [100.1, 0, 0],
+          [100.1, 50.3, 0],
+          [0, 50.3, 0],
+        ] as Vec3[]
+      ).map((c) => addScaled(c, shift, 1)),
+      b: (
+        [
+          [0, 50.3, 0],
+          [100.1, 50.3, 0],
+          [100.1, 50.3, 50.3],
+          [0, 50.3, 50.3],
+        ] as Vec3[]
+      ).map((c) => addScaled(c, shift, 1)),
     });
     for (let i = 0; i < 40; i++) {
       const shift = scale(unit([Math.cos(i), Math.sin(2 * i), 0.3]), 137.7 * i);

@@ -7,13 +7,43 @@ import { tubOf } from '../../support/tub-of.js';
 
 const rim = 80;
 const pan: Record<string, Vec3[]> = {
-  bottom: [[0, 0, 0], [300, 0, 0], [300, 200, 0], [0, 200, 0]],
-  front: [[0, 0, 0], [300, 0, 0], [300, 0, rim], [0, 0, rim]],
-  back: [[0, 200, 0], [300, 200, 0], [300, 200, rim], [0, 200, rim]],
-  left: [[0, 0, 0], [0, 200, 0], [0, 200, rim], [0, 0, rim]],
-  right: [[300, 0, 0], [300, 200, 0], [300, 200, rim], [300, 0, rim]],
+  bottom: [
+    [0, 0, 0],
+    [300, 0, 0],
+    [300, 200, 0],
+    [0, 200, 0],
+  ],
+  front: [
+    [0, 0, 0],
+    [300, 0, 0],
+    [300, 0, rim],
+    [0, 0, rim],
+  ],
+  back: [
+    [0, 200, 0],
+    [300, 200, 0],
+    [300, 200, rim],
+    [0, 200, rim],
+  ],
+  left: [
+    [0, 0, 0],
+    [0, 200, 0],
+    [0, 200, rim],
+    [0, 0, rim],
+  ],
+  right: [
+    [300, 0, 0],
+    [300, 200, 0],
+    [300, 200, rim],
+    [300, 0, rim],
+  ],
 };
-const panBends = [['bottom', 'front'], ['bottom', 'back'], ['bottom', 'left'], ['bottom', 'right']] as const;
+const panBends = [
+  ['bottom', 'front'],
+  ['bottom', 'back'],
+  ['bottom', 'left'],
+  ['bottom', 'right'],
+] as const;
 
 describe('a folded pan', () => {
   const stages = createStages(tubOf({ panels: pan, bends: panBends }));
@@ -51,7 +81,8 @@ describe('a folded pan', () => {
       expect(distance(frame.normal, [-nx, -ny, -nz])).toBeLessThan(1e-12);
       for (const { x, y } of plate.contour) {
         const wet = addScaled(toSpace(frame, [x, y]), frame.normal, -1.2);
-        const off = (wet[0] - face.corners[0][0]) * nx + (wet[1] - face.corners[0][1]) * ny + (wet[2] - face.corners[0][2]) * nz;
+        const off =
+          (wet[0] - face.corners[0][0]) * nx + (wet[1] - face.corners[0][1]) * ny + (wet[2] - face.corners[0][2]) * nz;
         expect(Math.abs(off)).toBeLessThan(1e-9);
       }
     }

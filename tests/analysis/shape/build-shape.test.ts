@@ -4,13 +4,43 @@ import { add, dot, lerp, scale, subtract, type Vec3 } from '../../../src/analysi
 import { tubOf } from '../../support/tub-of.js';
 
 const box: Record<string, Vec3[]> = {
-  bottom: [[0, 0, 0], [300, 0, 0], [300, 200, 0], [0, 200, 0]],
-  front: [[0, 0, 0], [300, 0, 0], [300, 0, 80], [0, 0, 80]],
-  back: [[0, 200, 0], [300, 200, 0], [300, 200, 80], [0, 200, 80]],
-  left: [[0, 0, 0], [0, 200, 0], [0, 200, 80], [0, 0, 80]],
-  right: [[300, 0, 0], [300, 200, 0], [300, 200, 80], [300, 0, 80]],
+  bottom: [
+    [0, 0, 0],
+    [300, 0, 0],
+    [300, 200, 0],
+    [0, 200, 0],
+  ],
+  front: [
+    [0, 0, 0],
+    [300, 0, 0],
+    [300, 0, 80],
+    [0, 0, 80],
+  ],
+  back: [
+    [0, 200, 0],
+    [300, 200, 0],
+    [300, 200, 80],
+    [0, 200, 80],
+  ],
+  left: [
+    [0, 0, 0],
+    [0, 200, 0],
+    [0, 200, 80],
+    [0, 0, 80],
+  ],
+  right: [
+    [300, 0, 0],
+    [300, 200, 0],
+    [300, 200, 80],
+    [300, 0, 80],
+  ],
 };
-const bends = [['bottom', 'front'], ['bottom', 'back'], ['bottom', 'left'], ['bottom', 'right']] as const;
+const bends = [
+  ['bottom', 'front'],
+  ['bottom', 'back'],
+  ['bottom', 'left'],
+  ['bottom', 'right'],
+] as const;
 
 describe('a tub as oriented faces', () => {
   it('turns every wet side of an open box inward, whichever way its corners run', () => {
@@ -46,15 +76,39 @@ describe('a tub as oriented faces', () => {
 
   it('cuts an edge where its neighbour changes', () => {
     const panels: Record<string, Vec3[]> = {
-      floor: [[0, 0, 0], [300, 0, 0], [300, 200, 0], [0, 200, 0]],
-      half: [[0, 0, 0], [120, 0, 0], [120, 0, 50], [0, 0, 50]],
-      other: [[120, 0, 0], [260, 0, 0], [260, 0, 50], [120, 0, 50]],
+      floor: [
+        [0, 0, 0],
+        [300, 0, 0],
+        [300, 200, 0],
+        [0, 200, 0],
+      ],
+      half: [
+        [0, 0, 0],
+        [120, 0, 0],
+        [120, 0, 50],
+        [0, 0, 50],
+      ],
+      other: [
+        [120, 0, 0],
+        [260, 0, 0],
+        [260, 0, 50],
+        [120, 0, 50],
+      ],
     };
     const { faces } = buildShape(tubOf({ panels }));
     const cuts = faces[0].stretches[faces[0].panelEdge.indexOf(0)];
     const ends = cuts.map((s) => [s.start[0], s.end[0]].sort((p, q) => p - q));
-    expect(ends.sort((p, q) => p[0] - q[0])).toEqual([[0, 120], [120, 260], [260, 300]]);
-    expect(cuts.map((s) => s.mates.map((m) => m.face)).flat().sort()).toEqual([1, 2]);
+    expect(ends.sort((p, q) => p[0] - q[0])).toEqual([
+      [0, 120],
+      [120, 260],
+      [260, 300],
+    ]);
+    expect(
+      cuts
+        .map((s) => s.mates.map((m) => m.face))
+        .flat()
+        .sort(),
+    ).toEqual([1, 2]);
     for (const stretch of cuts) {
       for (const mate of stretch.mates) {
         const back = faces[mate.face].stretches[mate.edge][mate.stretch];
@@ -65,7 +119,15 @@ describe('a tub as oriented faces', () => {
   });
 
   it('names the corner that is out of plane, and by how much', () => {
-    const panels: Record<string, Vec3[]> = { p: [[0, 0, 0], [100, 0, 0], [100, 50, 0], [100, 100, 4], [0, 100, 0]] };
+    const panels: Record<string, Vec3[]> = {
+      p: [
+        [0, 0, 0],
+        [100, 0, 0],
+        [100, 50, 0],
+        [100, 100, 4],
+        [0, 100, 0],
+      ],
+    };
     const { faults, faces } = buildShape(tubOf({ panels }));
     expect(faults).toEqual([{ kind: 'not-flat', panel: 0, corner: 3, off: expect.closeTo(4, 9) }]);
     expect(faces[0].usable).toBe(false);
