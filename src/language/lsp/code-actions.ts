@@ -8,7 +8,7 @@ import type { FindingData } from '../finding-data.js';
 import type { TubServices } from '../tub-module.js';
 import { acceptFix } from './fixes/accept-fix.js';
 import { toCodeAction, type Fix } from './fixes/fix.js';
-import { numberFixes } from './fixes/number-fixes.js';
+import { numberFixes, type NumberFixes } from './fixes/number-fixes.js';
 import { textFixers } from './fixes/text-fixes.js';
 
 /**
@@ -16,32 +16,40 @@ import { textFixers } from './fixes/text-fixes.js';
  * the cursor: computed fixes are kept with the analysis that they belong to, and the work can be broken off.
  */
 export class TubCodeActions implements CodeActionProvider {
-  private readonly computed = new WeakMap<Analysis, Map<Finding, readonly Fix[]>>();
+  private readonly computed = new WeakMap<Analysis, Map<Finding, NumberFixes>>();
 
   constructor(private readonly services: TubServices) {}
 
-  async getCodeActions(document: LangiumDocument, { context }: CodeActionParams, token?: Cancellation.CancellationToken): Promise<CodeAction[]> {
+  async getCodeActions(
+    document: LangiumDocument,
+    { context }: CodeActionParams,
+    token?: Cancellation.CancellationToken,
+  ): Promise<CodeAction[]> {
     const analysis = this.services.analysis.Analyser.of(document);
     const actions: CodeAction[] = [];
     for (const diagnostic of context.diagnostics) {
       if (diagnostic.source !== 'tubwright') continue;
       const finding = findingOf(diagnostic, analysis);
-      const fixes = finding ? await this.fixesFor(finding, analysis, token) : [];
-      actions.push(...fixes.map((fix) => toCodeAction(fix, analysis, diagnostic)), explain(diagnostic));
+      if (finding) {
+        const numbers = await this.numbersFor(finding, analysis, token);
+        const fixes = fixesFor(finding, analysis, numbers.fixes);
+        actions.push(...fixes.map((fix) => toCodeAction(fix, analysis, diagnostic)));
+        if (numbers.refusal) actions.push(refuse(numbers.refusal, diagnostic));
+      }
+      actions.push(explain(diagnostic));
     }
     return actions;
   }
 
-  private async fixesFor(finding: Finding, analysis: Analysis, token: Cancellation.CancellationToken | undefined): Promise<readonly Fix[]> {
-    const ofText = [...(textFixers[finding.code]?.(finding, analysis) ?? [])];
-    return [...ofText, ...(await this.numbersFor(finding, analysis, token)), ...acceptFix(finding, analysis)];
-  }
-
-  private async numbersFor(finding: Finding, analysis: Analysis, token: Cancellation.CancellationToken | undefined): Promise<readonly Fix[]> {
-    const known = this.computed.get(analysis) ?? new Map<Finding, readonly Fix[]>();
+  private async numbersFor(
+    finding: Finding,
+    analysis: Analysis,
+    token: Cancellation.CancellationToken | undefined,
+  ): Promise<NumberFixes> {
+    const known = this.computed.get(analysis) ?? new Map<Finding, NumberFixes>();
     this.computed.set(analysis, known);
-    const fixes = known.get(finding);
-    if (fixes) return fixes;
+    const computed = known.get(finding);
+    if (computed) return computed;
     const run = numberFixes(finding, analysis);
     for (;;) {
       const step = run.next();
@@ -54,11 +62,26 @@ export class TubCodeActions implements CodeActionProvider {
   }
 }
 
+const fixesFor = (finding: Finding, analysis: Analysis, numbers: readonly Fix[]): readonly Fix[] => [
+  ...(textFixers[finding.code]?.(finding, analysis) ?? []),
+  ...numbers,
+  ...acceptFix(finding, analysis),
+];
+
 /** A finding of the text as it is now; one of an older text is not acted on. */
 const findingOf = (diagnostic: Diagnostic, { findings }: Analysis): Finding | undefined => {
   const data = diagnostic.data as FindingData | undefined;
-  return data && findings.find(({ code, at, about }) => code === data.code && at === data.at && about.join() === data.about.join());
+  return (
+    data &&
+    findings.find(({ code, at, about }) => code === data.code && at === data.at && about.join() === data.about.join())
+  );
 };
+
+/** Says that no single number was found that passes, and why; choosing it opens the check's page. */
+const refuse = (reason: string, diagnostic: Diagnostic): CodeAction => ({
+  ...explain(diagnostic),
+  title: `No single number puts this right: ${reason}`,
+});
 
 const explain = (diagnostic: Diagnostic): CodeAction => {
   const code = String(diagnostic.code);

@@ -86,6 +86,17 @@ describe('fixes that compute', () => {
     expect(await codesIn(uri)).not.toContain('bend/hem-too-short');
   });
 
+  test('where every number that helps brings another fault, the reason is said instead of a fix', async () => {
+    // Falling by 1 deg the sump ends 108.8 mm high; steeper, it comes down into what stands under it.
+    const text = BASIN.replace('let fall   = 3 deg', 'let fall   = 1 deg');
+    const uri = await open(`${text}keepout post from (-5, -700, -400) to (465, 700, 107)\n`);
+    const titles = (await actionsFor(uri, await diagnosticOf(uri, 'drain/too-flat'))).map(({ title }) => title);
+    expect(titles.filter((title) => title.startsWith('Set '))).toEqual([]);
+    expect(titles).toContainEqual(
+      expect.stringMatching(/^No single number puts this right: `fall` at [\d.]+ deg brings shape\/keepout-entered on `floor/),
+    );
+  });
+
   test('a fix that is offered never brings a finding that was not there', async () => {
     const uri = await open(BASIN.replace('let fall   = 3 deg', 'let fall   = 1 deg'));
     const before = await client.diagnostics(uri);

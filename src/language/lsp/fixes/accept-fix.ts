@@ -17,16 +17,21 @@ export function* acceptFix(finding: Finding, analysis: Analysis): Iterable<Fix> 
   const line = end.line + (newLine ? 1 : 0);
   const start = { line, character: statement.length };
   yield {
-    title: name === undefined ? `Accept ${finding.code}, with your reason` : `Accept this on \`${name}\`, with your reason`,
+    title:
+      name === undefined ? `Accept ${finding.code}, with your reason` : `Accept this on \`${name}\`, with your reason`,
     edits: [{ range: { start: end, end }, newText: `${newLine}${statement}${REASON}"\n` }],
     preferred: false,
     command: {
       title: 'Write the reason',
       command: 'tubwright.selectText',
-      arguments: [analysis.document.uri.toString(), { start, end: { line, character: start.character + REASON.length } }],
+      arguments: [
+        analysis.document.uri.toString(),
+        { start, end: { line, character: start.character + REASON.length } },
+      ],
     },
   };
 }
 
 /** `floor.chute`, or two such for a bend or seam, can stand as they are; anything else is a label in quotes. */
-const nameOrLabel = (name: string): string => (/^[A-Za-z_]\w*(\.\w+)?( [A-Za-z_]\w*(\.\w+)?)?$/.test(name) ? name : `"${name}"`);
+const nameOrLabel = (name: string): string =>
+  /^[A-Za-z_]\w*(\.\w+)?( [A-Za-z_]\w*(\.\w+)?)?$/.test(name) ? name : `"${name}"`;

@@ -2,7 +2,19 @@ import { AstUtils, type AstNode } from 'langium';
 import type { Finding } from '../../../analysis/finding.js';
 import type { SourceId } from '../../../analysis/model.js';
 import type { Analysis } from '../../analyse.js';
-import { isFraction, isLeg, isLet, isNamed, isQuantity, isStatement, isStrip, type Leg, type Let, type Quantity, type Statement } from '../../generated/ast.js';
+import {
+  isFraction,
+  isLeg,
+  isLet,
+  isNamed,
+  isQuantity,
+  isStatement,
+  isStrip,
+  type Leg,
+  type Let,
+  type Quantity,
+  type Statement,
+} from '../../generated/ast.js';
 import { ownPlace } from './text-fixes.js';
 
 /** A number that stands in the text and could be another. */
@@ -29,7 +41,8 @@ export const literalsBehind = (finding: Finding, analysis: Analysis): readonly L
 type Owner = Statement | Leg;
 
 /** A leg rather than its whole strip. */
-const statementAround = (node: AstNode | undefined): Owner | undefined => AstUtils.getContainerOfType(node, (each): each is Owner => isLeg(each) || isStatement(each));
+const statementAround = (node: AstNode | undefined): Owner | undefined =>
+  AstUtils.getContainerOfType(node, (each): each is Owner => isLeg(each) || isStatement(each));
 
 const statementsNamed = (names: readonly string[], { document }: Analysis): readonly Owner[] => {
   const wanted = new Set(names.flatMap((name) => name.split(' ')));
@@ -63,14 +76,48 @@ const ofLet = (node: Let, analysis: Analysis, depth: number): readonly Literal[]
 };
 
 const literal = (node: Quantity, owner: Owner, { sources }: Analysis): Literal => ({
-  node, at: sources.idOf(node), value: node.value, name: nameOf(node, owner),
+  node,
+  at: sources.idOf(node),
+  value: node.value,
+  name: nameOf(node, owner),
 });
 
 const WORDS: Readonly<Record<string, string>> = {
-  length: 'length', angle: 'angle', radius: 'radius', k: 'K', width: 'width', wide: 'width of the tabs', deep: 'depth of the tabs', every: 'pitch of the tabs',
-  inset: 'inset', margin: 'margin', thickness: 'thickness', diameter: 'diameter', lip: 'lip', raised: 'raised edge', level: 'level', target: 'end', lap: 'lap', gap: 'gap',
-  sealant: 'bead', rivets: 'pitch of the rivets', spots: 'number of spots', rate: 'flow', atLeast: 'least slope', within: 'tolerance', capacity: 'capacity',
-  working: 'working volume', mesh: 'mesh', wire: 'wire', aperture: 'aperture', blocked: 'blocked share', passage: 'passage', count: 'count', x: 'x', y: 'y', z: 'z',
+  length: 'length',
+  angle: 'angle',
+  radius: 'radius',
+  k: 'K',
+  width: 'width',
+  wide: 'width of the tabs',
+  deep: 'depth of the tabs',
+  every: 'pitch of the tabs',
+  inset: 'inset',
+  margin: 'margin',
+  thickness: 'thickness',
+  diameter: 'diameter',
+  lip: 'lip',
+  raised: 'raised edge',
+  level: 'level',
+  target: 'end',
+  lap: 'lap',
+  gap: 'gap',
+  sealant: 'bead',
+  rivets: 'pitch of the rivets',
+  spots: 'number of spots',
+  rate: 'flow',
+  atLeast: 'least slope',
+  within: 'tolerance',
+  capacity: 'capacity',
+  working: 'working volume',
+  mesh: 'mesh',
+  wire: 'wire',
+  aperture: 'aperture',
+  blocked: 'blocked share',
+  passage: 'passage',
+  count: 'count',
+  x: 'x',
+  y: 'y',
+  z: 'z',
 };
 
 const nameOf = (node: Quantity, owner: Owner): string => {

@@ -14,7 +14,12 @@ export interface Lead {
 const DOWN = 0.98;
 
 /** A step of 1 % (or of a thousandth of `reach`) up or down, whichever helps; undefined when neither does. */
-export function* leadFrom(shortfall: Shortfall, whole: number, start: number, reach: number): Generator<void, Lead | undefined> {
+export function* leadFrom(
+  shortfall: Shortfall,
+  whole: number,
+  start: number,
+  reach: number,
+): Generator<void, Lead | undefined> {
   const step = Math.max(Math.abs(start) * 0.01, reach * 1e-3);
   const least = 1e-9 * Math.max(1, whole);
   for (const way of [1, -1] as const) {
@@ -36,7 +41,12 @@ const CLOSE = 0.01;
  * The value nearest to `start` found to pass: a straight-line guess from the lead, steps outwards until it passes, then
  * halving back. Undefined when nothing within `reach` passes. Yields between evaluations, each of which is a whole tub.
  */
-export function* nearestPassing(shortfall: Shortfall, { way, step, gain, whole }: Lead, start: number, reach: number): Generator<void, number | undefined> {
+export function* nearestPassing(
+  shortfall: Shortfall,
+  { way, step, gain, whole }: Lead,
+  start: number,
+  reach: number,
+): Generator<void, number | undefined> {
   const limit = way < 0 && start > 0 ? Math.min(reach, DOWN * start) : reach;
   let [fails, passes] = [0, Math.min(limit, (step * whole) / gain)];
   let left = EVALUATIONS;
@@ -61,6 +71,8 @@ export function* nearestPassing(shortfall: Shortfall, { way, step, gain, whole }
 export const neatBeyond = (start: number, value: number): readonly number[] => {
   const away = Math.sign(value - start);
   const near = Math.max(0.08 * Math.abs(value - start), 0.02 * Math.abs(value));
-  const neat = [1, 2, 10, 20, 100, 1000].map((grid) => (away > 0 ? Math.ceil(value * grid - 1e-9) / grid : Math.floor(value * grid + 1e-9) / grid));
+  const neat = [1, 2, 10, 20, 100, 1000].map((grid) =>
+    away > 0 ? Math.ceil(value * grid - 1e-9) / grid : Math.floor(value * grid + 1e-9) / grid,
+  );
   return [...new Set(neat.filter((number, i) => i === neat.length - 1 || Math.abs(number - value) <= near))];
 };

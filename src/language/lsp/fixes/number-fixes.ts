@@ -16,30 +16,50 @@ const MOST_TRIED = 12;
 const MOST_SOLVED = 4;
 const MOST_FIXES = 3;
 
+/** Fixes by one number of the text each, or why there are none. */
+export interface NumberFixes {
+  readonly fixes: readonly Fix[];
+  /** A reason to show; undefined when there are fixes, or when the finding is not about a number. */
+  readonly refusal: string | undefined;
+}
+
+const NO_NUMBER: NumberFixes = { fixes: [], refusal: undefined };
+
 /**
  * Changes of one number of the text each, after which the check passes and nothing new is found: worked out by
- * evaluating the whole tub with that number. Nearest change first. Yields between evaluations.
+ * evaluating the whole tub with that number. Nearest change first. Where none does, the reason. Yields between evaluations.
  */
-export function* numberFixes(finding: Finding, analysis: Analysis): Generator<void, readonly Fix[]> {
+export function* numberFixes(finding: Finding, analysis: Analysis): Generator<void, NumberFixes> {
   const rule = rules.find(({ code }) => code === finding.code);
   const whole = finding.measure ? shortfallOf(finding) : NaN;
-  if (!rule || !(whole > 0)) return [];
+  if (!rule || !(whole > 0)) return NO_NUMBER;
   const leads: { readonly literal: Literal; readonly lead: Lead }[] = [];
   for (const literal of literalsBehind(finding, analysis).slice(0, MOST_TRIED)) {
     const lead = yield* leadFrom(shortfallBy(literal, finding, rule, analysis), whole, literal.value, reachOf(literal));
     if (lead) leads.push({ literal, lead });
   }
+  if (leads.length === 0) return { fixes: [], refusal: 'no number of these statements helps by itself' };
   const effect = ({ lead }: { readonly lead: Lead }): number => lead.gain / lead.whole;
-  const solved: { readonly literal: Literal; readonly value: number }[] = [];
+  const solved: Solved[] = [];
+  const refused: string[] = [];
   for (const { literal, lead } of leads.sort((a, b) => effect(b) - effect(a)).slice(0, MOST_SOLVED)) {
-    const value = yield* solveFor(literal, lead, finding, rule, analysis);
-    if (value !== undefined) solved.push({ literal, value });
+    const answer = yield* solveFor(literal, lead, finding, rule, analysis);
+    if (typeof answer === 'number') solved.push({ literal, value: answer });
+    else refused.push(answer);
   }
-  const change = ({ literal, value }: (typeof solved)[number]): number => Math.abs(value - literal.value) / Math.max(Math.abs(literal.value), 1);
-  return solved
+  if (solved.length === 0) return { fixes: [], refusal: refused[0] };
+  const change = ({ literal, value }: Solved): number =>
+    Math.abs(value - literal.value) / Math.max(Math.abs(literal.value), 1);
+  const fixes = solved
     .sort((a, b) => change(a) - change(b))
     .slice(0, MOST_FIXES)
     .flatMap(({ literal, value }, i) => toFix(literal, value, i === 0));
+  return { fixes, refusal: undefined };
+}
+
+interface Solved {
+  readonly literal: Literal;
+  readonly value: number;
 }
 
 const toFix = ({ node, name }: Literal, value: number, preferred: boolean): readonly Fix[] => {
@@ -47,33 +67,61 @@ const toFix = ({ node, name }: Literal, value: number, preferred: boolean): read
   if (!range) return [];
   const number = plain(value, 3);
   const unit = node.unit === undefined ? '' : ` ${node.unit}`;
-  const subject = name.startsWith('`') ? name : `the ${name}`;
-  return [{ title: `Set ${subject} to ${number}${unit}: computed to pass`, edits: [{ range, newText: number }], preferred }];
+  const title = `Set ${subjectOf(name)} to ${number}${unit}: computed to pass`;
+  return [{ title, edits: [{ range, newText: number }], preferred }];
 };
 
-function* solveFor(literal: Literal, lead: Lead, finding: Finding, rule: Rule, analysis: Analysis): Generator<void, number | undefined> {
-  const nearest = yield* nearestPassing(shortfallBy(literal, finding, rule, analysis), lead, literal.value, reachOf(literal));
-  if (nearest === undefined) return undefined;
+const subjectOf = (name: string): string => (name.startsWith('`') ? name : `the ${name}`);
+
+/** The value that passes, or why this number has none. */
+function* solveFor(
+  literal: Literal,
+  lead: Lead,
+  finding: Finding,
+  rule: Rule,
+  analysis: Analysis,
+): Generator<void, number | string> {
+  const nearest = yield* nearestPassing(
+    shortfallBy(literal, finding, rule, analysis),
+    lead,
+    literal.value,
+    reachOf(literal),
+  );
+  if (nearest === undefined) return `${subjectOf(literal.name)} helps, but not enough by itself`;
   const before = new Set(analysis.findings.map(nameOf));
+  let refusal = '';
   for (const value of neatBeyond(literal.value, nearest)) {
     yield;
-    const after = findingsOf(stagesWith(literal, value, analysis)).map(nameOf);
-    if (!after.includes(nameOf(finding)) && after.every((name) => before.has(name))) return value;
+    const after = findingsOf(stagesWith(literal, value, analysis));
+    const brought = after.find(
+      (each) => nameOf(each) === nameOf(finding) || (!before.has(nameOf(each)) && !wasHidden(each, finding)),
+    );
+    if (!brought) return value;
+    const unit = literal.node.unit === undefined ? '' : ` ${literal.node.unit}`;
+    refusal = `${subjectOf(literal.name)} at ${plain(value, 3)}${unit} brings ${brought.code} on \`${brought.about[0] ?? ''}\``;
   }
-  return undefined;
+  return refusal;
 }
+
+/** Checks that keep a part from being laid flat: while one of them speaks, the checks of all that follows are silent. */
+const keepsFromFlat = (code: string): boolean => /^(shape|bend|flat)\//.test(code);
+
+/** Was it only not seen before, because the finding to be mended stood in the way? */
+const wasHidden = (each: Finding, mended: Finding): boolean => keepsFromFlat(mended.code) && !keepsFromFlat(each.code);
 
 const stagesWith = (literal: Literal, value: number, { documents }: Analysis): Stages =>
   createStages(lower(documents, { overrides: new Map([[literal.at, value]]) }).tub);
 
 /** The worst that the check still has to say of the same subject; 0 when it has nothing to say. */
-const shortfallBy = (literal: Literal, finding: Finding, rule: Rule, analysis: Analysis) => (value: number): number => {
-  let worst = 0;
-  for (const each of rule.check(stagesWith(literal, value, analysis))) {
-    if (each?.about[0] === finding.about[0] && each) worst = Math.max(worst, shortfallOf(each));
-  }
-  return worst;
-};
+const shortfallBy =
+  (literal: Literal, finding: Finding, rule: Rule, analysis: Analysis) =>
+  (value: number): number => {
+    let worst = 0;
+    for (const each of rule.check(stagesWith(literal, value, analysis))) {
+      if (each?.about[0] === finding.about[0] && each) worst = Math.max(worst, shortfallOf(each));
+    }
+    return worst;
+  };
 
 const shortfallOf = ({ measure }: Pick<RuleFinding, 'measure'>): number => {
   if (!measure) return NaN;

@@ -22,7 +22,11 @@ export const textFixers: Readonly<Record<string, Fixer>> = {
     const { nearest, name } = finding.values;
     const place = ownPlace(finding, analysis);
     if (!place || typeof nearest !== 'string') return;
-    yield { title: `Change \`${String(name)}\` to \`${nearest}\``, edits: [{ range: place.range, newText: nearest }], preferred: true };
+    yield {
+      title: `Change \`${String(name)}\` to \`${nearest}\``,
+      edits: [{ range: place.range, newText: nearest }],
+      preferred: true,
+    };
   },
 
   'text/unclear-name': function* (finding, analysis) {
@@ -46,7 +50,9 @@ export const textFixers: Readonly<Record<string, Fixer>> = {
 const START = { line: 0, character: 0 };
 
 const insertFix = (title: string, at: Range['start'], newText: string, preferred: boolean): Fix => ({
-  title, preferred, edits: [{ range: { start: at, end: at }, newText }],
+  title,
+  preferred,
+  edits: [{ range: { start: at, end: at }, newText }],
 });
 
 /** Where a finding stands, when it stands in the document that is open. */
@@ -61,7 +67,8 @@ function* removal(finding: Finding, analysis: Analysis, title: string): Iterable
   if (edit) yield { title, edits: [edit], preferred: true };
 }
 
-export const statementOf = (node: AstNode | undefined): AstNode | undefined => AstUtils.getContainerOfType(node, isStatement);
+export const statementOf = (node: AstNode | undefined): AstNode | undefined =>
+  AstUtils.getContainerOfType(node, isStatement);
 
 /** Takes a statement out, with its line when nothing else stands there. */
 const removeLines = (statement: AstNode, { document }: Analysis): TextEdit | undefined => {
@@ -72,8 +79,12 @@ const removeLines = (statement: AstNode, { document }: Analysis): TextEdit | und
   const after = text.getText({ start: range.end, end: { line: range.end.line + 1, character: 0 } });
   const alone = before.trim() === '' && after.trim() === '';
   if (!alone) return { range, newText: '' };
-  return { range: { start: { line: range.start.line, character: 0 }, end: { line: range.end.line + 1, character: 0 } }, newText: '' };
+  return {
+    range: { start: { line: range.start.line, character: 0 }, end: { line: range.end.line + 1, character: 0 } },
+    newText: '',
+  };
 };
 
 /** Where a property of a node stands; undefined when it is not there. */
-export const rangeOfProperty = (node: AstNode, property: string): Range | undefined => GrammarUtils.findNodeForProperty(node.$cstNode, property)?.range;
+export const rangeOfProperty = (node: AstNode, property: string): Range | undefined =>
+  GrammarUtils.findNodeForProperty(node.$cstNode, property)?.range;
