@@ -77,7 +77,9 @@ const samples = join(import.meta.dirname, '../../../samples');
 
 describe('samples', () => {
   const files = readdirSync(samples).filter((name) => name.endsWith('.tub'));
-  it.each(files)('%s leaks at the right edge without any one of its seams and bends', (name) => {
+  // The files of faults hold no whole tub: their joints are broken on purpose.
+  const whole = files.filter((name) => !name.startsWith('faults'));
+  it.each(whole)('%s leaks at the right edge without any one of its seams and bends', (name) => {
     const texts = Object.fromEntries(files.map((file) => [file, readFileSync(join(samples, file), 'utf8')]));
     const { tub } = analyseText(texts[name], { files: texts });
     if (!tub) throw new Error(`${name} gives no tub`);
