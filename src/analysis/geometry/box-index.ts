@@ -28,6 +28,24 @@ const throughTree = (boxes: Float64Array): BoxSearch => {
   return (minX, minY, maxX, maxY, accept) => tree.search(minX, minY, maxX, maxY, accept).sort((p, q) => p - q);
 };
 
+/** Boxes around polygons; of points in space, around their plan. */
+export const boxesOfPolygons = (
+  polygons: readonly (readonly (readonly [number, number, number?])[])[],
+): Float64Array => {
+  const boxes = new Float64Array(4 * polygons.length);
+  polygons.forEach((corners, i) => {
+    let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity];
+    for (const [x, y] of corners) {
+      x0 = Math.min(x0, x);
+      y0 = Math.min(y0, y);
+      x1 = Math.max(x1, x);
+      y1 = Math.max(y1, y);
+    }
+    boxes.set([x0, y0, x1, y1], 4 * i);
+  });
+  return boxes;
+};
+
 /** Boxes of the sides of a closed line, side `i` from corner `i` to the next. */
 export const boxesOfSides = (corners: readonly (readonly [number, number])[]): Float64Array => {
   const boxes = new Float64Array(4 * corners.length);

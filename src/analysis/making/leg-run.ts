@@ -1,12 +1,16 @@
 /** How much flat metal stands beside a bend. */
-import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
+import type { Contour, FlatBend, FlatPattern } from '../fold/flat-pattern.js';
 import { flattenContour } from '../geometry/contour.js';
+import { memoBy } from '../memo.js';
 import { dot2, left2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
 
 /** mm. Fineness with which round edges are measured. */
 const ROUND_EDGE = 0.05;
 /** Cross lines on which a leg is measured: a change of width at an odd place is found to 1/32 of the bend. */
 const CROSS_LINES = 32;
+
+/** Each panel is asked for once from every bend around it. */
+const flattened = memoBy((region: Contour): readonly Vec2[] => flattenContour(region, ROUND_EDGE));
 
 /** Which side of the bend line: towards the parent panel or the child panel. */
 export type BendSide = 0 | 1;
@@ -27,7 +31,7 @@ export const legRunOf = (flat: FlatPattern, bend: FlatBend, side: BendSide): num
     const offset = subtract2(p, from);
     return [dot2(offset, left) * sign, dot2(offset, along)];
   };
-  return commonRunOf([flattenContour(panel.region, ROUND_EDGE).map(toLeg)], [[0, dot2(subtract2(to, from), along)]]);
+  return commonRunOf([flattened(panel.region).map(toLeg)], [[0, dot2(subtract2(to, from), along)]]);
 };
 
 /** mm. Pieces of one sheet that lie this near to each other run on into one another. */
@@ -45,8 +49,8 @@ export const commonRunOf = (
   const stations = stationsIn(spans);
   const insides = pieces.map((corners) => firstInside(corners, stations));
   const runs = stations.map((_, i) => runAt(insides, i));
-  runs.sort((a, b) => b - a);
-  return runs[Math.ceil(runs.length / 2) - 1];
+  runs.sort();
+  return runs[Math.floor(runs.length / 2)];
 };
 
 /** CROSS_LINES stations spread evenly over the spans. */
@@ -79,9 +83,8 @@ const firstInside = (corners: readonly Vec2[], stations: Float64Array): Inside =
     const [d0, s0] = corners[j];
     const [d1, s1] = corners[i];
     const [low, high] = s0 < s1 ? [s0, s1] : [s1, s0];
-    for (let k = 0; k < stations.length; k++) {
+    for (let k = firstFrom(stations, low); k < stations.length && stations[k] < high; k++) {
       const station = stations[k];
-      if (station < low || station >= high) continue;
       const distance = d0 + ((d1 - d0) * (station - s0)) / (s1 - s0);
       if (distance < enters[k]) {
         leaves[k] = enters[k];
@@ -90,6 +93,17 @@ const firstInside = (corners: readonly Vec2[], stations: Float64Array): Inside =
     }
   }
   return { enters, leaves };
+};
+
+/** Index of the first station that is not before `low`. */
+const firstFrom = (stations: Float64Array, low: number): number => {
+  let [from, to] = [0, stations.length];
+  while (from < to) {
+    const middle = (from + to) >> 1;
+    if (stations[middle] < low) from = middle + 1;
+    else to = middle;
+  }
+  return from;
 };
 
 const runAt = (insides: readonly Inside[], station: number): number => {

@@ -61,12 +61,17 @@ const cornerLeak = (input: CornerInput, bend: Bend, roll: Roll, end: Vec3): Leak
 };
 
 /** Panels that the face is seamed to along the edge that leaves the bend's end. */
-const closedBy = (shape: Shape, face: FaceIndex, bend: Bend, end: Vec3): FaceIndex[] =>
-  shape.faces[face].stretches
-    .flat()
-    .filter((s) => s.bend !== bend.index && s.seams.length > 0)
-    .filter((s) => distance(s.start, end) <= SAME_POINT || distance(s.end, end) <= SAME_POINT)
-    .flatMap((s) => s.mates.map((mate) => mate.face));
+const closedBy = (shape: Shape, face: FaceIndex, bend: Bend, end: Vec3): FaceIndex[] => {
+  const closing: FaceIndex[] = [];
+  for (const stretches of shape.faces[face].stretches) {
+    for (const { bend: own, seams, start, end: tip, mates } of stretches) {
+      if (own === bend.index || seams.length === 0) continue;
+      if (distance(start, end) > SAME_POINT && distance(tip, end) > SAME_POINT) continue;
+      for (const mate of mates) closing.push(mate.face);
+    }
+  }
+  return closing;
+};
 
 const nearest = (reach: PlateReach, faces: readonly FaceIndex[], point: Vec3): number =>
   Math.min(...faces.map((face) => reach.distanceTo(face, point) ?? 0));

@@ -1,8 +1,11 @@
 /** How high water stands everywhere once all outlets are plugged. */
 import earcut from 'earcut';
+import { boxesOfPolygons, indexBoxes } from '../geometry/box-index.js';
 import { toPlane } from '../geometry/frame.js';
 import { cross2, distance, subtract2, type Vec2, type Vec3 } from '../geometry/vec.js';
 import type { Face, FaceIndex, Shape } from '../shape/shape.js';
+import { memo } from '../memo.js';
+import { SAME_POINT } from '../tolerance.js';
 import type { EdgeAccount } from './edge-account.js';
 import { mergePoints } from '../water/merge-points.js';
 import { minQueue } from '../water/min-queue.js';
@@ -25,7 +28,8 @@ type Patch = readonly [number, number, number];
  */
 export const floodOf = (shape: Shape, account: EdgeAccount): Flood => {
   const { points: places, indexOf } = mergePoints();
-  const nodes = account.entries.flatMap(({ stretch }) => [indexOf(stretch.start), indexOf(stretch.end)]);
+  const nodes: number[] = [];
+  for (const { stretch } of account.entries) nodes.push(indexOf(stretch.start), indexOf(stretch.end));
   const links = places.map((): number[] => []);
   const sinks = new Set<number>();
   const open = new Set<number>();
@@ -41,13 +45,16 @@ export const floodOf = (shape: Shape, account: EdgeAccount): Flood => {
     if (use === 'rim' || (use === 'free' && !standsUpFrom(open, places, from, to))) sinks.add(from).add(to);
   });
   const patches = shape.faces.map((face, f) => patchesOf(face, border[f], places));
-  for (const [a, b, c] of patches.flat()) {
-    linkBoth(links, a, b);
-    linkBoth(links, b, c);
-    linkBoth(links, c, a);
+  for (const ofFace of patches) {
+    for (const [a, b, c] of ofFace) {
+      linkBoth(links, a, b);
+      linkBoth(links, b, c);
+      linkBoth(links, c, a);
+    }
   }
   const levels = fill(places, links, [...sinks]);
-  return { levelAt: (face, point) => levelIn(shape.faces[face], patches[face], places, levels, point) };
+  const levelOn = shape.faces.map((face, f) => memo(() => levelsOn(face, patches[f], places, levels)));
+  return { levelAt: (face, point) => levelOn[face]()(point) };
 };
 
 /** Sine of the slope from which a free edge stands up rather than lies along a rim: 30 deg. */
@@ -72,7 +79,9 @@ const linkBoth = (links: readonly number[][], a: number, b: number): void => {
 /** Triangles of a face. A point along an edge may be in none: the links along its edge carry it. */
 const patchesOf = (face: Face, border: readonly number[], places: readonly Vec3[]): readonly Patch[] => {
   if (border.length === 0) return [];
-  const found = earcut(border.flatMap((node) => [...toPlane(face.frame, places[node])]));
+  const flat: number[] = [];
+  for (const node of border) flat.push(...toPlane(face.frame, places[node]));
+  const found = earcut(flat);
   return Array.from({ length: found.length / 3 }, (_, i): Patch => [
     border[found[3 * i]], border[found[3 * i + 1]], border[found[3 * i + 2]],
   ]);
@@ -103,13 +112,21 @@ const spread = (places: readonly Vec3[], links: readonly (readonly number[])[], 
   }
 };
 
-const levelIn = (face: Face, patches: readonly Patch[], places: readonly Vec3[], levels: readonly number[], point: Vec3): number => {
-  const at = toPlane(face.frame, point);
-  const holding = patches.filter((patch) => isInTriangle(at, patch.map((node) => toPlane(face.frame, places[node]))));
-  // A point just off the outline by rounding is in no triangle: any corner of the face then serves.
-  const corners = (holding.length > 0 ? holding : patches).flat();
-  if (corners.length === 0) return point[2];
-  return corners.reduce((level, node) => Math.min(level, Math.max(point[2], levels[node])), Infinity);
+/** Level over a point of one face. */
+const levelsOn = (
+  face: Face, patches: readonly Patch[], places: readonly Vec3[], levels: readonly number[],
+): ((point: Vec3) => number) => {
+  const triangles = patches.map((patch) => patch.map((node) => toPlane(face.frame, places[node])));
+  const search = indexBoxes(boxesOfPolygons(triangles));
+  const d = SAME_POINT;
+  return (point) => {
+    const [x, y] = toPlane(face.frame, point);
+    const holding = search(x - d, y - d, x + d, y + d, (i) => isInTriangle([x, y], triangles[i]));
+    // A point just off the outline by rounding is in no triangle: any corner of the face then serves.
+    const corners = holding.length > 0 ? holding.flatMap((i) => patches[i]) : patches.flat();
+    if (corners.length === 0) return point[2];
+    return corners.reduce((level, node) => Math.min(level, Math.max(point[2], levels[node])), Infinity);
+  };
 };
 
 /** Border counts as inside, with a little room for rounding. */

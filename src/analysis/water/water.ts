@@ -72,7 +72,7 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
     tiltedPools(surface(), open(), within, panels(), creases()).filter(({ depth }) => depth > POOL_DEPTH),
   );
   const basins = memo(() => findBasins(tub, surface(), plugged()));
-  const flows = memo(() => followInflows(tub, open().net));
+  const flows = memo(() => (tub.inflows.length === 0 ? [] : followInflows(tub, open().net)));
   const routed = memo(() => flows().flatMap((flow) => flow.routed ?? []));
   const films = memo(() => runningWater(tub, open().net, routed(), liquid));
   const outlets = memo(() => outletStates(tub, surface(), plugged(), flows(), liquid));
