@@ -84,6 +84,24 @@ describe('contacts of edges', () => {
     expect(found).toBeGreaterThan(2000);
   });
 
+  it('are found whichever way an edge runs, also where its mate lies a little astray', () => {
+    const loops: Vec3[][] = [];
+    fc.assert(
+      fc.property(fc.tuple(real(-1, 1), real(-1, 1), real(-1, 1)), real(2, 8), (way, length) => {
+        if (lengthOf(way) < 0.1) return;
+        const along = unit(way);
+        const side = unit(cross(along, [0.3, 0.5, 0.8]));
+        const at: Vec3 = [100 * loops.length, 0, 0];
+        const end = addScaled(at, along, length);
+        loops.push([at, end, addScaled(at, side, 20)]);
+        loops.push([addScaled(at, side, 0.0004), addScaled(end, side, -0.0004), addScaled(at, side, -20)]);
+      }),
+      { seed: 44, numRuns: 1500 },
+    );
+    const together = loops.flatMap((_, i) => (i % 2 === 0 ? [`${i}.0 ${i + 1}.0`, `${i + 1}.0 ${i}.0`] : []));
+    expect(foundPairs(loops)).toEqual(together.sort());
+  });
+
   it('cover every edge from start to end without gap', () => {
     fc.assert(
       fc.property(arbitraryCone, (loops) => {
