@@ -8,7 +8,7 @@ import { findBends, type PlacedBend } from './find-bends.js';
 import { gapBetweenAll } from './gap-between.js';
 import { neighboursFrom, orientPanels, type Neighbours } from './orient.js';
 import { placeOpenings } from './place-openings.js';
-import type { Face, Shape, ShapeFault, Stretch } from './shape.js';
+import type { Face, FaceIndex, Shape, ShapeFault, Stretch } from './shape.js';
 
 /**
  * The tub as oriented flat faces with every stretch of every edge accounted for.
@@ -44,12 +44,13 @@ export const buildShape = (tub: Tub): Shape => {
 /** Bends say most surely which sides meet, then seams, then every edge that just two panels share. */
 const surestFirst = (tub: Tub, contacts: readonly (readonly (readonly Contact[])[])[]): readonly Neighbours[] => {
   const certain = neighboursFrom(contacts);
-  const crowded = new Set(tub.bends.map(({ panels: [a, b] }) => (a < b ? `${a} ${b}` : `${b} ${a}`)));
+  const pair = (a: number, b: number): number => Math.min(a, b) * tub.panels.length + Math.max(a, b);
+  const bent = new Set(tub.bends.map(({ panels: [a, b] }) => pair(a, b)));
   const fromBends: Neighbours[] = [];
   contacts.forEach((edges, panel) => {
     for (const { mates, start, end } of edges.flat()) {
       for (const mate of mates) {
-        if (mate.loop > panel && crowded.has(`${panel} ${mate.loop}`)) {
+        if (mate.loop > panel && bent.has(pair(panel, mate.loop))) {
           fromBends.push({ panels: [panel, mate.loop], agree: !mate.sameWay, start, end });
         }
       }
@@ -135,28 +136,35 @@ interface Joins {
   readonly faults: readonly ShapeFault[];
 }
 
-/** Which bend, seams and rim take each stretch; two statements for one stretch are a fault. */
+/**
+ * Which bend, seams and rim take each stretch. Two statements for one stretch are a fault, unless they join it to different
+ * panels: a baffle may be welded along a bend.
+ */
 const markJoins = (tub: Tub, faces: readonly Face[], placed: readonly PlacedBend[]): Joins => {
   const faults: ShapeFault[] = [];
   const bendOf = new Map<Stretch, number>();
   const seamsOf = new Map<Stretch, number[]>();
   const rimOf = new Map<Stretch, number>();
-  const takenAt = new Map<Stretch, SourceId>();
+  const takenAt = new Map<Stretch, { readonly at: SourceId; readonly partners: readonly FaceIndex[] }[]>();
   const reported = new Set<string>();
-  const take = (stretch: Stretch, at: SourceId): void => {
-    const other = takenAt.get(stretch);
-    if (other === undefined) {
-      takenAt.set(stretch, at);
-      return;
-    }
-    const key = `${at} ${other} ${stretch.face}`;
-    if (other === at || reported.has(key)) return;
+  /** No partners: the whole stretch, whoever lies along it. */
+  const take = (stretch: Stretch, at: SourceId, partners: readonly FaceIndex[]): void => {
+    const before = takenAt.get(stretch) ?? [];
+    takenAt.set(stretch, [...before, { at, partners }]);
+    const other = before.find(
+      (t) =>
+        t.partners.length === 0 || partners.length === 0 || t.partners.some((partner) => partners.includes(partner)),
+    );
+    if (!other || other.at === at) return;
+    const key = `${at} ${other.at}`;
+    if (reported.has(key)) return;
     reported.add(key);
-    faults.push({ kind: 'edge-used-twice', at, other, panel: stretch.face });
+    faults.push({ kind: 'edge-used-twice', at, other: other.at, panel: stretch.face });
   };
   for (const { bend, taken } of placed) {
     for (const stretch of taken.flat()) {
-      take(stretch, bend.at);
+      const partner = bend.faces[0] === stretch.face ? bend.faces[1] : bend.faces[0];
+      take(stretch, bend.at, [partner]);
       bendOf.set(stretch, bend.index);
     }
   }
@@ -165,7 +173,7 @@ const markJoins = (tub: Tub, faces: readonly Face[], placed: readonly PlacedBend
     if (!face?.usable) return;
     for (const stretch of face.stretches[face.panelEdge.indexOf(rim.edge.edge)] ?? []) {
       if (stretch.mates.length > 0 && !bendOf.has(stretch)) continue;
-      take(stretch, rim.at);
+      take(stretch, rim.at, []);
       if (!rimOf.has(stretch) && !bendOf.has(stretch)) rimOf.set(stretch, index);
     }
   });
@@ -175,8 +183,13 @@ const markJoins = (tub: Tub, faces: readonly Face[], placed: readonly PlacedBend
       faults.push(...seamWithoutEdge(tub, faces, index));
       return;
     }
+    const [first, second] = seam.members.map(({ panels }) => new Set(panels));
     for (const stretch of taken) {
-      take(stretch, seam.at);
+      const partners = stretch.mates.filter(
+        ({ face }) => (first.has(stretch.face) && second.has(face)) || (second.has(stretch.face) && first.has(face)),
+      );
+      const joined = partners.map(({ face }) => face);
+      take(stretch, seam.at, joined);
       const list = seamsOf.get(stretch);
       if (list) list.push(index);
       else seamsOf.set(stretch, [index]);

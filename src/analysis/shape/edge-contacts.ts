@@ -1,5 +1,5 @@
-import Flatbush from 'flatbush';
 import { SAME_POINT } from '../tolerance.js';
+import { indexBoxes } from '../geometry/box-index.js';
 import { addScaled, distance, dot, scale, subtract, type Vec3 } from '../geometry/vec.js';
 import { groupByDirection } from './group-by-direction.js';
 
@@ -60,38 +60,49 @@ const edgesOf = (corners: readonly Vec3[], loop: number): Edge[] =>
 
 const findOverlaps = (edges: readonly Edge[]): readonly (readonly Overlap[])[] => {
   const groups = groupByDirection(edges.map((edge) => edge.along));
-  const overlaps: (readonly Overlap[])[] = edges.map(() => []);
+  const overlaps: (readonly Overlap[])[] = edges.map(() => NONE);
   for (const { asking, present } of groups) {
     const near = neighbourFinder(edges, present);
     for (const i of asking) {
-      const edge = edges[i];
-      overlaps[i] = near(edge).flatMap((j) => (edges[j].loop === edge.loop ? [] : (overlapOf(edge, edges[j]) ?? [])));
+      const found: Overlap[] = [];
+      for (const j of near(edges[i])) {
+        const overlap = overlapOf(edges[i], edges[j]);
+        if (overlap) found.push(overlap);
+      }
+      if (found.length > 0) overlaps[i] = found;
     }
   }
   return overlaps;
 };
 
-/** With no more edges than this each is compared with each. */
-const FEW = 8;
+const NONE: readonly Overlap[] = [];
 
-/** Which of `present` (indices, ascending) come near an edge; ascending. */
+/** Which of `present` (indices, ascending) are edges of other loops that come near an edge; ascending. */
 const neighbourFinder = (edges: readonly Edge[], present: readonly number[]): ((edge: Edge) => readonly number[]) => {
-  if (present.length <= FEW) return () => present;
   const [a, b] = widestAxes(present.map((i) => edges[i]));
-  const index = new Flatbush(present.length);
+  const third = 3 - a - b;
   const low = (edge: Edge, axis: number): number => Math.min(edge.start[axis], edge.end[axis]);
   const high = (edge: Edge, axis: number): number => Math.max(edge.start[axis], edge.end[axis]);
-  for (const i of present) {
+  const boxes = new Float64Array(4 * present.length);
+  present.forEach((i, k) => {
     const edge = edges[i];
-    index.add(low(edge, a), low(edge, b), high(edge, a), high(edge, b));
-  }
-  index.finish();
+    boxes[4 * k] = low(edge, a);
+    boxes[4 * k + 1] = low(edge, b);
+    boxes[4 * k + 2] = high(edge, a);
+    boxes[4 * k + 3] = high(edge, b);
+  });
+  const search = indexBoxes(boxes);
   const d = SAME_POINT;
-  return (edge) =>
-    index
-      .search(low(edge, a) - d, low(edge, b) - d, high(edge, a) + d, high(edge, b) + d)
-      .map((k) => present[k])
-      .sort((p, q) => p - q);
+  return (edge) => {
+    const [from, to] = [low(edge, third) - d, high(edge, third) + d];
+    const isNear = (k: number): boolean => {
+      const other = edges[present[k]];
+      return other.loop !== edge.loop && low(other, third) <= to && high(other, third) >= from;
+    };
+    const found = search(low(edge, a) - d, low(edge, b) - d, high(edge, a) + d, high(edge, b) + d, isNear);
+    for (let k = 0; k < found.length; k++) found[k] = present[found[k]];
+    return found;
+  };
 };
 
 /** The two axes along which the edges spread most: they separate best. */
@@ -122,6 +133,7 @@ const overlapOf = (edge: Edge, other: Edge): Overlap | undefined => {
 };
 
 const cutAtOverlaps = (edge: Edge, overlaps: readonly Overlap[]): Contact[] => {
+  if (overlaps.length === 0) return [{ from: 0, to: edge.length, start: edge.start, end: edge.end, mates: [] }];
   const cuts = [0, edge.length];
   for (const { from, to } of overlaps) cuts.push(from, to);
   cuts.sort((p, q) => p - q);

@@ -21,7 +21,7 @@ const SAME_WAY = 0.005;
  * only the direction tells them apart. A vector without length is in no group. Cost: O(n).
  */
 export const groupByDirection = (directions: readonly Vec3[]): readonly DirectionGroup[] => {
-  const groups = new Map<string, { asking: number[]; present: number[] }>();
+  const groups = new Map<number, { asking: number[]; present: number[] }>();
   directions.forEach((direction, i) => {
     const most = Math.max(...direction.map(Math.abs));
     if (!(most > 0)) return;
@@ -31,7 +31,7 @@ export const groupByDirection = (directions: readonly Vec3[]): readonly Directio
       const [a, b] = [1, 2].map((step) => direction[(axis + step) % 3] / direction[axis]);
       for (const p of cellsOf(a)) {
         for (const q of cellsOf(b)) {
-          const group = groupAt(groups, `${axis} ${p} ${q}`);
+          const group = groupAt(groups, keyOf(axis, p, q));
           group.present.push(i);
           if (axis === own && p === cellOf(a) && q === cellOf(b)) group.asking.push(i);
         }
@@ -41,13 +41,16 @@ export const groupByDirection = (directions: readonly Vec3[]): readonly Directio
   return [...groups.values()];
 };
 
-const groupAt = <T>(groups: Map<string, { asking: T[]; present: T[] }>, key: string): { asking: T[]; present: T[] } => {
+const groupAt = <T>(groups: Map<number, { asking: T[]; present: T[] }>, key: number): { asking: T[]; present: T[] } => {
   const found = groups.get(key);
   if (found) return found;
   const group = { asking: [], present: [] };
   groups.set(key, group);
   return group;
 };
+
+/** Slopes lie within -1.02..1.02, so cells within -64..63. */
+const keyOf = (axis: number, p: number, q: number): number => (axis * 128 + p + 64) * 128 + q + 64;
 
 const cellOf = (slope: number): number => Math.floor(slope / WIDTH);
 

@@ -68,16 +68,16 @@ const sideToLookAt = (panel: Panel, middle: Vec3): Vec3 =>
   panel.facing ? scale(panel.facing, 1e6) : unit(subtract(middle, middleOf(panel.corners)));
 
 /** Neighbours from contacts: only stretches that exactly two panels share say anything sure. */
-export const neighboursFrom = (contacts: readonly (readonly (readonly Contact[])[])[]): Neighbours[] =>
-  contacts.flatMap((edges, panel) =>
-    edges.flatMap((stretches) =>
-      stretches.flatMap(({ mates, start, end }): Neighbours[] =>
-        mates.length === 1 && mates[0].loop > panel
-          ? [{ panels: [panel, mates[0].loop], agree: !mates[0].sameWay, start, end }]
-          : [],
-      ),
-    ),
-  );
+export const neighboursFrom = (contacts: readonly (readonly (readonly Contact[])[])[]): Neighbours[] => {
+  const found: Neighbours[] = [];
+  contacts.forEach((edges, panel) => {
+    for (const { mates, start, end } of edges.flat()) {
+      if (mates.length !== 1 || mates[0].loop <= panel) continue;
+      found.push({ panels: [panel, mates[0].loop], agree: !mates[0].sameWay, start, end });
+    }
+  });
+  return found;
+};
 
 /** Unit normals to the wet side by shared edges alone; undefined for a panel without area. */
 export const wetNormals = (panels: readonly Panel[]): readonly (Vec3 | undefined)[] => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { buildShape } from '../../../src/analysis/shape/build-shape.js';
 import { add, dot, lerp, scale, subtract, type Vec3 } from '../../../src/analysis/geometry/vec.js';
+import { member, seamOf } from '../../support/strip-and-sides.js';
 import { tubOf } from '../../support/tub-of.js';
 
 const box: Record<string, Vec3[]> = {
@@ -151,5 +152,36 @@ describe('a tub as oriented faces', () => {
     const panels = { a: box.bottom, b: box.front.map((c) => add(c, scale([0, -1, 0], 3))) };
     const { faults } = buildShape(tubOf({ panels, bends: [['a', 'b']] }));
     expect(faults).toEqual([{ kind: 'no-shared-edge', bend: 0, nearest: 3 }]);
+  });
+
+  it('lets a baffle be welded along a bend, and refuses two statements for the same two panels', () => {
+    const panels: Record<string, Vec3[]> = {
+      near: [
+        [0, 0, 0],
+        [300, 0, 0],
+        [300, 100, -10],
+        [0, 100, -10],
+      ],
+      far: [
+        [0, 100, -10],
+        [300, 100, -10],
+        [300, 200, 0],
+        [0, 200, 0],
+      ],
+      baffle: [
+        [0, 100, -10],
+        [300, 100, -10],
+        [300, 100, 60],
+        [0, 100, 60],
+      ],
+    };
+    const bare = tubOf({ panels, bends: [['near', 'far']] });
+    const weld = (a: number, b: number) => seamOf(bare, member(bare, 'a', [a]), member(bare, 'b', [b]));
+    const welded = buildShape({ ...bare, seams: [weld(2, 0)] });
+    expect(welded.faults).toEqual([]);
+    const [stretch] = welded.faces[0].stretches[welded.bends[0].edges[0]];
+    expect([stretch.bend, stretch.seams, stretch.mates.map((mate) => mate.face)]).toEqual([0, [0], [1, 2]]);
+    const twice = buildShape({ ...bare, seams: [weld(0, 1)] });
+    expect(twice.faults.map((fault) => fault.kind)).toEqual(['edge-used-twice']);
   });
 });
