@@ -12,14 +12,18 @@ import { lower, type Lowered } from './lower/to-model.js';
 import { isOfKnownCode, reportUnknownCodes } from './accepted-codes.js';
 import { errorCountOf, reportSharedNames, reportText } from './text-findings.js';
 
-/** All that is known of one document: its tub, the stages of its analysis, and every finding. */
-export interface Analysis {
+/** One document evaluated, before any check: its tub, and the stages of its analysis as they are asked for. */
+export interface Evaluation {
   readonly document: TubDocument;
   /** The document and the files it uses. */
   readonly documents: readonly TubDocument[];
   readonly tub: Tub;
   readonly stages: Stages;
   readonly sources: SourceTable;
+}
+
+/** All that is known of one document: its evaluation, and every finding. */
+export interface Analysis extends Evaluation {
   /** Sorted by place; those of the text first where they stand first. */
   readonly findings: readonly Finding[];
 }
@@ -34,6 +38,26 @@ export interface AnalyseOptions {
   readonly early?: readonly Rule[];
 }
 
+interface Evaluated extends Evaluation {
+  readonly ofText: Lowered['findings'];
+  /** What it was made from: it holds as long as every file's text is still this. */
+  readonly roots: readonly object[];
+}
+
+const evaluations = new WeakMap<TubDocument, Evaluated>();
+
+/** A linked document's tub. Kept as long as its text and those it uses stay: checks, hints and previews share its stages. */
+export const evaluate = (store: LangiumDocuments, document: TubDocument): Evaluated => {
+  const documents = reachableDocuments(store, document);
+  const roots = documents.map((each) => each.parseResult.value);
+  const known = evaluations.get(document);
+  if (known?.roots.length === roots.length && roots.every((root, i) => root === known.roots[i])) return known;
+  const { tub, sources, findings } = lowerSafely(documents);
+  const evaluated = { document, documents, tub, sources, stages: createStages(tub), ofText: findings, roots };
+  evaluations.set(document, evaluated);
+  return evaluated;
+};
+
 /**
  * Evaluates a linked document and runs every check on it. Yields where the run may be broken off; what was computed
  * by then is lost. Never throws for what the text or a check has wrong.
@@ -43,18 +67,16 @@ export function* analyse(
   document: TubDocument,
   options: AnalyseOptions = {},
 ): Generator<EarlyFindings | undefined, Analysis> {
-  const documents = reachableDocuments(store, document);
-  const lowered = lowerSafely(documents);
-  const { tub, sources } = lowered;
+  const evaluation = evaluate(store, document);
+  const { documents, tub, sources, stages } = evaluation;
   yield undefined;
   const reports = new Reports();
   reportText(store, document, sources, reports);
   reportSharedNames(documents, sources, reports);
   reportUnknownCodes(document, sources, reports);
   reportFaultyUses(store, document, documents, sources, reports);
-  const ofText = withoutEchoes(sources, [...reports.findings, ...lowered.findings]);
+  const ofText = withoutEchoes(sources, [...reports.findings, ...evaluation.ofText]);
   yield undefined;
-  const stages = createStages(tub);
   if (options.early) {
     const ofEarly = yield* steps(runRules(stages, options.early));
     yield {

@@ -1,5 +1,5 @@
 import type { LangiumDocument, LangiumDocuments, LangiumSharedCoreServices } from 'langium';
-import { analyse, analyseNow, type AnalyseOptions, type Analysis, type EarlyFindings } from './analyse.js';
+import { analyse, analyseNow, evaluate, type AnalyseOptions, type Analysis, type EarlyFindings, type Evaluation } from './analyse.js';
 import { reachableUris } from './imports.js';
 import type { TubDocument } from './lower/sources.js';
 
@@ -18,6 +18,11 @@ export class Analyser {
         if (isStale) this.known.delete(key);
       }
     });
+  }
+
+  /** The tub of a linked document, without waiting for its checks. */
+  evaluationOf(document: LangiumDocument): Evaluation {
+    return evaluate(this.documents, document as TubDocument);
   }
 
   /** The analysis of a linked document: as known, else computed in one go. */

@@ -25,12 +25,16 @@ export interface TextRange {
   readonly end: TextPosition;
 }
 
-/** Server to editor, after every analysis that was not overtaken: a preview of this text may ask for its scene. */
-export const ANALYSED = 'tubwright/analysed';
-export interface Analysed {
+/** Server to editor: the text is read and linked anew, its checks may still run; a preview may ask for its scene. */
+export const LINKED = 'tubwright/linked';
+export interface Linked {
   readonly uri: string;
   readonly version: number;
 }
+
+/** Server to editor, after every whole check that was not overtaken. */
+export const ANALYSED = 'tubwright/analysed';
+export type Analysed = Linked;
 
 /** Editor to server: what changed in one view of the tub since the drawing that the preview has. */
 export const SCENE = 'tubwright/scene';

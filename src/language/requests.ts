@@ -6,14 +6,14 @@ import type { Exporter } from '../analysis/export/registry.js';
 import { sceneOf, type View } from '../analysis/scene/scene.js';
 import { planTub } from '../analysis/making/tub-plans.js';
 import type { SourceId } from '../analysis/model.js';
-import type { Analysis } from './analyse.js';
+import type { Analysis, Evaluation } from './analyse.js';
 import { exportAll } from './export-request.js';
 import type { SourceTable } from './lower/sources.js';
 import { pageOf } from './pages.js';
 import {
-  ANALYSED, CHECK, CLOSE_PREVIEW, EXPORT_FILES, EXPORT_PROGRESS, KEYS_AT, PAGE, PLACE_OF, SCENE,
-  type Analysed, type CheckParams, type CheckResult, type ClosePreview, type ExportParams, type ExportProgress, type ExportResult,
-  type KeysAtParams, type Page, type PageParams, type Place, type PlaceOfParams, type SceneParams, type ScenePatch,
+  ANALYSED, CHECK, CLOSE_PREVIEW, EXPORT_FILES, EXPORT_PROGRESS, KEYS_AT, LINKED, PAGE, PLACE_OF, SCENE,
+  type CheckParams, type CheckResult, type ClosePreview, type ExportParams, type ExportProgress, type ExportResult,
+  type KeysAtParams, type Linked, type Page, type PageParams, type Place, type PlaceOfParams, type SceneParams, type ScenePatch,
 } from './protocol.js';
 import type { TubServices } from './tub-module.js';
 
@@ -34,33 +34,44 @@ export const serveRequests = (
   const previews = new Map<string, Map<View, Shown>>();
   const shownBy = (preview: string, view: View): Shown | undefined => previews.get(preview)?.get(view);
 
-  shared.workspace.DocumentBuilder.onDocumentPhase(DocumentState.Validated, (document) => {
-    if (shared.workspace.TextDocuments.get(document.uri)) {
-      void connection.sendNotification(ANALYSED, { uri: document.uri.toString(), version: document.textDocument.version } satisfies Analysed);
-    }
-  });
+  const tell = (state: DocumentState, what: string): void => {
+    shared.workspace.DocumentBuilder.onDocumentPhase(state, (document) => {
+      if (!shared.workspace.TextDocuments.get(document.uri)) return;
+      void connection.sendNotification(what, { uri: document.uri.toString(), version: document.textDocument.version } satisfies Linked);
+    });
+  };
+  tell(DocumentState.IndexedReferences, LINKED);
+  tell(DocumentState.Validated, ANALYSED);
 
-  /** The analysis of an open text, once it is linked; undefined when there is no such text. */
-  const analysisOf = async (uri: string, token: Cancellation.CancellationToken): Promise<Analysis | undefined> => {
+  /** An open text that has come as far as that; undefined when there is no such text. */
+  const documentAt = async (uri: string, state: DocumentState, token: Cancellation.CancellationToken): Promise<LangiumDocument | undefined> => {
     const parsed = URI.parse(uri);
     if (!shared.workspace.LangiumDocuments.hasDocument(parsed)) return undefined;
-    await shared.workspace.DocumentBuilder.waitUntil(DocumentState.Validated, parsed, token);
-    const document = shared.workspace.LangiumDocuments.getDocument(parsed);
+    await shared.workspace.DocumentBuilder.waitUntil(state, parsed, token);
+    return shared.workspace.LangiumDocuments.getDocument(parsed);
+  };
+  /** The tub of a text, before any check of it. */
+  const evaluationOf = async (uri: string, token: Cancellation.CancellationToken): Promise<Evaluation | undefined> => {
+    const document = await documentAt(uri, DocumentState.IndexedReferences, token);
+    return document && tub.analysis.Analyser.evaluationOf(document);
+  };
+  const analysisOf = async (uri: string, token: Cancellation.CancellationToken): Promise<Analysis | undefined> => {
+    const document = await documentAt(uri, DocumentState.Validated, token);
     return document && tub.analysis.Analyser.of(document);
   };
 
   connection.onRequest(SCENE, async ({ uri, preview, view, have }: SceneParams, token): Promise<ScenePatch | null> => {
-    const analysis = await analysisOf(uri, token);
-    if (!analysis || (view === 'bends' && !(await planInSteps(analysis, token)))) return null;
+    const evaluation = await evaluationOf(uri, token);
+    if (!evaluation || (view === 'bends' && !(await planInSteps(evaluation, token)))) return null;
     const before = shownBy(preview, view);
     const whole = before === undefined || have !== before.serial;
-    const entries = sceneOf(view, analysis.stages);
+    const entries = sceneOf(view, evaluation.stages);
     const { change, after } = changeOf(whole ? NOTHING_DRAWN : before.drawn, entries);
     const serial = (before?.serial ?? 0) + 1;
-    const { version } = analysis.document.textDocument;
+    const { version } = evaluation.document.textDocument;
     const places = new Map(entries.flatMap(({ key, at }) => (at === undefined ? [] : [[key, at] as const])));
     const views = previews.get(preview) ?? new Map<View, Shown>();
-    previews.set(preview, views.set(view, { serial, version, drawn: after, places, sources: analysis.sources }));
+    previews.set(preview, views.set(view, { serial, version, drawn: after, places, sources: evaluation.sources }));
     return { view, version, serial, whole, ...change };
   });
 
@@ -91,8 +102,8 @@ export const serveRequests = (
   });
 
   connection.onRequest(PAGE, async ({ uri, page }: PageParams, token): Promise<Page | null> => {
-    const analysis = await analysisOf(uri, token);
-    return analysis ? pageOf(page, analysis.stages) : null;
+    const evaluation = await evaluationOf(uri, token);
+    return evaluation ? pageOf(page, evaluation.stages) : null;
   });
 
   connection.onRequest(CHECK, async ({ uris }: CheckParams, token): Promise<CheckResult> => {
@@ -108,7 +119,7 @@ export const serveRequests = (
 };
 
 /** Makes the bend plans that are not made yet, without holding up anything else; false when the text changed meanwhile. */
-const planInSteps = async ({ tub, stages, document }: Analysis, token: Cancellation.CancellationToken): Promise<boolean> => {
+const planInSteps = async ({ tub, stages, document }: Evaluation, token: Cancellation.CancellationToken): Promise<boolean> => {
   const { version } = document.textDocument;
   const planning = planTub(tub, stages.flats());
   while (!planning.next().done) {

@@ -11,7 +11,7 @@ import { previewPage } from './page.js';
 const FOLLOW_AFTER = 120;
 
 /**
- * One preview of one text. It asks the server for what changed whenever the text was analysed anew, but never before the
+ * One preview of one text. It asks the server for what changed whenever the text was read anew, but never before the
  * page has painted the last answer: a fast typist gets fewer, newer pictures, and nothing piles up.
  */
 export class Preview implements vscode.Disposable {
@@ -67,8 +67,8 @@ export class Preview implements vscode.Disposable {
     this.send({ type: 'savePicture', format });
   }
 
-  /** The text was analysed, or the server is new. */
-  analysed(): void {
+  /** The text was read anew, or the server is new. */
+  linked(): void {
     this.behind = true;
     void this.ask();
   }
@@ -77,7 +77,7 @@ export class Preview implements vscode.Disposable {
   restarted(): void {
     this.painted.clear();
     this.asking = false;
-    this.analysed();
+    this.linked();
   }
 
   dispose(): void {
@@ -121,7 +121,7 @@ export class Preview implements vscode.Disposable {
     else this.nothingNew();
   }
 
-  /** The text went on while the server was at work: if it is analysed by now, ask again. */
+  /** The text went on while the server was at work: if it is linked by now, ask again. */
   private nothingNew(): void {
     this.asking = false;
     if (this.behind) void this.ask();

@@ -1,6 +1,6 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { ANALYSED, type Analysed, type PreviewState, type View } from '../../language/protocol.js';
+import { LINKED, type Linked, type PreviewState, type View } from '../../language/protocol.js';
 import { Preview } from './preview.js';
 
 export const PREVIEW_TYPE = 'tubwright.preview';
@@ -15,7 +15,7 @@ export class Previews implements vscode.Disposable {
     private readonly extensionUri: vscode.Uri,
   ) {
     this.parts.push(
-      client.onNotification(ANALYSED, ({ uri }: Analysed) => this.open.get(sameUri(uri))?.analysed()),
+      client.onNotification(LINKED, ({ uri }: Linked) => this.open.get(sameUri(uri))?.linked()),
       vscode.window.registerWebviewPanelSerializer(PREVIEW_TYPE, {
         deserializeWebviewPanel: async (panel: vscode.WebviewPanel, kept: unknown) => this.takeBack(panel, kept),
       }),

@@ -120,6 +120,8 @@ class Preview {
     // Answered after the next frame, so that the editor never sends more than can be painted.
     requestAnimationFrame(() => {
       editor.postMessage({ type: 'painted', view: patch.view, serial: this.store.serialOf(patch.view), version: this.store.versionOf(patch.view) });
+      // For measuring from outside: which version of the text is on the screen, and since when.
+      document.body.dataset.painted = `${patch.version} ${performance.timeOrigin + performance.now()}`;
     });
   }
 

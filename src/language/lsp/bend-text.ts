@@ -2,11 +2,11 @@ import { setupsFor } from '../../analysis/making/bend-fit.js';
 import { shopOf } from '../../analysis/making/default-shop.js';
 import type { Bend } from '../../analysis/shape/shape.js';
 import { inDeg, inMm } from '../../analysis/wording.js';
-import type { Analysis } from '../analyse.js';
+import type { Evaluation } from '../analyse.js';
 import { plain } from './plain.js';
 
 /** One bend with its arithmetic and the way the shop would make it, as Markdown. */
-export const bendText = ({ tub, stages }: Analysis, bend: Bend): string => {
+export const bendText = ({ tub, stages }: Evaluation, bend: Bend): string => {
   const face = stages.shape().faces[bend.faces[0]];
   const sheet = tub.sheets[tub.panels[face.panel].sheet];
   const task = {

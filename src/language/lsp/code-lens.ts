@@ -1,7 +1,7 @@
 import { AstUtils, type LangiumDocument } from 'langium';
 import type { CodeLensProvider } from 'langium/lsp';
 import type { CodeLens } from 'vscode-languageserver-types';
-import type { Analysis } from '../analyse.js';
+import type { Evaluation } from '../analyse.js';
 import { isTubName, type TubFile } from '../generated/ast.js';
 import type { TubServices } from '../tub-module.js';
 import { plain } from './plain.js';
@@ -18,7 +18,7 @@ export class TubCodeLenses implements CodeLensProvider {
     if (lenses?.tub === false || !tub || !range) return [];
     const uri = AstUtils.getDocument(tub).uri.toString();
     const lens = (title: string, command: string, ...rest: readonly string[]): CodeLens => ({ range, command: { title, command, arguments: [uri, ...rest] } });
-    const analysis = this.services.analysis.Analyser.of(document);
+    const analysis = this.services.analysis.Analyser.evaluationOf(document);
     if (analysis.tub.panels.length === 0) return [];
     return [
       lens('Preview', 'tubwright.openPreview'),
@@ -28,7 +28,7 @@ export class TubCodeLenses implements CodeLensProvider {
   }
 }
 
-const summaryOf = ({ stages }: Analysis): string => {
+const summaryOf = ({ stages }: Evaluation): string => {
   const parts = stages.parts().length;
   const bends = stages.shape().bends.length;
   const area = stages.shape().faces.reduce((sum, face) => sum + (face.usable ? face.area : 0), 0);

@@ -5,13 +5,13 @@ import type { Outlet, Sheet } from '../../analysis/model.js';
 import type { Bend, Face } from '../../analysis/shape/shape.js';
 import { atPoint, inDeg, inMm } from '../../analysis/wording.js';
 import { inclinationOf } from '../../analysis/water/slopes.js';
-import type { Analysis } from '../analyse.js';
+import type { Evaluation } from '../analyse.js';
 import { bendText } from './bend-text.js';
 import { plain } from './plain.js';
 import { valueText } from './value-text.js';
 
 /** A statement in numbers, as Markdown; undefined where nothing is known of it. */
-export const describeNode = (analysis: Analysis, node: AstNode): string | undefined => {
+export const describeNode = (analysis: Evaluation, node: AstNode): string | undefined => {
   const at = analysis.sources.idOf(node);
   const { tub } = analysis;
   switch (node.$type) {
@@ -53,7 +53,7 @@ export const describeNode = (analysis: Analysis, node: AstNode): string | undefi
   }
 };
 
-const bendsAt = ({ stages }: Analysis, at: number): readonly Bend[] =>
+const bendsAt = ({ stages }: Evaluation, at: number): readonly Bend[] =>
   stages.shape().bends.filter((bend) => bend.at === at);
 
 const sheetText = (sheet: Sheet): string => {
@@ -70,7 +70,7 @@ const sheetText = (sheet: Sheet): string => {
 const sourceWords = (source: Bend['kSource']): string =>
   source === 'coupon' ? 'the test bend' : source === 'DIN 6935' ? 'DIN 6935' : `the ${source}`;
 
-const panelText = (analysis: Analysis, at: number): string | undefined => {
+const panelText = (analysis: Evaluation, at: number): string | undefined => {
   const index = analysis.tub.panels.findIndex((panel) => panel.at === at);
   const face = index < 0 ? undefined : analysis.stages.shape().faces[index];
   if (!face) return undefined;
@@ -88,7 +88,7 @@ const panelText = (analysis: Analysis, at: number): string | undefined => {
   );
 };
 
-const slopeLine = ({ stages }: Analysis, face: Face): string => {
+const slopeLine = ({ stages }: Evaluation, face: Face): string => {
   const { normal } = face.frame;
   if (normal[2] <= 0) return `- the wet face leans over: ${inDeg(inclinationOf(normal))} from level`;
   const slope = stages
@@ -100,7 +100,7 @@ const slopeLine = ({ stages }: Analysis, face: Face): string => {
   return `- slopes ${inDeg(inclination)}, ${plain(Math.tan(inclination) * 1000, 1)} mm per metre${worst}`;
 };
 
-const stripText = (analysis: Analysis, at: number): string | undefined => {
+const stripText = (analysis: Evaluation, at: number): string | undefined => {
   const strip = analysis.tub.strips.find((each) => each.at === at);
   if (!strip) return undefined;
   const names = strip.panels.map((panel) => `\`${analysis.tub.panels[panel].name}\``).join(', ');
@@ -122,7 +122,7 @@ const flatSize = (outline: readonly { readonly x: number; readonly y: number }[]
   return `${inMm(span(outline.map(({ x }) => x)))} by ${inMm(span(outline.map(({ y }) => y)))}`;
 };
 
-const outletText = ({ stages }: Analysis, outlet: Outlet, index: number): string => {
+const outletText = ({ stages }: Evaluation, outlet: Outlet, index: number): string => {
   const lines = [`**Outlet** \`${outlet.name}\`: ${inMm(outlet.diameter)} at ${atPoint(outlet.center)}`];
   const state = stages
     .water()
@@ -138,7 +138,7 @@ const outletText = ({ stages }: Analysis, outlet: Outlet, index: number): string
   return lines.join('\n');
 };
 
-const seamText = ({ tub, stages }: Analysis, at: number): string | undefined => {
+const seamText = ({ tub, stages }: Evaluation, at: number): string | undefined => {
   const index = tub.seams.findIndex((each) => each.at === at);
   const joint = index < 0 ? undefined : stages.joints().seams.find((each) => each.seam === index);
   if (!joint) return undefined;

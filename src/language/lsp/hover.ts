@@ -54,7 +54,7 @@ export class TubHover extends AstNodeHoverProvider {
   private textOf(node: AstNode): string | undefined {
     const document = AstUtils.getDocument(node);
     const note = this.services.documentation.DocumentationProvider.getDocumentation(node);
-    const text = describeNode(this.services.analysis.Analyser.of(document), node);
+    const text = describeNode(this.services.analysis.Analyser.evaluationOf(document), node);
     return [text, note].filter((part) => part !== undefined && part !== '').join('\n\n') || undefined;
   }
 }

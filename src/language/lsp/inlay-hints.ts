@@ -5,7 +5,7 @@ import type { InlayHint, Position } from 'vscode-languageserver-types';
 import { angleBetween, distance } from '../../analysis/geometry/vec.js';
 import type { Parameter } from '../../analysis/model.js';
 import type { Bend } from '../../analysis/shape/shape.js';
-import type { Analysis } from '../analyse.js';
+import type { Evaluation } from '../analyse.js';
 import { isBend, isFlange, isFraction, isLet, isPanel, isQuantity, isSheet, isStrip, type Leg, type Statement, type TubFile } from '../generated/ast.js';
 import type { TubServices } from '../tub-module.js';
 import { degrees, plain } from './plain.js';
@@ -23,7 +23,7 @@ export class TubInlayHints implements InlayHintProvider {
 
   async getInlayHints(document: LangiumDocument, { range }: InlayHintParams): Promise<InlayHint[]> {
     const wanted = await this.wanted();
-    const hints = new Hints(this.services.analysis.Analyser.of(document), wanted);
+    const hints = new Hints(this.services.analysis.Analyser.evaluationOf(document), wanted);
     for (const statement of (document.parseResult.value as TubFile).statements ?? []) {
       const at = statement.$cstNode?.range;
       if (at && at.end.line >= range.start.line && at.start.line <= range.end.line) hints.ofStatement(statement);
@@ -43,7 +43,7 @@ class Hints {
   private readonly panelsAt: ReadonlyMap<number, number>;
   private readonly valuesAt: ReadonlyMap<number, Parameter>;
 
-  constructor(private readonly analysis: Analysis, private readonly wanted: Wanted) {
+  constructor(private readonly analysis: Evaluation, private readonly wanted: Wanted) {
     const { stages, tub } = analysis;
     this.bendsAt = new Map(stages.shape().bends.map((bend) => [bend.at, bend]));
     this.panelsAt = new Map(tub.panels.map((panel, i) => [panel.at, i]));
@@ -108,7 +108,7 @@ class Hints {
 
 const endOf = (node: AstNode): Position | undefined => node.$cstNode?.range.end;
 
-const legLength = ({ tub }: Analysis, panel: number): number => {
+const legLength = ({ tub }: Evaluation, panel: number): number => {
   const { corners, edgeNames } = tub.panels[panel];
   const side = edgeNames.left ?? edgeNames.right ?? 1;
   return distance(corners[side], corners[(side + 1) % corners.length]);

@@ -1,7 +1,7 @@
 import type { AstNode } from 'langium';
 import type { Parameter } from '../../analysis/model.js';
 import { atPoint, inDeg } from '../../analysis/wording.js';
-import type { Analysis } from '../analyse.js';
+import type { Evaluation } from '../analyse.js';
 import { isPoint } from '../generated/ast.js';
 import { placeOfPoint } from '../lower/point-place.js';
 import { plain } from './plain.js';
@@ -9,7 +9,7 @@ import { plain } from './plain.js';
 const INCH = 25.4;
 
 /** What a `let` or a `point` comes to. */
-export const valueText = (analysis: Analysis, node: AstNode): string | undefined => {
+export const valueText = (analysis: Evaluation, node: AstNode): string | undefined => {
   if (isPoint(node)) {
     const place = placeOfPoint(analysis.documents, node);
     return place && `**Point** \`${node.name}\` at ${atPoint(place)} mm`;

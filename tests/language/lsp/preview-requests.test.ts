@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import {
-  ANALYSED, CHECK, CLOSE_PREVIEW, EXPORT_FILES, EXPORT_PROGRESS, KEYS_AT, PAGE, PLACE_OF, SCENE,
-  type Analysed, type CheckResult, type ExportProgress, type ExportResult, type Page, type Place, type ScenePatch, type View,
+  CHECK, CLOSE_PREVIEW, EXPORT_FILES, EXPORT_PROGRESS, KEYS_AT, LINKED, PAGE, PLACE_OF, SCENE,
+  type CheckResult, type ExportProgress, type ExportResult, type Linked, type Page, type Place, type ScenePatch, type View,
 } from '../../../src/language/protocol.js';
 import { BASIN, SHOP } from '../../support/basin-text.js';
 import { readWithDxfParser } from '../../support/read-with-libraries.js';
@@ -44,9 +44,9 @@ describe('the scene of a preview', () => {
     expect(await scene(uri, 'c', 0)).toMatchObject({ version: 3, set: { 'bend:apron floor.back': { radius_mm: 2.75 } } });
   });
 
-  test('is told to be there after each analysis, with the version of the text', async () => {
-    const told: Analysed[] = [];
-    client.onNotification<Analysed>(ANALYSED, (each) => told.push(each));
+  test('may be asked for after each edit, which is told with the version of the text', async () => {
+    const told: Linked[] = [];
+    client.onNotification<Linked>(LINKED, (each) => told.push(each));
     const uri = await open();
     await client.edit(uri, 'radius 2', 'radius 4');
     await client.diagnostics(uri);

@@ -32,6 +32,8 @@ export class FlatView implements PreviewView {
   private chosen: readonly string[] = [];
   private fitted = false;
   private withSizes = false;
+  /** Parts that show sizes. */
+  private readonly sized = new Set<string>();
   private box: readonly [number, number, number, number] = [0, 0, 100, 100];
 
   constructor(private readonly events: ViewEvents) {
@@ -71,6 +73,7 @@ export class FlatView implements PreviewView {
     this.chosen = keys.filter((key) => this.items.has(key));
     for (const key of this.chosen) for (const element of this.elements.get(key) ?? []) element.classList.add('chosen');
     this.labels.keepShown(this.chosen);
+    this.labels.settle(this.window.current.scale);
     this.drawSizes();
   }
 
@@ -227,17 +230,22 @@ export class FlatView implements PreviewView {
   }
 
   private drawSizes(): void {
-    for (const [key, group] of this.groups) {
-      const part = this.items.get(key);
-      if (part?.kind !== 'flat-part') continue;
-      const drawn = this.withSizes ? overallSizes(part.box) : [];
-      group.sizes.replaceChildren(...drawn);
+    for (const key of this.sized) this.groups.get(key)?.sizes.replaceChildren();
+    this.sized.clear();
+    const draw = (key: string, drawn: readonly SVGElement[]): void => {
+      this.groups.get(key)?.sizes.append(...drawn);
+      this.sized.add(key);
+    };
+    if (this.withSizes) {
+      for (const key of this.groups.keys()) {
+        const part = this.items.get(key);
+        if (part?.kind === 'flat-part') draw(key, overallSizes(part.box));
+      }
     }
     for (const key of this.chosen) {
       const panel = this.items.get(key);
-      if (panel?.kind === 'flat-panel') this.groups.get(panel.part)?.sizes.append(...panelSizes(panel.region));
+      if (panel?.kind === 'flat-panel') draw(panel.part, panelSizes(panel.region));
     }
-    this.window.apply();
   }
 
   private onClick(event: MouseEvent, focus: 'text' | 'preview'): void {

@@ -19,25 +19,32 @@ const LINE = 14;
 export class Labels {
   private readonly byKey = new Map<string, readonly Label[]>();
   private kept = new Set<string>();
+  /** Labels that are not placed for the current zoom. */
+  private readonly unplaced = new Set<string>();
+  private scale = 0;
 
   set(key: string, labels: readonly Label[]): void {
     this.byKey.set(key, labels);
+    this.unplaced.add(key);
   }
 
   drop(key: string): void {
     this.byKey.delete(key);
+    this.unplaced.delete(key);
   }
 
   /** These are shown whatever room they have. */
   keepShown(keys: readonly string[]): void {
+    for (const key of [...this.kept, ...keys]) this.unplaced.add(key);
     this.kept = new Set(keys);
   }
 
-  /** Places all labels for a zoom of `scale` pixels per unit. */
+  /** Places all labels that need it for a zoom of `scale` pixels per unit. */
   settle(scale: number): void {
-    for (const [key, labels] of this.byKey) {
-      for (const label of labels) this.place(label, scale, this.kept.has(key));
-    }
+    const keys = scale === this.scale ? this.unplaced : this.byKey.keys();
+    for (const key of keys) for (const label of this.byKey.get(key) ?? []) this.place(label, scale, this.kept.has(key));
+    this.unplaced.clear();
+    this.scale = scale;
   }
 
   private place(label: Label, scale: number, always: boolean): void {
