@@ -1,4 +1,4 @@
-/** `npm run bench geometry`: how the geometry core grows with the number of panels, for the forms that strain it differently. */
+/** `npm run bench -- geometry`: how the geometry core grows with the number of panels, for the forms that strain it differently. */
 import { findParts } from '../src/analysis/fold/find-parts.js';
 import { foldFlat } from '../src/analysis/fold/fold.js';
 import { unfoldPart } from '../src/analysis/fold/unfold.js';
