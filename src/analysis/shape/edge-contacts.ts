@@ -134,19 +134,26 @@ const overlapOf = (edge: Edge, other: Edge): Overlap | undefined => {
 
 const cutAtOverlaps = (edge: Edge, overlaps: readonly Overlap[]): Contact[] => {
   if (overlaps.length === 0) return [{ from: 0, to: edge.length, start: edge.start, end: edge.end, mates: [] }];
-  const cuts = [0, edge.length];
-  for (const { from, to } of overlaps) cuts.push(from, to);
-  cuts.sort((p, q) => p - q);
+  const cuts = new Float64Array(2 * overlaps.length + 1);
+  overlaps.forEach(({ from, to }, i) => {
+    cuts[2 * i] = from;
+    cuts[2 * i + 1] = to;
+  });
+  cuts[2 * overlaps.length] = edge.length;
+  cuts.sort();
   const stops: number[] = [0];
   for (const cut of cuts) if (cut - stops[stops.length - 1] > SAME_POINT) stops.push(cut);
   if (stops.length > 1) stops[stops.length - 1] = edge.length;
   else stops.push(edge.length);
   const point = (t: number): Vec3 =>
     t === 0 ? edge.start : t === edge.length ? edge.end : addScaled(edge.start, edge.along, t);
-  return stops.slice(1).map((to, i) => {
-    const from = stops[i];
+  const contacts: Contact[] = [];
+  for (let i = 1; i < stops.length; i++) {
+    const [from, to] = [stops[i - 1], stops[i]];
     const middle = (from + to) / 2;
-    const mates = overlaps.filter((o) => o.from < middle && middle < o.to).map((o) => o.mate);
-    return { from, to, start: point(from), end: point(to), mates };
-  });
+    const mates: EdgeContact[] = [];
+    for (const overlap of overlaps) if (overlap.from < middle && middle < overlap.to) mates.push(overlap.mate);
+    contacts.push({ from, to, start: point(from), end: point(to), mates });
+  }
+  return contacts;
 };

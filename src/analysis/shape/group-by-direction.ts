@@ -23,14 +23,16 @@ const SAME_WAY = 0.005;
 export const groupByDirection = (directions: readonly Vec3[]): readonly DirectionGroup[] => {
   const groups = new Map<number, { asking: number[]; present: number[] }>();
   directions.forEach((direction, i) => {
-    const most = Math.max(...direction.map(Math.abs));
+    const most = Math.max(Math.abs(direction[0]), Math.abs(direction[1]), Math.abs(direction[2]));
     if (!(most > 0)) return;
     const own = direction.findIndex((c) => Math.abs(c) === most);
-    for (const axis of [0, 1, 2]) {
+    for (let axis = 0; axis < 3; axis++) {
       if (Math.abs(direction[axis]) < most * (1 - 2 * SAME_WAY)) continue;
-      const [a, b] = [1, 2].map((step) => direction[(axis + step) % 3] / direction[axis]);
-      for (const p of cellsOf(a)) {
-        for (const q of cellsOf(b)) {
+      const a = direction[(axis + 1) % 3] / direction[axis];
+      const b = direction[(axis + 2) % 3] / direction[axis];
+      // Near the border of a cell also the one beyond.
+      for (let p = cellOf(a - SAME_WAY); p <= cellOf(a + SAME_WAY); p++) {
+        for (let q = cellOf(b - SAME_WAY); q <= cellOf(b + SAME_WAY); q++) {
           const group = groupAt(groups, keyOf(axis, p, q));
           group.present.push(i);
           if (axis === own && p === cellOf(a) && q === cellOf(b)) group.asking.push(i);
@@ -53,9 +55,3 @@ const groupAt = <T>(groups: Map<number, { asking: T[]; present: T[] }>, key: num
 const keyOf = (axis: number, p: number, q: number): number => (axis * 128 + p + 64) * 128 + q + 64;
 
 const cellOf = (slope: number): number => Math.floor(slope / WIDTH);
-
-/** The cell of a slope and, near its border, the one beyond. */
-const cellsOf = (slope: number): readonly number[] => {
-  const [first, last] = [cellOf(slope - SAME_WAY), cellOf(slope + SAME_WAY)];
-  return first === last ? [first] : [first, last];
-};

@@ -34,6 +34,8 @@ export const triangulate = (
     const [a, b, c] = corners;
     triangles.push(twiceArea(points, corners) > 0 ? corners : [a, c, b]);
   }
+  // Every corner was cut off once, so none lies on a side.
+  if (holes.length === 0 && triangles.length === outline.length - 2) return triangles;
   return splitAtCorners(points, order, [outline, ...holes], triangles);
 };
 
