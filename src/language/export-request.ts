@@ -1,6 +1,7 @@
 import { interruptAndCheck, type Cancellation } from 'langium';
-import { DEFAULT_OPTIONS, isFile, type ExportFile, type Exporter } from '../analysis/export/registry.js';
+import { DEFAULT_OPTIONS, exportFormats, isFile, type ExportFile, type Exporter } from '../analysis/export/registry.js';
 import { exportMarker } from '../analysis/export/own-export.js';
+import type { Stages } from '../analysis/stages.js';
 import type { Analysis } from './analyse.js';
 import type { ExportedFile, ExportParams, ExportResult } from './protocol.js';
 
@@ -27,9 +28,17 @@ export const exportAll = async (
       await interruptAndCheck(token);
     }
   }
-  const left = stages.parts().flatMap(({ name }, i) => (stages.flats()[i] ? [] : [`Part ${name} has no flat pattern, so it is not exported`]));
-  return { kind: 'files', files, marker: exportMarker(stages.tub.name), left };
+  return { kind: 'files', files, marker: exportMarker(stages.tub.name), left: [...notMade(formats, exporters), ...notFlat(stages)] };
 };
+
+/** What this host has no means for: a browser has no fonts to set a PDF with. */
+const notMade = (formats: ExportParams['formats'], exporters: readonly Exporter[]): readonly string[] =>
+  exportFormats
+    .filter((format) => (formats === 'all' || formats.includes(format)) && !exporters.some((each) => each.format === format))
+    .map((format) => `${format.toUpperCase()} cannot be made here; the editor on the desktop and the command line can`);
+
+const notFlat = (stages: Stages): readonly string[] =>
+  stages.parts().flatMap(({ name }, i) => (stages.flats()[i] ? [] : [`Part ${name} has no flat pattern, so it is not exported`]));
 
 const base64Of = ({ content }: ExportFile): string => {
   const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content;

@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { after, before, test } from 'node:test';
 import DxfParser from 'dxf-parser';
+import { XMLParser } from 'fast-xml-parser';
 import { eventually, openWorkbench } from './workbench.mjs';
 
 const root = path.resolve(import.meta.dirname, '../..');
@@ -200,6 +201,22 @@ step('the water and the bends are shown, and all of it also as text', async () =
   await frame.click('#tab-bends');
   await frame.waitForSelector('.bends .steps .row');
   await frame.getByRole('button', { name: 'Text' }).click();
+});
+
+step('the picture is saved as a drawing and as an image', async () => {
+  const frame = await preview();
+  await frame.click('#tab-folded');
+  await frame.waitForSelector('.space[data-eye]');
+  for (const format of ['SVG', 'PNG']) {
+    await frame.getByRole('button', { name: `Save ${format}` }).click();
+    await wb.acceptDialog(`basin-folded.${format.toLowerCase()}`);
+  }
+  const drawing = await eventually(() => existsSync(path.join(workspace, 'basin-folded.svg')) && readFileSync(path.join(workspace, 'basin-folded.svg'), 'utf8'), { what: 'the drawing' });
+  const { svg } = new XMLParser({ ignoreAttributes: false }).parse(drawing);
+  assert.ok(svg.path.length > 10);
+  const image = await eventually(() => existsSync(path.join(workspace, 'basin-folded.png')) && readFileSync(path.join(workspace, 'basin-folded.png')), { what: 'the image' });
+  assert.equal(image.subarray(1, 4).toString(), 'PNG');
+  assert.ok(image.length > 5000, String(image.length));
 });
 
 step('the page of a finding explains it', async () => {
