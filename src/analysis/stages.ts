@@ -1,7 +1,8 @@
-import { memo } from './memo.js';
+import { memo, memoBy } from './memo.js';
 import type { FlatPattern, FoldedPart, Part } from './fold/flat-pattern.js';
 import { findParts } from './fold/find-parts.js';
 import { foldFlat } from './fold/fold.js';
+import { asKnown } from './fold/known-flats.js';
 import { makingOf, type Making } from './making/making.js';
 import type { Plan } from './making/plan/plan.js';
 import { plansInOneGo } from './making/tub-plans.js';
@@ -43,14 +44,18 @@ export interface Stages {
   readonly fillTest: () => FillTest | undefined;
 }
 
+const foldedOf = memoBy((flat: FlatPattern) => foldFlat(flat));
+
 export const createStages = (tub: Tub): Stages => {
   const shape = memo(() => buildShape(tub));
   const parts = memo(() => findParts(tub, shape()));
   const unfolded = memo(() => parts().map((part) => unfoldPart(tub, shape(), part)));
   const joints = memo(() => jointsOf(tub, shape(), parts(), unfolded()));
   const loosePieces = (): readonly FlatPattern[] => joints().looseFlats;
-  const flats = memo(() => unfolded().map(({ flat }, i) => flat && withAdditions(flat, joints().additions[i])));
-  const folded = memo(() => flats().map((flat) => flat && foldFlat(flat)));
+  const flats = memo(() =>
+    unfolded().map(({ flat }, i) => flat && asKnown(withAdditions(flat, joints().additions[i]))),
+  );
+  const folded = memo(() => flats().map((flat) => flat && foldedOf(flat)));
   const watertight = memo(() =>
     watertightOf({ tub, shape: shape(), unfolded: unfolded(), flats: flats(), folded: folded(), joints: joints() }),
   );

@@ -12,7 +12,7 @@ const FINENESS = 0.02;
 const flattened = memoBy((contour: Contour): readonly Vec2[] => flattenContour(contour, FINENESS));
 
 /** Smallest rectangle around the flat, long side first: one of its sides lies along an edge of the hull. */
-export const smallestBlank = (flat: FlatPattern): readonly [number, number] => {
+export const smallestBlank = memoBy((flat: FlatPattern): readonly [number, number] => {
   const hull = hullOf(flattened(flat.outline).flat());
   let best: readonly [number, number] = [Infinity, Infinity];
   for (let i = 0; i < hull.length; i += 2) {
@@ -24,7 +24,7 @@ export const smallestBlank = (flat: FlatPattern): readonly [number, number] => {
     if (along * across < best[0] * best[1]) best = [Math.max(along, across), Math.min(along, across)];
   }
   return best;
-};
+});
 
 const spanOf = (points: Float64Array, ux: number, uy: number): number => {
   let [low, high] = [Infinity, -Infinity];

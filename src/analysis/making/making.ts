@@ -1,7 +1,8 @@
 /** Can this shop cut and bend the tub? What is cheap enough for every keystroke; bending orders are planned on demand. */
 import type { FlatPattern } from '../fold/flat-pattern.js';
-import type { Shop, SourceId, Tub } from '../model.js';
+import type { Sheet, Shop, SourceId, Tub } from '../model.js';
 import type { Shape } from '../shape/shape.js';
+import { areAlike } from '../fold/known-flats.js';
 import { checkBends, type BendCheck } from './bend-check.js';
 import { shopOf } from './default-shop.js';
 
@@ -29,12 +30,24 @@ export interface MakingInput {
 /** Cost: linear in bends times machines and dies. */
 export const makingOf = ({ tub, flats }: MakingInput): Making => {
   const shop = shopOf(tub);
-  const pieces = flats.map((flat): Piece => ({ flat, bends: checkBends(flat, tub.sheets[flat.sheet], shop) }));
+  const pieces = flats.map((flat): Piece => ({ flat, bends: checksOf(flat, tub.sheets[flat.sheet], shop) }));
   const byBend = new Map<number, BendCheck>();
   for (const { bends } of pieces) {
     for (const check of bends) if (check.bend.bend !== undefined) byBend.set(check.bend.bend, check);
   }
   return { shop, isDefaultShop: tub.shop === undefined, pieces, bendCheck: (bend) => byBend.get(bend) };
+};
+
+/** The checks made last of each flat, and what they were made for. */
+const made = new WeakMap<FlatPattern, { readonly sheet: Sheet; readonly shop: Shop; readonly bends: readonly BendCheck[] }>();
+
+/** `checkBends`, remembered: a flat that did not change is checked anew only for another sheet or shop. */
+const checksOf = (flat: FlatPattern, sheet: Sheet, shop: Shop): readonly BendCheck[] => {
+  const before = made.get(flat);
+  if (before && areAlike(before.sheet, sheet) && areAlike(before.shop, shop)) return before.bends;
+  const bends = checkBends(flat, sheet, shop);
+  made.set(flat, { sheet, shop, bends });
+  return bends;
 };
 
 /** Where a bend of a flat stands in the text: its own statement, else the panel it is on, else the tub. */
