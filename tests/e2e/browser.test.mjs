@@ -50,6 +50,7 @@ test('its preview draws flats and folds', { timeout: 120_000 }, async () => {
   const frame = await wb.webview({ selector: '.tabs' });
   await frame.waitForSelector('.flat .cut.outer');
   assert.equal(await frame.locator('.flat .bend').count(), 6);
+  await wb.page.mouse.move(600, 600);
   await frame.click('#tab-folded');
   await frame.waitForSelector('.space[data-eye]');
 });

@@ -54,6 +54,11 @@ const selection = () =>
     return { line: selection.start.line + 1, text: document.getText(selection) };
   });
 const preview = () => wb.webview({ extensionId: EXTENSION, selector: '.tabs' });
+/** Chooses a view by its tab; the mouse first leaves whatever it rests on, whose tooltip would lie over the tab. */
+const showView = async (frame, view) => {
+  await wb.page.mouse.move(600, 600);
+  await frame.click(`#tab-${view}`);
+};
 /** mm, as the preview says it. */
 const floorWidth = async () => parseFloat(await (await preview()).locator('.flat .facts').first().textContent());
 /** Puts the cursor at a fragment of the text, and the keyboard with it. */
@@ -173,7 +178,7 @@ step('a click on a bend lands on its leg in the text, and the cursor selects in 
 
 step('the folded tub is drawn by WebGL and turns with the mouse and with keys', async () => {
   const frame = await preview();
-  await frame.click('#tab-folded');
+  await showView(frame, 'folded');
   await frame.waitForSelector('.space[data-renderer="webgl"][data-eye]');
   const eye = () => frame.getAttribute('.space', 'data-eye');
   const painted = () => frame.evaluate(() => document.querySelector('.space canvas').width);
@@ -193,19 +198,19 @@ step('the folded tub is drawn by WebGL and turns with the mouse and with keys', 
 
 step('the water and the bends are shown, and all of it also as text', async () => {
   const frame = await preview();
-  await frame.click('#tab-water');
+  await showView(frame, 'water');
   await frame.waitForSelector('.with-legend .overlay text');
   await frame.getByRole('button', { name: 'Text' }).click();
   const rows = await frame.locator('.table tbody tr').allInnerTexts();
   assert.ok(rows.some((row) => row.includes('floor.shelf') && row.includes('slopes 2.5°')), JSON.stringify(rows));
-  await frame.click('#tab-bends');
+  await showView(frame, 'bends');
   await frame.waitForSelector('.bends .steps .row');
   await frame.getByRole('button', { name: 'Text' }).click();
 });
 
 step('the picture is saved as a drawing and as an image', async () => {
   const frame = await preview();
-  await frame.click('#tab-folded');
+  await showView(frame, 'folded');
   await frame.waitForSelector('.space[data-eye]');
   for (const format of ['SVG', 'PNG']) {
     await frame.getByRole('button', { name: `Save ${format}` }).click();
@@ -240,7 +245,7 @@ step('the flat patterns are exported and read back by another reader', async () 
   const outer = drawing.entities.filter(({ type, layer }) => type === 'LWPOLYLINE' && /OUTER/.test(layer));
   assert.equal(outer.length, 1);
   const xs = outer[0].vertices.map(({ x }) => x);
-  await (await preview()).click('#tab-flat');
+  await showView(await preview(), 'flat');
   assert.ok(Math.abs(Math.max(...xs) - Math.min(...xs) - (await floorWidth())) < 0.06, String(Math.max(...xs) - Math.min(...xs)));
 });
 
