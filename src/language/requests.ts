@@ -1,6 +1,6 @@
-import { CstUtils, DocumentState, interruptAndCheck, URI, type AstNode, type Cancellation, type LangiumDocument } from 'langium';
+import { CstUtils, DocumentState, interruptAndCheck, isOperationCancelled, URI, type AstNode, type Cancellation, type LangiumDocument } from 'langium';
 import type { LangiumSharedServices } from 'langium/lsp';
-import type { Connection } from 'vscode-languageserver';
+import { LSPErrorCodes, ResponseError, type Connection } from 'vscode-languageserver';
 import { changeOf, NOTHING_DRAWN, type DrawnScene } from '../analysis/scene/patch.js';
 import type { Exporter } from '../analysis/export/registry.js';
 import { sceneOf, type View } from '../analysis/scene/scene.js';
@@ -32,6 +32,17 @@ export const serveRequests = (
   connection: Connection, shared: LangiumSharedServices, tub: TubServices, exporters: readonly Exporter[],
 ): void => {
   const previews = new Map<string, Map<View, Shown>>();
+  /** Long work that is broken off answers as the protocol wants it. */
+  const answer = <P, R>(method: string, act: (params: P, token: Cancellation.CancellationToken) => Promise<R>): void => {
+    connection.onRequest(method, async (params: P, token): Promise<R | ResponseError> => {
+      try {
+        return await act(params, token);
+      } catch (error) {
+        if (isOperationCancelled(error)) return new ResponseError(LSPErrorCodes.RequestCancelled, 'broken off');
+        throw error;
+      }
+    });
+  };
   const shownBy = (preview: string, view: View): Shown | undefined => previews.get(preview)?.get(view);
 
   const tell = (state: DocumentState, what: string): void => {
@@ -60,7 +71,7 @@ export const serveRequests = (
     return document && tub.analysis.Analyser.of(document);
   };
 
-  connection.onRequest(SCENE, async ({ uri, preview, view, have }: SceneParams, token): Promise<ScenePatch | null> => {
+  answer(SCENE, async ({ uri, preview, view, have }: SceneParams, token): Promise<ScenePatch | null> => {
     const evaluation = await evaluationOf(uri, token);
     if (!evaluation || (view === 'bends' && !(await planInSteps(evaluation, token)))) return null;
     const before = shownBy(preview, view);
@@ -93,7 +104,7 @@ export const serveRequests = (
     return keysAt(shown, document, document.textDocument.offsetAt(position));
   });
 
-  connection.onRequest(EXPORT_FILES, async (params: ExportParams, token): Promise<ExportResult | null> => {
+  answer(EXPORT_FILES, async (params: ExportParams, token): Promise<ExportResult | null> => {
     const analysis = await analysisOf(params.uri, token);
     if (!analysis) return null;
     const report = (done: number, total: number, message: string): Promise<void> =>
@@ -101,12 +112,12 @@ export const serveRequests = (
     return exportAll(analysis, params, exporters, report, token);
   });
 
-  connection.onRequest(PAGE, async ({ uri, page }: PageParams, token): Promise<Page | null> => {
+  answer(PAGE, async ({ uri, page }: PageParams, token): Promise<Page | null> => {
     const evaluation = await evaluationOf(uri, token);
     return evaluation ? pageOf(page, evaluation.stages) : null;
   });
 
-  connection.onRequest(CHECK, async ({ uris }: CheckParams, token): Promise<CheckResult> => {
+  answer(CHECK, async ({ uris }: CheckParams, token): Promise<CheckResult> => {
     const found = { files: 0, errors: 0, warnings: 0, infos: 0 };
     for (const uri of uris) {
       const analysis = await analysisOf(uri, token);
@@ -131,23 +142,15 @@ const planInSteps = async ({ tub, stages, document }: Evaluation, token: Cancell
 
 const COUNTER = { error: 'errors', warning: 'warnings', info: 'infos' } as const;
 
-/** Keys of the items whose statement is the closest around an offset; of a statement with several, those meant there. */
-const keysAt = (shown: Shown, document: LangiumDocument, offset: number): readonly string[] => {
-  const byNode = new Map<AstNode, { readonly key: string; readonly inside: boolean; readonly ofPart: boolean }[]>();
-  for (const [key, at] of shown.places) {
-    const place = shown.sources.place(at);
-    if (!place?.node || place.document.uri.toString() !== document.uri.toString()) continue;
-    const [start, end] = [document.textDocument.offsetAt(place.range.start), document.textDocument.offsetAt(place.range.end)];
-    const entry = { key, inside: start <= offset && offset <= end, ofPart: place.property !== undefined };
-    byNode.set(place.node, [...(byNode.get(place.node) ?? []), entry]);
-  }
+/** Keys of the items that stand at the closest statement around an offset. */
+const keysAt = ({ places, sources }: Shown, document: LangiumDocument, offset: number): readonly string[] => {
+  const keys = new Map<SourceId, string[]>();
+  for (const [key, at] of places) keys.set(at, [...(keys.get(at) ?? []), key]);
   const root = document.parseResult.value.$cstNode;
   let node: AstNode | undefined = root && CstUtils.findLeafNodeBeforeOffset(root, offset + 1)?.astNode;
   for (; node; node = node.$container) {
-    const entries = byNode.get(node);
-    if (!entries) continue;
-    const closest = entries.filter((entry) => entry.ofPart && entry.inside);
-    return (closest.length > 0 ? closest : entries).map((entry) => entry.key);
+    const found = keys.get(sources.idOf(node));
+    if (found) return found;
   }
   return [];
 };

@@ -1,7 +1,7 @@
 import { spawn } from 'node:child_process';
 import path from 'node:path';
 import { PassThrough } from 'node:stream';
-import { createMessageConnection, StreamMessageReader, StreamMessageWriter, type MessageConnection } from 'vscode-jsonrpc/node.js';
+import { createMessageConnection, StreamMessageReader, StreamMessageWriter, type CancellationToken, type MessageConnection } from 'vscode-jsonrpc/node.js';
 import { createConnection, type InitializeResult, type ServerCapabilities } from 'vscode-languageserver/node.js';
 import type { Diagnostic, Position, TextEdit } from 'vscode-languageserver-types';
 import { TextDocument } from 'vscode-languageserver-textdocument';
@@ -100,8 +100,8 @@ export class LspClient {
     });
   }
 
-  request<T>(method: string, params: unknown): Promise<T> {
-    return this.connection.sendRequest<T>(method, params);
+  request<T>(method: string, params: unknown, token?: CancellationToken): Promise<T> {
+    return token ? this.connection.sendRequest<T>(method, params, token) : this.connection.sendRequest<T>(method, params);
   }
 
   notify(method: string, params: unknown): Promise<void> {

@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { CancellationTokenSource } from 'vscode-jsonrpc/node.js';
 import {
   CHECK, CLOSE_PREVIEW, EXPORT_FILES, EXPORT_PROGRESS, KEYS_AT, LINKED, PAGE, PLACE_OF, SCENE,
   type CheckResult, type ExportProgress, type ExportResult, type Linked, type Page, type Place, type ScenePatch, type View,
@@ -6,6 +7,9 @@ import {
 import { BASIN, SHOP } from '../../support/basin-text.js';
 import { readWithDxfParser } from '../../support/read-with-libraries.js';
 import { connectInProcess, type LspClient } from '../../support/lsp-client.js';
+
+/** LSPErrorCodes.RequestCancelled of the protocol. */
+const REQUEST_CANCELLED = -32800;
 
 let client: LspClient;
 let count = 0;
@@ -121,6 +125,14 @@ describe('an export', () => {
     for (const { base64 } of result.files) expect(Buffer.from(base64, 'base64').toString('latin1')).toContain(result.marker);
     const dxf = result.files.find(({ name }) => name.endsWith('floor.dxf'))!;
     expect(readWithDxfParser(Buffer.from(dxf.base64, 'base64').toString('utf8')).unitCode).toBe(4);
+  });
+
+  test('can be broken off', async () => {
+    const uri = await open();
+    const stop = new CancellationTokenSource();
+    const answer = client.request(EXPORT_FILES, { uri, formats: 'all', errors: 'unless errors', progress: 'q' }, stop.token);
+    stop.cancel();
+    await expect(answer).rejects.toMatchObject({ code: REQUEST_CANCELLED });
   });
 
   test('is refused with errors, unless they are taken on', async () => {
