@@ -20,9 +20,18 @@ const { tubText } = await (async () => {
   return import(pathToFileURL(outfile));
 })();
 
-const share = (times, part) => [...times].sort((a, b) => a - b)[Math.min(times.length - 1, Math.floor(times.length * part))];
-const say = (name, times) => console.log(`${name}: p50 ${share(times, 0.5).toFixed(0)} ms, p95 ${share(times, 0.95).toFixed(0)} ms (${times.length} times)`);
-const open = (workspace) => openWorkbench({ workspace, extensions: [path.join(root, 'tubwright.vsix')], cache: path.join(root, '.cache/workbench') });
+const share = (times, part) =>
+  [...times].sort((a, b) => a - b)[Math.min(times.length - 1, Math.floor(times.length * part))];
+const say = (name, times) =>
+  console.log(
+    `${name}: p50 ${share(times, 0.5).toFixed(0)} ms, p95 ${share(times, 0.95).toFixed(0)} ms (${times.length} times)`,
+  );
+const open = (workspace) =>
+  openWorkbench({
+    workspace,
+    extensions: [path.join(root, 'tubwright.vsix')],
+    cache: path.join(root, '.cache/workbench'),
+  });
 
 /** Loading and activating the extension, in fresh windows: what opening a first tub waits for. */
 const activation = async () => {
@@ -32,13 +41,15 @@ const activation = async () => {
     writeFileSync(path.join(workspace, 'note.txt'), 'nothing to activate for\n');
     const wb = await open(workspace);
     try {
-      times.push(await wb.host(async (vscode) => {
-        const extension = vscode.extensions.getExtension('tubwright.tubwright');
-        if (extension.isActive) throw new Error('active already');
-        const start = performance.now();
-        await extension.activate();
-        return performance.now() - start;
-      }));
+      times.push(
+        await wb.host(async (vscode) => {
+          const extension = vscode.extensions.getExtension('tubwright.tubwright');
+          if (extension.isActive) throw new Error('active already');
+          const start = performance.now();
+          await extension.activate();
+          return performance.now() - start;
+        }),
+      );
     } finally {
       await wb.close();
     }
@@ -48,7 +59,10 @@ const activation = async () => {
 
 /** From an edit in the extension host to its picture on the screen. */
 const repaint = async () => {
-  for (const { panels, edits } of [{ panels: 50, edits: 40 }, { panels: 1000, edits: 15 }]) {
+  for (const { panels, edits } of [
+    { panels: 50, edits: 40 },
+    { panels: 1000, edits: 15 },
+  ]) {
     const workspace = mkdtempSync(path.join(temp, 'tubs-'));
     writeFileSync(path.join(workspace, 'row.tub'), tubText(panels));
     const wb = await open(workspace);
@@ -58,7 +72,10 @@ const repaint = async () => {
       const frame = await wb.webview({ selector: '.tabs' });
       for (const view of ['flat', 'folded', 'water']) {
         await frame.click(`#tab-${view}`);
-        await eventually(() => frame.evaluate(() => document.querySelectorAll('.flat .cut, .space[data-eye]').length > 0), { timeout: 60_000, what: 'the first picture' });
+        await eventually(
+          () => frame.evaluate(() => document.querySelectorAll('.flat .cut, .space[data-eye]').length > 0),
+          { timeout: 60_000, what: 'the first picture' },
+        );
         await new Promise((done) => setTimeout(done, 1500));
         const times = [];
         for (let i = 0; i < edits; i++) {
@@ -68,13 +85,20 @@ const repaint = async () => {
             const line = lines.findIndex((text, n) => n > lines.length / 2 && /^ {2}panel b/.test(text));
             const column = lines[line].indexOf('12') + 2;
             const at = performance.timeOrigin + performance.now();
-            await editor.edit((change) => change.replace(new vscode.Range(line, column, line, column + 1), String(digit)));
+            await editor.edit((change) =>
+              change.replace(new vscode.Range(line, column, line, column + 1), String(digit)),
+            );
             return { version: editor.document.version, at };
           }, i % 10);
-          const painted = await eventually(async () => {
-            const [shown, since] = ((await frame.getAttribute('body', 'data-painted')) ?? '0 0').split(' ').map(Number);
-            return shown >= version && since;
-          }, { every: 5, timeout: 60_000, what: `version ${version} to be painted` });
+          const painted = await eventually(
+            async () => {
+              const [shown, since] = ((await frame.getAttribute('body', 'data-painted')) ?? '0 0')
+                .split(' ')
+                .map(Number);
+              return shown >= version && since;
+            },
+            { every: 5, timeout: 60_000, what: `version ${version} to be painted` },
+          );
           times.push(painted - at);
         }
         say(`edit to repainted ${view}, ${panels} panels`, times);
@@ -88,33 +112,54 @@ const repaint = async () => {
 /** Memory of the server over many edits, each checked and drawn. */
 const memory = async () => {
   const EDITS = Number(process.env.EDITS ?? 10_000);
-  const child = spawn(process.execPath, ['--expose-gc', path.join(root, 'dist/server.cjs'), '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
-  const connection = createMessageConnection(new StreamMessageReader(child.stdout), new StreamMessageWriter(child.stdin));
+  const child = spawn(process.execPath, ['--expose-gc', path.join(root, 'dist/server.cjs'), '--stdio'], {
+    stdio: ['pipe', 'pipe', 'inherit'],
+  });
+  const connection = createMessageConnection(
+    new StreamMessageReader(child.stdout),
+    new StreamMessageWriter(child.stdin),
+  );
   connection.onRequest(() => null);
   connection.listen();
   const resident = () => Number(/VmRSS:\s+(\d+)/.exec(readFileSync(`/proc/${child.pid}/status`, 'utf8'))[1]) / 1024;
   const uri = 'untitled:memory.tub';
-  await connection.sendRequest('initialize', { processId: process.pid, rootUri: null, workspaceFolders: null, capabilities: {} });
+  await connection.sendRequest('initialize', {
+    processId: process.pid,
+    rootUri: null,
+    workspaceFolders: null,
+    capabilities: {},
+  });
   await connection.sendNotification('initialized', {});
   const lines = tubText(10).split('\n');
   const line = lines.findIndex((text) => /^ {2}panel b/.test(text));
   const character = lines[line].indexOf('12') + 2;
-  await connection.sendNotification('textDocument/didOpen', { textDocument: { uri, languageId: 'tub', version: 1, text: lines.join('\n') } });
+  await connection.sendNotification('textDocument/didOpen', {
+    textDocument: { uri, languageId: 'tub', version: 1, text: lines.join('\n') },
+  });
   let serial = 0;
   const samples = [];
   const start = performance.now();
   for (let version = 2; version < EDITS + 2; version++) {
     await connection.sendNotification('textDocument/didChange', {
       textDocument: { uri, version },
-      contentChanges: [{ range: { start: { line, character }, end: { line, character: character + 1 } }, text: String(version % 10) }],
+      contentChanges: [
+        { range: { start: { line, character }, end: { line, character: character + 1 } }, text: String(version % 10) },
+      ],
     });
-    const patch = await connection.sendRequest('tubwright/scene', { uri, preview: 'bench', view: version % 2 ? 'flat' : 'folded', have: serial });
+    const patch = await connection.sendRequest('tubwright/scene', {
+      uri,
+      preview: 'bench',
+      view: version % 2 ? 'flat' : 'folded',
+      have: serial,
+    });
     serial = patch?.serial ?? 0;
     if (version % Math.ceil(EDITS / 20) === 0) samples.push(resident());
   }
   const middle = (list) => share(list, 0.5);
   const [early, late] = [middle(samples.slice(5, 10)), middle(samples.slice(15))];
-  console.log(`memory over ${EDITS} edits: ${early.toFixed(0)} MB in the second quarter, ${late.toFixed(0)} MB in the last (${(((late - early) / early) * 100).toFixed(1)} %), ${((performance.now() - start) / EDITS).toFixed(1)} ms an edit`);
+  console.log(
+    `memory over ${EDITS} edits: ${early.toFixed(0)} MB in the second quarter, ${late.toFixed(0)} MB in the last (${(((late - early) / early) * 100).toFixed(1)} %), ${((performance.now() - start) / EDITS).toFixed(1)} ms an edit`,
+  );
   console.log(`  every 5 %: ${samples.map((each) => each.toFixed(0)).join(' ')} MB`);
   connection.dispose();
   child.kill();

@@ -31,13 +31,26 @@ const rowOfTubs = (panels: number): Tub => {
   const all = Array.from({ length: count }, (_, i) => i);
   const placed: Tub = {
     ...one,
-    panels: all.flatMap((i) => one.panels.map((panel) => ({ ...panel, name: `${panel.name}-${i}`, corners: panel.corners.map((c) => moved(c, i)) }))),
-    bends: all.flatMap((i) => one.bends.map((bend) => ({ ...bend, panels: [bend.panels[0] + i * each, bend.panels[1] + i * each] as const }))),
+    panels: all.flatMap((i) =>
+      one.panels.map((panel) => ({
+        ...panel,
+        name: `${panel.name}-${i}`,
+        corners: panel.corners.map((c) => moved(c, i)),
+      })),
+    ),
+    bends: all.flatMap((i) =>
+      one.bends.map((bend) => ({ ...bend, panels: [bend.panels[0] + i * each, bend.panels[1] + i * each] as const })),
+    ),
   };
   const seams = all.flatMap((i) =>
     one.seams.map(({ members: [a, b] }): Seam => {
       const at = (panels_: readonly number[]): number[] => panels_.map((p) => p + i * each);
-      return seamOf(placed, member(placed, `${a.name}-${i}`, at(a.panels)), member(placed, `${b.name}-${i}`, at(b.panels)), looseClips);
+      return seamOf(
+        placed,
+        member(placed, `${a.name}-${i}`, at(a.panels)),
+        member(placed, `${b.name}-${i}`, at(b.panels)),
+        looseClips,
+      );
     }),
   );
   return { ...placed, seams };
@@ -67,7 +80,8 @@ for (const [form, make] of Object.entries(FORMS)) {
     times.watertight.push(await timeOf(() => watertightOf({ tub, shape, unfolded, flats, folded, joints })));
     times.assembly.push(await timeOf(() => assemblyOf(parts, joints)));
   }
-  for (const [stage, list] of Object.entries(times)) rows.push([`${form}: ${stage}`, ...list.map((t) => t.toFixed(2)), growthOf(list)]);
+  for (const [stage, list] of Object.entries(times))
+    rows.push([`${form}: ${stage}`, ...list.map((t) => t.toFixed(2)), growthOf(list)]);
 }
 process.stdout.write(`Node ${process.version}, best of up to 15 runs, ms\n`);
 process.stdout.write(`${textTable(['Stage', ...SIZES.map((size) => `${size} panels`), 'growth / n log n'], rows)}\n`);

@@ -112,6 +112,9 @@ if (!existsSync(server)) {
 const rows: string[][] = [];
 for (const { panels, edits } of CASES) {
   const times = await timeEdits(server, panels, edits);
-  for (const [name, list] of Object.entries(times)) rows.push([`${panels} panels`, name, String(edits), quantile(list, 0.5), quantile(list, 0.95)]);
+  for (const [name, list] of Object.entries(times))
+    rows.push([`${panels} panels`, name, String(edits), quantile(list, 0.5), quantile(list, 0.95)]);
 }
-process.stdout.write(`Edit to diagnostics over stdio, ms\n${textTable(['Text', 'Findings', 'Edits', 'p50', 'p95'], rows)}\n`);
+process.stdout.write(
+  `Edit to diagnostics over stdio, ms\n${textTable(['Text', 'Findings', 'Edits', 'p50', 'p95'], rows)}\n`,
+);

@@ -9,8 +9,19 @@ import { loweredTub } from './linked-text.js';
 
 /** Everything that the water stage knows. */
 const everything = (water: Water): readonly unknown[] => [
-  water.panels(), water.creases(), water.pools(), water.tilted(), water.basins(), water.curve(), water.falls(),
-  water.flows(), water.films(), water.outlets(), water.paths(), water.holdUp(), water.wetted(),
+  water.panels(),
+  water.creases(),
+  water.pools(),
+  water.tilted(),
+  water.basins(),
+  water.curve(),
+  water.falls(),
+  water.flows(),
+  water.films(),
+  water.outlets(),
+  water.paths(),
+  water.holdUp(),
+  water.wetted(),
 ];
 
 const inUse = (tub: Tub, panel: number): Tub => ({
@@ -22,7 +33,9 @@ const inUse = (tub: Tub, panel: number): Tub => ({
 /** A pan whose floor is that many triangles at heights that repeat in no short period, so that it is full of pools. */
 const roughPan = (panels: number): Tub => {
   const side = Math.max(2, Math.round(Math.sqrt(panels / 2)));
-  const heights = Array.from({ length: side + 1 }, (_, r) => Array.from({ length: side + 1 }, (_, c) => 20 + ((r * 7919 + c * 104_729) % 97) * 0.1 + r * 0.2));
+  const heights = Array.from({ length: side + 1 }, (_, r) =>
+    Array.from({ length: side + 1 }, (_, c) => 20 + ((r * 7919 + c * 104_729) % 97) * 0.1 + r * 0.2),
+  );
   const { tub } = crumpledPan(heights, 30, 400);
   const middle = [0, 1, 2].map((k) => tub.panels[0].corners.reduce((sum, p) => sum + p[k], 0) / 3) as unknown as Vec3;
   return inUse(withOutlet(tub, 0, middle, 8), Math.floor(tub.panels.length / 3));

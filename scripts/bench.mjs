@@ -12,8 +12,15 @@ try {
   for (const name of names) {
     const outfile = path.join(folder, `${name}.mjs`);
     await build({
-      entryPoints: [path.join(root, 'bench', `${name}.ts`)], outfile, bundle: true, platform: 'node', format: 'esm', target: 'node20',
-      logLevel: 'warning', absWorkingDir: root, define: { PROJECT_ROOT: JSON.stringify(root) },
+      entryPoints: [path.join(root, 'bench', `${name}.ts`)],
+      outfile,
+      bundle: true,
+      platform: 'node',
+      format: 'esm',
+      target: 'node20',
+      logLevel: 'warning',
+      absWorkingDir: root,
+      define: { PROJECT_ROOT: JSON.stringify(root) },
       banner: { js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);" },
     });
     const { status } = spawnSync(process.execPath, [outfile], { stdio: 'inherit', cwd: root });

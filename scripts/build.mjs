@@ -14,16 +14,28 @@ const only = process.argv.slice(2).filter((argument) => !argument.startsWith('-'
 const { version } = JSON.parse(readFileSync(at('package.json'), 'utf8'));
 
 const shared = {
-  bundle: true, minify: !dev, sourcemap: dev, logLevel: 'warning', target: 'es2022', legalComments: 'none',
-  mainFields: ['module', 'main'], absWorkingDir: root,
+  bundle: true,
+  minify: !dev,
+  sourcemap: dev,
+  logLevel: 'warning',
+  target: 'es2022',
+  legalComments: 'none',
+  mainFields: ['module', 'main'],
+  absWorkingDir: root,
 };
 const node = { ...shared, platform: 'node', format: 'cjs', target: 'node20' };
-const browser = { ...shared, platform: 'browser', mainFields: ['browser', 'module', 'main'], define: { global: 'globalThis' } };
+const browser = {
+  ...shared,
+  platform: 'browser',
+  mainFields: ['browser', 'module', 'main'],
+  define: { global: 'globalThis' },
+};
 
 /** The PDF writer is a bundle of its own beside those that use it: large, and loaded only when a PDF is made. */
 const pdfApart = {
   name: 'pdf-apart',
-  setup: ({ onResolve }) => onResolve({ filter: /\/pdf-writer\.js$/ }, () => ({ path: './pdf-writer.cjs', external: true })),
+  setup: ({ onResolve }) =>
+    onResolve({ filter: /\/pdf-writer\.js$/ }, () => ({ path: './pdf-writer.cjs', external: true })),
 };
 
 /** The library as for a browser: it carries its metrics along instead of reading them from its own folder. */
@@ -44,11 +56,34 @@ const pdfWriter = {
 const bundles = {
   extension: { ...node, entryPoints: ['src/extension/main.ts'], outfile: 'dist/extension.cjs', external: ['vscode'] },
   server: { ...node, entryPoints: ['src/language/hosts/node.ts'], outfile: 'dist/server.cjs', plugins: [pdfApart] },
-  cli: { ...node, entryPoints: ['src/language/hosts/cli.ts'], outfile: 'dist/cli.cjs', plugins: [pdfApart], banner: { js: '#!/usr/bin/env node' }, define: { TUBWRIGHT_VERSION: JSON.stringify(version) } },
+  cli: {
+    ...node,
+    entryPoints: ['src/language/hosts/cli.ts'],
+    outfile: 'dist/cli.cjs',
+    plugins: [pdfApart],
+    banner: { js: '#!/usr/bin/env node' },
+    define: { TUBWRIGHT_VERSION: JSON.stringify(version) },
+  },
   'pdf-writer': { ...node, ...pdfWriter, outfile: 'dist/pdf-writer.cjs' },
-  'extension.web': { ...browser, format: 'cjs', entryPoints: ['src/extension/main.web.ts'], outfile: 'dist/extension.web.js', external: ['vscode'] },
-  'server.worker': { ...browser, format: 'iife', entryPoints: ['src/language/hosts/browser.ts'], outfile: 'dist/server.worker.js' },
-  webview: { ...browser, format: 'iife', entryPoints: { webview: 'src/extension/webview/main.ts', 'webview-style': 'src/extension/webview/style.css' }, outdir: 'dist' },
+  'extension.web': {
+    ...browser,
+    format: 'cjs',
+    entryPoints: ['src/extension/main.web.ts'],
+    outfile: 'dist/extension.web.js',
+    external: ['vscode'],
+  },
+  'server.worker': {
+    ...browser,
+    format: 'iife',
+    entryPoints: ['src/language/hosts/browser.ts'],
+    outfile: 'dist/server.worker.js',
+  },
+  webview: {
+    ...browser,
+    format: 'iife',
+    entryPoints: { webview: 'src/extension/webview/main.ts', 'webview-style': 'src/extension/webview/style.css' },
+    outdir: 'dist',
+  },
 };
 
 /** The pages beside the checks, and the samples, as the extension reads them. */
@@ -64,12 +99,27 @@ const copyPages = () => {
   }
   const samples = at('samples');
   rmSync(at('dist', 'samples'), { recursive: true, force: true });
-  if (existsSync(samples)) cpSync(samples, at('dist', 'samples'), { recursive: true, filter: (from) => statSync(from).isDirectory() || from.endsWith('.tub') });
+  if (existsSync(samples))
+    cpSync(samples, at('dist', 'samples'), {
+      recursive: true,
+      filter: (from) => statSync(from).isDirectory() || from.endsWith('.tub'),
+    });
 };
 
-const wanted = Object.entries(bundles).filter(([name, { entryPoints }]) =>
-  (only.length === 0 || only.includes(name)) && Object.values(entryPoints ?? {}).every((file) => existsSync(at(file))));
-const placed = (options) => elsewhere === undefined ? options : { ...options, outfile: options.outfile && path.join(elsewhere, path.basename(options.outfile)), outdir: options.outdir && elsewhere };
+const wanted = Object.entries(bundles).filter(
+  ([name, { entryPoints }]) =>
+    (only.length === 0 || only.includes(name)) &&
+    Object.values(entryPoints ?? {}).every((file) => existsSync(at(file))),
+);
+const placed = (options) =>
+  elsewhere === undefined
+    ? options
+    : {
+        ...options,
+        outfile: options.outfile && path.join(elsewhere, path.basename(options.outfile)),
+        outdir: options.outdir && elsewhere,
+      };
 await Promise.all(wanted.map(([, options]) => build(placed(options))));
 if (elsewhere === undefined) copyPages();
-if (wanted.some(([name]) => name === 'cli')) chmodSync(elsewhere === undefined ? at('dist', 'cli.cjs') : path.join(elsewhere, 'cli.cjs'), 0o755);
+if (wanted.some(([name]) => name === 'cli'))
+  chmodSync(elsewhere === undefined ? at('dist', 'cli.cjs') : path.join(elsewhere, 'cli.cjs'), 0o755);

@@ -8,7 +8,8 @@ const out = path.join('out', path.basename(file, '.tub'));
 
 const tubwright = (...words) => {
   console.log(`\n$ tubwright ${words.join(' ')}`);
-  return spawnSync(process.execPath, [path.join(root, 'dist', 'cli.cjs'), ...words], { stdio: 'inherit', cwd: root }).status;
+  return spawnSync(process.execPath, [path.join(root, 'dist', 'cli.cjs'), ...words], { stdio: 'inherit', cwd: root })
+    .status;
 };
 
 const statuses = [tubwright('check', file), tubwright('report', file), tubwright('export', file, '--out', out)];

@@ -12,8 +12,12 @@ const all = process.argv.indexOf('--all');
 const out = all < 0 ? path.join(root, 'media') : path.resolve(process.argv[all + 1]);
 
 const SETTINGS = {
-  'workbench.sideBar.location': 'left', 'workbench.activityBar.location': 'hidden', 'breadcrumbs.enabled': false,
-  'window.commandCenter': false, 'workbench.layoutControl.enabled': false, 'editor.fontSize': 13,
+  'workbench.sideBar.location': 'left',
+  'workbench.activityBar.location': 'hidden',
+  'breadcrumbs.enabled': false,
+  'window.commandCenter': false,
+  'workbench.layoutControl.enabled': false,
+  'editor.fontSize': 13,
 };
 const THEMES = { light: 'Default Light Modern', dark: 'Default Dark Modern', 'high-contrast': 'Default High Contrast' };
 const VIEWS = ['flat', 'folded', 'water', 'bends'];
@@ -24,8 +28,11 @@ mkdirSync(out, { recursive: true });
 
 const shoot = async (theme, views, nameOf) => {
   const wb = await openWorkbench({
-    workspace, extensions: [path.join(root, 'tubwright.vsix')], cache: path.join(root, '.cache/workbench'),
-    settings: { ...SETTINGS, 'workbench.colorTheme': THEMES[theme] }, viewport: { width: 1360, height: 820 },
+    workspace,
+    extensions: [path.join(root, 'tubwright.vsix')],
+    cache: path.join(root, '.cache/workbench'),
+    settings: { ...SETTINGS, 'workbench.colorTheme': THEMES[theme] },
+    viewport: { width: 1360, height: 820 },
   });
   try {
     await wb.openFile(SAMPLE);
@@ -34,7 +41,9 @@ const shoot = async (theme, views, nameOf) => {
     const frame = await wb.webview({ selector: '.tabs' });
     for (const view of views) {
       await frame.click(`#tab-${view}`);
-      await eventually(async () => (await frame.locator('.flat .cut, .space[data-eye], .bends .row').count()) > 0, { what: `${view} to be drawn` });
+      await eventually(async () => (await frame.locator('.flat .cut, .space[data-eye], .bends .row').count()) > 0, {
+        what: `${view} to be drawn`,
+      });
       await wb.page.mouse.move(400, 780);
       await new Promise((done) => setTimeout(done, 700));
       await wb.screenshot(path.join(out, nameOf(view, theme)));

@@ -39,7 +39,8 @@ export interface Tub {
   readonly shop: Shop | undefined;
 }
 
-export type Dimension = 'number' | 'length' | 'angle' | 'volume' | 'flow' | 'force' | 'mass' | 'viscosity' | 'density' | 'point';
+export type Dimension =
+  'number' | 'length' | 'angle' | 'volume' | 'flow' | 'force' | 'mass' | 'viscosity' | 'density' | 'point';
 
 /** A `let`: for hovers and for fixes that solve for a value. A point value is three lengths. */
 export interface Parameter {
@@ -161,9 +162,7 @@ export interface Seam {
 
 /** `over`: the first member runs on by the other's thickness to cover its edge. `lap`: it runs on by `by`. */
 export type SeamStyle =
-  | { readonly kind: 'corner' }
-  | { readonly kind: 'over' }
-  | { readonly kind: 'lap'; readonly by: number };
+  { readonly kind: 'corner' } | { readonly kind: 'over' } | { readonly kind: 'lap'; readonly by: number };
 
 export interface Tabs {
   readonly at: SourceId;
@@ -237,7 +236,13 @@ export interface Opening {
 /** On the panel's wet face; a centre that lies off the plane is reported and then put onto it. */
 export type OpeningShape =
   | { readonly kind: 'round'; readonly center: Vec3; readonly diameter: number }
-  | { readonly kind: 'slot'; readonly center: Vec3; readonly along: 'upright' | 'level'; readonly length: number; readonly width: number }
+  | {
+      readonly kind: 'slot';
+      readonly center: Vec3;
+      readonly along: 'upright' | 'level';
+      readonly length: number;
+      readonly width: number;
+    }
   | { readonly kind: 'window'; readonly from: Vec3; readonly to: Vec3 };
 
 export interface Fastener {
@@ -277,8 +282,7 @@ export interface DrainPath {
 }
 
 export type PathStop = { readonly at: SourceId; readonly name: string } & (
-  | { readonly kind: 'panel'; readonly panel: PanelIndex }
-  | { readonly kind: 'outlet'; readonly outlet: OutletIndex }
+  { readonly kind: 'panel'; readonly panel: PanelIndex } | { readonly kind: 'outlet'; readonly outlet: OutletIndex }
 );
 
 export interface Tank {

@@ -68,5 +68,20 @@ export const createStages = (tub: Tub): Stages => {
   const fillTest = memo(() =>
     fillTestOf({ tub, water: water(), watertight: watertight(), joints: joints(), mass: mass() }),
   );
-  return { tub, shape, parts, unfolded, joints, loosePieces, flats, folded, watertight, water, making, plans, mass, fillTest };
+  return {
+    tub,
+    shape,
+    parts,
+    unfolded,
+    joints,
+    loosePieces,
+    flats,
+    folded,
+    watertight,
+    water,
+    making,
+    plans,
+    mass,
+    fillTest,
+  };
 };

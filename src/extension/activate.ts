@@ -22,7 +22,10 @@ export const activateWith = async (context: vscode.ExtensionContext, client: Bas
   );
   void client.start().then(
     () => previews.restarted(),
-    (error: unknown) => vscode.window.showErrorMessage(`Tubwright cannot check tubs: ${error instanceof Error ? error.message : String(error)}`),
+    (error: unknown) =>
+      vscode.window.showErrorMessage(
+        `Tubwright cannot check tubs: ${error instanceof Error ? error.message : String(error)}`,
+      ),
   );
 };
 

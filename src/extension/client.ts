@@ -17,12 +17,21 @@ export const clientOptions = (): LanguageClientOptions => ({
 export const serveFiles = (client: BaseLanguageClient): vscode.Disposable =>
   vscode.Disposable.from(
     client.onRequest(READ_FILE, async ({ uri }: FileParams): Promise<string | null> => {
-      const bytes = await vscode.workspace.fs.readFile(vscode.Uri.parse(uri)).then((read) => read, () => undefined);
+      const bytes = await vscode.workspace.fs.readFile(vscode.Uri.parse(uri)).then(
+        (read) => read,
+        () => undefined,
+      );
       return bytes ? new TextDecoder().decode(bytes) : null;
     }),
     client.onRequest(LIST_FOLDER, async ({ uri }: FileParams): Promise<readonly ListedFile[]> => {
       const folder = vscode.Uri.parse(uri);
-      const entries = await vscode.workspace.fs.readDirectory(folder).then((read) => read, () => []);
-      return entries.map(([name, type]) => ({ uri: vscode.Uri.joinPath(folder, name).toString(), folder: (type & vscode.FileType.Directory) !== 0 }));
+      const entries = await vscode.workspace.fs.readDirectory(folder).then(
+        (read) => read,
+        () => [],
+      );
+      return entries.map(([name, type]) => ({
+        uri: vscode.Uri.joinPath(folder, name).toString(),
+        folder: (type & vscode.FileType.Directory) !== 0,
+      }));
     }),
   );

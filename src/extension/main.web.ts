@@ -8,7 +8,10 @@ declare const Worker: new (url: string) => ConstructorParameters<typeof Language
 
 export const activate = async (context: vscode.ExtensionContext): Promise<void> => {
   const script = vscode.Uri.joinPath(context.extensionUri, 'dist', 'server.worker.js');
-  await activateWith(context, new LanguageClient(CLIENT_ID, CLIENT_NAME, clientOptions(), new Worker(await workerUrl(script))));
+  await activateWith(
+    context,
+    new LanguageClient(CLIENT_ID, CLIENT_NAME, clientOptions(), new Worker(await workerUrl(script))),
+  );
 };
 
 export const deactivate = deactivateClient;

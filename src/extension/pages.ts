@@ -8,8 +8,12 @@ const TUB_SCHEME = 'tubwright-tub';
 /** Read-only Markdown documents: the page beside each check, and pages about one tub. */
 export const registerPages = (extensionUri: vscode.Uri, client: BaseLanguageClient): vscode.Disposable =>
   vscode.Disposable.from(
-    vscode.workspace.registerTextDocumentContentProvider(PAGE_SCHEME, { provideTextDocumentContent: (uri) => checkPage(extensionUri, uri) }),
-    vscode.workspace.registerTextDocumentContentProvider(TUB_SCHEME, { provideTextDocumentContent: (uri) => tubPage(client, uri) }),
+    vscode.workspace.registerTextDocumentContentProvider(PAGE_SCHEME, {
+      provideTextDocumentContent: (uri) => checkPage(extensionUri, uri),
+    }),
+    vscode.workspace.registerTextDocumentContentProvider(TUB_SCHEME, {
+      provideTextDocumentContent: (uri) => tubPage(client, uri),
+    }),
   );
 
 export const checkPageUri = (code: string): vscode.Uri => vscode.Uri.from({ scheme: PAGE_SCHEME, path: `/${code}.md` });

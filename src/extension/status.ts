@@ -8,8 +8,13 @@ export const showStatus = (client: BaseLanguageClient): vscode.Disposable => {
   item.name = 'Tubwright';
   const show = (state: State): void => {
     item.busy = state === State.Starting;
-    item.severity = state === State.Stopped ? vscode.LanguageStatusSeverity.Error : vscode.LanguageStatusSeverity.Information;
-    item.text = { [State.Running]: 'Tubs are checked', [State.Starting]: 'Starting', [State.Stopped]: 'Tubs are not checked' }[state];
+    item.severity =
+      state === State.Stopped ? vscode.LanguageStatusSeverity.Error : vscode.LanguageStatusSeverity.Information;
+    item.text = {
+      [State.Running]: 'Tubs are checked',
+      [State.Starting]: 'Starting',
+      [State.Stopped]: 'Tubs are not checked',
+    }[state];
     item.detail = state === State.Stopped ? 'The checking service has stopped' : undefined;
     item.command =
       state === State.Stopped
@@ -17,5 +22,8 @@ export const showStatus = (client: BaseLanguageClient): vscode.Disposable => {
         : { title: 'Open Preview', command: 'tubwright.openPreview' };
   };
   show(client.state);
-  return vscode.Disposable.from(item, client.onDidChangeState(({ newState }) => show(newState)));
+  return vscode.Disposable.from(
+    item,
+    client.onDidChangeState(({ newState }) => show(newState)),
+  );
 };

@@ -1,5 +1,13 @@
 import type { LangiumDocument, LangiumDocuments, LangiumSharedCoreServices } from 'langium';
-import { analyse, analyseNow, evaluate, type AnalyseOptions, type Analysis, type EarlyFindings, type Evaluation } from './analyse.js';
+import {
+  analyse,
+  analyseNow,
+  evaluate,
+  type AnalyseOptions,
+  type Analysis,
+  type EarlyFindings,
+  type Evaluation,
+} from './analyse.js';
 import { reachableUris } from './imports.js';
 import type { TubDocument } from './lower/sources.js';
 

@@ -23,7 +23,10 @@ export class ClientFiles implements FileSystemProvider {
   }
 
   async exists(uri: URI): Promise<boolean> {
-    return this.readFile(uri).then(() => true, () => false);
+    return this.readFile(uri).then(
+      () => true,
+      () => false,
+    );
   }
 
   async readBinary(uri: URI): Promise<Uint8Array> {

@@ -16,7 +16,8 @@ export const exportAll = async (
   token: Cancellation.CancellationToken,
 ): Promise<ExportResult> => {
   const faults = findings.filter(({ severity }) => severity === 'error');
-  if (errors === 'unless errors' && faults.length > 0) return { kind: 'refused', errors: faults.length, first: faults[0].message };
+  if (errors === 'unless errors' && faults.length > 0)
+    return { kind: 'refused', errors: faults.length, first: faults[0].message };
   const wanted = exporters.filter(({ format }) => formats === 'all' || formats.includes(format));
   const files: ExportedFile[] = [];
   for (const [i, { format, load }] of wanted.entries()) {
@@ -28,17 +29,26 @@ export const exportAll = async (
       await interruptAndCheck(token);
     }
   }
-  return { kind: 'files', files, marker: exportMarker(stages.tub.name), left: [...notMade(formats, exporters), ...notFlat(stages)] };
+  return {
+    kind: 'files',
+    files,
+    marker: exportMarker(stages.tub.name),
+    left: [...notMade(formats, exporters), ...notFlat(stages)],
+  };
 };
 
 /** What this host has no means for: a browser has no fonts to set a PDF with. */
 const notMade = (formats: ExportParams['formats'], exporters: readonly Exporter[]): readonly string[] =>
   exportFormats
-    .filter((format) => (formats === 'all' || formats.includes(format)) && !exporters.some((each) => each.format === format))
+    .filter(
+      (format) => (formats === 'all' || formats.includes(format)) && !exporters.some((each) => each.format === format),
+    )
     .map((format) => `${format.toUpperCase()} cannot be made here; the editor on the desktop and the command line can`);
 
 const notFlat = (stages: Stages): readonly string[] =>
-  stages.parts().flatMap(({ name }, i) => (stages.flats()[i] ? [] : [`Part ${name} has no flat pattern, so it is not exported`]));
+  stages
+    .parts()
+    .flatMap(({ name }, i) => (stages.flats()[i] ? [] : [`Part ${name} has no flat pattern, so it is not exported`]));
 
 const base64Of = ({ content }: ExportFile): string => {
   const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content;

@@ -45,6 +45,11 @@ const stepsOf = (row: FillTestRow): string =>
 const seamsOf = ({ watch }: FillTestRow): string =>
   watch.length === 0
     ? 'No seam lies under that level.'
-    : ['| Seam | lowest point, mm | liquid over it, mm |', '| --- | ---: | ---: |', ...watch.map(({ seam, lowest_mm, head_mm }) => `| ${seam} | ${plain(lowest_mm, 1)} | ${plain(head_mm, 1)} |`)].join('\n');
+    : [
+        '| Seam | lowest point, mm | liquid over it, mm |',
+        '| --- | ---: | ---: |',
+        ...watch.map(({ seam, lowest_mm, head_mm }) => `| ${seam} | ${plain(lowest_mm, 1)} | ${plain(head_mm, 1)} |`),
+      ].join('\n');
 
-const CAUTION = 'Use clean water, and let no mains lead, pump or lamp hang over the tub while it is filled. Electrics near liquid need protection against earth faults; local codes and licensed trades come first.';
+const CAUTION =
+  'Use clean water, and let no mains lead, pump or lamp hang over the tub while it is filled. Electrics near liquid need protection against earth faults; local codes and licensed trades come first.';

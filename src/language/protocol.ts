@@ -8,8 +8,22 @@ import type { SceneItem, View } from '../analysis/scene/scene.js';
 export type { ExportFormat, ExportOptions } from '../analysis/export/registry.js';
 
 export type {
-  BendOrderItem, BendRowItem, BendStepItem, FlatBendItem, FlatPanelItem, FlatPartItem, NoteItem, PlateItem, RollItem, SceneItem, View,
-  WaterFaceItem, WaterFlowItem, WaterLevelItem, WaterPoolItem, WaterSpotItem,
+  BendOrderItem,
+  BendRowItem,
+  BendStepItem,
+  FlatBendItem,
+  FlatPanelItem,
+  FlatPartItem,
+  NoteItem,
+  PlateItem,
+  RollItem,
+  SceneItem,
+  View,
+  WaterFaceItem,
+  WaterFlowItem,
+  WaterLevelItem,
+  WaterPoolItem,
+  WaterSpotItem,
 } from '../analysis/scene/scene.js';
 
 export { PAGE_SCHEME } from './finding-data.js';

@@ -17,8 +17,11 @@ let temp;
  */
 const browserOnly = (folder) => {
   mkdirSync(path.join(folder, 'dist'), { recursive: true });
-  for (const name of ['media', 'snippets', 'syntaxes', 'language-configuration.json', 'dist/pages', 'dist/samples']) cpSync(path.join(root, name), path.join(folder, name), { recursive: true });
-  for (const name of readdirSync(path.join(root, 'dist'))) if (/\.(js|css)$|^extension\.web\.cjs$/.test(name)) cpSync(path.join(root, 'dist', name), path.join(folder, 'dist', name));
+  for (const name of ['media', 'snippets', 'syntaxes', 'language-configuration.json', 'dist/pages', 'dist/samples'])
+    cpSync(path.join(root, name), path.join(folder, name), { recursive: true });
+  for (const name of readdirSync(path.join(root, 'dist')))
+    if (/\.(js|css)$|^extension\.web\.cjs$/.test(name))
+      cpSync(path.join(root, 'dist', name), path.join(folder, 'dist', name));
   const { main: _main, type: _type, ...manifest } = JSON.parse(readFileSync(path.join(root, 'package.json'), 'utf8'));
   writeFileSync(path.join(folder, 'package.json'), JSON.stringify(manifest));
   return folder;
@@ -28,7 +31,11 @@ before(async () => {
   temp = mkdtempSync(path.join(tmpdir(), 'web-'));
   const workspace = path.join(temp, 'tubs');
   cpSync(path.join(import.meta.dirname, 'workspace'), workspace, { recursive: true });
-  wb = await openWorkbench({ workspace, extensions: [browserOnly(path.join(temp, 'extension'))], cache: path.join(root, '.cache/workbench') });
+  wb = await openWorkbench({
+    workspace,
+    extensions: [browserOnly(path.join(temp, 'extension'))],
+    cache: path.join(root, '.cache/workbench'),
+  });
 });
 
 after(async () => {
@@ -40,7 +47,10 @@ test('a tub is checked in the browser, with the shop file that it uses', { timeo
   await wb.openFile(FILE);
   await wb.squiggles(FILE, 'warning').first().waitFor({ timeout: 60_000 });
   const problems = await wb.problems();
-  assert.ok(problems.some((row) => row.includes('Water stands')), JSON.stringify(problems));
+  assert.ok(
+    problems.some((row) => row.includes('Water stands')),
+    JSON.stringify(problems),
+  );
   assert.ok(!problems.some((row) => row.includes('is not there')), 'the used file is read through the editor');
   await wb.runCommand('View: Toggle Panel Visibility');
 });

@@ -46,11 +46,18 @@ const step = (title, act) =>
   });
 
 const codes = async () => (await wb.markers(FILE)).map(({ code }) => code);
-const textOf = () => wb.host((vscode, name) => vscode.workspace.textDocuments.find((document) => document.uri.path.endsWith(`/${name}`)).getText(), FILE);
+const textOf = () =>
+  wb.host(
+    (vscode, name) =>
+      vscode.workspace.textDocuments.find((document) => document.uri.path.endsWith(`/${name}`)).getText(),
+    FILE,
+  );
 const lineOf = async (fragment) => (await textOf()).split('\n').findIndex((line) => line.includes(fragment)) + 1;
 const selection = () =>
   wb.host((vscode) => {
-    const { document, selection } = vscode.window.visibleTextEditors.find((editor) => editor.document.languageId === 'tub');
+    const { document, selection } = vscode.window.visibleTextEditors.find(
+      (editor) => editor.document.languageId === 'tub',
+    );
     return { line: selection.start.line + 1, text: document.getText(selection) };
   });
 const preview = () => wb.webview({ extensionId: EXTENSION, selector: '.tabs' });
@@ -69,7 +76,10 @@ const goTo = async (fragment, within = 0) => {
       const offset = open.document.getText().indexOf(fragment);
       if (offset < 0) throw new Error(`"${fragment}" is not in the text`);
       const at = open.document.positionAt(offset + within);
-      await vscode.window.showTextDocument(open.document, { viewColumn: open.viewColumn, selection: new vscode.Range(at, at) });
+      await vscode.window.showTextDocument(open.document, {
+        viewColumn: open.viewColumn,
+        selection: new vscode.Range(at, at),
+      });
     },
     { name: FILE, fragment, within },
   );
@@ -78,14 +88,19 @@ const goTo = async (fragment, within = 0) => {
 
 step('the extension is installed from its package and starts with a tub', async () => {
   await wb.openFile(FILE);
-  await eventually(() => wb.host((vscode, id) => vscode.extensions.getExtension(id)?.isActive, EXTENSION), { what: 'the extension to be active' });
+  await eventually(() => wb.host((vscode, id) => vscode.extensions.getExtension(id)?.isActive, EXTENSION), {
+    what: 'the extension to be active',
+  });
 });
 
 step('the findings of the sample are there, in the text and in the list of problems', async () => {
   await eventually(async () => (await codes()).includes('drain/pool'), { what: 'the pool to be found' });
   await wb.squiggles(FILE, 'warning').first().waitFor({ timeout: 10_000 });
   const problems = await wb.problems();
-  assert.ok(problems.some((row) => row.includes('Water stands')), JSON.stringify(problems));
+  assert.ok(
+    problems.some((row) => row.includes('Water stands')),
+    JSON.stringify(problems),
+  );
   await wb.runCommand('View: Toggle Panel Visibility');
 });
 
@@ -104,7 +119,9 @@ step('a quick fix computes the fall that passes', async () => {
   await eventually(async () => (await codes()).includes('drain/too-flat'), { what: 'the fall to be too small' });
   await goTo('panel shelf', 2);
   await wb.page.keyboard.press('Control+Period');
-  const entry = wb.page.locator('.action-widget .monaco-list-row', { hasText: 'Set `fall` to 2.5 deg: computed to pass' });
+  const entry = wb.page.locator('.action-widget .monaco-list-row', {
+    hasText: 'Set `fall` to 2.5 deg: computed to pass',
+  });
   await entry.first().waitFor({ timeout: 30_000 });
   // The preferred fix stands first and is chosen already.
   await wb.page.keyboard.press('Enter');
@@ -115,7 +132,9 @@ step('a quick fix computes the fall that passes', async () => {
 step('a bend tells its numbers', async () => {
   await goTo('bend apron', 1);
   await wb.runCommand('Show or Focus Hover');
-  const hover = await eventually(async () => /allowance/.test(await wb.readHover()) && wb.readHover(), { what: 'the hover of the bend' });
+  const hover = await eventually(async () => /allowance/.test(await wb.readHover()) && wb.readHover(), {
+    what: 'the hover of the bend',
+  });
   assert.match(hover, /84\.9/);
   await wb.page.keyboard.press('Escape');
 });
@@ -127,7 +146,9 @@ step('a point is renamed wherever it is used', async () => {
   await box.waitFor({ timeout: 10_000 });
   await box.fill('backLeft');
   await wb.page.keyboard.press('Enter');
-  await eventually(async () => (await textOf()).includes('= backLeft B C D'), { what: 'the panel to use the new name' });
+  await eventually(async () => (await textOf()).includes('= backLeft B C D'), {
+    what: 'the panel to use the new name',
+  });
   assert.match(await textOf(), /point backLeft = .*\npoint C = .*point D = backLeft \+/);
   assert.ok(!(await codes()).includes('text/unknown-name'));
 });
@@ -136,7 +157,9 @@ step('the text is formatted, and formatting it again changes nothing', async () 
   await goTo('let rim', 0);
   await wb.page.keyboard.type('      ');
   await wb.runCommand('Format Document');
-  await eventually(async () => (await textOf()).split('\n').some((line) => /^let rim/.test(line)), { what: 'the line to be put back' });
+  await eventually(async () => (await textOf()).split('\n').some((line) => /^let rim/.test(line)), {
+    what: 'the line to be put back',
+  });
   const once = await textOf();
   await wb.runCommand('Format Document');
   await new Promise((done) => setTimeout(done, 500));
@@ -148,7 +171,11 @@ step('the preview shows every part flat', async () => {
   await wb.runCommand('Tubwright: Open Preview Beside the Text');
   const frame = await preview();
   await frame.waitForSelector('.flat .cut.outer');
-  assert.deepEqual((await frame.locator('.flat .title').allTextContents()).sort(), ['floor', 'leftCheek', 'rightCheek']);
+  assert.deepEqual((await frame.locator('.flat .title').allTextContents()).sort(), [
+    'floor',
+    'leftCheek',
+    'rightCheek',
+  ]);
   assert.equal(await frame.locator('.flat .bend').count(), 6);
 });
 
@@ -161,7 +188,9 @@ step('an edit is repainted without moving the picture', async () => {
   await wb.page.keyboard.type('5');
   // 5 mm more of shelf at 2.5 deg, and what the front has to rise more at 80 deg.
   const more = 5 + (5 * Math.sin(Math.PI / 72)) / Math.sin((80 * Math.PI) / 180);
-  await eventually(async () => Math.abs((await floorWidth()) - before - more) < 0.11, { what: 'the part to be longer' });
+  await eventually(async () => Math.abs((await floorWidth()) - before - more) < 0.11, {
+    what: 'the part to be longer',
+  });
   assert.equal(await frame.getAttribute('.flat', 'viewBox'), box);
 });
 
@@ -202,7 +231,10 @@ step('the water and the bends are shown, and all of it also as text', async () =
   await frame.waitForSelector('.with-legend .overlay text');
   await frame.getByRole('button', { name: 'Text' }).click();
   const rows = await frame.locator('.table tbody tr').allInnerTexts();
-  assert.ok(rows.some((row) => row.includes('floor.shelf') && row.includes('slopes 2.5°')), JSON.stringify(rows));
+  assert.ok(
+    rows.some((row) => row.includes('floor.shelf') && row.includes('slopes 2.5°')),
+    JSON.stringify(rows),
+  );
   await showView(frame, 'bends');
   await frame.waitForSelector('.bends .steps .row');
   await frame.getByRole('button', { name: 'Text' }).click();
@@ -216,10 +248,19 @@ step('the picture is saved as a drawing and as an image', async () => {
     await frame.getByRole('button', { name: `Save ${format}` }).click();
     await wb.acceptDialog(`basin-folded.${format.toLowerCase()}`);
   }
-  const drawing = await eventually(() => existsSync(path.join(workspace, 'basin-folded.svg')) && readFileSync(path.join(workspace, 'basin-folded.svg'), 'utf8'), { what: 'the drawing' });
+  const drawing = await eventually(
+    () =>
+      existsSync(path.join(workspace, 'basin-folded.svg')) &&
+      readFileSync(path.join(workspace, 'basin-folded.svg'), 'utf8'),
+    { what: 'the drawing' },
+  );
   const { svg } = new XMLParser({ ignoreAttributes: false }).parse(drawing);
   assert.ok(svg.path.length > 10);
-  const image = await eventually(() => existsSync(path.join(workspace, 'basin-folded.png')) && readFileSync(path.join(workspace, 'basin-folded.png')), { what: 'the image' });
+  const image = await eventually(
+    () =>
+      existsSync(path.join(workspace, 'basin-folded.png')) && readFileSync(path.join(workspace, 'basin-folded.png')),
+    { what: 'the image' },
+  );
   assert.equal(image.subarray(1, 4).toString(), 'PNG');
   assert.ok(image.length > 5000, String(image.length));
 });
@@ -238,15 +279,27 @@ step('the flat patterns are exported and read back by another reader', async () 
   await goTo('tub "');
   await wb.runCommand('Tubwright: Export Flat Patterns…');
   await wb.chooseFolder('cut');
-  const files = await eventually(() => existsSync(folder) && readdirSync(folder).length === 6 && readdirSync(folder).sort(), { what: 'six files' });
-  assert.deepEqual(files, ['floor', 'leftCheek', 'rightCheek'].flatMap((part) => [`Bottle-rinse-basin-${part}.dxf`, `Bottle-rinse-basin-${part}.svg`]));
+  const files = await eventually(
+    () => existsSync(folder) && readdirSync(folder).length === 6 && readdirSync(folder).sort(),
+    { what: 'six files' },
+  );
+  assert.deepEqual(
+    files,
+    ['floor', 'leftCheek', 'rightCheek'].flatMap((part) => [
+      `Bottle-rinse-basin-${part}.dxf`,
+      `Bottle-rinse-basin-${part}.svg`,
+    ]),
+  );
   const drawing = new DxfParser().parseSync(readFileSync(path.join(folder, files[0]), 'utf8'));
   assert.equal(drawing.header.$INSUNITS, 4);
   const outer = drawing.entities.filter(({ type, layer }) => type === 'LWPOLYLINE' && /OUTER/.test(layer));
   assert.equal(outer.length, 1);
   const xs = outer[0].vertices.map(({ x }) => x);
   await showView(await preview(), 'flat');
-  assert.ok(Math.abs(Math.max(...xs) - Math.min(...xs) - (await floorWidth())) < 0.06, String(Math.max(...xs) - Math.min(...xs)));
+  assert.ok(
+    Math.abs(Math.max(...xs) - Math.min(...xs) - (await floorWidth())) < 0.06,
+    String(Math.max(...xs) - Math.min(...xs)),
+  );
 });
 
 step('the preview comes back after the window is loaded again', async () => {
@@ -258,7 +311,12 @@ step('the preview comes back after the window is loaded again', async () => {
 });
 
 step('nothing went wrong on the way', async () => {
-  assert.deepEqual((await wb.notifications()).filter((text) => /error|fail|crash/i.test(text)), []);
-  const blocked = wb.console.filter((line) => /Content Security Policy|pageerror/i.test(line) && /tubwright|webview\.js/i.test(line));
+  assert.deepEqual(
+    (await wb.notifications()).filter((text) => /error|fail|crash/i.test(text)),
+    [],
+  );
+  const blocked = wb.console.filter(
+    (line) => /Content Security Policy|pageerror/i.test(line) && /tubwright|webview\.js/i.test(line),
+  );
   assert.deepEqual(blocked, []);
 });

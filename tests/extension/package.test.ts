@@ -18,14 +18,26 @@ const manifest = JSON.parse(read('package.json')) as {
     readonly menus: Readonly<Record<string, readonly { readonly command: string }[]>>;
     readonly keybindings: readonly { readonly command: string }[];
     readonly snippets: readonly { readonly path: string }[];
-    readonly configuration: { readonly properties: Readonly<Record<string, { readonly markdownDescription?: string; readonly default?: unknown }>> };
-    readonly walkthroughs: readonly { readonly steps: readonly { readonly description: string; readonly media: { readonly markdown?: string; readonly image?: string }; readonly completionEvents: readonly string[] }[] }[];
+    readonly configuration: {
+      readonly properties: Readonly<
+        Record<string, { readonly markdownDescription?: string; readonly default?: unknown }>
+      >;
+    };
+    readonly walkthroughs: readonly {
+      readonly steps: readonly {
+        readonly description: string;
+        readonly media: { readonly markdown?: string; readonly image?: string };
+        readonly completionEvents: readonly string[];
+      }[];
+    }[];
     readonly semanticTokenTypes: readonly { readonly id: string }[];
   };
 };
 
 describe('commands', () => {
-  const registered = [...read('src/extension/commands/register.ts').matchAll(/^ {4}(\w+)(?::|,)/gm)].map(([, name]) => `tubwright.${name}`);
+  const registered = [...read('src/extension/commands/register.ts').matchAll(/^ {4}(\w+)(?::|,)/gm)].map(
+    ([, name]) => `tubwright.${name}`,
+  );
   const contributed = manifest.contributes.commands.map(({ command }) => command);
 
   test('each that is offered exists, and each that exists is offered, in one group', () => {
@@ -36,7 +48,9 @@ describe('commands', () => {
   test('menus, keys and the walkthrough name commands that exist', () => {
     const steps = manifest.contributes.walkthroughs.flatMap((each) => each.steps);
     const named = [
-      ...Object.values(manifest.contributes.menus).flat().map(({ command }) => command),
+      ...Object.values(manifest.contributes.menus)
+        .flat()
+        .map(({ command }) => command),
       ...manifest.contributes.keybindings.map(({ command }) => command),
       ...steps.flatMap(({ description }) => [...description.matchAll(/\(command:([\w.]+)\)/g)].map(([, name]) => name)),
       ...steps.flatMap(({ completionEvents }) => completionEvents.map((event) => event.replace('onCommand:', ''))),
@@ -54,7 +68,9 @@ test('every setting is explained and has a default', () => {
 });
 
 test('every file that the package names is there', () => {
-  const files = [...JSON.stringify(manifest).matchAll(/"(?:path|icon|configuration|markdown|image|light|dark)":"([^"$]+)"/g)].map(([, file]) => file);
+  const files = [
+    ...JSON.stringify(manifest).matchAll(/"(?:path|icon|configuration|markdown|image|light|dark)":"([^"$]+)"/g),
+  ].map(([, file]) => file);
   expect(files.filter((file) => !existsSync(path.join(root, file)))).toEqual([]);
 });
 
@@ -62,12 +78,24 @@ describe('snippets', () => {
   const snippets = JSON.parse(read('snippets/tub.json')) as Record<string, { prefix: string; body: string | string[] }>;
   /** The text that a snippet leaves when nothing is typed over. */
   const plainText = (body: string | string[]): string =>
-    [body].flat().join('\n').replace(/\$\{\d+\|([^,|]+)[^}]*\|\}/g, '$1').replace(/\$\{\d+:([^}]*)\}/g, '$1').replace(/\$\d+/g, '');
+    [body]
+      .flat()
+      .join('\n')
+      .replace(/\$\{\d+\|([^,|]+)[^}]*\|\}/g, '$1')
+      .replace(/\$\{\d+:([^}]*)\}/g, '$1')
+      .replace(/\$\d+/g, '');
 
   test.each(Object.entries(snippets))('%s can be read as it stands', (name, { body }) => {
     const text = plainText(body);
-    const whole = name === 'Leg of a strip' ? `strip s of skin from (0, 0, 0) heading front across right 100 {\n${text}\n}` : name === 'Strainer' ? `outlet o in p at (0, 0, 0) diameter 50 { ${text} }` : text;
-    const codes = analyseText(`units mm\n${whole.replace('units mm\n', '')}`).findings.filter(({ code }) => code === 'text/syntax');
+    const whole =
+      name === 'Leg of a strip'
+        ? `strip s of skin from (0, 0, 0) heading front across right 100 {\n${text}\n}`
+        : name === 'Strainer'
+          ? `outlet o in p at (0, 0, 0) diameter 50 { ${text} }`
+          : text;
+    const codes = analyseText(`units mm\n${whole.replace('units mm\n', '')}`).findings.filter(
+      ({ code }) => code === 'text/syntax',
+    );
     expect(codes).toEqual([]);
   });
 
@@ -78,16 +106,31 @@ describe('snippets', () => {
 });
 
 test('every check has the page that its explanation opens', () => {
-  expect(rules.filter(({ code }) => !existsSync(path.join(root, 'src/analysis/rules', `${code}.md`))).map(({ code }) => code)).toEqual([]);
+  expect(
+    rules
+      .filter(({ code }) => !existsSync(path.join(root, 'src/analysis/rules', `${code}.md`)))
+      .map(({ code }) => code),
+  ).toEqual([]);
 });
 
 describe('bundles for the browser', () => {
   const needs = async (entry: string, external: string[]): Promise<string[]> => {
     const { metafile } = await build({
-      entryPoints: [path.join(root, entry)], bundle: true, write: false, metafile: true, platform: 'browser', format: 'cjs', external,
-      mainFields: ['browser', 'module', 'main'], outdir: 'unused', logLevel: 'silent', absWorkingDir: root,
+      entryPoints: [path.join(root, entry)],
+      bundle: true,
+      write: false,
+      metafile: true,
+      platform: 'browser',
+      format: 'cjs',
+      external,
+      mainFields: ['browser', 'module', 'main'],
+      outdir: 'unused',
+      logLevel: 'silent',
+      absWorkingDir: root,
     });
-    return Object.values(metafile.outputs).flatMap(({ imports }) => imports.filter((each) => each.external).map((each) => each.path));
+    return Object.values(metafile.outputs).flatMap(({ imports }) =>
+      imports.filter((each) => each.external).map((each) => each.path),
+    );
   };
 
   test.each([
@@ -105,6 +148,11 @@ test('the preview page allows no network and no inline code', () => {
   const page = read('src/extension/preview/page.ts');
   expect(page).toContain(`"default-src 'none'"`);
   expect(page).not.toMatch(/unsafe-inline|unsafe-eval|connect-src|https?:/);
-  const scripts = readdirSync(path.join(root, 'src/extension/webview'), { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.ts'));
-  for (const name of scripts) expect(read(path.join('src/extension/webview', name))).not.toMatch(/\bfetch\(|XMLHttpRequest|WebSocket|innerHTML|\beval\(/);
+  const scripts = readdirSync(path.join(root, 'src/extension/webview'), { recursive: true, encoding: 'utf8' }).filter(
+    (name) => name.endsWith('.ts'),
+  );
+  for (const name of scripts)
+    expect(read(path.join('src/extension/webview', name))).not.toMatch(
+      /\bfetch\(|XMLHttpRequest|WebSocket|innerHTML|\beval\(/,
+    );
 });

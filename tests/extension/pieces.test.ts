@@ -5,7 +5,9 @@ import { analyseText } from '../support/analyse-text.js';
 import { BASIN, SHOP } from '../support/basin-text.js';
 
 const items = sceneOf('folded', analyseText(BASIN, { files: { 'shop.tub': SHOP } }).stages);
-const plates = items.flatMap(({ key, item }) => (item.kind === 'plate' ? [{ item, piece: pieceOfPlate(key, item) }] : []));
+const plates = items.flatMap(({ key, item }) =>
+  item.kind === 'plate' ? [{ item, piece: pieceOfPlate(key, item) }] : [],
+);
 const rolls = items.flatMap(({ key, item }) => (item.kind === 'roll' ? [{ item, piece: pieceOfRoll(key, item) }] : []));
 
 /** Of a closed surface with outward triangles (divergence theorem). */
@@ -37,29 +39,44 @@ const openness = ({ positions }: Piece): number => {
 };
 
 describe('the folded tub as triangles', () => {
-  test.each(plates.map(({ item, piece }) => [item.name, item, piece] as const))('plate %s is closed and as thick as its sheet', (_name, item, piece) => {
-    const areaOf = (ring: (typeof item.rings)[number]): number => ring.reduce((sum, [x, y], i) => sum + x * ring[(i + 1) % ring.length][1] - ring[(i + 1) % ring.length][0] * y, 0) / 2;
-    const area = item.rings.reduce((sum, ring) => sum + areaOf(ring), 0);
-    expect(openness(piece)).toBeLessThan(1e-9 * area);
-    // Scenes are rounded for drawing: to 0.001 mm, frames to 1e-6.
-    expect(volumeOf(piece) / (area * item.thickness)).toBeCloseTo(1, 5);
-  });
+  test.each(plates.map(({ item, piece }) => [item.name, item, piece] as const))(
+    'plate %s is closed and as thick as its sheet',
+    (_name, item, piece) => {
+      const areaOf = (ring: (typeof item.rings)[number]): number =>
+        ring.reduce(
+          (sum, [x, y], i) => sum + x * ring[(i + 1) % ring.length][1] - ring[(i + 1) % ring.length][0] * y,
+          0,
+        ) / 2;
+      const area = item.rings.reduce((sum, ring) => sum + areaOf(ring), 0);
+      expect(openness(piece)).toBeLessThan(1e-9 * area);
+      // Scenes are rounded for drawing: to 0.001 mm, frames to 1e-6.
+      expect(volumeOf(piece) / (area * item.thickness)).toBeCloseTo(1, 5);
+    },
+  );
 
-  test.each(rolls.map(({ item, piece }) => [item.name, item, piece] as const))('bend %s has its true radii and its true area', (_name, item, piece) => {
-    const { origin, normal } = item.axis;
-    const corners = Array.from({ length: piece.positions.length / 3 }, (_, i) => piece.positions.slice(3 * i, 3 * i + 3));
-    for (const corner of corners) {
-      const [x, y, z] = corner.map((value, k) => value - origin[k]);
-      const along = x * normal[0] + y * normal[1] + z * normal[2];
-      const radius = Math.sqrt(Math.max(0, x * x + y * y + z * z - along * along));
-      expect(Math.min(Math.abs(radius - item.innerRadius), Math.abs(radius - item.outerRadius))).toBeLessThan(2e-3);
-    }
-    const round = piece.tints.reduce((sum, tint, i) => sum + (tint === 'bent' ? areaOfTriangle(corners.slice(3 * i, 3 * i + 3)) : 0), 0);
-    const length = (item.far[0] + item.far[1] - item.near[0] - item.near[1]) / 2;
-    // Steps of at most 10 deg: a chord is 0.13 % shorter than its arc.
-    expect(round / (item.sweep * (item.innerRadius + item.outerRadius) * length)).toBeGreaterThan(0.998);
-    expect(round / (item.sweep * (item.innerRadius + item.outerRadius) * length)).toBeLessThan(1.002);
-  });
+  test.each(rolls.map(({ item, piece }) => [item.name, item, piece] as const))(
+    'bend %s has its true radii and its true area',
+    (_name, item, piece) => {
+      const { origin, normal } = item.axis;
+      const corners = Array.from({ length: piece.positions.length / 3 }, (_, i) =>
+        piece.positions.slice(3 * i, 3 * i + 3),
+      );
+      for (const corner of corners) {
+        const [x, y, z] = corner.map((value, k) => value - origin[k]);
+        const along = x * normal[0] + y * normal[1] + z * normal[2];
+        const radius = Math.sqrt(Math.max(0, x * x + y * y + z * z - along * along));
+        expect(Math.min(Math.abs(radius - item.innerRadius), Math.abs(radius - item.outerRadius))).toBeLessThan(2e-3);
+      }
+      const round = piece.tints.reduce(
+        (sum, tint, i) => sum + (tint === 'bent' ? areaOfTriangle(corners.slice(3 * i, 3 * i + 3)) : 0),
+        0,
+      );
+      const length = (item.far[0] + item.far[1] - item.near[0] - item.near[1]) / 2;
+      // Steps of at most 10 deg: a chord is 0.13 % shorter than its arc.
+      expect(round / (item.sweep * (item.innerRadius + item.outerRadius) * length)).toBeGreaterThan(0.998);
+      expect(round / (item.sweep * (item.innerRadius + item.outerRadius) * length)).toBeLessThan(1.002);
+    },
+  );
 
   test('the same item gives the same piece, so that nothing is made twice', () => {
     const [{ item, piece }] = plates;

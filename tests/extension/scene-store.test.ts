@@ -3,7 +3,15 @@ import { layOutRows } from '../../src/extension/webview/flat/shelves.js';
 import { SceneStore } from '../../src/extension/webview/store.js';
 import type { ScenePatch } from '../../src/language/protocol.js';
 
-const patch = (rest: Partial<ScenePatch>): ScenePatch => ({ view: 'flat', version: 1, serial: 1, whole: false, set: {}, remove: [], ...rest });
+const patch = (rest: Partial<ScenePatch>): ScenePatch => ({
+  view: 'flat',
+  version: 1,
+  serial: 1,
+  whole: false,
+  set: {},
+  remove: [],
+  ...rest,
+});
 const note = (text: string): ScenePatch['set'][string] => ({ kind: 'note', text });
 
 describe('the scene in the preview', () => {
@@ -39,14 +47,24 @@ describe('the scene in the preview', () => {
 });
 
 describe('flats side by side', () => {
-  const boxes = [{ key: 'a', width: 300, height: 200 }, { key: 'b', width: 250, height: 100 }, { key: 'c', width: 80, height: 300 }, { key: 'd', width: 20, height: 20 }];
+  const boxes = [
+    { key: 'a', width: 300, height: 200 },
+    { key: 'b', width: 250, height: 100 },
+    { key: 'c', width: 80, height: 300 },
+    { key: 'd', width: 20, height: 20 },
+  ];
 
   test('never lie over one another, and keep their distance', () => {
     const spots = layOutRows(boxes, 1.4, 15);
     const placed = boxes.map(({ key, width, height }) => ({ ...spots.get(key)!, width, height }));
     for (const [i, a] of placed.entries()) {
       for (const b of placed.slice(i + 1)) {
-        const apart = Math.max(a.x - (b.x + b.width), b.x - (a.x + a.width), a.y - (b.y + b.height), b.y - (a.y + a.height));
+        const apart = Math.max(
+          a.x - (b.x + b.width),
+          b.x - (a.x + a.width),
+          a.y - (b.y + b.height),
+          b.y - (a.y + a.height),
+        );
         expect(apart).toBeGreaterThanOrEqual(15 - 1e-9);
       }
     }

@@ -13,7 +13,7 @@ const neighbours = { 'shop.tub': textOf('shop.tub') };
 /** At most about `count` of a list, spread evenly: a long text is not worth more time than a short one. */
 const someOf = <T>(list: readonly T[], count: number): readonly T[] => {
   const step = Math.max(1, Math.ceil(list.length / count));
-  return list.filter((_, i) => i % step === (step >> 1));
+  return list.filter((_, i) => i % step === step >> 1);
 };
 
 interface Piece {
@@ -39,7 +39,8 @@ describe.each(samples)('%s', (name) => {
   const tokens = tokensOf(text);
 
   test('is evaluated with words missing', () => {
-    for (const { start, end } of someOf(tokens, 120)) expect(faultsIn(text.slice(0, start) + text.slice(end), [])).toEqual([]);
+    for (const { start, end } of someOf(tokens, 120))
+      expect(faultsIn(text.slice(0, start) + text.slice(end), [])).toEqual([]);
   });
 
   test('is checked by every check with words missing here and there', () => {
@@ -80,7 +81,9 @@ test('a fault in a text hides none of the findings elsewhere', () => {
   const fault = 'let broken = 1 deg + 1 mm\n';
   for (const name of samples) {
     const text = textOf(name);
-    for (const { start, end } of tokensOf(text).filter((_, i) => i % 17 === 5).slice(0, 12)) {
+    for (const { start, end } of tokensOf(text)
+      .filter((_, i) => i % 17 === 5)
+      .slice(0, 12)) {
       const codes = codesOf(
         analyseText(`${text.slice(0, start)}${text.slice(end)}\n${fault}`, { files: neighbours, rules: [] }),
       );

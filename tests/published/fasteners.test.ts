@@ -3,17 +3,38 @@ import { fastenerHole, fastenerSize, fastenerThreads } from '../../src/analysis/
 
 describe('holes for fasteners', () => {
   // Source: usual European metric body series, from memory; makers differ by up to 0.3 mm.
-  it.each([[3, 5], [4, 6], [5, 7], [6, 9], [8, 11], [10, 13]])('a round-body rivet nut M%s sits in a hole of %s mm', (thread, hole) => {
+  it.each([
+    [3, 5],
+    [4, 6],
+    [5, 7],
+    [6, 9],
+    [8, 11],
+    [10, 13],
+  ])('a round-body rivet nut M%s sits in a hole of %s mm', (thread, hole) => {
     expect(Math.abs(fastenerHole('rivetnut', thread)! - hole)).toBeLessThanOrEqual(0.3);
   });
 
   // Source: usual catalogue range of the shortest body, from memory; M3 from a fastener maker's rivet-nut chart (found).
-  it.each([[3, 0.5, 1.5], [4, 0.3, 2], [5, 0.5, 3], [6, 0.5, 3], [8, 0.5, 3]])('the shortest rivet nut M%s grips %s to %s mm', (thread, least, most) => {
+  it.each([
+    [3, 0.5, 1.5],
+    [4, 0.3, 2],
+    [5, 0.5, 3],
+    [6, 0.5, 3],
+    [8, 0.5, 3],
+  ])('the shortest rivet nut M%s grips %s to %s mm', (thread, least, most) => {
     expect(fastenerSize('rivetnut', thread)?.grip).toEqual([least, most]);
   });
 
   // Source: ISO 273, medium series (H13), as reproduced on a hardware supplier's reference page.
-  it.each([[3, 3.4], [4, 4.5], [5, 5.5], [6, 6.6], [8, 9], [10, 11], [12, 13.5]])('a screw M%s goes through a hole of %s mm', (thread, hole) => {
+  it.each([
+    [3, 3.4],
+    [4, 4.5],
+    [5, 5.5],
+    [6, 6.6],
+    [8, 9],
+    [10, 11],
+    [12, 13.5],
+  ])('a screw M%s goes through a hole of %s mm', (thread, hole) => {
     expect(fastenerHole('screw', thread)).toBe(hole);
   });
 
@@ -23,7 +44,15 @@ describe('holes for fasteners', () => {
   });
 
   // Source: ISO 7089, as reproduced on the same supplier's pages.
-  it.each([[3, 7], [4, 9], [5, 10], [6, 12], [8, 16], [10, 20], [12, 24]])('a plain washer for M%s is %s mm wide', (thread, washer) => {
+  it.each([
+    [3, 7],
+    [4, 9],
+    [5, 10],
+    [6, 12],
+    [8, 16],
+    [10, 20],
+    [12, 24],
+  ])('a plain washer for M%s is %s mm wide', (thread, washer) => {
     expect(fastenerSize('screw', thread)?.seat).toBe(washer);
   });
 

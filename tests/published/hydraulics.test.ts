@@ -3,7 +3,14 @@
  * "from memory": recalled; "evaluated": the published formula worked elsewhere.
  */
 import { describe, expect, test } from 'vitest';
-import { filmDepth, laminarFilm, manningFlow, manningN, valleyArea, valleyDepth } from '../../src/analysis/water/depth.js';
+import {
+  filmDepth,
+  laminarFilm,
+  manningFlow,
+  manningN,
+  valleyArea,
+  valleyDepth,
+} from '../../src/analysis/water/depth.js';
 import { crestFlow, orificeFlow, outletCapacity, outletHead } from '../../src/analysis/water/outlet-head.js';
 import { CREASE_FALL, PANEL_FALL } from '../../src/analysis/water/thresholds.js';
 import { creaseSlopes } from '../../src/analysis/water/slopes.js';
@@ -48,8 +55,24 @@ describe('falling films', () => {
 describe('Manning', () => {
   // Rectangular channels: width, depth, n, slope, m3/s.
   test.each([
-    ['San Diego State University CIVE 530, midterm 1 problem 4, fall 2008 (found)', 6, 1.6, 0.015, 0.0025, 32.91, 0.001],
-    ['San Diego State University CIVE 530, midterm 2 problem 1, spring 2007 (found)', 5, 0.8, 0.015, 0.0025, 9.548, 0.001],
+    [
+      'San Diego State University CIVE 530, midterm 1 problem 4, fall 2008 (found)',
+      6,
+      1.6,
+      0.015,
+      0.0025,
+      32.91,
+      0.001,
+    ],
+    [
+      'San Diego State University CIVE 530, midterm 2 problem 1, spring 2007 (found)',
+      5,
+      0.8,
+      0.015,
+      0.0025,
+      9.548,
+      0.001,
+    ],
     ['Fluid Mechanics: Worked Examples for Engineers, companion, ex. 7.2 (found)', 1, 0.3, 0.014, 0.001, 0.221, 0.01],
     ['Principles of Fluid Mechanics, companion, ex. 8.1 (found)', 4, 1.2, 0.012, 0.001, 10.442, 0.001],
   ])('%s', (_, width, depth, n, slope, flow, share) => {
@@ -82,8 +105,19 @@ describe('Manning', () => {
 
   // International Plumbing Code 2018, table 1106.2, drains at a fall, as reproduced (found), gpm; its implied n is 0.010.
   test.each([
-    [3, 1 / 8, 55], [3, 1 / 16, 39], [4, 1 / 16, 81], [4, 1 / 8, 115], [4, 1 / 4, 163], [4, 1 / 2, 231],
-    [6, 1 / 8, 344], [6, 1 / 4, 487], [6, 1 / 2, 689], [8, 1 / 16, 505], [8, 1 / 8, 714], [8, 1 / 4, 1010], [8, 1 / 2, 1429],
+    [3, 1 / 8, 55],
+    [3, 1 / 16, 39],
+    [4, 1 / 16, 81],
+    [4, 1 / 8, 115],
+    [4, 1 / 4, 163],
+    [4, 1 / 2, 231],
+    [6, 1 / 8, 344],
+    [6, 1 / 4, 487],
+    [6, 1 / 2, 689],
+    [8, 1 / 16, 505],
+    [8, 1 / 8, 714],
+    [8, 1 / 4, 1010],
+    [8, 1 / 2, 1429],
   ])('a full %d in drain falling %d in per ft carries %d gpm', (inches, fall, gpm) => {
     const bore = (inches * INCH) / 1000;
     within((manningFlow((Math.PI / 4) * bore ** 2, Math.PI * bore, fall / 12, 0.01) * 60_000) / 3.785411784, gpm, 0.06);
@@ -112,7 +146,11 @@ describe('orifices and crests', () => {
 
   test('weir of 7.15 ft under 2 ft at Cd 0.6 (Hydraulics, textbook companion, ex. 4.1, found: 10 ft long head; 65 ft3/s)', () => {
     // 2/3 Cd b sqrt(2 g) h^1.5 with b = 7.15 ft, h = 2 ft: the book's flow, 64.9 ft3/s, back from its length.
-    within(crestFlow(7.15 * FOOT, 2 * FOOT, 0.6) / FOOT ** 3, (2 / 3) * 0.6 * 7.15 * Math.sqrt(2 * 32.174) * 2 ** 1.5, 0.001);
+    within(
+      crestFlow(7.15 * FOOT, 2 * FOOT, 0.6) / FOOT ** 3,
+      (2 / 3) * 0.6 * 7.15 * Math.sqrt(2 * 32.174) * 2 ** 1.5,
+      0.001,
+    );
   });
 
   test('notch of 62.5 cm, half as deep, passes 0.2 m3/s at Cd 0.62 (textbook companion, ch. 5, ex. 5.1, found)', () => {
@@ -125,7 +163,11 @@ describe('round outlets', () => {
 
   // EN 12056-3, outlets without strainer; formulas from memory, evaluated.
   test.each([
-    [50, 15, 0.3873], [50, 25, 0.8333], [50, 40, 1.0541], [40, 20, 0.477], [75, 30, 1.6432],
+    [50, 15, 0.3873],
+    [50, 25, 0.8333],
+    [50, 40, 1.0541],
+    [40, 20, 0.477],
+    [75, 30, 1.6432],
   ])('D %d under %d mm takes %d L/s', (diameter, head, flow) => {
     within(outletCapacity(level(diameter), head), flow * 1e6, 0.002);
     within(outletHead(level(diameter), flow * 1e6), head, 0.002);
@@ -139,17 +181,24 @@ describe('round outlets', () => {
 
   // National Standard Plumbing Code 2006 Illustrated, table 13.6.1, upright leaders 7/24 full (found), gpm.
   test.each([
-    [2, 23], [3, 67], [6, 424], [8, 913],
-  ])('an outlet of %d in takes what the code lets its leader carry, %d gpm, under one to two and a quarter bores of head', (inches, gpm) => {
-    const head = outletHead(level(inches * INCH), (gpm * 3.785411784e6) / 60) / (inches * INCH);
-    expect(head).toBeGreaterThan(1);
-    expect(head).toBeLessThan(2.25);
-  });
+    [2, 23],
+    [3, 67],
+    [6, 424],
+    [8, 913],
+  ])(
+    'an outlet of %d in takes what the code lets its leader carry, %d gpm, under one to two and a quarter bores of head',
+    (inches, gpm) => {
+      const head = outletHead(level(inches * INCH), (gpm * 3.785411784e6) / 60) / (inches * INCH);
+      expect(head).toBeGreaterThan(1);
+      expect(head).toBeLessThan(2.25);
+    },
+  );
 
   test('on an inclined panel it takes nothing below its lowest point and less than a level one under the same water', () => {
     const inclined = { diameter: 50, steepness: 0.3 };
     expect(outletCapacity(inclined, 0)).toBe(0);
-    for (const head of [2, 8, 20, 60]) expect(outletCapacity(inclined, head)).toBeLessThan(outletCapacity(level(50), head));
+    for (const head of [2, 8, 20, 60])
+      expect(outletCapacity(inclined, head)).toBeLessThan(outletCapacity(level(50), head));
     within(outletCapacity({ diameter: 50, steepness: 1e-9 }, 10), outletCapacity(level(50), 10), 1e-6);
   });
 });
@@ -171,12 +220,24 @@ describe('slopes', () => {
     const length = Math.hypot(x, y);
     const [ux, uy] = [(x / length) * 500, (y / length) * 500];
     const z = s1 * ux;
-    const shape = buildShape(tubOf({
-      panels: {
-        alongX: [[0, 0, 0], [1000, 0, 1000 * s1], [1000, uy, 1000 * s1], [ux, uy, z]],
-        alongY: [[0, 0, 0], [ux, uy, z], [ux, 1000, 1000 * s2], [0, 1000, 1000 * s2]],
-      },
-    }));
+    const shape = buildShape(
+      tubOf({
+        panels: {
+          alongX: [
+            [0, 0, 0],
+            [1000, 0, 1000 * s1],
+            [1000, uy, 1000 * s1],
+            [ux, uy, z],
+          ],
+          alongY: [
+            [0, 0, 0],
+            [ux, uy, z],
+            [ux, 1000, 1000 * s2],
+            [0, 1000, 1000 * s2],
+          ],
+        },
+      }),
+    );
     const [crease] = creaseSlopes(shape, 0);
     within(Math.tan(crease.inclination), slope, 1e-4);
   });

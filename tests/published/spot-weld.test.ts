@@ -83,19 +83,34 @@ describe('spot welds against the printed schedules', () => {
 
   // Source: spot-welder manual (2008, p. 28), table "Stainless steel 18/8 spot welding", minimum spot distance in mm. Another maker's
   // table: it agrees with the schedule within a quarter over the thicknesses tubs are made of.
-  it.each([[1.0, 16], [1.2, 20], [2.0, 32]])('stainless of %s mm: the least pitch is within a quarter of %s mm', (thickness, pitch) => {
+  it.each([
+    [1.0, 16],
+    [1.2, 20],
+    [2.0, 32],
+  ])('stainless of %s mm: the least pitch is within a quarter of %s mm', (thickness, pitch) => {
     const own = spotLimits('stainless', [thickness, thickness])!.pitch;
     expect(Math.abs(own - pitch) / pitch).toBeLessThan(0.25);
   });
 
   // Source: the same manual, minimum overlapping in mm.
-  it.each([[0.8, 10], [1.0, 11], [1.2, 12], [1.6, 16]])('stainless of %s mm: the least overlap is within 10 %% of %s mm', (thickness, overlap) => {
+  it.each([
+    [0.8, 10],
+    [1.0, 11],
+    [1.2, 12],
+    [1.6, 16],
+  ])('stainless of %s mm: the least overlap is within 10 %% of %s mm', (thickness, overlap) => {
     const own = spotLimits('stainless', [thickness, thickness])!.overlap;
     expect(Math.abs(own - overlap) / overlap).toBeLessThan(0.1);
   });
 
   // Source: slide deck "Spot welding parameters - basic calculation": d = 4 sqrt(t) general.
-  it.each([[0.8, 3.578], [1, 4], [1.2, 4.382], [1.5, 4.899], [2, 5.657]])('a general spot in %s mm is at least %s mm', (thickness, nugget) => {
+  it.each([
+    [0.8, 3.578],
+    [1, 4],
+    [1.2, 4.382],
+    [1.5, 4.899],
+    [2, 5.657],
+  ])('a general spot in %s mm is at least %s mm', (thickness, nugget) => {
     expect(leastNugget(thickness)).toBeCloseTo(nugget, 3);
   });
 });

@@ -18,7 +18,19 @@ describe('tolerance stacks', () => {
 describe('general tolerances', () => {
   // Source: ISO 2768-1:1989 Table 1, class m, as reproduced on two reference pages; 400 to 2000 mm from memory.
   it.each([
-    [2, 0.1], [3, 0.1], [5, 0.1], [6, 0.1], [20, 0.2], [30, 0.2], [100, 0.3], [120, 0.3], [121, 0.5], [400, 0.5], [700, 0.8], [1500, 1.2], [3000, 2],
+    [2, 0.1],
+    [3, 0.1],
+    [5, 0.1],
+    [6, 0.1],
+    [20, 0.2],
+    [30, 0.2],
+    [100, 0.3],
+    [120, 0.3],
+    [121, 0.5],
+    [400, 0.5],
+    [700, 0.8],
+    [1500, 1.2],
+    [3000, 2],
   ])('a length of %s mm is held within %s mm', (length, tolerance) => {
     expect(generalTolerance(length)).toBe(tolerance);
   });

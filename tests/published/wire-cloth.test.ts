@@ -5,12 +5,24 @@
 import { describe, expect, test } from 'vitest';
 import type { Strainer } from '../../src/analysis/model.js';
 import {
-  armourCannonLoss, blevinsLossCoefficient, clothOf, screenBeta, testSieves, type WireCloth,
+  armourCannonLoss,
+  blevinsLossCoefficient,
+  clothOf,
+  screenBeta,
+  testSieves,
+  type WireCloth,
 } from '../../src/analysis/water/wire-cloth.js';
 
 const strainer = (known: Partial<Strainer>): Strainer => ({
-  at: 0, meshPerInch: undefined, wire: undefined, aperture: undefined, size: [100, 100], blocked: 0, passage: undefined,
-  bolted: undefined, ...known,
+  at: 0,
+  meshPerInch: undefined,
+  wire: undefined,
+  aperture: undefined,
+  size: [100, 100],
+  blocked: 0,
+  passage: undefined,
+  bolted: undefined,
+  ...known,
 });
 const inch = 25.4;
 
@@ -42,12 +54,15 @@ describe('open area and opening of square-mesh cloth', () => {
     [30, 45],
     [40, 41],
     [60, 38],
-  ])('cloth of %d mesh without a stated wire is within 13 points of a stock strainer cloth of %d %%', (meshPerInch, percent) => {
-    // The default wire of 0.4 of the pitch gives 36 %: on the safe side of all of them.
-    const has = 100 * clothOf(strainer({ meshPerInch })).openShare;
-    expect(has).toBeLessThanOrEqual(percent);
-    expect(percent - has).toBeLessThanOrEqual(13);
-  });
+  ])(
+    'cloth of %d mesh without a stated wire is within 13 points of a stock strainer cloth of %d %%',
+    (meshPerInch, percent) => {
+      // The default wire of 0.4 of the pitch gives 36 %: on the safe side of all of them.
+      const has = 100 * clothOf(strainer({ meshPerInch })).openShare;
+      expect(has).toBeLessThanOrEqual(percent);
+      expect(percent - has).toBeLessThanOrEqual(13);
+    },
+  );
 });
 
 describe('the table of test sieves', () => {
@@ -63,9 +78,21 @@ describe('the table of test sieves', () => {
 
   // ASTM E11 / ISO 3310-1 nominal pairs, from memory, with the open area evaluated from them.
   test.each([
-    [20, 850, 0.5, 39.64], [30, 600, 0.4, 36], [40, 425, 0.28, 36.34], [50, 300, 0.2, 36], [60, 250, 0.16, 37.18],
-    [80, 180, 0.125, 34.83], [100, 150, 0.1, 36], [120, 125, 0.09, 33.8], [140, 106, 0.071, 35.86], [170, 90, 0.063, 34.6],
-    [200, 75, 0.05, 36], [230, 63, 0.045, 34.03], [270, 53, 0.036, 35.46], [325, 45, 0.032, 34.15], [400, 38, 0.03, 31.23],
+    [20, 850, 0.5, 39.64],
+    [30, 600, 0.4, 36],
+    [40, 425, 0.28, 36.34],
+    [50, 300, 0.2, 36],
+    [60, 250, 0.16, 37.18],
+    [80, 180, 0.125, 34.83],
+    [100, 150, 0.1, 36],
+    [120, 125, 0.09, 33.8],
+    [140, 106, 0.071, 35.86],
+    [170, 90, 0.063, 34.6],
+    [200, 75, 0.05, 36],
+    [230, 63, 0.045, 34.03],
+    [270, 53, 0.036, 35.46],
+    [325, 45, 0.032, 34.15],
+    [400, 38, 0.03, 31.23],
   ])('sieve %d: %d um of %d mm wire, %d %% open', (number, aperture, wire, percent) => {
     const row = testSieves.find(([found]) => found === number);
     expect(row?.slice(1)).toEqual([aperture / 1000, wire]);
@@ -100,7 +127,14 @@ describe('losses through woven screens', () => {
   });
 
   // R. D. Blevins, Applied Fluid Dynamics Handbook (1984), round-wire screens, as carried in a general Python library; found.
-  test.each([[20, 1.3], [30, 1.1], [40, 0.95], [60, 0.83], [100, 0.7], [400, 0.52]])('beta(%d) is %d', (reynolds, beta) => {
+  test.each([
+    [20, 1.3],
+    [30, 1.1],
+    [40, 0.95],
+    [60, 0.83],
+    [100, 0.7],
+    [400, 0.52],
+  ])('beta(%d) is %d', (reynolds, beta) => {
     expect(screenBeta(reynolds)).toBeCloseTo(beta, 6);
   });
 
@@ -110,7 +144,11 @@ describe('losses through woven screens', () => {
 
   // Same library, run elsewhere.
   test.each([
-    [0.36, 40, 6.3802], [0.36, 100, 4.7012], [0.3025, 20, 12.9067], [0.3025, 100, 6.9498], [0.36, 1000, 3.4923],
+    [0.36, 40, 6.3802],
+    [0.36, 100, 4.7012],
+    [0.3025, 20, 12.9067],
+    [0.3025, 100, 6.9498],
+    [0.36, 1000, 3.4923],
   ])('open share %d at Re %d: K %d', (share, reynolds, k) => {
     expect(Math.abs(blevinsLossCoefficient(share, reynolds) - k)).toBeLessThanOrEqual(0.002 * k);
   });

@@ -14,10 +14,22 @@ export interface TubCase {
 type Corners = readonly Vec3[];
 
 /** An upright-walled pan over [0, wide] x [0, deep], its floor the plane z = at + alongX x + alongY y. */
-export const pan = (size: { wide: number; deep: number; rim: number; at?: number; alongX?: number; alongY?: number }): TubCase => {
+export const pan = (size: {
+  wide: number;
+  deep: number;
+  rim: number;
+  at?: number;
+  alongX?: number;
+  alongY?: number;
+}): TubCase => {
   const { wide, deep, rim, at = 0, alongX = 0, alongY = 0 } = size;
   const floorAt = (x: number, y: number): Vec3 => [x, y, at + alongX * x + alongY * y];
-  const plan: readonly [number, number][] = [[0, 0], [wide, 0], [wide, deep], [0, deep]];
+  const plan: readonly [number, number][] = [
+    [0, 0],
+    [wide, 0],
+    [wide, deep],
+    [0, deep],
+  ];
   const floor = plan.map(([x, y]) => floorAt(x, y));
   return { kind: 'pan', rim, tub: tubOf({ panels: { floor, ...wallsAround(floor, rim) } }) };
 };
@@ -33,11 +45,29 @@ const wallsAround = (line: Corners, rim: number): Record<string, Corners> =>
 
 /** A rectangular funnel: four flat sides from the rim down to a level bottom. */
 export const funnel = (size: {
-  top: readonly [number, number]; bottom: readonly [number, number]; at: readonly [number, number]; rim: number;
+  top: readonly [number, number];
+  bottom: readonly [number, number];
+  at: readonly [number, number];
+  rim: number;
 }): TubCase => {
-  const { top: [W, D], bottom: [w, d], at: [x, y], rim } = size;
-  const up: Corners = [[0, 0, rim], [W, 0, rim], [W, D, rim], [0, D, rim]];
-  const low: Corners = [[x, y, 0], [x + w, y, 0], [x + w, y + d, 0], [x, y + d, 0]];
+  const {
+    top: [W, D],
+    bottom: [w, d],
+    at: [x, y],
+    rim,
+  } = size;
+  const up: Corners = [
+    [0, 0, rim],
+    [W, 0, rim],
+    [W, D, rim],
+    [0, D, rim],
+  ];
+  const low: Corners = [
+    [x, y, 0],
+    [x + w, y, 0],
+    [x + w, y + d, 0],
+    [x, y + d, 0],
+  ];
   const sides = Object.fromEntries(
     up.map((corner, i): [string, Corners] => [`side${i + 1}`, [corner, up[(i + 1) % 4], low[(i + 1) % 4], low[i]]]),
   );
@@ -50,7 +80,15 @@ export const stripBasin = (profile: readonly (readonly [number, number])[], wide
   const legs = Object.fromEntries(
     profile.slice(1).map(([y2, z2], i): [string, Corners] => {
       const [y1, z1] = profile[i];
-      return [`leg${i + 1}`, [[0, y1, z1], [wide, y1, z1], [wide, y2, z2], [0, y2, z2]]];
+      return [
+        `leg${i + 1}`,
+        [
+          [0, y1, z1],
+          [wide, y1, z1],
+          [wide, y2, z2],
+          [0, y2, z2],
+        ],
+      ];
     }),
   );
   const cheek = (x: number): Corners => profile.map(([y, z]): Vec3 => [x, y, z]);
@@ -91,7 +129,11 @@ export const crumpledPan = (heights: readonly (readonly number[])[], step: numbe
     ...Array.from({ length: columns }, (_, c) => at(rows, columns - c)),
     ...Array.from({ length: rows }, (_, r) => at(rows - r, 0)),
   ];
-  return { kind: 'crumpled', rim, tub: tubOf({ panels: { ...crumpledSheet(heights, step), ...wallsAround(border, rim) } }) };
+  return {
+    kind: 'crumpled',
+    rim,
+    tub: tubOf({ panels: { ...crumpledSheet(heights, step), ...wallsAround(border, rim) } }),
+  };
 };
 
 const between = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true });
@@ -101,7 +143,15 @@ const arbitraryPan = fc
   .map((size) => pan({ ...size, at: 60, rim: 130 }));
 
 const arbitraryFunnel = fc
-  .record({ W: between(90, 150), D: between(90, 150), w: between(15, 40), d: between(15, 40), x: between(10, 45), y: between(10, 45), rim: between(30, 90) })
+  .record({
+    W: between(90, 150),
+    D: between(90, 150),
+    w: between(15, 40),
+    d: between(15, 40),
+    x: between(10, 45),
+    y: between(10, 45),
+    rim: between(30, 90),
+  })
   .map(({ W, D, w, d, x, y, rim }) => funnel({ top: [W, D], bottom: [w, d], at: [x, y], rim }));
 
 const arbitraryStrip = fc
@@ -120,12 +170,20 @@ const arbitraryStrip = fc
 const arbitraryCrumpled = fc
   .tuple(fc.integer({ min: 2, max: 4 }), fc.integer({ min: 2, max: 4 }))
   .chain(([rows, columns]) =>
-    fc.array(fc.array(between(5, 40), { minLength: columns + 1, maxLength: columns + 1 }), { minLength: rows + 1, maxLength: rows + 1 }),
+    fc.array(fc.array(between(5, 40), { minLength: columns + 1, maxLength: columns + 1 }), {
+      minLength: rows + 1,
+      maxLength: rows + 1,
+    }),
   )
   .map((heights) => crumpledPan(heights, 30, 60));
 
 /** A closed tub of one of the four kinds, without an outlet; about 100 mm wide. */
-export const arbitraryTub: fc.Arbitrary<TubCase> = fc.oneof(arbitraryPan, arbitraryFunnel, arbitraryStrip, arbitraryCrumpled);
+export const arbitraryTub: fc.Arbitrary<TubCase> = fc.oneof(
+  arbitraryPan,
+  arbitraryFunnel,
+  arbitraryStrip,
+  arbitraryCrumpled,
+);
 
 /** The same with a flush outlet of 8 mm in a panel that looks up, well inside it. */
 export const arbitraryDrainedTub: fc.Arbitrary<TubCase> = fc.tuple(arbitraryTub, fc.nat()).map(([tubCase, pick]) => {
@@ -145,7 +203,10 @@ const planArea = (corners: Corners): number =>
 
 /** `tub` moved by a map of points that keeps lengths. */
 export const movedTub = (tub: Tub, map: (point: Vec3) => Vec3): Tub => {
-  const box = ({ min, max }: { readonly min: Vec3; readonly max: Vec3 }): { min: Vec3; max: Vec3 } => ({ min: map(min), max: map(max) });
+  const box = ({ min, max }: { readonly min: Vec3; readonly max: Vec3 }): { min: Vec3; max: Vec3 } => ({
+    min: map(min),
+    max: map(max),
+  });
   return {
     ...tub,
     panels: tub.panels.map((panel) => ({ ...panel, corners: panel.corners.map(map) })),

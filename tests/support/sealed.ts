@@ -22,5 +22,11 @@ export const sealed = (tub: Tub, rest: Partial<Seam> = { weld: 'tig' }): Tub => 
   return { ...tub, seams };
 };
 
-export const withoutSeam = (tub: Tub, index: number): Tub => ({ ...tub, seams: tub.seams.filter((_, i) => i !== index) });
-export const withoutBend = (tub: Tub, index: number): Tub => ({ ...tub, bends: tub.bends.filter((_, i) => i !== index) });
+export const withoutSeam = (tub: Tub, index: number): Tub => ({
+  ...tub,
+  seams: tub.seams.filter((_, i) => i !== index),
+});
+export const withoutBend = (tub: Tub, index: number): Tub => ({
+  ...tub,
+  bends: tub.bends.filter((_, i) => i !== index),
+});

@@ -40,7 +40,12 @@ const measure = (flat: FlatPattern): { readonly legs: number[]; readonly bends: 
  * The folded strip seen from the side, from a first wet point with a heading, the wet face to the left of it. `off`: extra
  * angle of each bend; the neutral line keeps its length.
  */
-export const foldProfile = (flat: FlatPattern, start: Vec2, heading: number, off: readonly number[] = []): readonly ProfilePoint[] => {
+export const foldProfile = (
+  flat: FlatPattern,
+  start: Vec2,
+  heading: number,
+  off: readonly number[] = [],
+): readonly ProfilePoint[] => {
   const { legs, bends } = measure(flat);
   const t = flat.thickness;
   let [at, direction] = [start, heading];
@@ -72,7 +77,11 @@ export const foldProfile = (flat: FlatPattern, start: Vec2, heading: number, off
 };
 
 /** The profile in the plane of distance and height, drawn out `wide` along x. */
-export const stripSolid = ({ CrossSection }: ManifoldToplevel, profile: readonly ProfilePoint[], wide: number): Manifold => {
+export const stripSolid = (
+  { CrossSection }: ManifoldToplevel,
+  profile: readonly ProfilePoint[],
+  wide: number,
+): Manifold => {
   const ring = [...profile.map(({ wet }) => wet), ...[...profile].reverse().map(({ dry }) => dry)];
   const section: CrossSection = new CrossSection([ring.map(([a, b]): [number, number] => [a, b])], 'NonZero');
   // Columns: section x -> tub y, section y -> tub z, height -> tub x.

@@ -9,38 +9,95 @@ export interface TubSketch extends Partial<Omit<Tub, 'panels' | 'bends'>> {
 }
 
 export const sheet18: Sheet = {
-  name: 'skin', at: 1, material: 'stainless', thickness: 1.2, gauge: undefined, radius: 1.2,
-  kFactor: undefined, coupon: undefined, grain: 'any',
+  name: 'skin',
+  at: 1,
+  material: 'stainless',
+  thickness: 1.2,
+  gauge: undefined,
+  radius: 1.2,
+  kFactor: undefined,
+  coupon: undefined,
+  grain: 'any',
 };
 
 /** A Tub from corners alone, for tests of the analysis that need no text. Source ids count from 100 for panels. */
 export const tubOf = (sketch: TubSketch): Tub => {
   const names = Object.keys(sketch.panels);
   const panels = names.map((name, i): Panel => ({
-    name, at: 100 + i, sheet: 0,
+    name,
+    at: 100 + i,
+    sheet: 0,
     corners: sketch.panels[name],
     cornerNames: sketch.panels[name].map(() => undefined),
     cornerAts: sketch.panels[name].map(() => 100 + i),
-    edgeNames: {}, kind: { kind: 'points' }, facing: undefined,
+    edgeNames: {},
+    kind: { kind: 'points' },
+    facing: undefined,
   }));
   const indexOf = (name: string): number => names.indexOf(name);
   const bends = (sketch.bends ?? []).map(([a, b], i): StatedBend => ({
-    name: `${a} ${b}`, at: 1000 + i, panels: [indexOf(a), indexOf(b)], radius: undefined, kFactor: undefined, origin: 'statement',
+    name: `${a} ${b}`,
+    at: 1000 + i,
+    panels: [indexOf(a), indexOf(b)],
+    radius: undefined,
+    kFactor: undefined,
+    origin: 'statement',
   }));
   return {
-    name: 'test tub', at: 0, parameters: [], sheets: [sheet18], strips: [], seams: [], rims: [], outlets: [], openings: [],
-    level: undefined, liquid: undefined, inflows: [], paths: [], tanks: [], dryZones: [], keepouts: [], accepts: [], shop: undefined,
-    ...sketch, panels, bends,
+    name: 'test tub',
+    at: 0,
+    parameters: [],
+    sheets: [sheet18],
+    strips: [],
+    seams: [],
+    rims: [],
+    outlets: [],
+    openings: [],
+    level: undefined,
+    liquid: undefined,
+    inflows: [],
+    paths: [],
+    tanks: [],
+    dryZones: [],
+    keepouts: [],
+    accepts: [],
+    shop: undefined,
+    ...sketch,
+    panels,
+    bends,
   };
 };
 
 /** `tub` with a flush round outlet in the panel of that index. */
-export const withOutlet = (tub: Tub, panel: number, center: Vec3, diameter: number, rest: Partial<Outlet> = {}): Tub => {
+export const withOutlet = (
+  tub: Tub,
+  panel: number,
+  center: Vec3,
+  diameter: number,
+  rest: Partial<Outlet> = {},
+): Tub => {
   const name = rest.name ?? `drain${tub.outlets.length + 1}`;
   const at = 2000 + tub.outlets.length;
   return {
     ...tub,
-    openings: [...tub.openings, { name, at, panel, use: 'outlet', shape: { kind: 'round', center, diameter }, fastener: undefined }],
-    outlets: [...tub.outlets, { name, at, panel, center, diameter, lip: 0, raised: 0, strainer: undefined, opening: tub.openings.length, ...rest }],
+    openings: [
+      ...tub.openings,
+      { name, at, panel, use: 'outlet', shape: { kind: 'round', center, diameter }, fastener: undefined },
+    ],
+    outlets: [
+      ...tub.outlets,
+      {
+        name,
+        at,
+        panel,
+        center,
+        diameter,
+        lip: 0,
+        raised: 0,
+        strainer: undefined,
+        opening: tub.openings.length,
+        ...rest,
+      },
+    ],
   };
 };

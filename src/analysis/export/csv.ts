@@ -89,7 +89,8 @@ const SEAM_HEADS = [
 
 const seamCells = (stages: Stages): Cell[][] =>
   stages.joints().seams.map(({ seam, name, method, length, runs, allowed }) => {
-    const sum = (value: (run: (typeof runs)[number]) => number): number => runs.reduce((total, run) => total + value(run), 0);
+    const sum = (value: (run: (typeof runs)[number]) => number): number =>
+      runs.reduce((total, run) => total + value(run), 0);
     return [
       name,
       stages.tub.seams[seam].style.kind,

@@ -38,7 +38,18 @@ export interface Exporter {
 export type ExportFormat = 'dxf' | 'svg' | 'nest' | 'template' | 'pdf' | 'html' | 'step' | 'stl' | 'glb' | 'csv';
 
 /** In the order in which they are named on the command line. */
-export const exportFormats: readonly ExportFormat[] = ['dxf', 'svg', 'nest', 'template', 'pdf', 'html', 'step', 'stl', 'glb', 'csv'];
+export const exportFormats: readonly ExportFormat[] = [
+  'dxf',
+  'svg',
+  'nest',
+  'template',
+  'pdf',
+  'html',
+  'step',
+  'stl',
+  'glb',
+  'csv',
+];
 
 export const exporters: readonly Exporter[] = [
   { format: 'dxf', load: async () => (await import('./flat-files.js')).dxfFiles },

@@ -2,7 +2,11 @@ import Flatbush from 'flatbush';
 
 /** Which boxes come within or touch the asked one, ascending; of those, the ones that `accept` takes. */
 export type BoxSearch = (
-  minX: number, minY: number, maxX: number, maxY: number, accept?: (box: number) => boolean,
+  minX: number,
+  minY: number,
+  maxX: number,
+  maxY: number,
+  accept?: (box: number) => boolean,
 ) => number[];
 
 /** Up to so many boxes, looking at each is quicker than a tree, let alone building one. */
@@ -12,14 +16,16 @@ const FEW = 160;
 export const indexBoxes = (boxes: Float64Array): BoxSearch =>
   boxes.length <= 4 * FEW ? lookingAtEach(boxes) : throughTree(boxes);
 
-const lookingAtEach = (boxes: Float64Array): BoxSearch => (minX, minY, maxX, maxY, accept) => {
-  const found: number[] = [];
-  for (let i = 0, k = 0; k < boxes.length; i++, k += 4) {
-    if (boxes[k] > maxX || boxes[k + 2] < minX || boxes[k + 1] > maxY || boxes[k + 3] < minY) continue;
-    if (accept === undefined || accept(i)) found.push(i);
-  }
-  return found;
-};
+const lookingAtEach =
+  (boxes: Float64Array): BoxSearch =>
+  (minX, minY, maxX, maxY, accept) => {
+    const found: number[] = [];
+    for (let i = 0, k = 0; k < boxes.length; i++, k += 4) {
+      if (boxes[k] > maxX || boxes[k + 2] < minX || boxes[k + 1] > maxY || boxes[k + 3] < minY) continue;
+      if (accept === undefined || accept(i)) found.push(i);
+    }
+    return found;
+  };
 
 const throughTree = (boxes: Float64Array): BoxSearch => {
   const tree = new Flatbush(boxes.length / 4);

@@ -89,7 +89,11 @@ const normalsOf = (run: SeamRun, carrier: 0 | 1): readonly Vec3[] => {
   return [held.inward, run.corner <= Math.PI ? held.normal : scale(held.normal, -1)];
 };
 
-const linksOf = (parts: readonly Part[], runs: readonly RunJoint[], partOf: (face: number) => number | undefined): readonly Set<number>[] => {
+const linksOf = (
+  parts: readonly Part[],
+  runs: readonly RunJoint[],
+  partOf: (face: number) => number | undefined,
+): readonly Set<number>[] => {
   const links = parts.map(() => new Set<number>());
   for (const { run } of runs) {
     const [a, b] = run.sides.map((side) => partOf(side.face));
@@ -153,7 +157,11 @@ export const freeDirection = (normals: readonly Vec3[]): Vec3 | undefined => {
   return best;
 };
 
-const AXES: readonly Vec3[] = [[1, 0, 0], [0, 1, 0], [0, 0, 1]];
+const AXES: readonly Vec3[] = [
+  [1, 0, 0],
+  [0, 1, 0],
+  [0, 0, 1],
+];
 
 /** Directions that differ by more than a ten-thousandth: nearer ones count as one. */
 const distinctOf = (normals: readonly Vec3[]): readonly Vec3[] => {

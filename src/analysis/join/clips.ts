@@ -50,7 +50,14 @@ const keyOf = (run: SeamRun, tabs: Tabs, sheet: SheetIndex): string =>
   [sheet, tabs.wide, tabs.deep, Math.round(angleOf(run) / SAME_CLIP), holdsOf(run)].join(' ');
 
 const kindOf = (run: SeamRun, tabs: Tabs, sheet: SheetIndex, index: number, quantity: number): ClipKind => ({
-  name: `clip ${index + 1}`, sheet, wide: tabs.wide, deep: tabs.deep, angle: angleOf(run), holds: holdsOf(run), quantity, seams: [],
+  name: `clip ${index + 1}`,
+  sheet,
+  wide: tabs.wide,
+  deep: tabs.deep,
+  angle: angleOf(run),
+  holds: holdsOf(run),
+  quantity,
+  seams: [],
 });
 
 /**
@@ -63,7 +70,16 @@ const kindOf = (run: SeamRun, tabs: Tabs, sheet: SheetIndex, index: number, quan
 export const clipPattern = (tub: Tub, kind: ClipKind): FlatPattern | undefined => {
   const sheet = tub.sheets[kind.sheet];
   const { thickness, radius } = sheet;
-  const common = { name: kind.name, part: undefined, sheet: kind.sheet, thickness, quantity: kind.quantity, holes: [], marks: [], place: undefined };
+  const common = {
+    name: kind.name,
+    part: undefined,
+    sheet: kind.sheet,
+    thickness,
+    quantity: kind.quantity,
+    holes: [],
+    marks: [],
+    place: undefined,
+  };
   if (kind.angle === 0) {
     const outline = rectangle(kind.wide, 0, 2 * kind.deep);
     return { ...common, outline, bends: [], panels: [{ name: kind.name, face: undefined, region: outline }] };
@@ -81,8 +97,14 @@ export const clipPattern = (tub: Tub, kind: ClipKind): FlatPattern | undefined =
     start: [0, length / 2],
     end: [kind.wide, length / 2],
     tangents: [
-      [[0, length - leg], [kind.wide, length - leg]],
-      [[0, leg], [kind.wide, leg]],
+      [
+        [0, length - leg],
+        [kind.wide, length - leg],
+      ],
+      [
+        [0, leg],
+        [kind.wide, leg],
+      ],
     ],
     allowance,
     angle: kind.angle,
@@ -94,7 +116,10 @@ export const clipPattern = (tub: Tub, kind: ClipKind): FlatPattern | undefined =
   };
   // Vertices on the tangent lines: the clip folds back from its outline and bend line alone.
   const sides = [0, leg, length - leg, length];
-  const outline = straightContour([...sides.map((y): [number, number] => [kind.wide, y]), ...[...sides].reverse().map((y): [number, number] => [0, y])]);
+  const outline = straightContour([
+    ...sides.map((y): [number, number] => [kind.wide, y]),
+    ...[...sides].reverse().map((y): [number, number] => [0, y]),
+  ]);
   return {
     ...common,
     outline,
@@ -107,4 +132,9 @@ export const clipPattern = (tub: Tub, kind: ClipKind): FlatPattern | undefined =
 };
 
 const rectangle = (wide: number, from: number, to: number): FlatPattern['outline'] =>
-  straightContour([[0, from], [wide, from], [wide, to], [0, to]]);
+  straightContour([
+    [0, from],
+    [wide, from],
+    [wide, to],
+    [0, to],
+  ]);

@@ -45,7 +45,12 @@ export const spotsThroughTabs = (tub: Tub, row: PlacedRow, count: number): reado
         const along = centre - row.tabs.wide / 2 + (i + 0.5) * share;
         const inward = (contact.from + contact.to) / 2;
         const half = (contact.to - contact.from) / 2;
-        return { side: contact.side, point: spotPoint(row.run, contact.side, along, inward), edge: Math.min(share / 2, half), across: half };
+        return {
+          side: contact.side,
+          point: spotPoint(row.run, contact.side, along, inward),
+          edge: Math.min(share / 2, half),
+          across: half,
+        };
       }),
     ),
   );
@@ -56,7 +61,10 @@ export const spotsAlongLap = (run: SeamRun, count: number): readonly Spot[] => {
   const share = run.length / count;
   const lap = run.sides[0].runOn;
   return Array.from({ length: count }, (_, i): Spot => ({
-    side: 1, point: spotPoint(run, 1, (i + 0.5) * share, lap / 2), edge: Math.min(share / 2, lap / 2), across: lap / 2,
+    side: 1,
+    point: spotPoint(run, 1, (i + 0.5) * share, lap / 2),
+    edge: Math.min(share / 2, lap / 2),
+    across: lap / 2,
   }));
 };
 

@@ -35,7 +35,17 @@ export const fastenerSitesOf = (tub: Tub, shape: Shape): readonly FastenerSite[]
         const size = fastener && fastenerSize(fastener.kind, fastener.thread);
         if (!fastener || !size || form.kind !== 'round') return [];
         const centre = toSpace(face.frame, form.center);
-        return [{ opening, face, fastener, size, hole: 2 * form.radius, centre, thickness: tub.sheets[tub.panels[face.panel].sheet].thickness }];
+        return [
+          {
+            opening,
+            face,
+            fastener,
+            size,
+            hole: 2 * form.radius,
+            centre,
+            thickness: tub.sheets[tub.panels[face.panel].sheet].thickness,
+          },
+        ];
       }),
     )
     .sort((a, b) => a.opening - b.opening);
@@ -60,11 +70,16 @@ export const nearestEdge = (shape: Shape, { face, centre, hole, size }: Fastener
     const needs = bend === undefined ? EDGE_HOLES * hole : shape.bends[bend].setback + size.seat / 2;
     return has < needs ? [{ has, needs, bend }] : [];
   });
-  return rooms.reduce<EdgeRoom | undefined>((worst, room) => (worst && worst.needs - worst.has >= room.needs - room.has ? worst : room), undefined);
+  return rooms.reduce<EdgeRoom | undefined>(
+    (worst, room) => (worst && worst.needs - worst.has >= room.needs - room.has ? worst : room),
+    undefined,
+  );
 };
 
 /** Pairs of fasteners in one panel nearer to each other than three of the larger hole. O(n log n). */
-export const crowdedPairs = (sites: readonly FastenerSite[]): readonly (readonly [FastenerSite, FastenerSite, number])[] => {
+export const crowdedPairs = (
+  sites: readonly FastenerSite[],
+): readonly (readonly [FastenerSite, FastenerSite, number])[] => {
   if (sites.length < 2) return [];
   const index = new Flatbush(sites.length);
   for (const { centre } of sites) index.add(centre[0], centre[1], centre[0], centre[1]);
@@ -72,11 +87,19 @@ export const crowdedPairs = (sites: readonly FastenerSite[]): readonly (readonly
   const widest = APART_HOLES * Math.max(...sites.map((site) => site.hole));
   return sites.flatMap((site, i) => {
     const [x, y] = site.centre;
-    const near = index.search(x - widest, y - widest, x + widest, y + widest, (j) => j > i && sites[j].face === site.face);
-    return near.sort((a, b) => a - b).flatMap((j) => {
-      const apart = distance(site.centre, sites[j].centre);
-      return apart < APART_HOLES * Math.max(site.hole, sites[j].hole) ? [[site, sites[j], apart] as const] : [];
-    });
+    const near = index.search(
+      x - widest,
+      y - widest,
+      x + widest,
+      y + widest,
+      (j) => j > i && sites[j].face === site.face,
+    );
+    return near
+      .sort((a, b) => a - b)
+      .flatMap((j) => {
+        const apart = distance(site.centre, sites[j].centre);
+        return apart < APART_HOLES * Math.max(site.hole, sites[j].hole) ? [[site, sites[j], apart] as const] : [];
+      });
   });
 };
 
@@ -85,7 +108,11 @@ const TOOL_HALF_WIDTH = 15;
 const TOOL_LENGTH = 120;
 
 /** Panels that stand in the tool's way on the side where fewest do; empty: it can be set from one side at least. */
-export const toolBlockedBy = (shape: Shape, near: (point: Vec3, reach: number) => readonly number[], site: FastenerSite): readonly number[] => {
+export const toolBlockedBy = (
+  shape: Shape,
+  near: (point: Vec3, reach: number) => readonly number[],
+  site: FastenerSite,
+): readonly number[] => {
   const { frame } = site.face;
   const others = near(site.centre, TOOL_LENGTH).filter((face) => face !== site.face.panel);
   const blocked = [frame.normal, scale(frame.normal, -1)].map((outward) => {
@@ -95,7 +122,10 @@ export const toolBlockedBy = (shape: Shape, near: (point: Vec3, reach: number) =
         const from = subtract(corner, site.centre);
         return [dot(from, frame.u), dot(from, across), dot(from, outward)];
       });
-      return TOOL_BOX.reduce((kept, [normal, offset]) => clipPolygon(kept, normal, offset), placed as readonly Vec3[]).length > 0;
+      return (
+        TOOL_BOX.reduce((kept, [normal, offset]) => clipPolygon(kept, normal, offset), placed as readonly Vec3[])
+          .length > 0
+      );
     });
   });
   return blocked[0].length <= blocked[1].length ? blocked[0] : blocked[1];

@@ -85,7 +85,10 @@ export const jointsOf = (tub: Tub, shape: Shape, parts: readonly Part[], unfolde
   const seams = runs.map((list, seam) => seamJoint(tub, seam, list, gaps, rowOf));
   const clips = clipKindsOf(tub, rows.flat());
   const frames = strainerFramesOf(tub, shape);
-  const looseFlats = [...clips.flatMap((kind) => clipPattern(tub, kind) ?? []), ...frames.map((frame) => framePattern(tub, frame))];
+  const looseFlats = [
+    ...clips.flatMap((kind) => clipPattern(tub, kind) ?? []),
+    ...frames.map((frame) => framePattern(tub, frame)),
+  ];
   const additions = additionsOf(tub, parts, { paths, reach, seams, frames });
   return { seams, trueness, paths, reach, clips, frames, looseFlats, additions };
 };
@@ -96,7 +99,13 @@ export const withAdditions = (flat: FlatPattern, { tabs, marks, holes }: FlatAdd
 
 type Gaps = ReadonlyMap<SeamRun, Pick<RunGap, 'nominal' | 'stack' | 'setAt'>>;
 
-const gapsOf = (shape: Shape, paths: PartPaths, reach: PlateReach, runs: readonly SeamRun[], trueness: Trueness): Gaps => {
+const gapsOf = (
+  shape: Shape,
+  paths: PartPaths,
+  reach: PlateReach,
+  runs: readonly SeamRun[],
+  trueness: Trueness,
+): Gaps => {
   const groups = new Map<string, SeamRun[]>();
   for (const run of runs) {
     const parts = run.sides.map((side) => paths.partOf(side.face) ?? -1);
@@ -121,7 +130,9 @@ const STATIONS = [0.25, 0.5, 0.75];
 const nominalGap = (reach: PlateReach, run: SeamRun): number => {
   const gaps = STATIONS.flatMap((share) => {
     const point = lerp(run.start, run.end, share);
-    return run.sides.map((side) => reach.distanceTo(side.face, addScaled(point, side.inward, Math.max(0, -side.runOn))) ?? 0);
+    return run.sides.map(
+      (side) => reach.distanceTo(side.face, addScaled(point, side.inward, Math.max(0, -side.runOn))) ?? 0,
+    );
   });
   return Math.max(0, ...gaps);
 };
@@ -142,7 +153,14 @@ const seamJoint = (
     // One clip lets the panel turn about it; two hold a straight edge.
     const drawn = row && row.centres.length > 1 ? Math.min(row.tabs.inset, stack.rss) : 0;
     const gap = { nominal, stack, setAt, drawn, expected: nominal + stack.rss - drawn };
-    return { run, gap, row, tabs: row ? tabPiecesOf(tub, row) : [], spots: spotsOf(tub, run, row), bead: beadOn(tub, run, method, nominal) };
+    return {
+      run,
+      gap,
+      row,
+      tabs: row ? tabPiecesOf(tub, row) : [],
+      spots: spotsOf(tub, run, row),
+      bead: beadOn(tub, run, method, nominal),
+    };
   });
   const length = runs.reduce((sum, run) => sum + run.length, 0);
   return { seam: index, name: seam.name, method, length, runs: joined, allowed: allowedGap(seam, method) };
@@ -158,7 +176,15 @@ const spotsOf = (tub: Tub, run: SeamRun, row: PlacedRow | undefined): readonly S
 const beadOn = (tub: Tub, run: SeamRun, method: SeamMethod, gap: number): Bead => {
   const { style, sealant } = tub.seams[run.seam];
   const thickness = Math.min(run.sides[0].thickness, run.sides[1].thickness);
-  return beadOf({ closing: method.closing, length: run.length, thickness, corner: run.corner, style, gap, sealant: sealant ?? 0 });
+  return beadOf({
+    closing: method.closing,
+    length: run.length,
+    thickness,
+    corner: run.corner,
+    style,
+    gap,
+    sealant: sealant ?? 0,
+  });
 };
 
 const additionsOf = (

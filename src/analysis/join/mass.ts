@@ -36,7 +36,9 @@ const sumOf = (moments: readonly Moment[]): Lump => {
 
 const plateMoment = ({ frame, contour, holes }: Plate, thickness: number): Moment => {
   const outer = areaMoment(contour);
-  const cut = holes.map(areaMoment).map(({ area, moment }) => ({ area: Math.abs(area), moment: area < 0 ? negate(moment) : moment }));
+  const cut = holes
+    .map(areaMoment)
+    .map(({ area, moment }) => ({ area: Math.abs(area), moment: area < 0 ? negate(moment) : moment }));
   const area = outer.area - cut.reduce((sum, hole) => sum + hole.area, 0);
   const moment = cut.reduce<Vec2>((sum, hole) => [sum[0] - hole.moment[0], sum[1] - hole.moment[1]], outer.moment);
   const middle = area !== 0 ? toSpace(frame, [moment[0] / area, moment[1] / area]) : frame.origin;
@@ -74,7 +76,8 @@ const rollMoment = ({ axis, sweep, innerRadius, outerRadius, near, far }: Roll):
   const volume = section * length;
   // Centroid of a ring sector: 4 sin(s/2) (Ro^3 - Ri^3) / (3 s (Ro^2 - Ri^2)) from the axis.
   const half = sweep / 2;
-  const out = (4 * Math.sin(half) * (outerRadius ** 3 - innerRadius ** 3)) / (3 * sweep * (outerRadius ** 2 - innerRadius ** 2));
+  const out =
+    (4 * Math.sin(half) * (outerRadius ** 3 - innerRadius ** 3)) / (3 * sweep * (outerRadius ** 2 - innerRadius ** 2));
   const direction = add(scale(axis.u, Math.cos(half)), scale(axis.v, Math.sin(half)));
   const centre = addScaled(addScaled(axis.origin, axis.normal, middle), direction, out);
   return { volume, moment: scale(centre, volume) };

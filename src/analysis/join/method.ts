@@ -34,16 +34,37 @@ export const methodOf = (seam: Seam, thickness: number): SeamMethod => {
   const holding = holdingOf(seam);
   const named = (closer: string): string => [...holding, closer].join(' and ');
   if (seam.weld === 'tig') {
-    return { closing: 'tig', name: named('TIG weld'), closes: tigGap(thickness), source: 'ISO 5817 no. 617, level D (from memory)' };
+    return {
+      closing: 'tig',
+      name: named('TIG weld'),
+      closes: tigGap(thickness),
+      source: 'ISO 5817 no. 617, level D (from memory)',
+    };
   }
   if (seam.weld === 'mig') {
     return { closing: 'mig', name: named('MIG weld'), closes: migGap(thickness), source: 'common practice, no source' };
   }
-  if (seam.solder) return { closing: 'solder', name: named('solder'), closes: SOLDER_GAP, source: 'soldering fit-up of the radiator trade' };
+  if (seam.solder)
+    return {
+      closing: 'solder',
+      name: named('solder'),
+      closes: SOLDER_GAP,
+      source: 'soldering fit-up of the radiator trade',
+    };
   if (seam.sealant !== undefined && seam.sealant > 0) {
-    return { closing: 'sealant', name: named('sealant'), closes: sealantGap(seam.sealant), source: 'common practice, no source' };
+    return {
+      closing: 'sealant',
+      name: named('sealant'),
+      closes: sealantGap(seam.sealant),
+      source: 'common practice, no source',
+    };
   }
-  return { closing: 'none', name: holding.length > 0 ? `${holding.join(' and ')} only` : 'nothing', closes: 0, source: '' };
+  return {
+    closing: 'none',
+    name: holding.length > 0 ? `${holding.join(' and ')} only` : 'nothing',
+    closes: 0,
+    source: '',
+  };
 };
 
 const holdingOf = (seam: Seam): string[] => {

@@ -28,7 +28,12 @@ export const marksOfRow = (tub: Tub, reach: PlateReach, row: PlacedRow, text: st
       const corner = (along: number, depth: number): Vec2 | undefined =>
         reach.toFlat(face, addScaled(pointOnRun(row.run, along), inward, depth));
       const [low, high] = [centre - row.tabs.wide / 2, centre + row.tabs.wide / 2];
-      const points = [corner(low, contact.from), corner(low, contact.to), corner(high, contact.to), corner(high, contact.from)];
+      const points = [
+        corner(low, contact.from),
+        corner(low, contact.to),
+        corner(high, contact.to),
+        corner(high, contact.from),
+      ];
       const placed = points.flatMap((point) => (point ? [point] : []));
       return placed.length === points.length ? [{ face, mark: { kind: 'place', points: placed, closed, text } }] : [];
     });

@@ -53,7 +53,8 @@ export const plateReachOf = (shape: Shape, unfolded: readonly Unfolded[]): Plate
   return { distanceTo, toFlat };
 };
 
-const applyPlacement = ({ origin, u, v }: FlatPlacement, [x, y]: Vec2): Vec2 => add2(origin, add2(scale2(u, x), scale2(v, y)));
+const applyPlacement = ({ origin, u, v }: FlatPlacement, [x, y]: Vec2): Vec2 =>
+  add2(origin, add2(scale2(u, x), scale2(v, y)));
 
 interface Outline {
   readonly corners: readonly Vec2[];
@@ -85,7 +86,13 @@ const distanceOutside = (point: Vec2, outline: Outline): number => {
     const least = Math.min(Infinity, ...distances);
     const isLast = reach > 2 * (outline.size + distance2(point, corners[0]));
     if (least > reach && !isLast) continue;
-    return isOnInnerSide(point, corners, near.filter((_, k) => distances[k] <= least + ROUND_OFF)) ? 0 : least;
+    return isOnInnerSide(
+      point,
+      corners,
+      near.filter((_, k) => distances[k] <= least + ROUND_OFF),
+    )
+      ? 0
+      : least;
   }
 };
 

@@ -96,7 +96,12 @@ const LONGEST_SETTING = 60;
  * `runs` are all runs between the two parts, in order. Runs within one part are reckoned over the bends between their own
  * two panels, wherever the setting is. Cost: O(n) in runs, times the bends on the way.
  */
-export const settingsOf = (shape: Shape, paths: PartPaths, runs: readonly SeamRun[], trueness: Trueness): readonly Setting[] => {
+export const settingsOf = (
+  shape: Shape,
+  paths: PartPaths,
+  runs: readonly SeamRun[],
+  trueness: Trueness,
+): readonly Setting[] => {
   const settings: Setting[] = [];
   const motionOf = motionsOnce(shape);
   for (let from = 0; from < runs.length; from += LONGEST_SETTING) {
@@ -105,9 +110,13 @@ export const settingsOf = (shape: Shape, paths: PartPaths, runs: readonly SeamRu
     const tried = sides[0] === sides[1] ? [some[0]] : spread(some, MOST_TRIED);
     const candidates = tried.map((datum) => ({
       run: datum,
-      stacks: new Map(some.map((run) => [run, stackOnRun(run, crossingsFrom(paths, datum, run).map(motionOf), trueness)])),
+      stacks: new Map(
+        some.map((run) => [run, stackOnRun(run, crossingsFrom(paths, datum, run).map(motionOf), trueness)]),
+      ),
     }));
-    settings.push(candidates.reduce((best, setting) => (largest(setting) < largest(best) - ROUND_OFF ? setting : best)));
+    settings.push(
+      candidates.reduce((best, setting) => (largest(setting) < largest(best) - ROUND_OFF ? setting : best)),
+    );
   }
   return settings;
 };

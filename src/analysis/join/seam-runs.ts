@@ -66,11 +66,19 @@ const runOf = (tub: Tub, seam: number, face: Face, stretch: Stretch, other: Face
   const corner = rises ? angle : 2 * Math.PI - angle;
   const { style } = tub.seams[seam];
   const first: RunSide = {
-    face: face.panel, stretch, thickness: own, inward, normal: face.frame.normal,
+    face: face.panel,
+    stretch,
+    thickness: own,
+    inward,
+    normal: face.frame.normal,
     runOn: runOnAtSeam(style, { own, other: theirs, isFirst: true, corner }),
   };
   const second: RunSide = {
-    face: other.panel, stretch: otherStretch, thickness: theirs, inward: otherInward, normal: other.frame.normal,
+    face: other.panel,
+    stretch: otherStretch,
+    thickness: theirs,
+    inward: otherInward,
+    normal: other.frame.normal,
     runOn: runOnAtSeam(style, { own: theirs, other: own, isFirst: false, corner }),
   };
   return { seam, sides: [first, second], start: stretch.start, end: stretch.end, along, length, corner };

@@ -83,7 +83,11 @@ const indexOf = (faces: readonly Face[]): ((point: Vec3, radius: number) => read
     index.add(Math.min(...x), Math.min(...y), Math.max(...x), Math.max(...y));
   }
   index.finish();
-  return ([x, y], radius) => index.search(x - radius, y - radius, x + radius, y + radius).sort((a, b) => a - b).map((i) => faces[i]);
+  return ([x, y], radius) =>
+    index
+      .search(x - radius, y - radius, x + radius, y + radius)
+      .sort((a, b) => a - b)
+      .map((i) => faces[i]);
 };
 
 /** What stands ahead within an arm's width: how far it goes, and between which heights over the panel. */
@@ -107,7 +111,9 @@ const wayIn = (polygons: readonly (readonly Vec3[])[], { angle, crank, radius }:
   const splits = Array.from({ length: SPLITS + 1 }, (_, i) => -(welder.opening * i) / SPLITS);
   const free = splits.filter((low) => isFree(ahead, beside, low, low + welder.opening));
   if (free.length === 0) {
-    const near = [...ahead, ...beside].filter(({ low, high }) => low < welder.opening + ARM && high > -welder.opening - ARM);
+    const near = [...ahead, ...beside].filter(
+      ({ low, high }) => low < welder.opening + ARM && high > -welder.opening - ARM,
+    );
     const opening = Math.max(0, ...near.map(({ high }) => high)) - Math.min(0, ...near.map(({ low }) => low));
     return { throat: Math.max(0, ...near.map(({ along }) => along)), opening, reaches: false };
   }
@@ -133,7 +139,11 @@ const throatFor = (ahead: readonly Obstacle[], low: number, high: number): numbe
 const obstacleOf = (corners: readonly Vec3[]): Obstacle | undefined => {
   if (corners.length === 0) return undefined;
   const heights = corners.map((corner) => corner[2]);
-  return { along: Math.max(...corners.map((corner) => corner[0])), low: Math.min(...heights), high: Math.max(...heights) };
+  return {
+    along: Math.max(...corners.map((corner) => corner[0])),
+    low: Math.min(...heights),
+    high: Math.max(...heights),
+  };
 };
 
 type HalfSpace = readonly [normal: Vec3, offset: number];

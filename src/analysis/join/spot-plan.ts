@@ -26,7 +26,9 @@ export interface SpotRow {
 
 /** Rows of all seams that have spots, in order of seams and runs. */
 export const spotRowsOf = (tub: Tub, joints: Joints): readonly SpotRow[] =>
-  joints.seams.flatMap((seam) => seam.runs.flatMap((joint) => (joint.spots.length > 0 ? [spotRow(tub, seam, joint)] : [])));
+  joints.seams.flatMap((seam) =>
+    seam.runs.flatMap((joint) => (joint.spots.length > 0 ? [spotRow(tub, seam, joint)] : [])),
+  );
 
 const spotRow = (tub: Tub, { seam }: SeamJoint, joint: RunJoint): SpotRow => {
   const { run, row, spots } = joint;
@@ -35,10 +37,15 @@ const spotRow = (tub: Tub, { seam }: SeamJoint, joint: RunJoint): SpotRow => {
   const carrier = run.sides[row?.carrier ?? 0];
   const material = tub.sheets[tub.panels[carrier.face].sheet].material;
   // A clip or tab has the thickness of its carrier; it lies on one panel at a time.
-  const stack = row ? [carrier.thickness, Math.min(first.thickness, second.thickness)] : [first.thickness, second.thickness];
+  const stack = row
+    ? [carrier.thickness, Math.min(first.thickness, second.thickness)]
+    : [first.thickness, second.thickness];
   const width = row ? row.tabs.wide / count : run.length / count;
   return {
-    seam, joint, spots, stack,
+    seam,
+    joint,
+    spots,
+    stack,
     limits: spotLimits(material, stack),
     pitch: count > 1 ? width : undefined,
     edge: Math.min(...spots.map((spot) => spot.edge)),
@@ -60,13 +67,28 @@ export interface SpotReach {
  * Looks at every row's spots with a welder. Clips go onto one part while it is still alone, and onto the other once the parts
  * are together: the order in which all are reached, or which lacks least, is taken. Tabs and laps are spotted together.
  */
-export const spotReachOf = (shape: Shape, joints: Joints, rows: readonly SpotRow[], welder: SpotWelder): readonly SpotReach[] => {
+export const spotReachOf = (
+  shape: Shape,
+  joints: Joints,
+  rows: readonly SpotRow[],
+  welder: SpotWelder,
+): readonly SpotReach[] => {
   const find = accessFinder(shape, welder);
   return rows.map((row): SpotReach => {
     const isLoose = row.joint.row?.tabs.on === 'loose';
-    if (!isLoose) return { row, firstSide: undefined, ...worstOf(row.spots.map((spot) => siteOf(row, spot, () => true)), find) };
+    if (!isLoose)
+      return {
+        row,
+        firstSide: undefined,
+        ...worstOf(
+          row.spots.map((spot) => siteOf(row, spot, () => true)),
+          find,
+        ),
+      };
     const inOrder = (firstSide: 0 | 1): SpotReach => {
-      const sites = row.spots.map((spot) => siteOf(row, spot, spot.side === firstSide ? alone(joints, row, firstSide) : () => true));
+      const sites = row.spots.map((spot) =>
+        siteOf(row, spot, spot.side === firstSide ? alone(joints, row, firstSide) : () => true),
+      );
       return { row, firstSide, ...worstOf(sites, find) };
     };
     // The carrier first: it is the part that is open to the welder while it is alone.
@@ -79,7 +101,10 @@ export const spotReachOf = (shape: Shape, joints: Joints, rows: readonly SpotRow
 };
 
 /** Of spots that are all reached the one that takes the longest throat; else the first that is not reached. */
-const worstOf = (sites: readonly SpotSite[], find: (site: SpotSite) => Access): Pick<SpotReach, 'reaches' | 'worst'> => {
+const worstOf = (
+  sites: readonly SpotSite[],
+  find: (site: SpotSite) => Access,
+): Pick<SpotReach, 'reaches' | 'worst'> => {
   let worst = find(sites[0]);
   for (const site of sites.slice(1)) {
     if (!worst.reaches) break;

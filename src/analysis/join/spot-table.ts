@@ -22,7 +22,10 @@ interface SpotRow {
 
 const inch = 25.4;
 const row = (thickness: number, nugget: number, pitch: number, overlap: number): SpotRow => ({
-  thickness: thickness * inch, nugget: nugget * inch, pitch: pitch * inch, overlap: overlap * inch,
+  thickness: thickness * inch,
+  nugget: nugget * inch,
+  pitch: pitch * inch,
+  overlap: overlap * inch,
 });
 
 /**
@@ -61,7 +64,10 @@ const stainlessSteel: readonly SpotRow[] = [
 
 const tables: Partial<Record<Material, { readonly rows: readonly SpotRow[]; readonly source: string }>> = {
   steel: { rows: lowCarbonSteel, source: 'spot welding schedule for low-carbon steel, Class A' },
-  galvanized: { rows: lowCarbonSteel, source: 'spot welding schedule for low-carbon steel, Class A (bare; zinc asks for more)' },
+  galvanized: {
+    rows: lowCarbonSteel,
+    source: 'spot welding schedule for low-carbon steel, Class A (bare; zinc asks for more)',
+  },
   stainless: { rows: stainlessSteel, source: 'spot welding schedule for 300-series stainless steel' },
 };
 
@@ -106,5 +112,8 @@ const interpolate = (rows: readonly SpotRow[], thickness: number): SpotRow => {
 };
 
 const scaleRow = (r: SpotRow, factor: number): SpotRow => ({
-  thickness: r.thickness * factor, nugget: r.nugget, pitch: r.pitch * factor, overlap: r.overlap * factor,
+  thickness: r.thickness * factor,
+  nugget: r.nugget,
+  pitch: r.pitch * factor,
+  overlap: r.overlap * factor,
 });

@@ -52,12 +52,31 @@ export const strainerFramesOf = (tub: Tub, shape: Shape): readonly StrainerFrame
     const { level, upright } = levelAxes(face.frame.normal);
     const placeOf = ([x, y]: Vec2): Vec3 => add(outlet.center, add(scale(level, x), scale(upright, y)));
     const [w, d] = [outer[0] / 2, outer[1] / 2];
-    const corners = ([[-w, -d], [w, -d], [w, d], [-w, d]] as const).map(placeOf);
-    return [{
-      name: `${outlet.name} frame`, outlet: index, face: panel, sheet: tub.panels[panel].sheet, bolted, outer,
-      under: 2 * generalTolerance(Math.max(...outer)), window: strainer.size, frameHole, panelHole, bolts,
-      places: bolts.map(placeOf), room: roomAround(shape, panel, corners),
-    }];
+    const corners = (
+      [
+        [-w, -d],
+        [w, -d],
+        [w, d],
+        [-w, d],
+      ] as const
+    ).map(placeOf);
+    return [
+      {
+        name: `${outlet.name} frame`,
+        outlet: index,
+        face: panel,
+        sheet: tub.panels[panel].sheet,
+        bolted,
+        outer,
+        under: 2 * generalTolerance(Math.max(...outer)),
+        window: strainer.size,
+        frameHole,
+        panelHole,
+        bolts,
+        places: bolts.map(placeOf),
+        room: roomAround(shape, panel, corners),
+      },
+    ];
   });
 
 const outerOf = (strainer: Strainer, bolted: Fastener): readonly [number, number] => {
@@ -68,7 +87,12 @@ const outerOf = (strainer: Strainer, bolted: Fastener): readonly [number, number
 /** Around the middle of the border: one in each corner, and between them so that none is farther than the sealing pitch. */
 const boltsOf = (outer: readonly [number, number], bolted: Fastener): readonly Vec2[] => {
   const [w, d] = outer.map((length) => length / 2 - (BORDER / 2) * bolted.thread);
-  const corners: readonly Vec2[] = [[-w, -d], [w, -d], [w, d], [-w, d]];
+  const corners: readonly Vec2[] = [
+    [-w, -d],
+    [w, -d],
+    [w, d],
+    [-w, d],
+  ];
   return corners.flatMap((corner, i) => {
     const next = corners[(i + 1) % 4];
     const length = Math.hypot(next[0] - corner[0], next[1] - corner[1]);
@@ -87,7 +111,10 @@ const roomAround = (shape: Shape, panel: FaceIndex, corners: readonly Vec3[]): n
     const at = toPlane(face.frame, corner);
     const sign = isInside(at, face.outline) ? 1 : -1;
     return face.outline.map((from, edge) => {
-      const setback = Math.max(0, ...face.stretches[edge].map((s) => (s.bend === undefined ? 0 : shape.bends[s.bend].setback)));
+      const setback = Math.max(
+        0,
+        ...face.stretches[edge].map((s) => (s.bend === undefined ? 0 : shape.bends[s.bend].setback)),
+      );
       return sign * distanceToSegment(at, from, face.outline[(edge + 1) % n]) - setback;
     });
   });
@@ -100,8 +127,17 @@ export const framePattern = (tub: Tub, frame: StrainerFrame): FlatPattern => {
   const holes = frame.bolts.map((bolt) => roundHole(bolt, frame.frameHole / 2));
   const window: FlatHole = { contour: reverseContour(rectangle(frame.window)), circle: undefined, opening: undefined };
   return {
-    name: frame.name, part: undefined, sheet: frame.sheet, thickness: tub.sheets[frame.sheet].thickness, quantity: 1,
-    outline, holes: [window, ...holes], bends: [], panels: [{ name: frame.name, face: undefined, region: outline }], marks: [], place: undefined,
+    name: frame.name,
+    part: undefined,
+    sheet: frame.sheet,
+    thickness: tub.sheets[frame.sheet].thickness,
+    quantity: 1,
+    outline,
+    holes: [window, ...holes],
+    bends: [],
+    panels: [{ name: frame.name, face: undefined, region: outline }],
+    marks: [],
+    place: undefined,
   };
 };
 
@@ -113,10 +149,17 @@ export const panelHolesOf = (reach: PlateReach, frame: StrainerFrame): readonly 
   });
 
 const rectangle = ([w, d]: readonly [number, number]): FlatPattern['outline'] =>
-  straightContour([[-w / 2, -d / 2], [w / 2, -d / 2], [w / 2, d / 2], [-w / 2, d / 2]]);
+  straightContour([
+    [-w / 2, -d / 2],
+    [w / 2, -d / 2],
+    [w / 2, d / 2],
+    [-w / 2, d / 2],
+  ]);
 
 const roundHole = (center: Vec2, radius: number): FlatHole => ({
-  contour: reverseContour(circleContour(center, radius)), circle: { center, radius }, opening: undefined,
+  contour: reverseContour(circleContour(center, radius)),
+  circle: { center, radius },
+  opening: undefined,
 });
 
 /** Lowest point of a bolt's hole on the panel. */

@@ -50,7 +50,17 @@ export const tabPiecesOf = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
   const bendStart = other.thickness / Math.sin(run.corner) - tabs.inset;
   const notch = bendStart < own.runOn ? { width: thickness, depth: own.runOn - bendStart + thickness / 2 } : undefined;
   return centres.map((at): TabPiece => ({
-    name: `${panel.name} tab`, face: own.face, point: pointOnRun(run, at), wide: tabs.wide, edge: own.runOn, bendStart,
-    allowance: allowanceOf({ ...bend, kFactor }), angle, radius, kFactor, leg, notch,
+    name: `${panel.name} tab`,
+    face: own.face,
+    point: pointOnRun(run, at),
+    wide: tabs.wide,
+    edge: own.runOn,
+    bendStart,
+    allowance: allowanceOf({ ...bend, kFactor }),
+    angle,
+    radius,
+    kFactor,
+    leg,
+    notch,
   }));
 };

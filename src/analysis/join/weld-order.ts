@@ -29,12 +29,19 @@ export const weldPlanOf = (joints: Joints): WeldPlan | undefined => {
   const pieces = joints.seams.flatMap(({ seam, method, runs }) =>
     method.closing === 'tig' || method.closing === 'mig' ? runs.flatMap(({ run }) => piecesOfRun(seam, run)) : [],
   );
-  return pieces.length === 0 ? undefined : { tackEvery: TACK_EVERY, pieces: jumpingOrder(pieces.length).map((i) => pieces[i]) };
+  return pieces.length === 0
+    ? undefined
+    : { tackEvery: TACK_EVERY, pieces: jumpingOrder(pieces.length).map((i) => pieces[i]) };
 };
 
 const piecesOfRun = (seam: number, run: SeamRun): readonly WeldPiece[] => {
   const count = Math.max(1, Math.ceil(run.length / LONGEST_PIECE));
-  return Array.from({ length: count }, (_, i) => ({ seam, run, from: (run.length * i) / count, to: (run.length * (i + 1)) / count }));
+  return Array.from({ length: count }, (_, i) => ({
+    seam,
+    run,
+    from: (run.length * i) / count,
+    to: (run.length * (i + 1)) / count,
+  }));
 };
 
 /** 0 .. count - 1, each once, by the value of their binary digits read backwards. */

@@ -60,10 +60,12 @@ const onOutline = (flat: FlatPattern, tabs: readonly FlatTab[]): ReadonlyMap<num
     const half = tab.wide / 2 + (tab.notch?.width ?? 0);
     const feet = [addScaled2(base, along, -half), addScaled2(base, along, half)];
     const near = index.search(base[0] - SAME_POINT, base[1] - SAME_POINT, base[0] + SAME_POINT, base[1] + SAME_POINT);
-    const edge = near.sort((p, q) => p - q).find((i) => {
-      const isStraight = outline[i].bulge === 0 && dot2(unit2(subtract2(at(i + 1), at(i))), along) > 0.5;
-      return isStraight && feet.every((foot) => distanceToSegment(foot, at(i), at(i + 1)) <= SAME_POINT);
-    });
+    const edge = near
+      .sort((p, q) => p - q)
+      .find((i) => {
+        const isStraight = outline[i].bulge === 0 && dot2(unit2(subtract2(at(i + 1), at(i))), along) > 0.5;
+        return isStraight && feet.every((foot) => distanceToSegment(foot, at(i), at(i + 1)) <= SAME_POINT);
+      });
     if (edge === undefined) continue;
     const list = found.get(edge);
     if (list) list.push({ ...tab, along });
@@ -100,8 +102,16 @@ const layTab = (tab: EdgeTab): LaidTab => {
     outline: [...up, ...down],
     region: [point(-1, far + leg), point(-1, far), point(1, far), point(1, far + leg)].reverse(),
     bend: {
-      bend: undefined, name: tab.name, start, end, tangents: [line(near), line(far)], allowance,
-      angle: tab.angle, direction: 'down', radius: tab.radius, kFactor: tab.kFactor,
+      bend: undefined,
+      name: tab.name,
+      start,
+      end,
+      tangents: [line(near), line(far)],
+      allowance,
+      angle: tab.angle,
+      direction: 'down',
+      radius: tab.radius,
+      kFactor: tab.kFactor,
     },
   };
 };

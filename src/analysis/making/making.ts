@@ -39,7 +39,10 @@ export const makingOf = ({ tub, flats }: MakingInput): Making => {
 };
 
 /** The checks made last of each flat, and what they were made for. */
-const made = new WeakMap<FlatPattern, { readonly sheet: Sheet; readonly shop: Shop; readonly bends: readonly BendCheck[] }>();
+const made = new WeakMap<
+  FlatPattern,
+  { readonly sheet: Sheet; readonly shop: Shop; readonly bends: readonly BendCheck[] }
+>();
 
 /** `checkBends`, remembered: a flat that did not change is checked anew only for another sheet or shop. */
 const checksOf = (flat: FlatPattern, sheet: Sheet, shop: Shop): readonly BendCheck[] => {

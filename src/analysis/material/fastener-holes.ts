@@ -46,7 +46,8 @@ export const fastenerSize = (kind: Fastener['kind'], thread: number): FastenerSi
   (kind === 'rivetnut' ? rivetNuts : screws).find((row) => row.thread === thread);
 
 /** Diameter of the hole to cut for a fastener, mm; undefined for a thread that the table does not hold. */
-export const fastenerHole = (kind: Fastener['kind'], thread: number): number | undefined => fastenerSize(kind, thread)?.hole;
+export const fastenerHole = (kind: Fastener['kind'], thread: number): number | undefined =>
+  fastenerSize(kind, thread)?.hole;
 
 /** Metric thread sizes the table holds for that kind, ascending. */
 export const fastenerThreads = (kind: Fastener['kind']): readonly number[] =>

@@ -49,11 +49,15 @@ export const reportBends = (stages: Stages): BendRow[] => {
   }));
 };
 
-type MachineNumbers = Pick<BendRow, 'machine' | 'die_mm' | 'force_kN' | 'load_percent' | 'min_flange_mm' | 'bend_to_deg'>;
+type MachineNumbers = Pick<
+  BendRow,
+  'machine' | 'die_mm' | 'force_kN' | 'load_percent' | 'min_flange_mm' | 'bend_to_deg'
+>;
 
 const machineNumbers = (stages: Stages, bend: number): MachineNumbers => {
   const facts = bendFacts(stages, bend);
-  if (!facts) return { machine: null, die_mm: null, force_kN: null, load_percent: null, min_flange_mm: null, bend_to_deg: null };
+  if (!facts)
+    return { machine: null, die_mm: null, force_kN: null, load_percent: null, min_flange_mm: null, bend_to_deg: null };
   return {
     machine: facts.machine,
     die_mm: facts.die_mm,

@@ -24,7 +24,11 @@ export interface SeamRow {
   readonly length_mm: number;
   readonly gap: SeamGapRow | null;
   readonly tabs: { readonly kind: 'clips' | 'tabs'; readonly count: number; readonly pitch_at_most_mm: number } | null;
-  readonly spots: { readonly count: number; readonly nugget_mm: number | null; readonly places_mm: readonly Place[] } | null;
+  readonly spots: {
+    readonly count: number;
+    readonly nugget_mm: number | null;
+    readonly places_mm: readonly Place[];
+  } | null;
   readonly bead: { readonly length_mm: number; readonly width_mm: number; readonly volume_mL: number };
   /** This seam's and all earlier beads of the same kind. */
   readonly running_total: { readonly length_mm: number; readonly volume_mL: number };
@@ -75,7 +79,11 @@ export interface MassRow {
   readonly centre_mm: Place | null;
   readonly full_kg: number | null;
   readonly full_centre_mm: Place | null;
-  readonly parts: readonly { readonly name: string; readonly mass_kg: number | null; readonly centre_mm: Place | null }[];
+  readonly parts: readonly {
+    readonly name: string;
+    readonly mass_kg: number | null;
+    readonly centre_mm: Place | null;
+  }[];
   readonly loose_kg: number;
 }
 
@@ -147,15 +155,32 @@ const seamRows = (stages: Stages): SeamRow[] => {
       length_mm: reportLength(joint.length),
       gap: gapRow(stages, joint),
       tabs: tabsRow(joint, seam.tabs?.on === 'loose' ? 'clips' : 'tabs'),
-      spots: spots.length === 0 ? null : { count: spots.length, nugget_mm: nugget === undefined ? null : reportLength(nugget), places_mm: spots.map((spot) => place(spot.point)) },
-      bead: { length_mm: reportLength(closing === 'none' ? 0 : length), width_mm: reportLength(joint.runs[0]?.bead.width ?? 0), volume_mL: millilitres(volume) },
-      running_total: { length_mm: reportLength(closing === 'none' ? 0 : total.length), volume_mL: millilitres(total.volume) },
+      spots:
+        spots.length === 0
+          ? null
+          : {
+              count: spots.length,
+              nugget_mm: nugget === undefined ? null : reportLength(nugget),
+              places_mm: spots.map((spot) => place(spot.point)),
+            },
+      bead: {
+        length_mm: reportLength(closing === 'none' ? 0 : length),
+        width_mm: reportLength(joint.runs[0]?.bead.width ?? 0),
+        volume_mL: millilitres(volume),
+      },
+      running_total: {
+        length_mm: reportLength(closing === 'none' ? 0 : total.length),
+        volume_mL: millilitres(total.volume),
+      },
     };
   });
 };
 
 const gapRow = (stages: Stages, joint: SeamJoint): SeamGapRow | null => {
-  const widest = joint.runs.reduce<RunJoint | undefined>((most, run) => (most && !isWider(run.gap, most.gap) ? most : run), undefined);
+  const widest = joint.runs.reduce<RunJoint | undefined>(
+    (most, run) => (most && !isWider(run.gap, most.gap) ? most : run),
+    undefined,
+  );
   if (!widest) return null;
   const { tub } = stages;
   const { nominal, stack, setAt, drawn, expected } = widest.gap;
@@ -212,7 +237,11 @@ const fillRow = (stages: Stages): FillTestRow | null => {
     liquid_kg: reportMass(plan.liquid),
     on_stand_kg: reportMass(plan.full.mass),
     watch_min: plan.watch / 60,
-    watch: plan.seams.map(({ seam, lowest, head }) => ({ seam: tub.seams[seam].name, lowest_mm: reportLength(lowest), head_mm: reportLength(head) })),
+    watch: plan.seams.map(({ seam, lowest, head }) => ({
+      seam: tub.seams[seam].name,
+      lowest_mm: reportLength(lowest),
+      head_mm: reportLength(head),
+    })),
   };
 };
 
@@ -226,7 +255,13 @@ const massRow = (stages: Stages): MassRow => {
     centre_mm: centreOf(empty),
     full_kg: full ? reportMass(full.mass) : null,
     full_centre_mm: centreOf(full),
-    parts: stages.parts().map(({ name }, i) => ({ name, mass_kg: parts[i] ? reportMass(parts[i].mass) : null, centre_mm: centreOf(parts[i]) })),
+    parts: stages
+      .parts()
+      .map(({ name }, i) => ({
+        name,
+        mass_kg: parts[i] ? reportMass(parts[i].mass) : null,
+        centre_mm: centreOf(parts[i]),
+      })),
     loose_kg: reportMass(loose.mass),
   };
 };
@@ -234,7 +269,9 @@ const massRow = (stages: Stages): MassRow => {
 const assemblyRows = (stages: Stages): AssemblyRow[] => {
   const parts = stages.parts();
   return assemblyOf(parts, stages.joints()).steps.map(({ part, move, joins }) => ({
-    part: parts[part].name, joins: joins.map((other) => parts[other].name), move: move ? place(move) : null,
+    part: parts[part].name,
+    joins: joins.map((other) => parts[other].name),
+    move: move ? place(move) : null,
   }));
 };
 
@@ -242,7 +279,9 @@ const weldRow = (stages: Stages): WeldRow | null => {
   const plan = weldPlanOf(stages.joints());
   if (!plan) return null;
   const pieces = plan.pieces.map(({ seam, run, from, to }) => ({
-    seam: stages.tub.seams[seam].name, from_mm: place(pointOnRun(run, from)), to_mm: place(pointOnRun(run, to)),
+    seam: stages.tub.seams[seam].name,
+    from_mm: place(pointOnRun(run, from)),
+    to_mm: place(pointOnRun(run, to)),
   }));
   return { tack_every_mm: plan.tackEvery, pieces };
 };
@@ -250,7 +289,19 @@ const weldRow = (stages: Stages): WeldRow | null => {
 /** Seams for a terminal. */
 export const seamsText = (rows: readonly SeamRow[]): string =>
   textTable(
-    ['Seam', 'Closed by', 'Length mm', 'Gap mm', 'RSS mm', 'Worst mm', 'Closes mm', 'Leading bend', 'Clips', 'Spots', 'Bead mL'],
+    [
+      'Seam',
+      'Closed by',
+      'Length mm',
+      'Gap mm',
+      'RSS mm',
+      'Worst mm',
+      'Closes mm',
+      'Leading bend',
+      'Clips',
+      'Spots',
+      'Bead mL',
+    ],
     rows.map((row) => [
       row.name,
       row.closed_by,

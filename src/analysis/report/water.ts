@@ -101,12 +101,17 @@ export const reportWater = (stages: Stages) => {
     flows: water.flows().map(({ inflow, ends, routed }) => ({
       inflow: tub.inflows[inflow].name,
       rate_L_min: perMinute(tub.inflows[inflow].rateMm3S),
-      panels: namesOf(tub, [...(routed?.faces ?? [])].sort((p, q) => p - q)),
+      panels: namesOf(
+        tub,
+        [...(routed?.faces ?? [])].sort((p, q) => p - q),
+      ),
       ends: ends.filter(({ share }) => share > 1e-12).map((end) => endRow(tub, end)),
     })),
-    paths: water.paths().map((steps) =>
-      steps.map(({ from, to, share }) => ({ from: from.name, to: to.name, share_percent: reportRatio(share * 100) })),
-    ),
+    paths: water
+      .paths()
+      .map((steps) =>
+        steps.map(({ from, to, share }) => ({ from: from.name, to: to.name, share_percent: reportRatio(share * 100) })),
+      ),
     depths: {
       stream_width_mm: STREAM_WIDTH,
       panels: water.films().panels.map(({ face, depth, volume }) => ({
@@ -161,7 +166,10 @@ const overflowRow = (tub: Tub, water: Water) => {
   if (!main || !Number.isFinite(main.level)) return null;
   const falls = water.falls();
   const point = middleOfLongest(main.overflow);
-  const under = [...tub.dryZones.map((zone) => ({ zone, kind: 'dry' })), ...tub.keepouts.map((zone) => ({ zone, kind: 'keepout' }))];
+  const under = [
+    ...tub.dryZones.map((zone) => ({ zone, kind: 'dry' })),
+    ...tub.keepouts.map((zone) => ({ zone, kind: 'keepout' })),
+  ];
   return {
     level_mm: reportLength(main.level),
     volume_L: litres(main.volume),

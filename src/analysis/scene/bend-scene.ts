@@ -28,18 +28,38 @@ export const bendScene = (stages: Stages): SceneEntry[] => {
 };
 
 const shopNote = ({ making, tub }: Stages): SceneEntry[] =>
-  making().isDefaultShop ? [note('default-shop', 'No shop is stated: the order is for the shop that the manual describes, not for yours', tub.at)] : [];
+  making().isDefaultShop
+    ? [
+        note(
+          'default-shop',
+          'No shop is stated: the order is for the shop that the manual describes, not for yours',
+          tub.at,
+        ),
+      ]
+    : [];
 
-const partEntries = (stages: Stages, flat: FlatPattern, plan: Plan, sequence: PartSequence, index: number): SceneEntry[] => {
+const partEntries = (
+  stages: Stages,
+  flat: FlatPattern,
+  plan: Plan,
+  sequence: PartSequence,
+  index: number,
+): SceneEntry[] => {
   const part = partKey(flat);
   const head: SceneEntry = {
     key: `order:${flat.name}`,
     at: placeOfBend(stages.tub, stages.shape(), flat, flat.bends[0]),
     item: {
-      kind: 'bend-order', order: index * PART, part, name: flat.name, text: orderWords(sequence), remedies: sequence.remedies.map(({ text }) => text),
+      kind: 'bend-order',
+      order: index * PART,
+      part,
+      name: flat.name,
+      text: orderWords(sequence),
+      remedies: sequence.remedies.map(({ text }) => text),
     },
   };
-  if (plan.outcome !== 'planned') return [head, ...flat.bends.map((bend, i) => flatBendEntry(stages, flat, bend, index * PART + i + 1))];
+  if (plan.outcome !== 'planned')
+    return [head, ...flat.bends.map((bend, i) => flatBendEntry(stages, flat, bend, index * PART + i + 1))];
   const sectionOf = sectionsOf(flat, stages.making().shop);
   return [
     head,
@@ -54,7 +74,12 @@ const partEntries = (stages: Stages, flat: FlatPattern, plan: Plan, sequence: Pa
 /** Items of one part stand together in the order of all: more than a part has bends. */
 const PART = 100_000;
 
-const stepItem = (part: string, step: SequenceStep, order: number, section: StrokeSection | undefined): BendStepItem => ({
+const stepItem = (
+  part: string,
+  step: SequenceStep,
+  order: number,
+  section: StrokeSection | undefined,
+): BendStepItem => ({
   kind: 'bend-step',
   order,
   part,
@@ -69,11 +94,20 @@ const stepItem = (part: string, step: SequenceStep, order: number, section: Stro
 
 /** The metal and the tools near the line, not the whole depth of the machine. */
 const boxAround = (section: StrokeSection | undefined): BendStepItem['box'] => {
-  const near = (section?.tools ?? []).filter(({ name }) => name === 'punch' || name === 'die' || name === 'clamp' || name === 'leaf');
+  const near = (section?.tools ?? []).filter(
+    ({ name }) => name === 'punch' || name === 'die' || name === 'clamp' || name === 'leaf',
+  );
   const points: readonly Vec2[] = [...(section?.metal ?? []).flat(), ...near.flatMap(({ outline }) => outline)];
   const xs = points.map((p) => p[0]);
   const ys = points.map((p) => p[1]);
-  return points.length === 0 ? [0, 0, 1, 1] : [drawnLength(Math.min(...xs)), drawnLength(Math.min(...ys)), drawnLength(Math.max(...xs)), drawnLength(Math.max(...ys))];
+  return points.length === 0
+    ? [0, 0, 1, 1]
+    : [
+        drawnLength(Math.min(...xs)),
+        drawnLength(Math.min(...ys)),
+        drawnLength(Math.max(...xs)),
+        drawnLength(Math.max(...ys)),
+      ];
 };
 
 const stepFacts = (step: SequenceStep): string[] => {
@@ -83,7 +117,9 @@ const stepFacts = (step: SequenceStep): string[] => {
     ...(handling === '' ? [] : [`before: ${handling}`]),
     `${step.side_up} side up, ${step.behind} ${onPress ? 'to the stop' : 'in the clamp'}${step.load === 'front' ? '' : ', slid in from the end'}`,
     `${step.machine}${step.die_mm === null ? '' : `, ${plain(step.die_mm, 1)} mm die`}, fingers ${step.fingers_mm.map((width) => plain(width, 1)).join(' + ')} mm${step.placement === 'middle' ? '' : ` at the ${step.placement}`}`,
-    step.stop_square ? `stop at ${plain(step.stop_distance_mm, 2)} mm` : 'to the marked line: nothing straight lies at the stop',
+    step.stop_square
+      ? `stop at ${plain(step.stop_distance_mm, 2)} mm`
+      : 'to the marked line: nothing straight lies at the stop',
     `bend to ${plain(step.bend_to_deg, 1)}°${step.press_flat ? ', then press flat' : `; the gauge then reads ${plain(step.gauge_deg, 1)}° ± ${plain(step.gauge_within_deg, 1)}°`}`,
     `${plain(step.length_mm, 1)} mm long${step.force_kN === null ? '' : `, ${plain(step.force_kN, 1)} kN`}`,
   ];
@@ -91,11 +127,13 @@ const stepFacts = (step: SequenceStep): string[] => {
 
 const orderWords = ({ outcome, complete, steps, flips, turns, blocked }: PartSequence): string => {
   if (outcome === 'impossible') return `cannot be bent in any order: ${blockedWords(blocked)}`;
-  if (outcome === 'not decided') return `no order found within the search; one may exist. Nearest: ${blockedWords(blocked)}`;
+  if (outcome === 'not decided')
+    return `no order found within the search; one may exist. Nearest: ${blockedWords(blocked)}`;
   return `${counted(steps.length, 'stroke')}, ${counted(flips, 'flip')}, ${counted(turns, 'turn')}${complete ? '' : '; the search stopped early, an order with fewer may exist'}`;
 };
 
-const blockedWords = (blocked: PartSequence['blocked']): string => (blocked ? `bend ${blocked.bend}: ${blocked.text}` : 'nothing is known of what is in the way');
+const blockedWords = (blocked: PartSequence['blocked']): string =>
+  blocked ? `bend ${blocked.bend}: ${blocked.text}` : 'nothing is known of what is in the way';
 
 const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
 
@@ -105,9 +143,16 @@ const flatBendEntry = (stages: Stages, flat: FlatPattern, flatBend: FlatBend, or
     key: `bend:${flatBend.name}`,
     at: placeOfBend(stages.tub, stages.shape(), flat, flatBend),
     item: {
-      kind: 'bend-row', order, part: partKey(flat), name: flatBend.name, direction: flatBend.direction,
-      angle_deg: drawnDegrees(flatBend.angle), radius_mm: drawnLength(flatBend.radius), k: drawnNumber(flatBend.kFactor),
-      allowance_mm: drawnLength(flatBend.allowance), deduction_mm: bend && drawnLength(bend.deduction),
+      kind: 'bend-row',
+      order,
+      part: partKey(flat),
+      name: flatBend.name,
+      direction: flatBend.direction,
+      angle_deg: drawnDegrees(flatBend.angle),
+      radius_mm: drawnLength(flatBend.radius),
+      k: drawnNumber(flatBend.kFactor),
+      allowance_mm: drawnLength(flatBend.allowance),
+      deduction_mm: bend && drawnLength(bend.deduction),
       length_mm: drawnLength(Math.hypot(flatBend.end[0] - flatBend.start[0], flatBend.end[1] - flatBend.start[1])),
     },
   };
@@ -119,5 +164,11 @@ const unplacedBends = (stages: Stages): SceneEntry[] => {
   return stages
     .shape()
     .bends.filter(({ index }) => !placed.has(index))
-    .map((bend): SceneEntry => note(`no-flat-bend:${bend.name}`, `Bend \`${bend.name}\` is in no flat pattern, so it is in no bending order`, bend.at));
+    .map((bend): SceneEntry =>
+      note(
+        `no-flat-bend:${bend.name}`,
+        `Bend \`${bend.name}\` is in no flat pattern, so it is in no bending order`,
+        bend.at,
+      ),
+    );
 };

@@ -36,4 +36,8 @@ export const drawnFrame = (frame: Frame): DrawnFrame => ({
 export const sheetWords = (sheet: Sheet): string =>
   `${sheet.material}, ${drawnLength(sheet.thickness)} mm${sheet.gauge === undefined ? '' : ` (${sheet.gauge} ga)`}`;
 
-export const note = (key: string, text: string, at?: number): SceneEntry => ({ key: `note:${key}`, at, item: { kind: 'note', text } });
+export const note = (key: string, text: string, at?: number): SceneEntry => ({
+  key: `note:${key}`,
+  at,
+  item: { kind: 'note', text },
+});

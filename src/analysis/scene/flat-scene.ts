@@ -10,7 +10,8 @@ import type { FlatPartItem, SceneEntry } from './scene.js';
 export const flatScene = (stages: Stages): SceneEntry[] => {
   const { tub } = stages;
   const parts = stages.parts();
-  if (parts.length === 0) return [note('no-parts', 'Nothing to lay flat yet: the text has no panel that can be used', tub.at)];
+  if (parts.length === 0)
+    return [note('no-parts', 'Nothing to lay flat yet: the text has no panel that can be used', tub.at)];
   const entries: SceneEntry[] = [];
   stages.flats().forEach((flat, i) => {
     if (flat) entries.push(...flatEntries(stages, flat, i));
@@ -32,8 +33,10 @@ export const partAt = (tub: Tub, part: Part): SourceId => {
 export const partKey = (flat: { readonly name: string }): string => `part:${flat.name}`;
 
 /** Names of panels and bends are unique in a tub; those of clips are not. */
-const panelKey = (flat: FlatPattern, name: string): string => (flat.part === undefined ? `panel:${flat.name}/${name}` : `panel:${name}`);
-const bendKey = (flat: FlatPattern, name: string): string => (flat.part === undefined ? `bend:${flat.name}/${name}` : `bend:${name}`);
+const panelKey = (flat: FlatPattern, name: string): string =>
+  flat.part === undefined ? `panel:${flat.name}/${name}` : `panel:${name}`;
+const bendKey = (flat: FlatPattern, name: string): string =>
+  flat.part === undefined ? `bend:${flat.name}/${name}` : `bend:${name}`;
 
 const flatEntries = (stages: Stages, flat: FlatPattern, order: number): SceneEntry[] => {
   const { tub } = stages;
@@ -66,7 +69,12 @@ const partItem = (tub: Tub, flat: FlatPattern, order: number): FlatPartItem => {
     quantity: flat.quantity,
     outline: drawnContour(flat.outline),
     holes: flat.holes.map((hole) => drawnContour(hole.contour)),
-    marks: flat.marks.map((mark) => ({ kind: mark.kind, points: mark.points.map(drawn2), closed: mark.closed, text: mark.text })),
+    marks: flat.marks.map((mark) => ({
+      kind: mark.kind,
+      points: mark.points.map(drawn2),
+      closed: mark.closed,
+      text: mark.text,
+    })),
     box: [drawnLength(min[0]), drawnLength(min[1]), drawnLength(max[0]), drawnLength(max[1])],
     stock: stockWords(tub, sheet, max[0] - min[0], max[1] - min[1]),
   };
@@ -93,7 +101,8 @@ const bendItem = (part: string, bend: FlatBend): SceneEntry['item'] => ({
 /** Words on the first stock sheet that takes the part's box square on, or on the largest when none does. */
 const stockWords = (tub: Tub, sheet: Sheet, width: number, height: number): string | undefined => {
   const stocks = (tub.shop?.stock ?? []).filter(
-    (stock) => stock.material === sheet.material && Math.abs(stock.thickness - sheet.thickness) < 0.05 * sheet.thickness,
+    (stock) =>
+      stock.material === sheet.material && Math.abs(stock.thickness - sheet.thickness) < 0.05 * sheet.thickness,
   );
   if (stocks.length === 0) return undefined;
   const size = (stock: Stock): string => `${drawnLength(stock.size[0])} × ${drawnLength(stock.size[1])} mm`;

@@ -26,7 +26,8 @@ export const flowLine = (net: FlowNet, face: FaceIndex, start: Vec3): readonly V
   if (triangle < 0) return [];
   const line: Vec3[] = [toSpace(frame, at)];
   let drop: Drop | undefined = { kind: 'in', triangle, at, from: undefined };
-  for (let i = 0; i < LONGEST && drop; i++) drop = drop.kind === 'in' ? runOver(net, drop, line) : leavePoint(net, drop.point, line);
+  for (let i = 0; i < LONGEST && drop; i++)
+    drop = drop.kind === 'in' ? runOver(net, drop, line) : leavePoint(net, drop.point, line);
   return line;
 };
 
@@ -75,7 +76,9 @@ const leavePoint = (net: FlowNet, point: number, line: Vec3[]): Drop | undefined
 
 /** Places on a face from which to draw: `count` of them across its fall, over its middle. Fewer where they miss it. */
 export const startsOn = (face: Face, across: Vec2, count: number): readonly Vec3[] => {
-  const middle: Vec2 = [0, 1].map((k) => face.outline.reduce((sum, p) => sum + p[k], 0) / face.outline.length) as unknown as Vec2;
+  const middle: Vec2 = [0, 1].map(
+    (k) => face.outline.reduce((sum, p) => sum + p[k], 0) / face.outline.length,
+  ) as unknown as Vec2;
   const reach = face.outline.map((p) => (p[0] - middle[0]) * across[0] + (p[1] - middle[1]) * across[1]);
   const [low, high] = [Math.min(...reach), Math.max(...reach)];
   return Array.from({ length: count }, (_, i) => addScaled2(middle, across, low + ((high - low) * (i + 0.5)) / count))

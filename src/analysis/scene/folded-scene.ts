@@ -7,15 +7,31 @@ import type { SceneEntry } from './scene.js';
 /** Every folded part: its plates and its bent zones with true radii and thickness. */
 export const foldedScene = (stages: Stages): SceneEntry[] => {
   const parts = stages.parts();
-  if (parts.length === 0) return [note('no-parts', 'Nothing to fold yet: the text has no panel that can be used', stages.tub.at)];
+  if (parts.length === 0)
+    return [note('no-parts', 'Nothing to fold yet: the text has no panel that can be used', stages.tub.at)];
   const flats = stages.flats();
   const clips = stages.loosePieces().reduce((sum, { quantity }) => sum + quantity, 0);
-  const loose = clips === 0 ? [] : [note('loose', `${clips} loose ${clips === 1 ? 'piece is' : 'pieces are'} not shown in place; their flats are under Flat`, stages.tub.at)];
+  const loose =
+    clips === 0
+      ? []
+      : [
+          note(
+            'loose',
+            `${clips} loose ${clips === 1 ? 'piece is' : 'pieces are'} not shown in place; their flats are under Flat`,
+            stages.tub.at,
+          ),
+        ];
   const parted = stages.folded().flatMap((folded, i): SceneEntry[] => {
     const flat = flats[i];
     if (folded && flat) return foldedEntries(stages, flat, folded);
     const { name } = parts[i];
-    return [note(`no-fold:${name}`, `Part \`${name}\` is not shown: without a flat pattern there is nothing to fold`, partAt(stages.tub, parts[i]))];
+    return [
+      note(
+        `no-fold:${name}`,
+        `Part \`${name}\` is not shown: without a flat pattern there is nothing to fold`,
+        partAt(stages.tub, parts[i]),
+      ),
+    ];
   });
   return [...loose, ...parted];
 };

@@ -63,7 +63,12 @@ export interface FlatPartItem {
   readonly quantity: number;
   readonly outline: DrawnContour;
   readonly holes: readonly DrawnContour[];
-  readonly marks: readonly { readonly kind: 'place' | 'level' | 'note'; readonly points: readonly Vec2[]; readonly closed: boolean; readonly text: string | undefined }[];
+  readonly marks: readonly {
+    readonly kind: 'place' | 'level' | 'note';
+    readonly points: readonly Vec2[];
+    readonly closed: boolean;
+    readonly text: string | undefined;
+  }[];
   /** Of the outline: [left, bottom, right, top]. */
   readonly box: readonly [number, number, number, number];
   /** How its box lies on the stock that the shop has, in words; undefined: no stock is named for this sheet. */

@@ -8,7 +8,12 @@ import type { Shop } from '../model.js';
 import { bodyOf, type Body } from '../making/plan/body.js';
 import type { Convex } from '../making/plan/convex.js';
 import {
-  clampedAgainstClamp, leafLegAgainstClamp, legAgainstDie, legAgainstPunch, type Motion, type StrokeGeometry,
+  clampedAgainstClamp,
+  leafLegAgainstClamp,
+  legAgainstDie,
+  legAgainstPunch,
+  type Motion,
+  type StrokeGeometry,
 } from '../making/plan/motion.js';
 import { operationsOf, type Operation } from '../making/plan/operations.js';
 import type { PlanStep } from '../making/plan/plan.js';
@@ -23,7 +28,10 @@ export interface StrokeSection {
 }
 
 /** Draws the strokes of one flat; its blocks are made once. */
-export const sectionsOf = (flat: FlatPattern, shop: Shop): ((steps: readonly PlanStep[], index: number) => StrokeSection | undefined) => {
+export const sectionsOf = (
+  flat: FlatPattern,
+  shop: Shop,
+): ((steps: readonly PlanStep[], index: number) => StrokeSection | undefined) => {
   const body = bodyOf(flat);
   const operations = operationsOf(flat);
   return (steps, index) => {
@@ -32,10 +40,16 @@ export const sectionsOf = (flat: FlatPattern, shop: Shop): ((steps: readonly Pla
     if (!operation) return undefined;
     const made = new Set(steps.slice(0, index).flatMap(({ bends }) => bends));
     const stroke: StrokeGeometry = {
-      thickness: flat.thickness, radius: operation.radius, kFactor: operation.kFactor, allowance: operation.allowance, bendTo: step.bendTo,
+      thickness: flat.thickness,
+      radius: operation.radius,
+      kFactor: operation.kFactor,
+      allowance: operation.allowance,
+      bendTo: step.bendTo,
     };
     const sides = sidesOf(body, operation, step, made);
-    return step.machine.kind === 'press brake' ? pressSection(shop, step, stroke, sides) : folderSection(shop, step, stroke, sides);
+    return step.machine.kind === 'press brake'
+      ? pressSection(shop, step, stroke, sides)
+      : folderSection(shop, step, stroke, sides);
   };
 };
 
@@ -48,11 +62,18 @@ interface Sides {
 const sidesOf = (body: Body, operation: Operation, step: PlanStep, made: ReadonlySet<number>): Sides => {
   const back = operation.sides[0].roots.includes(step.behind) ? 0 : 1;
   const seen = (side: 0 | 1): readonly Convex[] =>
-    placeSide(body, operation, side, (bend) => made.has(bend)).blocks.flatMap((block) => silhouetteOf(block, -Infinity, Infinity)?.outline ?? []);
+    placeSide(body, operation, side, (bend) => made.has(bend)).blocks.flatMap(
+      (block) => silhouetteOf(block, -Infinity, Infinity)?.outline ?? [],
+    );
   return { behind: seen(back), front: seen(back === 0 ? 1 : 0) };
 };
 
-const pressSection = (shop: Shop, { machine, die = 0 }: PlanStep, stroke: StrokeGeometry, sides: Sides): StrokeSection => {
+const pressSection = (
+  shop: Shop,
+  { machine, die = 0 }: PlanStep,
+  stroke: StrokeGeometry,
+  sides: Sides,
+): StrokeSection => {
   const tools = pressToolsOf(shop.pressBrakes[machine.index], die, stroke.radius);
   const onDie = legAgainstDie(stroke, die);
   const [atDie, atPunch] = [placeAtEnd(onDie), placeAtEnd(legAgainstPunch(stroke))];
@@ -63,9 +84,14 @@ const pressSection = (shop: Shop, { machine, die = 0 }: PlanStep, stroke: Stroke
   return {
     tools: [
       ...[tools.die, tools.table].flatMap((tool) => outlinesOf(tool)),
-      ...[tools.punch, tools.beam].flatMap((tool) => outlinesOf(tool).map(({ name, outline }) => ({ name, outline: raise(outline) }))),
+      ...[tools.punch, tools.beam].flatMap((tool) =>
+        outlinesOf(tool).map(({ name, outline }) => ({ name, outline: raise(outline) })),
+      ),
     ],
-    metal: [...sides.front.map((outline) => moved(outline, atDie)), ...sides.behind.map((outline) => mirroredX(moved(outline, atDie)))],
+    metal: [
+      ...sides.front.map((outline) => moved(outline, atDie)),
+      ...sides.behind.map((outline) => mirroredX(moved(outline, atDie))),
+    ],
     bend: arc([0, center], stroke.radius, outer, -stroke.bendTo / 2, stroke.bendTo / 2),
   };
 };
@@ -97,7 +123,8 @@ const placeAtEnd = (motion: Motion): Float64Array => {
 
 const moved = (outline: Convex, [c, s, dx, dy]: Float64Array): readonly Vec2[] => {
   const points: Vec2[] = [];
-  for (let i = 0; i < outline.length; i += 2) points.push([c * outline[i] - s * outline[i + 1] + dx, s * outline[i] + c * outline[i + 1] + dy]);
+  for (let i = 0; i < outline.length; i += 2)
+    points.push([c * outline[i] - s * outline[i + 1] + dx, s * outline[i] + c * outline[i + 1] + dy]);
   return points;
 };
 
@@ -119,4 +146,3 @@ const arc = ([x, y]: Vec2, inner: number, outer: number, from: number, to: numbe
   const along = Array.from({ length: steps + 1 }, (_, i) => i);
   return [...along.map((i) => at(inner, i)), ...along.reverse().map((i) => at(outer, i))];
 };
-

@@ -16,7 +16,8 @@ import type { SceneEntry } from './scene.js';
 /** The wet faces with the way the water takes on each; pools, levels, flows, and the places that matter. */
 export const waterScene = (stages: Stages): SceneEntry[] => {
   const faces = stages.shape().faces.filter((face) => face.usable);
-  if (faces.length === 0) return [note('no-faces', 'No wet face yet: the text has no panel that can be used', stages.tub.at)];
+  if (faces.length === 0)
+    return [note('no-faces', 'No wet face yet: the text has no panel that can be used', stages.tub.at)];
   const water = stages.water();
   return [
     ...faces.map((face) => faceEntry(stages, face)),
@@ -38,7 +39,9 @@ const faceEntry = (stages: Stages, face: Face): SceneEntry => {
       kind: 'water-face',
       name: face.name,
       corners: face.corners.map(drawn3),
-      holes: face.openings.map((opening) => drawnRing(openingContour(opening)).map((p) => drawn3(toSpace(face.frame, p)))),
+      holes: face.openings.map((opening) =>
+        drawnRing(openingContour(opening)).map((p) => drawn3(toSpace(face.frame, p))),
+      ),
       normal: drawnUnit(normal),
       slope_deg: drawnDegrees(slope),
       downhill: slope < SAME_DIRECTION ? [0, 0, 0] : drawnUnit(downhillOn(normal)),
@@ -54,8 +57,15 @@ const poolEntries = ({ tub }: Stages, water: Water): SceneEntry[] =>
       key: `pool:${name}`,
       at,
       item: {
-        kind: 'water-pool', name, deepest: drawn3(pool.deepest), surface: pieces.map((piece) => piece.map(drawn3)), shore: shore.map(([a, b]) => [drawn3(a), drawn3(b)]),
-        level_mm: drawnLength(pool.level), depth_mm: drawnLength(pool.depth), area_mm2: drawnNumber(pool.area), volume_mL: drawnNumber(pool.volume / 1000),
+        kind: 'water-pool',
+        name,
+        deepest: drawn3(pool.deepest),
+        surface: pieces.map((piece) => piece.map(drawn3)),
+        shore: shore.map(([a, b]) => [drawn3(a), drawn3(b)]),
+        level_mm: drawnLength(pool.level),
+        depth_mm: drawnLength(pool.depth),
+        area_mm2: drawnNumber(pool.area),
+        volume_mL: drawnNumber(pool.volume / 1000),
       },
     };
   });
@@ -64,15 +74,19 @@ const levelEntries = (stages: Stages, water: Water): SceneEntry[] => {
   const { tub } = stages;
   const [basin] = water.basins();
   if (!basin) return [note('no-basin', 'Plugged, this tub holds nothing: water runs off every panel', tub.at)];
-  if (!Number.isFinite(basin.level)) return [note('no-overflow', 'Plugged, nothing lets the water out, so no level can be given', tub.at)];
+  if (!Number.isFinite(basin.level))
+    return [note('no-overflow', 'Plugged, nothing lets the water out, so no level can be given', tub.at)];
   const { pieces, shore } = levelSurface(water.surface(), basin.pool.points, basin.level);
   return [
     {
       key: 'level',
       at: tub.level?.at ?? tub.at,
       item: {
-        kind: 'water-level', surface: pieces.map((piece) => piece.map(drawn3)), shore: shore.map(([a, b]) => [drawn3(a), drawn3(b)]),
-        level_mm: drawnLength(basin.level), volume_L: drawnNumber(basin.volume / 1e6),
+        kind: 'water-level',
+        surface: pieces.map((piece) => piece.map(drawn3)),
+        shore: shore.map(([a, b]) => [drawn3(a), drawn3(b)]),
+        level_mm: drawnLength(basin.level),
+        volume_L: drawnNumber(basin.volume / 1e6),
       },
     },
     ...overflowEntries(stages, basin),
@@ -84,7 +98,10 @@ const overflowEntries = ({ tub }: Stages, basin: Basin): SceneEntry[] =>
     key: `overflow:${tub.panels[face].name}`,
     at: tub.panels[face].at,
     item: {
-      kind: 'water-spot', spot: 'overflow', name: tub.panels[face].name, point: drawn3(lerp(start, end, 0.5)),
+      kind: 'water-spot',
+      spot: 'overflow',
+      name: tub.panels[face].name,
+      point: drawn3(lerp(start, end, 0.5)),
       text: `runs over at ${drawnNumber(Math.round(basin.level * 10) / 10)} mm`,
     },
   }));
@@ -95,7 +112,8 @@ const LINES = 5;
 const flowEntries = (stages: Stages, water: Water): SceneEntry[] => {
   const { tub } = stages;
   const { net } = water.open();
-  if (tub.inflows.length === 0) return [note('no-inflow', 'No inflow is stated, so no flow is drawn; arrows show the fall of each panel', tub.at)];
+  if (tub.inflows.length === 0)
+    return [note('no-inflow', 'No inflow is stated, so no flow is drawn; arrows show the fall of each panel', tub.at)];
   return water.flows().flatMap(({ inflow, routed }): SceneEntry[] => {
     const { name, at, panel, point, rateMm3S } = tub.inflows[inflow];
     const face = stages.shape().faces[panel];
@@ -105,7 +123,12 @@ const flowEntries = (stages: Stages, water: Water): SceneEntry[] => {
     return lines.map((line, i): SceneEntry => ({
       key: `flow:${name} ${i + 1}`,
       at,
-      item: { kind: 'water-flow', name, points: line.map(drawn3), rate_L_min: i === 0 ? drawnNumber((rateMm3S * 60) / 1e6) : undefined },
+      item: {
+        kind: 'water-flow',
+        name,
+        points: line.map(drawn3),
+        rate_L_min: i === 0 ? drawnNumber((rateMm3S * 60) / 1e6) : undefined,
+      },
     }));
   });
 };
@@ -113,11 +136,20 @@ const flowEntries = (stages: Stages, water: Water): SceneEntry[] => {
 const outletEntries = ({ tub }: Stages, water: Water): SceneEntry[] =>
   water.outlets().map((state): SceneEntry => {
     const outlet: Outlet = tub.outlets[state.outlet];
-    const head = state.rateMm3S > 0 && Number.isFinite(state.head) ? `, water ${drawnNumber(Math.round(state.head * 10) / 10)} mm over its edge` : '';
+    const head =
+      state.rateMm3S > 0 && Number.isFinite(state.head)
+        ? `, water ${drawnNumber(Math.round(state.head * 10) / 10)} mm over its edge`
+        : '';
     return {
       key: `outlet:${outlet.name}`,
       at: outlet.at,
-      item: { kind: 'water-spot', spot: 'outlet', name: outlet.name, point: drawn3(outlet.center), text: `${outlet.name}${head}` },
+      item: {
+        kind: 'water-spot',
+        spot: 'outlet',
+        name: outlet.name,
+        point: drawn3(outlet.center),
+        text: `${outlet.name}${head}`,
+      },
     };
   });
 
@@ -126,17 +158,28 @@ const leakEntries = (stages: Stages): SceneEntry[] => {
   if (!lowest) return [];
   const [face] = lowest.faces;
   const { name, at } = stages.tub.panels[face];
-  return [{
-    key: `leak:${name}`,
-    at,
-    item: { kind: 'water-spot', spot: 'leak', name, point: drawn3(lowest.point), text: `leaks at ${drawnNumber(Math.round(lowest.height * 10) / 10)} mm` },
-  }];
+  return [
+    {
+      key: `leak:${name}`,
+      at,
+      item: {
+        kind: 'water-spot',
+        spot: 'leak',
+        name,
+        point: drawn3(lowest.point),
+        text: `leaks at ${drawnNumber(Math.round(lowest.height * 10) / 10)} mm`,
+      },
+    },
+  ];
 };
 
 /** Straight down, projected onto the plane. */
-const downhillOn = (normal: Vec3): Vec3 => unit([normal[0] * normal[2], normal[1] * normal[2], normal[2] * normal[2] - 1]);
+const downhillOn = (normal: Vec3): Vec3 =>
+  unit([normal[0] * normal[2], normal[1] * normal[2], normal[2] * normal[2] - 1]);
 
 const openingContour = ({ shape }: FaceOpening): Contour => {
   if (shape.kind === 'polygon') return straightContour(shape.corners);
-  return shape.kind === 'round' ? circleContour(shape.center, shape.radius) : slotContour(shape.from, shape.to, shape.radius);
+  return shape.kind === 'round'
+    ? circleContour(shape.center, shape.radius)
+    : slotContour(shape.from, shape.to, shape.radius);
 };

@@ -55,8 +55,17 @@ const cornerLeak = (input: CornerInput, bend: Bend, roll: Roll, end: Vec3): Leak
   const closes = input.ends.holeClosedAt(end);
   if (gap <= closes + CLINGS) return undefined;
   return {
-    kind: 'corner', point: end, length: bend.angle * wetRadius(roll), gap, closes, isAsDrawn: true, ...standing(input.flood, bend.faces[0], end),
-    faces: [...bend.faces, ...closing], seam: undefined, bend: bend.index, opening: undefined,
+    kind: 'corner',
+    point: end,
+    length: bend.angle * wetRadius(roll),
+    gap,
+    closes,
+    isAsDrawn: true,
+    ...standing(input.flood, bend.faces[0], end),
+    faces: [...bend.faces, ...closing],
+    seam: undefined,
+    bend: bend.index,
+    opening: undefined,
   };
 };
 

@@ -37,7 +37,9 @@ export interface EdgeAccount {
 export const accountEdges = memoBy((shape: Shape): EdgeAccount => {
   const alone = shape.faces.flatMap((face) => face.stretches.flat().filter(isAlone));
   const misses = findNearMisses(shape, alone);
-  const entries = shape.faces.flatMap((face) => face.stretches.flatMap((list) => list.map((s) => entryOf(face, s, misses))));
+  const entries = shape.faces.flatMap((face) =>
+    face.stretches.flatMap((list) => list.map((s) => entryOf(face, s, misses))),
+  );
   const lengths = { bend: 0, seam: 0, rim: 0, free: 0, unjoined: 0, near: 0, uncovered: 0 };
   for (const { use, length } of entries) lengths[use] += length;
   return { entries, lengths };

@@ -30,7 +30,19 @@ const isFirstUnjoined = (shape: Shape, stretch: Stretch): boolean =>
 const leakAlong = ({ stretch, length, other }: EdgeEntry, flood: Flood, kind: Leak['kind'], gap: number): Leak => {
   const point = lowEnd(stretch);
   const faces = other === undefined ? [stretch.face] : [stretch.face, other];
-  return { kind, point, length, gap, closes: 0, isAsDrawn: true, ...standing(flood, stretch.face, point), faces, seam: undefined, bend: undefined, opening: undefined };
+  return {
+    kind,
+    point,
+    length,
+    gap,
+    closes: 0,
+    isAsDrawn: true,
+    ...standing(flood, stretch.face, point),
+    faces,
+    seam: undefined,
+    bend: undefined,
+    opening: undefined,
+  };
 };
 
 /** Height, flood level, and whether water stands over the point. */
@@ -53,7 +65,10 @@ export const seamLeaks = (tub: Tub, joints: Joints, flood: Flood): readonly Leak
   });
 
 const openSeam = (joint: SeamJoint, flood: Flood): Leak[] => {
-  const lowest = joint.runs.reduce<RunJoint | undefined>((low, r) => (low && lowOf(low)[2] <= lowOf(r)[2] ? low : r), undefined);
+  const lowest = joint.runs.reduce<RunJoint | undefined>(
+    (low, r) => (low && lowOf(low)[2] <= lowOf(r)[2] ? low : r),
+    undefined,
+  );
   if (!lowest) return [];
   return [{ ...seamLeak(joint, lowest, flood, 'open-seam', lowest.gap.nominal), length: joint.length }];
 };
@@ -63,11 +78,26 @@ const lowOf = ({ run }: RunJoint): Vec3 => lowEnd(run);
 const gapLeak = (joint: SeamJoint, run: RunJoint, flood: Flood, gap: number): Leak[] =>
   gap > joint.allowed + CLINGS ? [seamLeak(joint, run, flood, 'gap', gap)] : [];
 
-const seamLeak = (joint: SeamJoint, { run, gap: { nominal } }: RunJoint, flood: Flood, kind: Leak['kind'], gap: number): Leak => {
+const seamLeak = (
+  joint: SeamJoint,
+  { run, gap: { nominal } }: RunJoint,
+  flood: Flood,
+  kind: Leak['kind'],
+  gap: number,
+): Leak => {
   const point = lowEnd(run);
   const faces = run.sides.map((side) => side.face);
   return {
-    kind, point, length: run.length, gap, closes: joint.allowed, isAsDrawn: kind !== 'gap' || nominal > joint.allowed, ...standing(flood, faces[0], point),
-    faces, seam: joint.seam, bend: undefined, opening: undefined,
+    kind,
+    point,
+    length: run.length,
+    gap,
+    closes: joint.allowed,
+    isAsDrawn: kind !== 'gap' || nominal > joint.allowed,
+    ...standing(flood, faces[0], point),
+    faces,
+    seam: joint.seam,
+    bend: undefined,
+    opening: undefined,
   };
 };

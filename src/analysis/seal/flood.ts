@@ -83,7 +83,9 @@ const patchesOf = (face: Face, border: readonly number[], places: readonly Vec3[
   for (const node of border) flat.push(...toPlane(face.frame, places[node]));
   const found = earcut(flat);
   return Array.from({ length: found.length / 3 }, (_, i): Patch => [
-    border[found[3 * i]], border[found[3 * i + 1]], border[found[3 * i + 2]],
+    border[found[3 * i]],
+    border[found[3 * i + 1]],
+    border[found[3 * i + 2]],
   ]);
 };
 
@@ -96,7 +98,12 @@ const fill = (places: readonly Vec3[], links: readonly (readonly number[])[], si
   return levels;
 };
 
-const spread = (places: readonly Vec3[], links: readonly (readonly number[])[], from: readonly number[], levels: number[]): void => {
+const spread = (
+  places: readonly Vec3[],
+  links: readonly (readonly number[])[],
+  from: readonly number[],
+  levels: number[],
+): void => {
   const queue = minQueue();
   const settled = new Uint8Array(places.length);
   const reach = (node: number, level: number): void => {
@@ -114,7 +121,10 @@ const spread = (places: readonly Vec3[], links: readonly (readonly number[])[], 
 
 /** Level over a point of one face. */
 const levelsOn = (
-  face: Face, patches: readonly Patch[], places: readonly Vec3[], levels: readonly number[],
+  face: Face,
+  patches: readonly Patch[],
+  places: readonly Vec3[],
+  levels: readonly number[],
 ): ((point: Vec3) => number) => {
   const triangles = patches.map((patch) => patch.map((node) => toPlane(face.frame, places[node])));
   const search = indexBoxes(boxesOfPolygons(triangles));

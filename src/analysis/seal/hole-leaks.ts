@@ -22,10 +22,21 @@ export const openingLeaks = (tub: Tub, shape: Shape, flood: Flood): readonly Lea
       if (use === 'outlet' || fastener?.sealed) return [];
       const [low, high] = endsOf(face, opening);
       const size = distance(low, high);
-      return [{
-        kind: fastener ? 'fastener' : 'opening', point: low, length: size, gap: size, closes: 0, isAsDrawn: true,
-        ...standing(flood, face.panel, low), faces: [face.panel], seam: undefined, bend: undefined, opening: opening.opening,
-      }];
+      return [
+        {
+          kind: fastener ? 'fastener' : 'opening',
+          point: low,
+          length: size,
+          gap: size,
+          closes: 0,
+          isAsDrawn: true,
+          ...standing(flood, face.panel, low),
+          faces: [face.panel],
+          seam: undefined,
+          bend: undefined,
+          opening: opening.opening,
+        },
+      ];
     }),
   );
 
@@ -33,11 +44,24 @@ export const openingLeaks = (tub: Tub, shape: Shape, flood: Flood): readonly Lea
 export const frameLeaks = (tub: Tub, shape: Shape, joints: Joints, flood: Flood): readonly Leak[] =>
   joints.frames.flatMap((frame): Leak[] => {
     if (frame.bolted.sealed) return [];
-    const point = frame.places.map((place) => lowestOfHole(shape, frame, place)).reduce((low, p) => (low[2] <= p[2] ? low : p));
-    return [{
-      kind: 'fastener', point, length: frame.panelHole, gap: frame.panelHole, closes: 0, isAsDrawn: true, ...standing(flood, frame.face, point),
-      faces: [frame.face], seam: undefined, bend: undefined, opening: tub.outlets[frame.outlet].opening,
-    }];
+    const point = frame.places
+      .map((place) => lowestOfHole(shape, frame, place))
+      .reduce((low, p) => (low[2] <= p[2] ? low : p));
+    return [
+      {
+        kind: 'fastener',
+        point,
+        length: frame.panelHole,
+        gap: frame.panelHole,
+        closes: 0,
+        isAsDrawn: true,
+        ...standing(flood, frame.face, point),
+        faces: [frame.face],
+        seam: undefined,
+        bend: undefined,
+        opening: tub.outlets[frame.outlet].opening,
+      },
+    ];
   });
 
 /** Lowest and highest point of an opening on the wet face. */
@@ -48,7 +72,9 @@ const endsOf = (face: Face, { shape }: FaceOpening): readonly [Vec3, Vec3] => {
     const byHeight = [...corners].sort((a, b) => a[2] - b[2]);
     return [byHeight[0], byHeight[byHeight.length - 1]];
   }
-  const middles = (shape.kind === 'round' ? [shape.center, shape.center] : [shape.from, shape.to]).map((p) => toSpace(face.frame, p));
+  const middles = (shape.kind === 'round' ? [shape.center, shape.center] : [shape.from, shape.to]).map((p) =>
+    toSpace(face.frame, p),
+  );
   const [low, high] = middles[0][2] <= middles[1][2] ? middles : [middles[1], middles[0]];
   return [addScaled(low, upright, -shape.radius), addScaled(high, upright, shape.radius)];
 };
@@ -60,8 +86,17 @@ export const reliefLeaks = (unfolded: readonly Unfolded[], ends: JointEnds, floo
     const closes = ends.holeClosedAt(point);
     if (width <= closes + CLINGS) continue;
     const leak: Leak = {
-      kind: 'relief', point, length: depth, gap: width, closes, isAsDrawn: true, ...standing(flood, face, point),
-      faces: [face], seam: undefined, bend, opening: undefined,
+      kind: 'relief',
+      point,
+      length: depth,
+      gap: width,
+      closes,
+      isAsDrawn: true,
+      ...standing(flood, face, point),
+      faces: [face],
+      seam: undefined,
+      bend,
+      opening: undefined,
     };
     const key = point.map((c) => Math.round(c / SAME_POINT)).join(' ');
     const known = widest.get(key);
@@ -76,14 +111,32 @@ export const notchLeaks = (tub: Tub, joints: Joints, flood: Flood): readonly Lea
     const leaks = joint.runs.flatMap(({ run, tabs }) => {
       const thickness = Math.min(run.sides[0].thickness, run.sides[1].thickness);
       const closes = holeClosed(joint.method.closing, thickness, tub.seams[joint.seam].sealant);
-      return tabs.flatMap((tab) => (tab.notch && tab.notch.width > closes + CLINGS ? [notchLeak(joint, tab.face, tab.point, tab.notch, closes, flood)] : []));
+      return tabs.flatMap((tab) =>
+        tab.notch && tab.notch.width > closes + CLINGS
+          ? [notchLeak(joint, tab.face, tab.point, tab.notch, closes, flood)]
+          : [],
+      );
     });
     return leaks.length === 0 ? [] : [leaks.reduce((low, leak) => (low.height <= leak.height ? low : leak))];
   });
 
 const notchLeak = (
-  joint: SeamJoint, face: number, point: Vec3, notch: { readonly width: number; readonly depth: number }, closes: number, flood: Flood,
+  joint: SeamJoint,
+  face: number,
+  point: Vec3,
+  notch: { readonly width: number; readonly depth: number },
+  closes: number,
+  flood: Flood,
 ): Leak => ({
-  kind: 'notch', point, length: notch.depth, gap: notch.width, closes, isAsDrawn: true, ...standing(flood, face, point),
-  faces: [face], seam: joint.seam, bend: undefined, opening: undefined,
+  kind: 'notch',
+  point,
+  length: notch.depth,
+  gap: notch.width,
+  closes,
+  isAsDrawn: true,
+  ...standing(flood, face, point),
+  faces: [face],
+  seam: joint.seam,
+  bend: undefined,
+  opening: undefined,
 });

@@ -3,16 +3,7 @@ import type { FaceIndex } from '../shape/shape.js';
 
 /** What lets the water out. */
 export type LeakKind =
-  | 'unjoined'
-  | 'near'
-  | 'uncovered'
-  | 'open-seam'
-  | 'gap'
-  | 'corner'
-  | 'relief'
-  | 'notch'
-  | 'fastener'
-  | 'opening';
+  'unjoined' | 'near' | 'uncovered' | 'open-seam' | 'gap' | 'corner' | 'relief' | 'notch' | 'fastener' | 'opening';
 
 /** One open place of the tub. All mm. */
 export interface Leak {

@@ -120,7 +120,14 @@ const missOf = (stretch: Stretch, other: Stretch): NearMiss | undefined => {
   const gapAt = (t: number): number => distance(own(t), lerp(other.start, other.end, (t - t0) / (t1 - t0)));
   const near = nearPart(gapAt, from, to);
   if (!near) return undefined;
-  return { face: other.face, edge: other.edge, start: own(near.from), end: own(near.to), least: near.least, most: near.most };
+  return {
+    face: other.face,
+    edge: other.edge,
+    start: own(near.from),
+    end: own(near.to),
+    least: near.least,
+    most: near.most,
+  };
 };
 
 /** The part of from..to within NEARLY_MEETS. The gap between two lines is convex along them, so halving finds its ends. */
@@ -131,7 +138,8 @@ const nearPart = (
 ): { readonly from: number; readonly to: number; readonly least: number; readonly most: number } | undefined => {
   const lowest = lowestOf(gapAt, from, to);
   const least = gapAt(lowest);
-  if (least > NEARLY_MEETS || least <= SAME_POINT && gapAt(from) <= SAME_POINT && gapAt(to) <= SAME_POINT) return undefined;
+  if (least > NEARLY_MEETS || (least <= SAME_POINT && gapAt(from) <= SAME_POINT && gapAt(to) <= SAME_POINT))
+    return undefined;
   const start = gapAt(from) <= NEARLY_MEETS ? from : crossing(gapAt, lowest, from);
   const end = gapAt(to) <= NEARLY_MEETS ? to : crossing(gapAt, lowest, to);
   if (end - start <= NEARLY_MEETS) return undefined;

@@ -25,7 +25,8 @@ export const leakNames = (tub: Tub, leak: Leak): readonly string[] => [
 ];
 
 /** `` `floor` and `wall` ``. */
-export const panelNames = (tub: Tub, leak: Leak): string => leak.faces.map((face) => named(tub.panels[face].name)).join(' and ');
+export const panelNames = (tub: Tub, leak: Leak): string =>
+  leak.faces.map((face) => named(tub.panels[face].name)).join(' and ');
 
 /** How high the water will stand over it, or that only running water reaches it. */
 export const waterOver = (leak: Leak): string =>
@@ -34,7 +35,9 @@ export const waterOver = (leak: Leak): string =>
 /** Where it is, and the other panels, for the list below the message. */
 export const leakPlaces = (tub: Tub, leak: Leak): readonly Related[] => [
   { at: tub.panels[leak.faces[0]].at, message: `Its lowest point is at ${atPoint(leak.point)}; ${waterOver(leak)}` },
-  ...leak.faces.slice(1).map((face) => ({ at: tub.panels[face].at, message: `${named(tub.panels[face].name)} is on the other side` })),
+  ...leak.faces
+    .slice(1)
+    .map((face) => ({ at: tub.panels[face].at, message: `${named(tub.panels[face].name)} is on the other side` })),
 ];
 
 /** A finding of a leak, all but its message. */

@@ -63,6 +63,9 @@ const looseMasses = (tub: Tub, joints: Joints): readonly MassPoint[] => {
 
 /** kg of all pieces of a flat pattern. */
 const flatMass = (tub: Tub, { sheet, thickness, outline, holes, quantity }: FlatPattern): number => {
-  const area = holes.reduce((sum, hole) => sum - Math.abs(areaOfContour(hole.contour)), Math.abs(areaOfContour(outline)));
+  const area = holes.reduce(
+    (sum, hole) => sum - Math.abs(areaOfContour(hole.contour)),
+    Math.abs(areaOfContour(outline)),
+  );
   return quantity * massOf(tub.sheets[sheet].material, area * thickness);
 };

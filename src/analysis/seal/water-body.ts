@@ -31,8 +31,15 @@ const prism = ([a, b, c]: Corners, level: number): { readonly volume: number; re
   const corners = [a, b, c];
   const depths = corners.map((corner) => level - corner[2]);
   const sum = depths[0] + depths[1] + depths[2];
-  const aside = (axis: 0 | 1): number => (area / 12) * corners.reduce((m, corner, i) => m + corner[axis] * (sum + depths[i]), 0);
-  const squares = depths[0] ** 2 + depths[1] ** 2 + depths[2] ** 2 + depths[0] * depths[1] + depths[1] * depths[2] + depths[2] * depths[0];
+  const aside = (axis: 0 | 1): number =>
+    (area / 12) * corners.reduce((m, corner, i) => m + corner[axis] * (sum + depths[i]), 0);
+  const squares =
+    depths[0] ** 2 +
+    depths[1] ** 2 +
+    depths[2] ** 2 +
+    depths[0] * depths[1] +
+    depths[1] * depths[2] +
+    depths[2] * depths[0];
   const volume = (area * sum) / 3;
   return { volume, moment: [aside(0), aside(1), level * volume - (area * squares) / 12] };
 };
@@ -43,7 +50,8 @@ const partBelow = (corners: readonly Vec3[], level: number): readonly Corners[] 
   corners.forEach((corner, i) => {
     const next = corners[(i + 1) % corners.length];
     if (corner[2] <= level) kept.push(corner);
-    if (corner[2] <= level !== next[2] <= level) kept.push(lerp(corner, next, (level - corner[2]) / (next[2] - corner[2])));
+    if (corner[2] <= level !== next[2] <= level)
+      kept.push(lerp(corner, next, (level - corner[2]) / (next[2] - corner[2])));
   });
   return kept.slice(2).map((corner, i): Corners => [kept[0], kept[i + 1], corner]);
 };

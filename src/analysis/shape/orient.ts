@@ -53,7 +53,8 @@ export const orientPanels = (panels: readonly Panel[], neighbours: readonly Neig
       continue;
     }
     let vote = 0;
-    for (const i of members) vote += groups.find(i).parity * dot(normals[i] ?? [0, 0, 0], sideToLookAt(panels[i], middle));
+    for (const i of members)
+      vote += groups.find(i).parity * dot(normals[i] ?? [0, 0, 0], sideToLookAt(panels[i], middle));
     signs.set(root, vote < 0 ? -1 : 1);
   }
   const turn = panels.map((_, i): 1 | -1 => {
@@ -108,7 +109,7 @@ class ParityGroups {
     }
     // Second walk: hang everyone on the root.
     let rest = parity;
-    for (let j = i; this.parent[j] !== root && j !== root; ) {
+    for (let j = i; this.parent[j] !== root && j !== root;) {
       const next = this.parent[j];
       const own = this.parity[j];
       this.parent[j] = root;

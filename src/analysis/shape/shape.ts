@@ -108,8 +108,18 @@ export type ShapeFault =
   | { readonly kind: 'repeated-corner'; readonly panel: PanelIndex; readonly corner: number }
   | { readonly kind: 'no-area'; readonly panel: PanelIndex }
   | { readonly kind: 'not-flat'; readonly panel: PanelIndex; readonly corner: number; readonly off: number }
-  | { readonly kind: 'self-crossing'; readonly panel: PanelIndex; readonly edges: readonly [number, number]; readonly point: Vec3 }
-  | { readonly kind: 'wet-side-conflict'; readonly panels: readonly [PanelIndex, PanelIndex]; readonly start: Vec3; readonly end: Vec3 }
+  | {
+      readonly kind: 'self-crossing';
+      readonly panel: PanelIndex;
+      readonly edges: readonly [number, number];
+      readonly point: Vec3;
+    }
+  | {
+      readonly kind: 'wet-side-conflict';
+      readonly panels: readonly [PanelIndex, PanelIndex];
+      readonly start: Vec3;
+      readonly end: Vec3;
+    }
   | { readonly kind: 'no-shared-edge'; readonly bend: number; readonly nearest: number }
   | { readonly kind: 'bend-loop'; readonly bend: number; readonly loop: readonly PanelIndex[] }
   | { readonly kind: 'folded-onto-itself'; readonly bend: number }

@@ -29,4 +29,5 @@ export const findBorders = (tub: Tub, shape: Shape): ReadonlyMap<Stretch, Border
 };
 
 /** A hem turned to the wet side lies on it: its gap and its own thickness stand in the way. */
-const hemHeight = (hem: Hem | undefined, thickness: number): number => (hem?.turned === 'wet' ? hem.gap + thickness : 0);
+const hemHeight = (hem: Hem | undefined, thickness: number): number =>
+  hem?.turned === 'wet' ? hem.gap + thickness : 0;

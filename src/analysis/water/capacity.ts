@@ -86,7 +86,10 @@ const basinOf = (surface: Surface, flood: Flood, pool: Pool, outlets: readonly O
 export const passPoints = (surface: Surface, flood: Flood, pool: Pool): ReadonlySet<number> => {
   const inside = new Set(pool.points);
   const isPass = (point: number): boolean =>
-    !inside.has(point) && surface.points[point][2] === pool.level && flood.level[point] === pool.level && !inside.has(flood.next[point]);
+    !inside.has(point) &&
+    surface.points[point][2] === pool.level &&
+    flood.level[point] === pool.level &&
+    !inside.has(flood.next[point]);
   const passes = new Set<number>();
   for (const point of pool.points) {
     for (const edge of surface.edgesAt[point]) {
@@ -109,7 +112,12 @@ const overflowOf = (surface: Surface, flood: Flood, pool: Pool): readonly Overfl
       if (a !== point || !passes.has(b)) continue;
       const wet = triangles.filter((t) => surface.triangles[t].corners.some((c) => inside.has(c)));
       if (wet.length === 0 || (wet.length === triangles.length && triangles.length > 1)) continue;
-      places.push({ face: surface.triangles[wet[0]].face, start: surface.points[a], end: surface.points[b], points: [a, b] });
+      places.push({
+        face: surface.triangles[wet[0]].face,
+        start: surface.points[a],
+        end: surface.points[b],
+        points: [a, b],
+      });
       used.add(a).add(b);
     }
   }

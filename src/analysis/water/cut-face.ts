@@ -1,4 +1,13 @@
-import { differenceD, EndType, FillRule, inflatePathsD, intersectD, JoinType, type PathD, type PathsD } from 'clipper2-ts';
+import {
+  differenceD,
+  EndType,
+  FillRule,
+  inflatePathsD,
+  intersectD,
+  JoinType,
+  type PathD,
+  type PathsD,
+} from 'clipper2-ts';
 import { distanceToSegment, isInside, signedArea } from '../geometry/polygon.js';
 import { distance2, dot2, lerp2, subtract2, type Vec2 } from '../geometry/vec.js';
 import { TOUCHES, type OpeningOutline } from './opening-outline.js';
@@ -28,12 +37,20 @@ export const cutFace = (outline: readonly Vec2[], openings: readonly OpeningOutl
     const inside = intersectD(grown, whole, FillRule.NonZero, DECIMALS);
     const free = taken.length === 0 ? inside : differenceD(inside, taken, FillRule.NonZero, DECIMALS);
     taken.push(...free);
-    return free.map(toRing).filter((ring) => signedArea(ring) > SNAP).map((ring) => ({ opening, corners: ring }));
+    return free
+      .map(toRing)
+      .filter((ring) => signedArea(ring) > SNAP)
+      .map((ring) => ({ opening, corners: ring }));
   });
   const rest = differenceD(whole, taken, FillRule.NonZero, DECIMALS).map(toRing);
   const rings = [...rest, ...cut.map(({ corners }) => corners)];
   const cuts = rings.flat().flatMap((corner) => cutAt(outline, corner) ?? []);
-  const snap = (ring: readonly Vec2[]): readonly Vec2[] => withCorners(ring.map((corner) => snapped(outline, cuts, corner)), outline, cuts);
+  const snap = (ring: readonly Vec2[]): readonly Vec2[] =>
+    withCorners(
+      ring.map((corner) => snapped(outline, cuts, corner)),
+      outline,
+      cuts,
+    );
   const holes = rest.filter((ring) => signedArea(ring) < 0);
   const outer = rest.filter((ring) => signedArea(ring) > SNAP);
   return {
@@ -48,10 +65,13 @@ export const cutFace = (outline: readonly Vec2[], openings: readonly OpeningOutl
 
 const toPath = (corners: readonly Vec2[]): PathD => corners.map(([x, y]) => ({ x, y }));
 const toRing = (path: PathD): readonly Vec2[] => path.map(({ x, y }): Vec2 => [x, y]);
-const inflate = (path: PathD, by: number): PathsD => inflatePathsD([path], by, JoinType.Miter, EndType.Polygon, 2, DECIMALS);
+const inflate = (path: PathD, by: number): PathsD =>
+  inflatePathsD([path], by, JoinType.Miter, EndType.Polygon, 2, DECIMALS);
 
 const touches = (corners: readonly Vec2[], outline: readonly Vec2[]): boolean =>
-  corners.some((corner) => outline.some((a, i) => distanceToSegment(corner, a, outline[(i + 1) % outline.length]) < TOUCHES));
+  corners.some((corner) =>
+    outline.some((a, i) => distanceToSegment(corner, a, outline[(i + 1) % outline.length]) < TOUCHES),
+  );
 
 /** A corner that lies on an edge of the outline, away from its ends. */
 const cutAt = (outline: readonly Vec2[], corner: Vec2): CutFace['cuts'][number] | undefined => {
@@ -64,7 +84,9 @@ const cutAt = (outline: readonly Vec2[], corner: Vec2): CutFace['cuts'][number] 
 };
 
 const snapped = (outline: readonly Vec2[], cuts: CutFace['cuts'], corner: Vec2): Vec2 =>
-  outline.find((a) => distance2(a, corner) <= SNAP) ?? cuts.find(({ at }) => distance2(at, corner) <= 2 * SNAP)?.at ?? corner;
+  outline.find((a) => distance2(a, corner) <= SNAP) ??
+  cuts.find(({ at }) => distance2(at, corner) <= 2 * SNAP)?.at ??
+  corner;
 
 /** The ring with every corner of the outline that lies on one of its sides: the clipper leaves straight ones out. */
 const withCorners = (ring: readonly Vec2[], outline: readonly Vec2[], cuts: CutFace['cuts']): readonly Vec2[] =>

@@ -23,7 +23,10 @@ export const regionsOf = (face: Face): FaceRegions => {
 };
 
 /** Per face, the places at which its edges are to be split: its own openings that reach them, and its neighbours'. */
-export const stopsOnEdges = ({ faces }: Shape, regions: readonly (FaceRegions | undefined)[]): readonly (readonly EdgeStop[])[] => {
+export const stopsOnEdges = (
+  { faces }: Shape,
+  regions: readonly (FaceRegions | undefined)[],
+): readonly (readonly EdgeStop[])[] => {
   const stops: EdgeStop[][] = faces.map(() => []);
   regions.forEach((own, i) => {
     for (const { edge, at } of own?.cut?.cuts ?? []) {

@@ -46,7 +46,8 @@ export const floodFrom = ({ surface, heights, open, rises }: FloodInput): Flood 
   surface.edges.forEach((edge, i) => {
     const rise = sinkRise(surface, i, open, rises);
     if (rise === undefined) return;
-    for (const point of [edge.a, edge.b]) offer(point, heights[point] + Math.max(rise, heldBy(dams.get(point), edge)), -1, i);
+    for (const point of [edge.a, edge.b])
+      offer(point, heights[point] + Math.max(rise, heldBy(dams.get(point), edge)), -1, i);
   });
   const settled = new Uint8Array(count);
   for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
@@ -72,7 +73,8 @@ const damsAt = ({ edges }: Surface): ReadonlyMap<number, readonly Dam[]> => {
   const found = new Map<number, Dam[]>();
   for (const { a, b, border } of edges) {
     if (!border || border.dam <= 0) continue;
-    for (const point of [a, b]) found.set(point, [...(found.get(point) ?? []), { face: border.stretch.face, height: border.dam }]);
+    for (const point of [a, b])
+      found.set(point, [...(found.get(point) ?? []), { face: border.stretch.face, height: border.dam }]);
   }
   return found;
 };

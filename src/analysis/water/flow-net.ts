@@ -97,7 +97,8 @@ export const acrossSide = ({ surface, side }: Pick<FlowNet, 'surface' | 'side'>,
   return (side[3 * t + ((i + 1) % 3)] - side[3 * t + i]) / Math.hypot(b[0] - a[0], b[1] - a[1]);
 };
 
-export const sideOfEdge = (surface: Surface, t: number, edge: number): number => surface.triangles[t].edges.indexOf(edge);
+export const sideOfEdge = (surface: Surface, t: number, edge: number): number =>
+  surface.triangles[t].edges.indexOf(edge);
 
 /** Does the edge carry water away from `t`'s own side, onto it, or along it? */
 export const takesFrom = (net: Pick<FlowNet, 'surface' | 'side'>, t: number, edge: number): boolean =>
@@ -153,7 +154,13 @@ const joinStills = (
     join(a, b);
   });
   const index = new Map<number, number>();
-  const drafts: { triangles: number[]; edges: number[]; points: Set<number>; faces: Set<FaceIndex>; pools: Set<number> }[] = [];
+  const drafts: {
+    triangles: number[];
+    edges: number[];
+    points: Set<number>;
+    faces: Set<FaceIndex>;
+    pools: Set<number>;
+  }[] = [];
   const draftAt = (point: number): number => {
     const root = rootOf(point);
     const known = index.get(root);

@@ -39,7 +39,12 @@ export const runningWater = (tub: Tub, net: FlowNet, routed: readonly Routed[], 
     panels.set(face, { depth: Math.max(known.depth, depth), volume: known.volume + volume });
   };
   const film = (face: FaceIndex, perWidth: number): number =>
-    filmDepth({ perWidth, steepness: net.falls[face].steepness, viscosityCst: liquid.viscosityCst, n: roughness(face) });
+    filmDepth({
+      perWidth,
+      steepness: net.falls[face].steepness,
+      viscosityCst: liquid.viscosityCst,
+      n: roughness(face),
+    });
   for (const [triangle, bands] of byTriangle(routed)) {
     const { face } = net.surface.triangles[triangle];
     const sheet = sheetOn(bands, (perWidth) => film(face, perWidth));
@@ -71,7 +76,11 @@ const byTriangle = (routed: readonly Routed[]): ReadonlyMap<number, readonly Ban
 };
 
 /** Stations and weights of Gauss's rule with three points on [0, 1]: sheets that grow from nothing come out to 1 %. */
-const STATIONS = [[0.5 - Math.sqrt(0.15), 5 / 18], [0.5, 8 / 18], [0.5 + Math.sqrt(0.15), 5 / 18]] as const;
+const STATIONS = [
+  [0.5 - Math.sqrt(0.15), 5 / 18],
+  [0.5, 8 / 18],
+  [0.5 + Math.sqrt(0.15), 5 / 18],
+] as const;
 
 /** Sheets of several sources that lie over each other on a triangle, added where they do. */
 const sheetOn = (bands: readonly Band[], film: (perWidth: number) => number): { depth: number; volume: number } => {

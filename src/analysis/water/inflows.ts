@@ -41,11 +41,19 @@ export const endsOf = (tub: Tub, net: FlowNet, routed: Routed, rate: number): re
       if (end.kind === 'edge') {
         const { a, b, border } = net.surface.edges[end.edge];
         if (!border) return { kind: 'unresolved', ...amount };
-        return { kind: 'rim', stretch: border.stretch, start: net.surface.points[a], end: net.surface.points[b], ...amount };
+        return {
+          kind: 'rim',
+          stretch: border.stretch,
+          start: net.surface.points[a],
+          end: net.surface.points[b],
+          ...amount,
+        };
       }
       if (end.kind === 'opening') {
         const outlet = tub.outlets.findIndex(({ opening }) => opening === end.opening);
-        return outlet >= 0 ? { kind: 'outlet', outlet, ...amount } : { kind: 'opening', opening: end.opening, ...amount };
+        return outlet >= 0
+          ? { kind: 'outlet', outlet, ...amount }
+          : { kind: 'opening', opening: end.opening, ...amount };
       }
       return end.kind === 'still' ? { kind: 'pool', still: end.still, ...amount } : { kind: 'unresolved', ...amount };
     })
@@ -85,7 +93,8 @@ const nearestOn = (corners: readonly Vec2[], at: Vec2): Vec2 => {
     inside = false;
     const t = Math.min(1, Math.max(0, ((at[0] - p[0]) * ex + (at[1] - p[1]) * ey) / (ex * ex + ey * ey)));
     const on = lerp2(p, q, t);
-    if (!nearest || Math.hypot(on[0] - at[0], on[1] - at[1]) < Math.hypot(nearest[0] - at[0], nearest[1] - at[1])) nearest = on;
+    if (!nearest || Math.hypot(on[0] - at[0], on[1] - at[1]) < Math.hypot(nearest[0] - at[0], nearest[1] - at[1]))
+      nearest = on;
   });
   return inside ? at : (nearest ?? at);
 };

@@ -50,15 +50,26 @@ const clearOf = (surface: Surface, edge: number, triangle: number): Vec3 => {
 };
 
 const indexTriangles = (surface: Surface): ((point: Vec3) => readonly number[]) => {
-  const upward = surface.triangles.flatMap(({ face }, t) => (surface.faces[face].frame.normal[2] > SAME_DIRECTION ? [t] : []));
+  const upward = surface.triangles.flatMap(({ face }, t) =>
+    surface.faces[face].frame.normal[2] > SAME_DIRECTION ? [t] : [],
+  );
   if (upward.length === 0) return () => [];
   const boxes = new Flatbush(upward.length);
   for (const t of upward) {
     const [p, q, r] = surface.triangles[t].corners.map((point) => surface.points[point]);
-    boxes.add(Math.min(p[0], q[0], r[0]), Math.min(p[1], q[1], r[1]), Math.max(p[0], q[0], r[0]), Math.max(p[1], q[1], r[1]));
+    boxes.add(
+      Math.min(p[0], q[0], r[0]),
+      Math.min(p[1], q[1], r[1]),
+      Math.max(p[0], q[0], r[0]),
+      Math.max(p[1], q[1], r[1]),
+    );
   }
   boxes.finish();
-  return ([x, y]) => boxes.search(x, y, x, y).map((i) => upward[i]).sort((s, t) => s - t);
+  return ([x, y]) =>
+    boxes
+      .search(x, y, x, y)
+      .map((i) => upward[i])
+      .sort((s, t) => s - t);
 };
 
 /** Height of the triangle's face under a point; undefined when the point is not over the triangle. */

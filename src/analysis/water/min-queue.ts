@@ -17,7 +17,7 @@ export const minQueue = (): MinQueue => {
   const push = (value: number, key: number): void => {
     values.push(value);
     keys.push(key);
-    for (let i = values.length - 1; i > 0; ) {
+    for (let i = values.length - 1; i > 0;) {
       const parent = (i - 1) >> 1;
       if (!before(i, parent)) return;
       swap(i, parent);
@@ -29,7 +29,7 @@ export const minQueue = (): MinQueue => {
     swap(0, values.length - 1);
     const value = values.pop();
     keys.pop();
-    for (let i = 0; ; ) {
+    for (let i = 0; ;) {
       let least = i;
       const child = 2 * i + 1;
       if (child < values.length && before(child, least)) least = child;

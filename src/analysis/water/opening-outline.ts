@@ -42,7 +42,8 @@ const polygonOf = (shape: FaceOpening['shape'], downhill: Vec2): readonly Vec2[]
   return signedArea(shape.corners) > 0 ? shape.corners : [...shape.corners].reverse();
 };
 
-const circle = (center: Vec2, radius: number, from: Vec2): readonly Vec2[] => directions(from).map((d) => addScaled2(center, d, radius));
+const circle = (center: Vec2, radius: number, from: Vec2): readonly Vec2[] =>
+  directions(from).map((d) => addScaled2(center, d, radius));
 
 /** 32 unit vectors counter-clockwise from `from`; quarter turns are exact. */
 const directions = (from: Vec2): readonly Vec2[] => {
@@ -59,13 +60,19 @@ const directions = (from: Vec2): readonly Vec2[] => {
 const stadium = (from: Vec2, to: Vec2, along: Vec2, radius: number, downhill: Vec2): readonly Vec2[] => {
   const side = left2(along);
   const ends = [scale2(side, 1), scale2(side, -1)];
-  const around = [...directions(downhill), ...ends].map((d) => ({ d, angle: Math.atan2(dot2(d, side), dot2(d, along)) }));
+  const around = [...directions(downhill), ...ends].map((d) => ({
+    d,
+    angle: Math.atan2(dot2(d, side), dot2(d, along)),
+  }));
   const ahead = around.filter(({ d }) => dot2(d, along) >= -1e-12).sort((p, q) => p.angle - q.angle);
   const behind = around
     .filter(({ d }) => dot2(d, along) <= 1e-12)
     .map(({ d, angle }) => ({ d, angle: angle < 0 ? angle + 2 * Math.PI : angle }))
     .sort((p, q) => p.angle - q.angle);
-  const corners = [...ahead.map(({ d }) => addScaled2(to, d, radius)), ...behind.map(({ d }) => addScaled2(from, d, radius))];
+  const corners = [
+    ...ahead.map(({ d }) => addScaled2(to, d, radius)),
+    ...behind.map(({ d }) => addScaled2(from, d, radius)),
+  ];
   return corners.filter((corner, i) => distance2(corner, corners[(i + 1) % corners.length]) > 1e-9);
 };
 
@@ -75,7 +82,9 @@ export const areApart = (openings: readonly OpeningOutline[], outline: readonly 
     ({ corners }, i) =>
       isInside(corners[0], outline) &&
       clearOf(corners, outline) &&
-      openings.slice(i + 1).every((other) => boxesApart(corners, other.corners) || isClearAndOutside(corners, other.corners)),
+      openings
+        .slice(i + 1)
+        .every((other) => boxesApart(corners, other.corners) || isClearAndOutside(corners, other.corners)),
   );
 
 const isClearAndOutside = (a: readonly Vec2[], b: readonly Vec2[]): boolean =>
@@ -86,7 +95,9 @@ const clearOf = (a: readonly Vec2[], b: readonly Vec2[]): boolean =>
     b.every((q, j) => {
       const p2 = a[(i + 1) % a.length];
       const q2 = b[(j + 1) % b.length];
-      return distanceToSegment(p, q, q2) >= TOUCHES && distanceToSegment(q, p, p2) >= TOUCHES && !segmentsCross(p, p2, q, q2);
+      return (
+        distanceToSegment(p, q, q2) >= TOUCHES && distanceToSegment(q, p, p2) >= TOUCHES && !segmentsCross(p, p2, q, q2)
+      );
     }),
   );
 

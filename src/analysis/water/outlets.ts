@@ -73,7 +73,9 @@ export const outletStates = (
         floodLevel,
         capacityMm3S: hollow ? mostThat(outletCapacity(round, room), (rate) => needs(rate) <= room) : undefined,
         blockedAt:
-          outlet.strainer && rateMm3S > 0 && hollow ? blockedShareAt(outlet.strainer, rateMm3S, liquid, room - over) : undefined,
+          outlet.strainer && rateMm3S > 0 && hollow
+            ? blockedShareAt(outlet.strainer, rateMm3S, liquid, room - over)
+            : undefined,
         from: quartersOf(flows, outlet.opening),
       },
     ];
@@ -92,11 +94,18 @@ const quartersOf = (flows: readonly InflowFlow[], opening: number): OutletState[
       if (entry.opening !== opening) continue;
       total += entry.flux;
       if (!entry.travel) sums.around += entry.flux;
-      else if (Math.abs(entry.travel[0]) >= Math.abs(entry.travel[1])) sums[entry.travel[0] > 0 ? 'left' : 'right'] += entry.flux;
+      else if (Math.abs(entry.travel[0]) >= Math.abs(entry.travel[1]))
+        sums[entry.travel[0] > 0 ? 'left' : 'right'] += entry.flux;
       else sums[entry.travel[1] > 0 ? 'front' : 'back'] += entry.flux;
     }
   }
   if (total === 0) return sums;
   const share = (value: number): number => value / total;
-  return { left: share(sums.left), right: share(sums.right), front: share(sums.front), back: share(sums.back), around: share(sums.around) };
+  return {
+    left: share(sums.left),
+    right: share(sums.right),
+    front: share(sums.front),
+    back: share(sums.back),
+    around: share(sums.around),
+  };
 };

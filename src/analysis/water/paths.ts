@@ -22,14 +22,20 @@ export type Stray = { readonly share: number } & (
 );
 
 /** Follows evenly spread water from each panel of a path to where it first leaves it. */
-export const followPath = (net: FlowNet, openingOf: (outlet: number) => number, { stops }: DrainPath): readonly PathStep[] =>
+export const followPath = (
+  net: FlowNet,
+  openingOf: (outlet: number) => number,
+  { stops }: DrainPath,
+): readonly PathStep[] =>
   stops.slice(1).flatMap((to, i): readonly PathStep[] => {
     const from = stops[i];
     if (from.kind !== 'panel' || !net.surface.faces[from.panel]?.usable) return [];
     const next = to.kind === 'panel' ? to.panel : undefined;
     const { ends } = routeFlow(net, { kind: 'face', face: from.panel, rate: 1 }, { from: from.panel, next });
     const isNext = (end: FlowEnd): boolean =>
-      to.kind === 'panel' ? end.kind === 'face' && end.face === to.panel : end.kind === 'opening' && end.opening === openingOf(to.outlet);
+      to.kind === 'panel'
+        ? end.kind === 'face' && end.face === to.panel
+        : end.kind === 'opening' && end.opening === openingOf(to.outlet);
     const share = ends.filter(isNext).reduce((sum, { flux }) => sum + flux, 0);
     const strays = new Map<string, Stray>();
     for (const end of ends) {
@@ -44,6 +50,7 @@ export const followPath = (net: FlowNet, openingOf: (outlet: number) => number, 
 const strayOf = ({ surface }: FlowNet, end: FlowEnd): Stray => {
   if (end.kind === 'face') return { kind: 'face', face: end.face, share: end.flux };
   if (end.kind === 'opening') return { kind: 'opening', opening: end.opening, share: end.flux };
-  if (end.kind === 'edge') return { kind: 'rim', face: surface.triangles[surface.edges[end.edge].triangles[0]].face, share: end.flux };
+  if (end.kind === 'edge')
+    return { kind: 'rim', face: surface.triangles[surface.edges[end.edge].triangles[0]].face, share: end.flux };
   return { kind: 'pool', share: end.flux };
 };

@@ -83,7 +83,17 @@ const poolOf = (input: PoolInput, list: readonly number[]): Pool => {
   const largest = Math.max(...areas.values());
   const face = faces.find((f) => (areas.get(f) ?? 0) >= largest * (1 - 1e-6)) ?? faces[0];
   const depth = level - points[lowest][2];
-  return { level, depth, deepest: points[lowest], face, faces, area, volume, spill: spillOf(input, lowest), points: list };
+  return {
+    level,
+    depth,
+    deepest: points[lowest],
+    face,
+    faces,
+    area,
+    volume,
+    spill: spillOf(input, lowest),
+    points: list,
+  };
 };
 
 export const trianglesTouching = (surface: Surface, list: readonly number[]): readonly number[] => {

@@ -49,7 +49,11 @@ export const cutAtShores = (whole: Surface, pools: readonly Pool[], open: readon
       if ((height - level) * (points[next][2] - level) >= 0 || level === Infinity) return;
       const made = cut(triangle.edges[i], level);
       const share = whole.edges[triangle.edges[i]].a === point ? made.t : 1 - made.t;
-      ring.push({ point: made.point, plane: lerp2(triangle.plane[i], triangle.plane[(i + 1) % 3], share), height: level });
+      ring.push({
+        point: made.point,
+        plane: lerp2(triangle.plane[i], triangle.plane[(i + 1) % 3], share),
+        height: level,
+      });
     });
     const push = (corners: readonly Corner[], owner: number): void => {
       for (let i = 1; i + 1 < corners.length; i++) {
@@ -59,8 +63,14 @@ export const cutAtShores = (whole: Surface, pools: readonly Pool[], open: readon
       }
     };
     if (pool < 0 || ring.every(({ height }) => height <= level)) return push(ring, pool);
-    push(ring.filter(({ height }) => height <= level), pool);
-    push(ring.filter(({ height }) => height >= level), -1);
+    push(
+      ring.filter(({ height }) => height <= level),
+      pool,
+    );
+    push(
+      ring.filter(({ height }) => height >= level),
+      -1,
+    );
   });
   const borders = new Map<number, Border>();
   whole.edges.forEach(({ a, b, border }, edge) => {

@@ -60,7 +60,13 @@ const FALLS = 8;
 const PIECES = 2000;
 
 type Pair = readonly [number, number];
-type Sheet = { readonly kind: 'sheet'; readonly edge: number; readonly triangle: number; readonly u: Pair; readonly flux: Pair };
+type Sheet = {
+  readonly kind: 'sheet';
+  readonly edge: number;
+  readonly triangle: number;
+  readonly u: Pair;
+  readonly flux: Pair;
+};
 type Thread = { readonly kind: 'thread'; readonly triangle: number; readonly at: Vec2; readonly flux: number };
 
 /** Queue values: pieces count from 0, then corners, then standing water, so that at one height they come in this order. */
@@ -143,7 +149,8 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
   const intoChannel = (edge: number, u: number, flux: number): void => {
     const { a, b } = edges[edge];
     const { next } = watch ?? {};
-    if (next !== undefined && edges[edge].triangles.some((t) => triangles[t].face === next)) return out.face(next, flux);
+    if (next !== undefined && edges[edge].triangles.some((t) => triangles[t].face === next))
+      return out.face(next, flux);
     const low = points[a][2] < points[b][2] ? a : b;
     const share = low === a ? u : 1 - u;
     const [length, drop] = [share * lengthOf(net, edge), share * Math.abs(points[a][2] - points[b][2])];
@@ -160,7 +167,10 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
     const part: Pair = [flux[0] / takers.length, flux[1] / takers.length];
     for (const triangle of takers) {
       if (isWatched(triangle, sum / takers.length)) continue;
-      push({ kind: 'sheet', edge, triangle, u, flux: part }, Math.max(heightOn(net, edge, u[0]), heightOn(net, edge, u[1])));
+      push(
+        { kind: 'sheet', edge, triangle, u, flux: part },
+        Math.max(heightOn(net, edge, u[0]), heightOn(net, edge, u[1])),
+      );
     }
   };
 
@@ -188,7 +198,10 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
     const takers = onwardFrom(net, edge);
     for (const triangle of takers) {
       if (isWatched(triangle, flux / takers.length)) continue;
-      push({ kind: 'thread', triangle, at: onSide(net, triangle, edge, u), flux: flux / takers.length }, heightOn(net, edge, u));
+      push(
+        { kind: 'thread', triangle, at: onSide(net, triangle, edge, u), flux: flux / takers.length },
+        heightOn(net, edge, u),
+      );
     }
   };
 
@@ -235,7 +248,8 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
       else if (exit.kind === 'swallow') out.opening(exit.edge, undefined, part);
       else if (exit.kind === 'point' && exit.way.kind === 'swallow') out.openingOf(exit.way.triangle, part, 'around');
       else if (exit.kind === 'point') follow(exit.point, exit.way, part);
-      else if (!isWatched(exit.onto, part)) runSheet({ edge: exit.edge, triangle: exit.onto, u: [0, 1], flux: [part, part] });
+      else if (!isWatched(exit.onto, part))
+        runSheet({ edge: exit.edge, triangle: exit.onto, u: [0, 1], flux: [part, part] });
     }
   };
 
@@ -246,7 +260,10 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
     faces.add(triangles[t].face);
     if (net.stillOfTriangle[t] >= 0) return toStill(net.stillOfTriangle[t], amount);
     const { sides, longest } = runsOver(net, t);
-    for (const [k, runs] of [[0, [0, longest]], [1, [longest, 0]]] as const) {
+    for (const [k, runs] of [
+      [0, [0, longest]],
+      [1, [longest, 0]],
+    ] as const) {
       const side: Pair = [sides[k], sides[k + 1]];
       if (side[1] <= side[0]) continue;
       for (const part of outgoing(net, t, { side, density: [rate * runs[0], rate * runs[1]] })) {
@@ -269,7 +286,10 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
     const w = Math.hypot(at[0] - p[0], at[1] - p[1]) / Math.hypot(q[0] - p[0], q[1] - p[1]);
     const u = edges[sides[side]].a === corners[side] ? w : 1 - w;
     for (const taker of takers) {
-      push({ kind: 'thread', triangle: taker, at: onSide(net, taker, sides[side], u), flux: flux / takers.length }, Infinity);
+      push(
+        { kind: 'thread', triangle: taker, at: onSide(net, taker, sides[side], u), flux: flux / takers.length },
+        Infinity,
+      );
     }
   };
 
@@ -286,7 +306,10 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
     const value = queue.pop();
     if (value === undefined) break;
     const piece = value < CORNERS ? pieces[value] : undefined;
-    if (left <= 0) out.unresolved(piece ? fluxOf(piece) : value < STILLS ? take(atPoint, value - CORNERS) : take(atStill, value - STILLS));
+    if (left <= 0)
+      out.unresolved(
+        piece ? fluxOf(piece) : value < STILLS ? take(atPoint, value - CORNERS) : take(atStill, value - STILLS),
+      );
     else if (piece?.kind === 'sheet') runSheet(piece);
     else if (piece) runThread(piece);
     else if (value < STILLS) runPoint(value - CORNERS);
@@ -305,4 +328,5 @@ const fluxOf = (piece: Sheet | Thread): number =>
   piece.kind === 'thread' ? piece.flux : ((piece.flux[0] + piece.flux[1]) / 2) * (piece.u[1] - piece.u[0]);
 
 /** Mean place of a flux that runs linearly over part of an edge. */
-const middleOf = (u: Pair, flux: Pair): number => u[0] + ((u[1] - u[0]) * (flux[0] + 2 * flux[1])) / (3 * (flux[0] + flux[1]));
+const middleOf = (u: Pair, flux: Pair): number =>
+  u[0] + ((u[1] - u[0]) * (flux[0] + 2 * flux[1])) / (3 * (flux[0] + flux[1]));

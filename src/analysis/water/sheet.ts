@@ -72,7 +72,10 @@ export const incoming = (
 };
 
 /** How far the fall runs over a triangle at the lowest, middle and highest place across it: 0, the longest, 0. */
-export const runsOver = (net: FlowNet, t: number): { readonly sides: readonly [number, number, number]; readonly longest: number } => {
+export const runsOver = (
+  net: FlowNet,
+  t: number,
+): { readonly sides: readonly [number, number, number]; readonly longest: number } => {
   const [low, middle, high] = [0, 1, 2]
     .map((i) => ({ s: net.side[3 * t + i], d: net.down[3 * t + i] }))
     .sort((p, q) => p.s - q.s);
@@ -84,7 +87,11 @@ export const runsOver = (net: FlowNet, t: number): { readonly sides: readonly [n
 export const alongSpan = linear;
 
 /** The side by which the line of fall at `s` leaves a triangle, and where; undefined on a triangle without fall. */
-export const exitOf = (net: FlowNet, t: number, s: number): { readonly side: number; readonly w: number; readonly down: number } | undefined => {
+export const exitOf = (
+  net: FlowNet,
+  t: number,
+  s: number,
+): { readonly side: number; readonly w: number; readonly down: number } | undefined => {
   let best: { readonly side: number; readonly w: number; readonly down: number; readonly off: number } | undefined;
   for (let side = 0; side < 3; side++) {
     const [i, j] = [3 * t + side, 3 * t + ((side + 1) % 3)];

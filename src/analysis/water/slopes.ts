@@ -71,4 +71,5 @@ const isValley = (shape: Shape, stretch: Stretch, mate: Mate): boolean =>
   fallInto(shape.faces[mate.face], shape.faces[mate.face].stretches[mate.edge][mate.stretch]) > SAME_DIRECTION;
 
 /** Sine of the face's fall square to one of its own edges: positive when it runs into the edge. */
-export const fallInto = (face: Face, { start, end }: Stretch): number => -unit(cross(subtract(end, start), face.frame.normal))[2];
+export const fallInto = (face: Face, { start, end }: Stretch): number =>
+  -unit(cross(subtract(end, start), face.frame.normal))[2];

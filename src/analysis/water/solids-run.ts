@@ -29,16 +29,27 @@ export const restPlaces = (tub: Tub, water: Water): readonly RestPlace[] =>
     const worstOf = (inclination: number): number => Math.max(0, inclination - water.within);
     const panels = [...routed.faces].map((face): RestPlace => {
       const height = Math.max(...faces[face].corners.map((corner) => corner[2]));
-      return { inflow, kind: 'panel', faces: [face], worst: worstOf(inclinationOf(faces[face].frame.normal)), needed, height };
+      return {
+        inflow,
+        kind: 'panel',
+        faces: [face],
+        worst: worstOf(inclinationOf(faces[face].frame.normal)),
+        needed,
+        height,
+      };
     });
-    const creases = [...new Set(routed.streams.flatMap(({ edge }) => edge ?? []))].flatMap((edge): readonly RestPlace[] => {
-      const { a, b } = edges[edge];
-      const sides = [...new Set(edges[edge].triangles.map((t) => triangles[t].face))].sort((p, q) => p - q);
-      if (sides.length < 2) return [];
-      const [p, q] = [points[a], points[b]];
-      const inclination = Math.atan2(Math.abs(p[2] - q[2]), Math.hypot(p[0] - q[0], p[1] - q[1]));
-      return [{ inflow, kind: 'crease', faces: sides, worst: worstOf(inclination), needed, height: Math.max(p[2], q[2]) }];
-    });
+    const creases = [...new Set(routed.streams.flatMap(({ edge }) => edge ?? []))].flatMap(
+      (edge): readonly RestPlace[] => {
+        const { a, b } = edges[edge];
+        const sides = [...new Set(edges[edge].triangles.map((t) => triangles[t].face))].sort((p, q) => p - q);
+        if (sides.length < 2) return [];
+        const [p, q] = [points[a], points[b]];
+        const inclination = Math.atan2(Math.abs(p[2] - q[2]), Math.hypot(p[0] - q[0], p[1] - q[1]));
+        return [
+          { inflow, kind: 'crease', faces: sides, worst: worstOf(inclination), needed, height: Math.max(p[2], q[2]) },
+        ];
+      },
+    );
     const pools = [...routed.through.keys()]
       .filter((still) => net.stills[still].pools.length > 0)
       .map((still): RestPlace => {
@@ -55,7 +66,12 @@ const onePerPair = (creases: readonly RestPlace[]): readonly RestPlace[] => {
   for (const crease of creases) {
     const key = crease.faces.join(' ');
     const known = byPair.get(key);
-    byPair.set(key, known ? { ...known, worst: Math.min(known.worst, crease.worst), height: Math.max(known.height, crease.height) } : crease);
+    byPair.set(
+      key,
+      known
+        ? { ...known, worst: Math.min(known.worst, crease.worst), height: Math.max(known.height, crease.height) }
+        : crease,
+    );
   }
   return [...byPair.values()];
 };

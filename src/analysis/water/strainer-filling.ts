@@ -20,8 +20,12 @@ export const strainerFilling = (tub: Tub, water: Water): readonly StrainerFillin
     const area = strainer.size[0] * strainer.size[1];
     const speeds = water.flows().flatMap(({ inflow, ends }) => {
       const { solids } = tub.inflows[inflow];
-      const share = ends.reduce((sum, end) => sum + (end.kind === 'outlet' && end.outlet === outlet ? end.share : 0), 0);
-      const time = solids && share > 0 ? fillingTime(solids.kind, solids.rateMm3S * share, area, 0, blockedAt) : Infinity;
+      const share = ends.reduce(
+        (sum, end) => sum + (end.kind === 'outlet' && end.outlet === outlet ? end.share : 0),
+        0,
+      );
+      const time =
+        solids && share > 0 ? fillingTime(solids.kind, solids.rateMm3S * share, area, 0, blockedAt) : Infinity;
       return Number.isFinite(time) ? [1 / time] : [];
     });
     if (speeds.length === 0) return [];

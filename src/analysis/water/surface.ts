@@ -79,7 +79,9 @@ const addFace = (
     return plane.length - 1;
   };
   const outline: number[] = [];
-  const sides = face.stretches.flat().flatMap((stretch) => pointsAlong(stretch, stops).map((start) => ({ start, stretch })));
+  const sides = face.stretches
+    .flat()
+    .flatMap((stretch) => pointsAlong(stretch, stops).map((start) => ({ start, stretch })));
   const corners = sides.map(({ start, stretch }) => ({ point: indexOf(start), start, stretch }));
   corners.forEach(({ point, start, stretch }, i) => {
     const next = corners[(i + 1) % corners.length].point;
@@ -109,18 +111,26 @@ const addFace = (
   };
   if (cut) {
     const solid = cut.solid.map((region) => ({ outline: ringOf(region.outline), holes: region.holes.map(ringOf) }));
-    for (const region of solid) for (const found of triangulate(plane, region.outline, region.holes)) push(undefined, found);
-    for (const { opening, corners: ring } of cut.openings) for (const found of triangulate(plane, ringOf(ring), [])) push(opening, found);
+    for (const region of solid)
+      for (const found of triangulate(plane, region.outline, region.holes)) push(undefined, found);
+    for (const { opening, corners: ring } of cut.openings)
+      for (const found of triangulate(plane, ringOf(ring), [])) push(opening, found);
     return;
   }
   const rings = openings.map(({ corners: ring }) => ringOf(ring));
-  for (const found of triangulate(plane, outline, rings.map((ring) => [...ring].reverse()))) push(undefined, found);
+  for (const found of triangulate(
+    plane,
+    outline,
+    rings.map((ring) => [...ring].reverse()),
+  ))
+    push(undefined, found);
   rings.forEach((ring, i) => {
     for (const found of triangulate(plane, ring, [])) push(openings[i].opening, found);
   });
 };
 
-const onPlane = (face: Face, [x, y]: Vec2): Vec3 => addScaled(addScaled(face.frame.origin, face.frame.u, x), face.frame.v, y);
+const onPlane = (face: Face, [x, y]: Vec2): Vec3 =>
+  addScaled(addScaled(face.frame.origin, face.frame.u, x), face.frame.v, y);
 
 /** Above any count of points a tub can have, and its square is below 2^53. */
 const KEY_BASE = 2 ** 26;

@@ -104,7 +104,8 @@ const awayFromRunOff = (surface: Surface, flood: Flood, pool: Pool): number | un
   const lowest = pool.points.map((point) => surface.points[point]).filter((point) => point[2] === bottom);
   const passes = [...passPoints(surface, flood, pool)].map((point) => surface.points[point]);
   if (passes.length === 0) return undefined;
-  const mean = (points: readonly Vec3[], axis: 0 | 1): number => points.reduce((sum, p) => sum + p[axis], 0) / points.length;
+  const mean = (points: readonly Vec3[], axis: 0 | 1): number =>
+    points.reduce((sum, p) => sum + p[axis], 0) / points.length;
   const [x, y] = [mean(passes, 0) - mean(lowest, 0), mean(passes, 1) - mean(lowest, 1)];
   return Math.hypot(x, y) > SAME_POINT ? Math.atan2(y, x) : undefined;
 };

@@ -88,13 +88,30 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
     tilted,
     basins,
     floodLevel: () => basins().at(0)?.level,
-    curve: memo(() => basins().slice(0, 1).flatMap((basin) => levelVolumeCurve(surface(), basin))),
-    falls: memo(() => basins().slice(0, 1).flatMap((basin) => overflowFalls(plugged(), basin))),
+    curve: memo(() =>
+      basins()
+        .slice(0, 1)
+        .flatMap((basin) => levelVolumeCurve(surface(), basin)),
+    ),
+    falls: memo(() =>
+      basins()
+        .slice(0, 1)
+        .flatMap((basin) => overflowFalls(plugged(), basin)),
+    ),
     flows,
     films,
     outlets,
     paths: memo(() => tub.paths.map((path) => followPath(open().net, (outlet) => tub.outlets[outlet].opening, path))),
-    holdUp: memo(() => holdUpOf(surface(), open(), basins(), films(), outlets(), routed().map(({ through }) => through))),
+    holdUp: memo(() =>
+      holdUpOf(
+        surface(),
+        open(),
+        basins(),
+        films(),
+        outlets(),
+        routed().map(({ through }) => through),
+      ),
+    ),
     wetted: memo(() => wettedFaces(tub, basins(), flows())),
   };
 };
@@ -109,7 +126,10 @@ const holdUpOf = (
 ): HoldUp => {
   const running = [...films.panels, ...films.creases].reduce((sum, { volume }) => sum + volume, 0);
   const wet = new Set(through.flatMap((map) => [...map.keys()]).flatMap((still) => open.net.stills[still].pools));
-  const pools = [...wet].reduce((sum, pool) => sum + (Number.isFinite(open.pools[pool].volume) ? open.pools[pool].volume : 0), 0);
+  const pools = [...wet].reduce(
+    (sum, pool) => sum + (Number.isFinite(open.pools[pool].volume) ? open.pools[pool].volume : 0),
+    0,
+  );
   const overOutlets = outlets.reduce((sum, outlet) => sum + waterOver(surface, open, basins, outlet), 0);
   const drainBack = running + overOutlets;
   return { drainBack, films: running, overOutlets, pools, total: drainBack + pools };
@@ -122,7 +142,9 @@ const waterOver = (surface: Surface, open: Drainage, basins: readonly Basin[], o
   const basin = basins.find(({ pool }) => pool.points.includes(low));
   if (!basin) return 0;
   const { volume, points } = contentAt(surface, basin.pool, low, Math.min(outlet.waterLevel, basin.level));
-  const standing = open.pools.filter((pool) => Number.isFinite(pool.volume) && pool.points.some((point) => points.has(point)));
+  const standing = open.pools.filter(
+    (pool) => Number.isFinite(pool.volume) && pool.points.some((point) => points.has(point)),
+  );
   return Math.max(0, volume - standing.reduce((sum, pool) => sum + pool.volume, 0));
 };
 

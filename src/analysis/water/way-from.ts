@@ -30,7 +30,11 @@ export const wayFrom = (net: FlowNet, point: number): readonly Way[] => {
   return staying.length > 0 ? staying : ways.slice(0, 1);
 };
 
-const waysInto = (net: FlowNet, point: number, t: number): readonly { readonly way: Way; readonly steepness: number }[] => {
+const waysInto = (
+  net: FlowNet,
+  point: number,
+  t: number,
+): readonly { readonly way: Way; readonly steepness: number }[] => {
   if (net.stillOfTriangle[t] >= 0) return [];
   const { corners, face, edges } = net.surface.triangles[t];
   const { steepness } = net.falls[face];
@@ -50,13 +54,19 @@ const waysInto = (net: FlowNet, point: number, t: number): readonly { readonly w
   return [];
 };
 
-const waysAlong = (net: FlowNet, point: number, edge: number): readonly { readonly way: Way; readonly steepness: number }[] => {
+const waysAlong = (
+  net: FlowNet,
+  point: number,
+  edge: number,
+): readonly { readonly way: Way; readonly steepness: number }[] => {
   if (net.roles[edge] !== 'channel') return [];
   const { a, b, triangles } = net.surface.edges[edge];
   const to = a === point ? b : a;
   const drop = net.surface.points[point][2] - net.surface.points[to][2];
   if (drop <= 0 || triangles.every((t) => isHole(net, t) || takesFrom(net, t, edge))) return [];
-  return [{ way: { kind: 'along', edge, to }, steepness: drop / distance(net.surface.points[point], net.surface.points[to]) }];
+  return [
+    { way: { kind: 'along', edge, to }, steepness: drop / distance(net.surface.points[point], net.surface.points[to]) },
+  ];
 };
 
 /** A point that nothing leads away from, at a free edge or at an open rim: water leaves there. */
@@ -65,6 +75,8 @@ const lastWay = (net: FlowNet, point: number): readonly Way[] => {
     const { triangles, border } = net.surface.edges[edge];
     if (triangles.length === 1 && border?.kind === 'free' && border.dam === 0) return [{ kind: 'leave', edge }];
   }
-  const hole = net.surface.trianglesAt[point].find((t) => isHole(net, t) && net.rises[net.surface.triangles[t].opening ?? 0] === 0);
+  const hole = net.surface.trianglesAt[point].find(
+    (t) => isHole(net, t) && net.rises[net.surface.triangles[t].opening ?? 0] === 0,
+  );
   return hole === undefined ? [] : [{ kind: 'swallow', triangle: hole }];
 };

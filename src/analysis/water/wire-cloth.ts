@@ -15,9 +15,24 @@ export interface WireCloth {
  * A sieve's number is not the mesh count of trade cloth: 120 wires per inch of 0.0037 in open 0.118 mm, sieve 120 0.125.
  */
 export const testSieves: readonly (readonly [number: number, aperture: number, wire: number])[] = [
-  [4, 4.75, 1.6], [5, 4, 1.4], [6, 3.35, 1.25], [20, 0.85, 0.5], [30, 0.6, 0.4], [40, 0.425, 0.28], [50, 0.3, 0.2],
-  [60, 0.25, 0.16], [80, 0.18, 0.125], [100, 0.15, 0.1], [120, 0.125, 0.09], [140, 0.106, 0.071], [170, 0.09, 0.063],
-  [200, 0.075, 0.05], [230, 0.063, 0.045], [270, 0.053, 0.036], [325, 0.045, 0.032], [400, 0.038, 0.03],
+  [4, 4.75, 1.6],
+  [5, 4, 1.4],
+  [6, 3.35, 1.25],
+  [20, 0.85, 0.5],
+  [30, 0.6, 0.4],
+  [40, 0.425, 0.28],
+  [50, 0.3, 0.2],
+  [60, 0.25, 0.16],
+  [80, 0.18, 0.125],
+  [100, 0.15, 0.1],
+  [120, 0.125, 0.09],
+  [140, 0.106, 0.071],
+  [170, 0.09, 0.063],
+  [200, 0.075, 0.05],
+  [230, 0.063, 0.045],
+  [270, 0.053, 0.036],
+  [325, 0.045, 0.032],
+  [400, 0.038, 0.03],
 ];
 
 /** Wire over pitch of cloth of which only the mesh is known: 36 % open, as most of the sieve table; common practice, no source. */
@@ -72,7 +87,14 @@ export const armourCannonLoss = (
 
 /** Screen coefficient over Reynolds number on the gap. Source: R. D. Blevins, Applied Fluid Dynamics Handbook (1984), table of round-wire screens. */
 const blevinsBeta: readonly (readonly [number, number])[] = [
-  [20, 1.3], [30, 1.1], [40, 0.95], [60, 0.83], [80, 0.75], [100, 0.7], [200, 0.6], [400, 0.52],
+  [20, 1.3],
+  [30, 1.1],
+  [40, 0.95],
+  [60, 0.83],
+  [80, 0.75],
+  [100, 0.7],
+  [200, 0.6],
+  [400, 0.52],
 ];
 
 /** beta(Re), linear between the table's values, held at its ends. */

@@ -10,7 +10,11 @@ export const checkAll = async (client: BaseLanguageClient): Promise<void> => {
     return;
   }
   const result = await vscode.window.withProgress(
-    { location: vscode.ProgressLocation.Notification, title: `Checking ${count(uris.length, 'file')}`, cancellable: true },
+    {
+      location: vscode.ProgressLocation.Notification,
+      title: `Checking ${count(uris.length, 'file')}`,
+      cancellable: true,
+    },
     async (_, token) => {
       for (const uri of uris) {
         if (token.isCancellationRequested) return undefined;

@@ -1,13 +1,23 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import {
-  EXPORT_FILES, EXPORT_PROGRESS, type ExportedFile, type ExportFormat, type ExportParams, type ExportProgress, type ExportResult,
+  EXPORT_FILES,
+  EXPORT_PROGRESS,
+  type ExportedFile,
+  type ExportFormat,
+  type ExportParams,
+  type ExportProgress,
+  type ExportResult,
 } from '../../language/protocol.js';
 import { bytesOf } from '../preview/preview.js';
 import { replaceable, writeWhole } from './write-files.js';
 
 /** Asks for a folder, has the server make the files, writes them, and offers to show them. Can be cancelled throughout. */
-export const exportFiles = async (client: BaseLanguageClient, tub: vscode.Uri, formats: readonly ExportFormat[] | 'all'): Promise<void> => {
+export const exportFiles = async (
+  client: BaseLanguageClient,
+  tub: vscode.Uri,
+  formats: readonly ExportFormat[] | 'all',
+): Promise<void> => {
   const folder = await askFolder(tub);
   if (!folder) return;
   let result = await makeFiles(client, tub, formats, 'unless errors');
@@ -24,33 +34,48 @@ export const exportFiles = async (client: BaseLanguageClient, tub: vscode.Uri, f
 
 const askFolder = async (tub: vscode.Uri): Promise<vscode.Uri | undefined> => {
   const near = tub.scheme === 'untitled' ? vscode.workspace.workspaceFolders?.[0]?.uri : vscode.Uri.joinPath(tub, '..');
-  const [folder] = (await vscode.window.showOpenDialog({
-    canSelectFiles: false, canSelectFolders: true, canSelectMany: false, defaultUri: near, openLabel: 'Export Here', title: 'Folder for the exported files',
-  })) ?? [];
+  const [folder] =
+    (await vscode.window.showOpenDialog({
+      canSelectFiles: false,
+      canSelectFolders: true,
+      canSelectMany: false,
+      defaultUri: near,
+      openLabel: 'Export Here',
+      title: 'Folder for the exported files',
+    })) ?? [];
   return folder;
 };
 
 const makeFiles = (
-  client: BaseLanguageClient, tub: vscode.Uri, formats: readonly ExportFormat[] | 'all', errors: ExportParams['errors'],
+  client: BaseLanguageClient,
+  tub: vscode.Uri,
+  formats: readonly ExportFormat[] | 'all',
+  errors: ExportParams['errors'],
 ): Thenable<ExportResult | undefined> =>
-  vscode.window.withProgress({ location: vscode.ProgressLocation.Notification, title: 'Exporting', cancellable: true }, async (progress, token) => {
-    const id = Math.random().toString(36).slice(2);
-    let before = 0;
-    const listening = client.onNotification(EXPORT_PROGRESS, (step: ExportProgress) => {
-      if (step.progress !== id) return;
-      progress.report({ message: step.message, increment: ((step.done - before) / Math.max(1, step.total)) * 100 });
-      before = step.done;
-    });
-    const params: ExportParams = { uri: tub.toString(), formats, errors, progress: id };
-    try {
-      return await client.sendRequest<ExportResult>(EXPORT_FILES, params, token);
-    } catch (error) {
-      if (!token.isCancellationRequested) void vscode.window.showErrorMessage(`The export failed: ${error instanceof Error ? error.message : String(error)}`);
-      return undefined;
-    } finally {
-      listening.dispose();
-    }
-  });
+  vscode.window.withProgress(
+    { location: vscode.ProgressLocation.Notification, title: 'Exporting', cancellable: true },
+    async (progress, token) => {
+      const id = Math.random().toString(36).slice(2);
+      let before = 0;
+      const listening = client.onNotification(EXPORT_PROGRESS, (step: ExportProgress) => {
+        if (step.progress !== id) return;
+        progress.report({ message: step.message, increment: ((step.done - before) / Math.max(1, step.total)) * 100 });
+        before = step.done;
+      });
+      const params: ExportParams = { uri: tub.toString(), formats, errors, progress: id };
+      try {
+        return await client.sendRequest<ExportResult>(EXPORT_FILES, params, token);
+      } catch (error) {
+        if (!token.isCancellationRequested)
+          void vscode.window.showErrorMessage(
+            `The export failed: ${error instanceof Error ? error.message : String(error)}`,
+          );
+        return undefined;
+      } finally {
+        listening.dispose();
+      }
+    },
+  );
 
 interface Written {
   readonly files: readonly vscode.Uri[];
@@ -77,7 +102,8 @@ const sayDone = async (folder: vscode.Uri, { files, kept }: Written, left: reado
     ...(kept.length > 0 ? [`Left alone, because they are no export of this tub: ${kept.join(', ')}.`] : []),
     ...left.map((reason) => `${reason}.`),
   ];
-  const say = kept.length > 0 || left.length > 0 ? vscode.window.showWarningMessage : vscode.window.showInformationMessage;
+  const say =
+    kept.length > 0 || left.length > 0 ? vscode.window.showWarningMessage : vscode.window.showInformationMessage;
   const [first] = files;
   if (first === undefined || (await say(lines.join(' '), show)) !== show) return;
   const inWorkspace = vscode.workspace.getWorkspaceFolder(first) !== undefined;

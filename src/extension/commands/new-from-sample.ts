@@ -4,9 +4,14 @@ import { LANGUAGE } from '../client.js';
 /** Opens a copy of a sample as a new, unsaved text. */
 export const newFromSample = async (extensionUri: vscode.Uri): Promise<void> => {
   const folder = vscode.Uri.joinPath(extensionUri, 'dist', 'samples');
-  const names = (await vscode.workspace.fs.readDirectory(folder)).map(([name]) => name).filter((name) => name.endsWith('.tub'));
+  const names = (await vscode.workspace.fs.readDirectory(folder))
+    .map(([name]) => name)
+    .filter((name) => name.endsWith('.tub'));
   const choices = await Promise.all(names.sort().map(async (name) => ({ ...(await describe(folder, name)), name })));
-  const chosen = await vscode.window.showQuickPick(choices, { placeHolder: 'Start from which tub?', matchOnDetail: true });
+  const chosen = await vscode.window.showQuickPick(choices, {
+    placeHolder: 'Start from which tub?',
+    matchOnDetail: true,
+  });
   if (!chosen) return;
   const document = await vscode.workspace.openTextDocument({ language: LANGUAGE, content: chosen.text });
   await vscode.window.showTextDocument(document);

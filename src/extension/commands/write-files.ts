@@ -2,7 +2,10 @@ import * as vscode from 'vscode';
 
 /** May a file be written here: is there none, or one that carries the marker of this tub's own export? */
 export const replaceable = async (target: vscode.Uri, marker: string): Promise<boolean> => {
-  const bytes = await vscode.workspace.fs.readFile(target).then((read) => read, () => undefined);
+  const bytes = await vscode.workspace.fs.readFile(target).then(
+    (read) => read,
+    () => undefined,
+  );
   // Latin-1 keeps every byte a character: the marker is plain ASCII in all formats, PDF and STL included.
   return bytes === undefined || new TextDecoder('latin1').decode(bytes).includes(marker);
 };
@@ -15,7 +18,10 @@ export const writeWhole = async (target: vscode.Uri, bytes: Uint8Array): Promise
   try {
     await vscode.workspace.fs.rename(beside, target, { overwrite: true });
   } catch (error) {
-    await vscode.workspace.fs.delete(beside).then(() => undefined, () => undefined);
+    await vscode.workspace.fs.delete(beside).then(
+      () => undefined,
+      () => undefined,
+    );
     throw error;
   }
 };

@@ -7,7 +7,8 @@ import type { PreviewState } from '../../language/protocol.js';
  */
 export const previewPage = (webview: vscode.Webview, extensionUri: vscode.Uri, state: PreviewState): string => {
   const nonce = newNonce();
-  const file = (name: string): string => webview.asWebviewUri(vscode.Uri.joinPath(extensionUri, 'dist', name)).toString();
+  const file = (name: string): string =>
+    webview.asWebviewUri(vscode.Uri.joinPath(extensionUri, 'dist', name)).toString();
   const policy = [
     "default-src 'none'",
     `script-src 'nonce-${nonce}'`,

@@ -1,8 +1,19 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import {
-  CLOSE_PREVIEW, KEYS_AT, PLACE_OF, SCENE,
-  type FromPreview, type KeysAtParams, type Place, type PlaceOfParams, type PreviewState, type SceneParams, type ScenePatch, type ToPreview, type View,
+  CLOSE_PREVIEW,
+  KEYS_AT,
+  PLACE_OF,
+  SCENE,
+  type FromPreview,
+  type KeysAtParams,
+  type Place,
+  type PlaceOfParams,
+  type PreviewState,
+  type SceneParams,
+  type ScenePatch,
+  type ToPreview,
+  type View,
 } from '../../language/protocol.js';
 import { askAndWrite } from '../commands/save-file.js';
 import { previewPage } from './page.js';
@@ -115,7 +126,12 @@ export class Preview implements vscode.Disposable {
     if (this.asking || !this.ready || !this.client.isRunning()) return;
     this.asking = true;
     this.behind = false;
-    const params: SceneParams = { uri: this.state.uri, preview: this.id, view: this.view, have: this.painted.get(this.view) ?? 0 };
+    const params: SceneParams = {
+      uri: this.state.uri,
+      preview: this.id,
+      view: this.view,
+      have: this.painted.get(this.view) ?? 0,
+    };
     const patch = await this.client.sendRequest<ScenePatch | null>(SCENE, params).catch(() => null);
     if (patch) void this.panel.webview.postMessage({ type: 'scene', file: this.fileName(), patch } satisfies ToPreview);
     else this.nothingNew();
@@ -164,7 +180,10 @@ export class Preview implements vscode.Disposable {
   private async selectAt(position: vscode.Position): Promise<void> {
     if (!this.client.isRunning()) return;
     const params: KeysAtParams = {
-      uri: this.state.uri, preview: this.id, view: this.view, position: { line: position.line, character: position.character },
+      uri: this.state.uri,
+      preview: this.id,
+      view: this.view,
+      position: { line: position.line, character: position.character },
     };
     const keys = await this.client.sendRequest<readonly string[] | null>(KEYS_AT, params).catch(() => null);
     if (keys) this.send({ type: 'select', keys });

@@ -30,7 +30,12 @@ export class Previews implements vscode.Disposable {
       return;
     }
     const start = view ?? vscode.workspace.getConfiguration('tubwright').get<View>('preview.startWith', 'flat');
-    const panel = vscode.window.createWebviewPanel(PREVIEW_TYPE, 'Preview', { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true }, { enableFindWidget: false });
+    const panel = vscode.window.createWebviewPanel(
+      PREVIEW_TYPE,
+      'Preview',
+      { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true },
+      { enableFindWidget: false },
+    );
     this.add(panel, { uri: uri.toString(), view: start });
   }
 
@@ -60,7 +65,10 @@ export class Previews implements vscode.Disposable {
   }
 
   private add(panel: vscode.WebviewPanel, state: PreviewState): void {
-    this.open.set(state.uri, new Preview(this.client, panel, this.extensionUri, state, () => this.open.delete(state.uri)));
+    this.open.set(
+      state.uri,
+      new Preview(this.client, panel, this.extensionUri, state, () => this.open.delete(state.uri)),
+    );
   }
 }
 

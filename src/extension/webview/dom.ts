@@ -32,7 +32,11 @@ export const setAttributes = (element: Element, attributes: Attributes): void =>
 
 /** A push button; `pressed` makes it a toggle. */
 export const button = (label: string, title: string, act: () => void, pressed?: boolean): HTMLButtonElement => {
-  const element = html('button', { type: 'button', title, 'aria-pressed': pressed === undefined ? undefined : String(pressed) }, label);
+  const element = html(
+    'button',
+    { type: 'button', title, 'aria-pressed': pressed === undefined ? undefined : String(pressed) },
+    label,
+  );
   element.addEventListener('click', act);
   return element;
 };
@@ -44,8 +48,16 @@ export const slider = (label: string, value: number, act: (value: number) => voi
   return html('label', { class: 'slider' }, html('span', {}, label), input);
 };
 
-export const choice = <T extends string>(label: string, options: readonly (readonly [T, string])[], act: (value: T) => void): HTMLLabelElement => {
-  const select = html('select', { 'aria-label': label }, ...options.map(([value, text]) => html('option', { value }, text)));
+export const choice = <T extends string>(
+  label: string,
+  options: readonly (readonly [T, string])[],
+  act: (value: T) => void,
+): HTMLLabelElement => {
+  const select = html(
+    'select',
+    { 'aria-label': label },
+    ...options.map(([value, text]) => html('option', { value }, text)),
+  );
   select.addEventListener('change', () => act(select.value as T));
   return html('label', { class: 'choice' }, html('span', {}, label), select);
 };

@@ -23,7 +23,12 @@ class Preview {
   private readonly notes = html('ul', { class: 'notes', 'aria-label': 'What is not known' });
   private readonly status = html('p', { class: 'status', role: 'status' });
   private readonly table = html('section', { class: 'table', 'aria-label': 'The same as text' });
-  private readonly tableButton = button('Text', 'Show the same facts as text', () => this.showTable(!this.kept.table), false);
+  private readonly tableButton = button(
+    'Text',
+    'Show the same facts as text',
+    () => this.showTable(!this.kept.table),
+    false,
+  );
   private view: View;
   private chosen: readonly string[] = [];
   private kept: KeptState;
@@ -32,7 +37,13 @@ class Preview {
 
   constructor() {
     const first = document.body.dataset as { readonly uri?: string; readonly view?: View };
-    this.kept = { uri: first.uri ?? '', cameras: {}, table: false, ...editor.getState(), view: editor.getState()?.view ?? first.view ?? 'flat' };
+    this.kept = {
+      uri: first.uri ?? '',
+      cameras: {},
+      table: false,
+      ...editor.getState(),
+      view: editor.getState()?.view ?? first.view ?? 'flat',
+    };
     this.view = this.kept.view;
     document.body.append(this.header(), this.notes, this.stage, this.table, this.status);
     this.showTable(this.kept.table);
@@ -54,7 +65,11 @@ class Preview {
   private header(): HTMLElement {
     const tabs = html('div', { class: 'tabs', role: 'tablist', 'aria-label': 'View' });
     for (const view of ORDER) {
-      const tab = html('button', { type: 'button', role: 'tab', id: `tab-${view}`, 'aria-controls': 'stage' }, TITLES[view]);
+      const tab = html(
+        'button',
+        { type: 'button', role: 'tab', id: `tab-${view}`, 'aria-controls': 'stage' },
+        TITLES[view],
+      );
       tab.addEventListener('click', () => this.show(view));
       this.tabs.set(view, tab);
       tabs.append(tab);
@@ -119,7 +134,12 @@ class Preview {
     } else if (changes) this.behind.add(patch.view);
     // Answered after the next frame, so that the editor never sends more than can be painted.
     requestAnimationFrame(() => {
-      editor.postMessage({ type: 'painted', view: patch.view, serial: this.store.serialOf(patch.view), version: this.store.versionOf(patch.view) });
+      editor.postMessage({
+        type: 'painted',
+        view: patch.view,
+        serial: this.store.serialOf(patch.view),
+        version: this.store.versionOf(patch.view),
+      });
       // For measuring from outside: which version of the text is on the screen, and since when.
       document.body.dataset.painted = `${patch.version} ${performance.timeOrigin + performance.now()}`;
     });
@@ -138,15 +158,27 @@ class Preview {
   private select(keys: readonly string[]): void {
     this.chosen = keys;
     this.current().select(keys);
-    const rows = this.current().table().rows.filter((row) => keys.includes(row.key));
-    this.status.textContent = rows.length > 0 ? rows.map((row) => row.cells.join(': ')).join(' · ') : this.current().hint;
-    for (const row of this.table.querySelectorAll<HTMLElement>('tr[data-key]')) row.classList.toggle('chosen', keys.includes(row.dataset.key ?? ''));
+    const rows = this.current()
+      .table()
+      .rows.filter((row) => keys.includes(row.key));
+    this.status.textContent =
+      rows.length > 0 ? rows.map((row) => row.cells.join(': ')).join(' · ') : this.current().hint;
+    for (const row of this.table.querySelectorAll<HTMLElement>('tr[data-key]'))
+      row.classList.toggle('chosen', keys.includes(row.dataset.key ?? ''));
   }
 
   private drawNotes(): void {
-    const notes = [...this.store.itemsOf(this.view)].filter((entry): entry is [string, Extract<SceneItem, { kind: 'note' }>] => entry[1].kind === 'note');
+    const notes = [...this.store.itemsOf(this.view)].filter(
+      (entry): entry is [string, Extract<SceneItem, { kind: 'note' }>] => entry[1].kind === 'note',
+    );
     this.notes.replaceChildren(
-      ...notes.map(([key, { text }]) => html('li', {}, button(text, 'Go to the text', () => this.pick(key, 'text')))),
+      ...notes.map(([key, { text }]) =>
+        html(
+          'li',
+          {},
+          button(text, 'Go to the text', () => this.pick(key, 'text')),
+        ),
+      ),
     );
     this.notes.hidden = notes.length === 0;
   }
@@ -164,23 +196,39 @@ class Preview {
     const head = html('tr', {}, ...columns.map((column) => html('th', { scope: 'col' }, column)));
     const body = rows.map(({ key, cells }) => {
       const [first, ...rest] = cells;
-      const go = button(first, 'Select; Enter again goes to the text', () => this.pick(key, this.chosen.includes(key) ? 'text' : 'preview'));
+      const go = button(first, 'Select; Enter again goes to the text', () =>
+        this.pick(key, this.chosen.includes(key) ? 'text' : 'preview'),
+      );
       const row = html('tr', {}, html('th', { scope: 'row' }, go), ...rest.map((cell) => html('td', {}, cell)));
       row.dataset.key = key;
       row.classList.toggle('chosen', this.chosen.includes(key));
       return row;
     });
-    this.table.replaceChildren(html('table', {}, html('caption', {}, caption), html('thead', {}, head), html('tbody', {}, ...body)));
+    this.table.replaceChildren(
+      html('table', {}, html('caption', {}, caption), html('thead', {}, head), html('tbody', {}, ...body)),
+    );
   }
 
   private onKey(event: KeyboardEvent): void {
-    if (event.ctrlKey || event.metaKey || event.altKey || event.target instanceof HTMLInputElement || event.target instanceof HTMLSelectElement) return;
+    if (
+      event.ctrlKey ||
+      event.metaKey ||
+      event.altKey ||
+      event.target instanceof HTMLInputElement ||
+      event.target instanceof HTMLSelectElement
+    )
+      return;
     const rows = this.current().table().rows;
     const at = rows.findIndex((row) => this.chosen.includes(row.key));
     if (event.key === 'n' || event.key === 'p') {
-      const next = rows[(at + (event.key === 'n' ? 1 : -1) + rows.length + (at < 0 && event.key === 'p' ? 1 : 0)) % Math.max(1, rows.length)];
+      const next =
+        rows[
+          (at + (event.key === 'n' ? 1 : -1) + rows.length + (at < 0 && event.key === 'p' ? 1 : 0)) %
+            Math.max(1, rows.length)
+        ];
       if (next) this.pick(next.key, 'preview');
-    } else if (event.key === 'Enter' && at >= 0 && !(event.target instanceof HTMLButtonElement)) this.pick(rows[at].key, 'text');
+    } else if (event.key === 'Enter' && at >= 0 && !(event.target instanceof HTMLButtonElement))
+      this.pick(rows[at].key, 'text');
     else if (event.key === 'Escape') this.select([]);
     else return;
     event.preventDefault();

@@ -27,7 +27,9 @@ export const readPalette = (): Palette => {
   const style = getComputedStyle(document.body);
   const read = (name: string, fallback: string): string => style.getPropertyValue(name).trim() || fallback;
   const dark = isDark();
-  const highContrast = document.body.classList.contains('vscode-high-contrast') || document.body.classList.contains('vscode-high-contrast-light');
+  const highContrast =
+    document.body.classList.contains('vscode-high-contrast') ||
+    document.body.classList.contains('vscode-high-contrast-light');
   const paper = read('--vscode-editor-background', dark ? '#1f1f1f' : '#ffffff');
   const ink = read('--vscode-editor-foreground', dark ? '#d4d4d4' : '#303030');
   const water = read('--vscode-charts-blue', dark ? '#4aa3df' : '#1a6fb0');
@@ -48,7 +50,13 @@ export const readPalette = (): Palette => {
     dryMetal: highContrast ? mix(ink, paper, 0.6) : steel,
     bentMetal: mix(ink, steel, 0.8),
     cut: read('--vscode-charts-orange', '#d18616'),
-    slopes: [mix(warn, paper, 0.25), mix(warn, paper, 0.6), mix(green, paper, 0.55), mix(green, paper, 0.78), mix(steel, paper, 0.35)],
+    slopes: [
+      mix(warn, paper, 0.25),
+      mix(warn, paper, 0.6),
+      mix(green, paper, 0.55),
+      mix(green, paper, 0.78),
+      mix(steel, paper, 0.35),
+    ],
     font: read('--vscode-font-family', 'sans-serif'),
     highContrast,
   };
@@ -56,11 +64,15 @@ export const readPalette = (): Palette => {
 
 export const isDark = (): boolean =>
   document.body.classList.contains('vscode-dark') ||
-  (document.body.classList.contains('vscode-high-contrast') && !document.body.classList.contains('vscode-high-contrast-light'));
+  (document.body.classList.contains('vscode-high-contrast') &&
+    !document.body.classList.contains('vscode-high-contrast-light'));
 
 /** Calls back when the editor's theme changes. */
 export const onThemeChange = (act: () => void): void => {
-  new MutationObserver(act).observe(document.body, { attributes: true, attributeFilter: ['class', 'data-vscode-theme-id'] });
+  new MutationObserver(act).observe(document.body, {
+    attributes: true,
+    attributeFilter: ['class', 'data-vscode-theme-id'],
+  });
 };
 
 /** `share` of the second colour in the first, 0..1. */
@@ -69,7 +81,10 @@ export const mix = (a: string, b: string, share: number): string => {
   return `#${[0, 1, 2].map((i) => toHex(p[i] * (1 - share) + q[i] * share)).join('')}`;
 };
 
-const toHex = (value: number): string => Math.round(Math.min(255, Math.max(0, value))).toString(16).padStart(2, '0');
+const toHex = (value: number): string =>
+  Math.round(Math.min(255, Math.max(0, value)))
+    .toString(16)
+    .padStart(2, '0');
 
 const known = new Map<string, readonly [number, number, number]>();
 

@@ -1,6 +1,22 @@
 import { setAttributes } from './dom.js';
 
-const CARRIED = ['fill', 'fill-opacity', 'stroke', 'stroke-width', 'stroke-dasharray', 'stroke-linejoin', 'stroke-opacity', 'font-size', 'font-family', 'font-weight', 'text-anchor', 'opacity', 'vector-effect', 'display', 'paint-order'];
+const CARRIED = [
+  'fill',
+  'fill-opacity',
+  'stroke',
+  'stroke-width',
+  'stroke-dasharray',
+  'stroke-linejoin',
+  'stroke-opacity',
+  'font-size',
+  'font-family',
+  'font-weight',
+  'text-anchor',
+  'opacity',
+  'vector-effect',
+  'display',
+  'paint-order',
+];
 
 /** A copy of a drawing that looks the same outside the preview: every style it takes from here becomes its own. */
 export const drawingOf = (source: SVGSVGElement): SVGSVGElement => {

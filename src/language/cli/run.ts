@@ -1,5 +1,11 @@
 /** The three commands over an analysis and a console that are handed in, so that tests need neither process nor disk. */
-import { isFile, type ExportFile, type ExportFormat, type ExportOptions, type Exporter } from '../../analysis/export/registry.js';
+import {
+  isFile,
+  type ExportFile,
+  type ExportFormat,
+  type ExportOptions,
+  type Exporter,
+} from '../../analysis/export/registry.js';
 import { reportOf, reportText } from '../../analysis/report/report.js';
 import type { Stages } from '../../analysis/stages.js';
 import { CannotRead, type AnalyseFile } from './analysed.js';
@@ -95,7 +101,11 @@ const exportFiles = async (command: CommandOf<'export'>, analyse: AnalyseFile, c
     console.error(`This version cannot export --${missing}`);
     return 2;
   }
-  const written = await writeFiles(directory, stages.tub.name, await makeFiles(stages, formats, command.options, console.exporters));
+  const written = await writeFiles(
+    directory,
+    stages.tub.name,
+    await makeFiles(stages, formats, command.options, console.exporters),
+  );
   for (const name of partsWithoutFlat(stages))
     console.error(`Part ${name} has no flat pattern, so it is not among the flat patterns`);
   console.out(written.map(({ name, outcome }) => `${name} ${console.paint.quiet(outcome)}`).join('\n'));

@@ -4,7 +4,8 @@ import { exporters } from '../../analysis/export/registry.js';
 import { ClientFiles } from '../client-files.js';
 import { startServer } from './start-server.js';
 
-declare const self: ConstructorParameters<typeof BrowserMessageReader>[0] & ConstructorParameters<typeof BrowserMessageWriter>[0];
+declare const self: ConstructorParameters<typeof BrowserMessageReader>[0] &
+  ConstructorParameters<typeof BrowserMessageWriter>[0];
 
 const connection = createConnection(new BrowserMessageReader(self), new BrowserMessageWriter(self));
 startServer(connection, () => new ClientFiles(connection), exporters);

@@ -8,7 +8,9 @@ import { createTubServices } from '../tub-module.js';
 
 /** Serves the language on a connection; what differs between hosts is how files are read and what can be exported. */
 export const startServer = (
-  connection: Connection, fileSystemProvider: () => FileSystemProvider, exporters: readonly Exporter[],
+  connection: Connection,
+  fileSystemProvider: () => FileSystemProvider,
+  exporters: readonly Exporter[],
 ): void => {
   const { shared, tub } = createTubServices({ connection, fileSystemProvider });
   serveSelectionRanges(shared);

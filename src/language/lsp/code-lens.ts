@@ -17,7 +17,10 @@ export class TubCodeLenses implements CodeLensProvider {
     const range = tub?.$cstNode?.range;
     if (lenses?.tub === false || !tub || !range) return [];
     const uri = AstUtils.getDocument(tub).uri.toString();
-    const lens = (title: string, command: string, ...rest: readonly string[]): CodeLens => ({ range, command: { title, command, arguments: [uri, ...rest] } });
+    const lens = (title: string, command: string, ...rest: readonly string[]): CodeLens => ({
+      range,
+      command: { title, command, arguments: [uri, ...rest] },
+    });
     const analysis = this.services.analysis.Analyser.evaluationOf(document);
     if (analysis.tub.panels.length === 0) return [];
     return [

@@ -17,7 +17,16 @@ export class TubFolding extends DefaultFoldingRangeProvider {
 }
 
 /** Nothing in an expression folds: it is not walked. */
-const EXPRESSIONS: ReadonlySet<string> = new Set(['Binary', 'Call', 'Named', 'Negation', 'Quantity', 'Triple', 'Fraction', 'Middle']);
+const EXPRESSIONS: ReadonlySet<string> = new Set([
+  'Binary',
+  'Call',
+  'Named',
+  'Negation',
+  'Quantity',
+  'Triple',
+  'Fraction',
+  'Middle',
+]);
 const IN_RUNS: ReadonlySet<string> = new Set(['Let', 'Point', 'Use', 'Accept']);
 const SHORTEST_RUN = 3;
 

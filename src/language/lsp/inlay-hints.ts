@@ -6,7 +6,19 @@ import { angleBetween, distance } from '../../analysis/geometry/vec.js';
 import type { Parameter } from '../../analysis/model.js';
 import type { Bend } from '../../analysis/shape/shape.js';
 import type { Evaluation } from '../analyse.js';
-import { isBend, isFlange, isFraction, isLet, isPanel, isQuantity, isSheet, isStrip, type Leg, type Statement, type TubFile } from '../generated/ast.js';
+import {
+  isBend,
+  isFlange,
+  isFraction,
+  isLet,
+  isPanel,
+  isQuantity,
+  isSheet,
+  isStrip,
+  type Leg,
+  type Statement,
+  type TubFile,
+} from '../generated/ast.js';
 import type { TubServices } from '../tub-module.js';
 import { degrees, plain } from './plain.js';
 import { settingsOf } from './settings.js';
@@ -43,7 +55,10 @@ class Hints {
   private readonly panelsAt: ReadonlyMap<number, number>;
   private readonly valuesAt: ReadonlyMap<number, Parameter>;
 
-  constructor(private readonly analysis: Evaluation, private readonly wanted: Wanted) {
+  constructor(
+    private readonly analysis: Evaluation,
+    private readonly wanted: Wanted,
+  ) {
     const { stages, tub } = analysis;
     this.bendsAt = new Map(stages.shape().bends.map((bend) => [bend.at, bend]));
     this.panelsAt = new Map(tub.panels.map((panel, i) => [panel.at, i]));
@@ -66,7 +81,8 @@ class Hints {
 
   private sheet(node: AstNode & { readonly gauge?: readonly number[] }): void {
     const sheet = this.analysis.tub.sheets.find(({ at }) => at === this.idOf(node));
-    if (this.wanted.values && sheet?.gauge !== undefined) this.add(node, `${plain(sheet.thickness, 3)} mm thick`, 'From the gauge table of its material');
+    if (this.wanted.values && sheet?.gauge !== undefined)
+      this.add(node, `${plain(sheet.thickness, 3)} mm thick`, 'From the gauge table of its material');
   }
 
   private leg(node: Leg): void {

@@ -23,11 +23,17 @@ export const serveSelectionRanges = (services: LangiumSharedServices): void => {
 /** From the word at the position outwards: value, option, statement, block, whole text. Each range holds the one before. */
 export const selectionAt = (document: LangiumDocument, position: Position): SelectionRange => {
   const text = document.textDocument;
-  const whole: SelectionRange = { range: { start: { line: 0, character: 0 }, end: text.positionAt(text.getText().length) } };
+  const whole: SelectionRange = {
+    range: { start: { line: 0, character: 0 }, end: text.positionAt(text.getText().length) },
+  };
   const root = document.parseResult.value.$cstNode;
   const leaf = root && CstUtils.findLeafNodeAtOffset(root, text.offsetAt(position));
   const ranges: { readonly start: number; readonly end: number }[] = [];
-  for (let node = leaf as { offset: number; end: number; container?: unknown } | undefined; node; node = node.container as typeof node) {
+  for (
+    let node = leaf as { offset: number; end: number; container?: unknown } | undefined;
+    node;
+    node = node.container as typeof node
+  ) {
     const last = ranges[ranges.length - 1];
     if (!last || node.offset < last.start || node.end > last.end) ranges.push({ start: node.offset, end: node.end });
   }

@@ -1,12 +1,40 @@
 import type { AstNode } from 'langium';
 import { AbstractSemanticTokenProvider, type SemanticTokenAcceptor } from 'langium/lsp';
 import {
-  isAccept, isBinary, isCall, isCorner, isFraction, isHoleFastener, isLet, isMiddle, isNamed, isPoint, isQuantity, isRef, isSheet, isStock, isStrip,
+  isAccept,
+  isBinary,
+  isCall,
+  isCorner,
+  isFraction,
+  isHoleFastener,
+  isLet,
+  isMiddle,
+  isNamed,
+  isPoint,
+  isQuantity,
+  isRef,
+  isSheet,
+  isStock,
+  isStrip,
 } from '../generated/ast.js';
 import { nameSpaceOf } from '../names.js';
 
 /** Kinds of word, in the order in which the protocol numbers them; `package.json` says how each is coloured. */
-const TYPES = ['panel', 'strip', 'point', 'value', 'sheet', 'outlet', 'machine', 'unit', 'function', 'property', 'number', 'enumMember', 'operator'] as const;
+const TYPES = [
+  'panel',
+  'strip',
+  'point',
+  'value',
+  'sheet',
+  'outlet',
+  'machine',
+  'unit',
+  'function',
+  'property',
+  'number',
+  'enumMember',
+  'operator',
+] as const;
 type TokenType = (typeof TYPES)[number];
 
 const MODIFIERS: Readonly<Record<string, number>> = { declaration: 1 };
@@ -26,7 +54,8 @@ export class TubSemanticTokens extends AbstractSemanticTokenProvider {
 
   protected override highlightElement(node: AstNode, accept: SemanticTokenAcceptor): void {
     const named = typeOf(node);
-    if (named && 'name' in node && node.name) accept({ node, property: 'name' as never, type: named, modifier: 'declaration' });
+    if (named && 'name' in node && node.name)
+      accept({ node, property: 'name' as never, type: named, modifier: 'declaration' });
     highlightReferences(node, accept);
     highlightWords(node, accept);
   }
@@ -35,7 +64,10 @@ export class TubSemanticTokens extends AbstractSemanticTokenProvider {
 /** What a name stands for; undefined for statements without one. */
 const typeOf = (node: AstNode | undefined): TokenType | undefined => {
   switch (node?.$type) {
-    case 'Leg': case 'Panel': case 'Side': case 'Flange':
+    case 'Leg':
+    case 'Panel':
+    case 'Side':
+    case 'Flange':
       return 'panel';
     case 'Strip':
       return 'strip';

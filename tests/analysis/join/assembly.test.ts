@@ -9,7 +9,12 @@ import { createStages } from '../../../src/analysis/stages.js';
 import { pan } from '../../support/arbitrary-tub.js';
 import { looseClips, stripAndSides, tabsOnStrip, zigzag } from '../../support/strip-and-sides.js';
 
-const direction = fc.tuple(fc.double({ min: -1, max: 1, noNaN: true }), fc.double({ min: -1, max: 1, noNaN: true }), fc.double({ min: -1, max: 1, noNaN: true }))
+const direction = fc
+  .tuple(
+    fc.double({ min: -1, max: 1, noNaN: true }),
+    fc.double({ min: -1, max: 1, noNaN: true }),
+    fc.double({ min: -1, max: 1, noNaN: true }),
+  )
   .filter(([x, y, z]) => Math.hypot(x, y, z) > 0.1)
   .map((v): Vec3 => unit(v));
 
@@ -31,7 +36,14 @@ describe('a straight way out', () => {
   });
 
   it('is none between opposite stops in all three directions', () => {
-    const stops: Vec3[] = [[1, 0, 0], [-1, 0, 0], [0, 1, 0], [0, -1, 0], [0, 0, 1], [0, 0, -1]];
+    const stops: Vec3[] = [
+      [1, 0, 0],
+      [-1, 0, 0],
+      [0, 1, 0],
+      [0, -1, 0],
+      [0, 0, 1],
+      [0, 0, -1],
+    ];
     expect(freeDirection(stops)).toBeUndefined();
     expect(freeDirection(stops.slice(0, 5))).toEqual([0, 0, 1]);
     expect(freeDirection(stops.slice(0, 4))?.map(Math.abs)).toEqual([0, 0, 1]);
@@ -39,7 +51,10 @@ describe('a straight way out', () => {
 });
 
 describe('the order of assembly', () => {
-  it.each([['clips', looseClips], ['tabs', tabsOnStrip]] as const)('with %s the sides come to the strip from within', (_, rest) => {
+  it.each([
+    ['clips', looseClips],
+    ['tabs', tabsOnStrip],
+  ] as const)('with %s the sides come to the strip from within', (_, rest) => {
     const stages = createStages(stripAndSides(zigzag, 300, rest));
     const { steps, locks } = assemblyOf(stages.parts(), stages.joints());
     expect(locks).toEqual([]);
@@ -52,11 +67,21 @@ describe('the order of assembly', () => {
 
   it('without tabs nothing limits the way', () => {
     const stages = createStages(stripAndSides(zigzag, 300));
-    expect(assemblyOf(stages.parts(), stages.joints()).steps.map((step) => step.move)).toEqual([undefined, undefined, undefined]);
+    expect(assemblyOf(stages.parts(), stages.joints()).steps.map((step) => step.move)).toEqual([
+      undefined,
+      undefined,
+      undefined,
+    ]);
   });
 });
 
-const welder = (throat: number, opening: number): SpotWelder => ({ name: 'welder', at: 0, throat, opening, sheetsAtMost: [2, 2] });
+const welder = (throat: number, opening: number): SpotWelder => ({
+  name: 'welder',
+  at: 0,
+  throat,
+  opening,
+  sheetsAtMost: [2, 2],
+});
 
 describe('reaching a spot', () => {
   const { tub } = pan({ wide: 400, deep: 300, rim: 120 });
@@ -65,7 +90,10 @@ describe('reaching a spot', () => {
 
   // By hand: 30 mm below the rim of a wall, straight up, the arms pass 30 mm of sheet; nothing rises off its plane there.
   it('near a rim takes a throat as long as the way to it', () => {
-    const access = accessFinder(shape, welder(250, 160))({ point: [200, 0, 90], normal: [0, 1, 0], outward: [0, 0, 1], counts: everything });
+    const access = accessFinder(
+      shape,
+      welder(250, 160),
+    )({ point: [200, 0, 90], normal: [0, 1, 0], outward: [0, 0, 1], counts: everything });
     expect(access.throat).toBeCloseTo(30, 9);
     expect(access.opening).toBeCloseTo(0, 9);
     expect(access.reaches).toBe(true);
@@ -73,8 +101,16 @@ describe('reaching a spot', () => {
 
   // By hand: in the middle of the floor the nearest way out runs 150 mm to a wall of 120 mm, past which nothing lies.
   it('in the floor asks for an opening as high as the wall', () => {
-    const find = (opening: number) => accessFinder(shape, welder(160, opening))({ point: [200, 150, 0], normal: [0, 0, 1], outward: [0, -1, 0], counts: everything });
-    expect(find(160)).toMatchObject({ throat: expect.closeTo(150, 9) as number, opening: expect.closeTo(120, 9) as number, reaches: true });
+    const find = (opening: number) =>
+      accessFinder(
+        shape,
+        welder(160, opening),
+      )({ point: [200, 150, 0], normal: [0, 0, 1], outward: [0, -1, 0], counts: everything });
+    expect(find(160)).toMatchObject({
+      throat: expect.closeTo(150, 9) as number,
+      opening: expect.closeTo(120, 9) as number,
+      reaches: true,
+    });
     expect(find(100).reaches).toBe(false);
   });
 
@@ -89,6 +125,8 @@ describe('reaching a spot', () => {
     expect(tabs.some(({ reaches }) => !reaches)).toBe(true);
     // On its own the strip is open at both ends: its spots are 6 mm from an edge.
     expect(clips.every(({ firstSide }) => firstSide !== undefined)).toBe(true);
-    expect(clips.filter(({ reaches }) => reaches).length).toBeGreaterThanOrEqual(tabs.filter(({ reaches }) => reaches).length);
+    expect(clips.filter(({ reaches }) => reaches).length).toBeGreaterThanOrEqual(
+      tabs.filter(({ reaches }) => reaches).length,
+    );
   });
 });

@@ -37,12 +37,22 @@ describe('what closes a seam', () => {
   });
 
   it('tells all that holds it', () => {
-    expect(methodOf(seam({ ...looseClips, weld: undefined, sealant: 3 }), 1.2).name).toBe('clips and spot welds and sealant');
+    expect(methodOf(seam({ ...looseClips, weld: undefined, sealant: 3 }), 1.2).name).toBe(
+      'clips and spot welds and sealant',
+    );
   });
 });
 
 describe('beads', () => {
-  const site = { closing: 'tig', length: 100, thickness: 1.2, corner: Math.PI / 2, style: { kind: 'corner' }, gap: 0, sealant: 0 } as const;
+  const site = {
+    closing: 'tig',
+    length: 100,
+    thickness: 1.2,
+    corner: Math.PI / 2,
+    style: { kind: 'corner' },
+    gap: 0,
+    sealant: 0,
+  } as const;
 
   // By hand: a right fillet of 1.2 mm legs is 0.72 mm2.
   it('a weld is a fillet of the sheet\u2019s thickness, and the gap besides', () => {
@@ -53,11 +63,17 @@ describe('beads', () => {
   // By hand: 3 x 3 / 2 = 4.5 mm2 in a corner; pi / 4 9 = 7.069 mm2 over a lap.
   it('sealant fills a corner, or lies round on a lap', () => {
     expect(beadOf({ ...site, closing: 'sealant', sealant: 3 }).volume).toBeCloseTo(450, 9);
-    expect(beadOf({ ...site, closing: 'sealant', sealant: 3, style: { kind: 'lap', by: 15 } }).volume).toBeCloseTo(706.858, 3);
+    expect(beadOf({ ...site, closing: 'sealant', sealant: 3, style: { kind: 'lap', by: 15 } }).volume).toBeCloseTo(
+      706.858,
+      3,
+    );
   });
 
   it('solder is a film over the lap', () => {
-    expect(beadOf({ ...site, closing: 'solder', style: { kind: 'lap', by: 15 } }).volume).toBeCloseTo(15 * 0.15 * 100, 9);
+    expect(beadOf({ ...site, closing: 'solder', style: { kind: 'lap', by: 15 } }).volume).toBeCloseTo(
+      15 * 0.15 * 100,
+      9,
+    );
   });
 
   it('add up seam by seam in the report', () => {
@@ -71,7 +87,12 @@ describe('the order of welding', () => {
 
   it('takes every piece once and covers every seam', () => {
     const length = plan.pieces.reduce((sum, piece) => sum + piece.to - piece.from, 0);
-    expect(length).toBeCloseTo(createStages(tub).joints().seams.reduce((sum, each) => sum + each.length, 0), 6);
+    expect(length).toBeCloseTo(
+      createStages(tub)
+        .joints()
+        .seams.reduce((sum, each) => sum + each.length, 0),
+      6,
+    );
     expect(new Set(plan.pieces.map(({ run, from }) => pointOnRun(run, from).join(' '))).size).toBe(plan.pieces.length);
   });
 
@@ -84,30 +105,46 @@ describe('the order of welding', () => {
   });
 
   it('is none where nothing is welded', () => {
-    expect(weldPlanOf(createStages(stripAndSides(zigzag, 300, { weld: undefined, sealant: 3 })).joints())).toBeUndefined();
+    expect(
+      weldPlanOf(createStages(stripAndSides(zigzag, 300, { weld: undefined, sealant: 3 })).joints()),
+    ).toBeUndefined();
   });
 });
 
 describe('a strainer frame that is bolted in', () => {
   const strainer: Strainer = {
-    at: 0, meshPerInch: 60, wire: undefined, aperture: undefined, size: [80, 60], blocked: 0, passage: undefined,
+    at: 0,
+    meshPerInch: 60,
+    wire: undefined,
+    aperture: undefined,
+    size: [80, 60],
+    blocked: 0,
+    passage: undefined,
     bolted: { kind: 'rivetnut', thread: 5, sealed: true },
   };
   const withFrame = (sealedBolts: boolean): Tub =>
-    sealed(withOutlet(pan({ wide: 300, deep: 200, rim: 80 }).tub, 0, [150, 100, 0], 40, { strainer: { ...strainer, bolted: { ...strainer.bolted!, sealed: sealedBolts } } }));
+    sealed(
+      withOutlet(pan({ wide: 300, deep: 200, rim: 80 }).tub, 0, [150, 100, 0], 40, {
+        strainer: { ...strainer, bolted: { ...strainer.bolted!, sealed: sealedBolts } },
+      }),
+    );
   const stages = createStages(withFrame(true));
   const [frame] = stages.joints().frames;
 
   it('has the same holes in frame and panel, a size wider in the panel for rivet nuts', () => {
     const piece = stages.loosePieces().find((flat) => flat.name === frame.name)!;
     const own = piece.holes.flatMap((hole) => hole.circle ?? []);
-    const panel = stages.flats()[0]!.holes.filter((hole) => hole.opening === undefined).flatMap((hole) => hole.circle ?? []);
+    const panel = stages
+      .flats()[0]!
+      .holes.filter((hole) => hole.opening === undefined)
+      .flatMap((hole) => hole.circle ?? []);
     expect(own.length).toBe(frame.bolts.length);
     expect(panel.length).toBe(own.length);
     // Rivet nut M5: 7 mm (from memory); screw M5: 5.5 mm (ISO 273 medium).
     expect(own.every(({ radius }) => radius === 2.75)).toBe(true);
     expect(panel.every(({ radius }) => radius === 3.5)).toBe(true);
-    const apart = (circles: typeof own): number[] => circles.flatMap((a, i) => circles.slice(i + 1).map((b) => distance2(a.center, b.center))).sort((p, q) => p - q);
+    const apart = (circles: typeof own): number[] =>
+      circles.flatMap((a, i) => circles.slice(i + 1).map((b) => distance2(a.center, b.center))).sort((p, q) => p - q);
     apart(own).forEach((each, i) => expect(apart(panel)[i]).toBeCloseTo(each, 9));
   });
 
@@ -123,19 +160,50 @@ describe('a strainer frame that is bolted in', () => {
 
   it('leaks at its bolts unless they are sealed', () => {
     expect(stages.watertight().leaks).toEqual([]);
-    expect(createStages(withFrame(false)).watertight().leaks.map((leak) => leak.kind)).toEqual(['fastener']);
+    expect(
+      createStages(withFrame(false))
+        .watertight()
+        .leaks.map((leak) => leak.kind),
+    ).toEqual(['fastener']);
   });
 
   it('is weighed with the tub', () => {
     const piece = stages.loosePieces()[0];
-    const area = Math.abs(areaOfContour(piece.outline)) - piece.holes.reduce((sum, hole) => sum + Math.abs(areaOfContour(hole.contour)), 0);
+    const area =
+      Math.abs(areaOfContour(piece.outline)) -
+      piece.holes.reduce((sum, hole) => sum + Math.abs(areaOfContour(hole.contour)), 0);
     expect(stages.mass().loose.mass).toBeCloseTo(area * 1.2 * 7930e-9, 9);
   });
 });
 
 describe('panels that lap', () => {
-  const flatTub = tubOf({ panels: { base: [[0, 0, 0], [200, 0, 0], [200, 150, 0], [0, 150, 0]], wall: [[0, 0, 0], [200, 0, 0], [200, -80, 60], [0, -80, 60]] } });
-  const lapped: Tub = { ...flatTub, seams: [seamOf(flatTub, member(flatTub, 'base', [0]), member(flatTub, 'wall', [1]), { style: { kind: 'lap', by: 15 }, spots: 5, weld: undefined, sealant: 3 })] };
+  const flatTub = tubOf({
+    panels: {
+      base: [
+        [0, 0, 0],
+        [200, 0, 0],
+        [200, 150, 0],
+        [0, 150, 0],
+      ],
+      wall: [
+        [0, 0, 0],
+        [200, 0, 0],
+        [200, -80, 60],
+        [0, -80, 60],
+      ],
+    },
+  });
+  const lapped: Tub = {
+    ...flatTub,
+    seams: [
+      seamOf(flatTub, member(flatTub, 'base', [0]), member(flatTub, 'wall', [1]), {
+        style: { kind: 'lap', by: 15 },
+        spots: 5,
+        weld: undefined,
+        sealant: 3,
+      }),
+    ],
+  };
 
   // By hand: five spots share 200 mm: 40 apart, the first 20 from the end, 7.5 from either edge of the lap.
   it('are spotted along the middle of the lap', () => {

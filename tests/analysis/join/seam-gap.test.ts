@@ -2,7 +2,16 @@ import { describe, expect, it } from 'vitest';
 import type { FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
 import { foldFlat } from '../../../src/analysis/fold/fold.js';
 import { heightOver, toPlane, toSpace, type Frame } from '../../../src/analysis/geometry/frame.js';
-import { add, addScaled, dot, lengthOf, scale, subtract, type Vec2, type Vec3 } from '../../../src/analysis/geometry/vec.js';
+import {
+  add,
+  addScaled,
+  dot,
+  lengthOf,
+  scale,
+  subtract,
+  type Vec2,
+  type Vec3,
+} from '../../../src/analysis/geometry/vec.js';
 import { acrossSeam } from '../../../src/analysis/join/bend-motion.js';
 import { DEFAULT_TRUENESS, holdWithin, leadingShare } from '../../../src/analysis/join/seam-gap.js';
 import type { RunJoint } from '../../../src/analysis/join/joints.js';
@@ -39,7 +48,12 @@ const misMarked = (flat: FlatPattern, marks: readonly number[]): FlatPattern => 
     bends: moves.map(({ bend, by }) => {
       const shift = ([x, y]: Vec2): Vec2 => [x + by[0], y + by[1]];
       const line = ([a, b]: readonly [Vec2, Vec2]): readonly [Vec2, Vec2] => [shift(a), shift(b)];
-      return { ...bend, start: shift(bend.start), end: shift(bend.end), tangents: [line(bend.tangents[0]), line(bend.tangents[1])] };
+      return {
+        ...bend,
+        start: shift(bend.start),
+        end: shift(bend.end),
+        tangents: [line(bend.tangents[0]), line(bend.tangents[1])],
+      };
     }),
   };
 };
@@ -62,7 +76,8 @@ const placeOf = (flat: FlatPattern, joint: RunJoint, errors: Errors, side: 0 | 1
   return addScaled(toSpace(to, [x, y]), to.normal, heightOver(from, moved));
 };
 
-const opening = (joint: RunJoint, place: Vec3): Vec3 => acrossSeam(subtract(place, joint.gap.stack.point), joint.run.along);
+const opening = (joint: RunJoint, place: Vec3): Vec3 =>
+  acrossSeam(subtract(place, joint.gap.stack.point), joint.run.along);
 
 const stages = createStages(stripAndSides(zigzag, 300));
 const strip = stages.flats()[0]!;
@@ -156,7 +171,8 @@ describe('the bend to hold', () => {
 
 describe('geometry alone', () => {
   it('leaves no gap along a strip and its sides', () => {
-    for (const joint of stages.joints().seams.flatMap((seam) => seam.runs)) expect(joint.gap.nominal).toBeLessThan(1e-6);
+    for (const joint of stages.joints().seams.flatMap((seam) => seam.runs))
+      expect(joint.gap.nominal).toBeLessThan(1e-6);
   });
 
   it('a gap to scale is told apart from no gap', () => {

@@ -100,7 +100,8 @@ const centroidOf = (solid: Manifold): readonly [number, number, number] => {
   const sum: [number, number, number] = [0, 0, 0];
   for (let t = 0; t < triVerts.length; t += 3) {
     const [a, b, c] = [0, 1, 2].map((k) => [0, 1, 2].map((i) => vertProperties[triVerts[t + k] * numProp + i]));
-    const six = a[0] * (b[1] * c[2] - b[2] * c[1]) - a[1] * (b[0] * c[2] - b[2] * c[0]) + a[2] * (b[0] * c[1] - b[1] * c[0]);
+    const six =
+      a[0] * (b[1] * c[2] - b[2] * c[1]) - a[1] * (b[0] * c[2] - b[2] * c[0]) + a[2] * (b[0] * c[1] - b[1] * c[0]);
     volume += six / 6;
     for (let i = 0; i < 3; i++) sum[i] += (six / 24) * (a[i] + b[i] + c[i]);
   }

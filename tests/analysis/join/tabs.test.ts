@@ -31,7 +31,12 @@ describe('tabs along a length', () => {
 
   it('always keep margins, pitch and distance', () => {
     const length = fc.double({ min: 1, max: 2000, noNaN: true });
-    const room = fc.record({ length, wide: fc.double({ min: 1, max: 80, noNaN: true }), every: fc.double({ min: 5, max: 300, noNaN: true }), margins: fc.tuple(fc.double({ min: 0, max: 60, noNaN: true }), fc.double({ min: 0, max: 60, noNaN: true })) });
+    const room = fc.record({
+      length,
+      wide: fc.double({ min: 1, max: 80, noNaN: true }),
+      every: fc.double({ min: 5, max: 300, noNaN: true }),
+      margins: fc.tuple(fc.double({ min: 0, max: 60, noNaN: true }), fc.double({ min: 0, max: 60, noNaN: true })),
+    });
     fc.assert(
       fc.property(room, (given) => {
         const { centres } = layOutTabs(given);
@@ -41,7 +46,8 @@ describe('tabs along a length', () => {
           expect(centre + given.wide / 2).toBeLessThanOrEqual(given.length - given.margins[1] + 1e-9);
           if (i > 0) expect(centre - centres[i - 1]).toBeGreaterThanOrEqual(given.wide + 5 - 1e-9);
           // Two tabs that must stand 5 mm apart may not come as near as a small pitch asks.
-          if (i > 0 && given.every >= 2 * given.wide + 10) expect(centre - centres[i - 1]).toBeLessThanOrEqual(given.every + 1e-9);
+          if (i > 0 && given.every >= 2 * given.wide + 10)
+            expect(centre - centres[i - 1]).toBeLessThanOrEqual(given.every + 1e-9);
         });
       }),
       { seed: 11, numRuns: 500 },
@@ -63,8 +69,16 @@ const feetOn = (stages: Stages, rows: readonly PlacedRow[], face: number): Vec2[
       const contact = contactOf(stages.tub, row, side);
       if (!contact || row.run.sides[side].face !== face) return [];
       return row.centres.map((centre) =>
-        [[-0.5, contact.from], [0.5, contact.from], [0.5, contact.to], [-0.5, contact.to]].map(([half, depth]) =>
-          toPlane(stages.shape().faces[face].frame, addScaled(pointOnRun(row.run, centre + half * row.tabs.wide), row.run.sides[side].inward, depth)),
+        [
+          [-0.5, contact.from],
+          [0.5, contact.from],
+          [0.5, contact.to],
+          [-0.5, contact.to],
+        ].map(([half, depth]) =>
+          toPlane(
+            stages.shape().faces[face].frame,
+            addScaled(pointOnRun(row.run, centre + half * row.tabs.wide), row.run.sides[side].inward, depth),
+          ),
         ),
       );
     }),
@@ -82,9 +96,13 @@ const separated = (a: readonly Vec2[], b: readonly Vec2[]): boolean => {
   });
 };
 
-const rowsOf = (stages: Stages): PlacedRow[] => stages.joints().seams.flatMap((seam) => seam.runs.flatMap(({ row }) => row ?? []));
+const rowsOf = (stages: Stages): PlacedRow[] =>
+  stages.joints().seams.flatMap((seam) => seam.runs.flatMap(({ row }) => row ?? []));
 
-describe.each([['clips', looseClips], ['tabs', tabsOnStrip]] as const)('%s of a strip and its sides', (_, rest) => {
+describe.each([
+  ['clips', looseClips],
+  ['tabs', tabsOnStrip],
+] as const)('%s of a strip and its sides', (_, rest) => {
   const stages = createStages(stripAndSides(zigzag, 300, rest));
   const rows = rowsOf(stages);
 
@@ -134,7 +152,12 @@ describe('integral tabs', () => {
     // Each tab is wide x (neck + bend + leg); none is notched: its bend begins 0.4 mm outside the edge.
     const added = tabs.reduce((sum, tab) => sum + tab.wide * (tab.bendStart - tab.edge + tab.allowance + tab.leg), 0);
     expect(areaOfContour(flat!.outline) - areaOfContour(bare!.outline)).toBeCloseTo(added, 6);
-    expect(firstSelfCrossing(flat!.outline.map(({ x, y }): Vec2 => [x, y]), SAME_POINT)).toBeUndefined();
+    expect(
+      firstSelfCrossing(
+        flat!.outline.map(({ x, y }): Vec2 => [x, y]),
+        SAME_POINT,
+      ),
+    ).toBeUndefined();
   });
 
   it('fold up onto the dry face of the side, set in as stated', () => {
@@ -152,7 +175,14 @@ describe('integral tabs', () => {
   });
 
   it('that begin their bend within the panel get notches, which count as holes', () => {
-    const deep = createStages(stripAndSides(zigzag, 300, { ...tabsOnStrip, tabs: { ...tabsOnStrip.tabs!, inset: 2 }, weld: undefined, sealant: 1 }));
+    const deep = createStages(
+      stripAndSides(zigzag, 300, {
+        ...tabsOnStrip,
+        tabs: { ...tabsOnStrip.tabs!, inset: 2 },
+        weld: undefined,
+        sealant: 1,
+      }),
+    );
     const cut = deep.flats()[0]!;
     const solid = foldFlat(cut);
     expect(solid.plates).toHaveLength(31);

@@ -73,7 +73,21 @@ describe('report', () => {
   });
 
   it('has the keys of the published form', () => {
-    expect(Object.keys(report)).toEqual(['version', 'tub', 'parts', 'bends', 'seams', 'leaks', 'leak_level_mm', 'fill_test', 'mass', 'assembly', 'weld_order', 'water', 'making']);
+    expect(Object.keys(report)).toEqual([
+      'version',
+      'tub',
+      'parts',
+      'bends',
+      'seams',
+      'leaks',
+      'leak_level_mm',
+      'fill_test',
+      'mass',
+      'assembly',
+      'weld_order',
+      'water',
+      'making',
+    ]);
   });
 
   it('prints the bends as a table', () => {

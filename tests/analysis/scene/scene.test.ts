@@ -4,9 +4,13 @@ import { sceneOf, type SceneEntry, type SceneItem, type View } from '../../../sr
 import { BASIN, SHOP } from '../../support/basin-text.js';
 import { analyseText } from '../../support/analyse-text.js';
 
-const sceneOfText = (view: View, text = BASIN): readonly SceneEntry[] => sceneOf(view, analyseText(text, { files: { 'shop.tub': SHOP } }).stages);
+const sceneOfText = (view: View, text = BASIN): readonly SceneEntry[] =>
+  sceneOf(view, analyseText(text, { files: { 'shop.tub': SHOP } }).stages);
 
-const itemsOf = <K extends SceneItem['kind']>(entries: readonly SceneEntry[], kind: K): Extract<SceneItem, { kind: K }>[] =>
+const itemsOf = <K extends SceneItem['kind']>(
+  entries: readonly SceneEntry[],
+  kind: K,
+): Extract<SceneItem, { kind: K }>[] =>
   entries.flatMap(({ item }) => (item.kind === kind ? [item as Extract<SceneItem, { kind: K }>] : []));
 
 const views: readonly View[] = ['flat', 'folded', 'water', 'bends'];
@@ -37,7 +41,9 @@ describe('flat patterns', () => {
     expect(parts.map(({ name }) => name)).toEqual(['floor', 'leftCheek', 'rightCheek']);
     expect(parts[0].stock).toBe('its box fits on 1220 × 2440 mm');
     expect(itemsOf(entries, 'flat-panel').map(({ name }) => name)).toContain('floor.chute');
-    expect(itemsOf(entries, 'flat-bend').map(({ name, direction }) => `${name} ${direction}`)).toContain('floor.shelf floor.chute up');
+    expect(itemsOf(entries, 'flat-bend').map(({ name, direction }) => `${name} ${direction}`)).toContain(
+      'floor.shelf floor.chute up',
+    );
   });
 
   test('the box of a part holds its outline', () => {
@@ -96,7 +102,10 @@ side rightCheek of skin closes floor.right up to 100
 
   const areaInPlan = (surface: readonly (readonly (readonly [number, number, number])[])[]): number =>
     surface.reduce((sum, piece) => {
-      const twice = piece.reduce((s, a, i) => s + a[0] * piece[(i + 1) % piece.length][1] - piece[(i + 1) % piece.length][0] * a[1], 0);
+      const twice = piece.reduce(
+        (s, a, i) => s + a[0] * piece[(i + 1) % piece.length][1] - piece[(i + 1) % piece.length][0] * a[1],
+        0,
+      );
       return sum + Math.abs(twice) / 2;
     }, 0);
 });
@@ -114,7 +123,13 @@ describe('patches', () => {
   });
 
   test('a change of one part sends that part only', () => {
-    const { change } = changeOf(drawn, sceneOfText('flat', BASIN.replace('(0, 90, 8)     point', '(0, 95, 8)     point').replace('A + (0, 90, 8)', 'A + (0, 95, 8)')));
+    const { change } = changeOf(
+      drawn,
+      sceneOfText(
+        'flat',
+        BASIN.replace('(0, 90, 8)     point', '(0, 95, 8)     point').replace('A + (0, 90, 8)', 'A + (0, 95, 8)'),
+      ),
+    );
     expect(Object.keys(change.set)).toContain('part:floor');
     expect(Object.keys(change.set)).not.toContain('part:leftCheek');
     expect(change.remove).toEqual([]);

@@ -51,7 +51,17 @@ it('a shallow dish is watched longer', () => {
 it('with a leak in the wall the tub holds to the leak', () => {
   const stages = createStages({
     ...box,
-    openings: [...box.openings, { name: 'slot', at: 9, panel: 1, use: 'slot', shape: { kind: 'slot', center: [100, 0, 50], along: 'level', length: 20, width: 6 }, fastener: undefined }],
+    openings: [
+      ...box.openings,
+      {
+        name: 'slot',
+        at: 9,
+        panel: 1,
+        use: 'slot',
+        shape: { kind: 'slot', center: [100, 0, 50], along: 'level', length: 20, width: 6 },
+        fastener: undefined,
+      },
+    ],
   });
   const plan = stages.fillTest()!;
   expect(plan.limitedBy?.kind).toBe('opening');

@@ -14,7 +14,9 @@ import { stripAndSides, zigzag } from '../../support/strip-and-sides.js';
 const leaksOf = (tub: Tub): readonly Leak[] => createStages(tub).watertight().leaks;
 
 const isBetween = (leak: Leak, a: readonly number[], b: readonly number[]): boolean =>
-  leak.kind === 'unjoined' && leak.faces.some((face) => a.includes(face)) && leak.faces.some((face) => b.includes(face));
+  leak.kind === 'unjoined' &&
+  leak.faces.some((face) => a.includes(face)) &&
+  leak.faces.some((face) => b.includes(face));
 
 /** Every seam and bend taken away in turn: a leak between its two panels, over the length it had. */
 const expectLeaksWithout = (tub: Tub): void => {
@@ -22,7 +24,13 @@ const expectLeaksWithout = (tub: Tub): void => {
   const before = leaksOf(tub);
   tub.seams.forEach((seam, i) => {
     const [a, b] = seam.members.map((member) => member.panels);
-    const length = sum(faces.flatMap((face) => face.stretches.flat()).filter((s) => s.seams.includes(i)).map((s) => distance(s.start, s.end))) / 2;
+    const length =
+      sum(
+        faces
+          .flatMap((face) => face.stretches.flat())
+          .filter((s) => s.seams.includes(i))
+          .map((s) => distance(s.start, s.end)),
+      ) / 2;
     const found = leaksOf(withoutSeam(tub, i)).filter((leak) => isBetween(leak, a, b));
     expect(found.length, seam.name).toBeGreaterThan(0);
     expect(sum(found.map((leak) => leak.length)), seam.name).toBeCloseTo(length, 4);
@@ -30,7 +38,9 @@ const expectLeaksWithout = (tub: Tub): void => {
   tub.bends.forEach((stated, i) => {
     const bend = bends.find((each) => each.name === stated.name && each.at === stated.at);
     if (!bend) return;
-    const found = leaksOf(withoutBend(tub, i)).filter((leak) => isBetween(leak, [stated.panels[0]], [stated.panels[1]]));
+    const found = leaksOf(withoutBend(tub, i)).filter((leak) =>
+      isBetween(leak, [stated.panels[0]], [stated.panels[1]]),
+    );
     expect(found.length, stated.name).toBeGreaterThan(0);
     expect(sum(found.map((leak) => leak.length)), stated.name).toBeCloseTo(bend.length, 4);
   });
@@ -63,7 +73,13 @@ describe('random closed tubs', () => {
         const { entries, lengths } = stages.watertight().account;
         const stretches = stages.shape().faces.flatMap((face) => face.stretches.flat());
         expect(entries.map((entry) => entry.stretch)).toEqual(stretches);
-        const around = sum(stages.shape().faces.flatMap((face) => face.corners.map((corner, i) => distance(corner, face.corners[(i + 1) % face.corners.length]))));
+        const around = sum(
+          stages
+            .shape()
+            .faces.flatMap((face) =>
+              face.corners.map((corner, i) => distance(corner, face.corners[(i + 1) % face.corners.length])),
+            ),
+        );
         expect(sum(Object.values(lengths))).toBeCloseTo(around, 6);
         expect(lengths.unjoined + lengths.near + lengths.uncovered).toBe(0);
         expect(lengths.bend).toBeCloseTo(2 * sum(stages.shape().bends.map((bend) => bend.length)), 6);
@@ -79,12 +95,16 @@ describe('samples', () => {
   const files = readdirSync(samples).filter((name) => name.endsWith('.tub'));
   // The files of faults hold no whole tub: their joints are broken on purpose.
   const whole = files.filter((name) => !name.startsWith('faults'));
-  it.each(whole)('%s leaks at the right edge without any one of its seams and bends', (name) => {
-    const texts = Object.fromEntries(files.map((file) => [file, readFileSync(join(samples, file), 'utf8')]));
-    const { tub } = analyseText(texts[name], { files: texts });
-    if (!tub) throw new Error(`${name} gives no tub`);
-    expectLeaksWithout(tub);
-  }, 60_000);
+  it.each(whole)(
+    '%s leaks at the right edge without any one of its seams and bends',
+    (name) => {
+      const texts = Object.fromEntries(files.map((file) => [file, readFileSync(join(samples, file), 'utf8')]));
+      const { tub } = analyseText(texts[name], { files: texts });
+      if (!tub) throw new Error(`${name} gives no tub`);
+      expectLeaksWithout(tub);
+    },
+    60_000,
+  );
 });
 
 describe('kinds of leaks', () => {
@@ -101,16 +121,29 @@ describe('kinds of leaks', () => {
     const tub = sealed(box);
     const corner = tub.seams.findIndex((seam) => seam.name === 'wall1 wall2');
     const { leaks, lowest } = createStages(withoutSeam(tub, corner)).watertight();
-    expect(leaks).toEqual([expect.objectContaining({ kind: 'unjoined', height: 0, length: 80, flood: 80, isUnderWater: true })]);
+    expect(leaks).toEqual([
+      expect.objectContaining({ kind: 'unjoined', height: 0, length: 80, flood: 80, isUnderWater: true }),
+    ]);
     expect(lowest).toBe(leaks[0]);
   });
 
   it('an edge that two shorter panels cover is cut where they meet, and each part is judged for itself', () => {
     const [floor, , ...rest] = box.panels;
-    const wall = (name: string, from: number, to: number) => ({ ...box.panels[1], name, corners: [[from, 0, 0], [to, 0, 0], [to, 0, 80], [from, 0, 80]] as Vec3[] });
+    const wall = (name: string, from: number, to: number) => ({
+      ...box.panels[1],
+      name,
+      corners: [
+        [from, 0, 0],
+        [to, 0, 0],
+        [to, 0, 80],
+        [from, 0, 80],
+      ] as Vec3[],
+    });
     const tub = sealed({ ...box, panels: [floor, wall('west', 0, 120), ...rest, wall('east', 120, 200)] });
     expect(leaksOf(tub)).toEqual([]);
-    const floorEdge = createStages(tub).shape().faces[0].stretches.find((list) => list.length === 2);
+    const floorEdge = createStages(tub)
+      .shape()
+      .faces[0].stretches.find((list) => list.length === 2);
     expect(floorEdge?.map((stretch) => distance(stretch.start, stretch.end)).sort()).toEqual([120, 80]);
     const joint = tub.seams.findIndex((seam) => seam.name === 'west east' || seam.name === 'east west');
     expect(leaksOf(withoutSeam(tub, joint)).map(({ kind, length }) => [kind, length])).toEqual([['unjoined', 80]]);
@@ -120,25 +153,35 @@ describe('kinds of leaks', () => {
     [0.5, 'near'],
     [5.9, 'near'],
   ])('a wall that stands %s mm off is nearly met, with the distance', (off, kind) => {
-    const panels = box.panels.map((panel, i) => (i === 1 ? { ...panel, corners: panel.corners.map(([x, y, z]): Vec3 => [x, y - off, z]) } : panel));
+    const panels = box.panels.map((panel, i) =>
+      i === 1 ? { ...panel, corners: panel.corners.map(([x, y, z]): Vec3 => [x, y - off, z]) } : panel,
+    );
     const leaks = leaksOf(sealed({ ...box, panels }));
     expect(leaks.map((leak) => leak.kind)).toContain(kind);
     for (const leak of leaks.filter((each) => each.kind === 'near')) expect(leak.gap).toBeCloseTo(off, 9);
   });
 
   it('a wall a tenth of the point tolerance off is joined', () => {
-    const panels = box.panels.map((panel, i) => (i === 1 ? { ...panel, corners: panel.corners.map(([x, y, z]): Vec3 => [x, y - 1e-4, z]) } : panel));
+    const panels = box.panels.map((panel, i) =>
+      i === 1 ? { ...panel, corners: panel.corners.map(([x, y, z]): Vec3 => [x, y - 1e-4, z]) } : panel,
+    );
     expect(leaksOf(sealed({ ...box, panels }))).toEqual([]);
   });
 
   it('a wall that stands on the floor, away from its edges, butts on sheet', () => {
-    const panels = box.panels.map((panel, i) => (i === 1 ? { ...panel, corners: panel.corners.map(([x, y, z]): Vec3 => [x, y + 20, z]) } : panel));
+    const panels = box.panels.map((panel, i) =>
+      i === 1 ? { ...panel, corners: panel.corners.map(([x, y, z]): Vec3 => [x, y + 20, z]) } : panel,
+    );
     const kinds = leaksOf(sealed({ ...box, panels })).map((leak) => [leak.kind, leak.gap]);
     expect(kinds).toContainEqual(['near', 0]);
   });
 
   it('what is joined in the text but not tight is open: clips alone', () => {
-    const tub = stripAndSides(zigzag, 300, { weld: undefined, tabs: { at: 0, on: 'loose', wide: 18, deep: 14, every: 70, inset: 0, margin: undefined }, spots: 1 });
+    const tub = stripAndSides(zigzag, 300, {
+      weld: undefined,
+      tabs: { at: 0, on: 'loose', wide: 18, deep: 14, every: 70, inset: 0, margin: undefined },
+      spots: 1,
+    });
     expect(leaksOf(tub).map((leak) => leak.kind)).toEqual(['open-seam', 'open-seam']);
     expect(createStages(tub).watertight().lowest?.height).toBe(52);
   });
@@ -147,7 +190,14 @@ describe('kinds of leaks', () => {
     const tub = withoutSeam(stripAndSides(zigzag, 300), 0);
     const moved = (p: Vec3): Vec3 => [-p[1] + 1234.5, p[0] - 99, p[2] + 17];
     const elsewhere = { ...tub, panels: tub.panels.map((panel) => ({ ...panel, corners: panel.corners.map(moved) })) };
-    const seen = (leaks: readonly Leak[]) => leaks.map(({ kind, length, gap, faces, height }) => ({ kind, length: length.toFixed(6), gap: gap.toFixed(6), faces, height: height.toFixed(6) }));
+    const seen = (leaks: readonly Leak[]) =>
+      leaks.map(({ kind, length, gap, faces, height }) => ({
+        kind,
+        length: length.toFixed(6),
+        gap: gap.toFixed(6),
+        faces,
+        height: height.toFixed(6),
+      }));
     expect(seen(leaksOf(elsewhere).map((leak) => ({ ...leak, height: leak.height - 17 })))).toEqual(seen(leaksOf(tub)));
   });
 });

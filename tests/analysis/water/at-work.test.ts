@@ -15,11 +15,29 @@ import { tubOf, withOutlet } from '../../support/tub-of.js';
 
 const waterIn = (tub: Tub): Water => waterOf(tub, buildShape(tub));
 
-const inflow = (panel: number, litresPerMinute: number, solids?: Tub['inflows'][number]['solids']): Tub['inflows'][number] => ({
-  name: 'tap', at: 3000, panel, point: undefined, rateMm3S: (litresPerMinute * 1e6) / 60, solids,
+const inflow = (
+  panel: number,
+  litresPerMinute: number,
+  solids?: Tub['inflows'][number]['solids'],
+): Tub['inflows'][number] => ({
+  name: 'tap',
+  at: 3000,
+  panel,
+  point: undefined,
+  rateMm3S: (litresPerMinute * 1e6) / 60,
+  solids,
 });
 
-const cloth = { at: 1, meshPerInch: 20, wire: 0.4, aperture: undefined, size: [100, 60], blocked: 0.5, passage: undefined, bolted: undefined } as const;
+const cloth = {
+  at: 1,
+  meshPerInch: 20,
+  wire: 0.4,
+  aperture: undefined,
+  size: [100, 60],
+  blocked: 0.5,
+  passage: undefined,
+  bolted: undefined,
+} as const;
 
 /** Level pan 300 x 200, 80 deep, outlet of 40 in the middle. */
 const basin = (strainer?: Tub['outlets'][number]['strainer']): Tub =>
@@ -29,7 +47,7 @@ describe('an outlet at work', () => {
   test('stands under the head of EN 12056-3 for its inflow', () => {
     const [state] = waterIn({ ...basin(), inflows: [inflow(0, 20)] }).outlets();
     // Q = D h^1.5 / 7500: h = (7500 x 0.3333 / 40)^(2/3) = 15.75 mm, below D / 2.
-    expect(state.head).toBeCloseTo((7500 * (20 / 60) / 40) ** (2 / 3), 5);
+    expect(state.head).toBeCloseTo(((7500 * (20 / 60)) / 40) ** (2 / 3), 5);
     expect(state.waterLevel).toBe(state.head);
     expect(state.floodLevel).toBe(80);
     // At the rim the hole governs: D^2 sqrt 80 / 15000 L/s.
@@ -47,7 +65,8 @@ describe('an outlet at work', () => {
   });
 
   test('runs over just at the blocked share that it tells', () => {
-    const at = (blocked: number): number => waterIn({ ...basin({ ...cloth, blocked }), inflows: [inflow(0, 20)] }).outlets()[0].waterLevel;
+    const at = (blocked: number): number =>
+      waterIn({ ...basin({ ...cloth, blocked }), inflows: [inflow(0, 20)] }).outlets()[0].waterLevel;
     const { blockedAt = 0 } = waterIn({ ...basin(cloth), inflows: [inflow(0, 20)] }).outlets()[0];
     expect(blockedAt).toBeGreaterThan(0.5);
     expect(at(blockedAt - 1e-6)).toBeLessThanOrEqual(80);
@@ -64,8 +83,18 @@ describe('an outlet at work', () => {
   });
 
   test('gets its water from the sides it says', () => {
-    const valley = stripBasin([[0, 50], [50, 0], [100, 50]], 80).tub;
-    const [state] = waterIn({ ...withOutlet(valley, 0, [40, 45, 5], 8), inflows: [inflow(0, 1), inflow(1, 1)] }).outlets();
+    const valley = stripBasin(
+      [
+        [0, 50],
+        [50, 0],
+        [100, 50],
+      ],
+      80,
+    ).tub;
+    const [state] = waterIn({
+      ...withOutlet(valley, 0, [40, 45, 5], 8),
+      inflows: [inflow(0, 1), inflow(1, 1)],
+    }).outlets();
     expect(state.from.front).toBeGreaterThan(0.04);
     expect(state.from.front + state.from.around).toBeCloseTo(1, 9);
   });
@@ -74,7 +103,16 @@ describe('an outlet at work', () => {
 describe('liquid that is out of the tank', () => {
   test('is the film on a slope: Nusselt, added over the run of evenly spread water', () => {
     // 400 down a slope of 1 : 10 by 300 wide, 0.6 L/min over all of it: q grows evenly, so the mean film is 3/4 of the last.
-    const slope = tubOf({ panels: { slope: [[0, 0, 0], [300, 0, 0], [300, 400, 40], [0, 400, 40]] } });
+    const slope = tubOf({
+      panels: {
+        slope: [
+          [0, 0, 0],
+          [300, 0, 0],
+          [300, 400, 40],
+          [0, 400, 40],
+        ],
+      },
+    });
     const { panels } = waterIn({ ...slope, inflows: [inflow(0, 0.6)] }).films();
     const run = Math.hypot(400, 40);
     const last = Math.cbrt((3 * 1.004 * (1e4 / 300)) / (9806.65 * (40 / run)));
@@ -85,7 +123,12 @@ describe('liquid that is out of the tank', () => {
   test('is the same whichever way the panel is cut into triangles', () => {
     const slope = (corners: readonly (readonly [number, number, number])[]): number =>
       waterIn({ ...tubOf({ panels: { slope: corners } }), inflows: [inflow(0, 5)] }).holdUp().total;
-    const corners = [[0, 0, 0], [300, 0, 0], [300, 400, 40], [0, 400, 40]] as const;
+    const corners = [
+      [0, 0, 0],
+      [300, 0, 0],
+      [300, 400, 40],
+      [0, 400, 40],
+    ] as const;
     expect(slope([...corners.slice(1), corners[0]]) / slope(corners)).toBeCloseTo(1, 3);
   });
 
@@ -95,7 +138,14 @@ describe('liquid that is out of the tank', () => {
   });
 
   test('has to fit into the tank, and leaves the rest to the pump', () => {
-    const tank = { name: 'catch', at: 0, capacityMm3: 50e6, workingMm3: 20e6, under: [0], box: { min: [0, 0, -300], max: [200, 500, -50] } } as const;
+    const tank = {
+      name: 'catch',
+      at: 0,
+      capacityMm3: 50e6,
+      workingMm3: 20e6,
+      under: [0],
+      box: { min: [0, 0, -300], max: [200, 500, -50] },
+    } as const;
     const balance = tankBalance(tank, { drainBack: 3e6, pools: 1e6, films: 0, overOutlets: 0, total: 4e6 }, 0.5);
     expect(balance).toEqual({ working: 20e6, drainBack: 1.5e6, pools: 0.5e6, needed: 22e6, leftWhileRunning: 18e6 });
     // 22 L over 200 x 500.
@@ -125,7 +175,13 @@ describe('dry zones', () => {
 
   test('get what falls from an edge above them, and 10 mm beside it', () => {
     const edge = { start: [0, 0, 100], end: [0, 50, 100] } as const;
-    const box = (x: number, z: number): { min: readonly [number, number, number]; max: readonly [number, number, number] } => ({ min: [x, 20, z - 10], max: [x + 5, 30, z] });
+    const box = (
+      x: number,
+      z: number,
+    ): { min: readonly [number, number, number]; max: readonly [number, number, number] } => ({
+      min: [x, 20, z - 10],
+      max: [x + 5, 30, z],
+    });
     expect(fallsOn(edge, box(9, 0))).toBe(true);
     expect(fallsOn(edge, box(11, 0))).toBe(false);
     expect(fallsOn(edge, box(-16, 0))).toBe(false);
@@ -135,7 +191,10 @@ describe('dry zones', () => {
 
 describe('slopes within level', () => {
   test('are the least over the tilts: a plane leant by the angle it may stand off', () => {
-    const tub = { ...pan({ wide: 100, deep: 60, rim: 40, alongX: 0.1, alongY: 0.05 }).tub, level: { at: 0, within: 0.02 } };
+    const tub = {
+      ...pan({ wide: 100, deep: 60, rim: 40, alongX: 0.1, alongY: 0.05 }).tub,
+      level: { at: 0, within: 0.02 },
+    };
     const [floor] = waterIn(tub).panels();
     expect(floor.inclination).toBeCloseTo(Math.atan(Math.hypot(0.1, 0.05)), 12);
     expect(floor.worst).toBeCloseTo(floor.inclination - 0.02, 12);
@@ -151,11 +210,19 @@ describe('slopes within level', () => {
 });
 
 describe('samples', () => {
-  const sample = (name: string): string => readFileSync(join(import.meta.dirname, '../../../samples', `${name}.tub`), 'utf8');
+  const sample = (name: string): string =>
+    readFileSync(join(import.meta.dirname, '../../../samples', `${name}.tub`), 'utf8');
 
   test('the starved basin shows why its outlet gets nothing', () => {
     const codes = codesOf(analyseText(sample('brush-rinse-starved')));
-    for (const code of ['drain/pool', 'drain/too-flat', 'drain/inflow-lost', 'drain/outlet-starved', 'drain/path-left', 'seal/opening-under-water']) {
+    for (const code of [
+      'drain/pool',
+      'drain/too-flat',
+      'drain/inflow-lost',
+      'drain/outlet-starved',
+      'drain/path-left',
+      'seal/opening-under-water',
+    ]) {
       expect(codes).toContain(code);
     }
   });

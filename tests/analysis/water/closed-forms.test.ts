@@ -56,7 +56,14 @@ describe('a funnel', () => {
 
 describe('a V-trough', () => {
   // 100 wide, 50 deep, 80 long, both sides 1 : 1.
-  const { tub } = stripBasin([[0, 50], [50, 0], [100, 50]], 80);
+  const { tub } = stripBasin(
+    [
+      [0, 50],
+      [50, 0],
+      [100, 50],
+    ],
+    80,
+  );
 
   test('holds its triangular section times its length', () => {
     expectNear(waterIn(tub).basins()[0].volume, 50 * 50 * 80);
@@ -72,11 +79,23 @@ describe('a V-trough', () => {
 
   test('with a floor split in two at another level fills both hollows, and the curve jumps where they join', () => {
     // Two Vs side by side: 40 deep from the crest at 10, rim at 50.
-    const { tub: double } = stripBasin([[0, 50], [40, 0], [50, 10], [60, 5], [105, 50]], 80);
+    const { tub: double } = stripBasin(
+      [
+        [0, 50],
+        [40, 0],
+        [50, 10],
+        [60, 5],
+        [105, 50],
+      ],
+      80,
+    );
     const water = waterIn(double);
     const section = (40 * 50) / 2 + 50 * 10 - (10 * 10) / 2 + 50 * 10 - 10 * 7.5 + (45 * 45) / 2;
     expectNear(water.basins()[0].volume, section * 80);
-    const below = water.curve().filter(({ level }) => level <= 10).map(({ level, volume }) => volume / (level * level));
+    const below = water
+      .curve()
+      .filter(({ level }) => level <= 10)
+      .map(({ level, volume }) => volume / (level * level));
     expect(Math.max(...below.slice(1)) / Math.min(...below.slice(1))).toBeCloseTo(1, 9);
   });
 });

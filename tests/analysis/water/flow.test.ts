@@ -12,12 +12,20 @@ import { tubOf, withOutlet } from '../../support/tub-of.js';
 const waterIn = (tub: Tub): Water => waterOf(tub, buildShape(tub));
 
 const inflow = (panel: number, point?: Vec3): Tub['inflows'][number] => ({
-  name: 'tap', at: 3000, panel, point, rateMm3S: 1e5, solids: undefined,
+  name: 'tap',
+  at: 3000,
+  panel,
+  point,
+  rateMm3S: 1e5,
+  solids: undefined,
 });
 
 const shareTo = (ends: readonly InflowEnd[], wanted: (end: InflowEnd) => boolean): number =>
   ends.filter(wanted).reduce((sum, { share }) => sum + share, 0);
-const toOutlet = (outlet: number) => (end: InflowEnd): boolean => end.kind === 'outlet' && end.outlet === outlet;
+const toOutlet =
+  (outlet: number) =>
+  (end: InflowEnd): boolean =>
+    end.kind === 'outlet' && end.outlet === outlet;
 
 describe('routing', () => {
   test('loses nothing: the ends of an inflow on any panel sum to 1 to 1e-9, and a closed tub drains by its outlet', () => {
@@ -39,7 +47,9 @@ describe('routing', () => {
     // Heights in no simple ratio, so that no line is level and no corner is hit.
     for (let run = 1; run <= 12; run++) {
       const bumps = Array.from({ length: 16 }, (_, i) => 6 * ((Math.sqrt(7 * run + i * i + 2) * 12.9898) % 1));
-      const grid = [0, 1, 2, 3].map((r) => [0, 1, 2, 3].map((c) => 60 - 4 * ((c - 1.4) ** 2 + (r - 1.6) ** 2) + bumps[4 * r + c] * 0.4));
+      const grid = [0, 1, 2, 3].map((r) =>
+        [0, 1, 2, 3].map((c) => 60 - 4 * ((c - 1.4) ** 2 + (r - 1.6) ** 2) + bumps[4 * r + c] * 0.4),
+      );
       const tub = tubOf({ panels: crumpledSheet(grid, 30) });
       const { net } = waterIn(tub).open();
       const panel = tub.panels.findIndex(({ name }) => name === 't1_1a');
@@ -56,22 +66,59 @@ describe('routing', () => {
     // Two panels fall into a crease that falls to the front; all of it leaves at the crease's low end.
     const valley = tubOf({
       panels: {
-        left: [[0, 0, 60], [150, 0, 0], [150, 400, 10], [0, 400, 70]],
-        right: [[150, 0, 0], [300, 0, 60], [300, 400, 70], [150, 400, 10]],
+        left: [
+          [0, 0, 60],
+          [150, 0, 0],
+          [150, 400, 10],
+          [0, 400, 70],
+        ],
+        right: [
+          [150, 0, 0],
+          [300, 0, 60],
+          [300, 400, 70],
+          [150, 400, 10],
+        ],
       },
     });
     const water = waterIn({ ...valley, inflows: [inflow(0), inflow(1)] });
     const { creases, panels } = water.films();
-    expect(creases.reduce((most, { rateMm3S }) => Math.max(most, rateMm3S), 0)).toBeCloseTo(2e5 * (1 - fractionStraightOver()), 3);
+    expect(creases.reduce((most, { rateMm3S }) => Math.max(most, rateMm3S), 0)).toBeCloseTo(
+      2e5 * (1 - fractionStraightOver()),
+      3,
+    );
     expect(panels.map(({ face }) => face)).toEqual([0, 1]);
     for (const { ends } of water.flows()) expect(shareTo(ends, (end) => end.kind === 'rim')).toBeCloseTo(1, 9);
   });
 
   test('crosses from panel to panel as the declared path says, and tells where it does not', () => {
-    const { tub } = stripBasin([[0, 200], [10, 100], [200, 90], [230, 60], [330, 55], [340, 200]], 300);
+    const { tub } = stripBasin(
+      [
+        [0, 200],
+        [10, 100],
+        [200, 90],
+        [230, 60],
+        [330, 55],
+        [340, 200],
+      ],
+      300,
+    );
     const drained = withOutlet(tub, 3, [150, 280, 57.5], 40);
-    const stop = (panel: number): Tub['paths'][number]['stops'][number] => ({ kind: 'panel', panel, at: panel, name: tub.panels[panel].name });
-    const along = waterIn({ ...drained, paths: [{ at: 0, stops: [stop(1), stop(2), stop(3), { kind: 'outlet', outlet: 0, at: 9, name: 'drain' }], atLeast: undefined }] });
+    const stop = (panel: number): Tub['paths'][number]['stops'][number] => ({
+      kind: 'panel',
+      panel,
+      at: panel,
+      name: tub.panels[panel].name,
+    });
+    const along = waterIn({
+      ...drained,
+      paths: [
+        {
+          at: 0,
+          stops: [stop(1), stop(2), stop(3), { kind: 'outlet', outlet: 0, at: 9, name: 'drain' }],
+          atLeast: undefined,
+        },
+      ],
+    });
     for (const { share } of along.paths()[0]) expect(share).toBeCloseTo(1, 9);
     const skipping = waterIn({ ...drained, paths: [{ at: 0, stops: [stop(1), stop(3)], atLeast: undefined }] });
     expect(skipping.paths()[0][0].share).toBe(0);
@@ -81,18 +128,40 @@ describe('routing', () => {
   test('what falls from a free edge comes down on the panel below, and goes on from there', () => {
     // A shelf of its own over half of a level pan with an outlet.
     const { tub } = pan({ wide: 100, deep: 60, rim: 40 });
-    const shelf = { ...tub.panels[0], name: 'shelf', corners: [[10, 20, 20], [90, 20, 20], [90, 50, 26], [10, 50, 26]] as const };
+    const shelf = {
+      ...tub.panels[0],
+      name: 'shelf',
+      corners: [
+        [10, 20, 20],
+        [90, 20, 20],
+        [90, 50, 26],
+        [10, 50, 26],
+      ] as const,
+    };
     const drained = withOutlet({ ...tub, panels: [...tub.panels, shelf] }, 0, [80, 10, 0], 10);
     const [{ ends, routed }] = waterIn({ ...drained, inflows: [inflow(5)] }).flows();
     expect(shareTo(ends, toOutlet(0))).toBeCloseTo(1, 9);
     expect([...(routed?.faces ?? [])].sort()).toEqual([0, 5]);
     // Over the rim of the pan it falls outside.
-    expect(waterIn({ ...tub, inflows: [inflow(0)] }).flows()[0].ends.every(({ kind }) => kind === 'rim')).toBe(true);
+    expect(
+      waterIn({ ...tub, inflows: [inflow(0)] })
+        .flows()[0]
+        .ends.every(({ kind }) => kind === 'rim'),
+    ).toBe(true);
   });
 
   test('an outlet on a slope catches the water above it over its full width and no more', () => {
     // Fall to the front over 100 wide; outlet of 20 in the middle: a fifth of the water from above.
-    const tilted = tubOf({ panels: { slope: [[0, 0, 0], [100, 0, 0], [100, 200, 40], [0, 200, 40]] } });
+    const tilted = tubOf({
+      panels: {
+        slope: [
+          [0, 0, 0],
+          [100, 0, 0],
+          [100, 200, 40],
+          [0, 200, 40],
+        ],
+      },
+    });
     const tub = withOutlet(tilted, 0, [50, 20, 4], 20);
     const above = (200 - 20) / 200;
     const [flow] = followInflows({ ...tub, inflows: [inflow(0)] }, waterIn(tub).open().net);
@@ -115,7 +184,13 @@ const fractionStraightOver = (): number => {
 type Side = 'left' | 'right' | 'front' | 'back';
 
 const sideOf = (a: Vec3, b: Vec3): Side =>
-  Math.max(a[0], b[0]) < 1e-6 ? 'left' : Math.min(a[0], b[0]) > 90 - 1e-6 ? 'right' : Math.max(a[1], b[1]) < 1e-6 ? 'front' : 'back';
+  Math.max(a[0], b[0]) < 1e-6
+    ? 'left'
+    : Math.min(a[0], b[0]) > 90 - 1e-6
+      ? 'right'
+      : Math.max(a[1], b[1]) < 1e-6
+        ? 'front'
+        : 'back';
 
 const walkDown = (grid: readonly (readonly number[])[], [p, q, r]: readonly Vec3[]): readonly Side[] => {
   const found: Side[] = [];
@@ -145,11 +220,31 @@ describe('degenerate places', () => {
 
   test('a floor cut into two panels of one plane pools and drains as one', () => {
     const { tub } = pan({ wide: 100, deep: 60, rim: 40, alongX: 0.1 });
-    const cut = { ...tub, panels: [
-      { ...tub.panels[0], corners: [[0, 0, 0], [40, 0, 4], [40, 60, 4], [0, 60, 0]] as const },
-      ...tub.panels.slice(1),
-      { ...tub.panels[0], name: 'high', corners: [[40, 0, 4], [100, 0, 10], [100, 60, 10], [40, 60, 4]] as const },
-    ] };
+    const cut = {
+      ...tub,
+      panels: [
+        {
+          ...tub.panels[0],
+          corners: [
+            [0, 0, 0],
+            [40, 0, 4],
+            [40, 60, 4],
+            [0, 60, 0],
+          ] as const,
+        },
+        ...tub.panels.slice(1),
+        {
+          ...tub.panels[0],
+          name: 'high',
+          corners: [
+            [40, 0, 4],
+            [100, 0, 10],
+            [100, 60, 10],
+            [40, 60, 4],
+          ] as const,
+        },
+      ],
+    };
     const whole = waterIn(withOutlet(tub, 0, [20, 30, 2], 8));
     const parts = waterIn(withOutlet(cut, 0, [20, 30, 2], 8));
     expect(parts.pools()[0].volume).toBeCloseTo(whole.pools()[0].volume, 9);
@@ -189,8 +284,18 @@ describe('degenerate places', () => {
   test('an outlet on a crease swallows what runs down both panels above it', () => {
     const valley = tubOf({
       panels: {
-        left: [[0, 0, 60], [150, 0, 0], [150, 400, 10], [0, 400, 70]],
-        right: [[150, 0, 0], [300, 0, 60], [300, 400, 70], [150, 400, 10]],
+        left: [
+          [0, 0, 60],
+          [150, 0, 0],
+          [150, 400, 10],
+          [0, 400, 70],
+        ],
+        right: [
+          [150, 0, 0],
+          [300, 0, 60],
+          [300, 400, 70],
+          [150, 400, 10],
+        ],
       },
     });
     const water = waterIn({ ...withOutlet(valley, 0, [150, 30, 0.75], 40), inflows: [inflow(0), inflow(1)] });
@@ -211,7 +316,9 @@ describe('degenerate places', () => {
   test('without an outlet the water ends over the rim, equally along it', () => {
     const [{ ends }] = waterIn({ ...level, inflows: [inflow(0)] }).flows();
     expect(shareTo(ends, (end) => end.kind === 'rim')).toBeCloseTo(1, 9);
-    expect(ends.map(({ share }) => share).sort()).toEqual([60, 60, 100, 100].map((side) => expect.closeTo(side / 320, 9) as number));
+    expect(ends.map(({ share }) => share).sort()).toEqual(
+      [60, 60, 100, 100].map((side) => expect.closeTo(side / 320, 9) as number),
+    );
   });
 
   test('an inflow on an upright wall runs down it to the floor', () => {
@@ -222,10 +329,22 @@ describe('degenerate places', () => {
 
   test('an inflow on a ridge goes the steeper way, and divides where both are equal', () => {
     const ridge = (right: number): Tub =>
-      tubOf({ panels: {
-        west: [[0, 0, 0], [50, 0, 20], [50, 80, 20], [0, 80, 0]],
-        east: [[50, 0, 20], [100, 0, right], [100, 80, right], [50, 80, 20]],
-      } });
+      tubOf({
+        panels: {
+          west: [
+            [0, 0, 0],
+            [50, 0, 20],
+            [50, 80, 20],
+            [0, 80, 0],
+          ],
+          east: [
+            [50, 0, 20],
+            [100, 0, right],
+            [100, 80, right],
+            [50, 80, 20],
+          ],
+        },
+      });
     const westShare = (tub: Tub, at: Vec3): number => {
       const [{ ends }] = waterIn({ ...tub, inflows: [inflow(0, at)] }).flows();
       return shareTo(ends, (end) => end.kind === 'rim' && end.stretch.face === 0);
@@ -241,38 +360,112 @@ describe('degenerate places', () => {
   });
 
   test('a tub closed all around keeps its water, and a tub of nothing has none', () => {
-    const box = { ...level, panels: [...level.panels, { ...level.panels[0], name: 'lid', corners: [[0, 0, 40], [100, 0, 40], [100, 60, 40], [0, 60, 40]] as const }] };
+    const box = {
+      ...level,
+      panels: [
+        ...level.panels,
+        {
+          ...level.panels[0],
+          name: 'lid',
+          corners: [
+            [0, 0, 40],
+            [100, 0, 40],
+            [100, 60, 40],
+            [0, 60, 40],
+          ] as const,
+        },
+      ],
+    };
     const [{ ends }] = waterIn({ ...box, inflows: [inflow(0)] }).flows();
     expect(ends.map(({ kind, share }) => [kind, share])).toEqual([['pool', 1]]);
     expect(waterIn(box).floodLevel()).toBe(Infinity);
     const nothing = waterIn(tubOf({ panels: {} }));
-    expect([nothing.pools(), nothing.basins(), nothing.floodLevel(), nothing.curve(), nothing.tilted()]).toEqual([[], [], undefined, [], []]);
+    expect([nothing.pools(), nothing.basins(), nothing.floodLevel(), nothing.curve(), nothing.tilted()]).toEqual([
+      [],
+      [],
+      undefined,
+      [],
+      [],
+    ]);
   });
 
   test('an inflow on a panel that cannot be used ends nowhere, and nothing breaks', () => {
-    const tub = { ...level, panels: [...level.panels, { ...level.panels[0], name: 'line', corners: [[0, 0, 0], [1, 0, 0]] as const }] };
+    const tub = {
+      ...level,
+      panels: [
+        ...level.panels,
+        {
+          ...level.panels[0],
+          name: 'line',
+          corners: [
+            [0, 0, 0],
+            [1, 0, 0],
+          ] as const,
+        },
+      ],
+    };
     const water = waterIn({ ...tub, inflows: [inflow(5)] });
     expect(water.flows()).toEqual([{ inflow: 0, ends: [], routed: undefined }]);
     expect(water.holdUp().total).toBe(0);
   });
 
   test('a pool behind a raised outlet or a hem turned to the wet side is as deep as the dam', () => {
-    const slope = tubOf({ panels: { slope: [[0, 0, 0], [100, 0, 0], [100, 200, 40], [0, 200, 40]] } });
-    const hemmed = waterIn({ ...slope, rims: [{ at: 5, edge: { panel: 0, edge: 0, at: 5 }, hem: { kind: 'open', length: 8, gap: 2, turned: 'wet' } }] });
+    const slope = tubOf({
+      panels: {
+        slope: [
+          [0, 0, 0],
+          [100, 0, 0],
+          [100, 200, 40],
+          [0, 200, 40],
+        ],
+      },
+    });
+    const hemmed = waterIn({
+      ...slope,
+      rims: [{ at: 5, edge: { panel: 0, edge: 0, at: 5 }, hem: { kind: 'open', length: 8, gap: 2, turned: 'wet' } }],
+    });
     // Without sides the water runs off at the ends of the hem: no pool.
     expect(hemmed.pools()).toEqual([]);
-    const walled = tubOf({ panels: {
-      floor: [[0, 0, 0], [100, 0, 0], [100, 200, 40], [0, 200, 40]],
-      left: [[0, 0, 0], [0, 200, 40], [0, 200, 90], [0, 0, 90]],
-      right: [[100, 0, 0], [100, 200, 40], [100, 200, 90], [100, 0, 90]],
-      back: [[0, 200, 40], [100, 200, 40], [100, 200, 90], [0, 200, 90]],
-    } });
-    const held = waterIn({ ...walled, rims: [{ at: 5, edge: { panel: 0, edge: 0, at: 5 }, hem: { kind: 'open', length: 8, gap: 2, turned: 'wet' } }], inflows: [inflow(0)] });
+    const walled = tubOf({
+      panels: {
+        floor: [
+          [0, 0, 0],
+          [100, 0, 0],
+          [100, 200, 40],
+          [0, 200, 40],
+        ],
+        left: [
+          [0, 0, 0],
+          [0, 200, 40],
+          [0, 200, 90],
+          [0, 0, 90],
+        ],
+        right: [
+          [100, 0, 0],
+          [100, 200, 40],
+          [100, 200, 90],
+          [100, 0, 90],
+        ],
+        back: [
+          [0, 200, 40],
+          [100, 200, 40],
+          [100, 200, 90],
+          [0, 200, 90],
+        ],
+      },
+    });
+    const held = waterIn({
+      ...walled,
+      rims: [{ at: 5, edge: { panel: 0, edge: 0, at: 5 }, hem: { kind: 'open', length: 8, gap: 2, turned: 'wet' } }],
+      inflows: [inflow(0)],
+    });
     // The lip stands off by its gap of 2 and is 1.2 thick: 3.2 square to a floor of 1 : 5.
     expect(held.pools()[0].depth).toBeCloseTo(3.2 * Math.cos(Math.atan(0.2)), 9);
     expect(held.flows()[0].ends.map(({ kind, share }) => [kind, share])).toEqual([['rim', expect.closeTo(1, 9)]]);
     const { tub } = pan({ wide: 100, deep: 60, rim: 40, alongX: 0.1 });
-    const raised = waterIn(withOutlet(tub, 0, [4 * Math.cos(Math.atan(0.1)), 30, 0.4 * Math.cos(Math.atan(0.1))], 8, { raised: 5 }));
+    const raised = waterIn(
+      withOutlet(tub, 0, [4 * Math.cos(Math.atan(0.1)), 30, 0.4 * Math.cos(Math.atan(0.1))], 8, { raised: 5 }),
+    );
     expect(raised.pools()[0].depth).toBeCloseTo(5 * Math.cos(Math.atan(0.1)), 2);
   });
 });
@@ -280,5 +473,7 @@ describe('degenerate places', () => {
 test('routing a face twice gives the same answer', () => {
   const { tub } = pan({ wide: 100, deep: 60, rim: 40, alongX: 0.1, alongY: 0.03 });
   const { net } = waterIn(withOutlet(tub, 0, [20, 30, 2.9], 8)).open();
-  expect(routeFlow(net, { kind: 'face', face: 0, rate: 7 })).toEqual(routeFlow(net, { kind: 'face', face: 0, rate: 7 }));
+  expect(routeFlow(net, { kind: 'face', face: 0, rate: 7 })).toEqual(
+    routeFlow(net, { kind: 'face', face: 0, rate: 7 }),
+  );
 });

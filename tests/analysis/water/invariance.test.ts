@@ -22,7 +22,9 @@ const difference = (tub: Tub, other: Tub): string | undefined => {
 const twoOutlets = arbitraryDrainedTub.map(({ tub: drained }) => {
   const tub = { ...drained, level: { at: 0, within: 0.02 } };
   const used = tub.outlets[0].panel;
-  const other = tub.panels.findIndex(({ corners }, i) => i !== used && i > used && corners.length === tub.panels[used].corners.length && upward(corners));
+  const other = tub.panels.findIndex(
+    ({ corners }, i) => i !== used && i > used && corners.length === tub.panels[used].corners.length && upward(corners),
+  );
   if (other < 0) return tub;
   const { corners } = tub.panels[other];
   const middle = [0, 1, 2].map((k) => corners.reduce((sum, c) => sum + c[k], 0) / corners.length) as unknown as Vec3;
@@ -42,8 +44,13 @@ const upward = (corners: readonly Vec3[]): boolean => {
 const terraces = fc
   .array(fc.array(fc.integer({ min: 1, max: 3 }), { minLength: 5, maxLength: 5 }), { minLength: 5, maxLength: 5 })
   .map((heights) => {
-    const { tub } = crumpledPan(heights.map((row) => row.map((height) => height * 5)), 30, 60);
-    const middle = (panel: number): Vec3 => [0, 1, 2].map((k) => tub.panels[panel].corners.reduce((sum, c) => sum + c[k], 0) / 3) as unknown as Vec3;
+    const { tub } = crumpledPan(
+      heights.map((row) => row.map((height) => height * 5)),
+      30,
+      60,
+    );
+    const middle = (panel: number): Vec3 =>
+      [0, 1, 2].map((k) => tub.panels[panel].corners.reduce((sum, c) => sum + c[k], 0) / 3) as unknown as Vec3;
     return withOutlet(withOutlet(tub, 5, middle(5), 6), 20, middle(20), 6);
   });
 

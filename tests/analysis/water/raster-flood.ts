@@ -24,22 +24,29 @@ export const rasterFlood = (tub: Tub, rim: number, cell: number): RasterFlood =>
   const rows = Math.ceil((Math.max(...all.map((p) => p[1])) - y0) / cell);
   const height = new Float64Array(rows * columns).fill(NaN);
   let steepest = 0;
-  const centre = (i: number): [number, number] => [x0 + ((i % columns) + 0.5) * cell, y0 + (Math.floor(i / columns) + 0.5) * cell];
+  const centre = (i: number): [number, number] => [
+    x0 + ((i % columns) + 0.5) * cell,
+    y0 + (Math.floor(i / columns) + 0.5) * cell,
+  ];
   for (const corners of floors) {
     const n = normalOf(corners);
     steepest = Math.max(steepest, Math.hypot(n[0], n[1]) / Math.abs(n[2]));
-    const at = (axis: 0 | 1, pick: (...values: number[]) => number, from: number): number => Math.floor((pick(...corners.map((p) => p[axis])) - from) / cell);
+    const at = (axis: 0 | 1, pick: (...values: number[]) => number, from: number): number =>
+      Math.floor((pick(...corners.map((p) => p[axis])) - from) / cell);
     for (let r = Math.max(0, at(1, Math.min, y0)); r <= Math.min(rows - 1, at(1, Math.max, y0)); r++) {
       for (let c = Math.max(0, at(0, Math.min, x0)); c <= Math.min(columns - 1, at(0, Math.max, x0)); c++) {
         const i = r * columns + c;
         const [x, y] = centre(i);
-        if (covers(corners, x, y)) height[i] = corners[0][2] - (n[0] * (x - corners[0][0]) + n[1] * (y - corners[0][1])) / n[2];
+        if (covers(corners, x, y))
+          height[i] = corners[0][2] - (n[0] * (x - corners[0][0]) + n[1] * (y - corners[0][1])) / n[2];
       }
     }
   }
   const isOpen = (i: number): boolean =>
-    tub.outlets.some(({ center, diameter }) =>
-      Math.hypot(centre(i)[0] - center[0], centre(i)[1] - center[1], height[i] - center[2]) < diameter / 2);
+    tub.outlets.some(
+      ({ center, diameter }) =>
+        Math.hypot(centre(i)[0] - center[0], centre(i)[1] - center[1], height[i] - center[2]) < diameter / 2,
+    );
 
   const filled = new Float64Array(height.length).fill(NaN);
   const closed = new Uint8Array(height.length);
@@ -57,7 +64,7 @@ export const rasterFlood = (tub: Tub, rim: number, cell: number): RasterFlood =>
     const last = open.pop()!;
     if (open.length === 0) return top;
     open[0] = last;
-    for (let k = 0; ; ) {
+    for (let k = 0; ;) {
       let m = k;
       if (2 * k + 1 < open.length && open[2 * k + 1].level < open[m].level) m = 2 * k + 1;
       if (2 * k + 2 < open.length && open[2 * k + 2].level < open[m].level) m = 2 * k + 2;
@@ -121,7 +128,11 @@ const normalOf = (corners: readonly Vec3[]): Vec3 => {
   let n: [number, number, number] = [0, 0, 0];
   corners.forEach((a, i) => {
     const b = corners[(i + 1) % corners.length];
-    n = [n[0] + (a[1] - b[1]) * (a[2] + b[2]), n[1] + (a[2] - b[2]) * (a[0] + b[0]), n[2] + (a[0] - b[0]) * (a[1] + b[1])];
+    n = [
+      n[0] + (a[1] - b[1]) * (a[2] + b[2]),
+      n[1] + (a[2] - b[2]) * (a[0] + b[0]),
+      n[2] + (a[0] - b[0]) * (a[1] + b[1]),
+    ];
   });
   const length = Math.hypot(...n);
   return [n[0] / length, n[1] / length, n[2] / length];

@@ -241,7 +241,8 @@ describe('tubwright export', () => {
     directory = join(directory, 'new', 'deep');
     expect((await tubwright(`export good.tub --out ${directory}`)).code).toBe(0);
     const expected: string[] = [];
-    for (const { load } of exporters) for await (const made of (await load())(tray, DEFAULT_OPTIONS)) if (isFile(made)) expected.push(made.name);
+    for (const { load } of exporters)
+      for await (const made of (await load())(tray, DEFAULT_OPTIONS)) if (isFile(made)) expected.push(made.name);
     expect(Object.keys(await contents()).sort()).toEqual(expected.sort());
     expect(expected).toEqual(
       expect.arrayContaining(['Corner-tray-floor.dxf', 'Corner-tray-floor.svg', 'Corner-tray-bends.csv']),

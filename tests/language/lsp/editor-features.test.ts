@@ -1,6 +1,13 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { SemanticTokensOptions } from 'vscode-languageserver';
-import type { CodeLens, DocumentLink, FoldingRange, InlayHint, SelectionRange, SymbolInformation } from 'vscode-languageserver-types';
+import type {
+  CodeLens,
+  DocumentLink,
+  FoldingRange,
+  InlayHint,
+  SelectionRange,
+  SymbolInformation,
+} from 'vscode-languageserver-types';
 import { BASIN, SHOP } from '../../support/basin-text.js';
 import { connectInProcess, type LspClient } from '../../support/lsp-client.js';
 
@@ -38,7 +45,8 @@ describe('inlay hints', () => {
 
   test('a leg up to a plane shows its length', async () => {
     // From the end of the sump up to z 250 at 80 deg: (60 + 310 sin 3 + 120 sin 38 + 110 sin 3) / sin 80.
-    const rise = 60 + 310 * Math.sin(Math.PI / 60) + 120 * Math.sin((38 * Math.PI) / 180) + 110 * Math.sin(Math.PI / 60);
+    const rise =
+      60 + 310 * Math.sin(Math.PI / 60) + 120 * Math.sin((38 * Math.PI) / 180) + 110 * Math.sin(Math.PI / 60);
     const length = (rise / Math.sin((80 * Math.PI) / 180)).toFixed(1);
     expect(await labels()).toContain(`${lineOf('panel front')} ${length} mm long`);
   });
@@ -51,12 +59,17 @@ describe('inlay hints', () => {
   });
 
   test('only the lines asked for are answered', async () => {
-    const hints = await client.request<InlayHint[]>('textDocument/inlayHint', { ...document(), range: { start: { line: lineOf('let rim'), character: 0 }, end: { line: lineOf('let half'), character: 20 } } });
+    const hints = await client.request<InlayHint[]>('textDocument/inlayHint', {
+      ...document(),
+      range: { start: { line: lineOf('let rim'), character: 0 }, end: { line: lineOf('let half'), character: 20 } },
+    });
     expect(hints.map(({ position }) => position.line)).toEqual([lineOf('let half')]);
   });
 
   test('settings turn them off', async () => {
-    await client.notify('workspace/didChangeConfiguration', { settings: { tubwright: { hints: { bends: false, slopes: false, values: false } } } });
+    await client.notify('workspace/didChangeConfiguration', {
+      settings: { tubwright: { hints: { bends: false, slopes: false, values: false } } },
+    });
     expect(await labels()).toEqual([]);
     await client.notify('workspace/didChangeConfiguration', { settings: { tubwright: { hints: {} } } });
   });
@@ -106,13 +119,25 @@ test('blocks fold, and so do runs of `let` and of `point`', async () => {
 });
 
 test('a selection widens from the word to the leg, the strip and the whole text', async () => {
-  const [widest] = await client.request<SelectionRange[]>('textDocument/selectionRange', { ...document(), positions: [client.position(uri, '310')] });
+  const [widest] = await client.request<SelectionRange[]>('textDocument/selectionRange', {
+    ...document(),
+    positions: [client.position(uri, '310')],
+  });
   const texts: string[] = [];
   for (let at: SelectionRange | undefined = widest; at; at = at.parent) {
     const { start, end } = at.range;
-    texts.push(start.line === end.line ? lines[start.line].slice(start.character, end.character) : `lines ${start.line}-${end.line}`);
+    texts.push(
+      start.line === end.line
+        ? lines[start.line].slice(start.character, end.character)
+        : `lines ${start.line}-${end.line}`,
+    );
   }
-  expect(texts).toEqual(['310', 'panel shelf  310   falling fall', `lines ${lineOf('strip')}-${lineOf('panel front') + 1}`, `lines 0-${lines.length - 1}`]);
+  expect(texts).toEqual([
+    '310',
+    'panel shelf  310   falling fall',
+    `lines ${lineOf('strip')}-${lineOf('panel front') + 1}`,
+    `lines 0-${lines.length - 1}`,
+  ]);
 });
 
 test('a name of any open text is found in the workspace', async () => {

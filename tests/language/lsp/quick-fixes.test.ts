@@ -16,18 +16,26 @@ const open = (text: string): Promise<string> => client.open(`fix${++count}.tub`,
 
 const diagnosticOf = async (uri: string, code: string): Promise<Diagnostic> => {
   const found = (await client.diagnostics(uri)).find((diagnostic) => diagnostic.code === code);
-  if (!found) throw new Error(`${code} is not found; there: ${(await client.diagnostics(uri)).map((each) => String(each.code)).join()}`);
+  if (!found)
+    throw new Error(
+      `${code} is not found; there: ${(await client.diagnostics(uri)).map((each) => String(each.code)).join()}`,
+    );
   return found;
 };
 
 const actionsFor = (uri: string, diagnostic: Diagnostic): Promise<CodeAction[]> =>
-  client.request('textDocument/codeAction', { textDocument: { uri }, range: diagnostic.range, context: { diagnostics: [diagnostic] } });
+  client.request('textDocument/codeAction', {
+    textDocument: { uri },
+    range: diagnostic.range,
+    context: { diagnostics: [diagnostic] },
+  });
 
 /** Applies the action whose title begins so, and returns the new text. */
 const applyFix = async (uri: string, code: string, title: string): Promise<string> => {
   const actions = await actionsFor(uri, await diagnosticOf(uri, code));
   const action = actions.find((each) => each.title.startsWith(title));
-  if (!action?.edit?.changes) throw new Error(`no fix "${title}"; there: ${actions.map((each) => each.title).join(' | ')}`);
+  if (!action?.edit?.changes)
+    throw new Error(`no fix "${title}"; there: ${actions.map((each) => each.title).join(' | ')}`);
   return client.apply(uri, action.edit.changes[uri]);
 };
 
@@ -61,13 +69,17 @@ describe('fixes of the text', () => {
 
   test('a statement that may stand once is removed where it stands again', async () => {
     const uri = await open(BASIN.replace('let rim ', 'level within 1 deg\nlet rim '));
-    expect(await applyFix(uri, 'text/stated-twice', 'Remove the second')).toBe(BASIN.replace('level within 0.5 deg\n', '').replace('let rim ', 'level within 1 deg\nlet rim '));
+    expect(await applyFix(uri, 'text/stated-twice', 'Remove the second')).toBe(
+      BASIN.replace('level within 0.5 deg\n', '').replace('let rim ', 'level within 1 deg\nlet rim '),
+    );
   });
 });
 
 describe('fixes that compute', () => {
   test('a fall too small for its path is set to the least that passes at the worst stand of the tub', async () => {
-    const uri = await open(`${BASIN.replace('let fall   = 3 deg', 'let fall   = 2 deg')}inflow 25 L/min on shelf\npath shelf chute sump drain at least 2 deg\n`);
+    const uri = await open(
+      `${BASIN.replace('let fall   = 3 deg', 'let fall   = 2 deg')}inflow 25 L/min on shelf\npath shelf chute sump drain at least 2 deg\n`,
+    );
     const fixed = await applyFix(uri, 'drain/too-flat', 'Set `fall` to');
     // At least 2 deg, and the stand is true within 0.5 deg.
     expect(fixed).toContain('let fall   = 2.5 deg');
@@ -93,7 +105,9 @@ describe('fixes that compute', () => {
     const titles = (await actionsFor(uri, await diagnosticOf(uri, 'drain/too-flat'))).map(({ title }) => title);
     expect(titles.filter((title) => title.startsWith('Set '))).toEqual([]);
     expect(titles).toContainEqual(
-      expect.stringMatching(/^No single number puts this right: `fall` at [\d.]+ deg brings shape\/keepout-entered on `floor/),
+      expect.stringMatching(
+        /^No single number puts this right: `fall` at [\d.]+ deg brings shape\/keepout-entered on `floor/,
+      ),
     );
   });
 
@@ -107,8 +121,11 @@ describe('fixes that compute', () => {
         if (!action.title.endsWith('computed to pass') || !action.edit?.changes) continue;
         await client.apply(uri, action.edit.changes[uri]);
         const after = await client.diagnostics(uri);
-        for (const { code, message } of after) expect(seen).toContain(`${String(code)} ${/`([^`]+)`/.exec(message)?.[1]}`);
-        await client.apply(uri, [{ range: { start: { line: 0, character: 0 }, end: { line: 999, character: 0 } }, newText: text }]);
+        for (const { code, message } of after)
+          expect(seen).toContain(`${String(code)} ${/`([^`]+)`/.exec(message)?.[1]}`);
+        await client.apply(uri, [
+          { range: { start: { line: 0, character: 0 }, end: { line: 999, character: 0 } }, newText: text },
+        ]);
         await client.diagnostics(uri);
       }
     }
@@ -122,7 +139,12 @@ describe('on every finding', () => {
     const uri = await open(FLAT);
     for (const diagnostic of await client.diagnostics(uri)) {
       const actions = await actionsFor(uri, diagnostic);
-      expect(actions).toContainEqual(expect.objectContaining({ title: `Explain ${String(diagnostic.code)}`, command: expect.objectContaining({ command: 'tubwright.explainFinding', arguments: [diagnostic.code] }) }));
+      expect(actions).toContainEqual(
+        expect.objectContaining({
+          title: `Explain ${String(diagnostic.code)}`,
+          command: expect.objectContaining({ command: 'tubwright.explainFinding', arguments: [diagnostic.code] }),
+        }),
+      );
     }
   });
 
@@ -131,7 +153,11 @@ describe('on every finding', () => {
     const fixed = await applyFix(uri, 'drain/too-flat', 'Accept this on');
     expect(fixed).toMatch(/\naccept drain\/too-flat on floor\.\w+ because "say why"\n$/);
     const accepted = /on (floor\.\w+) because/.exec(fixed)?.[1];
-    expect((await client.diagnostics(uri)).filter(({ code, message }) => code === 'drain/too-flat' && message.includes(`\`${accepted}\``))).toEqual([]);
+    expect(
+      (await client.diagnostics(uri)).filter(
+        ({ code, message }) => code === 'drain/too-flat' && message.includes(`\`${accepted}\``),
+      ),
+    ).toEqual([]);
     expect(await codesIn(uri)).not.toContain('accept/unused');
   });
 

@@ -10,7 +10,8 @@ export const clings: Rule = {
   *check({ tub, shape, water }) {
     const hanging = new Map<number, number>();
     for (const { inflow, routed } of water().flows()) {
-      for (const face of routed?.faces ?? []) if (shape().faces[face].frame.normal[2] < -HANGS) hanging.set(face, inflow);
+      for (const face of routed?.faces ?? [])
+        if (shape().faces[face].frame.normal[2] < -HANGS) hanging.set(face, inflow);
     }
     for (const [face, inflow] of [...hanging].sort(([p], [q]) => p - q)) {
       const { name, at } = tub.panels[face];
@@ -19,7 +20,9 @@ export const clings: Rule = {
         message: `Water of ${named(tub.inflows[inflow].name)} runs onto ${named(name)}, which leans ${plain(leaning, 1)} deg over; it needs to fall clear or run on top`,
         at,
         about: [name, tub.inflows[inflow].name],
-        related: [{ at: tub.inflows[inflow].at, message: 'Under a leaning panel water clings or drips anywhere along it' }],
+        related: [
+          { at: tub.inflows[inflow].at, message: 'Under a leaning panel water clings or drips anywhere along it' },
+        ],
         values: { overhang_deg: leaning },
         measure: { has: leaning, needs: 5, better: 'less' },
       };

@@ -24,7 +24,10 @@ export const creaseTooFlat: Rule = {
         at: bend?.at ?? first.at,
         about: [first.name, second.name, ...(bend ? [bend.name] : [])],
         related: [
-          { at: first.at, message: `Water runs along it for ${inMm(crease.length)}; a crease is flatter than the panels that make it` },
+          {
+            at: first.at,
+            message: `Water runs along it for ${inMm(crease.length)}; a crease is flatter than the panels that make it`,
+          },
           { at: second.at, message: `Least fall: ${source}; as drawn it must fall ${inDeg(angle + within)}` },
         ],
         values: {
@@ -45,7 +48,8 @@ const isDry = ({ wetted }: Water, { faces }: CreaseSlope): boolean => !faces.som
 /** Highest level of standing water on each face. */
 const poolLevels = ({ pools }: Water): ReadonlyMap<FaceIndex, number> => {
   const levels = new Map<FaceIndex, number>();
-  for (const { faces, level } of pools()) for (const face of faces) levels.set(face, Math.max(level, levels.get(face) ?? -Infinity));
+  for (const { faces, level } of pools())
+    for (const face of faces) levels.set(face, Math.max(level, levels.get(face) ?? -Infinity));
   return levels;
 };
 

@@ -10,7 +10,9 @@ export const edgeWithoutDrip: Rule = {
   severity: 'warning',
   *check({ tub, shape, water }) {
     const rates = new Map<FaceIndex, number>();
-    for (const end of water().flows().flatMap(({ ends }) => ends)) {
+    for (const end of water()
+      .flows()
+      .flatMap(({ ends }) => ends)) {
       if (end.kind === 'rim') rates.set(end.stretch.face, (rates.get(end.stretch.face) ?? 0) + end.rateMm3S);
     }
     for (const [face, rate] of [...rates].sort(([p], [q]) => p - q)) {
@@ -22,7 +24,12 @@ export const edgeWithoutDrip: Rule = {
         message: `${plain((rate * 60) / 1e6, 2)} L/min leaves over the edge of ${named(name)}, which falls ${inDeg(inclination)}; the edge needs a flange turned down at least 60 deg`,
         at,
         about: [name],
-        related: [{ at, message: 'Water that leaves a flat edge clings to the underside and wanders; common practice, no source' }],
+        related: [
+          {
+            at,
+            message: 'Water that leaves a flat edge clings to the underside and wanders; common practice, no source',
+          },
+        ],
         values: { rate_L_min: (rate * 60) / 1e6, inclination_deg: toDeg(inclination) },
         measure: { has: toDeg(inclination), needs: 60, better: 'more' },
       };

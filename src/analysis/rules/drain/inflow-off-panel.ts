@@ -14,7 +14,11 @@ export const inflowOffPanel: Rule = {
       const on = toPlane(face.frame, point);
       const beyond = isInside(on, face.outline)
         ? 0
-        : Math.min(...face.outline.map((corner, i) => distanceToSegment(on, corner, face.outline[(i + 1) % face.outline.length])));
+        : Math.min(
+            ...face.outline.map((corner, i) =>
+              distanceToSegment(on, corner, face.outline[(i + 1) % face.outline.length]),
+            ),
+          );
       const off = Math.hypot(beyond, heightOver(face.frame, point));
       if (off <= OFF_PLANE) continue;
       yield {

@@ -15,7 +15,13 @@ export const noLip: Rule = {
         message: `Outlet ${named(name)} ${has}; it needs a turned-down lip of at least ${inMm(LEAST_LIP)} so that water does not cling`,
         at,
         about: [name],
-        related: [{ at, message: 'Water that clings to the underside travels along it and drips elsewhere; common practice, no source' }],
+        related: [
+          {
+            at,
+            message:
+              'Water that clings to the underside travels along it and drips elsewhere; common practice, no source',
+          },
+        ],
         values: { lip_mm: lip, needed_mm: LEAST_LIP },
         measure: { has: lip, needs: LEAST_LIP, better: 'more' },
       };

@@ -14,8 +14,13 @@ export const outletOverwhelmed: Rule = {
         at,
         about: [name],
         related: [
-          { at, message: `${plain(has, 2)} L/min needs ${inMm(head)} of head, the rim leaves ${inMm(floodLevel - lip)}` },
-          ...(strainer ? [{ at: strainer.at, message: `With ${plain(strainer.blocked * 100, 0)} % of the strainer blocked` }] : []),
+          {
+            at,
+            message: `${plain(has, 2)} L/min needs ${inMm(head)} of head, the rim leaves ${inMm(floodLevel - lip)}`,
+          },
+          ...(strainer
+            ? [{ at: strainer.at, message: `With ${plain(strainer.blocked * 100, 0)} % of the strainer blocked` }]
+            : []),
         ],
         values: {
           inflow_L_min: has,

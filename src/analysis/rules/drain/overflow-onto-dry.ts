@@ -10,9 +10,19 @@ export const overflowOntoDry: Rule = {
   *check({ tub, water }) {
     if (tub.dryZones.length === 0) return;
     const level = water().floodLevel();
-    yield* fallsOnDry(tub, water().falls(), `With the outlets plugged the tub runs over at ${level === undefined ? '' : inMm(level)}`);
-    const losing = water().flows().flatMap(({ ends }) => ends.flatMap((end) => (end.kind === 'rim' ? [end] : [])));
-    yield* fallsOnDry(tub, losing.map(({ stretch, start, end, share }) => ({ face: stretch.face, start, end, share })), 'In use water leaves');
+    yield* fallsOnDry(
+      tub,
+      water().falls(),
+      `With the outlets plugged the tub runs over at ${level === undefined ? '' : inMm(level)}`,
+    );
+    const losing = water()
+      .flows()
+      .flatMap(({ ends }) => ends.flatMap((end) => (end.kind === 'rim' ? [end] : [])));
+    yield* fallsOnDry(
+      tub,
+      losing.map(({ stretch, start, end, share }) => ({ face: stretch.face, start, end, share })),
+      'In use water leaves',
+    );
   },
 };
 

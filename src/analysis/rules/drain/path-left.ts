@@ -19,7 +19,10 @@ export const pathLeft: Rule = {
           about: [from.name, to.name],
           related: strays
             .filter((stray) => stray.share >= NOTABLE)
-            .map((stray) => ({ at: placeOf(tub, stray) ?? from.at, message: `${plain(stray.share * 100, 1)} % ${wayOf(tub, stray)}` })),
+            .map((stray) => ({
+              at: placeOf(tub, stray) ?? from.at,
+              message: `${plain(stray.share * 100, 1)} % ${wayOf(tub, stray)}`,
+            })),
           values: { share_percent: share * 100 },
           measure: { has: share * 100, needs: (1 - NOTABLE) * 100, better: 'more' },
         };
@@ -31,7 +34,9 @@ export const pathLeft: Rule = {
 const wayOf = (tub: Tub, stray: Stray): string => {
   if (stray.kind === 'face') return `runs onto ${named(tub.panels[stray.face].name)} first`;
   if (stray.kind === 'opening') return `runs into ${named(tub.openings[stray.opening].name)}`;
-  return stray.kind === 'rim' ? `leaves over the edge of ${named(tub.panels[stray.face].name)}` : 'stays in standing water';
+  return stray.kind === 'rim'
+    ? `leaves over the edge of ${named(tub.panels[stray.face].name)}`
+    : 'stays in standing water';
 };
 
 const placeOf = (tub: Tub, stray: Stray): number | undefined => {

@@ -15,7 +15,9 @@ export const poolOffLevel: Rule = {
         message: `Water stands ${inMm(depth)} deep on ${named(name)} when the tub stands ${inDeg(within)} off level; it drains when level`,
         at,
         about: [name],
-        related: [{ at: tub.level?.at ?? at, message: `Worst of the tilts looked at; it holds ${plain(volume / 1000, 1)} mL` }],
+        related: [
+          { at: tub.level?.at ?? at, message: `Worst of the tilts looked at; it holds ${plain(volume / 1000, 1)} mL` },
+        ],
         values: { depth_mm: depth, area_mm2: area, volume_mL: volume / 1000, raised_side_deg: toDeg(raised) },
         measure: { has: depth, needs: POOL_DEPTH, better: 'less' },
       };

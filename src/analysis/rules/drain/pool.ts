@@ -23,7 +23,10 @@ export const pool: Rule = {
         message: `Water stands ${inMm(found.depth)} deep on ${named(name)}, ${plain(found.volume / 1000, 1)} mL over ${plain(found.area / 100, 1)} cm2; it needs to run off`,
         at,
         about: [...new Set([name, ...found.faces.map((face) => tub.panels[face].name)])],
-        related: [{ at, message: `Deepest at ${atPoint(found.deepest)}, level ${inMm(found.level)}` }, ...causeOf(tub, state, found)],
+        related: [
+          { at, message: `Deepest at ${atPoint(found.deepest)}, level ${inMm(found.level)}` },
+          ...causeOf(tub, state, found),
+        ],
         values: {
           depth_mm: found.depth,
           area_mm2: found.area,
@@ -42,12 +45,22 @@ const causeOf = (tub: Tub, { surface, open }: Water, found: Pool): readonly Rela
   if (cause.kind === 'rim') {
     const opening = tub.openings[cause.opening];
     const raised = tub.outlets.find((outlet) => outlet.opening === cause.opening)?.raised ?? 0;
-    const why = raised > 0 ? `the raised edge of ${named(opening.name)}` : `the lowest point of the rim of ${named(opening.name)}`;
+    const why =
+      raised > 0
+        ? `the raised edge of ${named(opening.name)}`
+        : `the lowest point of the rim of ${named(opening.name)}`;
     return [{ at: opening.at, message: `It is held back by ${why}` }];
   }
   if (cause.kind === 'edge') {
     const why = cause.dam > 0 ? 'the hem turned to the wet side on' : 'the free edge of';
-    return [{ at: tub.panels[cause.stretch.face].at, message: `It is held back by ${why} ${named(tub.panels[cause.stretch.face].name)}` }];
+    return [
+      {
+        at: tub.panels[cause.stretch.face].at,
+        message: `It is held back by ${why} ${named(tub.panels[cause.stretch.face].name)}`,
+      },
+    ];
   }
-  return found.spill ? [{ at: tub.panels[found.face].at, message: `It runs on over the crest at ${atPoint(found.spill)}` }] : [];
+  return found.spill
+    ? [{ at: tub.panels[found.face].at, message: `It runs on over the crest at ${atPoint(found.spill)}` }]
+    : [];
 };

@@ -14,12 +14,15 @@ export const solidsSettle: Rule = {
       const isFirst = !first.has(inflow);
       first.add(inflow);
       const where = kind === 'panel' ? named(names[0]) : `the ${kind} on ${names.slice(0, 2).map(named).join(' and ')}`;
-      const why = kind === 'pool' ? 'where water stands' : `which falls ${inDeg(worst)}${water().within > 0 ? ' at worst' : ''}`;
+      const why =
+        kind === 'pool' ? 'where water stands' : `which falls ${inDeg(worst)}${water().within > 0 ? ' at worst' : ''}`;
       yield {
         message: `The ${solids?.kind ?? 'solids'} of ${named(name)} come to rest${isFirst ? ' first' : ''} on ${where}, ${why}; they need ${inDeg(needed)}`,
         at: tub.panels[faces[0]].at,
         about: [...names, name],
-        related: [{ at, message: `Carried by this inflow; the least fall for ${solids?.kind ?? 'solids'} is ${SOLIDS_SOURCE}` }],
+        related: [
+          { at, message: `Carried by this inflow; the least fall for ${solids?.kind ?? 'solids'} is ${SOLIDS_SOURCE}` },
+        ],
         values: { worst_deg: toDeg(worst), needed_deg: toDeg(needed), is_first: isFirst, source: SOLIDS_SOURCE },
         measure: { has: toDeg(worst), needs: toDeg(needed), better: 'more' },
       };

@@ -17,7 +17,12 @@ export const strainerFills: Rule = {
         message: `Strainer of ${named(name)} is full after ${plain(hours, 2)} h and needs cleaning every ${plain(every, 2)} h; once in ${SHIFT_H} h is practical`,
         at: strainer?.at ?? at,
         about: [name],
-        related: [{ at, message: `The tub runs over when ${plain(blockedAt * 100, 0)} % of it is blocked; layer and interval are common practice, no source` }],
+        related: [
+          {
+            at,
+            message: `The tub runs over when ${plain(blockedAt * 100, 0)} % of it is blocked; layer and interval are common practice, no source`,
+          },
+        ],
         values: { until_overflow_h: hours, clean_every_h: every, blocked_at_percent: blockedAt * 100 },
         measure: { has: every, needs: SHIFT_H, better: 'more' },
       };

@@ -19,7 +19,12 @@ export const strainerSmall: Rule = {
         message: `Strainer of ${named(name)} has ${plain(ratio, 2)} times the outlet's area open; it needs at least ${LEAST_RATIO} times`,
         at: strainer.at,
         about: [name],
-        related: [{ at: strainer.at, message: `${plain(free / 100, 1)} cm2 open with ${plain(strainer.blocked * 100, 0)} % blocked; common practice, no source` }],
+        related: [
+          {
+            at: strainer.at,
+            message: `${plain(free / 100, 1)} cm2 open with ${plain(strainer.blocked * 100, 0)} % blocked; common practice, no source`,
+          },
+        ],
         values: { ratio, free_area_mm2: free, open_share_percent: openShare * 100 },
         measure: { has: ratio, needs: LEAST_RATIO, better: 'more' },
       };

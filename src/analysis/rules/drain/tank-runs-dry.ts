@@ -11,7 +11,11 @@ export const tankRunsDry: Rule = {
   severity: 'error',
   *check({ tub, water }) {
     for (const tank of tub.tanks) {
-      const { working, drainBack, pools, leftWhileRunning } = tankBalance(tank, water().holdUp(), shareOfTank(water(), tank));
+      const { working, drainBack, pools, leftWhileRunning } = tankBalance(
+        tank,
+        water().holdUp(),
+        shareOfTank(water(), tank),
+      );
       if (leftWhileRunning >= LEAST_LEFT * working) continue;
       const litres = (mm3: number): string => `${plain(mm3 / 1e6, 2)} L`;
       yield {
@@ -19,9 +23,17 @@ export const tankRunsDry: Rule = {
         at: tank.at,
         about: [tank.name],
         related: [
-          { at: tank.at, message: `${litres(drainBack)} runs over the tub and ${litres(pools)} stands in its pools; a fifth is common practice, no source` },
+          {
+            at: tank.at,
+            message: `${litres(drainBack)} runs over the tub and ${litres(pools)} stands in its pools; a fifth is common practice, no source`,
+          },
         ],
-        values: { left_L: leftWhileRunning / 1e6, needed_L: (LEAST_LEFT * working) / 1e6, working_L: working / 1e6, out_L: (drainBack + pools) / 1e6 },
+        values: {
+          left_L: leftWhileRunning / 1e6,
+          needed_L: (LEAST_LEFT * working) / 1e6,
+          working_L: working / 1e6,
+          out_L: (drainBack + pools) / 1e6,
+        },
         measure: { has: leftWhileRunning / 1e6, needs: (LEAST_LEFT * working) / 1e6, better: 'more' },
       };
     }

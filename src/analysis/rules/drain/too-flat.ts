@@ -17,7 +17,12 @@ export const tooFlat: Rule = {
         message: `${named(name)} falls ${inDeg(worst)}${stand}; it needs at least ${inDeg(angle)} to drain`,
         at,
         about: [name],
-        related: [{ at, message: `Least fall: ${source}; drawn with ${inDeg(angle + within)} it passes, ${inDeg(angle - worst)} steeper` }],
+        related: [
+          {
+            at,
+            message: `Least fall: ${source}; drawn with ${inDeg(angle + within)} it passes, ${inDeg(angle - worst)} steeper`,
+          },
+        ],
         values: {
           inclination_deg: toDeg(inclination),
           worst_deg: toDeg(worst),

@@ -20,7 +20,10 @@ export const fastenerBlocked: Rule = {
         message: `The setting tool has no way to ${named(name)} from either side: ${panels.map(named).join(' and ')} stands nearer than 15 mm to its axis`,
         at,
         about: [name, ...panels],
-        related: blocking.map((face) => ({ at: tub.panels[face].at, message: `${named(tub.panels[face].name)} is in the way on the freer side` })),
+        related: blocking.map((face) => ({
+          at: tub.panels[face].at,
+          message: `${named(tub.panels[face].name)} is in the way on the freer side`,
+        })),
         values: { panels_in_the_way: blocking.length },
       };
     }

@@ -13,7 +13,12 @@ export const frameTooLarge: Rule = {
         message: `The strainer frame over ${named(name)} is ${inMm(outer[0])} by ${inMm(outer[1])} outside and reaches ${inMm(-room)} past the flat of ${named(panel)}; it must lie wholly on it`,
         at: strainer?.at ?? at,
         about: [name, panel],
-        related: [{ at: tub.panels[face].at, message: `Frames are made under size: ${inMm(outer[0])} by ${inMm(outer[1])}, +0 / -${inMm(under)}` }],
+        related: [
+          {
+            at: tub.panels[face].at,
+            message: `Frames are made under size: ${inMm(outer[0])} by ${inMm(outer[1])}, +0 / -${inMm(under)}`,
+          },
+        ],
         values: { width_mm: outer[0], depth_mm: outer[1], over_mm: -room },
         measure: { has: room, needs: 0, better: 'more' },
       };

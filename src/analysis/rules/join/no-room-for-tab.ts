@@ -17,8 +17,19 @@ export const noRoomForTab: Rule = {
           const finding: RuleFinding = {
             ...common,
             message: `Seam ${named(name)} has ${inMm(Math.max(0, row.usable))} between the margins along ${named(a)} and ${named(b)}; a ${what} is ${inMm(row.tabs.wide)} wide`,
-            related: [{ at: tub.panels[run.sides[1].face].at, message: `${inMm(run.length)} long, less ${inMm(row.margins[0])} and ${inMm(row.margins[1])} at its ends` }],
-            values: { usable_mm: row.usable, wide_mm: row.tabs.wide, length_mm: run.length, margin_start_mm: row.margins[0], margin_end_mm: row.margins[1] },
+            related: [
+              {
+                at: tub.panels[run.sides[1].face].at,
+                message: `${inMm(run.length)} long, less ${inMm(row.margins[0])} and ${inMm(row.margins[1])} at its ends`,
+              },
+            ],
+            values: {
+              usable_mm: row.usable,
+              wide_mm: row.tabs.wide,
+              length_mm: run.length,
+              margin_start_mm: row.margins[0],
+              margin_end_mm: row.margins[1],
+            },
             measure: { has: row.usable, needs: row.tabs.wide, better: 'more' },
           };
           yield finding;

@@ -14,7 +14,13 @@ export const partsLock: Rule = {
         message: `Parts ${named(a)} and ${named(b)} lock: the tabs and clips of seam ${names} leave no straight way to bring them together`,
         at: seams[0].tabs?.at ?? seams[0].at,
         about: [a, b, ...seams.map((seam) => seam.name)],
-        related: [{ at: seams[0].at, message: 'Put the tabs of all seams between the two on the same part, or leave some to be folded over or clipped once they stand together' }],
+        related: [
+          {
+            at: seams[0].at,
+            message:
+              'Put the tabs of all seams between the two on the same part, or leave some to be folded over or clipped once they stand together',
+          },
+        ],
         values: { seams: seams.length },
       };
     }

@@ -14,7 +14,10 @@ export const spotOutOfReach: Rule = {
     for (let i = 0; i < rows.length; i++) {
       yield undefined;
       if (reaches.some((reach) => reach[i].reaches)) continue;
-      const [welder, reach] = nearestWelder(welders, reaches.map((each) => each[i]));
+      const [welder, reach] = nearestWelder(
+        welders,
+        reaches.map((each) => each[i]),
+      );
       const { name, at } = tub.seams[rows[i].seam];
       const panels = rows[i].joint.run.sides.map((side) => tub.panels[side.face].name);
       const { throat, opening } = reach.worst;
@@ -26,8 +29,18 @@ export const spotOutOfReach: Rule = {
           : `${spots} cannot be reached by the arms of ${named(welder.name)}: sheet stands in their way from every side; both arms need a free way`,
         at,
         about: [name, ...panels, welder.name],
-        related: [{ at: welder.at, message: `Of all ways in past the sheet, and of both orders of spotting, this lacks least: throat ${inMm(throat)}, opening ${inMm(opening)}` }],
-        values: { throat_needed_mm: throat, opening_needed_mm: opening, throat_mm: welder.throat, opening_mm: welder.opening },
+        related: [
+          {
+            at: welder.at,
+            message: `Of all ways in past the sheet, and of both orders of spotting, this lacks least: throat ${inMm(throat)}, opening ${inMm(opening)}`,
+          },
+        ],
+        values: {
+          throat_needed_mm: throat,
+          opening_needed_mm: opening,
+          throat_mm: welder.throat,
+          opening_mm: welder.opening,
+        },
         ...(lack ? { measure: { has: lack.has, needs: lack.needs, better: 'more' as const } } : {}),
       };
     }
@@ -43,8 +56,13 @@ const lackOf = (
   return opening > welder.opening ? { what: 'an opening', has: welder.opening, needs: opening } : undefined;
 };
 
-const nearestWelder = (welders: readonly SpotWelder[], reaches: readonly SpotReach[]): readonly [SpotWelder, SpotReach] => {
-  const lacks = reaches.map(({ worst }, i) => Math.max(0, worst.throat - welders[i].throat) + Math.max(0, worst.opening - welders[i].opening));
+const nearestWelder = (
+  welders: readonly SpotWelder[],
+  reaches: readonly SpotReach[],
+): readonly [SpotWelder, SpotReach] => {
+  const lacks = reaches.map(
+    ({ worst }, i) => Math.max(0, worst.throat - welders[i].throat) + Math.max(0, worst.opening - welders[i].opening),
+  );
   const best = lacks.indexOf(Math.min(...lacks));
   return [welders[best], reaches[best]];
 };

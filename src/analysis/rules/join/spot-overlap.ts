@@ -8,7 +8,9 @@ export const spotOverlap: Rule = {
   severity: 'warning',
   *check({ tub, joints }) {
     const rows = spotRowsOf(tub, joints()).flatMap(({ seam, limits, overlap }) =>
-      limits && overlap < limits.overlap - 1e-9 ? [{ seam, has: overlap, needs: limits.overlap, source: limits.source }] : [],
+      limits && overlap < limits.overlap - 1e-9
+        ? [{ seam, has: overlap, needs: limits.overlap, source: limits.source }]
+        : [],
     );
     for (const { seam, has, needs, source } of worstOfSeams(rows)) {
       const { name, at } = tub.seams[seam];

@@ -19,7 +19,10 @@ export const spotStack: Rule = {
         message: `Spots of seam ${named(name)} go through ${inMm(has)} of sheet; the spot welder takes ${inMm(limit)}`,
         at,
         about: [name],
-        related: welders.map((welder) => ({ at: welder.at, message: `${named(welder.name)} takes ${inMm(welder.sheetsAtMost[0])} and ${inMm(welder.sheetsAtMost[1])}` })),
+        related: welders.map((welder) => ({
+          at: welder.at,
+          message: `${named(welder.name)} takes ${inMm(welder.sheetsAtMost[0])} and ${inMm(welder.sheetsAtMost[1])}`,
+        })),
         values: { stack_mm: has, limit_mm: limit },
         measure: { has, needs: limit, better: 'less' },
       };

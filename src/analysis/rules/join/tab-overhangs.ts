@@ -18,7 +18,9 @@ export const tabOverhangs: Rule = {
           if (!contact) continue;
           const face = shape().faces[run.sides[side].face];
           const tips = row.centres.flatMap((centre) =>
-            [-0.5, 0.5].map((half) => addScaled(pointOnRun(run, centre + half * row.tabs.wide), run.sides[side].inward, contact.to)),
+            [-0.5, 0.5].map((half) =>
+              addScaled(pointOnRun(run, centre + half * row.tabs.wide), run.sides[side].inward, contact.to),
+            ),
           );
           const over = tips.filter((tip) => !isInside(toPlane(face.frame, tip), face.outline));
           if (over.length === 0) continue;
@@ -27,7 +29,12 @@ export const tabOverhangs: Rule = {
             message: `${row.tabs.on === 'loose' ? 'Clips' : 'Tabs'} of seam ${named(name)} reach ${inMm(contact.to)} onto ${named(face.name)} and out over its other edge; the panel must be deeper there`,
             at: tabs?.at ?? at,
             about: [name, face.name],
-            related: [{ at: tub.panels[face.panel].at, message: `${named(face.name)} ends before the tip of ${Math.ceil(over.length / 2)} of them` }],
+            related: [
+              {
+                at: tub.panels[face.panel].at,
+                message: `${named(face.name)} ends before the tip of ${Math.ceil(over.length / 2)} of them`,
+              },
+            ],
             values: { reach_mm: contact.to, deep_mm: row.tabs.deep },
           };
         }

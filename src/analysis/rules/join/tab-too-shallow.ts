@@ -24,7 +24,9 @@ export const tabTooShallow: Rule = {
         message: `${row.tabs.on === 'loose' ? 'Clips' : 'Tabs'} of seam ${named(name)} are ${inMm(row.tabs.deep)} deep; their bend needs at least ${inMm(needs)}`,
         at: tabs?.at ?? at,
         about: [name],
-        related: [{ at, message: `The bend takes ${inMm(setback)}; at least two thicknesses must stay flat behind it` }],
+        related: [
+          { at, message: `The bend takes ${inMm(setback)}; at least two thicknesses must stay flat behind it` },
+        ],
         values: { deep_mm: row.tabs.deep, needed_mm: needs, setback_mm: setback },
         measure: { has: row.tabs.deep, needs, better: 'more' },
       };

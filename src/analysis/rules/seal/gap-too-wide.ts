@@ -12,7 +12,9 @@ export const gapTooWide: Rule = {
   severity: 'warning',
   *check(stages) {
     const { tub, joints, watertight } = stages;
-    const runs = joints().seams.map((joint) => new Map(joint.runs.map((run) => [keyOf(run.run.sides.map((s) => s.face)), run])));
+    const runs = joints().seams.map(
+      (joint) => new Map(joint.runs.map((run) => [keyOf(run.run.sides.map((s) => s.face)), run])),
+    );
     for (const leak of widestOfSeams(watertight().leaks)) {
       if (leak.seam === undefined) continue;
       const run = runs[leak.seam].get(keyOf(leak.faces));
@@ -28,7 +30,15 @@ export const gapTooWide: Rule = {
         message: `Seam ${named(tub.seams[leak.seam].name)} stands open about ${inMm(leak.gap)} between ${a} and ${b}; ${joints().seams[leak.seam].method.name} closes ${inMm(leak.closes)}`,
         about,
         related: [...(finding.related ?? []), ...causeOf(stages, run, leak)],
-        values: { ...finding.values, nominal_mm: nominal, rss_mm: stack.rss, worst_mm: stack.worst, drawn_mm: drawn, closes_mm: leak.closes, ...holdValues(stages, run, leak) },
+        values: {
+          ...finding.values,
+          nominal_mm: nominal,
+          rss_mm: stack.rss,
+          worst_mm: stack.worst,
+          drawn_mm: drawn,
+          closes_mm: leak.closes,
+          ...holdValues(stages, run, leak),
+        },
         measure: { has: leak.gap, needs: leak.closes, better: 'less' },
       };
     }
@@ -62,9 +72,14 @@ const causeOf = ({ shape, joints }: Stages, run: RunJoint, leak: Leak): readonly
   const bend = shape().bends[lead.bend];
   const { trueness } = joints();
   const hold = holdWithin(run.gap.stack, trueness, targetOf(run, leak));
-  const remedy = hold === undefined ? 'even held exactly, the other bends and marks open it too far' : `held within ${inDeg(hold)} the seam closes`;
+  const remedy =
+    hold === undefined
+      ? 'even held exactly, the other bends and marks open it too far'
+      : `held within ${inDeg(hold)} the seam closes`;
   const share = inMm(lead.perAngle * trueness.bends);
-  return [{ at: bend.at, message: `Bend ${named(bend.name)} adds most: ${share} at ${inDeg(trueness.bends)} off; ${remedy}` }];
+  return [
+    { at: bend.at, message: `Bend ${named(bend.name)} adds most: ${share} at ${inDeg(trueness.bends)} off; ${remedy}` },
+  ];
 };
 
 const holdValues = ({ joints }: Stages, run: RunJoint, leak: Leak): Readonly<Record<string, number>> => {

@@ -19,12 +19,22 @@ export class BendsView implements PreviewView {
   private look: 'whole' | 'near' = 'whole';
 
   constructor(private readonly events: ViewEvents) {
-    this.picture = html('div', { class: 'bends picture', tabindex: 0 }, this.list, html('div', { class: 'step' }, this.drawing, this.facts));
-    const near = button('Near the line', 'Show what is near the bend line only', () => {
-      this.look = this.look === 'near' ? 'whole' : 'near';
-      near.setAttribute('aria-pressed', String(this.look === 'near'));
-      this.showCurrent();
-    }, false);
+    this.picture = html(
+      'div',
+      { class: 'bends picture', tabindex: 0 },
+      this.list,
+      html('div', { class: 'step' }, this.drawing, this.facts),
+    );
+    const near = button(
+      'Near the line',
+      'Show what is near the bend line only',
+      () => {
+        this.look = this.look === 'near' ? 'whole' : 'near';
+        near.setAttribute('aria-pressed', String(this.look === 'near'));
+        this.showCurrent();
+      },
+      false,
+    );
     this.controls = html(
       'div',
       { class: 'controls' },
@@ -38,15 +48,21 @@ export class BendsView implements PreviewView {
 
   update({ items }: SceneChanges): void {
     this.items = items;
-    const shown = [...items].filter(([, item]) => orderOf(item) !== undefined).sort((a, b) => (orderOf(a[1]) ?? 0) - (orderOf(b[1]) ?? 0));
+    const shown = [...items]
+      .filter(([, item]) => orderOf(item) !== undefined)
+      .sort((a, b) => (orderOf(a[1]) ?? 0) - (orderOf(b[1]) ?? 0));
     this.order = shown.filter(([, item]) => item.kind !== 'bend-order').map(([key]) => key);
     if (this.current === undefined || !items.has(this.current)) this.current = this.order[0];
-    this.list.replaceChildren(...shown.map(([key, item]) => (item.kind === 'bend-order' ? heading(item) : this.row(key, item))));
+    this.list.replaceChildren(
+      ...shown.map(([key, item]) => (item.kind === 'bend-order' ? heading(item) : this.row(key, item))),
+    );
     this.showCurrent();
   }
 
   select(keys: readonly string[]): void {
-    const key = keys.find((k) => this.order.includes(k)) ?? this.order.find((k) => bendKeysOf(this.items.get(k)).some((bend) => keys.includes(bend)));
+    const key =
+      keys.find((k) => this.order.includes(k)) ??
+      this.order.find((k) => bendKeysOf(this.items.get(k)).some((bend) => keys.includes(bend)));
     if (key === undefined) return;
     this.current = key;
     this.showCurrent();
@@ -69,8 +85,16 @@ export class BendsView implements PreviewView {
   }
 
   table(): TextTable {
-    const shown = [...this.items].filter(([, item]) => orderOf(item) !== undefined).sort((a, b) => (orderOf(a[1]) ?? 0) - (orderOf(b[1]) ?? 0));
-    const rows = shown.map(([key, item]) => ({ key, cells: item.kind === 'bend-order' ? [`Part ${item.name}`, [item.text, ...item.remedies].join('; ')] : [titleOf(item), factsOf(item).join('; ')] }));
+    const shown = [...this.items]
+      .filter(([, item]) => orderOf(item) !== undefined)
+      .sort((a, b) => (orderOf(a[1]) ?? 0) - (orderOf(b[1]) ?? 0));
+    const rows = shown.map(([key, item]) => ({
+      key,
+      cells:
+        item.kind === 'bend-order'
+          ? [`Part ${item.name}`, [item.text, ...item.remedies].join('; ')]
+          : [titleOf(item), factsOf(item).join('; ')],
+    }));
     return { caption: 'Bends in bending order', columns: ['Bend', 'Facts'], rows };
   }
 
@@ -84,7 +108,11 @@ export class BendsView implements PreviewView {
 
   private row(key: string, item: SceneItem): HTMLElement {
     const number = item.kind === 'bend-step' ? `${item.order % PART}. ` : '';
-    const row = html('div', { class: 'row', role: 'listitem' }, button(`${number}${titleOf(item)}`, 'Show this bend', () => this.choose(key)));
+    const row = html(
+      'div',
+      { class: 'row', role: 'listitem' },
+      button(`${number}${titleOf(item)}`, 'Show this bend', () => this.choose(key)),
+    );
     row.dataset.key = key;
     row.addEventListener('dblclick', () => this.events.picked(key, 'text'));
     return row;
@@ -110,12 +138,23 @@ export class BendsView implements PreviewView {
       if (chosen) row.scrollIntoView({ block: 'nearest' });
     }
     const item = this.current === undefined ? undefined : this.items.get(this.current);
-    this.facts.replaceChildren(...(item ? [html('h2', {}, titleOf(item)), html('ul', {}, ...factsOf(item).map((fact) => html('li', {}, fact)))] : []));
+    this.facts.replaceChildren(
+      ...(item
+        ? [html('h2', {}, titleOf(item)), html('ul', {}, ...factsOf(item).map((fact) => html('li', {}, fact)))]
+        : []),
+    );
     sectionDrawing(this.drawing, item, this.look);
   }
 
   private onKey(event: KeyboardEvent): void {
-    const step = { ArrowDown: 1, ArrowRight: 1, ArrowUp: -1, ArrowLeft: -1, Home: -this.order.length, End: this.order.length }[event.key];
+    const step = {
+      ArrowDown: 1,
+      ArrowRight: 1,
+      ArrowUp: -1,
+      ArrowLeft: -1,
+      Home: -this.order.length,
+      End: this.order.length,
+    }[event.key];
     if (step === undefined || event.ctrlKey || event.metaKey || event.altKey) return;
     event.preventDefault();
     this.step(step);
@@ -128,11 +167,18 @@ const PART = 100_000;
 const orderOf = (item: SceneItem): number | undefined =>
   item.kind === 'bend-order' || item.kind === 'bend-step' || item.kind === 'bend-row' ? item.order : undefined;
 
-const bendKeysOf = (item: SceneItem | undefined): readonly string[] => (item?.kind === 'bend-step' ? item.bends.map((bend) => `bend:${bend}`) : []);
+const bendKeysOf = (item: SceneItem | undefined): readonly string[] =>
+  item?.kind === 'bend-step' ? item.bends.map((bend) => `bend:${bend}`) : [];
 
 /** A part with what is known of its order, and what would free it where there is none. */
 const heading = ({ name, text, remedies }: BendOrderItem): HTMLElement =>
-  html('div', { class: 'order', role: 'listitem' }, html('strong', {}, name), html('p', {}, text), ...(remedies.length === 0 ? [] : [html('ul', {}, ...remedies.map((remedy) => html('li', {}, remedy)))]));
+  html(
+    'div',
+    { class: 'order', role: 'listitem' },
+    html('strong', {}, name),
+    html('p', {}, text),
+    ...(remedies.length === 0 ? [] : [html('ul', {}, ...remedies.map((remedy) => html('li', {}, remedy)))]),
+  );
 
 const titleOf = (item: SceneItem): string => {
   if (item.kind === 'bend-step') return item.title;

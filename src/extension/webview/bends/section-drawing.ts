@@ -7,12 +7,22 @@ type Point = readonly [number, number];
 export const sectionDrawing = (drawing: SVGSVGElement, item: SceneItem | undefined, look: 'whole' | 'near'): void => {
   if (item?.kind === 'bend-step') {
     const shapes = [
-      ...item.tools.map((tool) => svg('polygon', { class: 'tool', points: pointsOf(tool.outline) }, svg('title', {}, tool.name))),
+      ...item.tools.map((tool) =>
+        svg('polygon', { class: 'tool', points: pointsOf(tool.outline) }, svg('title', {}, tool.name)),
+      ),
       ...item.metal.map((outline) => svg('polygon', { class: 'metal', points: pointsOf(outline) })),
       svg('polygon', { class: 'metal made', points: pointsOf(item.bend) }, svg('title', {}, 'the bend of this step')),
     ];
     const [left, bottom, right, top] = look === 'near' ? NEAR : item.box;
-    show(drawing, shapes, [[left, bottom], [right, top]], `Section at ${item.title}: operator to the right, back gauge to the left`);
+    show(
+      drawing,
+      shapes,
+      [
+        [left, bottom],
+        [right, top],
+      ],
+      `Section at ${item.title}: operator to the right, back gauge to the left`,
+    );
     drawing.append(...words(item.tools, look === 'near' ? NEAR : item.box));
     return;
   }
@@ -28,9 +38,13 @@ export const sectionDrawing = (drawing: SVGSVGElement, item: SceneItem | undefin
 const NEAR: readonly [number, number, number, number] = [-75, -60, 75, 90];
 
 /** Who stands where, and what each tool is, as text in the drawing. */
-const words = (tools: readonly { readonly name: string; readonly outline: readonly Point[] }[], [left, bottom, right, top]: readonly [number, number, number, number]): SVGElement[] => {
+const words = (
+  tools: readonly { readonly name: string; readonly outline: readonly Point[] }[],
+  [left, bottom, right, top]: readonly [number, number, number, number],
+): SVGElement[] => {
   const size = Math.max(right - left, top - bottom) / 30;
-  const text = (x: number, y: number, anchor: string, content: string): SVGElement => svg('text', { x, y: -y, 'text-anchor': anchor, 'font-size': size }, content);
+  const text = (x: number, y: number, anchor: string, content: string): SVGElement =>
+    svg('text', { x, y: -y, 'text-anchor': anchor, 'font-size': size }, content);
   const named = new Map<string, Point>();
   for (const { name, outline } of tools) {
     const xs = outline.map((p) => p[0]);
@@ -46,14 +60,18 @@ const words = (tools: readonly { readonly name: string; readonly outline: readon
   ];
 };
 
-const pointsOf = (points: readonly Point[]): string => points.map(([x, y]) => `${x.toFixed(2)},${(-y).toFixed(2)}`).join(' ');
+const pointsOf = (points: readonly Point[]): string =>
+  points.map(([x, y]) => `${x.toFixed(2)},${(-y).toFixed(2)}`).join(' ');
 
 const show = (drawing: SVGSVGElement, shapes: readonly SVGElement[], extent: readonly Point[], label: string): void => {
   const xs = extent.map((p) => p[0]);
   const ys = extent.map((p) => -p[1]);
   const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
   const margin = Math.max(right - left, bottom - top, 1) * 0.08;
-  setAttributes(drawing, { viewBox: `${left - margin} ${top - margin} ${right - left + 2 * margin} ${bottom - top + 2 * margin}`, 'aria-label': label });
+  setAttributes(drawing, {
+    viewBox: `${left - margin} ${top - margin} ${right - left + 2 * margin} ${bottom - top + 2 * margin}`,
+    'aria-label': label,
+  });
   drawing.replaceChildren(...shapes);
 };
 

@@ -37,16 +37,25 @@ export class FlatView implements PreviewView {
   private box: readonly [number, number, number, number] = [0, 0, 100, 100];
 
   constructor(private readonly events: ViewEvents) {
-    this.picture = svg('svg', { class: 'flat picture', tabindex: 0, role: 'img', 'aria-label': 'Flat patterns' }, this.sheet);
+    this.picture = svg(
+      'svg',
+      { class: 'flat picture', tabindex: 0, role: 'img', 'aria-label': 'Flat patterns' },
+      this.sheet,
+    );
     this.window = new PanZoom(this.picture, (scale) => {
       this.labels.settle(scale);
       events.moved();
     });
-    const sizes = button('Sizes', 'Show overall sizes', () => {
-      this.withSizes = !this.withSizes;
-      sizes.setAttribute('aria-pressed', String(this.withSizes));
-      this.drawSizes();
-    }, false);
+    const sizes = button(
+      'Sizes',
+      'Show overall sizes',
+      () => {
+        this.withSizes = !this.withSizes;
+        sizes.setAttribute('aria-pressed', String(this.withSizes));
+        this.drawSizes();
+      },
+      false,
+    );
     this.controls = html('div', { class: 'controls' }, sizes);
     this.picture.addEventListener('click', (event) => this.onClick(event, 'preview'));
     this.picture.addEventListener('dblclick', (event) => this.onClick(event, 'text'));
@@ -57,7 +66,9 @@ export class FlatView implements PreviewView {
     this.items = items;
     for (const key of removed) this.drop(key);
     // Parts first: panels and bends hang in their part's group.
-    const keys = [...changed].sort((a, b) => Number(items.get(b)?.kind === 'flat-part') - Number(items.get(a)?.kind === 'flat-part'));
+    const keys = [...changed].sort(
+      (a, b) => Number(items.get(b)?.kind === 'flat-part') - Number(items.get(a)?.kind === 'flat-part'),
+    );
     for (const key of keys) {
       const item = items.get(key);
       if (item) this.draw(key, item);
@@ -69,7 +80,8 @@ export class FlatView implements PreviewView {
   }
 
   select(keys: readonly string[]): void {
-    for (const key of this.chosen) for (const element of this.elements.get(key) ?? []) element.classList.remove('chosen');
+    for (const key of this.chosen)
+      for (const element of this.elements.get(key) ?? []) element.classList.remove('chosen');
     this.chosen = keys.filter((key) => this.items.has(key));
     for (const key of this.chosen) for (const element of this.elements.get(key) ?? []) element.classList.add('chosen');
     this.labels.keepShown(this.chosen);
@@ -138,7 +150,12 @@ export class FlatView implements PreviewView {
     const middle = { x: (left + right) / 2, y: -bottom, turn: 0 };
     this.labels.set(key, [
       { element: title, ...middle, lines: 1.5, room: Infinity },
-      ...below.map((element, i) => ({ element, ...middle, lines: 2.6 + 1.1 * i, room: i === 0 ? Infinity : (right - left) * 1.6 })),
+      ...below.map((element, i) => ({
+        element,
+        ...middle,
+        lines: 2.6 + 1.1 * i,
+        room: i === 0 ? Infinity : (right - left) * 1.6,
+      })),
     ]);
     this.remember(key, [group.cuts], group.labels, [title, ...below]);
   }
@@ -173,13 +190,35 @@ export class FlatView implements PreviewView {
     this.drop(key);
     const line = { x1: bend.start[0], y1: -bend.start[1], x2: bend.end[0], y2: -bend.end[1] };
     const [[a, b], [c, d]] = bend.tangents;
-    const zone = svg('polygon', { class: `zone ${bend.direction}`, points: [a, b, d, c].map(([x, y]) => `${x},${-y}`).join(' ') });
-    const drawn = svg('g', { class: `bend ${bend.direction}` }, zone, svg('line', { class: 'reach', ...line }), svg('line', { class: 'line', ...line }));
+    const zone = svg('polygon', {
+      class: `zone ${bend.direction}`,
+      points: [a, b, d, c].map(([x, y]) => `${x},${-y}`).join(' '),
+    });
+    const drawn = svg(
+      'g',
+      { class: `bend ${bend.direction}` },
+      zone,
+      svg('line', { class: 'reach', ...line }),
+      svg('line', { class: 'line', ...line }),
+    );
     drawn.dataset.key = key;
     group.bends.append(drawn);
-    const label = svg('text', { class: `angle ${bend.direction}` }, `${bend.direction === 'up' ? '▲ up' : '▽ down'} ${plain(bend.angle_deg)}°`);
+    const label = svg(
+      'text',
+      { class: `angle ${bend.direction}` },
+      `${bend.direction === 'up' ? '▲ up' : '▽ down'} ${plain(bend.angle_deg)}°`,
+    );
     const turn = readableTurn(line.x2 - line.x1, line.y2 - line.y1);
-    this.labels.set(key, [{ element: label, x: (line.x1 + line.x2) / 2, y: (line.y1 + line.y2) / 2, turn, lines: -0.45, room: bend.length_mm }]);
+    this.labels.set(key, [
+      {
+        element: label,
+        x: (line.x1 + line.x2) / 2,
+        y: (line.y1 + line.y2) / 2,
+        turn,
+        lines: -0.45,
+        room: bend.length_mm,
+      },
+    ]);
     this.remember(key, [drawn], group.labels, [label]);
   }
 
@@ -274,8 +313,11 @@ export class FlatView implements PreviewView {
   };
 }
 
-const factLines = ({ box, sheet, stock }: FlatPartItem): string[] =>
-  [`${plain(box[2] - box[0])} × ${plain(box[3] - box[1])} mm`, sheet, ...(stock === undefined ? [] : [stock])];
+const factLines = ({ box, sheet, stock }: FlatPartItem): string[] => [
+  `${plain(box[2] - box[0])} × ${plain(box[3] - box[1])} mm`,
+  sheet,
+  ...(stock === undefined ? [] : [stock]),
+];
 
 const partWords = (part: FlatPartItem): string =>
   `${factLines(part).join(', ')}; ${part.quantity} needed; ${part.holes.length} inner ${part.holes.length === 1 ? 'cut' : 'cuts'}`;
@@ -299,14 +341,19 @@ const readableTurn = (dx: number, dy: number): number => {
 };
 
 /** Where a panel's name goes: the middle of its area, along its longer extent, clear of holes where it can. */
-const spotFor = ({ region }: FlatPanelItem, holes: readonly FlatPanelItem['region'][]): { x: number; y: number; turn: number; room: number; height: number } => {
+const spotFor = (
+  { region }: FlatPanelItem,
+  holes: readonly FlatPanelItem['region'][],
+): { x: number; y: number; turn: number; room: number; height: number } => {
   const [left, right, bottom, top] = extentOf(region);
   const [width, height] = [right - left, top - bottom];
   const upright = height > 2 * width;
   const middle = middleOf(region);
   const choices: readonly (readonly [number, number])[] = [
     middle,
-    ...[0.2, 0.8].map((share) => (upright ? ([middle[0], bottom + height * share] as const) : ([left + width * share, middle[1]] as const))),
+    ...[0.2, 0.8].map((share) =>
+      upright ? ([middle[0], bottom + height * share] as const) : ([left + width * share, middle[1]] as const),
+    ),
   ];
   const [halfX, halfY] = upright ? [width * 0.1, height * 0.12] : [width * 0.12, height * 0.1];
   const isClear = ([x, y]: readonly [number, number]): boolean =>
@@ -315,7 +362,13 @@ const spotFor = ({ region }: FlatPanelItem, holes: readonly FlatPanelItem['regio
       return x + halfX > l && x - halfX < r && y + halfY > b && y - halfY < t;
     });
   const [x, y] = choices.find(isClear) ?? middle;
-  return { x, y: -y, turn: upright ? -90 : 0, room: (upright ? height : width) * 0.8, height: upright ? width : height };
+  return {
+    x,
+    y: -y,
+    turn: upright ? -90 : 0,
+    room: (upright ? height : width) * 0.8,
+    height: upright ? width : height,
+  };
 };
 
 const extentOf = (contour: FlatPanelItem['region']): readonly [number, number, number, number] => {

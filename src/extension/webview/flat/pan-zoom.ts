@@ -42,14 +42,20 @@ export class PanZoom {
   /** Shows a box given as [left, top, right, bottom], y down. */
   fit(box: readonly [number, number, number, number], margin = 24): void {
     const { width, height } = this.size();
-    const scale = Math.min((width - 2 * margin) / Math.max(1, box[2] - box[0]), (height - 2 * margin) / Math.max(1, box[3] - box[1]));
+    const scale = Math.min(
+      (width - 2 * margin) / Math.max(1, box[2] - box[0]),
+      (height - 2 * margin) / Math.max(1, box[3] - box[1]),
+    );
     this.set({ x: (box[0] + box[2]) / 2, y: (box[1] + box[3]) / 2, scale: Math.max(0.002, scale) });
   }
 
   apply(): void {
     const { width, height } = this.size();
     const { x, y, scale } = this.window;
-    this.svg.setAttribute('viewBox', `${x - width / 2 / scale} ${y - height / 2 / scale} ${width / scale} ${height / scale}`);
+    this.svg.setAttribute(
+      'viewBox',
+      `${x - width / 2 / scale} ${y - height / 2 / scale} ${width / scale} ${height / scale}`,
+    );
     this.svg.style.setProperty('--px', `${1 / scale}px`);
     this.moved(scale);
   }
@@ -62,7 +68,11 @@ export class PanZoom {
   private onWheel(event: WheelEvent): void {
     event.preventDefault();
     const box = this.svg.getBoundingClientRect();
-    this.zoom(Math.exp(-event.deltaY * 0.0015), event.clientX - box.left - box.width / 2, event.clientY - box.top - box.height / 2);
+    this.zoom(
+      Math.exp(-event.deltaY * 0.0015),
+      event.clientX - box.left - box.width / 2,
+      event.clientY - box.top - box.height / 2,
+    );
   }
 
   private onPointerDown(event: PointerEvent): void {

@@ -6,8 +6,24 @@ export const overallSizes = (box: readonly [number, number, number, number]): SV
   const [left, bottom, right, top] = box;
   const away = Math.max(right - left, top - bottom) * 0.04;
   return [
-    ...sizeLine([left, -top - away], [right, -top - away], [[left, -top], [right, -top]], plain(right - left)),
-    ...sizeLine([left - away, -bottom], [left - away, -top], [[left, -bottom], [left, -top]], plain(top - bottom)),
+    ...sizeLine(
+      [left, -top - away],
+      [right, -top - away],
+      [
+        [left, -top],
+        [right, -top],
+      ],
+      plain(right - left),
+    ),
+    ...sizeLine(
+      [left - away, -bottom],
+      [left - away, -top],
+      [
+        [left, -bottom],
+        [left, -top],
+      ],
+      plain(top - bottom),
+    ),
   ];
 };
 
@@ -23,7 +39,11 @@ export const panelSizes = (region: FlatPanelItem['region']): SVGElement[] =>
     return [
       svg(
         'text',
-        { class: 'size', transform: `translate(${x + (nx - x) * 0.25} ${-(y + (ny - y) * 0.25)}) rotate(${turn + flip})`, dy: flip ? '1em' : '-0.35em' },
+        {
+          class: 'size',
+          transform: `translate(${x + (nx - x) * 0.25} ${-(y + (ny - y) * 0.25)}) rotate(${turn + flip})`,
+          dy: flip ? '1em' : '-0.35em',
+        },
         plain(length),
       ),
     ];
@@ -37,6 +57,14 @@ const sizeLine = (from: Point, to: Point, feet: readonly [Point, Point], text: s
     svg('line', { class: 'size', x1: from[0], y1: from[1], x2: to[0], y2: to[1] }),
     svg('line', { class: 'size', x1: feet[0][0], y1: feet[0][1], x2: from[0], y2: from[1] }),
     svg('line', { class: 'size', x1: feet[1][0], y1: feet[1][1], x2: to[0], y2: to[1] }),
-    svg('text', { class: 'size', transform: `translate(${(from[0] + to[0]) / 2} ${(from[1] + to[1]) / 2}) rotate(${turn})`, dy: '-0.35em' }, `${text} mm`),
+    svg(
+      'text',
+      {
+        class: 'size',
+        transform: `translate(${(from[0] + to[0]) / 2} ${(from[1] + to[1]) / 2}) rotate(${turn})`,
+        dy: '-0.35em',
+      },
+      `${text} mm`,
+    ),
   ];
 };

@@ -24,17 +24,31 @@ export class FoldedView implements PreviewView {
   constructor(events: ViewEvents) {
     this.space = new Space(events, { solid: true, label: 'Folded tub', from: [0.55, -1, 0.95] });
     this.picture = this.space.element;
-    const names = button('Names', 'Show the names of the panels', () => {
-      this.named = !this.named;
-      names.setAttribute('aria-pressed', String(this.named));
-      this.showLabels();
-    }, false);
+    const names = button(
+      'Names',
+      'Show the names of the panels',
+      () => {
+        this.named = !this.named;
+        names.setAttribute('aria-pressed', String(this.named));
+        this.showLabels();
+      },
+      false,
+    );
     const where = slider('Cut at', 50, (value) => this.cutAt(this.axis, value / 100));
     where.hidden = true;
-    const section = choice<Axis>('Section', [['none', 'none'], ['x', 'across x'], ['y', 'across y'], ['z', 'level']], (axis) => {
-      where.hidden = axis === 'none';
-      this.cutAt(axis, this.share);
-    });
+    const section = choice<Axis>(
+      'Section',
+      [
+        ['none', 'none'],
+        ['x', 'across x'],
+        ['y', 'across y'],
+        ['z', 'level'],
+      ],
+      (axis) => {
+        where.hidden = axis === 'none';
+        this.cutAt(axis, this.share);
+      },
+    );
     this.controls = html(
       'div',
       { class: 'controls' },
@@ -110,8 +124,10 @@ export class FoldedView implements PreviewView {
     for (const piece of this.pieces) {
       const item = this.items.get(piece.key);
       const chosen = this.chosen.includes(piece.key);
-      if (item?.kind === 'plate' && (this.named || chosen)) labels.push({ point: piece.middle, text: item.name, weight: chosen ? 2 : 1, mark: 'none' });
-      if (item?.kind === 'roll' && chosen) labels.push({ point: piece.middle, text: `${item.name} ${degrees(item.sweep)}°`, weight: 3, mark: 'none' });
+      if (item?.kind === 'plate' && (this.named || chosen))
+        labels.push({ point: piece.middle, text: item.name, weight: chosen ? 2 : 1, mark: 'none' });
+      if (item?.kind === 'roll' && chosen)
+        labels.push({ point: piece.middle, text: `${item.name} ${degrees(item.sweep)}°`, weight: 3, mark: 'none' });
     }
     this.space.setLabels(labels);
   }

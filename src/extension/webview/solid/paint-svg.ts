@@ -20,13 +20,23 @@ export const drawPolygons = (
   const eye = camera.position;
   return polygons.map((polygon) => {
     const normal = normalOf(polygon.points);
-    const toEye = point.set(...polygon.points[0]).sub(eye).normalize();
+    const toEye = point
+      .set(...polygon.points[0])
+      .sub(eye)
+      .normalize();
     const facing = Math.abs(normal[0] * toEye.x + normal[1] * toEye.y + normal[2] * toEye.z);
-    const base = chosen.has(polygon.key) ? mix(tintColor(polygon.tint, palette), palette.chosen, 0.5) : tintColor(polygon.tint, palette);
+    const base = chosen.has(polygon.key)
+      ? mix(tintColor(polygon.tint, palette), palette.chosen, 0.5)
+      : tintColor(polygon.tint, palette);
     const fill = mix(base, '#000000', 0.28 * (1 - facing));
     const path = svg('path', {
-      d: [polygon.points, ...polygon.holes].map(ring).join(''), 'fill-rule': 'evenodd', fill, 'fill-opacity': polygon.tint === 'water' ? 0.55 : 1,
-      stroke: polygon.outlined ? palette.ink : fill, 'stroke-width': polygon.outlined ? 0.8 : 0.6, 'stroke-linejoin': 'round',
+      d: [polygon.points, ...polygon.holes].map(ring).join(''),
+      'fill-rule': 'evenodd',
+      fill,
+      'fill-opacity': polygon.tint === 'water' ? 0.55 : 1,
+      stroke: polygon.outlined ? palette.ink : fill,
+      'stroke-width': polygon.outlined ? 0.8 : 0.6,
+      'stroke-linejoin': 'round',
     });
     path.dataset.key = polygon.key;
     return path;
@@ -34,13 +44,20 @@ export const drawPolygons = (
 };
 
 /** Lines over everything, as one path a list of pairs of points. */
-export const drawLines = (lists: readonly (readonly number[])[], camera: PerspectiveCamera, width: number, height: number, palette: Palette): SVGElement[] => {
+export const drawLines = (
+  lists: readonly (readonly number[])[],
+  camera: PerspectiveCamera,
+  width: number,
+  height: number,
+  palette: Palette,
+): SVGElement[] => {
   const onScreen = screenOf(camera, width, height);
   return lists
     .filter((list) => list.length > 0)
     .map((list) => {
       let d = '';
-      for (let i = 0; i < list.length; i += 6) d += `M${onScreen([list[i], list[i + 1], list[i + 2]])}L${onScreen([list[i + 3], list[i + 4], list[i + 5]])}`;
+      for (let i = 0; i < list.length; i += 6)
+        d += `M${onScreen([list[i], list[i + 1], list[i + 2]])}L${onScreen([list[i + 3], list[i + 4], list[i + 5]])}`;
       return svg('path', { d, fill: 'none', stroke: palette.ink, 'stroke-width': 1 });
     });
 };

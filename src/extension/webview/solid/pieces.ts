@@ -122,7 +122,8 @@ const meshPlate = (key: string, plate: PlateItem): Piece => {
 };
 
 const turnOf = (points: readonly (readonly [number, number])[], a: number, b: number, c: number): number =>
-  (points[b][0] - points[a][0]) * (points[c][1] - points[a][1]) - (points[b][1] - points[a][1]) * (points[c][0] - points[a][0]);
+  (points[b][0] - points[a][0]) * (points[c][1] - points[a][1]) -
+  (points[b][1] - points[a][1]) * (points[c][0] - points[a][0]);
 
 const rollCache = new WeakMap<RollItem, Piece>();
 
@@ -145,9 +146,12 @@ const meshRoll = (key: string, roll: RollItem): Piece => {
     const far = roll.far[0] + (roll.far[1] - roll.far[0]) * t;
     const point = (radius: number, along: number): V3 => plus(plus(origin, axis, along), out, radius);
     return {
-      out, inward: [-out[0], -out[1], -out[2]] as V3,
-      innerNear: point(roll.innerRadius, near), innerFar: point(roll.innerRadius, far),
-      outerNear: point(roll.outerRadius, near), outerFar: point(roll.outerRadius, far),
+      out,
+      inward: [-out[0], -out[1], -out[2]] as V3,
+      innerNear: point(roll.innerRadius, near),
+      innerFar: point(roll.innerRadius, far),
+      outerNear: point(roll.outerRadius, near),
+      outerFar: point(roll.outerRadius, far),
     };
   });
   const soup = new Soup();
@@ -160,8 +164,17 @@ const meshRoll = (key: string, roll: RollItem): Piece => {
     soup.smooth([a.innerNear, a.innerFar, b.innerFar], [a.inward, a.inward, b.inward], 'bent');
     soup.quad(a.innerNear, b.innerNear, b.outerNear, a.outerNear, 'edge');
     soup.quad(a.innerFar, a.outerFar, b.outerFar, b.innerFar, 'edge');
-    for (const [p, q] of [[a.innerNear, b.innerNear], [a.outerNear, b.outerNear], [a.innerFar, b.innerFar], [a.outerFar, b.outerFar]]) soup.line(p, q);
-    const wet = roll.wet === 'inside' ? [a.innerNear, b.innerNear, b.innerFar, a.innerFar] : [a.outerNear, b.outerNear, b.outerFar, a.outerFar];
+    for (const [p, q] of [
+      [a.innerNear, b.innerNear],
+      [a.outerNear, b.outerNear],
+      [a.innerFar, b.innerFar],
+      [a.outerFar, b.outerFar],
+    ])
+      soup.line(p, q);
+    const wet =
+      roll.wet === 'inside'
+        ? [a.innerNear, b.innerNear, b.innerFar, a.innerFar]
+        : [a.outerNear, b.outerNear, b.outerFar, a.outerFar];
     polygons.push({ key, points: wet, holes: [], tint: 'bent', outlined: false });
   }
   return finish(key, roll.part, soup, polygons);
@@ -177,11 +190,20 @@ export const pieceOfFace = (key: string, face: WaterFaceItem, tint: Tint): Piece
 };
 
 /** A level surface of liquid, with a line where it meets the sheet. */
-export const pieceOfSurface = (key: string, surface: readonly (readonly V3[])[], shore: readonly (readonly [V3, V3])[]): Piece => {
+export const pieceOfSurface = (
+  key: string,
+  surface: readonly (readonly V3[])[],
+  shore: readonly (readonly [V3, V3])[],
+): Piece => {
   const soup = new Soup();
   for (const polygon of surface) fill(soup, [polygon], [0, 0, 1], 'water');
   for (const [a, b] of shore) soup.line(a, b);
-  return finish(key, WATER, soup, surface.map((points) => ({ key, points, holes: [], tint: 'water', outlined: false })));
+  return finish(
+    key,
+    WATER,
+    soup,
+    surface.map((points) => ({ key, points, holes: [], tint: 'water', outlined: false })),
+  );
 };
 
 const fill = (soup: Soup, rings: readonly (readonly V3[])[], normal: V3, tint: Tint): void => {

@@ -3,9 +3,29 @@
  * apart, a section plane, labels. Drawn by WebGL; where there is none, as an SVG drawing of the same scene.
  */
 import {
-  AmbientLight, BackSide, BufferAttribute, BufferGeometry, Color, DirectionalLight, DoubleSide, FrontSide, Group, HemisphereLight,
-  LineBasicMaterial, LineSegments, Mesh, MeshBasicMaterial, MeshLambertMaterial, type Object3D, PerspectiveCamera, Plane, Raycaster, Scene,
-  Vector2, Vector3, WebGLRenderer,
+  AmbientLight,
+  BackSide,
+  BufferAttribute,
+  BufferGeometry,
+  Color,
+  DirectionalLight,
+  DoubleSide,
+  FrontSide,
+  Group,
+  HemisphereLight,
+  LineBasicMaterial,
+  LineSegments,
+  Mesh,
+  MeshBasicMaterial,
+  MeshLambertMaterial,
+  type Object3D,
+  PerspectiveCamera,
+  Plane,
+  Raycaster,
+  Scene,
+  Vector2,
+  Vector3,
+  WebGLRenderer,
 } from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
 import { html, svg } from '../dom.js';
@@ -69,14 +89,22 @@ export class Space {
   private readonly low = new Vector3();
   private readonly high = new Vector3();
 
-  constructor(private readonly events: SpaceEvents, private readonly options: SpaceOptions) {
+  constructor(
+    private readonly events: SpaceEvents,
+    private readonly options: SpaceOptions,
+  ) {
     this.element = html('div', { class: 'space picture', tabindex: 0, role: 'img', 'aria-label': options.label });
     this.renderer = makeRenderer();
     this.element.append(this.renderer ? this.renderer.domElement : this.painted, this.overlay);
     this.element.dataset.renderer = this.renderer ? 'webgl' : 'svg';
     this.camera.up.set(0, 0, 1);
     this.camera.position.set(1, -1.4, 1);
-    this.scene.add(new HemisphereLight(0xffffff, 0x8a8f96, 1.5), new AmbientLight(0xffffff, 0.55), this.highlight, this.camera);
+    this.scene.add(
+      new HemisphereLight(0xffffff, 0x8a8f96, 1.5),
+      new AmbientLight(0xffffff, 0.55),
+      this.highlight,
+      this.camera,
+    );
     const lamp = new DirectionalLight(0xffffff, 1.1);
     lamp.position.set(0.3, 0.8, 0.5);
     this.camera.add(lamp);
@@ -144,14 +172,16 @@ export class Space {
       this.section.setComponents(normal.x, normal.y, normal.z, -normal[axis] * at);
     }
     if (this.renderer) this.renderer.clippingPlanes = this.sectionOn ? [this.section] : [];
-    for (const body of this.bodies.values()) for (const child of body.group.children) if (child.name === 'inside') child.visible = this.sectionOn;
+    for (const body of this.bodies.values())
+      for (const child of body.group.children) if (child.name === 'inside') child.visible = this.sectionOn;
     this.painter = undefined;
     this.draw();
   }
 
   fit(direction: V3 = this.options.from): void {
     const away = new Vector3(...direction).normalize();
-    let distance = (this.radius / Math.sin((this.camera.fov * Math.PI) / 360)) * (this.aspect() < 1 ? 1 / this.aspect() : 1);
+    let distance =
+      (this.radius / Math.sin((this.camera.fov * Math.PI) / 360)) * (this.aspect() < 1 ? 1 / this.aspect() : 1);
     this.controls.target.copy(this.center);
     this.camera.near = Math.max(0.1, distance / 200);
     this.camera.far = distance * 20;
@@ -173,7 +203,11 @@ export class Space {
   private filled(): number {
     let most = 0;
     for (let corner = 0; corner < 8; corner++) {
-      const point = new Vector3(corner & 1 ? this.low.x : this.high.x, corner & 2 ? this.low.y : this.high.y, corner & 4 ? this.low.z : this.high.z);
+      const point = new Vector3(
+        corner & 1 ? this.low.x : this.high.x,
+        corner & 2 ? this.low.y : this.high.y,
+        corner & 4 ? this.low.z : this.high.z,
+      );
       point.project(this.camera);
       most = Math.max(most, Math.abs(point.x), Math.abs(point.y));
     }
@@ -205,7 +239,12 @@ export class Space {
   /** The picture as a drawing with its own colours: polygons, then labels. */
   toSvg(): SVGSVGElement {
     const { clientWidth: width, clientHeight: height } = this.element;
-    const drawing = svg('svg', { xmlns: 'http://www.w3.org/2000/svg', viewBox: `0 0 ${width} ${height}`, width, height });
+    const drawing = svg('svg', {
+      xmlns: 'http://www.w3.org/2000/svg',
+      viewBox: `0 0 ${width} ${height}`,
+      width,
+      height,
+    });
     drawing.append(...this.paint(), ...this.labelsInSight(width, height));
     return drawing;
   }
@@ -225,7 +264,9 @@ export class Space {
   }
 
   private surfaces(without?: string): Object3D[] {
-    const all = [...this.bodies].filter(([key]) => key !== without).map(([, { group }]) => group.children.find((child) => child.name === 'surface'));
+    const all = [...this.bodies]
+      .filter(([key]) => key !== without)
+      .map(([, { group }]) => group.children.find((child) => child.name === 'surface'));
     return all.filter((surface) => surface !== undefined);
   }
 
@@ -261,17 +302,30 @@ export class Space {
     geometry.setAttribute('color', new BufferAttribute(this.colorsOf(tints), 3));
     const wateryOnly = tints.length > 0 && tints.every((tint) => tint === 'water');
     const surface = new MeshLambertMaterial({
-      vertexColors: true, side: this.options.solid ? FrontSide : DoubleSide, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1,
-      transparent: wateryOnly, opacity: wateryOnly ? 0.55 : 1, depthWrite: !wateryOnly,
+      vertexColors: true,
+      side: this.options.solid ? FrontSide : DoubleSide,
+      polygonOffset: true,
+      polygonOffsetFactor: 1,
+      polygonOffsetUnits: 1,
+      transparent: wateryOnly,
+      opacity: wateryOnly ? 0.55 : 1,
+      depthWrite: !wateryOnly,
     });
     const mesh = new Mesh(geometry, surface);
     mesh.name = 'surface';
     body.group.add(mesh);
     if (this.options.solid) {
       // Seen only where the section plane has opened a solid: its inside stands for the cut face.
-      const inside = new Mesh(geometry, new MeshBasicMaterial({
-        color: new Color(this.palette.cut), side: BackSide, polygonOffset: true, polygonOffsetFactor: 2, polygonOffsetUnits: 2,
-      }));
+      const inside = new Mesh(
+        geometry,
+        new MeshBasicMaterial({
+          color: new Color(this.palette.cut),
+          side: BackSide,
+          polygonOffset: true,
+          polygonOffsetFactor: 2,
+          polygonOffsetUnits: 2,
+        }),
+      );
       inside.name = 'inside';
       inside.visible = this.sectionOn;
       body.group.add(inside);
@@ -279,7 +333,11 @@ export class Space {
     const edges = new BufferGeometry();
     edges.setAttribute('position', new BufferAttribute(joined(lines), 3));
     const strong = this.palette.highContrast || triangles === 0;
-    const pen = new LineBasicMaterial({ color: new Color(this.palette.ink), transparent: !strong, opacity: strong ? 1 : 0.5 });
+    const pen = new LineBasicMaterial({
+      color: new Color(this.palette.ink),
+      transparent: !strong,
+      opacity: strong ? 1 : 0.5,
+    });
     body.group.add(new LineSegments(edges, pen));
   }
 
@@ -344,7 +402,10 @@ export class Space {
     const color = new Color(this.palette.chosen);
     const geometry = new BufferGeometry();
     geometry.setAttribute('position', new BufferAttribute(new Float32Array(piece.positions), 3));
-    const glow = new Mesh(geometry, new MeshBasicMaterial({ color, transparent: true, opacity: 0.45, side: DoubleSide, depthWrite: false }));
+    const glow = new Mesh(
+      geometry,
+      new MeshBasicMaterial({ color, transparent: true, opacity: 0.45, side: DoubleSide, depthWrite: false }),
+    );
     const edges = new BufferGeometry();
     edges.setAttribute('position', new BufferAttribute(new Float32Array(piece.lines), 3));
     const rim = new LineSegments(edges, new LineBasicMaterial({ color, depthTest: false }));
@@ -371,7 +432,10 @@ export class Space {
     if (this.renderer) this.renderer.render(this.scene, this.camera);
     else this.painted.replaceChildren(...this.paint());
     this.overlay.replaceChildren(...this.labelsInSight(width, height));
-    this.element.dataset.eye = this.camera.position.toArray().map((x) => x.toFixed(1)).join(' ');
+    this.element.dataset.eye = this.camera.position
+      .toArray()
+      .map((x) => x.toFixed(1))
+      .join(' ');
   }
 
   private paint(): SVGElement[] {
@@ -379,7 +443,9 @@ export class Space {
     this.painter ??= new Painter(this.polygons());
     const { clientWidth: width, clientHeight: height } = this.element;
     const polygons = this.painter.fromFarToNear(this.camera.position.toArray());
-    const lines = [...this.bodies.values()].flatMap(({ pieces }) => [...pieces.values()].filter(({ tints }) => tints.length === 0).map((piece) => piece.lines));
+    const lines = [...this.bodies.values()].flatMap(({ pieces }) =>
+      [...pieces.values()].filter(({ tints }) => tints.length === 0).map((piece) => piece.lines),
+    );
     return [
       ...drawPolygons(polygons, this.camera, width, height, this.palette, new Set(this.chosen)),
       ...drawLines(lines, this.camera, width, height, this.palette),
@@ -392,12 +458,19 @@ export class Space {
       const [dx, dy, dz] = this.shiftOf(body);
       const move = ([x, y, z]: V3): V3 => [x + dx, y + dy, z + dz];
       for (const piece of body.pieces.values()) {
-        for (const polygon of piece.polygons) all.push({ ...polygon, points: polygon.points.map(move), holes: polygon.holes.map((hole) => hole.map(move)) });
+        for (const polygon of piece.polygons)
+          all.push({
+            ...polygon,
+            points: polygon.points.map(move),
+            holes: polygon.holes.map((hole) => hole.map(move)),
+          });
       }
     }
     if (!this.sectionOn) return all;
     const { normal, constant } = this.section;
-    return all.map((polygon) => cut(polygon, (p) => normal.x * p[0] + normal.y * p[1] + normal.z * p[2] + constant)).filter((p) => p.points.length > 2);
+    return all
+      .map((polygon) => cut(polygon, (p) => normal.x * p[0] + normal.y * p[1] + normal.z * p[2] + constant))
+      .filter((p) => p.points.length > 2);
   }
 
   private aspect(): number {
@@ -436,10 +509,15 @@ export class Space {
   private keyAt(event: MouseEvent): string | undefined {
     if (!this.renderer) return (event.target as Element).closest<SVGElement>('[data-key]')?.dataset.key;
     const box = this.element.getBoundingClientRect();
-    const at = new Vector2(((event.clientX - box.left) / box.width) * 2 - 1, 1 - ((event.clientY - box.top) / box.height) * 2);
+    const at = new Vector2(
+      ((event.clientX - box.left) / box.width) * 2 - 1,
+      1 - ((event.clientY - box.top) / box.height) * 2,
+    );
     const ray = new Raycaster();
     ray.setFromCamera(at, this.camera);
-    const hit = ray.intersectObjects(this.surfaces(), false).find(({ point }) => !this.sectionOn || this.section.distanceToPoint(point) >= 0);
+    const hit = ray
+      .intersectObjects(this.surfaces(), false)
+      .find(({ point }) => !this.sectionOn || this.section.distanceToPoint(point) >= 0);
     if (!hit) return undefined;
     const body = [...this.bodies.values()].find(({ group }) => group === hit.object.parent);
     return body && keyOfTriangle(body, hit.faceIndex ?? 0);

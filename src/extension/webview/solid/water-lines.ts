@@ -13,7 +13,9 @@ export const slopeArrows = ({ corners, downhill, normal, slope_deg }: WaterFaceI
   const sum = corners.reduce<[number, number, number]>((s, p) => [s[0] + p[0], s[1] + p[1], s[2] + p[2]], [0, 0, 0]);
   const middle: V3 = [sum[0] / corners.length, sum[1] / corners.length, sum[2] / corners.length];
   const across = cross(normal, downhill);
-  const room = roomAlong(corners.map((p): readonly [number, number] => [dot(minus(p, middle), downhill), dot(minus(p, middle), across)]));
+  const room = roomAlong(
+    corners.map((p): readonly [number, number] => [dot(minus(p, middle), downhill), dot(minus(p, middle), across)]),
+  );
   if (!room) return [];
   // A hair above the face, so that it does not sink into it.
   const over = plus(middle, normal, 0.5);
@@ -65,5 +67,12 @@ export const flowPiece = (key: string, points: readonly V3[]): Piece => {
 
 /** Lines alone, as pairs of points. */
 export const linesPiece = (key: string, lines: readonly number[]): Piece => ({
-  key, body: 'lines', positions: [], normals: [], tints: [], lines, polygons: [], middle: [0, 0, 0],
+  key,
+  body: 'lines',
+  positions: [],
+  normals: [],
+  tints: [],
+  lines,
+  polygons: [],
+  middle: [0, 0, 0],
 });

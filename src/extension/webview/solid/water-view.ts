@@ -38,12 +38,17 @@ export class WaterView implements PreviewView {
 
   constructor(events: ViewEvents) {
     this.space = new Space(events, { solid: false, label: 'Water in the tub', from: FROM });
-    this.plug = button('Drain plugged', 'Show the liquid level with every outlet plugged', () => {
-      this.plugged = !this.plugged;
-      this.plug.setAttribute('aria-pressed', String(this.plugged));
-      this.legend.hidden = this.plugged;
-      this.draw();
-    }, false);
+    this.plug = button(
+      'Drain plugged',
+      'Show the liquid level with every outlet plugged',
+      () => {
+        this.plugged = !this.plugged;
+        this.plug.setAttribute('aria-pressed', String(this.plugged));
+        this.legend.hidden = this.plugged;
+        this.draw();
+      },
+      false,
+    );
     this.picture = html('div', { class: 'with-legend' }, this.space.element, this.legend);
     this.controls = html(
       'div',
@@ -109,13 +114,20 @@ export class WaterView implements PreviewView {
         pieces.push(...this.facePieces(key, item));
         const chosen = this.chosen.includes(key);
         const words = chosen ? `${item.name} ${plain(item.slope_deg, 2)}°` : `${plain(item.slope_deg)}°`;
-        if (chosen || (item.slope_deg <= WALL && !this.plugged)) labels.push({ point: middle(item.corners), text: words, weight: chosen ? 7 : 1, mark: 'none' });
+        if (chosen || (item.slope_deg <= WALL && !this.plugged))
+          labels.push({ point: middle(item.corners), text: words, weight: chosen ? 7 : 1, mark: 'none' });
       } else if (item.kind === 'water-pool' && !this.plugged) {
         pieces.push(this.cached(item, () => pieceOfSurface(key, item.surface, item.shore)));
         labels.push({ point: item.deepest, text: `stays ${plain(item.depth_mm)} mm deep`, weight: 4, mark: 'drop' });
       } else if (item.kind === 'water-level' && this.plugged) {
         pieces.push(this.cached(item, () => pieceOfSurface(key, item.surface, item.shore)));
-        if (item.surface.length > 0) labels.push({ point: middle(item.surface.flat()), text: `full: ${plain(item.volume_L)} L at ${plain(item.level_mm)} mm`, weight: 5, mark: 'none' });
+        if (item.surface.length > 0)
+          labels.push({
+            point: middle(item.surface.flat()),
+            text: `full: ${plain(item.volume_L)} L at ${plain(item.level_mm)} mm`,
+            weight: 5,
+            mark: 'none',
+          });
       } else if (item.kind === 'water-flow' && !this.plugged) {
         pieces.push(this.cached(item, () => flowPiece(key, item.points)));
       } else if (item.kind === 'water-spot' && (item.spot !== 'overflow' || this.plugged)) {
@@ -160,7 +172,11 @@ export class WaterView implements PreviewView {
   }
 }
 
-const bandOf = (slope: number): number => Math.max(0, BANDS.findIndex(([limit]) => slope <= limit));
+const bandOf = (slope: number): number =>
+  Math.max(
+    0,
+    BANDS.findIndex(([limit]) => slope <= limit),
+  );
 const tintOf = (slope: number): Tint => `slope${bandOf(slope)}` as Tint;
 
 const middle = (corners: readonly V3[]): V3 => {
@@ -171,9 +187,17 @@ const middle = (corners: readonly V3[]): V3 => {
 const wordsOf = (item: SceneItem): readonly string[] | undefined => {
   switch (item.kind) {
     case 'water-face':
-      return [`Panel ${item.name}`, item.slope_deg < 0.005 ? 'level: water has no way to take' : `slopes ${plain(item.slope_deg, 2)}°, ${headingOf(item.downhill)}`];
+      return [
+        `Panel ${item.name}`,
+        item.slope_deg < 0.005
+          ? 'level: water has no way to take'
+          : `slopes ${plain(item.slope_deg, 2)}°, ${headingOf(item.downhill)}`,
+      ];
     case 'water-pool':
-      return [`Pool ${item.name}`, `${plain(item.depth_mm, 2)} mm deep, ${plain(item.volume_mL)} mL, level ${plain(item.level_mm)} mm`];
+      return [
+        `Pool ${item.name}`,
+        `${plain(item.depth_mm, 2)} mm deep, ${plain(item.volume_mL)} mL, level ${plain(item.level_mm)} mm`,
+      ];
     case 'water-level':
       return ['Plugged', `holds ${plain(item.volume_L, 2)} L to ${plain(item.level_mm)} mm`];
     case 'water-flow':
