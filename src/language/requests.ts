@@ -1,4 +1,13 @@
-import { CstUtils, DocumentState, interruptAndCheck, isOperationCancelled, URI, type AstNode, type Cancellation, type LangiumDocument } from 'langium';
+import {
+  CstUtils,
+  DocumentState,
+  interruptAndCheck,
+  isOperationCancelled,
+  URI,
+  type AstNode,
+  type Cancellation,
+  type LangiumDocument,
+} from 'langium';
 import type { LangiumSharedServices } from 'langium/lsp';
 import { LSPErrorCodes, ResponseError, type Connection } from 'vscode-languageserver';
 import { changeOf, NOTHING_DRAWN, type DrawnScene } from '../analysis/scene/patch.js';
@@ -11,9 +20,30 @@ import { exportAll } from './export-request.js';
 import type { SourceTable } from './lower/sources.js';
 import { pageOf } from './pages.js';
 import {
-  ANALYSED, CHECK, CLOSE_PREVIEW, EXPORT_FILES, EXPORT_PROGRESS, KEYS_AT, LINKED, PAGE, PLACE_OF, SCENE,
-  type CheckParams, type CheckResult, type ClosePreview, type ExportParams, type ExportProgress, type ExportResult,
-  type KeysAtParams, type Linked, type Page, type PageParams, type Place, type PlaceOfParams, type SceneParams, type ScenePatch,
+  ANALYSED,
+  CHECK,
+  CLOSE_PREVIEW,
+  EXPORT_FILES,
+  EXPORT_PROGRESS,
+  KEYS_AT,
+  LINKED,
+  PAGE,
+  PLACE_OF,
+  SCENE,
+  type CheckParams,
+  type CheckResult,
+  type ClosePreview,
+  type ExportParams,
+  type ExportProgress,
+  type ExportResult,
+  type KeysAtParams,
+  type Linked,
+  type Page,
+  type PageParams,
+  type Place,
+  type PlaceOfParams,
+  type SceneParams,
+  type ScenePatch,
 } from './protocol.js';
 import type { TubServices } from './tub-module.js';
 
@@ -29,11 +59,17 @@ interface Shown {
 
 /** Answers our own requests; to be called before the connection listens. */
 export const serveRequests = (
-  connection: Connection, shared: LangiumSharedServices, tub: TubServices, exporters: readonly Exporter[],
+  connection: Connection,
+  shared: LangiumSharedServices,
+  tub: TubServices,
+  exporters: readonly Exporter[],
 ): void => {
   const previews = new Map<string, Map<View, Shown>>();
   /** Long work that is broken off answers as the protocol wants it. */
-  const answer = <P, R>(method: string, act: (params: P, token: Cancellation.CancellationToken) => Promise<R>): void => {
+  const answer = <P, R>(
+    method: string,
+    act: (params: P, token: Cancellation.CancellationToken) => Promise<R>,
+  ): void => {
     connection.onRequest(method, async (params: P, token): Promise<R | ResponseError> => {
       try {
         return await act(params, token);
@@ -48,14 +84,21 @@ export const serveRequests = (
   const tell = (state: DocumentState, what: string): void => {
     shared.workspace.DocumentBuilder.onDocumentPhase(state, (document) => {
       if (!shared.workspace.TextDocuments.get(document.uri)) return;
-      void connection.sendNotification(what, { uri: document.uri.toString(), version: document.textDocument.version } satisfies Linked);
+      void connection.sendNotification(what, {
+        uri: document.uri.toString(),
+        version: document.textDocument.version,
+      } satisfies Linked);
     });
   };
   tell(DocumentState.IndexedReferences, LINKED);
   tell(DocumentState.Validated, ANALYSED);
 
   /** An open text that has come as far as that; undefined when there is no such text. */
-  const documentAt = async (uri: string, state: DocumentState, token: Cancellation.CancellationToken): Promise<LangiumDocument | undefined> => {
+  const documentAt = async (
+    uri: string,
+    state: DocumentState,
+    token: Cancellation.CancellationToken,
+  ): Promise<LangiumDocument | undefined> => {
     const parsed = URI.parse(uri);
     if (!shared.workspace.LangiumDocuments.hasDocument(parsed)) return undefined;
     await shared.workspace.DocumentBuilder.waitUntil(state, parsed, token);
@@ -108,7 +151,12 @@ export const serveRequests = (
     const analysis = await analysisOf(params.uri, token);
     if (!analysis) return null;
     const report = (done: number, total: number, message: string): Promise<void> =>
-      connection.sendNotification(EXPORT_PROGRESS, { progress: params.progress, done, total, message } satisfies ExportProgress);
+      connection.sendNotification(EXPORT_PROGRESS, {
+        progress: params.progress,
+        done,
+        total,
+        message,
+      } satisfies ExportProgress);
     return exportAll(analysis, params, exporters, report, token);
   });
 
@@ -130,7 +178,10 @@ export const serveRequests = (
 };
 
 /** Makes the bend plans that are not made yet, without holding up anything else; false when the text changed meanwhile. */
-const planInSteps = async ({ tub, stages, document }: Evaluation, token: Cancellation.CancellationToken): Promise<boolean> => {
+const planInSteps = async (
+  { tub, stages, document }: Evaluation,
+  token: Cancellation.CancellationToken,
+): Promise<boolean> => {
   const { version } = document.textDocument;
   const planning = planTub(tub, stages.flats());
   while (!planning.next().done) {

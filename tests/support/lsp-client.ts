@@ -1,7 +1,13 @@
 import { spawn } from 'node:child_process';
 import path from 'node:path';
 import { PassThrough } from 'node:stream';
-import { createMessageConnection, StreamMessageReader, StreamMessageWriter, type CancellationToken, type MessageConnection } from 'vscode-jsonrpc/node.js';
+import {
+  createMessageConnection,
+  StreamMessageReader,
+  StreamMessageWriter,
+  type CancellationToken,
+  type MessageConnection,
+} from 'vscode-jsonrpc/node.js';
 import { createConnection, type InitializeResult, type ServerCapabilities } from 'vscode-languageserver/node.js';
 import type { Diagnostic, Position, TextEdit } from 'vscode-languageserver-types';
 import { TextDocument } from 'vscode-languageserver-textdocument';
@@ -32,15 +38,23 @@ export class LspClient {
   capabilities: ServerCapabilities = {};
   private readonly texts = new Map<string, { text: string; version: number }>();
 
-  constructor(private readonly connection: MessageConnection, private readonly stop: () => void, { files = {}, settings = {} }: ClientOptions) {
+  constructor(
+    private readonly connection: MessageConnection,
+    private readonly stop: () => void,
+    { files = {}, settings = {} }: ClientOptions,
+  ) {
     connection.onNotification('textDocument/publishDiagnostics', (published: Published) => {
       this.published.set(published.uri, published);
       for (const look of [...this.waiting]) look();
     });
-    connection.onRequest('workspace/configuration', ({ items }: { readonly items: readonly unknown[] }) => items.map(() => settings));
+    connection.onRequest('workspace/configuration', ({ items }: { readonly items: readonly unknown[] }) =>
+      items.map(() => settings),
+    );
     connection.onRequest('client/registerCapability', () => null);
     connection.onRequest(READ_FILE, ({ uri }: FileParams) => files[uri.slice(FOLDER.length + 1)] ?? null);
-    connection.onRequest(LIST_FOLDER, (): ListedFile[] => Object.keys(files).map((name) => ({ uri: `${FOLDER}/${name}`, folder: false })));
+    connection.onRequest(LIST_FOLDER, (): ListedFile[] =>
+      Object.keys(files).map((name) => ({ uri: `${FOLDER}/${name}`, folder: false })),
+    );
     connection.listen();
   }
 
@@ -49,7 +63,12 @@ export class LspClient {
       processId: null,
       rootUri: FOLDER,
       workspaceFolders: [{ uri: FOLDER, name: 'tubs' }],
-      capabilities: { workspace: { configuration: true }, textDocument: { semanticTokens: { requests: { full: true }, tokenTypes: [], tokenModifiers: [], formats: ['relative'] } } },
+      capabilities: {
+        workspace: { configuration: true },
+        textDocument: {
+          semanticTokens: { requests: { full: true }, tokenTypes: [], tokenModifiers: [], formats: ['relative'] },
+        },
+      },
     });
     this.capabilities = capabilities;
     await this.connection.sendNotification('initialized', {});
@@ -59,7 +78,9 @@ export class LspClient {
   async open(name: string, text: string): Promise<string> {
     const uri = `${FOLDER}/${name}`;
     this.texts.set(uri, { text, version: 1 });
-    await this.connection.sendNotification('textDocument/didOpen', { textDocument: { uri, languageId: 'tub', version: 1, text } });
+    await this.connection.sendNotification('textDocument/didOpen', {
+      textDocument: { uri, languageId: 'tub', version: 1, text },
+    });
     await this.diagnostics(uri);
     return uri;
   }
@@ -81,7 +102,10 @@ export class LspClient {
     const { text, version } = this.textOf(uri);
     const next = TextDocument.applyEdits(TextDocument.create(uri, 'tub', version, text), [...edits]);
     this.texts.set(uri, { text: next, version: version + 1 });
-    await this.connection.sendNotification('textDocument/didChange', { textDocument: { uri, version: version + 1 }, contentChanges: [{ text: next }] });
+    await this.connection.sendNotification('textDocument/didChange', {
+      textDocument: { uri, version: version + 1 },
+      contentChanges: [{ text: next }],
+    });
     return next;
   }
 
@@ -101,7 +125,9 @@ export class LspClient {
   }
 
   request<T>(method: string, params: unknown, token?: CancellationToken): Promise<T> {
-    return token ? this.connection.sendRequest<T>(method, params, token) : this.connection.sendRequest<T>(method, params);
+    return token
+      ? this.connection.sendRequest<T>(method, params, token)
+      : this.connection.sendRequest<T>(method, params);
   }
 
   notify(method: string, params: unknown): Promise<void> {
@@ -135,7 +161,8 @@ export class LspClient {
   }
 }
 
-const positionAt = (text: string, offset: number): Position => TextDocument.create('memory:/x', 'tub', 0, text).positionAt(offset);
+const positionAt = (text: string, offset: number): Position =>
+  TextDocument.create('memory:/x', 'tub', 0, text).positionAt(offset);
 
 /** A server in this process, spoken to through a pair of streams: the real protocol, byte by byte. */
 export const connectInProcess = async (options: ClientOptions = {}): Promise<LspClient> => {
@@ -144,7 +171,11 @@ export const connectInProcess = async (options: ClientOptions = {}): Promise<Lsp
   // The end of a connection ends a server's process; here it would end the test's.
   server.onExit(() => undefined);
   startServer(server, () => new ClientFiles(server), exporters);
-  const client = new LspClient(createMessageConnection(new StreamMessageReader(toClient), new StreamMessageWriter(toServer)), () => server.dispose(), options);
+  const client = new LspClient(
+    createMessageConnection(new StreamMessageReader(toClient), new StreamMessageWriter(toServer)),
+    () => server.dispose(),
+    options,
+  );
   await client.start();
   return client;
 };
@@ -153,7 +184,11 @@ export const connectInProcess = async (options: ClientOptions = {}): Promise<Lsp
 export const connectToBundle = async (options: ClientOptions = {}): Promise<LspClient> => {
   const bundle = path.resolve(import.meta.dirname, '../../dist/server.cjs');
   const child = spawn(process.execPath, [bundle, '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
-  const client = new LspClient(createMessageConnection(new StreamMessageReader(child.stdout), new StreamMessageWriter(child.stdin)), () => child.kill(), options);
+  const client = new LspClient(
+    createMessageConnection(new StreamMessageReader(child.stdout), new StreamMessageWriter(child.stdin)),
+    () => child.kill(),
+    options,
+  );
   await client.start();
   return client;
 };

@@ -255,13 +255,11 @@ const massRow = (stages: Stages): MassRow => {
     centre_mm: centreOf(empty),
     full_kg: full ? reportMass(full.mass) : null,
     full_centre_mm: centreOf(full),
-    parts: stages
-      .parts()
-      .map(({ name }, i) => ({
-        name,
-        mass_kg: parts[i] ? reportMass(parts[i].mass) : null,
-        centre_mm: centreOf(parts[i]),
-      })),
+    parts: stages.parts().map(({ name }, i) => ({
+      name,
+      mass_kg: parts[i] ? reportMass(parts[i].mass) : null,
+      centre_mm: centreOf(parts[i]),
+    })),
     loose_kg: reportMass(loose.mass),
   };
 };

@@ -1,8 +1,23 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { CancellationTokenSource } from 'vscode-jsonrpc/node.js';
 import {
-  CHECK, CLOSE_PREVIEW, EXPORT_FILES, EXPORT_PROGRESS, KEYS_AT, LINKED, PAGE, PLACE_OF, SCENE,
-  type CheckResult, type ExportProgress, type ExportResult, type Linked, type Page, type Place, type ScenePatch, type View,
+  CHECK,
+  CLOSE_PREVIEW,
+  EXPORT_FILES,
+  EXPORT_PROGRESS,
+  KEYS_AT,
+  LINKED,
+  PAGE,
+  PLACE_OF,
+  SCENE,
+  type CheckResult,
+  type ExportProgress,
+  type ExportResult,
+  type Linked,
+  type Page,
+  type Place,
+  type ScenePatch,
+  type View,
 } from '../../../src/language/protocol.js';
 import { BASIN, SHOP } from '../../support/basin-text.js';
 import { readWithDxfParser } from '../../support/read-with-libraries.js';
@@ -20,7 +35,8 @@ beforeAll(async () => {
 afterAll(() => client.close());
 
 const open = (text = BASIN): Promise<string> => client.open(`preview${++count}.tub`, text);
-const scene = (uri: string, preview: string, have: number, view: View = 'flat'): Promise<ScenePatch | null> => client.request(SCENE, { uri, preview, view, have });
+const scene = (uri: string, preview: string, have: number, view: View = 'flat'): Promise<ScenePatch | null> =>
+  client.request(SCENE, { uri, preview, view, have });
 
 describe('the scene of a preview', () => {
   test('comes whole at first, then only what changed since', async () => {
@@ -45,7 +61,10 @@ describe('the scene of a preview', () => {
     const uri = await open();
     await client.edit(uri, 'radius 2', 'radius 2.5');
     await client.edit(uri, 'radius 2.5', 'radius 2.75');
-    expect(await scene(uri, 'c', 0)).toMatchObject({ version: 3, set: { 'bend:apron floor.back': { radius_mm: 2.75 } } });
+    expect(await scene(uri, 'c', 0)).toMatchObject({
+      version: 3,
+      set: { 'bend:apron floor.back': { radius_mm: 2.75 } },
+    });
   });
 
   test('may be asked for after each edit, which is told with the version of the text', async () => {
@@ -78,7 +97,8 @@ describe('between preview and text', () => {
   test('an item stands at its statement, also after the text has moved', async () => {
     const uri = await open();
     const first = await scene(uri, 'e', 0);
-    const place = (): Promise<Place | null> => client.request(PLACE_OF, { uri, preview: 'e', view: 'flat', key: 'bend:apron floor.back' });
+    const place = (): Promise<Place | null> =>
+      client.request(PLACE_OF, { uri, preview: 'e', view: 'flat', key: 'bend:apron floor.back' });
     expect((await place())!.range.start).toEqual(client.position(uri, 'bend apron'));
     await client.edit(uri, 'units mm', '// moved\n\nunits mm');
     await scene(uri, 'e', first!.serial);
@@ -88,7 +108,8 @@ describe('between preview and text', () => {
   test('the cursor chooses the items of the closest statement', async () => {
     const uri = await open();
     await scene(uri, 'f', 0);
-    const at = (fragment: string): Promise<readonly string[] | null> => client.request(KEYS_AT, { uri, preview: 'f', view: 'flat', position: client.position(uri, fragment) });
+    const at = (fragment: string): Promise<readonly string[] | null> =>
+      client.request(KEYS_AT, { uri, preview: 'f', view: 'flat', position: client.position(uri, fragment) });
     expect(await at('38 deg')).toEqual(['panel:floor.chute', 'bend:floor.shelf floor.chute']);
     expect(await at('A B C D')).toContain('panel:apron');
     expect(await at('side leftCheek')).toContain('panel:leftCheek');
@@ -100,7 +121,9 @@ describe('between preview and text', () => {
     await scene(uri, 'g', 0);
     await client.edit(uri, 'units mm', '\n\nunits mm');
     await client.diagnostics(uri);
-    expect(await client.request(KEYS_AT, { uri, preview: 'g', view: 'flat', position: client.position(uri, '38 deg') })).toBeNull();
+    expect(
+      await client.request(KEYS_AT, { uri, preview: 'g', view: 'flat', position: client.position(uri, '38 deg') }),
+    ).toBeNull();
   });
 
   test('a closed preview is forgotten', async () => {
@@ -120,9 +143,17 @@ describe('an export', () => {
     client.onNotification<ExportProgress>(EXPORT_PROGRESS, (step) => steps.push(step));
     const result = await exportOf(await open());
     if (result?.kind !== 'files') throw new Error(JSON.stringify(result));
-    expect(result.files.map(({ name }) => name.split('.').pop()).sort()).toEqual(['dxf', 'dxf', 'dxf', 'svg', 'svg', 'svg']);
+    expect(result.files.map(({ name }) => name.split('.').pop()).sort()).toEqual([
+      'dxf',
+      'dxf',
+      'dxf',
+      'svg',
+      'svg',
+      'svg',
+    ]);
     expect(steps.length).toBeGreaterThan(5);
-    for (const { base64 } of result.files) expect(Buffer.from(base64, 'base64').toString('latin1')).toContain(result.marker);
+    for (const { base64 } of result.files)
+      expect(Buffer.from(base64, 'base64').toString('latin1')).toContain(result.marker);
     const dxf = result.files.find(({ name }) => name.endsWith('floor.dxf'))!;
     expect(readWithDxfParser(Buffer.from(dxf.base64, 'base64').toString('utf8')).unitCode).toBe(4);
   });
@@ -130,7 +161,11 @@ describe('an export', () => {
   test('can be broken off', async () => {
     const uri = await open();
     const stop = new CancellationTokenSource();
-    const answer = client.request(EXPORT_FILES, { uri, formats: 'all', errors: 'unless errors', progress: 'q' }, stop.token);
+    const answer = client.request(
+      EXPORT_FILES,
+      { uri, formats: 'all', errors: 'unless errors', progress: 'q' },
+      stop.token,
+    );
     stop.cancel();
     await expect(answer).rejects.toMatchObject({ code: REQUEST_CANCELLED });
   });
@@ -155,7 +190,8 @@ test('a check of all texts counts what it finds', async () => {
 });
 
 describe('pages about a tub', () => {
-  const page = async (uri: string, name: string): Promise<string> => (await client.request<Page>(PAGE, { uri, page: name })).markdown;
+  const page = async (uri: string, name: string): Promise<string> =>
+    (await client.request<Page>(PAGE, { uri, page: name })).markdown;
 
   test('the bend plan has a line for each stroke', async () => {
     const text = await page(await open(), 'bend plan');
@@ -170,7 +206,9 @@ describe('pages about a tub', () => {
   });
 
   test('a tub that holds nothing has no fill test, and the page says so', async () => {
-    const uri = await open('units mm\ntub "Tray"\nsheet s = steel thickness 1 radius 1\npoint A = (0, 0, 0) point B = (100, 0, 0) point C = (100, 100, 0) point D = (0, 100, 0)\npanel flat1 of s = A B C D\n');
+    const uri = await open(
+      'units mm\ntub "Tray"\nsheet s = steel thickness 1 radius 1\npoint A = (0, 0, 0) point B = (100, 0, 0) point C = (100, 100, 0) point D = (0, 100, 0)\npanel flat1 of s = A B C D\n',
+    );
     expect(await page(uri, 'fill test')).toContain('no fill test');
     expect(await page(uri, 'bend plan')).toContain('nothing to bend');
   });
