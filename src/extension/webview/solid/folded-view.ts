@@ -56,9 +56,9 @@ export class FoldedView implements PreviewView {
       slider('Take apart', 0, (value) => this.space.takeApart(value / 100)),
       section,
       where,
-      button('Front', 'Look from the front', () => this.space.fit([0, -1, 0.001])),
-      button('Side', 'Look from the right', () => this.space.fit([1, 0, 0.001])),
-      button('Top', 'Look from above', () => this.space.fit([0, -0.001, 1])),
+      button('Front', 'Look from the front', () => this.space.viewpoint.fit([0, -1, 0.001])),
+      button('Side', 'Look from the right', () => this.space.viewpoint.fit([1, 0, 0.001])),
+      button('Top', 'Look from above', () => this.space.viewpoint.fit([0, -0.001, 1])),
     );
   }
 
@@ -81,7 +81,7 @@ export class FoldedView implements PreviewView {
   }
 
   fit(): void {
-    this.space.fit();
+    this.space.viewpoint.fit();
   }
 
   refresh(): void {
@@ -106,11 +106,11 @@ export class FoldedView implements PreviewView {
   }
 
   keep(): unknown {
-    return this.space.keep();
+    return this.space.viewpoint.keep();
   }
 
   restore(kept: unknown): void {
-    this.space.restore(kept);
+    this.space.viewpoint.restore(kept);
   }
 
   private cutAt(axis: Axis, share: number): void {

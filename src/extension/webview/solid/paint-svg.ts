@@ -45,7 +45,7 @@ export const drawPolygons = (
 
 /** Lines over everything, as one path a list of pairs of points. */
 export const drawLines = (
-  lists: readonly (readonly number[])[],
+  lists: readonly ArrayLike<number>[],
   camera: PerspectiveCamera,
   width: number,
   height: number,

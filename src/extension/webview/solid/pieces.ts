@@ -20,12 +20,12 @@ export interface Piece {
   readonly key: string;
   /** Pieces of one body move together when the tub is taken apart. */
   readonly body: string;
-  readonly positions: readonly number[];
-  readonly normals: readonly number[];
+  readonly positions: Float32Array;
+  readonly normals: Float32Array;
   /** One per triangle. */
   readonly tints: readonly Tint[];
   /** Pairs of points. */
-  readonly lines: readonly number[];
+  readonly lines: Float32Array;
   readonly polygons: readonly Polygon3[];
   readonly middle: V3;
 }
@@ -223,10 +223,10 @@ const dot = (a: V3, b: V3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 const finish = (key: string, body: string, soup: Soup, polygons: readonly Polygon3[]): Piece => ({
   key,
   body,
-  positions: soup.positions,
-  normals: soup.normals,
+  positions: Float32Array.from(soup.positions),
+  normals: Float32Array.from(soup.normals),
   tints: soup.tints,
-  lines: soup.lines,
+  lines: Float32Array.from(soup.lines),
   polygons,
   middle: middleOf(soup.positions),
 });

@@ -69,10 +69,10 @@ export const flowPiece = (key: string, points: readonly V3[]): Piece => {
 export const linesPiece = (key: string, lines: readonly number[]): Piece => ({
   key,
   body: 'lines',
-  positions: [],
-  normals: [],
+  positions: new Float32Array(),
+  normals: new Float32Array(),
   tints: [],
-  lines,
+  lines: Float32Array.from(lines),
   polygons: [],
   middle: [0, 0, 0],
 });

@@ -54,8 +54,8 @@ export class WaterView implements PreviewView {
       'div',
       { class: 'controls' },
       this.plug,
-      button('Top', 'Look from above', () => this.space.fit([0, -0.001, 1])),
-      button('Front', 'Look from the front', () => this.space.fit([0, -1, 0.001])),
+      button('Top', 'Look from above', () => this.space.viewpoint.fit([0, -0.001, 1])),
+      button('Front', 'Look from the front', () => this.space.viewpoint.fit([0, -1, 0.001])),
     );
     this.drawLegend();
   }
@@ -73,7 +73,7 @@ export class WaterView implements PreviewView {
   }
 
   fit(): void {
-    this.space.fit();
+    this.space.viewpoint.fit();
   }
 
   refresh(): void {
@@ -99,11 +99,11 @@ export class WaterView implements PreviewView {
   }
 
   keep(): unknown {
-    return this.space.keep();
+    return this.space.viewpoint.keep();
   }
 
   restore(kept: unknown): void {
-    this.space.restore(kept);
+    this.space.viewpoint.restore(kept);
   }
 
   private draw(): void {
