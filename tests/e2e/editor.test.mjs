@@ -307,7 +307,8 @@ step('the preview comes back after the window is loaded again', async () => {
   await wb.page.reload({ waitUntil: 'domcontentloaded' });
   await wb.waitReady();
   const frame = await preview();
-  await frame.waitForSelector('.flat .cut.outer', { timeout: 30_000 });
+  // In the view that was saved last.
+  await frame.waitForSelector('.flat .cut.outer, .space[data-eye]', { timeout: 30_000 });
 });
 
 step('nothing went wrong on the way', async () => {

@@ -16,7 +16,7 @@ import { textFixers } from './fixes/text-fixes.js';
  * the cursor: computed fixes are kept with the analysis that they belong to, and the work can be broken off.
  */
 export class TubCodeActions implements CodeActionProvider {
-  private readonly computed = new WeakMap<Analysis, Map<Finding, NumberFixes>>();
+  private readonly computed = new WeakMap<Analysis, Map<Finding, Search>>();
 
   constructor(private readonly services: TubServices) {}
 
@@ -46,20 +46,23 @@ export class TubCodeActions implements CodeActionProvider {
     analysis: Analysis,
     token: Cancellation.CancellationToken | undefined,
   ): Promise<NumberFixes> {
-    const known = this.computed.get(analysis) ?? new Map<Finding, NumberFixes>();
+    const known = this.computed.get(analysis) ?? new Map<Finding, Search>();
     this.computed.set(analysis, known);
-    const computed = known.get(finding);
-    if (computed) return computed;
-    const run = numberFixes(finding, analysis);
-    for (;;) {
-      const step = run.next();
-      if (step.done) {
-        known.set(finding, step.value);
-        return step.value;
-      }
-      if (token) await interruptAndCheck(token);
+    const search = known.get(finding) ?? { run: numberFixes(finding, analysis), result: undefined };
+    known.set(finding, search);
+    while (!search.result) {
+      const step = search.run.next();
+      if (step.done) search.result = step.value;
+      else if (token) await interruptAndCheck(token);
     }
+    return search.result;
   }
+}
+
+/** A search for numbers that pass; one that was broken off goes on where it stopped when it is asked for again. */
+interface Search {
+  readonly run: ReturnType<typeof numberFixes>;
+  result: NumberFixes | undefined;
 }
 
 const fixesFor = (finding: Finding, analysis: Analysis, numbers: readonly Fix[]): readonly Fix[] => [

@@ -33,13 +33,14 @@ export function* leadFrom(
 }
 
 /** Most evaluations that one search may take. */
-const EVALUATIONS = 18;
+const EVALUATIONS = 12;
 /** Share of the way to which the nearest passing value is found; it is rounded to a neat number afterwards. */
-const CLOSE = 0.01;
+const CLOSE = 0.02;
 
 /**
- * The value nearest to `start` found to pass: a straight-line guess from the lead, steps outwards until it passes, then
- * halving back. Undefined when nothing within `reach` passes. Yields between evaluations, each of which is a whole tub.
+ * The value nearest to `start` found to pass: straight-line guesses outwards until one passes, then back as long as a
+ * little nearer passes too. Undefined when nothing within `reach` passes. For a shortfall that falls in a straight line
+ * three evaluations are enough. Yields between evaluations, each of which is a whole tub.
  */
 export function* nearestPassing(
   shortfall: Shortfall,
@@ -48,21 +49,30 @@ export function* nearestPassing(
   reach: number,
 ): Generator<void, number | undefined> {
   const limit = way < 0 && start > 0 ? Math.min(reach, DOWN * start) : reach;
-  let [fails, passes] = [0, Math.min(limit, (step * whole) / gain)];
+  let [fails, misses] = [0, whole];
+  let passes = Math.min(limit, (step * whole) / gain);
   let left = EVALUATIONS;
-  for (; left > 0; left--) {
-    if (shortfall(start + way * passes) <= 0) break;
+  for (;;) {
+    if (left-- === 0) return undefined;
+    const missing = shortfall(start + way * passes);
     yield;
+    if (missing <= 0) break;
     if (passes >= limit) return undefined;
-    fails = passes;
-    passes = Math.min(limit, passes * 1.3 + step * 0.1);
+    // The line through the last two failures, and a little beyond; at least a good step where it does not fall.
+    const slope = (misses - missing) / (passes - fails);
+    const onLine = slope > 0 ? passes + (missing / slope) * 1.01 : Infinity;
+    [fails, misses] = [passes, missing];
+    passes = Math.min(limit, Math.max(passes * 1.05, Math.min(onLine, passes * 2)));
   }
-  if (left === 0) return undefined;
-  while (passes - fails > CLOSE * passes && left-- > 0) {
+  // First a look just short of it: a straight-line guess is right as it stands.
+  for (
+    let nearer = passes * (1 - CLOSE);
+    passes - fails > CLOSE * passes && left-- > 0;
+    nearer = (passes + fails) / 2
+  ) {
+    if (shortfall(start + way * nearer) <= 0) passes = nearer;
+    else fails = nearer;
     yield;
-    const middle = (passes + fails) / 2;
-    if (shortfall(start + way * middle) <= 0) passes = middle;
-    else fails = middle;
   }
   return start + way * passes;
 }

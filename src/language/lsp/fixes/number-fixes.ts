@@ -13,8 +13,10 @@ import { rangeOfProperty } from './text-fixes.js';
 
 /** Numbers of the text that are tried, those that are solved for, and the fixes that are offered. */
 const MOST_TRIED = 12;
-const MOST_SOLVED = 4;
+const MOST_SOLVED = 3;
 const MOST_FIXES = 3;
+/** Neat values for which the whole tub is checked. */
+const MOST_NEAT = 3;
 
 /** Fixes by one number of the text each, or why there are none. */
 export interface NumberFixes {
@@ -90,7 +92,7 @@ function* solveFor(
   if (nearest === undefined) return `${subjectOf(literal.name)} helps, but not enough by itself`;
   const before = new Set(analysis.findings.map(nameOf));
   let refusal = '';
-  for (const value of neatBeyond(literal.value, nearest)) {
+  for (const value of neatBeyond(literal.value, nearest).slice(0, MOST_NEAT)) {
     yield;
     const after = findingsOf(stagesWith(literal, value, analysis));
     const brought = after.find(
