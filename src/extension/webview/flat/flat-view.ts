@@ -8,6 +8,8 @@ import { Labels } from './labels.js';
 import { PanZoom, type Window2 } from './pan-zoom.js';
 import { layOutRows, type Spot } from './shelves.js';
 import { overallSizes, panelSizes } from './sizes.js';
+import { spotFor } from './name-spot.js';
+import { bendWords, factLines, panelWords, partWords } from './words.js';
 
 interface PartGroup {
   readonly root: SVGGElement;
@@ -39,7 +41,13 @@ export class FlatView implements PreviewView {
   constructor(private readonly events: ViewEvents) {
     this.picture = svg(
       'svg',
-      { class: 'flat picture', tabindex: 0, role: 'img', 'aria-label': 'Flat patterns' },
+      {
+        class: 'flat picture',
+        tabindex: 0,
+        role: 'application',
+        'aria-roledescription': 'drawing',
+        'aria-label': 'Flat patterns',
+      },
       this.sheet,
     );
     this.window = new PanZoom(this.picture, (scale) => {
@@ -313,78 +321,9 @@ export class FlatView implements PreviewView {
   };
 }
 
-const factLines = ({ box, sheet, stock }: FlatPartItem): string[] => [
-  `${plain(box[2] - box[0])} × ${plain(box[3] - box[1])} mm`,
-  sheet,
-  ...(stock === undefined ? [] : [stock]),
-];
-
-const partWords = (part: FlatPartItem): string =>
-  `${factLines(part).join(', ')}; ${part.quantity} needed; ${part.holes.length} inner ${part.holes.length === 1 ? 'cut' : 'cuts'}`;
-
-const panelWords = ({ region, part }: FlatPanelItem): string => {
-  const sides = region.map(([x, y], i) => {
-    const [nx, ny] = region[(i + 1) % region.length];
-    return plain(Math.hypot(nx - x, ny - y));
-  });
-  return `in ${part.replace(':', ' ')}; sides ${sides.join(', ')} mm`;
-};
-
-export const bendWords = (bend: FlatBendItem): string =>
-  `${bend.direction} ${plain(bend.angle_deg)}° over ${plain(bend.length_mm)} mm; inside radius ${plain(bend.radius_mm, 2)} mm, K ${plain(bend.k, 3)}, allowance ${plain(bend.allowance_mm, 2)} mm`;
-
 /** Degrees by which to turn text along a line so that it reads from the left or from below. */
 const readableTurn = (dx: number, dy: number): number => {
   const turn = (Math.atan2(dy, dx) * 180) / Math.PI;
   if (turn > 89.9) return turn - 180;
   return turn <= -90.1 ? turn + 180 : turn;
-};
-
-/** Where a panel's name goes: the middle of its area, along its longer extent, clear of holes where it can. */
-const spotFor = (
-  { region }: FlatPanelItem,
-  holes: readonly FlatPanelItem['region'][],
-): { x: number; y: number; turn: number; room: number; height: number } => {
-  const [left, right, bottom, top] = extentOf(region);
-  const [width, height] = [right - left, top - bottom];
-  const upright = height > 2 * width;
-  const middle = middleOf(region);
-  const choices: readonly (readonly [number, number])[] = [
-    middle,
-    ...[0.2, 0.8].map((share) =>
-      upright ? ([middle[0], bottom + height * share] as const) : ([left + width * share, middle[1]] as const),
-    ),
-  ];
-  const [halfX, halfY] = upright ? [width * 0.1, height * 0.12] : [width * 0.12, height * 0.1];
-  const isClear = ([x, y]: readonly [number, number]): boolean =>
-    !holes.some((hole) => {
-      const [l, r, b, t] = extentOf(hole);
-      return x + halfX > l && x - halfX < r && y + halfY > b && y - halfY < t;
-    });
-  const [x, y] = choices.find(isClear) ?? middle;
-  return {
-    x,
-    y: -y,
-    turn: upright ? -90 : 0,
-    room: (upright ? height : width) * 0.8,
-    height: upright ? width : height,
-  };
-};
-
-const extentOf = (contour: FlatPanelItem['region']): readonly [number, number, number, number] => {
-  const xs = contour.map((p) => p[0]);
-  const ys = contour.map((p) => p[1]);
-  return [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
-};
-
-const middleOf = (points: FlatPanelItem['region']): readonly [number, number] => {
-  let [area, cx, cy] = [0, 0, 0];
-  points.forEach(([x, y], i) => {
-    const [nx, ny] = points[(i + 1) % points.length];
-    const cross = x * ny - nx * y;
-    area += cross;
-    cx += (x + nx) * cross;
-    cy += (y + ny) * cross;
-  });
-  return Math.abs(area) > 1e-9 ? [cx / (3 * area), cy / (3 * area)] : [points[0]?.[0] ?? 0, points[0]?.[1] ?? 0];
 };

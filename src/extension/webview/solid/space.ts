@@ -66,7 +66,13 @@ export class Space {
     private readonly events: SpaceEvents,
     { solid, label, from }: SpaceOptions,
   ) {
-    this.element = html('div', { class: 'space picture', tabindex: 0, role: 'img', 'aria-label': label });
+    this.element = html('div', {
+      class: 'space picture',
+      tabindex: 0,
+      role: 'application',
+      'aria-roledescription': 'drawing',
+      'aria-label': label,
+    });
     this.element.append(this.renderer ? this.renderer.domElement : this.painted, this.overlay);
     this.element.dataset.renderer = this.renderer ? 'webgl' : 'svg';
     this.bodies = new Bodies(solid, this.palette);
