@@ -71,5 +71,8 @@ test('drawings are written through the editor', { timeout: 120_000 }, async () =
   await wb.editor(FILE).locator('.view-line').first().click();
   await wb.runCommand('Tubwright: Export Flat Patterns…');
   await wb.chooseFolder('cut');
-  await eventually(() => existsSync(folder) && readdirSync(folder).filter((name) => !name.endsWith('.part')).length === 6, { what: 'six files' });
+  await eventually(
+    () => existsSync(folder) && readdirSync(folder).filter((name) => !name.endsWith('.part')).length === 6,
+    { what: 'six files' },
+  );
 });
