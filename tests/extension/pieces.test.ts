@@ -58,9 +58,9 @@ describe('the folded tub as triangles', () => {
     'bend %s has its true radii and its true area',
     (_name, item, piece) => {
       const { origin, normal } = item.axis;
-      const corners = Array.from({ length: piece.positions.length / 3 }, (_, i) =>
-        piece.positions.slice(3 * i, 3 * i + 3),
-      );
+      const corners = Array.from({ length: piece.positions.length / 3 }, (_, i) => [
+        ...piece.positions.slice(3 * i, 3 * i + 3),
+      ]);
       for (const corner of corners) {
         const [x, y, z] = corner.map((value, k) => value - origin[k]);
         const along = x * normal[0] + y * normal[1] + z * normal[2];
