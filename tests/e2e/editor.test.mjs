@@ -90,6 +90,23 @@ const goTo = async (fragment, within = 0) => {
   await eventually(async () => (await wb.statusBar()).includes(place), { what: `the cursor at ${place}` });
 };
 
+step('the package is small, and holds what runs and nothing else', async () => {
+  const bytes = readFileSync(vsix);
+  assert.ok(bytes.length <= 3 * 1024 * 1024, `${bytes.length} bytes`);
+  const names = new Set(bytes.toString('latin1').match(/extension\/[\w./-]+\.\w+/g));
+  for (const needed of [
+    'extension.cjs',
+    'extension.web.js',
+    'server.cjs',
+    'server.worker.js',
+    'webview.js',
+    'webview-style.css',
+  ])
+    assert.ok(names.has(`extension/dist/${needed}`), needed);
+  const strays = [...names].filter((name) => /\.(ts|map|test\.\w+)$|node_modules|\/cli\.|\/tests?\//.test(name));
+  assert.deepEqual(strays, []);
+});
+
 step('the extension is installed from its package and starts with a tub', async () => {
   await wb.openFile(FILE);
   await eventually(() => wb.host((vscode, id) => vscode.extensions.getExtension(id)?.isActive, EXTENSION), {

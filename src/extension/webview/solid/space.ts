@@ -279,7 +279,9 @@ export class Space {
   }
 
   private keyAt(event: MouseEvent): string | undefined {
-    if (!this.renderer) return (event.target as Element).closest<SVGElement>('[data-key]')?.dataset.key;
+    // Not the event's target: whoever turns the view has captured the pointer.
+    if (!this.renderer)
+      return document.elementFromPoint(event.clientX, event.clientY)?.closest<SVGElement>('[data-key]')?.dataset.key;
     const box = this.element.getBoundingClientRect();
     const at = new Vector2(
       ((event.clientX - box.left) / box.width) * 2 - 1,
