@@ -5,6 +5,7 @@ import {
   EXPORT_PROGRESS,
   type ExportedFile,
   type ExportFormat,
+  type ExportOptions,
   type ExportParams,
   type ExportProgress,
   type ExportResult,
@@ -46,6 +47,12 @@ const askFolder = async (tub: vscode.Uri): Promise<vscode.Uri | undefined> => {
   return folder;
 };
 
+/** Paper and units of what is printed, as set for this tub's folder. */
+const printOptions = (tub: vscode.Uri): ExportOptions => {
+  const set = vscode.workspace.getConfiguration('tubwright.print', tub);
+  return { paper: set.get('paper', 'A4'), units: set.get('units', 'metric') };
+};
+
 const makeFiles = (
   client: BaseLanguageClient,
   tub: vscode.Uri,
@@ -62,7 +69,7 @@ const makeFiles = (
         progress.report({ message: step.message, increment: ((step.done - before) / Math.max(1, step.total)) * 100 });
         before = step.done;
       });
-      const params: ExportParams = { uri: tub.toString(), formats, errors, progress: id };
+      const params: ExportParams = { uri: tub.toString(), formats, errors, options: printOptions(tub), progress: id };
       try {
         return await client.sendRequest<ExportResult>(EXPORT_FILES, params, token);
       } catch (error) {
