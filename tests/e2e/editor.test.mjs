@@ -303,7 +303,16 @@ step('the page of a finding explains it', async () => {
   await wb.runCommand('Tubwright: Explain the Finding at the Cursor');
   const page = await wb.webview({ selector: '.markdown-body, #drain-pool, h1' });
   await eventually(async () => (await page.locator('body').innerText()).includes('drain/pool'), { what: 'the page' });
-  await wb.runCommand('View: Close Editor');
+  await wb.host(async (vscode) => {
+    const pages = vscode.window.tabGroups.all
+      .flatMap(({ tabs }) => tabs)
+      .filter(({ label }) => label.includes('pool.md'));
+    await vscode.window.tabGroups.close(pages);
+  });
+  await eventually(
+    () => wb.host((vscode) => vscode.window.visibleTextEditors.some(({ document }) => document.languageId === 'tub')),
+    { what: 'the text to be seen again' },
+  );
 });
 
 step('the flat patterns are exported and read back by another reader', async () => {
