@@ -45,18 +45,22 @@ const words = (
   const size = Math.max(right - left, top - bottom) / 30;
   const text = (x: number, y: number, anchor: string, content: string): SVGElement =>
     svg('text', { x, y: -y, 'text-anchor': anchor, 'font-size': size }, content);
-  const named = new Map<string, Point>();
+  const named = new Map<string, { readonly from: number; readonly to: number; readonly y: number }>();
   for (const { name, outline } of tools) {
     const xs = outline.map((p) => p[0]);
     const ys = outline.map((p) => p[1]);
-    const [x, y] = [Math.max(...xs), (Math.max(...ys) + Math.min(...ys)) / 2];
-    const known = named.get(name);
-    if (y > bottom && y < top && x < right && (!known || x > known[0])) named.set(name, [x, y]);
+    const place = { from: Math.min(...xs), to: Math.max(...xs), y: (Math.max(...ys) + Math.min(...ys)) / 2 };
+    const isSeen = place.y > bottom && place.y < top && place.to > left && place.from < right;
+    if (isSeen && place.to > (named.get(name)?.to ?? -Infinity)) named.set(name, place);
   }
+  const labels = [...named].map(([name, { from, to, y }]) => {
+    const fits = to + size * (0.5 + 0.6 * name.length) < right;
+    return fits ? text(to + size * 0.5, y, 'start', name) : text(from - size * 0.5, y, 'end', name);
+  });
   return [
     text(left, bottom - size, 'start', '← back gauge'),
     text(right, bottom - size, 'end', 'operator →'),
-    ...[...named].map(([name, [x, y]]) => text(x + size * 0.5, y, 'start', name)),
+    ...labels,
   ];
 };
 
