@@ -104,7 +104,7 @@ const timeEdits = async (server: string, panels: number, edits: number): Promise
 const quantile = (times: readonly number[], share: number): string =>
   [...times].sort((a, b) => a - b)[Math.min(times.length - 1, Math.floor(times.length * share))].toFixed(1);
 
-const server = join(PROJECT_ROOT, 'dist', 'server.cjs');
+const server = process.env.SERVER ?? join(PROJECT_ROOT, 'dist', 'server.cjs');
 if (!existsSync(server)) {
   process.stdout.write('No bundled server: npm run build makes it\n');
   process.exit(1);

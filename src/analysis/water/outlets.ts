@@ -57,8 +57,10 @@ export const outletStates = (
     const head = over + (strainer?.head ?? 0);
     const floodLevel = Math.max(lip, plugged.flood.level[low]);
     const room = floodLevel - lip;
-    const needs = (rate: number): number =>
-      outletHead(round, rate) + (outlet.strainer ? strainerLoss(outlet.strainer, rate, liquid).head : 0);
+    const lossAt = (rate: number): number =>
+      outlet.strainer ? strainerLoss(outlet.strainer, rate, liquid).head : 0;
+    // The head over the rim is what is left of the room behind the strainer.
+    const fits = (rim: number): boolean => rim + lossAt(outletCapacity(round, rim)) <= room;
     const hollow = plugged.flood.level[low] > lip && Number.isFinite(room);
     return [
       {
@@ -71,7 +73,7 @@ export const outletStates = (
         head,
         waterLevel: lip + head,
         floodLevel,
-        capacityMm3S: hollow ? mostThat(outletCapacity(round, room), (rate) => needs(rate) <= room) : undefined,
+        capacityMm3S: hollow ? outletCapacity(round, mostThat(room, fits)) : undefined,
         blockedAt:
           outlet.strainer && rateMm3S > 0 && hollow
             ? blockedShareAt(outlet.strainer, rateMm3S, liquid, room - over)
@@ -82,8 +84,8 @@ export const outletStates = (
   });
 };
 
-/** Largest rate up to `most` that passes. */
-const mostThat = (most: number, passes: (rate: number) => boolean): number =>
+/** Largest value up to `most` that passes. */
+const mostThat = (most: number, passes: (value: number) => boolean): number =>
   passes(most) ? most : most - leastThat(most / 2, (less) => passes(Math.max(0, most - less)));
 
 const quartersOf = (flows: readonly InflowFlow[], opening: number): OutletState['from'] => {
