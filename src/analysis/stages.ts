@@ -1,12 +1,13 @@
+import { asKnownShape, asKnownTub } from './known.js';
 import { memo, memoBy } from './memo.js';
 import type { FlatPattern, FoldedPart, Part } from './fold/flat-pattern.js';
 import { findParts } from './fold/find-parts.js';
 import { foldFlat } from './fold/fold.js';
 import { asKnown } from './fold/known-flats.js';
+import { unfoldParts } from './fold/known-unfolded.js';
 import { makingOf, type Making } from './making/making.js';
 import type { Plan } from './making/plan/plan.js';
 import { plansInOneGo } from './making/tub-plans.js';
-import { unfoldPart } from './fold/unfold.js';
 import { jointsOf, withAdditions, type Joints } from './join/joints.js';
 import type { Unfolded } from './fold/unfolded.js';
 import type { Tub } from './model.js';
@@ -46,10 +47,11 @@ export interface Stages {
 
 const foldedOf = memoBy((flat: FlatPattern) => foldFlat(flat));
 
-export const createStages = (tub: Tub): Stages => {
-  const shape = memo(() => buildShape(tub));
+export const createStages = (stated: Tub): Stages => {
+  const tub = asKnownTub(stated);
+  const shape = memo(() => asKnownShape(tub, buildShape(tub)));
   const parts = memo(() => findParts(tub, shape()));
-  const unfolded = memo(() => parts().map((part) => unfoldPart(tub, shape(), part)));
+  const unfolded = memo(() => unfoldParts(tub, shape(), parts()));
   const joints = memo(() => jointsOf(tub, shape(), parts(), unfolded()));
   const loosePieces = (): readonly FlatPattern[] => joints().looseFlats;
   const flats = memo(() =>

@@ -12,7 +12,7 @@ const n = (value: number): string => value.toFixed(DIGITS);
  * Geometry of panels and bends, sheet, machines, budget. Names of panels, marks, holes, places in the text and the place of
  * the part in space are left out, so that editing them plans nothing anew.
  */
-export const planKey = (flat: FlatPattern, shop: Shop, { material, budget, ifBlocked }: PlanOptions): string => {
+export const planKey = (flat: FlatPattern, shop: Shop, { material, budget, ifBlocked, order }: PlanOptions): string => {
   const contour = (points: Contour): string => points.map(({ x, y, bulge }) => `${n(x)},${n(y)},${n(bulge)}`).join(' ');
   const panels = flat.panels.map(({ region }) => contour(region)).join(';');
   const bends = flat.bends
@@ -25,5 +25,5 @@ export const planKey = (flat: FlatPattern, shop: Shop, { material, budget, ifBlo
   const machines = JSON.stringify([shop.pressBrakes, shop.foldingBrakes], (name, value: unknown) =>
     name === 'at' ? undefined : value,
   );
-  return [n(flat.thickness), material, budget, ifBlocked, panels, bends, machines, shop.marksWithin].join('|');
+  return [n(flat.thickness), material, budget, ifBlocked, order, panels, bends, machines, shop.marksWithin].join('|');
 };

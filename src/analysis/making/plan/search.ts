@@ -30,15 +30,19 @@ export interface Progress {
 }
 
 /**
- * First a depth-first search for any order, which remembers bent sets from which the flat sheet cannot be reached; then
- * best-first search over (bent set, pose of the step that follows) for the fewest flips and turns, cut off by the best
- * order known. Both go backwards: the last bend of a set is any that clears the tools with the others made. The budget
- * counts sides held against tools, not time, so the answer is the same on every machine.
+ * First a depth-first search for any order, which remembers bent sets from which the flat sheet cannot be reached; then,
+ * for the `best`, best-first search over (bent set, pose of the step that follows) for the fewest flips and turns, cut off
+ * by the best order known. Both go backwards: the last bend of a set is any that clears the tools with the others made. The
+ * budget counts sides held against tools, not time, so the answer is the same on every machine.
  */
-export function* searchOrder(checker: StepChecker, budget: number): Generator<Progress, SearchResult> {
+export function* searchOrder(
+  checker: StepChecker,
+  budget: number,
+  order: 'any' | 'best',
+): Generator<Progress, SearchResult> {
   const purse = purseOf(checker, budget);
   const first = yield* anyOrder(checker, purse);
-  if (first.kind !== 'found') return first;
+  if (first.kind !== 'found' || order === 'any') return first;
   return yield* bestOrder(checker, first, purse);
 }
 

@@ -31,6 +31,7 @@ export const noBendingOrder: Rule = {
         material: tub.sheets[flat.sheet].material,
         budget: LIVE_BUDGET,
         ifBlocked: 'reason',
+        order: 'any',
       });
       let step = planning.next();
       while (!step.done) {
