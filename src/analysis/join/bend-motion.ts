@@ -5,8 +5,9 @@ import type { Crossing } from './part-paths.js';
 
 export interface BendMotion {
   readonly bend: number;
-  /** Movement of a point beyond the bend per rad of extra bend, mm/rad. */
-  readonly perAngle: (point: Vec3) => Vec3;
+  /** What lies beyond the bend turns about this unit axis through this centre, per rad of extra bend. */
+  readonly axis: Vec3;
+  readonly centre: Vec3;
   /** Movement of everything beyond per mm that the bend line is marked too far from the near panel. */
   readonly perMark: Vec3;
 }
@@ -31,12 +32,11 @@ export const bendMotion = (shape: Shape, { bend: index, from, to }: Crossing): B
   const centre = neutralCentroid(bend.start, nearInward, nearNormal, bend);
   // More bend turns the far panel further the way it is turned already: from the near panel's run-on towards itself.
   const axis = unit(cross(scale(nearInward, -1), farInward));
-  return {
-    bend: index,
-    perAngle: (point) => cross(axis, subtract(point, centre)),
-    perMark: subtract(scale(nearInward, -1), farInward),
-  };
+  return { bend: index, axis, centre, perMark: subtract(scale(nearInward, -1), farInward) };
 };
+
+/** Movement of a point beyond the bend per rad of extra bend, mm/rad. */
+export const movePerAngle = ({ axis, centre }: BendMotion, point: Vec3): Vec3 => cross(axis, subtract(point, centre));
 
 interface ArcSize {
   readonly angle: number;

@@ -25,14 +25,14 @@ interface Step {
 
 /** Ways over the bends of every part. */
 export const partPathsOf = (shape: Shape, parts: readonly Part[]): PartPaths => {
-  const steps = new Map<FaceIndex, Step>();
+  const steps: (Step | undefined)[] = Array.from(shape.faces, () => undefined);
   for (const part of parts) {
-    steps.set(part.faces[0], { part: part.index, parent: undefined, bend: -1, depth: 0 });
+    steps[part.faces[0]] = { part: part.index, parent: undefined, bend: -1, depth: 0 };
     part.bends.forEach((bend, i) => {
       const face = part.faces[i + 1];
       const [a, b] = shape.bends[bend].faces;
       const parent = a === face ? b : a;
-      steps.set(face, { part: part.index, parent, bend, depth: steps.get(parent)!.depth + 1 });
+      steps[face] = { part: part.index, parent, bend, depth: steps[parent]!.depth + 1 };
     });
   }
   const path = (from: FaceIndex, to: FaceIndex): readonly Crossing[] => {
@@ -40,7 +40,7 @@ export const partPathsOf = (shape: Shape, parts: readonly Part[]): PartPaths => 
     const down: Crossing[] = [];
     let [a, b] = [from, to];
     while (a !== b) {
-      const [stepA, stepB] = [steps.get(a)!, steps.get(b)!];
+      const [stepA, stepB] = [steps[a]!, steps[b]!];
       if (stepA.depth >= stepB.depth) {
         up.push({ bend: stepA.bend, from: a, to: stepA.parent! });
         a = stepA.parent!;
@@ -51,5 +51,5 @@ export const partPathsOf = (shape: Shape, parts: readonly Part[]): PartPaths => 
     }
     return [...up, ...down.reverse()];
   };
-  return { partOf: (face) => steps.get(face)?.part, path };
+  return { partOf: (face) => steps[face]?.part, path };
 };

@@ -3,7 +3,7 @@ import { lengthOf, type Vec3 } from '../geometry/vec.js';
 import type { Shape } from '../shape/shape.js';
 import type { Shop } from '../model.js';
 import { ROUND_OFF } from '../tolerance.js';
-import { acrossSeam, bendMotion, type BendMotion } from './bend-motion.js';
+import { acrossSeam, bendMotion, movePerAngle, type BendMotion } from './bend-motion.js';
 import type { Crossing, PartPaths } from './part-paths.js';
 import type { SeamRun } from './seam-runs.js';
 import { stackUp } from './stack.js';
@@ -45,18 +45,26 @@ export interface GapStack {
  * Stack at the end of a run where it is larger, given the bends between it and where the parts are set together.
  * Both movements are linear along a straight run, so no point between its ends has more.
  */
-export const stackOnRun = (run: SeamRun, motions: readonly BendMotion[], trueness: Trueness): GapStack => {
-  const [a, b] = [run.start, run.end].map((point) => stackAt(run, motions, trueness, point));
+const stackOnRun = (run: SeamRun, motions: readonly BendMotion[], trueness: Trueness): GapStack => {
+  const perMark = motions.map((motion) => lengthOf(acrossSeam(motion.perMark, run.along)));
+  const atEnd = (point: Vec3): GapStack => stackAt(run, motions, perMark, trueness, point);
+  const [a, b] = [atEnd(run.start), atEnd(run.end)];
   return a.rss >= b.rss ? a : b;
 };
 
-const stackAt = (run: SeamRun, motions: readonly BendMotion[], trueness: Trueness, point: Vec3): GapStack => {
-  const shares = motions.map(({ bend, perAngle, perMark }): BendShare => ({
-    bend,
-    perAngle: lengthOf(acrossSeam(perAngle(point), run.along)),
-    perMark: lengthOf(acrossSeam(perMark, run.along)),
-  }));
-  const sizes = shares.flatMap((share) => [share.perAngle * trueness.bends, share.perMark * trueness.marks]);
+const stackAt = (
+  run: SeamRun,
+  motions: readonly BendMotion[],
+  perMark: readonly number[],
+  trueness: Trueness,
+  point: Vec3,
+): GapStack => {
+  const sizes: number[] = [];
+  const shares = motions.map((motion, i): BendShare => {
+    const perAngle = lengthOf(acrossSeam(movePerAngle(motion, point), run.along));
+    sizes.push(perAngle * trueness.bends, perMark[i] * trueness.marks);
+    return { bend: motion.bend, perAngle, perMark: perMark[i] };
+  });
   return { point, shares, ...stackUp(sizes) };
 };
 
@@ -106,19 +114,62 @@ export const settingsOf = (
   const motionOf = motionsOnce(shape);
   for (let from = 0; from < runs.length; from += LONGEST_SETTING) {
     const some = runs.slice(from, from + LONGEST_SETTING);
+    const motionsFrom = (datum: SeamRun, run: SeamRun): readonly BendMotion[] =>
+      crossingsFrom(paths, datum, run).map(motionOf);
     const sides = some[0].sides.map((side) => paths.partOf(side.face));
     const tried = sides[0] === sides[1] ? [some[0]] : spread(some, MOST_TRIED);
-    const candidates = tried.map((datum) => ({
-      run: datum,
-      stacks: new Map(
-        some.map((run) => [run, stackOnRun(run, crossingsFrom(paths, datum, run).map(motionOf), trueness)]),
-      ),
-    }));
-    settings.push(
-      candidates.reduce((best, setting) => (largest(setting) < largest(best) - ROUND_OFF ? setting : best)),
-    );
+    const datum = tried.length === 1 ? tried[0] : bestDatum(tried, some, motionsFrom, trueness);
+    const stacks = new Map(some.map((run) => [run, stackOnRun(run, motionsFrom(datum, run), trueness)]));
+    settings.push({ run: datum, stacks });
   }
   return settings;
+};
+
+/** The first of those tried from which the largest expected gap is smallest. Only sums of squares are made of the others. */
+const bestDatum = (
+  tried: readonly SeamRun[],
+  runs: readonly SeamRun[],
+  motionsFrom: (datum: SeamRun, run: SeamRun) => readonly BendMotion[],
+  trueness: Trueness,
+): SeamRun => {
+  let [best, least] = [tried[0], Infinity];
+  for (const datum of tried) {
+    let largest = 0;
+    for (const run of runs) {
+      const motions = motionsFrom(datum, run);
+      largest = Math.max(
+        largest,
+        squaresAt(run, motions, trueness, run.start),
+        squaresAt(run, motions, trueness, run.end),
+      );
+    }
+    const gap = Math.sqrt(largest);
+    if (gap < least - ROUND_OFF) [best, least] = [datum, gap];
+  }
+  return best;
+};
+
+/** Square of `rss` of the stack at a point, mm2, without making the stack. */
+const squaresAt = ({ along }: SeamRun, motions: readonly BendMotion[], trueness: Trueness, point: Vec3): number => {
+  let squares = 0;
+  for (const { axis, centre, perMark } of motions) {
+    const [x, y, z] = [point[0] - centre[0], point[1] - centre[1], point[2] - centre[2]];
+    const perAngle = squareAcross(
+      axis[1] * z - axis[2] * y,
+      axis[2] * x - axis[0] * z,
+      axis[0] * y - axis[1] * x,
+      along,
+    );
+    squares += perAngle * trueness.bends ** 2;
+    squares += squareAcross(perMark[0], perMark[1], perMark[2], along) * trueness.marks ** 2;
+  }
+  return squares;
+};
+
+/** Square of a movement's part across the seam. */
+const squareAcross = (x: number, y: number, z: number, along: Vec3): number => {
+  const slide = x * along[0] + y * along[1] + z * along[2];
+  return (x - slide * along[0]) ** 2 + (y - slide * along[1]) ** 2 + (z - slide * along[2]) ** 2;
 };
 
 /** At most `count` of the items, evenly from the first to the last. */
@@ -127,14 +178,13 @@ const spread = <T>(items: readonly T[], count: number): readonly T[] => {
   return Array.from({ length: count }, (_, i) => items[Math.round((i * (items.length - 1)) / (count - 1))]);
 };
 
-const largest = ({ stacks }: Setting): number => Math.max(...[...stacks.values()].map((stack) => stack.rss));
-
 const motionsOnce = (shape: Shape): ((crossing: Crossing) => BendMotion) => {
-  const known = new Map<string, BendMotion>();
+  const known = new Map<number, BendMotion>();
   return (crossing) => {
-    const key = `${crossing.bend} ${crossing.from}`;
-    const motion = known.get(key) ?? bendMotion(shape, crossing);
-    known.set(key, motion);
+    // Every bend can be crossed two ways.
+    const key = 2 * crossing.bend + (crossing.from === shape.bends[crossing.bend].faces[0] ? 0 : 1);
+    let motion = known.get(key);
+    if (!motion) known.set(key, (motion = bendMotion(shape, crossing)));
     return motion;
   };
 };
