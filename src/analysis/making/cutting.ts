@@ -62,6 +62,15 @@ const AROUND = 3;
  * Steps and blunt corners are none. Undefined when there is none so narrow. O(n log n).
  */
 export const narrowestNotch = (outline: Contour, atMost: number): Notch | undefined => {
+  const known = notchesOf(outline);
+  if (!known.has(atMost)) known.set(atMost, findNarrowestNotch(outline, atMost));
+  return known.get(atMost);
+};
+
+/** Found already, by the width looked for. */
+const notchesOf = memoBy((_outline: Contour) => new Map<number, Notch | undefined>());
+
+const findNarrowestNotch = (outline: Contour, atMost: number): Notch | undefined => {
   const corners = flattened(outline);
   const n = corners.length;
   const stations = stationsOf(corners);

@@ -3,6 +3,7 @@ import Flatbush from 'flatbush';
 import type { FlatBend, FlatHole, FlatPattern } from '../fold/flat-pattern.js';
 import { flattenContour } from '../geometry/contour.js';
 import { dot2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
+import { memoBy } from '../memo.js';
 
 export interface NearHole {
   readonly hole: FlatHole;
@@ -25,7 +26,7 @@ export const holeDistanceNeeded = (thickness: number, lengthAlong: number): numb
   (lengthAlong > LONG_HOLE ? 3 : 2) * thickness;
 
 /** Holes that are nearer to a bend than they should be; holes across a bend are told elsewhere. O(n log n). */
-export const holesNearBends = (flat: FlatPattern): readonly NearHole[] => {
+export const holesNearBends = memoBy((flat: FlatPattern): readonly NearHole[] => {
   const { bends, holes, thickness } = flat;
   if (bends.length === 0 || holes.length === 0) return [];
   const around = holeDistanceNeeded(thickness, Infinity);
@@ -48,7 +49,7 @@ export const holesNearBends = (flat: FlatPattern): readonly NearHole[] => {
     const found = index.search(Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys));
     return found.sort((a, b) => a - b).flatMap((i) => nearnessOf(hole, corners, bends[i], thickness) ?? []);
   });
-};
+});
 
 const nearnessOf = (
   hole: FlatHole,

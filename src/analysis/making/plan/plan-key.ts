@@ -1,5 +1,6 @@
 /** What a bend plan depends on, as text: the same key, the same plan. */
 import type { Contour, FlatPattern } from '../../fold/flat-pattern.js';
+import { memoBy } from '../../memo.js';
 import type { Shop } from '../../model.js';
 import type { PlanOptions } from './plan-part.js';
 
@@ -12,18 +13,22 @@ const n = (value: number): string => value.toFixed(DIGITS);
  * Geometry of panels and bends, sheet, machines, budget. Names of panels, marks, holes, places in the text and the place of
  * the part in space are left out, so that editing them plans nothing anew.
  */
-export const planKey = (flat: FlatPattern, shop: Shop, { material, budget, ifBlocked, order }: PlanOptions): string => {
+export const planKey = (flat: FlatPattern, shop: Shop, { material, budget, ifBlocked, order }: PlanOptions): string =>
+  [material, budget, ifBlocked, order, keyOfFlat(flat), keyOfShop(shop)].join('|');
+
+const keyOfFlat = memoBy(({ thickness, panels, bends }: FlatPattern): string => {
   const contour = (points: Contour): string => points.map(({ x, y, bulge }) => `${n(x)},${n(y)},${n(bulge)}`).join(' ');
-  const panels = flat.panels.map(({ region }) => contour(region)).join(';');
-  const bends = flat.bends
-    .map(({ tangents, allowance, angle, direction, radius, kFactor, parent, child }) =>
-      [tangents.flat(2).map(n).join(','), n(allowance), n(angle), direction, n(radius), n(kFactor), parent, child].join(
-        ',',
-      ),
-    )
-    .join(';');
-  const machines = JSON.stringify([shop.pressBrakes, shop.foldingBrakes], (name, value: unknown) =>
+  const ofBends = bends.map(({ tangents, allowance, angle, direction, radius, kFactor, parent, child }) =>
+    [tangents.flat(2).map(n).join(','), n(allowance), n(angle), direction, n(radius), n(kFactor), parent, child].join(
+      ',',
+    ),
+  );
+  return [n(thickness), panels.map(({ region }) => contour(region)).join(';'), ofBends.join(';')].join('|');
+});
+
+const keyOfShop = memoBy(({ pressBrakes, foldingBrakes, marksWithin }: Shop): string => {
+  const machines = JSON.stringify([pressBrakes, foldingBrakes], (name, value: unknown) =>
     name === 'at' ? undefined : value,
   );
-  return [n(flat.thickness), material, budget, ifBlocked, order, panels, bends, machines, shop.marksWithin].join('|');
-};
+  return [machines, marksWithin].join('|');
+});
