@@ -1,10 +1,11 @@
 import type { Vec3 } from '../geometry/vec.js';
+import { memoBy } from '../memo.js';
 import type { OutletIndex, Tub } from '../model.js';
 import type { FaceIndex } from '../shape/shape.js';
-import { belowLevel } from './below.js';
 import type { Drainage } from './drainage.js';
 import type { Flood } from './flood.js';
-import { trianglesTouching, type Pool } from './pools.js';
+import { listOf, otherEnd } from './mesh.js';
+import { belowTriangle, trianglesTouching, type Pool } from './pools.js';
 import type { Surface } from './surface.js';
 
 /** A hollow of the tub with its outlets plugged, filled until it runs over. */
@@ -38,16 +39,18 @@ export interface LevelVolume {
 
 /** Basins of the plugged tub: the main one first (holding the lowest outlet, else the largest), then by volume. */
 export const findBasins = (tub: Tub, surface: Surface, { flood, pools }: Drainage): readonly Basin[] => {
-  const owner = new Map<number, number>();
-  pools.forEach((pool, i) => pool.points.forEach((point) => owner.set(point, i)));
+  const owner = new Int32Array(surface.points.length).fill(-1);
+  pools.forEach((pool, i) => {
+    for (const point of pool.points) owner[point] = i;
+  });
   const rims = rimPoints(surface);
   const outletsOf: OutletIndex[][] = pools.map(() => []);
   const lowestOutlet = pools.map(() => Infinity);
   tub.outlets.forEach((outlet, index) => {
-    const rim = (rims.get(outlet.opening) ?? []).filter((point) => owner.has(point));
+    const rim = (rims.get(outlet.opening) ?? []).filter((point) => owner[point] >= 0);
     if (rim.length === 0) return;
     const lowest = rim.reduce((least, i) => (surface.points[i][2] < surface.points[least][2] ? i : least));
-    const pool = owner.get(lowest) ?? 0;
+    const pool = owner[lowest];
     outletsOf[pool].push(index);
     lowestOutlet[pool] = Math.min(lowestOutlet[pool], surface.points[lowest][2]);
   });
@@ -60,16 +63,17 @@ export const findBasins = (tub: Tub, surface: Surface, { flood, pools }: Drainag
 const compare = (a: number, b: number): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** Points of each opening's triangles, its rim, in index order. O(n) for all of them. */
-export const rimPoints = (surface: Surface): ReadonlyMap<number, readonly number[]> => {
+export const rimPoints = memoBy(({ mesh }: Surface): ReadonlyMap<number, readonly number[]> => {
   const found = new Map<number, Set<number>>();
-  for (const { opening, corners } of surface.triangles) {
-    if (opening === undefined) continue;
-    const rim = found.get(opening) ?? new Set();
-    for (const corner of corners) rim.add(corner);
-    found.set(opening, rim);
+  for (let t = 0; t < mesh.count; t++) {
+    const opening = mesh.openingOf[t];
+    if (opening < 0) continue;
+    let rim = found.get(opening);
+    if (!rim) found.set(opening, (rim = new Set()));
+    for (let i = 3 * t; i < 3 * t + 3; i++) rim.add(mesh.corners[i]);
   }
   return new Map([...found].map(([opening, rim]) => [opening, [...rim].sort((p, q) => p - q)]));
-};
+});
 
 const basinOf = (surface: Surface, flood: Flood, pool: Pool, outlets: readonly OutletIndex[]): Basin => ({
   outlets,
@@ -90,11 +94,11 @@ export const passPoints = (surface: Surface, flood: Flood, pool: Pool): Readonly
     surface.points[point][2] === pool.level &&
     flood.level[point] === pool.level &&
     !inside.has(flood.next[point]);
+  const { start, items } = surface.mesh.edgesAt;
   const passes = new Set<number>();
   for (const point of pool.points) {
-    for (const edge of surface.edgesAt[point]) {
-      const { a, b } = surface.edges[edge];
-      const other = a === point ? b : a;
+    for (let i = start[point]; i < start[point + 1]; i++) {
+      const other = otherEnd(surface.mesh, items[i], point);
       if (isPass(other)) passes.add(other);
     }
   }
@@ -104,20 +108,18 @@ export const passPoints = (surface: Surface, flood: Flood, pool: Pool): Readonly
 const overflowOf = (surface: Surface, flood: Flood, pool: Pool): readonly OverflowPlace[] => {
   const inside = new Set(pool.points);
   const passes = passPoints(surface, flood, pool);
+  const { ends, edgesAt, trianglesOfEdge, corners, faceOf } = surface.mesh;
   const places: OverflowPlace[] = [];
   const used = new Set<number>();
-  for (const point of [...passes].sort((p, q) => p - q)) {
-    for (const index of surface.edgesAt[point]) {
-      const { a, b, triangles } = surface.edges[index];
-      if (a !== point || !passes.has(b)) continue;
-      const wet = triangles.filter((t) => surface.triangles[t].corners.some((c) => inside.has(c)));
+  const isWet = (t: number): boolean => corners.subarray(3 * t, 3 * t + 3).some((corner) => inside.has(corner));
+  for (const a of [...passes].sort((p, q) => p - q)) {
+    for (const edge of listOf(edgesAt, a)) {
+      const b = ends[2 * edge + 1];
+      if (ends[2 * edge] !== a || !passes.has(b)) continue;
+      const triangles = listOf(trianglesOfEdge, edge);
+      const wet = triangles.filter(isWet);
       if (wet.length === 0 || (wet.length === triangles.length && triangles.length > 1)) continue;
-      places.push({
-        face: surface.triangles[wet[0]].face,
-        start: surface.points[a],
-        end: surface.points[b],
-        points: [a, b],
-      });
+      places.push({ face: faceOf[wet[0]], start: surface.points[a], end: surface.points[b], points: [a, b] });
       used.add(a).add(b);
     }
   }
@@ -127,7 +129,7 @@ const overflowOf = (surface: Surface, flood: Flood, pool: Pool): readonly Overfl
 };
 
 const pointPlace = (surface: Surface, point: number): OverflowPlace => ({
-  face: surface.triangles[surface.trianglesAt[point][0]].face,
+  face: surface.mesh.faceOf[listOf(surface.mesh.trianglesAt, point)[0]],
   start: surface.points[point],
   end: surface.points[point],
   points: [point, point],
@@ -174,16 +176,12 @@ export const contentAt = (surface: Surface, { points: members }: Pool, from: num
   };
   reach(from);
   for (let i = 0; i < reached.length; i++) {
-    for (const edge of surface.edgesAt[reached[i]]) {
-      reach(surface.edges[edge].a);
-      reach(surface.edges[edge].b);
-    }
+    for (const edge of listOf(surface.mesh.edgesAt, reached[i])) reach(otherEnd(surface.mesh, edge, reached[i]));
   }
   let volume = 0;
   let area = 0;
   for (const t of trianglesTouching(surface, reached)) {
-    const [a, b, c] = surface.triangles[t].corners;
-    const below = belowLevel(surface.points[a], surface.points[b], surface.points[c], level);
+    const below = belowTriangle(surface.mesh, surface.points, t, level);
     volume += below.volume;
     area += below.area;
   }

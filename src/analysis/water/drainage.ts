@@ -20,7 +20,7 @@ export interface Drainage {
 export const drainageOf = (tub: Tub, surface: Surface, drains: Drains): Drainage => {
   const open = openOpenings(tub, drains);
   const rises = drains === 'open' ? rimRises(tub, surface) : tub.openings.map(() => 0);
-  const flood = floodFrom({ surface, heights: heightsOf(surface), open, rises });
+  const flood = floodFrom({ surface, heights: heightsOf(surface.points), open, rises });
   const pools = findPools({ surface, points: surface.points, flood, open });
   const net = memo(() => buildFlowNet(surface, pools, open, rises));
   return {

@@ -1,6 +1,7 @@
 import { toSpace } from '../geometry/frame.js';
 import { distance, dot, subtract, type Vec3 } from '../geometry/vec.js';
-import type { Face, Shape, Stretch } from '../shape/shape.js';
+import type { Face, FaceIndex, Shape, Stretch } from '../shape/shape.js';
+import { memoBy } from '../memo.js';
 import { SAME_POINT } from '../tolerance.js';
 import { cutFace, type CutFace } from './cut-face.js';
 import { areApart, openingOutlines, type OpeningOutline } from './opening-outline.js';
@@ -17,28 +18,33 @@ export interface EdgeStop {
   readonly at: Vec3;
 }
 
-export const regionsOf = (face: Face): FaceRegions => {
+export const regionsOf = memoBy((face: Face): FaceRegions => {
   const openings = openingOutlines(face);
   return { openings, cut: areApart(openings, face.outline) ? undefined : cutFace(face.outline, openings) };
-};
+});
+
+const NONE: readonly EdgeStop[] = [];
 
 /** Per face, the places at which its edges are to be split: its own openings that reach them, and its neighbours'. */
-export const stopsOnEdges = (
-  { faces }: Shape,
-  regions: readonly (FaceRegions | undefined)[],
-): readonly (readonly EdgeStop[])[] => {
-  const stops: EdgeStop[][] = faces.map(() => []);
-  regions.forEach((own, i) => {
-    for (const { edge, at } of own?.cut?.cuts ?? []) {
-      const point = toSpace(faces[i].frame, at);
-      stops[i].push({ edge, at: point });
-      for (const stretch of faces[i].stretches[edge]) {
+export const stopsOnEdges = ({ faces }: Shape): ((face: FaceIndex) => readonly EdgeStop[]) => {
+  const stops = new Map<FaceIndex, EdgeStop[]>();
+  const add = (face: FaceIndex, stop: EdgeStop): void => {
+    const list = stops.get(face);
+    if (list) list.push(stop);
+    else stops.set(face, [stop]);
+  };
+  for (const face of faces) {
+    if (!face.usable) continue;
+    for (const { edge, at } of regionsOf(face).cut?.cuts ?? []) {
+      const point = toSpace(face.frame, at);
+      add(face.panel, { edge, at: point });
+      for (const stretch of face.stretches[edge]) {
         if (!isOn(stretch, point)) continue;
-        for (const mate of stretch.mates) stops[mate.face].push({ edge: mate.edge, at: point });
+        for (const mate of stretch.mates) add(mate.face, { edge: mate.edge, at: point });
       }
     }
-  });
-  return stops;
+  }
+  return (face) => stops.get(face) ?? NONE;
 };
 
 /** The start of a stretch and the places on it where it is split, in its direction. */

@@ -1,6 +1,8 @@
 import type { FaceIndex } from '../shape/shape.js';
-import type { Edge, Surface } from './surface.js';
+import type { Border } from './border.js';
+import { otherEnd, type Mesh } from './mesh.js';
 import { minQueue } from './min-queue.js';
+import type { Surface } from './surface.js';
 
 export interface FloodInput {
   readonly surface: Surface;
@@ -30,6 +32,8 @@ export interface Flood {
  * Source: R. Barnes, C. Lehman, D. Mulla, "Priority-flood", Computers & Geosciences 62 (2014) 117-127, on a graph.
  */
 export const floodFrom = ({ surface, heights, open, rises }: FloodInput): Flood => {
+  const { mesh } = surface;
+  const { ends, edgesAt } = mesh;
   const count = heights.length;
   const level = new Float64Array(count).fill(Infinity);
   const next = new Int32Array(count).fill(-2);
@@ -42,21 +46,22 @@ export const floodFrom = ({ surface, heights, open, rises }: FloodInput): Flood 
     exitEdge[point] = edge;
     queue.push(point, at);
   };
-  const dams = damsAt(surface);
-  surface.edges.forEach((edge, i) => {
-    const rise = sinkRise(surface, i, open, rises);
-    if (rise === undefined) return;
-    for (const point of [edge.a, edge.b])
-      offer(point, heights[point] + Math.max(rise, heldBy(dams.get(point), edge)), -1, i);
-  });
+  const dams = damsAt(mesh);
+  for (let end = 0; end < ends.length; end++) {
+    const edge = end >> 1;
+    const rise = sinkRise(surface, edge, open, rises);
+    if (rise === undefined) continue;
+    const held = heldBy(dams.get(ends[end]), mesh.borders.get(edge));
+    offer(ends[end], heights[ends[end]] + Math.max(rise, held), -1, edge);
+  }
   const settled = new Uint8Array(count);
   for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
     if (settled[point]) continue;
     settled[point] = 1;
-    for (const edge of surface.edgesAt[point]) {
-      const { a, b } = surface.edges[edge];
-      const other = a === point ? b : a;
-      if (settled[other] || !isSolidEdge(surface, edge, open)) continue;
+    for (let i = edgesAt.start[point]; i < edgesAt.start[point + 1]; i++) {
+      const edge = edgesAt.items[i];
+      const other = otherEnd(mesh, edge, point);
+      if (settled[other] || !isSolidEdge(mesh, edge, open)) continue;
       offer(other, Math.max(heights[other], level[point]), point, -1);
     }
   }
@@ -69,43 +74,54 @@ interface Dam {
 }
 
 /** Hems that stand up on the wet face, at both ends of each. */
-const damsAt = ({ edges }: Surface): ReadonlyMap<number, readonly Dam[]> => {
+const damsAt = ({ ends, borders }: Mesh): ReadonlyMap<number, readonly Dam[]> => {
   const found = new Map<number, Dam[]>();
-  for (const { a, b, border } of edges) {
-    if (!border || border.dam <= 0) continue;
-    for (const point of [a, b])
+  for (const [edge, border] of borders) {
+    if (border.dam <= 0) continue;
+    for (const point of [ends[2 * edge], ends[2 * edge + 1]])
       found.set(point, [...(found.get(point) ?? []), { face: border.stretch.face, height: border.dam }]);
   }
   return found;
 };
 
 /** A hem reaches to the wall beside it, so water does not get round its end by the wall's own edge. */
-const heldBy = (dams: readonly Dam[] = [], { border }: Edge): number =>
+const heldBy = (dams: readonly Dam[] = NONE, border: Border | undefined): number =>
   border === undefined || dams.length === 0 || dams.some(({ face }) => face === border.stretch.face)
     ? 0
     : Math.min(...dams.map(({ height }) => height));
 
+const NONE: readonly Dam[] = [];
+
 /** Rise over an edge where water leaves, mm; undefined where it does not. */
 export const sinkRise = (
-  surface: Surface,
+  { mesh }: Surface,
   edge: number,
   open: readonly boolean[],
   rises: readonly number[],
 ): number | undefined => {
-  const { border, triangles } = surface.edges[edge];
-  if (triangles.length === 1) return border?.kind === 'free' ? border.dam : undefined;
+  const { start, items } = mesh.trianglesOfEdge;
+  if (start[edge + 1] - start[edge] === 1) {
+    const border = mesh.borders.get(edge);
+    return border?.kind === 'free' ? border.dam : undefined;
+  }
   let hole: number | undefined;
   let solid = false;
-  for (const triangle of triangles) {
-    const { opening } = surface.triangles[triangle];
-    if (opening !== undefined && open[opening]) hole = opening;
+  for (let i = start[edge]; i < start[edge + 1]; i++) {
+    const opening = mesh.openingOf[items[i]];
+    if (opening >= 0 && open[opening]) hole = opening;
     else solid = true;
   }
   return hole !== undefined && solid ? rises[hole] : undefined;
 };
 
-const isSolidEdge = (surface: Surface, edge: number, open: readonly boolean[]): boolean =>
-  surface.edges[edge].triangles.some((triangle) => {
-    const { opening } = surface.triangles[triangle];
-    return opening === undefined || !open[opening];
-  });
+const isSolidEdge = (
+  { trianglesOfEdge: { start, items }, openingOf }: Mesh,
+  edge: number,
+  open: readonly boolean[],
+): boolean => {
+  for (let i = start[edge]; i < start[edge + 1]; i++) {
+    const opening = openingOf[items[i]];
+    if (opening < 0 || !open[opening]) return true;
+  }
+  return false;
+};

@@ -12,33 +12,43 @@ export interface MergedPoints {
 /** Collects points, one for all that lie within SAME_POINT. Cost: O(1) each, by a grid of cells that hold few points. */
 export const mergePoints = (): MergedPoints => {
   const points: Vec3[] = [];
-  const cells = new Map<number, number[]>();
+  /** Per cell the point that came last, and per point the one before it in its cell. */
+  const last = new Map<number, number>();
+  const before: number[] = [];
   const cell = 4 * SAME_POINT;
   // Cells may share a key, which costs a little time: the distance decides.
   const keyOf = (x: number, y: number, z: number): number =>
     (Math.imul(x, 73_856_093) ^ Math.imul(y, 19_349_663) ^ Math.imul(z, 83_492_791)) >>> 2;
   const low = (value: number): number => Math.floor((value - SAME_POINT) / cell);
   const high = (value: number): number => Math.floor((value + SAME_POINT) / cell);
-  const nearest = (point: Vec3): number | undefined => {
+  /** The first point of the cell within SAME_POINT; -1: none. */
+  const firstIn = (key: number, point: Vec3): number => {
+    let found = -1;
+    for (let i = last.get(key) ?? -1; i >= 0; i = before[i]) if (distance(points[i], point) <= SAME_POINT) found = i;
+    return found;
+  };
+  const nearest = (point: Vec3): number => {
     for (let x = low(point[0]); x <= high(point[0]); x++) {
       for (let y = low(point[1]); y <= high(point[1]); y++) {
         for (let z = low(point[2]); z <= high(point[2]); z++) {
-          const near = cells.get(keyOf(x, y, z))?.find((i) => distance(points[i], point) <= SAME_POINT);
-          if (near !== undefined) return near;
+          const near = firstIn(keyOf(x, y, z), point);
+          if (near >= 0) return near;
         }
       }
     }
-    return undefined;
+    return -1;
   };
-  const add = (point: Vec3): number => points.push(point) - 1;
+  const add = (point: Vec3): number => {
+    before.push(-1);
+    return points.push(point) - 1;
+  };
   const indexOf = (point: Vec3): number => {
     const known = nearest(point);
-    if (known !== undefined) return known;
+    if (known >= 0) return known;
     const index = add(point);
     const key = keyOf(Math.floor(point[0] / cell), Math.floor(point[1] / cell), Math.floor(point[2] / cell));
-    const list = cells.get(key);
-    if (list) list.push(index);
-    else cells.set(key, [index]);
+    before[index] = last.get(key) ?? -1;
+    last.set(key, index);
     return index;
   };
   return { points, indexOf, add };

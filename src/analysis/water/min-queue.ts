@@ -5,39 +5,43 @@ export interface MinQueue {
   readonly size: () => number;
 }
 
-/** Binary heap; push and pop O(log n). */
+/** Binary heap; push and pop O(log n). An entry that moves up or down leaves a gap that it fills at the end. */
 export const minQueue = (): MinQueue => {
   const values: number[] = [];
   const keys: number[] = [];
-  const before = (i: number, j: number): boolean => keys[i] < keys[j] || (keys[i] === keys[j] && values[i] < values[j]);
-  const swap = (i: number, j: number): void => {
-    [values[i], values[j]] = [values[j], values[i]];
-    [keys[i], keys[j]] = [keys[j], keys[i]];
+  const isBefore = (i: number, value: number, key: number): boolean =>
+    keys[i] < key || (keys[i] === key && values[i] < value);
+  const put = (i: number, value: number, key: number): void => {
+    values[i] = value;
+    keys[i] = key;
   };
   const push = (value: number, key: number): void => {
-    values.push(value);
-    keys.push(key);
-    for (let i = values.length - 1; i > 0;) {
-      const parent = (i - 1) >> 1;
-      if (!before(i, parent)) return;
-      swap(i, parent);
-      i = parent;
+    let gap = values.length;
+    put(gap, value, key);
+    while (gap > 0) {
+      const parent = (gap - 1) >> 1;
+      if (isBefore(parent, value, key)) break;
+      put(gap, values[parent], keys[parent]);
+      gap = parent;
     }
+    put(gap, value, key);
   };
   const pop = (): number | undefined => {
     if (values.length === 0) return undefined;
-    swap(0, values.length - 1);
-    const value = values.pop();
-    keys.pop();
-    for (let i = 0; ;) {
-      let least = i;
-      const child = 2 * i + 1;
-      if (child < values.length && before(child, least)) least = child;
-      if (child + 1 < values.length && before(child + 1, least)) least = child + 1;
-      if (least === i) return value;
-      swap(i, least);
-      i = least;
+    const first = values[0];
+    const value = values.pop()!;
+    const key = keys.pop()!;
+    const size = values.length;
+    if (size === 0) return first;
+    let gap = 0;
+    for (let child = 1; child < size; child = 2 * gap + 1) {
+      if (child + 1 < size && isBefore(child + 1, values[child], keys[child])) child++;
+      if (!isBefore(child, value, key)) break;
+      put(gap, values[child], keys[child]);
+      gap = child;
     }
+    put(gap, value, key);
+    return first;
   };
   return { push, pop, size: () => values.length };
 };

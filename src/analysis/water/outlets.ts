@@ -57,8 +57,7 @@ export const outletStates = (
     const head = over + (strainer?.head ?? 0);
     const floodLevel = Math.max(lip, plugged.flood.level[low]);
     const room = floodLevel - lip;
-    const lossAt = (rate: number): number =>
-      outlet.strainer ? strainerLoss(outlet.strainer, rate, liquid).head : 0;
+    const lossAt = (rate: number): number => (outlet.strainer ? strainerLoss(outlet.strainer, rate, liquid).head : 0);
     // The head over the rim is what is left of the room behind the strainer.
     const fits = (rim: number): boolean => rim + lossAt(outletCapacity(round, rim)) <= room;
     const hollow = plugged.flood.level[low] > lip && Number.isFinite(room);

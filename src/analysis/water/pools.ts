@@ -1,7 +1,8 @@
 import type { Vec3 } from '../geometry/vec.js';
 import type { FaceIndex } from '../shape/shape.js';
-import { belowLevel } from './below.js';
+import { belowLevel, type Below } from './below.js';
 import type { Flood } from './flood.js';
+import { otherEnd, type Mesh } from './mesh.js';
 import type { Surface } from './surface.js';
 
 /** Water that stays: what lies below the level at which it would run off. */
@@ -33,7 +34,9 @@ export interface PoolInput {
 
 /** All pools, deepest point first in index order. Areas and volumes are exact on the triangulated surface. O(n). */
 export const findPools = (input: PoolInput): readonly Pool[] => {
-  const { surface, points, flood } = input;
+  const { points, flood } = input;
+  const { mesh } = input.surface;
+  const { start: from, items } = mesh.edgesAt;
   const owner = new Int32Array(points.length).fill(-1);
   const members: number[][] = [];
   for (let start = 0; start < points.length; start++) {
@@ -41,9 +44,8 @@ export const findPools = (input: PoolInput): readonly Pool[] => {
     const list = [start];
     owner[start] = members.length;
     for (let i = 0; i < list.length; i++) {
-      for (const edge of surface.edgesAt[list[i]]) {
-        const { a, b } = surface.edges[edge];
-        const other = a === list[i] ? b : a;
+      for (let k = from[list[i]]; k < from[list[i] + 1]; k++) {
+        const other = otherEnd(mesh, items[k], list[i]);
         if (owner[other] >= 0 || !isUnder(input, other) || flood.level[other] !== flood.level[start]) continue;
         owner[other] = members.length;
         list.push(other);
@@ -54,15 +56,20 @@ export const findPools = (input: PoolInput): readonly Pool[] => {
   return members.map((list) => poolOf(input, list));
 };
 
-const isUnder = ({ points, flood, surface, open }: PoolInput, point: number): boolean =>
-  points[point][2] < flood.level[point] &&
-  surface.trianglesAt[point].some((t) => {
-    const { opening } = surface.triangles[t];
-    return opening === undefined || !open[opening];
-  });
+const isUnder = ({ points, flood, surface: { mesh }, open }: PoolInput, point: number): boolean => {
+  if (points[point][2] >= flood.level[point]) return false;
+  const { start, items } = mesh.trianglesAt;
+  for (let i = start[point]; i < start[point + 1]; i++) if (!isOpen(mesh, items[i], open)) return true;
+  return false;
+};
+
+/** Is the triangle part of a hole that lets water through? */
+const isOpen = ({ openingOf }: Mesh, t: number, open: readonly boolean[]): boolean =>
+  openingOf[t] >= 0 && open[openingOf[t]];
 
 const poolOf = (input: PoolInput, list: readonly number[]): Pool => {
   const { surface, points, flood, open } = input;
+  const { mesh } = surface;
   const level = flood.level[list[0]];
   const lowest = list.reduce((least, i) => (points[i][2] < points[least][2] ? i : least));
   const areas = new Map<FaceIndex, number>();
@@ -70,11 +77,9 @@ const poolOf = (input: PoolInput, list: readonly number[]): Pool => {
   let area = 0;
   const finite = Number.isFinite(level);
   for (const t of trianglesTouching(surface, list)) {
-    const { corners, face, opening } = surface.triangles[t];
-    if (opening !== undefined && open[opening]) continue;
-    const below = finite
-      ? belowLevel(points[corners[0]], points[corners[1]], points[corners[2]], level)
-      : { area: 0, volume: Infinity };
+    if (isOpen(mesh, t, open)) continue;
+    const face = mesh.faceOf[t];
+    const below = finite ? belowTriangle(mesh, points, t, level) : ENDLESS;
     areas.set(face, (areas.get(face) ?? 0) + below.area);
     area += below.area;
     volume += below.volume;
@@ -96,10 +101,24 @@ const poolOf = (input: PoolInput, list: readonly number[]): Pool => {
   };
 };
 
-export const trianglesTouching = (surface: Surface, list: readonly number[]): readonly number[] => {
-  const seen = new Set<number>();
-  for (const point of list) for (const t of surface.trianglesAt[point]) seen.add(t);
-  return [...seen].sort((p, q) => p - q);
+const ENDLESS: Below = { area: 0, volume: Infinity };
+
+/** What lies under a level over one triangle of the mesh, its points standing at `points`. */
+export const belowTriangle = ({ corners }: Mesh, points: readonly Vec3[], t: number, level: number): Below =>
+  belowLevel(points[corners[3 * t]], points[corners[3 * t + 1]], points[corners[3 * t + 2]], level);
+
+/** Triangles with one of the points as a corner, in index order. */
+export const trianglesTouching = ({ mesh }: Surface, list: readonly number[]): Int32Array => {
+  const { start, items } = mesh.trianglesAt;
+  let count = 0;
+  for (const point of list) count += start[point + 1] - start[point];
+  const found = new Int32Array(count);
+  count = 0;
+  for (const point of list) for (let i = start[point]; i < start[point + 1]; i++) found[count++] = items[i];
+  found.sort();
+  count = 0;
+  for (let i = 0; i < found.length; i++) if (i === 0 || found[i] !== found[i - 1]) found[count++] = found[i];
+  return found.subarray(0, count);
 };
 
 const spillOf = ({ points, flood }: PoolInput, from: number): Vec3 | undefined => {

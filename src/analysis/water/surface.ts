@@ -1,22 +1,25 @@
-import { toPlane } from '../geometry/frame.js';
-import { addScaled, distance2, type Vec2, type Vec3 } from '../geometry/vec.js';
+import type { Vec2, Vec3 } from '../geometry/vec.js';
+import { memo } from '../memo.js';
 import type { Tub } from '../model.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../shape/shape.js';
-import { ROUND_OFF, SAME_POINT } from '../tolerance.js';
+import { ROUND_OFF } from '../tolerance.js';
 import { findBorders, type Border } from './border.js';
-import { pointsAlong, regionsOf, stopsOnEdges, type EdgeStop, type FaceRegions } from './face-regions.js';
-import { mergePoints, type MergedPoints } from './merge-points.js';
-import { triangulate } from './triangulate.js';
+import { meshOn, plainMesh, type FaceMesh } from './face-mesh.js';
+import { pointsAlong, regionsOf, stopsOnEdges, type EdgeStop } from './face-regions.js';
+import { mergePoints } from './merge-points.js';
+import { joinPieces, listOf, noPieces, type BorderLine, type Mesh } from './mesh.js';
 
 /**
  * The wet face of the whole tub as triangles that meet corner to corner.
  *
  * Openings are triangulated too (a plugged outlet is sheet; an open one is a hole): `opening` marks their triangles.
+ * `mesh` says all in flat lists, for what looks at the whole tub; the other lists say the same, made when first asked for.
  */
 export interface Surface {
   readonly faces: readonly Face[];
   /** Heights that differ by less than ROUND_OFF are made equal, so that level things are exactly level. */
   readonly points: readonly Vec3[];
+  readonly mesh: Mesh;
   readonly triangles: readonly Triangle[];
   readonly edges: readonly Edge[];
   /** Per point, the triangles and the edges around it, in index order. */
@@ -45,141 +48,141 @@ export interface Edge {
   readonly border: Border | undefined;
 }
 
-export type BareTriangle = Omit<Triangle, 'edges'>;
-
 /** Triangulates every usable face once. Cost: O(n log n) in corners. */
 export const buildSurface = (tub: Tub, shape: Shape): Surface => {
   const merge = mergePoints();
-  const triangles: BareTriangle[] = [];
-  const borders = new Map<number, Border>();
+  const pieces = noPieces();
+  const lines: BorderLine[] = [];
   const known = findBorders(tub, shape);
-  const regions = shape.faces.map((face) => (face.usable ? regionsOf(face) : undefined));
-  const stops = stopsOnEdges(shape, regions);
-  shape.faces.forEach((face, i) => {
-    const own = regions[i];
-    if (own) addFace(face, own, stops[i], merge, known, triangles, borders);
-  });
-  return assembleSurface(shape.faces, levelled(merge.points), triangles, borders);
-};
-
-const addFace = (
-  face: Face,
-  { openings, cut }: FaceRegions,
-  stops: readonly EdgeStop[],
-  { indexOf, add }: MergedPoints,
-  known: ReadonlyMap<Stretch, Border>,
-  triangles: BareTriangle[],
-  borders: Map<number, Border>,
-): void => {
-  const plane: Vec2[] = [];
-  const global: number[] = [];
-  const local = (index: number, at: Vec2): number => {
-    plane.push(at);
-    global.push(index);
-    return plane.length - 1;
-  };
-  const outline: number[] = [];
-  const sides = face.stretches
-    .flat()
-    .flatMap((stretch) => pointsAlong(stretch, stops).map((start) => ({ start, stretch })));
-  const corners = sides.map(({ start, stretch }) => ({ point: indexOf(start), start, stretch }));
-  corners.forEach(({ point, start, stretch }, i) => {
-    const next = corners[(i + 1) % corners.length].point;
-    if (point === next) return;
-    outline.push(local(point, toPlane(face.frame, start)));
-    const border = known.get(stretch);
-    if (border) borders.set(edgeKey(point, next), border);
-  });
-  const onOutline = outline.length;
-  const ringOf = (ring: readonly Vec2[]): readonly number[] => {
-    const found = ring.map((corner) => nearest(plane, corner) ?? local(add(onPlane(face, corner)), corner));
-    return found.filter((index, i) => global[index] !== global[found[(i + 1) % found.length]]);
-  };
-  const nearest = (among: readonly Vec2[], corner: Vec2): number | undefined => {
-    // Rings that stand free meet no other corner: only what was cut at the edge has to look.
-    if (!cut) return undefined;
-    const index = among.findIndex((p, i) => distance2(p, corner) <= (i < onOutline ? SAME_POINT : ROUND_OFF));
-    return index < 0 ? undefined : index;
-  };
-  const push = (opening: number | undefined, [a, b, c]: readonly [number, number, number]): void => {
-    triangles.push({
-      face: face.panel,
-      opening,
-      corners: [global[a], global[b], global[c]],
-      plane: [plane[a], plane[b], plane[c]],
+  const stopsOn = stopsOnEdges(shape);
+  for (const face of shape.faces) {
+    if (!face.usable) continue;
+    const stops = stopsOn(face.panel);
+    const sides = sidesOf(face, stops);
+    const points = sides.map(({ start }) => merge.indexOf(start));
+    const isShort = (side: number): boolean => points[side] === points[(side + 1) % points.length];
+    sides.forEach(({ stretch }, side) => {
+      const border = stretch.mates.length === 0 ? known.get(stretch) : undefined;
+      if (border && !isShort(side)) lines.push({ from: points[side], to: points[(side + 1) % points.length], border });
     });
-  };
-  if (cut) {
-    const solid = cut.solid.map((region) => ({ outline: ringOf(region.outline), holes: region.holes.map(ringOf) }));
-    for (const region of solid)
-      for (const found of triangulate(plane, region.outline, region.holes)) push(undefined, found);
-    for (const { opening, corners: ring } of cut.openings)
-      for (const found of triangulate(plane, ringOf(ring), [])) push(opening, found);
-    return;
+    const isPlain = stops.length === 0 && !regionsOf(face).cut && !points.some((_, side) => isShort(side));
+    const kept = isPlain ? points : points.filter((_, side) => !isShort(side));
+    const starts = sides.filter((_, side) => !isShort(side)).map(({ start }) => start);
+    const mesh = isPlain
+      ? plainMesh(face)
+      : meshOn(face, starts, (a, b) => a === b || (a < kept.length && kept[a] === kept[b]));
+    for (const point of mesh.inner) kept.push(merge.add(point));
+    addMesh(pieces, face.panel, mesh, kept);
   }
-  const rings = openings.map(({ corners: ring }) => ringOf(ring));
-  for (const found of triangulate(
-    plane,
-    outline,
-    rings.map((ring) => [...ring].reverse()),
-  ))
-    push(undefined, found);
-  rings.forEach((ring, i) => {
-    for (const found of triangulate(plane, ring, [])) push(openings[i].opening, found);
-  });
+  const points = levelled(merge.points);
+  return surfaceOf(shape.faces, points, joinPieces(pieces, points.length, lines));
 };
 
-const onPlane = (face: Face, [x, y]: Vec2): Vec3 =>
-  addScaled(addScaled(face.frame.origin, face.frame.u, x), face.frame.v, y);
+interface Side {
+  readonly start: Vec3;
+  readonly stretch: Stretch;
+}
 
-/** Above any count of points a tub can have, and its square is below 2^53. */
-const KEY_BASE = 2 ** 26;
-
-export const edgeKey = (a: number, b: number): number => (a < b ? a * KEY_BASE + b : b * KEY_BASE + a);
-
-/** Joins triangles along common corners. `borders`: by `edgeKey`, for edges with sheet on one side only. */
-export const assembleSurface = (
-  faces: readonly Face[],
-  points: readonly Vec3[],
-  bare: readonly BareTriangle[],
-  borders: ReadonlyMap<number, Border>,
-): Surface => {
-  const found = new Map<number, number>();
-  const edges: { a: number; b: number; triangles: number[]; border: Border | undefined }[] = [];
-  const trianglesAt: number[][] = points.map(() => []);
-  const edgesAt: number[][] = points.map(() => []);
-  const edgeBetween = (a: number, b: number, triangle: number): number => {
-    const key = edgeKey(a, b);
-    let edge = found.get(key);
-    if (edge === undefined) {
-      edge = edges.length;
-      found.set(key, edge);
-      edges.push({ a: Math.min(a, b), b: Math.max(a, b), triangles: [], border: borders.get(key) });
-      edgesAt[a].push(edge);
-      edgesAt[b].push(edge);
+const sidesOf = (face: Face, stops: readonly EdgeStop[]): readonly Side[] => {
+  const sides: Side[] = [];
+  for (const list of face.stretches) {
+    for (const stretch of list) {
+      if (stops.length === 0) sides.push({ start: stretch.start, stretch });
+      else for (const start of pointsAlong(stretch, stops)) sides.push({ start, stretch });
     }
-    edges[edge].triangles.push(triangle);
-    return edge;
-  };
-  const triangles = bare.map((triangle, i): Triangle => {
-    const [a, b, c] = triangle.corners;
-    for (const corner of triangle.corners) trianglesAt[corner].push(i);
-    return { ...triangle, edges: [edgeBetween(a, b, i), edgeBetween(b, c, i), edgeBetween(c, a, i)] };
-  });
-  for (const edge of edges) if (edge.triangles.length > 1) edge.border = undefined;
-  return { faces, points, triangles, edges, trianglesAt, edgesAt };
+  }
+  return sides;
 };
+
+/** Adds the triangles of one face; `points`: which points of the tub its own are. */
+const addMesh = (
+  pieces: ReturnType<typeof noPieces>,
+  face: FaceIndex,
+  { plane, corners, openings }: FaceMesh,
+  points: readonly number[],
+): void => {
+  for (const opening of openings) {
+    pieces.faceOf.push(face);
+    pieces.openingOf.push(opening);
+  }
+  for (const corner of corners) {
+    pieces.corners.push(points[corner]);
+    pieces.plane.push(plane[corner][0], plane[corner][1]);
+  }
+};
+
+/** A surface over a mesh of its points. */
+export const surfaceOf = (faces: readonly Face[], points: readonly Vec3[], mesh: Mesh): Surface => {
+  const triangles = memo(() => Array.from(mesh.faceOf, (_, t) => triangleOf(mesh, t)));
+  const edges = memo(() => Array.from({ length: mesh.ends.length / 2 }, (_, edge) => edgeOf(mesh, edge)));
+  const trianglesAt = memo(() => points.map((_, point) => [...listOf(mesh.trianglesAt, point)]));
+  const edgesAt = memo(() => points.map((_, point) => [...listOf(mesh.edgesAt, point)]));
+  return {
+    faces,
+    points,
+    mesh,
+    get triangles() {
+      return triangles();
+    },
+    get edges() {
+      return edges();
+    },
+    get trianglesAt() {
+      return trianglesAt();
+    },
+    get edgesAt() {
+      return edgesAt();
+    },
+  };
+};
+
+const triangleOf = ({ faceOf, openingOf, corners, sides, plane }: Mesh, t: number): Triangle => {
+  const [i, k] = [3 * t, 6 * t];
+  return {
+    face: faceOf[t],
+    opening: openingOf[t] < 0 ? undefined : openingOf[t],
+    corners: [corners[i], corners[i + 1], corners[i + 2]],
+    plane: [
+      [plane[k], plane[k + 1]],
+      [plane[k + 2], plane[k + 3]],
+      [plane[k + 4], plane[k + 5]],
+    ],
+    edges: [sides[i], sides[i + 1], sides[i + 2]],
+  };
+};
+
+const edgeOf = ({ ends, trianglesOfEdge, borders }: Mesh, edge: number): Edge => ({
+  a: ends[2 * edge],
+  b: ends[2 * edge + 1],
+  triangles: [...listOf(trianglesOfEdge, edge)],
+  border: borders.get(edge),
+});
 
 const levelled = (points: readonly Vec3[]): readonly Vec3[] => {
-  const order = points.map((_, i) => i).sort((p, q) => points[p][2] - points[q][2]);
-  const heights = new Float64Array(points.length);
-  let base = -Infinity;
-  for (const i of order) {
-    if (points[i][2] - base > ROUND_OFF) base = points[i][2];
-    heights[i] = base;
+  const sorted = heightsOf(points).sort();
+  const levels: number[] = [];
+  for (const height of sorted)
+    if (levels.length === 0 || height - levels[levels.length - 1] > ROUND_OFF) levels.push(height);
+  return points.map((point): Vec3 => {
+    const level = levelUnder(levels, point[2]);
+    return level === point[2] ? point : [point[0], point[1], level];
+  });
+};
+
+/** The highest of the ascending levels that is not above the height. */
+const levelUnder = (levels: readonly number[], height: number): number => {
+  let [low, high] = [0, levels.length - 1];
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (levels[middle] <= height) low = middle;
+    else high = middle - 1;
   }
-  return points.map(([x, y], i): Vec3 => [x, y, heights[i]]);
+  return levels[low];
 };
 
 /** Heights of all points, mm. */
-export const heightsOf = (surface: Surface): Float64Array => Float64Array.from(surface.points, (point) => point[2]);
+export const heightsOf = (points: readonly Vec3[]): Float64Array => {
+  const heights = new Float64Array(points.length);
+  for (let i = 0; i < points.length; i++) heights[i] = points[i][2];
+  return heights;
+};

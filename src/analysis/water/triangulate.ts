@@ -4,7 +4,8 @@ import { cross2, dot2, subtract2, type Vec2 } from '../geometry/vec.js';
 /** mm. Three corners nearer than this to one line are no triangle: far above round-off, far below any real sheet. */
 const ON_LINE = 1e-7;
 
-type Corners = readonly [number, number, number];
+/** Indices of three points. */
+export type Corners = readonly [number, number, number];
 
 /**
  * Triangles of a plane region, counter-clockwise, whose sides meet corner to corner.
@@ -19,7 +20,8 @@ export const triangulate = (
 ): readonly Corners[] => {
   const order = [...outline, ...holes.flat()];
   if (order.length < 3) return [];
-  const flat = order.flatMap((i) => [points[i][0], points[i][1]]);
+  const flat: number[] = [];
+  for (const i of order) flat.push(points[i][0], points[i][1]);
   const starts: number[] = [];
   let next = outline.length;
   for (const hole of holes) {
@@ -43,7 +45,7 @@ const twiceArea = (points: readonly Vec2[], [a, b, c]: Corners): number =>
   cross2(subtract2(points[b], points[a]), subtract2(points[c], points[a]));
 
 const isFlat = (points: readonly Vec2[], corners: Corners): boolean => {
-  const [a, b, c] = corners.map((i) => points[i]);
+  const [a, b, c] = [points[corners[0]], points[corners[1]], points[corners[2]]];
   const longest = Math.max(length(a, b), length(b, c), length(c, a));
   return Math.abs(twiceArea(points, corners)) <= ON_LINE * longest;
 };
