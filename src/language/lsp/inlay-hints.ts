@@ -22,6 +22,7 @@ import {
 import type { TubServices } from '../tub-module.js';
 import { degrees, plain } from './plain.js';
 import { settingsOf } from './settings.js';
+import { parameterWords } from './value-text.js';
 
 interface Wanted {
   readonly bends: boolean;
@@ -130,26 +131,11 @@ const legLength = ({ tub }: Evaluation, panel: number): number => {
   return distance(corners[side], corners[(side + 1) % corners.length]);
 };
 
-const valueWords = ({ value, dimension }: Parameter): string => {
+/** Shorter than in a hover where that gives two units. */
+const valueWords = (parameter: Parameter): string => {
+  const { value, dimension } = parameter;
   if (typeof value !== 'number') return `(${value.map((part) => plain(part, 2)).join(', ')}) mm`;
-  switch (dimension) {
-    case 'length':
-      return `${plain(value, 2)} mm`;
-    case 'angle':
-      return degrees(value, 3);
-    case 'volume':
-      return `${plain(value / 1e6, 3)} L`;
-    case 'flow':
-      return `${plain((value * 60) / 1e6, 3)} L/min`;
-    case 'force':
-      return `${plain(value / 1000, 2)} kN`;
-    case 'mass':
-      return `${plain(value, 3)} kg`;
-    case 'viscosity':
-      return `${plain(value, 3)} cSt`;
-    case 'density':
-      return `${plain(value, 1)} kg/m³`;
-    default:
-      return plain(value, 4);
-  }
+  if (dimension === 'length') return `${plain(value, 2)} mm`;
+  if (dimension === 'angle') return degrees(value, 3);
+  return parameterWords(parameter);
 };
