@@ -14,6 +14,8 @@ export interface PartPaths {
   readonly partOf: (face: FaceIndex) => number | undefined;
   /** Bends crossed from one face to another of the same part, in order. Cost: O(length of the way). */
   readonly path: (from: FaceIndex, to: FaceIndex) => readonly Crossing[];
+  /** The same bends by index alone, in no order. */
+  readonly bendsBetween: (from: FaceIndex, to: FaceIndex) => readonly number[];
 }
 
 interface Step {
@@ -51,5 +53,15 @@ export const partPathsOf = (shape: Shape, parts: readonly Part[]): PartPaths => 
     }
     return [...up, ...down.reverse()];
   };
-  return { partOf: (face) => steps[face]?.part, path };
+  const bendsBetween = (from: FaceIndex, to: FaceIndex): readonly number[] => {
+    const bends: number[] = [];
+    let [a, b] = [from, to];
+    while (a !== b) {
+      if (steps[a]!.depth < steps[b]!.depth) [a, b] = [b, a];
+      bends.push(steps[a]!.bend);
+      a = steps[a]!.parent!;
+    }
+    return bends;
+  };
+  return { partOf: (face) => steps[face]?.part, path, bendsBetween };
 };

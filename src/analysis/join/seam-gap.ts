@@ -114,39 +114,50 @@ export const settingsOf = (
   const motionOf = motionsOnce(shape);
   for (let from = 0; from < runs.length; from += LONGEST_SETTING) {
     const some = runs.slice(from, from + LONGEST_SETTING);
-    const motionsFrom = (datum: SeamRun, run: SeamRun): readonly BendMotion[] =>
-      crossingsFrom(paths, datum, run).map(motionOf);
     const sides = some[0].sides.map((side) => paths.partOf(side.face));
-    const tried = sides[0] === sides[1] ? [some[0]] : spread(some, MOST_TRIED);
-    const datum = tried.length === 1 ? tried[0] : bestDatum(tried, some, motionsFrom, trueness);
-    const stacks = new Map(some.map((run) => [run, stackOnRun(run, motionsFrom(datum, run), trueness)]));
+    const datum = sides[0] === sides[1] ? some[0] : bestDatum(shape, paths, motionOf, some, trueness);
+    const stacks = new Map(
+      some.map((run) => [run, stackOnRun(run, crossingsFrom(paths, datum, run).map(motionOf), trueness)]),
+    );
     settings.push({ run: datum, stacks });
   }
   return settings;
 };
 
-/** The first of those tried from which the largest expected gap is smallest. Only sums of squares are made of the others. */
+/**
+ * Of the runs tried, the first from which the largest expected gap is smallest. Only sums of squares are made of them, and each
+ * bend's motion once: how far it opens a seam is the same from either side of the bend.
+ */
 const bestDatum = (
-  tried: readonly SeamRun[],
+  shape: Shape,
+  paths: PartPaths,
+  motionOf: (crossing: Crossing) => BendMotion,
   runs: readonly SeamRun[],
-  motionsFrom: (datum: SeamRun, run: SeamRun) => readonly BendMotion[],
   trueness: Trueness,
 ): SeamRun => {
-  let [best, least] = [tried[0], Infinity];
-  for (const datum of tried) {
+  const parts = runs[0].sides.map((side) => paths.partOf(side.face));
+  const faces = runs.map(({ sides }) => (paths.partOf(sides[0].face) === parts[0] ? sides : [sides[1], sides[0]]));
+  let [best, least] = [0, Infinity];
+  for (const tried of spread(runs.length, MOST_TRIED)) {
     let largest = 0;
-    for (const run of runs) {
-      const motions = motionsFrom(datum, run);
+    runs.forEach((run, i) => {
+      const between = [0, 1].flatMap((side) => paths.bendsBetween(faces[tried][side].face, faces[i][side].face));
+      const crossed = between.map((bend) => motionOf(forwards(shape, bend)));
       largest = Math.max(
         largest,
-        squaresAt(run, motions, trueness, run.start),
-        squaresAt(run, motions, trueness, run.end),
+        squaresAt(run, crossed, trueness, run.start),
+        squaresAt(run, crossed, trueness, run.end),
       );
-    }
+    });
     const gap = Math.sqrt(largest);
-    if (gap < least - ROUND_OFF) [best, least] = [datum, gap];
+    if (gap < least - ROUND_OFF) [best, least] = [tried, gap];
   }
-  return best;
+  return runs[best];
+};
+
+const forwards = (shape: Shape, bend: number): Crossing => {
+  const [from, to] = shape.bends[bend].faces;
+  return { bend, from, to };
 };
 
 /** Square of `rss` of the stack at a point, mm2, without making the stack. */
@@ -172,10 +183,10 @@ const squareAcross = (x: number, y: number, z: number, along: Vec3): number => {
   return (x - slide * along[0]) ** 2 + (y - slide * along[1]) ** 2 + (z - slide * along[2]) ** 2;
 };
 
-/** At most `count` of the items, evenly from the first to the last. */
-const spread = <T>(items: readonly T[], count: number): readonly T[] => {
-  if (items.length <= count) return items;
-  return Array.from({ length: count }, (_, i) => items[Math.round((i * (items.length - 1)) / (count - 1))]);
+/** At most `most` of so many numbers from 0, evenly from the first to the last. */
+const spread = (count: number, most: number): readonly number[] => {
+  const chosen = Math.min(count, most);
+  return Array.from({ length: chosen }, (_, i) => (chosen === 1 ? 0 : Math.round((i * (count - 1)) / (chosen - 1))));
 };
 
 const motionsOnce = (shape: Shape): ((crossing: Crossing) => BendMotion) => {
