@@ -1,8 +1,8 @@
 /** Folded parts against an independent solid modeller (manifold-3d) and against sums done by hand. */
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { FoldedPart } from '../../src/analysis/fold/flat-pattern.js';
-import { areaOfContour } from '../../src/analysis/geometry/contour.js';
+import type { FoldedPart, ZoneEnd } from '../../src/analysis/fold/flat-pattern.js';
+import { areaOfContour, reverseLine } from '../../src/analysis/geometry/contour.js';
 import type { Vec3 } from '../../src/analysis/geometry/vec.js';
 import type { SeamStyle } from '../../src/analysis/model.js';
 import { arbitraryPart, sheetOf, toRad, tubFrom } from '../support/arbitrary-part.js';
@@ -17,6 +17,10 @@ beforeAll(async () => {
   kernel = await solidKernel();
 });
 
+/** Between a zone's end and the line at level 0, mm2: the closed contour of both. */
+const areaUnder = (end: ZoneEnd): number =>
+  areaOfContour([{ x: end[0].x, y: 0, bulge: 0 }, { x: end[end.length - 1].x, y: 0, bulge: 0 }, ...reverseLine(end)]);
+
 /** Plates and rolls added up, arcs exact. */
 const volumeOf = ({ plates, rolls, thickness }: FoldedPart): number =>
   plates.reduce(
@@ -25,7 +29,7 @@ const volumeOf = ({ plates, rolls, thickness }: FoldedPart): number =>
     0,
   ) +
   rolls.reduce((sum, { sweep, innerRadius, outerRadius, near, far }) => {
-    const length = (far[0] - near[0] + far[1] - near[1]) / 2;
+    const length = areaUnder(far) / far[far.length - 1].x - areaUnder(near) / near[near.length - 1].x;
     return sum + ((outerRadius ** 2 - innerRadius ** 2) / 2) * sweep * length;
   }, 0);
 

@@ -3,6 +3,8 @@ import type { FoldedPart, Plate, Roll } from '../../src/analysis/fold/flat-patte
 import { flattenContour } from '../../src/analysis/geometry/contour.js';
 import type { Frame } from '../../src/analysis/geometry/frame.js';
 
+import { levelOn } from './meeting.js';
+
 export type { Manifold } from 'manifold-3d';
 
 /** Slices of a roll; each is as large as the true wedge, so that volumes are exact. */
@@ -53,7 +55,7 @@ export const solidKernel = async () => {
     const inner = innerRadius > 1e-6 ? arc(innerRadius).reverse() : [[0, 0] as [number, number]];
     const prism = new Section([[...arc(outerRadius), ...inner]], 'NonZero').extrude(1).warp((p) => {
       const share = Math.hypot(p[0], p[1]) > 1e-9 ? Math.min(1, Math.max(0, Math.atan2(p[1], p[0]) / sweep)) : 0;
-      const [low, high] = [near, far].map(([from, to]) => from + (to - from) * share);
+      const [low, high] = [near, far].map((line) => levelOn(line, share));
       p[2] = low + (high - low) * p[2];
     });
     return placed(prism, axis);

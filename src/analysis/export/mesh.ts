@@ -4,6 +4,7 @@ import { toPlane } from '../geometry/frame.js';
 import { add, addScaled, scale, type Vec3 } from '../geometry/vec.js';
 import { triangulateRings, type Triangle } from './mesh-triangulate.js';
 import type { Boundary, Coil, EdgeUse, FlatFace, Loop, TurnedFace } from './solid-boundary.js';
+import { climbAt } from './solid-climb.js';
 import { boundPart } from './solid-build.js';
 
 /**
@@ -42,7 +43,7 @@ export const coilPoint = (coil: Coil, share: number): Vec3 => {
   const { origin, u, v, normal } = coil.axis;
   const turn = coil.sweep * share;
   const arm = add(scale(u, coil.radius * Math.cos(turn)), scale(v, coil.radius * Math.sin(turn)));
-  return addScaled(add(origin, arm), normal, coil.rise * share);
+  return addScaled(add(origin, arm), normal, climbAt(coil.climb, share)[0]);
 };
 
 type ChainOf = (use: EdgeUse) => readonly number[];

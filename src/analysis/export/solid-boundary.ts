@@ -21,16 +21,24 @@ export interface BoundaryEdge {
 }
 
 /**
- * Arc or helix: starts at `radius` along `axis.u`, turns by `sweep` > 0 about `axis.normal` (right-handed) and rises by
- * `rise` along it, evenly with the turn. No rise: a circular arc.
+ * Arc or helix: starts at `radius` along `axis.u`, turns by `sweep` > 0 about `axis.normal` (right-handed) and rises along it
+ * as `climb` says.
  */
 export interface Coil {
   readonly axis: Frame;
   readonly radius: number;
   readonly sweep: number;
-  readonly rise: number;
+  readonly climb: Climb;
   /** The radius by which it is divided into chords: one for all coils that bound the same curved face. */
   readonly chordRadius: number;
+}
+
+/** How a line rises along the axis while it turns: by `rise` in all, evenly, or in the arc that it is in the developed zone. */
+export interface Climb {
+  readonly rise: number;
+  /** Bulge of the arc, and the width over which the turn is spread; 0: evenly. */
+  readonly bulge: number;
+  readonly width: number;
 }
 
 export interface EdgeUse {
@@ -68,7 +76,7 @@ export interface TurnedFace {
     | {
         readonly kind: 'blade';
         readonly axis: Frame;
-        readonly rise: number;
+        readonly climb: Climb;
         readonly sweep: number;
         readonly facing: 'near' | 'far';
         readonly radii: readonly [number, number];

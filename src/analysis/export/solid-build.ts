@@ -1,5 +1,5 @@
 /** Binds the plates and rolls of a folded part into one closed boundary. */
-import type { FoldedPart, Roll } from '../fold/flat-pattern.js';
+import type { FoldedPart, Roll, ZoneEnd } from '../fold/flat-pattern.js';
 import { toSpace } from '../geometry/frame.js';
 import { addScaled } from '../geometry/vec.js';
 import { SAME_POINT } from '../tolerance.js';
@@ -49,8 +49,9 @@ const closeFold = ({ roll, seats: [parent, child] }: SeatedRoll, corners: Map<Ri
   });
 };
 
-const isClosedFold = (roll: Roll): boolean =>
-  roll.innerRadius <= SAME_POINT && [roll.near, roll.far].every(([from, to]) => Math.abs(from - to) <= SAME_POINT);
+const isClosedFold = (roll: Roll): boolean => roll.innerRadius <= SAME_POINT && [roll.near, roll.far].every(isSquare);
+
+const isSquare = (end: ZoneEnd): boolean => end.length === 2 && Math.abs(end[0].y - end[1].y) <= SAME_POINT;
 
 const unreachable = (): never => {
   throw new Error('a corner of the folded part has no vertex');

@@ -3,6 +3,7 @@ import { pieceOf } from '../geometry/contour.js';
 import { toSpace, type Frame } from '../geometry/frame.js';
 import { addScaled, cross, scale, subtract, unit } from '../geometry/vec.js';
 import type { BoundaryFace, Coil, EdgeUse } from './solid-boundary.js';
+import { LEVEL } from './solid-climb.js';
 import { reversed, reversedLoop, type Build, type Corner } from './solid-edges.js';
 import type { PlateRings, RingNode } from './solid-rings.js';
 
@@ -60,7 +61,7 @@ const edgePair = (
     axis: { origin, u, v: cross(normal, u), normal },
     radius,
     sweep: Math.abs(sweep),
-    rise: 0,
+    climb: LEVEL,
     chordRadius: radius,
   };
   const below = { ...coil, axis: { ...coil.axis, origin: addScaled(origin, frame.normal, -thickness) } };

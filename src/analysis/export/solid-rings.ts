@@ -1,5 +1,6 @@
 /** Outlines of the plates of a folded part, with a corner wherever a roll begins or ends on them. */
 import type { Contour, FoldedPart, Plate, Roll } from '../fold/flat-pattern.js';
+import { endLevels } from '../fold/zone-end.js';
 import { heightOver, toPlane, toSpace } from '../geometry/frame.js';
 import { distanceToSegment } from '../geometry/polygon.js';
 import { add, addScaled, distance, distance2, scale, type Vec2, type Vec3 } from '../geometry/vec.js';
@@ -99,10 +100,12 @@ const seatOf = (
   end: 0 | 1,
 ): Seat | undefined => {
   const turn = end === 0 ? 0 : roll.sweep;
-  const corners = [roll.near[end], roll.far[end]].map((level) => ({
-    dry: rollPoint(roll, dryRadius(roll), turn, level),
-    wet: rollPoint(roll, wetRadius(roll), turn, level),
-  }));
+  const corners = [roll.near, roll.far]
+    .map((line) => endLevels(line)[end])
+    .map((level) => ({
+      dry: rollPoint(roll, dryRadius(roll), turn, level),
+      wet: rollPoint(roll, wetRadius(roll), turn, level),
+    }));
   const seatOn = (i: number): Seat | undefined => {
     const nodes = seatNodes(plates[i], thickness, corners);
     return nodes && { plate: i, nodes };

@@ -1,9 +1,11 @@
 /** Faces of a roll: its two skins, its two ends, and a lid where no plate meets it. */
-import type { Roll } from '../fold/flat-pattern.js';
+import type { Roll, ZoneEnd } from '../fold/flat-pattern.js';
+import { breaksOf, levelAt, partOfEnd } from '../fold/zone-end.js';
 import type { Frame } from '../geometry/frame.js';
-import { addScaled, cross, scale, subtract, unit } from '../geometry/vec.js';
-import { ROUND_OFF } from '../tolerance.js';
+import { add, addScaled, cross, scale, subtract, unit } from '../geometry/vec.js';
+import { SAME_DIRECTION } from '../tolerance.js';
 import type { BoundaryFace, Coil, EdgeUse, Loop } from './solid-boundary.js';
+import { climbAt, climbOf } from './solid-climb.js';
 import { reversedLoop, type Build, type Corner } from './solid-edges.js';
 import { dryRadius, rollPoint, type RingNode, type Seat, type SeatedRoll } from './solid-rings.js';
 
@@ -24,9 +26,11 @@ export const rollFaces = (
     const wet = seat.nodes.map((node) => cornerOf(node).wet);
     return isWetInside ? { inner: wet, outer: dry } : { inner: dry, outer: wet };
   };
-  const freeEnd = (end: 0 | 1): RollEnd => {
+  const freeEnd = (share: number): RollEnd => {
     const at = (radius: number): number[] =>
-      [roll.near[end], roll.far[end]].map((level) => build.vertex(rollPoint(roll, radius, end * roll.sweep, level)));
+      [roll.near, roll.far].map((line) =>
+        build.vertex(rollPoint(roll, radius, share * roll.sweep, levelAt(line, share))),
+      );
     return { inner: at(roll.innerRadius), outer: at(roll.outerRadius) };
   };
   const first = seats[0] ? endOn(seats[0]) : freeEnd(0);
@@ -35,17 +39,41 @@ export const rollFaces = (
     ...(seats[0] ? [] : [lidOf(build, roll, first, 0)]),
     ...(seats[1] ? [] : [lidOf(build, roll, last, 1)]),
   ];
-  return [...turnedFaces(build, roll, first, last), ...lids];
+  const slices = slicesOf(roll);
+  const cuts = [first, ...slices.slice(1).map(({ from }) => freeEnd(from)), last];
+  return [...slices.flatMap(({ slice }, i) => turnedFaces(build, slice, cuts[i], cuts[i + 1])), ...lids];
 };
 
+/** The roll cut where its ends go over from one arc to the next, with the share of the turn from which each slice runs. */
+const slicesOf = (roll: Roll): readonly { readonly from: number; readonly slice: Roll }[] => {
+  const breaks = [...breaksOf(roll.near), ...breaksOf(roll.far)].sort((a, b) => a - b);
+  if (breaks.length === 0) return [{ from: 0, slice: roll }];
+  const starts = [0, ...breaks.filter((share, i) => i === 0 || share - breaks[i - 1] > SAME_DIRECTION)];
+  return starts.map((from, i) => {
+    const to = starts[i + 1] ?? 1;
+    const [near, far] = [roll.near, roll.far].map((end) => partOfEnd(end, from, to));
+    return {
+      from,
+      slice: { ...roll, axis: turned(roll.axis, from * roll.sweep), sweep: (to - from) * roll.sweep, near, far },
+    };
+  });
+};
+
+const turned = (axis: Frame, turn: number): Frame => {
+  const [c, s] = [Math.cos(turn), Math.sin(turn)];
+  return { ...axis, u: add(scale(axis.u, c), scale(axis.v, s)), v: add(scale(axis.v, c), scale(axis.u, -s)) };
+};
+
+/** Of a roll whose ends are a single line or arc each. */
 const turnedFaces = (build: Build, roll: Roll, first: RollEnd, last: RollEnd): BoundaryFace[] => {
+  const chordRadius = chordRadiusOf(roll);
   const rail = (side: 'inner' | 'outer', which: 'near' | 'far'): EdgeUse | undefined => {
     const pick = (end: RollEnd): number => (which === 'near' ? end[side][0] : end[side][end[side].length - 1]);
     if (pick(first) === pick(last)) return undefined;
     return build.coil(
       pick(first),
       pick(last),
-      coilOf(roll, side === 'inner' ? roll.innerRadius : roll.outerRadius, roll[which]),
+      coilOf(roll, side === 'inner' ? roll.innerRadius : roll.outerRadius, roll[which], chordRadius),
     );
   };
   const rails = {
@@ -66,8 +94,8 @@ const turnedFaces = (build: Build, roll: Roll, first: RollEnd, last: RollEnd): B
     const from = which === 'near' ? 'outer' : 'inner';
     const surface = {
       kind: 'blade',
-      axis: raised(roll.axis, roll[which][0]),
-      rise: roll[which][1] - roll[which][0],
+      axis: raised(roll.axis, roll[which][0].y),
+      climb: climbOf(roll[which]),
       sweep: roll.sweep,
       facing: which,
       radii,
@@ -109,13 +137,20 @@ const turnedFaces = (build: Build, roll: Roll, first: RollEnd, last: RollEnd): B
 
 const raised = (axis: Frame, level: number): Frame => ({ ...axis, origin: addScaled(axis.origin, axis.normal, level) });
 
-const coilOf = (roll: Roll, radius: number, [level, end]: readonly [number, number]): Coil => ({
-  axis: raised(roll.axis, level),
+const coilOf = (roll: Roll, radius: number, end: ZoneEnd, chordRadius: number): Coil => ({
+  axis: raised(roll.axis, end[0].y),
   radius,
   sweep: roll.sweep,
-  chordRadius: roll.outerRadius,
-  rise: Math.abs(end - level) <= ROUND_OFF ? 0 : end - level,
+  chordRadius,
+  climb: climbOf(end),
 });
+
+/** The radius of a turn that bends as much as the outer rails do: around the axis, and along it where an end is an arc. */
+const chordRadiusOf = ({ outerRadius, near, far, sweep }: Roll): number => {
+  const bowed = [near, far].filter(([{ bulge }]) => bulge !== 0);
+  const bends = bowed.map((end) => Math.abs(climbAt(climbOf(end), 0.5)[2]) / sweep ** 2);
+  return Math.hypot(outerRadius, ...bends);
+};
 
 /** Closes a roll that ends in the air. */
 const lidOf = (build: Build, roll: Roll, end: RollEnd, side: 0 | 1): BoundaryFace => {

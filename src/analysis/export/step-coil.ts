@@ -3,14 +3,16 @@
  *
  * Each span of at most 22.5 deg takes the position and the first three derivatives of the helix at both its ends
  * (degree 7, three times smooth where spans meet). The error is at most span^8 / (8! 2^8) of the radius, 6e-11 of it:
- * the remainder of Hermite interpolation. Along the axis it is exact, for the rise is linear.
+ * the remainder of Hermite interpolation. Along the axis it is exact where the rise is even; an arc is divided more finely.
  */
 import { add, scale, type Vec3 } from '../geometry/vec.js';
 import { flag, list, point, reals, type EntityList, type Ref } from './step-entities.js';
 import type { Coil } from './solid-boundary.js';
+import { climbAt } from './solid-climb.js';
 
 const DEGREE = 7;
 const LONGEST_SPAN = Math.PI / 8;
+const LONGEST_ARC_SPAN = Math.PI / 32;
 /** How often a knot between two spans counts: degree less the three derivatives that agree there. */
 const INNER_MULTIPLICITY = 4;
 
@@ -20,7 +22,7 @@ interface Knots {
 }
 
 export const writeHelix = (out: EntityList, coil: Coil): Ref => {
-  const knots = knotsOf(coil.sweep);
+  const knots = knotsOf(coil);
   const poles = polesOf(coil, knots).map((pole) => point(out, pole));
   return out.add(
     `B_SPLINE_CURVE_WITH_KNOTS('',${DEGREE},${list(poles)},.UNSPECIFIED.,${flag(false)},${flag(false)},(${knots.multiplicities.join(',')}),${reals(knots.values)},.UNSPECIFIED.)`,
@@ -29,7 +31,7 @@ export const writeHelix = (out: EntityList, coil: Coil): Ref => {
 
 /** The surface between the helices at two radii; its normal is against the axis where the rise is small. */
 export const writeBlade = (out: EntityList, coil: Coil, radii: readonly [number, number]): Ref => {
-  const knots = knotsOf(coil.sweep);
+  const knots = knotsOf(coil);
   const [inner, outer] = radii.map((radius) => polesOf({ ...coil, radius }, knots));
   const rows = inner.map((pole, i) => list([point(out, pole), point(out, outer[i])]));
   return out.add(
@@ -37,8 +39,8 @@ export const writeBlade = (out: EntityList, coil: Coil, radii: readonly [number,
   );
 };
 
-const knotsOf = (sweep: number): Knots => {
-  const spans = Math.ceil(sweep / LONGEST_SPAN);
+const knotsOf = ({ sweep, climb }: Coil): Knots => {
+  const spans = Math.ceil(sweep / (climb.bulge === 0 ? LONGEST_SPAN : LONGEST_ARC_SPAN));
   const values = Array.from({ length: spans + 1 }, (_, i) => (sweep * i) / spans);
   return { values, multiplicities: values.map((_, i) => (i === 0 || i === spans ? DEGREE + 1 : INNER_MULTIPLICITY)) };
 };
@@ -69,15 +71,16 @@ const bezierSpan = (coil: Coil, from: number, to: number): Vec3[] => {
 };
 
 /** The point of the helix at a turn, and its first three derivatives by the turn. */
-const derivativesAt = ({ axis, radius, rise, sweep }: Coil, turn: number): readonly Vec3[] => {
+const derivativesAt = ({ axis, radius, climb, sweep }: Coil, turn: number): readonly Vec3[] => {
   const [cos, sin] = [radius * Math.cos(turn), radius * Math.sin(turn)];
   const at = (x: number, y: number, z: number): Vec3 =>
     add(add(scale(axis.u, x), scale(axis.v, y)), scale(axis.normal, z));
+  const [height, first, second, third] = climbAt(climb, turn / sweep);
   return [
-    add(axis.origin, at(cos, sin, (rise * turn) / sweep)),
-    at(-sin, cos, rise / sweep),
-    at(-cos, -sin, 0),
-    at(sin, -cos, 0),
+    add(axis.origin, at(cos, sin, height)),
+    at(-sin, cos, first / sweep),
+    at(-cos, -sin, second / sweep ** 2),
+    at(sin, -cos, third / sweep ** 3),
   ];
 };
 

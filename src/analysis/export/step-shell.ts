@@ -2,6 +2,7 @@
 import { addScaled, scale, subtract, unit, type Vec3 } from '../geometry/vec.js';
 import type { Frame } from '../geometry/frame.js';
 import type { Boundary, BoundaryEdge, BoundaryFace, Coil, EdgeUse, Loop, TurnedFace } from './solid-boundary.js';
+import { isLevel } from './solid-climb.js';
 import { writeBlade, writeHelix } from './step-coil.js';
 import { direction, flag, list, placement, point, real, text, type EntityList, type Ref } from './step-entities.js';
 
@@ -25,7 +26,7 @@ const writeLine = (out: EntityList, start: Ref, boundary: Boundary, edge: Bounda
 };
 
 const writeCoil = (out: EntityList, coil: Coil): Ref =>
-  coil.rise === 0
+  isLevel(coil.climb)
     ? out.add(`CIRCLE('',${placement(out, coil.axis.origin, coil.axis.normal, coil.axis.u)},${real(coil.radius)})`)
     : writeHelix(out, coil);
 
@@ -59,10 +60,10 @@ const writeSurface = (out: EntityList, face: BoundaryFace): WrittenSurface => {
     const at = placement(out, origin, normal, awayFrom(surface.axis, surface.sweep));
     return { surface: out.add(`CYLINDRICAL_SURFACE('',${at},${real(surface.radius)})`), sameSense: surface.convex };
   }
-  const { axis, rise, sweep, radii, facing } = surface;
+  const { axis, climb, sweep, radii, facing } = surface;
   const outward = facing === 'far' ? axis.normal : scale(axis.normal, -1);
-  if (rise === 0) return writePlane(out, axis.origin, outward, axis.u);
-  const coil: Coil = { axis, radius: radii[1], sweep, rise, chordRadius: radii[1] };
+  if (isLevel(climb)) return writePlane(out, axis.origin, outward, axis.u);
+  const coil: Coil = { axis, radius: radii[1], sweep, climb, chordRadius: radii[1] };
   return { surface: writeBlade(out, coil, radii), sameSense: facing === 'near' };
 };
 

@@ -7,7 +7,7 @@ import { writeSolid } from './step-shell.js';
 
 /**
  * Text of the file: lengths in mm, angles in rad, one closed solid per part, each in its place in the tub's frame.
- * Planes, cylinders, lines and circles are exact; the helix where a bend zone ends askew is within 1e-10 of its radius.
+ * Planes, cylinders, lines and circles are exact; the helix where a bend zone ends askew or curved is within 1e-10 of its radius.
  * Same parts, same bytes: the time stamp is a fixed one.
  */
 export const writeStep = (tubName: string, parts: readonly FoldedPart[]): string => {

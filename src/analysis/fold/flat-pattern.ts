@@ -59,7 +59,7 @@ export interface FlatBend {
   /** Index into `Shape.bends`; undefined for hems and for bends of tabs and clips. */
   readonly bend: number | undefined;
   readonly name: string;
-  /** Middle of the bend zone, end to end on the outline: the line to mark. */
+  /** Middle of the bend zone, end to end on the outline, which may be curved there: the line to mark. */
   readonly start: Vec2;
   readonly end: Vec2;
   /** Tangent lines: the zone's borders towards parent and child. Each runs in the direction of start -> end. */
@@ -114,8 +114,7 @@ export interface Plate {
 /**
  * Bent piece. The axis runs through `axis.origin` along `axis.normal`; at turn 0 (the parent's tangent line) the metal
  * lies in direction `axis.u`, and turns by `sweep` about `axis.normal` (right-handed, `sweep` > 0) to the child's.
- * Metal between `innerRadius` and `outerRadius`. Along the axis it runs from `near` to `far`, both linear in the turn:
- * [at the parent, at the child].
+ * Metal between `innerRadius` and `outerRadius`. Along the axis it runs from `near` to `far`.
  */
 export interface Roll {
   readonly bend: number;
@@ -124,9 +123,15 @@ export interface Roll {
   readonly innerRadius: number;
   readonly outerRadius: number;
   readonly wet: 'inside' | 'outside';
-  readonly near: readonly [number, number];
-  readonly far: readonly [number, number];
+  readonly near: ZoneEnd;
+  readonly far: ZoneEnd;
 }
+
+/**
+ * An end of a bend zone as it lies in the flat, from the parent's tangent line to the child's: x across the zone, 0 to its
+ * allowance, over which the turn is spread evenly; y along the axis. Two vertices where it is straight.
+ */
+export type ZoneEnd = readonly ContourVertex[];
 
 /** Triangles with outward normals (counter-clockwise seen from outside). */
 export interface Mesh {

@@ -19,8 +19,8 @@ import {
 } from '../geometry/vec.js';
 import { SAME_DIRECTION } from '../tolerance.js';
 import { allowanceOf } from './bend-allowance.js';
-import type { Contour, FlatBend, FlatPattern, FoldedPart, Plate, Roll } from './flat-pattern.js';
-import { splitFlat, type FlatRegion, type SplitFlat } from './split-flat.js';
+import type { Contour, FlatBend, FlatPattern, FoldedPart, Plate, Roll, ZoneEnd } from './flat-pattern.js';
+import { splitFlat, type Crossing, type FlatRegion, type SplitFlat } from './split-flat.js';
 
 export interface FoldOptions {
   /** Turned so far, per bend of the flat, 0 to the bend's angle; undefined: all of them fully. */
@@ -46,7 +46,7 @@ export const foldFlat = (flat: FlatPattern, options: FoldOptions = {}): FoldedPa
   const frames = new Map<number, Frame>([[rootPlate, options.place ?? flat.place ?? GROUND]]);
   const rolls: Roll[] = [];
   for (const { bend, parent, child } of walkPlates(split, rootPlate)) {
-    const hinge = turnHinge(flat, flat.bends[bend], split.tangents[bend], frames.get(parent)!, angleOf(bend), bend);
+    const hinge = turnHinge(flat, flat.bends[bend], split.crossings[bend], frames.get(parent)!, angleOf(bend), bend);
     frames.set(child, hinge.frame);
     if (hinge.roll) rolls.push(hinge.roll);
   }
@@ -117,7 +117,7 @@ interface Hinge {
 const turnHinge = (
   flat: FlatPattern,
   bend: FlatBend,
-  tangents: SplitFlat['tangents'][number],
+  [first, last]: SplitFlat['crossings'][number],
   parent: Frame,
   angle: number,
   index: number,
@@ -128,14 +128,14 @@ const turnHinge = (
   // Full angle: the stated radius. Less: the same neutral length over a smaller angle.
   const innerRadius = angle === bend.angle ? bend.radius : allowance / angle - bend.kFactor * thickness;
   const outerRadius = innerRadius + thickness;
-  const [near, far] = tangents;
-  const along = unit2(subtract2(near[1], near[0]));
+  const foot = pointAt(first[0]);
+  const along = unit2(subtract2(pointAt(last[0]), foot));
   const outward: Vec2 = [along[1], -along[0]];
   const inSpace = ([x, y]: Vec2): Vec3 => add(scale(parent.u, x), scale(parent.v, y));
   const outwardSpace = inSpace(outward);
   const up = bend.direction === 'up';
   const lift = up ? innerRadius : -outerRadius;
-  const axisPoint = addScaled(toSpace(parent, near[0]), parent.normal, lift);
+  const axisPoint = addScaled(toSpace(parent, foot), parent.normal, lift);
   const turnAbout = scale(unit(cross(outwardSpace, parent.normal)), up ? 1 : -1);
   const slid: Frame = { ...parent, origin: addScaled(parent.origin, outwardSpace, -allowance) };
   const frame = turnFrame(slid, axisPoint, turnAbout, angle);
@@ -143,8 +143,13 @@ const turnHinge = (
   const axis: Frame = { origin: axisPoint, u: axisU, v: cross(turnAbout, axisU), normal: turnAbout };
   const spaceAlong = inSpace(along);
   const sense = dot(spaceAlong, turnAbout) > 0 ? 1 : -1;
-  const station = (point: Vec2): number => sense * dot2(subtract2(point, near[0]), along);
-  const [low, high] = sense > 0 ? [0, 1] : [1, 0];
+  const endOf = (crossing: Crossing): ZoneEnd =>
+    crossing.map((vertex, i) => {
+      const arm = subtract2(pointAt(vertex), foot);
+      const x = i === 0 ? 0 : i === crossing.length - 1 ? allowance : dot2(arm, outward);
+      return { x, y: sense * dot2(arm, along), bulge: sense * vertex.bulge || 0 };
+    });
+  const [near, far] = sense > 0 ? [first, last] : [last, first];
   const roll: Roll = {
     bend: index,
     axis,
@@ -152,11 +157,13 @@ const turnHinge = (
     innerRadius,
     outerRadius,
     wet: up ? 'outside' : 'inside',
-    near: [station(near[low]), station(far[low])],
-    far: [station(near[high]), station(far[high])],
+    near: endOf(near),
+    far: endOf(far),
   };
   return { frame, roll };
 };
+
+const pointAt = ({ x, y }: { readonly x: number; readonly y: number }): Vec2 => [x, y];
 
 /** Made square and of unit length again at every step: left to itself, rounding doubles with each bend of a long strip. */
 const turnFrame = (frame: Frame, point: Vec3, axis: Vec3, angle: number): Frame => {

@@ -1,13 +1,14 @@
+import { bulgeOver } from '../geometry/contour.js';
 import { toPlane } from '../geometry/frame.js';
 import { add, addScaled, cross, dot, scale, subtract, unit, type Vec2, type Vec3 } from '../geometry/vec.js';
-import { addScaled2, cross2, dot2, left2, subtract2, unit2 } from '../geometry/vec.js';
+import { addScaled2, cross2, dot2, left2, unit2 } from '../geometry/vec.js';
 import type { Bend, Face, Shape } from '../shape/shape.js';
 import { SAME_DIRECTION, SAME_POINT } from '../tolerance.js';
 import type { ContourVertex } from './flat-pattern.js';
 import type { Side } from './face-sides.js';
 
 /** Below this cosine between bend line and face the section runs too far along the bend to be cut as a corner. */
-const LEAST_COSINE = 0.2;
+export const LEAST_COSINE = 0.2;
 /** Arcs that stand for the ellipse of an oblique section; 8 stay within 0.002 mm for radii up to 10 mm at 45 deg. */
 const ELLIPSE_PIECES = 8;
 
@@ -95,14 +96,6 @@ const obliqueSection = (
   return Array.from({ length: ELLIPSE_PIECES + 1 }, (_, i): ContourVertex => {
     const [x, y] = at(i / ELLIPSE_PIECES);
     if (i === ELLIPSE_PIECES) return { x, y, bulge: 0 };
-    return { x, y, bulge: bulgeThrough([x, y], at((i + 0.5) / ELLIPSE_PIECES), at((i + 1) / ELLIPSE_PIECES)) };
+    return { x, y, bulge: bulgeOver([x, y], at((i + 0.5) / ELLIPSE_PIECES), at((i + 1) / ELLIPSE_PIECES)) };
   });
-};
-
-/** Bulge of the arc from `from` over `middle` to `to`, `middle` being halfway. */
-const bulgeThrough = (from: Vec2, middle: Vec2, to: Vec2): number => {
-  const chord = subtract2(to, from);
-  const length = Math.hypot(chord[0], chord[1]);
-  const sagitta = -cross2(chord, subtract2(middle, from)) / length;
-  return (2 * sagitta) / length;
 };

@@ -1,6 +1,7 @@
 import { boxesOfSides, indexBoxes } from '../geometry/box-index.js';
+import { pieceOf, reverseLine, type Piece } from '../geometry/contour.js';
 import { distanceToSegment } from '../geometry/polygon.js';
-import { dot2, left2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
+import { distance2, dot2, left2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
 import { ROUND_OFF } from '../tolerance.js';
 import { allowanceOf } from './bend-allowance.js';
 import type { Contour, ContourVertex, FlatPattern } from './flat-pattern.js';
@@ -21,9 +22,12 @@ export interface SplitFlat {
   readonly plates: readonly FlatRegion[];
   /** Per bend, indices of its parent's and child's plates. */
   readonly joins: readonly (readonly [number, number])[];
-  /** Per bend, its tangent lines as they are computed from the middle line, K and the angle. */
-  readonly tangents: readonly (readonly [readonly [Vec2, Vec2], readonly [Vec2, Vec2]])[];
+  /** Per bend, where the outline crosses its zone: at the start of the bend line and at its end. */
+  readonly crossings: readonly (readonly [Crossing, Crossing])[];
 }
+
+/** The outline across a bend zone, turned so that it runs from the parent's tangent line to the child's. */
+export type Crossing = readonly ContourVertex[];
 
 /**
  * Cuts a flat pattern at its tangent lines, from nothing but the outline, the bend lines with their angles, R, T and K:
@@ -35,17 +39,13 @@ export const splitFlat = (flat: FlatPattern): SplitFlat => {
   const closeness = closenessIn(corners);
   const edgesThrough = edgeFinder(corners, closeness);
   const chords: Chord[] = [];
-  const tangents = flat.bends.map((bend, index) => {
+  const crossings = flat.bends.map((bend, index): readonly [Crossing, Crossing] => {
     const along = unit2(subtract2(bend.end, bend.start));
     const half = allowanceOf({ ...bend, thickness: flat.thickness }) / 2;
     const { parent, child } = tangentPoints(corners, edgesThrough, [bend.start, bend.end], along, half, closeness);
     const lines = [parent, child];
     lines.forEach(([from, to], which) => chords.push({ from, to, bend: index, which: which === 0 ? 0 : 1 }));
-    const at = (i: number): Vec2 => [corners[i].x, corners[i].y];
-    return [
-      [at(lines[0][0]), at(lines[0][1])],
-      [at(lines[1][0]), at(lines[1][1])],
-    ] as const;
+    return [runOf(corners, parent[0], child[0]), reverseLine(runOf(corners, child[1], parent[1]))];
   });
   const regions = cutByChords(corners, chords);
   const plates = regions.filter((region) => !isZone(region));
@@ -53,7 +53,7 @@ export const splitFlat = (flat: FlatPattern): SplitFlat => {
   plates.forEach((plate, i) => {
     for (const { bend, which } of plate.tangents) joins[bend][which] = i;
   });
-  return { plates, joins, tangents };
+  return { plates, joins, crossings };
 };
 
 const isZone = ({ tangents }: FlatRegion): boolean =>
@@ -78,19 +78,29 @@ const closenessIn = (corners: Contour): number => {
   return ROUND_OFF * (farthest / LARGEST_EXACT);
 };
 
-/** Finds the straight outline edges that run through a point. */
+/** Finds the edges of the outline that run through a point. */
 const edgeFinder = (corners: Contour, closeness: number): EdgesThrough => {
   const points = corners.map(({ x, y }): Vec2 => [x, y]);
-  const search = indexBoxes(boxesOfSides(points));
-  const runsThrough = (i: number, tip: Vec2): boolean =>
-    corners[i].bulge === 0 && distanceToSegment(tip, points[i], points[(i + 1) % points.length]) <= closeness;
+  const edge = (i: number): Piece => pieceOf(points[i], points[(i + 1) % points.length], corners[i].bulge);
+  const boxes = boxesOfSides(points);
+  corners.forEach(({ bulge }, i) => {
+    if (bulge === 0) return;
+    const { from, to } = edge(i);
+    const rise = (Math.abs(bulge) * distance2(from, to)) / 2;
+    for (const side of [0, 1, 2, 3]) boxes[4 * i + side] += side < 2 ? -rise : rise;
+  });
+  const search = indexBoxes(boxes);
+  const runsThrough = (i: number, tip: Vec2): boolean => {
+    const { from, to, center, radius } = edge(i);
+    return (center ? Math.abs(distance2(tip, center) - radius) : distanceToSegment(tip, from, to)) <= closeness;
+  };
   return ([x, y]) => search(x - closeness, y - closeness, x + closeness, y + closeness, (i) => runsThrough(i, [x, y]));
 };
 
 /**
- * The outline crosses a zone on a straight line through each end of the bend line; that edge's vertices at the right distance
- * from the bend line are the tangent points, also where the zone's ends are slanted. With the parent to the left, the outline
- * comes from it at the start of the bend line and goes to it at the end.
+ * The outline crosses a zone through each end of the bend line; before and after it, the first vertices at the right distance
+ * from the bend line are the tangent points, also where the zone's ends are slanted or curved. With the parent to the left,
+ * the outline comes from it at the start of the bend line and goes to it at the end.
  */
 const tangentPoints = (
   corners: Contour,
@@ -101,19 +111,41 @@ const tangentPoints = (
   closeness: number,
 ): { readonly parent: readonly [number, number]; readonly child: readonly [number, number] } => {
   const inward = left2(along);
-  const isAt = (vertex: number, offset: number): boolean => {
+  const offsetOf = (vertex: number): number => {
     const { x, y } = corners[vertex];
-    return Math.abs(dot2(subtract2([x, y], start), inward) - offset) <= closeness;
+    return dot2(subtract2([x, y], start), inward);
   };
-  const next = (vertex: number): number => (vertex + 1) % corners.length;
-  const fromParent = edgesThrough(start).find((edge) => isAt(edge, half) && isAt(next(edge), -half));
-  const toParent = edgesThrough(end).find((edge) => isAt(edge, -half) && isAt(next(edge), half));
-  if (fromParent === undefined || toParent === undefined) {
+  /** The first vertex at an offset, walking on (1) or back (-1) from one within the zone. */
+  const reach = (vertex: number, step: 1 | -1, offset: number): number | undefined => {
+    for (let i = vertex; ; i = (i + step + corners.length) % corners.length) {
+      const here = offsetOf(i);
+      if (Math.abs(here - offset) <= closeness) return i;
+      if (Math.abs(here) >= half - closeness) return undefined;
+    }
+  };
+  const crossingAt = (tip: Vec2, offset: number): readonly [number, number] | undefined => {
+    for (const edge of edgesThrough(tip)) {
+      const from = reach(edge, -1, offset);
+      const to = from === undefined ? undefined : reach((edge + 1) % corners.length, 1, -offset);
+      if (from !== undefined && to !== undefined) return [from, to];
+    }
+    return undefined;
+  };
+  const fromParent = crossingAt(start, half);
+  const toParent = crossingAt(end, -half);
+  if (!fromParent || !toParent) {
     throw new Error(
       `no outline crosses the bend zone from (${start.join(', ')}) to (${end.join(', ')}) from tangent to tangent`,
     );
   }
-  return { parent: [fromParent, next(toParent)], child: [next(fromParent), toParent] };
+  return { parent: [fromParent[0], toParent[1]], child: [fromParent[1], toParent[0]] };
+};
+
+/** The outline from one vertex on to another; the last has no edge of its own. */
+const runOf = (corners: Contour, from: number, to: number): Crossing => {
+  const run: ContourVertex[] = [];
+  for (let i = from; i !== to; i = (i + 1) % corners.length) run.push(corners[i]);
+  return [...run, { ...corners[to], bulge: 0 }];
 };
 
 interface HalfEdge {

@@ -1,20 +1,26 @@
 import { toSpace } from '../geometry/frame.js';
 import { dot2, left2, subtract2, type Vec2 } from '../geometry/vec.js';
 import type { Tub } from '../model.js';
-import type { Face, Shape } from '../shape/shape.js';
+import type { Face, FaceIndex, Shape, Stretch } from '../shape/shape.js';
 import { SAME_DIRECTION, SAME_POINT } from '../tolerance.js';
 import { cutBackShortEnds } from './cut-back.js';
 import { lengthOfSide, sidesOf, type Side } from './face-sides.js';
 import type { ContourVertex } from './flat-pattern.js';
 import type { HemSize } from './hem.js';
-import { junctionOf } from './junction.js';
+import { junctionOf, type Junction } from './junction.js';
 import type { FlatFault, Relief } from './unfolded.js';
 
 /** The flat region of one face in its own frame (wet view, counter-clockwise): plain vertices, and tangent lines. */
-export type LoopItem =
-  | { readonly kind: 'vertex'; readonly vertex: ContourVertex }
-  | { readonly kind: 'bend'; readonly bend: number; readonly from: Vec2; readonly to: Vec2 }
-  | HemItem;
+export type LoopItem = { readonly kind: 'vertex'; readonly vertex: ContourVertex } | BendItem | HemItem;
+
+export interface BendItem {
+  readonly kind: 'bend';
+  readonly bend: number;
+  readonly from: Vec2;
+  readonly to: Vec2;
+  /** Faces along the cut that meets the tangent line at `from`, and at `to`; none where the metal is relieved. */
+  readonly beside: readonly [readonly FaceIndex[], readonly FaceIndex[]];
+}
 
 export interface HemItem {
   readonly kind: 'hem';
@@ -46,7 +52,7 @@ export const trimFace = (tub: Tub, shape: Shape, face: Face): TrimmedFace => {
     const before = junctions[(i + n - 1) % n];
     const after = junctions[i];
     faults.push(...tooShort(face, sides, i, before.start, after.end));
-    items.push(...itemsOf(side, sides[(i + n - 1) % n], sides[(i + 1) % n], before.start, after.end));
+    items.push(...itemsOf(side, [sides[(i + n - 1) % n], before], [sides[(i + 1) % n], after]));
     items.push(...after.between.map((vertex): LoopItem => ({ kind: 'vertex', vertex })));
     if (after.relief) reliefs.push({ ...after.relief, ...placeOfRelief(face, side, sides[(i + 1) % n]) });
   });
@@ -66,13 +72,22 @@ const placeOfRelief = (face: Face, side: Side, next: Side): Pick<Relief, 'bend' 
   return { bend, face: face.panel, point: toSpace(face.frame, side.to) };
 };
 
-const itemsOf = (side: Side, previous: Side, next: Side, from: Vec2, to: Vec2): LoopItem[] => {
+type Neighbour = readonly [Side, Junction];
+
+const itemsOf = (side: Side, [previous, before]: Neighbour, [next, after]: Neighbour): LoopItem[] => {
   const { join, along } = side;
-  if (join.kind === 'bend') return [{ kind: 'bend', bend: join.bend, from, to }];
+  const [from, to] = [before.start, after.end];
+  if (join.kind === 'bend') {
+    const beside = [besideBend(previous, before, previous.last), besideBend(next, after, next.first)] as const;
+    return [{ kind: 'bend', bend: join.bend, from, to, beside }];
+  }
   if (join.kind === 'free') return [];
   const taper = [taperAt(along, previous, -1), taperAt(along, next, 1)] as const;
   return [{ kind: 'hem', rim: join.rim, size: join.size, from, to, along, taper }];
 };
+
+const besideBend = ({ join }: Side, { relief }: Junction, { mates }: Stretch): readonly FaceIndex[] =>
+  join.kind === 'free' && !relief ? mates.map(({ face }) => face) : [];
 
 /** `end` -1: at the start of the hem, beside `neighbour` before it; 1: at its end. */
 const taperAt = (along: Vec2, neighbour: Side, end: 1 | -1): number => {

@@ -1,14 +1,15 @@
 import { addScaled, scale, subtract2, type Vec2 } from '../geometry/vec.js';
 import { toPlane, type Frame } from '../geometry/frame.js';
-import { mapContour, straightContour } from '../geometry/contour.js';
+import { mapContour, reverseLine, straightContour } from '../geometry/contour.js';
 import type { Tub } from '../model.js';
 import type { Face, FaceIndex, Shape } from '../shape/shape.js';
 import type { ContourVertex, FlatBend, FlatHole, FlatPanel, FlatPattern, Part } from './flat-pattern.js';
 import { clearTips } from './clear-tips.js';
+import { crossingsOf, type LaidZone, type ZoneCrossing } from './cross-zone.js';
 import { hemPieces } from './hem-pieces.js';
 import { layOpenings } from './lay-openings.js';
 import { findOverlap } from './overlap.js';
-import { regionOf, trimFace, type LoopItem } from './trim-face.js';
+import { regionOf, trimFace, type BendItem, type LoopItem } from './trim-face.js';
 import type { FlatFault, FlatPlacement, Unfolded } from './unfolded.js';
 
 /** A rigid placement of a face's frame in the flat, both seen from the wet side. */
@@ -25,8 +26,9 @@ interface OutlineVertex extends ContourVertex {
  * Lays one part flat.
  *
  * The root panel lies where its own frame has it; each child follows, turned about its sharp edge and drawn in by the bend
- * deduction. The outline runs once around the whole tree and crosses each bend zone on the straight line between the tangent
- * points. All of it is then turned over, dry side up. `flat` is undefined when a leg is too short to exist.
+ * deduction. The outline runs once around the whole tree and crosses each bend zone from tangent point to tangent point: along
+ * the section of the panel that closes the strip there, else straight. All of it is then turned over, dry side up. `flat` is
+ * undefined when a leg is too short to exist.
  * Cost: O(n log n) in corners (the overlap test). Accuracy: double precision, about 1e-13 of the part's size per bend.
  */
 export const unfoldPart = (tub: Tub, shape: Shape, part: Part): Unfolded => {
@@ -143,15 +145,18 @@ const outlineOf = (
     const [x, y] = lay(face, point);
     outline.push({ x, y, bulge, face });
   };
+  const putCrossing = (from: FaceIndex, to: FaceIndex, vertices: readonly ContourVertex[]): void => {
+    vertices.forEach((vertex, i) => outline.push({ ...vertex, face: i === vertices.length - 1 ? to : from }));
+  };
 
-  const visits: Visit[] = [{ face: part.faces[0], entry: -1, done: 0 }];
+  const visits: Visit[] = [{ face: part.faces[0], entry: -1, back: undefined, done: 0 }];
   while (visits.length > 0) {
     const visit = visits[visits.length - 1];
     const items = itemsOf.get(visit.face)!;
     const count = visit.entry < 0 ? items.length : items.length - 1;
     if (visit.done === count) {
       visits.pop();
-      leaveChild(visit, visits, itemsOf, put);
+      if (visit.back) putCrossing(visit.face, visit.back.to, visit.back.vertices);
       continue;
     }
     const item = items[placeIn(visit, items.length)];
@@ -168,13 +173,16 @@ const outlineOf = (
       const [a, b] = shape.bends[item.bend].faces;
       const child = a === visit.face ? b : a;
       const entry = itemsOf.get(child)!.findIndex((i) => i.kind === 'bend' && i.bend === item.bend);
-      put(visit.face, item.from);
       const inChild = itemsOf.get(child)![entry] as BendItem;
-      put(child, inChild.to);
-      const [pa, pb] = [lay(visit.face, item.from), lay(visit.face, item.to)].map(turnOver);
-      const [ca, cb] = [lay(child, inChild.to), lay(child, inChild.from)].map(turnOver);
-      bends.push(flatBendOf(shape, item.bend, [pa, pb], [ca, cb], panelOf.get(visit.face)!, panelOf.get(child)!));
-      visits.push({ face: child, entry, done: 0 });
+      const zone = {
+        parent: [lay(visit.face, item.from), lay(visit.face, item.to)],
+        child: [lay(child, inChild.to), lay(child, inChild.from)],
+      } as const;
+      const ends = crossingsOf(shape, visit.face, item, inChild, zone);
+      putCrossing(visit.face, child, ends[0].vertices);
+      bends.push(flatBendOf(shape, item.bend, zone, ends, panelOf.get(visit.face)!, panelOf.get(child)!));
+      const back = { to: visit.face, vertices: reverseLine(ends[1].vertices) };
+      visits.push({ face: child, entry, back, done: 0 });
     }
   }
   return { outline, bends, panels };
@@ -186,47 +194,30 @@ type ItemsOf = ReadonlyMap<FaceIndex, readonly LoopItem[]>;
 interface Visit {
   readonly face: FaceIndex;
   readonly entry: number;
+  /** The way back over the bend by which it was reached; undefined for the root. */
+  readonly back: { readonly to: FaceIndex; readonly vertices: readonly ContourVertex[] } | undefined;
   done: number;
 }
 
 const placeIn = ({ entry, done }: Visit, count: number): number => (entry + 1 + done) % count;
 
-const leaveChild = (
-  visit: Visit,
-  visits: readonly Visit[],
-  itemsOf: ItemsOf,
-  put: (face: FaceIndex, point: Vec2) => void,
-): void => {
-  const parent = visits[visits.length - 1];
-  if (!parent) return;
-  const items = itemsOf.get(parent.face)!;
-  const own = itemsOf.get(visit.face)![visit.entry] as BendItem;
-  const theirs = items[(placeIn(parent, items.length) + items.length - 1) % items.length] as BendItem;
-  put(visit.face, own.from);
-  put(parent.face, theirs.to);
-};
-
-type BendItem = Extract<LoopItem, { kind: 'bend' }>;
-
-const middle = (a: Vec2, b: Vec2): Vec2 => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
-
 const flatBendOf = (
   shape: Shape,
   index: number,
-  parentLine: readonly [Vec2, Vec2] | readonly Vec2[],
-  childLine: readonly Vec2[],
+  laid: LaidZone,
+  ends: readonly [ZoneCrossing, ZoneCrossing],
   parent: number,
   child: number,
 ): FlatBend => {
   const bend = shape.bends[index];
   // Turned over, the walk runs clockwise: swap the ends to keep the parent's metal to the left.
-  const [p0, p1] = [parentLine[1], parentLine[0]];
-  const [c0, c1] = [childLine[1], childLine[0]];
+  const [p0, p1] = [turnOver(laid.parent[1]), turnOver(laid.parent[0])];
+  const [c0, c1] = [turnOver(laid.child[1]), turnOver(laid.child[0])];
   return {
     bend: index,
     name: bend.name,
-    start: middle(p0, c0),
-    end: middle(p1, c1),
+    start: turnOver(ends[1].middle),
+    end: turnOver(ends[0].middle),
     tangents: [
       [p0, p1],
       [c0, c1],

@@ -95,6 +95,20 @@ export const reverseContour = (contour: Contour): Contour => {
   });
 };
 
+/** An open line run the other way round; its last vertex has no piece of its own. */
+export const reverseLine = (line: readonly ContourVertex[]): readonly ContourVertex[] => {
+  const last = line.length - 1;
+  return line.map((_, i) => ({ ...line[last - i], bulge: i === last ? 0 : -line[last - i - 1].bulge || 0 }));
+};
+
+/** Bulge of the arc from one point over another to a third. */
+export const bulgeOver = (from: Vec2, over: Vec2, to: Vec2): number => {
+  const [ax, ay] = [over[0] - from[0], over[1] - from[1]];
+  const [bx, by] = [to[0] - over[0], to[1] - over[1]];
+  // The chords turn by half the sweep.
+  return Math.tan(Math.atan2(ax * by - ay * bx, ax * bx + ay * by) / 2);
+};
+
 /** Corners of a polygon that stays within `tolerance` mm of the contour; straight contours come back exactly. */
 export const flattenContour = (contour: Contour, tolerance: number): Vec2[] =>
   piecesOf(contour).flatMap(({ from, sweep, radius, center }): Vec2[] => {

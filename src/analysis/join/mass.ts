@@ -3,6 +3,7 @@ import { piecesOf } from '../geometry/contour.js';
 import { toSpace } from '../geometry/frame.js';
 import { add, addScaled, scale, type Vec2, type Vec3 } from '../geometry/vec.js';
 import type { Contour, FoldedPart, Plate, Roll } from '../fold/flat-pattern.js';
+import { meanLevel } from '../fold/zone-end.js';
 
 export interface Lump {
   /** mm3. */
@@ -71,7 +72,7 @@ const areaMoment = (contour: Contour): { readonly area: number; readonly moment:
 };
 
 const rollMoment = ({ axis, sweep, innerRadius, outerRadius, near, far }: Roll): Moment => {
-  const [length, middle] = [mean(far) - mean(near), (mean(far) + mean(near)) / 2];
+  const [length, middle] = [meanLevel(far) - meanLevel(near), (meanLevel(far) + meanLevel(near)) / 2];
   const section = (sweep * (outerRadius ** 2 - innerRadius ** 2)) / 2;
   const volume = section * length;
   // Centroid of a ring sector: 4 sin(s/2) (Ro^3 - Ri^3) / (3 s (Ro^2 - Ri^2)) from the axis.
@@ -82,5 +83,3 @@ const rollMoment = ({ axis, sweep, innerRadius, outerRadius, near, far }: Roll):
   const centre = addScaled(addScaled(axis.origin, axis.normal, middle), direction, out);
   return { volume, moment: scale(centre, volume) };
 };
-
-const mean = ([a, b]: readonly [number, number]): number => (a + b) / 2;

@@ -1,6 +1,7 @@
-import type { FlatPattern, FoldedPart, Plate, Roll } from '../fold/flat-pattern.js';
+import type { FlatPattern, FoldedPart, Plate, Roll, ZoneEnd } from '../fold/flat-pattern.js';
+import { levelAt } from '../fold/zone-end.js';
 import type { Stages } from '../stages.js';
-import { drawn2, drawnFrame, drawnLength, drawnRing, drawnUnit, note } from './drawn.js';
+import { drawnFrame, drawnLength, drawnRing, drawnUnit, note } from './drawn.js';
 import { partAt, partKey } from './flat-scene.js';
 import type { SceneEntry } from './scene.js';
 
@@ -68,8 +69,16 @@ const rollEntry = (stages: Stages, flat: FlatPattern, roll: Roll): SceneEntry =>
       innerRadius: drawnLength(roll.innerRadius),
       outerRadius: drawnLength(roll.outerRadius),
       wet: roll.wet,
-      near: drawn2(roll.near),
-      far: drawn2(roll.far),
+      near: drawnLevels(roll.near),
+      far: drawnLevels(roll.far),
     },
   };
+};
+
+/** Even steps of the turn by which a curved end is drawn. */
+const CURVED_STEPS = 8;
+
+const drawnLevels = (end: ZoneEnd): readonly number[] => {
+  const steps = end.length === 2 && end[0].bulge === 0 ? 1 : CURVED_STEPS;
+  return Array.from({ length: steps + 1 }, (_, i) => drawnLength(levelAt(end, i / steps)));
 };

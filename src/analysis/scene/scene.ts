@@ -119,8 +119,9 @@ export interface RollItem {
   readonly innerRadius: number;
   readonly outerRadius: number;
   readonly wet: 'inside' | 'outside';
-  readonly near: Vec2;
-  readonly far: Vec2;
+  /** How far the two ends reach along the axis, at even steps of the turn; straight in between. */
+  readonly near: readonly number[];
+  readonly far: readonly number[];
 }
 
 /** A panel's wet face, to the sharp corners, with the way the water takes on it. */

@@ -1,5 +1,6 @@
 /** Holes where a bend ends against a third panel: the bend is round there, and the panel's edge must follow it. */
-import type { FlatPattern, FoldedPart, Roll } from '../fold/flat-pattern.js';
+import type { FlatPattern, FoldedPart, Roll, ZoneEnd } from '../fold/flat-pattern.js';
+import { levelAt } from '../fold/zone-end.js';
 import { addScaled, distance, scale, type Vec3 } from '../geometry/vec.js';
 import type { Joints } from '../join/joints.js';
 import type { PlateReach } from '../join/plate-reach.js';
@@ -90,12 +91,11 @@ const wetRadius = (roll: Roll): number => (roll.wet === 'inside' ? roll.innerRad
 /** The wet line of a roll at the end nearer to `end`. */
 const arcAt = (roll: Roll, end: Vec3): readonly Vec3[] => {
   const { axis, sweep } = roll;
-  const at = (stations: Roll['near'], share: number): Vec3 => {
+  const at = (line: ZoneEnd, share: number): Vec3 => {
     const turn = share * sweep;
-    const along = stations[0] + (stations[1] - stations[0]) * share;
     const out = addScaled(scale(axis.u, Math.cos(turn)), axis.v, Math.sin(turn));
-    return addScaled(addScaled(axis.origin, axis.normal, along), out, wetRadius(roll));
+    return addScaled(addScaled(axis.origin, axis.normal, levelAt(line, share)), out, wetRadius(roll));
   };
-  const stations = distance(at(roll.near, 0.5), end) <= distance(at(roll.far, 0.5), end) ? roll.near : roll.far;
-  return Array.from({ length: ON_ARC + 1 }, (_, i) => at(stations, i / ON_ARC));
+  const line = distance(at(roll.near, 0.5), end) <= distance(at(roll.far, 0.5), end) ? roll.near : roll.far;
+  return Array.from({ length: ON_ARC + 1 }, (_, i) => at(line, i / ON_ARC));
 };

@@ -1,5 +1,5 @@
 /** A second, plain way from a flat to the folded part, for tests of what is written from folded parts. */
-import type { Contour, FoldedPart, Plate, Roll } from '../../../src/analysis/fold/flat-pattern.js';
+import type { Contour, FoldedPart, Plate, Roll, ZoneEnd } from '../../../src/analysis/fold/flat-pattern.js';
 import type { Frame } from '../../../src/analysis/geometry/frame.js';
 import {
   add,
@@ -98,11 +98,19 @@ const foldOne = (frame: Frame, bend: HandBend, thickness: number, index: number)
     innerRadius: bend.radius,
     outerRadius: bend.radius + thickness,
     wet: isUp ? 'outside' : 'inside',
-    near: [atParent[0], atChild[0]],
-    far: [atParent[1], atChild[1]],
+    near: straightEnd(allowance, atParent[0], atChild[0]),
+    far: straightEnd(allowance, atParent[1], atChild[1]),
   };
   return { roll, child };
 };
+
+const straightEnd = (width: number, from: number, to: number): ZoneEnd => [
+  { x: 0, y: from, bulge: 0 },
+  { x: width, y: to, bulge: 0 },
+];
+
+/** From the parent's tangent line to the child's; straight ends only. */
+const levels = (end: ZoneEnd): readonly [number, number] => [end[0].y, end[1].y];
 
 /** Volume of the metal by formula: plates by area, rolls by the ring sector under a mean length. mm3 */
 export const volumeByFormula = (folded: FoldedPart): number => {
@@ -110,7 +118,8 @@ export const volumeByFormula = (folded: FoldedPart): number => {
     ({ contour, holes }) => [contour, ...holes].reduce((sum, c) => sum + contourArea(c), 0) * folded.thickness,
   );
   const rolls = folded.rolls.map((r) => {
-    const length = (r.far[0] + r.far[1] - r.near[0] - r.near[1]) / 2;
+    const [near, far] = [levels(r.near), levels(r.far)];
+    const length = (far[0] + far[1] - near[0] - near[1]) / 2;
     return (length * r.sweep * (r.outerRadius ** 2 - r.innerRadius ** 2)) / 2;
   });
   return [...plates, ...rolls].reduce((a, b) => a + b, 0);
@@ -126,13 +135,14 @@ export const skinByFormula = (folded: FoldedPart): number => {
     );
   });
   const rolls = folded.rolls.map((r) => {
-    const length = (r.far[0] + r.far[1] - r.near[0] - r.near[1]) / 2;
+    const [near, far] = [levels(r.near), levels(r.far)];
+    const length = (far[0] + far[1] - near[0] - near[1]) / 2;
     const skins = length * r.sweep * (r.outerRadius + r.innerRadius);
-    const ends = [r.near, r.far].map(
+    const ends = [near, far].map(
       ([from, to]) => r.sweep * bladeArea(r.innerRadius, r.outerRadius, (to - from) / r.sweep),
     );
     // The walls of the plates were counted all round: two of them are inside the metal here.
-    const joints = folded.thickness * (r.far[0] - r.near[0] + r.far[1] - r.near[1]);
+    const joints = folded.thickness * (far[0] - near[0] + far[1] - near[1]);
     return skins + ends[0] + ends[1] - joints;
   });
   return [...plates, ...rolls].reduce((a, b) => a + b, 0);

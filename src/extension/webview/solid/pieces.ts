@@ -142,8 +142,7 @@ const meshRoll = (key: string, roll: RollItem): Piece => {
     const t = i / steps;
     const angle = roll.sweep * t;
     const out = plus([u[0] * Math.cos(angle), u[1] * Math.cos(angle), u[2] * Math.cos(angle)], v, Math.sin(angle));
-    const near = roll.near[0] + (roll.near[1] - roll.near[0]) * t;
-    const far = roll.far[0] + (roll.far[1] - roll.far[0]) * t;
+    const [near, far] = [levelAt(roll.near, t), levelAt(roll.far, t)];
     const point = (radius: number, along: number): V3 => plus(plus(origin, axis, along), out, radius);
     return {
       out,
@@ -178,6 +177,12 @@ const meshRoll = (key: string, roll: RollItem): Piece => {
     polygons.push({ key, points: wet, holes: [], tint: 'bent', outlined: false });
   }
   return finish(key, roll.part, soup, polygons);
+};
+
+const levelAt = (levels: readonly number[], t: number): number => {
+  const place = t * (levels.length - 1);
+  const i = Math.min(Math.floor(place), levels.length - 2);
+  return levels[i] + (levels[i + 1] - levels[i]) * (place - i);
 };
 
 /** A wet face, one sheet of triangles seen from both sides. */
