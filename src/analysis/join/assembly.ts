@@ -1,5 +1,5 @@
 /** In which order the parts go together, and which way each is moved into place. */
-import { cross, dot, lengthOf, scale, unit, type Vec3 } from '../geometry/vec.js';
+import { add, cross, dot, lengthOf, scale, unit, type Vec3 } from '../geometry/vec.js';
 import type { Part } from '../fold/flat-pattern.js';
 import type { Joints, RunJoint } from './joints.js';
 import type { SeamRun } from './seam-runs.js';
@@ -140,20 +140,25 @@ const ROUNDING = 1e-6;
 export const freeDirection = (normals: readonly Vec3[]): Vec3 | undefined => {
   const distinct = distinctOf(normals);
   if (distinct.length === 0) return undefined;
-  const candidates = [
-    unit(distinct.reduce<Vec3>((sum, n) => [sum[0] + n[0], sum[1] + n[1], sum[2] + n[2]], [0, 0, 0])),
-    ...distinct,
-    ...distinct.flatMap((a, i) => distinct.slice(i + 1).map((b) => cross(a, b))),
-    ...AXES.map((axis) => cross(distinct[0], axis)),
-  ];
   let [best, room] = [undefined as Vec3 | undefined, -ROUNDING];
-  for (const candidate of candidates) {
-    if (lengthOf(candidate) < ROUNDING) continue;
-    for (const direction of [unit(candidate), scale(unit(candidate), -1)]) {
-      const least = Math.min(...distinct.map((n) => dot(n, direction)));
-      if (least > room) [best, room] = [direction, least];
+  const consider = (candidate: Vec3): void => {
+    if (lengthOf(candidate) < ROUNDING) return;
+    const direction = unit(candidate);
+    let [least, most] = [Infinity, -Infinity];
+    for (const n of distinct) {
+      const share = dot(n, direction);
+      least = Math.min(least, share);
+      most = Math.max(most, share);
     }
-  }
+    if (least > room) [best, room] = [direction, least];
+    if (-most > room) [best, room] = [scale(direction, -1), -most];
+  };
+  consider(unit(distinct.reduce<Vec3>(add, [0, 0, 0])));
+  distinct.forEach(consider);
+  distinct.forEach((a, i) => {
+    for (let j = i + 1; j < distinct.length; j++) consider(cross(a, distinct[j]));
+  });
+  for (const axis of AXES) consider(cross(distinct[0], axis));
   return best;
 };
 
@@ -165,10 +170,15 @@ const AXES: readonly Vec3[] = [
 
 /** Directions that differ by more than a ten-thousandth: nearer ones count as one. */
 const distinctOf = (normals: readonly Vec3[]): readonly Vec3[] => {
-  const seen = new Map<string, Vec3>();
+  const distinct: Vec3[] = [];
+  const seen = new Set<string>();
   for (const normal of normals) {
-    const key = normal.map((c) => Math.round(c * 1e4)).join(' ');
-    if (!seen.has(key)) seen.set(key, normal);
+    const key = `${tenThousandths(normal[0])} ${tenThousandths(normal[1])} ${tenThousandths(normal[2])}`;
+    if (seen.has(key)) continue;
+    seen.add(key);
+    distinct.push(normal);
   }
-  return [...seen.values()];
+  return distinct;
 };
+
+const tenThousandths = (share: number): number => Math.round(share * 1e4);

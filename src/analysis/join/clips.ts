@@ -27,38 +27,32 @@ const SAME_CLIP = (0.005 * Math.PI) / 180;
 
 /** The kinds of clip that all rows together ask for, by sheet, size and angle; rows of integral tabs ask for none. */
 export const clipKindsOf = (tub: Tub, rows: readonly PlacedRow[]): readonly ClipKind[] => {
-  const kinds = new Map<string, ClipKind>();
-  const seams = new Map<string, Set<string>>();
-  for (const { run, tabs, carrier, centres } of rows) {
+  const kinds = new Map<string, { readonly first: PlacedRow; quantity: number; readonly seams: Set<string> }>();
+  for (const row of rows) {
+    const { run, tabs, centres } = row;
     if (tabs.on !== 'loose' || centres.length === 0) continue;
-    const sheet = tub.panels[run.sides[carrier].face].sheet;
-    const key = keyOf(run, tabs, sheet);
-    const { name } = tub.seams[run.seam];
-    const known = kinds.get(key);
-    if (!known) kinds.set(key, kindOf(run, tabs, sheet, kinds.size, centres.length));
-    else kinds.set(key, { ...known, quantity: known.quantity + centres.length });
-    seams.set(key, (seams.get(key) ?? new Set()).add(name));
+    const key = keyOf(run, tabs, sheetOf(tub, row));
+    let kind = kinds.get(key);
+    if (!kind) kinds.set(key, (kind = { first: row, quantity: 0, seams: new Set() }));
+    kind.quantity += centres.length;
+    kind.seams.add(tub.seams[run.seam].name);
   }
-  return [...kinds].map(([key, kind]) => ({ ...kind, seams: [...(seams.get(key) ?? [])] }));
+  return [...kinds.values()].map(({ first, quantity, seams }, i): ClipKind => {
+    const { run, tabs } = first;
+    const [name, sheet] = [`clip ${i + 1}`, sheetOf(tub, first)];
+    const { wide, deep } = tabs;
+    return { name, sheet, wide, deep, angle: angleOf(run), holds: holdsOf(run), quantity, seams: [...seams] };
+  });
 };
+
+const sheetOf = (tub: Tub, { run, carrier }: PlacedRow): SheetIndex => tub.panels[run.sides[carrier].face].sheet;
 
 const angleOf = (run: SeamRun): number => (needsClipBend(run) ? deviationOf(run) : 0);
 
 const holdsOf = (run: SeamRun): ClipKind['holds'] => (run.corner <= Math.PI ? 'inside' : 'outside');
 
-const keyOf = (run: SeamRun, tabs: Tabs, sheet: SheetIndex): string =>
-  [sheet, tabs.wide, tabs.deep, Math.round(angleOf(run) / SAME_CLIP), holdsOf(run)].join(' ');
-
-const kindOf = (run: SeamRun, tabs: Tabs, sheet: SheetIndex, index: number, quantity: number): ClipKind => ({
-  name: `clip ${index + 1}`,
-  sheet,
-  wide: tabs.wide,
-  deep: tabs.deep,
-  angle: angleOf(run),
-  holds: holdsOf(run),
-  quantity,
-  seams: [],
-});
+const keyOf = (run: SeamRun, { wide, deep }: Tabs, sheet: SheetIndex): string =>
+  `${sheet} ${wide} ${deep} ${Math.round(angleOf(run) / SAME_CLIP)} ${holdsOf(run)}`;
 
 /**
  * Flat pattern of a kind of clip, the side away from the panels up, its bend along x.

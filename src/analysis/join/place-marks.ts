@@ -1,5 +1,5 @@
 /** Lines that the pen draws on the panels: where clips and tabs sit. */
-import { addScaled, type Vec2 } from '../geometry/vec.js';
+import { addScaled } from '../geometry/vec.js';
 import type { FlatMark } from '../fold/flat-pattern.js';
 import type { Tub } from '../model.js';
 import type { FaceIndex } from '../shape/shape.js';
@@ -24,17 +24,18 @@ export const marksOfRow = (tub: Tub, reach: PlateReach, row: PlacedRow, text: st
     if (!contact) return [];
     const { face, inward, runOn } = row.run.sides[side];
     const closed = contact.from > -runOn + SAME_POINT;
-    return row.centres.flatMap((centre): PanelMark[] => {
-      const corner = (along: number, depth: number): Vec2 | undefined =>
-        reach.toFlat(face, addScaled(pointOnRun(row.run, along), inward, depth));
-      const [low, high] = [centre - row.tabs.wide / 2, centre + row.tabs.wide / 2];
+    const marks: PanelMark[] = [];
+    for (const centre of row.centres) {
+      const low = pointOnRun(row.run, centre - row.tabs.wide / 2);
+      const high = pointOnRun(row.run, centre + row.tabs.wide / 2);
       const points = [
-        corner(low, contact.from),
-        corner(low, contact.to),
-        corner(high, contact.to),
-        corner(high, contact.from),
+        reach.toFlat(face, addScaled(low, inward, contact.from)),
+        reach.toFlat(face, addScaled(low, inward, contact.to)),
+        reach.toFlat(face, addScaled(high, inward, contact.to)),
+        reach.toFlat(face, addScaled(high, inward, contact.from)),
       ];
-      const placed = points.flatMap((point) => (point ? [point] : []));
-      return placed.length === points.length ? [{ face, mark: { kind: 'place', points: placed, closed, text } }] : [];
-    });
+      if (points.every((point) => point !== undefined))
+        marks.push({ face, mark: { kind: 'place', points, closed, text } });
+    }
+    return marks;
   });

@@ -38,15 +38,18 @@ export const seamRunsOf = (tub: Tub, shape: Shape): readonly (readonly SeamRun[]
   const runs: SeamRun[][] = tub.seams.map(() => []);
   const members = tub.seams.map((seam) => seam.members.map((member) => new Set(member.panels)));
   for (const face of shape.faces) {
-    for (const stretch of face.stretches.flat()) {
-      for (const seam of stretch.seams) {
-        const [first, second] = members[seam];
-        const mate = stretch.mates.find((m) => second.has(m.face));
-        if (!first.has(face.panel) || !mate) continue;
-        const bothWays = second.has(face.panel) && first.has(mate.face);
-        if (bothWays && mate.face < face.panel) continue;
-        const other = shape.faces[mate.face];
-        runs[seam].push(runOf(tub, seam, face, stretch, other, other.stretches[mate.edge][mate.stretch]));
+    for (const stretches of face.stretches) {
+      for (const stretch of stretches) {
+        for (const seam of stretch.seams) {
+          const [first, second] = members[seam];
+          if (!first.has(face.panel)) continue;
+          const mate = stretch.mates.find((m) => second.has(m.face));
+          if (!mate) continue;
+          const bothWays = second.has(face.panel) && first.has(mate.face);
+          if (bothWays && mate.face < face.panel) continue;
+          const other = shape.faces[mate.face];
+          runs[seam].push(runOf(tub, seam, face, stretch, other, other.stretches[mate.edge][mate.stretch]));
+        }
       }
     }
   }

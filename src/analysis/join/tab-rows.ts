@@ -37,16 +37,23 @@ export const tabRowsOf = (tub: Tub, meetings: Meetings, runs: readonly SeamRun[]
   });
 
 const marginAt = (meetings: Meetings, run: SeamRun, carrier: 0 | 1, tabs: Tabs, end: Vec3): number => {
-  const beside = meetings.runsAt(end).filter((other) => other !== run && other.seam === run.seam);
-  const corners = beside.map((other) => marginBeside(run, other, carrier, tabs));
-  return Math.max(tabs.margin ?? DEFAULT_MARGIN, setbackAt(meetings, run, end), ...corners);
+  let margin = Math.max(tabs.margin ?? DEFAULT_MARGIN, setbackAt(meetings, run, end));
+  for (const other of meetings.runsAt(end)) {
+    if (other === run || other.seam !== run.seam) continue;
+    margin = Math.max(margin, marginBeside(run, other, carrier, tabs));
+  }
+  return margin;
 };
 
 /** Setback of the deepest bend that either panel of the run has at this end: the tab must stand on flat metal. */
-const setbackAt = (meetings: Meetings, run: SeamRun, end: Vec3): number => {
-  const own = run.sides.map((side) => side.face);
-  const bends = meetings.bendsAt(end).filter((bend) => bend.faces.some((face) => own.includes(face)));
-  return Math.max(0, ...bends.map((bend) => bend.setback));
+const setbackAt = (meetings: Meetings, { sides: [a, b] }: SeamRun, end: Vec3): number => {
+  let setback = 0;
+  for (const bend of meetings.bendsAt(end)) {
+    const [first, second] = bend.faces;
+    const isOwn = first === a.face || first === b.face || second === a.face || second === b.face;
+    if (isOwn) setback = Math.max(setback, bend.setback);
+  }
+  return setback;
 };
 
 const touches = (run: SeamRun, point: Vec3): boolean =>

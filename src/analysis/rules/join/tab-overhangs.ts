@@ -1,8 +1,10 @@
 import { toPlane } from '../../geometry/frame.js';
 import { isInside } from '../../geometry/polygon.js';
-import { addScaled } from '../../geometry/vec.js';
+import { addScaled, type Vec3 } from '../../geometry/vec.js';
 import { contactOf } from '../../join/contact.js';
 import { pointOnRun } from '../../join/seam-runs.js';
+import type { PlacedRow } from '../../join/tab-rows.js';
+import type { Face } from '../../shape/shape.js';
 import { inMm, named } from '../../wording.js';
 import type { Rule } from '../rule.js';
 
@@ -17,13 +19,8 @@ export const tabOverhangs: Rule = {
           const contact = contactOf(tub, row, side);
           if (!contact) continue;
           const face = shape().faces[run.sides[side].face];
-          const tips = row.centres.flatMap((centre) =>
-            [-0.5, 0.5].map((half) =>
-              addScaled(pointOnRun(run, centre + half * row.tabs.wide), run.sides[side].inward, contact.to),
-            ),
-          );
-          const over = tips.filter((tip) => !isInside(toPlane(face.frame, tip), face.outline));
-          if (over.length === 0) continue;
+          const over = tipsOver(face, row, run.sides[side].inward, contact.to);
+          if (over === 0) continue;
           const { name, at, tabs } = tub.seams[seam];
           yield {
             message: `${row.tabs.on === 'loose' ? 'Clips' : 'Tabs'} of seam ${named(name)} reach ${inMm(contact.to)} onto ${named(face.name)} and out over its other edge; the panel must be deeper there`,
@@ -32,7 +29,7 @@ export const tabOverhangs: Rule = {
             related: [
               {
                 at: tub.panels[face.panel].at,
-                message: `${named(face.name)} ends before the tip of ${Math.ceil(over.length / 2)} of them`,
+                message: `${named(face.name)} ends before the tip of ${Math.ceil(over / 2)} of them`,
               },
             ],
             values: { reach_mm: contact.to, deep_mm: row.tabs.deep },
@@ -41,4 +38,16 @@ export const tabOverhangs: Rule = {
       }
     }
   },
+};
+
+/** How many corners of the tabs' tips lie outside the panel. */
+const tipsOver = (face: Face, { run, centres, tabs }: PlacedRow, inward: Vec3, depth: number): number => {
+  let over = 0;
+  for (const centre of centres) {
+    for (const half of [-0.5, 0.5]) {
+      const tip = addScaled(pointOnRun(run, centre + half * tabs.wide), inward, depth);
+      if (!isInside(toPlane(face.frame, tip), face.outline)) over++;
+    }
+  }
+  return over;
 };
