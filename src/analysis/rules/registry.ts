@@ -40,6 +40,7 @@ import { wetSideConflict } from './shape/wet-side-conflict.js';
 import { edgeUsedTwice } from './shape/edge-used-twice.js';
 import { openingOffPlane } from './shape/opening-off-plane.js';
 import { openingOutside } from './shape/opening-outside.js';
+import { openingsOverlap } from './shape/openings-overlap.js';
 import { seamApart } from './shape/seam-apart.js';
 import { keepoutEntered } from './shape/keepout-entered.js';
 import { couponImplausible } from './sheet/coupon-implausible.js';
@@ -103,6 +104,7 @@ export const rules: readonly Rule[] = [
   edgeUsedTwice,
   openingOffPlane,
   openingOutside,
+  openingsOverlap,
   seamApart,
   keepoutEntered,
 
