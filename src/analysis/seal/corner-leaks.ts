@@ -52,9 +52,11 @@ const cornerLeak = (input: CornerInput, bend: Bend, roll: Roll, end: Vec3): Leak
   const [first, second] = bend.faces.map((face) => closedBy(input.shape, face, bend, end));
   if (first.length === 0 || second.length === 0) return undefined;
   const closing = [...new Set([...first, ...second])];
-  const gap = Math.max(...arcAt(roll, end).map((point) => nearest(input.joints.reach, closing, point)));
   const closes = input.ends.holeClosedAt(end);
-  if (gap <= closes + CLINGS) return undefined;
+  const arc = arcAt(roll, end);
+  const gapAt = (point: Vec3): number => nearest(input.joints.reach, closing, point);
+  if (staysWithin(arc, closes + CLINGS, gapAt)) return undefined;
+  const gap = Math.max(...arc.map(gapAt));
   return {
     kind: 'corner',
     point: end,
@@ -85,6 +87,20 @@ const closedBy = (shape: Shape, face: FaceIndex, bend: Bend, end: Vec3): FaceInd
 
 const nearest = (reach: PlateReach, faces: readonly FaceIndex[], point: Vec3): number =>
   Math.min(...faces.map((face) => reach.distanceTo(face, point) ?? 0));
+
+/**
+ * Is the gap within the limit at all points? It changes no more than the point moves, so that the one in the middle, looked at
+ * first, vouches for those about it.
+ */
+const staysWithin = (points: readonly Vec3[], limit: number, gapAt: (point: Vec3) => number): boolean => {
+  if (points.length === 0) return true;
+  const half = Math.floor(points.length / 2);
+  const middle = points[half];
+  const gap = gapAt(middle);
+  if (gap > limit) return false;
+  if (points.every((point) => gap + distance(point, middle) <= limit)) return true;
+  return staysWithin(points.slice(0, half), limit, gapAt) && staysWithin(points.slice(half + 1), limit, gapAt);
+};
 
 const wetRadius = (roll: Roll): number => (roll.wet === 'inside' ? roll.innerRadius : roll.outerRadius);
 
