@@ -1,15 +1,21 @@
 import { orient2d } from 'robust-predicates';
 import { boxesOfSides, indexBoxes } from './box-index.js';
-import { add, cross, distance2, scale, subtract, type Vec2, type Vec3 } from './vec.js';
+import { add, scale, type Vec2, type Vec3 } from './vec.js';
 
 /** Twice the area vector of a closed line in space (Newell): its direction is the normal by the right-hand rule. */
 export const areaVector = (corners: readonly Vec3[]): Vec3 => {
-  let sum: Vec3 = [0, 0, 0];
+  // In plain numbers: every panel goes through here several times after each edit.
+  let [sx, sy, sz] = [0, 0, 0];
   const origin = corners[0];
   for (let i = 1; i + 1 < corners.length; i++) {
-    sum = add(sum, cross(subtract(corners[i], origin), subtract(corners[i + 1], origin)));
+    const [p, q] = [corners[i], corners[i + 1]];
+    const [ax, ay, az] = [p[0] - origin[0], p[1] - origin[1], p[2] - origin[2]];
+    const [bx, by, bz] = [q[0] - origin[0], q[1] - origin[1], q[2] - origin[2]];
+    sx += ay * bz - az * by;
+    sy += az * bx - ax * bz;
+    sz += ax * by - ay * bx;
   }
-  return sum;
+  return [sx, sy, sz];
 };
 
 /** Mean of the corners. */
@@ -48,7 +54,7 @@ export const distanceToSegment = (point: Vec2, a: Vec2, b: Vec2): number => {
   const lengthSquared = dx * dx + dy * dy;
   const t = lengthSquared > 0 ? ((point[0] - a[0]) * dx + (point[1] - a[1]) * dy) / lengthSquared : 0;
   const clamped = Math.min(1, Math.max(0, t));
-  return distance2(point, [a[0] + dx * clamped, a[1] + dy * clamped]);
+  return Math.hypot(point[0] - (a[0] + dx * clamped), point[1] - (a[1] + dy * clamped));
 };
 
 /** Do two segments cross in a point inside both? Touching ends and lying along each other do not count. */
@@ -73,30 +79,55 @@ export const firstSelfCrossing = (
   corners: readonly Vec2[],
   tolerance: number,
 ): { readonly edges: readonly [number, number]; readonly point: Vec2 } | undefined => {
-  const n = corners.length;
-  const at = (i: number): Vec2 => corners[i % n];
-  const meeting = (i: number, j: number): Vec2 | undefined => {
-    const [a, b, c, d] = [at(i), at(i + 1), at(j), at(j + 1)];
-    const touches = (point: Vec2, from: Vec2, to: Vec2): boolean => distanceToSegment(point, from, to) <= tolerance;
-    const isAfter = j === i + 1;
-    const isBefore = (j + 1) % n === i;
-    if (isAfter || isBefore) {
-      const [far, shared, end] = isAfter ? [a, b, d] : [b, a, c];
-      if (touches(end, far, shared)) return end;
-      return touches(far, shared, end) ? far : undefined;
-    }
-    if (segmentsCross(a, b, c, d)) return lineMeeting(a, b, c, d);
-    return [a, b].find((p) => touches(p, c, d)) ?? [c, d].find((p) => touches(p, a, b));
-  };
-  const boxes = boxesOfSides(corners);
-  const search = indexBoxes(boxes);
-  for (let i = 0; i < n; i++) {
-    const [x0, y0] = [boxes[4 * i] - tolerance, boxes[4 * i + 1] - tolerance];
-    const [x1, y1] = [boxes[4 * i + 2] + tolerance, boxes[4 * i + 3] + tolerance];
-    for (const j of search(x0, y0, x1, y1, (other) => other > i)) {
-      const point = meeting(i, j);
+  const near = sidesNear(corners, tolerance);
+  for (let i = 0; i < corners.length; i++) {
+    for (const j of near(i)) {
+      const point = sidesMeet(corners, i, j, tolerance);
       if (point) return { edges: [i, j], point };
     }
   }
   return undefined;
 };
+
+/** Up to so many sides, trying every pair is quicker than looking for those that are near. */
+const FEW_SIDES = 12;
+
+/** Which sides after side `i` may come within the tolerance of it; ascending. */
+const sidesNear = (corners: readonly Vec2[], tolerance: number): ((i: number) => readonly number[]) => {
+  if (corners.length <= FEW_SIDES) {
+    const all = corners.map((_, i) => i);
+    return (i) => all.slice(i + 1);
+  }
+  const boxes = boxesOfSides(corners);
+  const search = indexBoxes(boxes);
+  return (i) =>
+    search(
+      boxes[4 * i] - tolerance,
+      boxes[4 * i + 1] - tolerance,
+      boxes[4 * i + 2] + tolerance,
+      boxes[4 * i + 3] + tolerance,
+      (other) => other > i,
+    );
+};
+
+/** Where two sides of a closed polygon cross or touch, `i` < `j`. */
+const sidesMeet = (corners: readonly Vec2[], i: number, j: number, tolerance: number): Vec2 | undefined => {
+  const n = corners.length;
+  const [a, b, c, d] = [corners[i], corners[i + 1], corners[j], corners[(j + 1) % n]];
+  if (areFar(a, b, c, d, 0, tolerance) || areFar(a, b, c, d, 1, tolerance)) return undefined;
+  const touches = (point: Vec2, from: Vec2, to: Vec2): boolean => distanceToSegment(point, from, to) <= tolerance;
+  const isAfter = j === i + 1;
+  const isBefore = (j + 1) % n === i;
+  if (isAfter || isBefore) {
+    const [far, shared, end] = isAfter ? [a, b, d] : [b, a, c];
+    if (touches(end, far, shared)) return end;
+    return touches(far, shared, end) ? far : undefined;
+  }
+  if (segmentsCross(a, b, c, d)) return lineMeeting(a, b, c, d);
+  return [a, b].find((p) => touches(p, c, d)) ?? [c, d].find((p) => touches(p, a, b));
+};
+
+/** Do two segments lie further apart than the tolerance along one axis? */
+const areFar = (a: Vec2, b: Vec2, c: Vec2, d: Vec2, axis: 0 | 1, tolerance: number): boolean =>
+  Math.max(a[axis], b[axis]) + tolerance < Math.min(c[axis], d[axis]) ||
+  Math.min(a[axis], b[axis]) - tolerance > Math.max(c[axis], d[axis]);

@@ -1,7 +1,8 @@
 import { SAME_POINT } from '../tolerance.js';
 import { indexBoxes } from '../geometry/box-index.js';
-import { addScaled, distance, dot, scale, subtract, type Vec3 } from '../geometry/vec.js';
-import { groupByDirection } from './group-by-direction.js';
+import { addScaled, distance, scale, subtract, type Vec3 } from '../geometry/vec.js';
+import { memoBy } from '../memo.js';
+import { cellsOf, groupByDirection, type DirectionCells } from './group-by-direction.js';
 
 /** A length of one edge, and the other edges that lie along all of it. `from`, `to` in mm from the edge's start. */
 export interface Contact {
@@ -19,13 +20,24 @@ export interface EdgeContact {
   readonly sameWay: boolean;
 }
 
-interface Edge {
-  readonly loop: number;
-  readonly edge: number;
+/** Per loop and edge, the contacts from start to end. */
+export type Contacts = readonly (readonly (readonly Contact[])[])[];
+
+/** A side of a closed line. */
+interface Side {
   readonly start: Vec3;
   readonly end: Vec3;
   readonly along: Vec3;
   readonly length: number;
+  readonly low: Vec3;
+  readonly high: Vec3;
+  readonly cells: DirectionCells;
+}
+
+interface Edge {
+  readonly loop: number;
+  readonly edge: number;
+  readonly side: Side;
 }
 
 interface Overlap {
@@ -41,32 +53,39 @@ interface Overlap {
  * end, which cover the edge. Two edges touch where they run within SAME_POINT of each other over more than that.
  * Cost: O(n log n) in edges: only edges of about one direction are compared, through a spatial index on their two widest axes.
  */
-export const findEdgeContacts = (loops: readonly (readonly Vec3[])[]): readonly (readonly (readonly Contact[])[])[] => {
-  const edges = loops.flatMap(edgesOf);
+export const findEdgeContacts = (loops: readonly (readonly Vec3[])[]): Contacts => {
+  const edges: Edge[] = [];
+  loops.forEach((corners, loop) => sidesOf(corners).forEach((side, edge) => edges.push({ loop, edge, side })));
   const overlaps = findOverlaps(edges);
   const result: Contact[][][] = loops.map(() => []);
-  edges.forEach((edge, i) => {
-    result[edge.loop][edge.edge] = cutAtOverlaps(edge, overlaps[i]);
+  edges.forEach(({ loop, edge, side }, i) => {
+    result[loop][edge] = cutAtOverlaps(side, overlaps[i]);
   });
   return result;
 };
 
-const edgesOf = (corners: readonly Vec3[], loop: number): Edge[] =>
-  corners.map((start, edge) => {
-    const end = corners[(edge + 1) % corners.length];
+/** Kept by the corners: an edit changes few. */
+const sidesOf = memoBy((corners: readonly Vec3[]): readonly Side[] =>
+  corners.map((start, i): Side => {
+    const end = corners[i + 1 < corners.length ? i + 1 : 0];
     const length = distance(start, end);
-    return { loop, edge, start, end, length, along: length > 0 ? scale(subtract(end, start), 1 / length) : [0, 0, 0] };
-  });
+    const along: Vec3 = length > 0 ? scale(subtract(end, start), 1 / length) : [0, 0, 0];
+    const low: Vec3 = [Math.min(start[0], end[0]), Math.min(start[1], end[1]), Math.min(start[2], end[2])];
+    const high: Vec3 = [Math.max(start[0], end[0]), Math.max(start[1], end[1]), Math.max(start[2], end[2])];
+    return { start, end, length, along, low, high, cells: cellsOf(along) };
+  }),
+);
 
 const findOverlaps = (edges: readonly Edge[]): readonly (readonly Overlap[])[] => {
-  const groups = groupByDirection(edges.map((edge) => edge.along));
+  const groups = groupByDirection(edges.map(({ side }) => side.cells));
   const overlaps: (readonly Overlap[])[] = edges.map(() => NONE);
   for (const { asking, present } of groups) {
+    if (asking.length === 0 || present.length === 1) continue;
     const near = neighbourFinder(edges, present);
     for (const i of asking) {
       const found: Overlap[] = [];
       for (const j of near(edges[i])) {
-        const overlap = overlapOf(edges[i], edges[j]);
+        const overlap = overlapOf(edges[i].side, edges[j]);
         if (overlap) found.push(overlap);
       }
       if (found.length > 0) overlaps[i] = found;
@@ -79,74 +98,66 @@ const NONE: readonly Overlap[] = [];
 
 /** Which of `present` (indices, ascending) are edges of other loops that come near an edge; ascending. */
 const neighbourFinder = (edges: readonly Edge[], present: readonly number[]): ((edge: Edge) => readonly number[]) => {
-  const [a, b] = widestAxes(present.map((i) => edges[i]));
+  const [a, b] = widestAxes(edges, present);
   const third = 3 - a - b;
-  const low = (edge: Edge, axis: number): number => Math.min(edge.start[axis], edge.end[axis]);
-  const high = (edge: Edge, axis: number): number => Math.max(edge.start[axis], edge.end[axis]);
   const boxes = new Float64Array(4 * present.length);
-  present.forEach((i, k) => {
-    const edge = edges[i];
-    boxes[4 * k] = low(edge, a);
-    boxes[4 * k + 1] = low(edge, b);
-    boxes[4 * k + 2] = high(edge, a);
-    boxes[4 * k + 3] = high(edge, b);
-  });
+  for (let k = 0; k < present.length; k++) {
+    const { low, high } = edges[present[k]].side;
+    boxes[4 * k] = low[a];
+    boxes[4 * k + 1] = low[b];
+    boxes[4 * k + 2] = high[a];
+    boxes[4 * k + 3] = high[b];
+  }
   const search = indexBoxes(boxes);
   const d = SAME_POINT;
-  return (edge) => {
-    const [from, to] = [low(edge, third) - d, high(edge, third) + d];
+  return ({ loop, side: { low, high } }) => {
+    const [from, to] = [low[third] - d, high[third] + d];
     const isNear = (k: number): boolean => {
       const other = edges[present[k]];
-      return other.loop !== edge.loop && low(other, third) <= to && high(other, third) >= from;
+      return other.loop !== loop && other.side.low[third] <= to && other.side.high[third] >= from;
     };
-    const found = search(low(edge, a) - d, low(edge, b) - d, high(edge, a) + d, high(edge, b) + d, isNear);
+    const found = search(low[a] - d, low[b] - d, high[a] + d, high[b] + d, isNear);
     for (let k = 0; k < found.length; k++) found[k] = present[found[k]];
     return found;
   };
 };
 
 /** The two axes along which the edges spread most: they separate best. */
-const widestAxes = (edges: readonly Edge[]): readonly [number, number] => {
+const widestAxes = (edges: readonly Edge[], present: readonly number[]): readonly [number, number] => {
   const low = [Infinity, Infinity, Infinity];
   const high = [-Infinity, -Infinity, -Infinity];
-  for (const edge of edges) {
+  for (const i of present) {
+    const { start } = edges[i].side;
     for (let axis = 0; axis < 3; axis++) {
-      low[axis] = Math.min(low[axis], edge.start[axis]);
-      high[axis] = Math.max(high[axis], edge.start[axis]);
+      if (start[axis] < low[axis]) low[axis] = start[axis];
+      if (start[axis] > high[axis]) high[axis] = start[axis];
     }
   }
   const narrowest = [0, 1, 2].sort((p, q) => high[p] - low[p] - (high[q] - low[q]))[0];
   return [(narrowest + 1) % 3, (narrowest + 2) % 3];
 };
 
-const overlapOf = (edge: Edge, other: Edge): Overlap | undefined => {
-  const t0 = dot(subtract(other.start, edge.start), edge.along);
-  const t1 = dot(subtract(other.end, edge.start), edge.along);
+const overlapOf = (side: Side, { loop, edge, side: other }: Edge): Overlap | undefined => {
+  const t0 = placeAlong(side, other.start);
+  const t1 = placeAlong(side, other.end);
   const from = Math.max(0, Math.min(t0, t1));
-  const to = Math.min(edge.length, Math.max(t0, t1));
+  const to = Math.min(side.length, Math.max(t0, t1));
   if (to - from <= SAME_POINT) return undefined;
-  const onOther = (t: number): Vec3 => addScaled(other.start, other.along, ((t - t0) / (t1 - t0)) * other.length);
-  const onEdge = (t: number): Vec3 => addScaled(edge.start, edge.along, t);
-  if (distance(onOther(from), onEdge(from)) > SAME_POINT || distance(onOther(to), onEdge(to)) > SAME_POINT)
-    return undefined;
-  return { from, to, mate: { loop: other.loop, edge: other.edge, sameWay: t1 > t0 } };
+  const isApart = (t: number): boolean => {
+    const onOther = addScaled(other.start, other.along, ((t - t0) / (t1 - t0)) * other.length);
+    return distance(onOther, addScaled(side.start, side.along, t)) > SAME_POINT;
+  };
+  return isApart(from) || isApart(to) ? undefined : { from, to, mate: { loop, edge, sameWay: t1 > t0 } };
 };
 
-const cutAtOverlaps = (edge: Edge, overlaps: readonly Overlap[]): Contact[] => {
-  if (overlaps.length === 0) return [{ from: 0, to: edge.length, start: edge.start, end: edge.end, mates: [] }];
-  const cuts = new Float64Array(2 * overlaps.length + 1);
-  overlaps.forEach(({ from, to }, i) => {
-    cuts[2 * i] = from;
-    cuts[2 * i + 1] = to;
-  });
-  cuts[2 * overlaps.length] = edge.length;
-  cuts.sort();
-  const stops: number[] = [0];
-  for (const cut of cuts) if (cut - stops[stops.length - 1] > SAME_POINT) stops.push(cut);
-  if (stops.length > 1) stops[stops.length - 1] = edge.length;
-  else stops.push(edge.length);
-  const point = (t: number): Vec3 =>
-    t === 0 ? edge.start : t === edge.length ? edge.end : addScaled(edge.start, edge.along, t);
+/** Where the foot of a point lies on the line of a side, mm from its start. */
+const placeAlong = ({ start, along }: Side, point: Vec3): number =>
+  (point[0] - start[0]) * along[0] + (point[1] - start[1]) * along[1] + (point[2] - start[2]) * along[2];
+
+const cutAtOverlaps = ({ start, end, along, length }: Side, overlaps: readonly Overlap[]): Contact[] => {
+  if (overlaps.length === 0) return [{ from: 0, to: length, start, end, mates: [] }];
+  const stops = stopsOf(overlaps, length);
+  const point = (t: number): Vec3 => (t === 0 ? start : t === length ? end : addScaled(start, along, t));
   const contacts: Contact[] = [];
   for (let i = 1; i < stops.length; i++) {
     const [from, to] = [stops[i - 1], stops[i]];
@@ -156,4 +167,18 @@ const cutAtOverlaps = (edge: Edge, overlaps: readonly Overlap[]): Contact[] => {
     contacts.push({ from, to, start: point(from), end: point(to), mates });
   }
   return contacts;
+};
+
+/** Both ends of an edge, and the places between at which an overlap begins or ends, ascending. */
+const stopsOf = (overlaps: readonly Overlap[], length: number): readonly number[] => {
+  const cuts: number[] = [];
+  for (const { from, to } of overlaps) cuts.push(from, to);
+  cuts.push(length);
+  // One overlap comes in order; most edges have no other.
+  if (overlaps.length > 1) cuts.sort((p, q) => p - q);
+  const stops = [0];
+  for (const cut of cuts) if (cut - stops[stops.length - 1] > SAME_POINT) stops.push(cut);
+  if (stops.length > 1) stops[stops.length - 1] = length;
+  else stops.push(length);
+  return stops;
 };

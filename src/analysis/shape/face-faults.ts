@@ -1,30 +1,41 @@
 import { areaVector, firstSelfCrossing } from '../geometry/polygon.js';
 import { frameOn, toPlane, toSpace, type Frame } from '../geometry/frame.js';
+import { memoBy } from '../memo.js';
 import { distance, dot, lengthOf, subtract, unit, type Vec3 } from '../geometry/vec.js';
 import type { Panel, PanelIndex } from '../model.js';
 import { NO_AREA, OFF_PLANE, SAME_POINT } from '../tolerance.js';
 import type { ShapeFault } from './shape.js';
 
+type FaceFault = Extract<
+  ShapeFault,
+  { readonly kind: 'too-few-corners' | 'repeated-corner' | 'no-area' | 'not-flat' | 'self-crossing' }
+>;
+
 /** What keeps a panel from being a flat face; undefined when nothing does. At most one fault, the most basic one. */
 export const faceFaultOf = (panel: Panel, index: PanelIndex): ShapeFault | undefined => {
-  const corners = panel.corners;
-  if (corners.length < 3) return { kind: 'too-few-corners', panel: index };
+  const fault = faultOf(panel);
+  return fault && { ...fault, panel: index };
+};
+
+/** Kept by the panel: an edit changes few. */
+const faultOf = memoBy(({ corners }: Panel): FaceFault | undefined => {
+  const panel = 0;
+  if (corners.length < 3) return { kind: 'too-few-corners', panel };
   const repeated = corners.findIndex((corner, i) => distance(corner, corners[(i + 1) % corners.length]) <= SAME_POINT);
-  if (repeated >= 0) return { kind: 'repeated-corner', panel: index, corner: (repeated + 1) % corners.length };
+  if (repeated >= 0) return { kind: 'repeated-corner', panel, corner: (repeated + 1) % corners.length };
   const vector = areaVector(corners);
   // A bow-tie may have no net area either: tell crossing from flatness by looking at it in its own plane first.
   const frame = lengthOf(vector) / 2 > NO_AREA ? frameOfPanel(corners, unit(vector)) : planeOfThree(corners);
-  if (!frame) return { kind: 'no-area', panel: index };
+  if (!frame) return { kind: 'no-area', panel };
   const off = worstCorner(corners, frame);
-  if (off) return { kind: 'not-flat', panel: index, ...off };
+  if (off) return { kind: 'not-flat', panel, ...off };
   const crossing = firstSelfCrossing(
     corners.map((corner) => toPlane(frame, corner)),
     SAME_POINT,
   );
-  if (crossing)
-    return { kind: 'self-crossing', panel: index, edges: crossing.edges, point: toSpace(frame, crossing.point) };
-  return lengthOf(vector) / 2 > NO_AREA ? undefined : { kind: 'no-area', panel: index };
-};
+  if (crossing) return { kind: 'self-crossing', panel, edges: crossing.edges, point: toSpace(frame, crossing.point) };
+  return lengthOf(vector) / 2 > NO_AREA ? undefined : { kind: 'no-area', panel };
+});
 
 /** Frame of a face: origin in the first corner, `u` along the first edge. */
 export const frameOfPanel = (corners: readonly Vec3[], normal: Vec3): Frame =>

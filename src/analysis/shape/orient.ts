@@ -1,8 +1,9 @@
 import { areaVector, middleOf } from '../geometry/polygon.js';
 import { dot, scale, subtract, unit, type Vec3 } from '../geometry/vec.js';
+import { memo } from '../memo.js';
 import type { Panel, PanelIndex } from '../model.js';
 import { NO_AREA } from '../tolerance.js';
-import { findEdgeContacts, type Contact } from './edge-contacts.js';
+import { findEdgeContacts, type Contacts } from './edge-contacts.js';
 
 /** Two panels that share a stretch, and whether their corner orders agree (they run along it in opposite directions). */
 export interface Neighbours {
@@ -45,7 +46,7 @@ export const orientPanels = (panels: readonly Panel[], neighbours: readonly Neig
     }
     upward.set(root, sum);
   });
-  const middle = middleOf(panels.flatMap((panel) => panel.corners));
+  const middle = memo(() => middleOf(panels.flatMap((panel) => panel.corners)));
   const signs = new Map<number, 1 | -1>();
   for (const [root, { up, all, members }] of upward) {
     if (Math.abs(up) > NO_UPWARD_SHARE * all) {
@@ -54,7 +55,7 @@ export const orientPanels = (panels: readonly Panel[], neighbours: readonly Neig
     }
     let vote = 0;
     for (const i of members)
-      vote += groups.find(i).parity * dot(normals[i] ?? [0, 0, 0], sideToLookAt(panels[i], middle));
+      vote += groups.find(i).parity * dot(normals[i] ?? [0, 0, 0], sideToLookAt(panels[i], middle()));
     signs.set(root, vote < 0 ? -1 : 1);
   }
   const turn = panels.map((_, i): 1 | -1 => {
@@ -69,12 +70,14 @@ const sideToLookAt = (panel: Panel, middle: Vec3): Vec3 =>
   panel.facing ? scale(panel.facing, 1e6) : unit(subtract(middle, middleOf(panel.corners)));
 
 /** Neighbours from contacts: only stretches that exactly two panels share say anything sure. */
-export const neighboursFrom = (contacts: readonly (readonly (readonly Contact[])[])[]): Neighbours[] => {
+export const neighboursFrom = (contacts: Contacts): Neighbours[] => {
   const found: Neighbours[] = [];
   contacts.forEach((edges, panel) => {
-    for (const { mates, start, end } of edges.flat()) {
-      if (mates.length !== 1 || mates[0].loop <= panel) continue;
-      found.push({ panels: [panel, mates[0].loop], agree: !mates[0].sameWay, start, end });
+    for (const cuts of edges) {
+      for (const { mates, start, end } of cuts) {
+        if (mates.length !== 1 || mates[0].loop <= panel) continue;
+        found.push({ panels: [panel, mates[0].loop], agree: !mates[0].sameWay, start, end });
+      }
     }
   });
   return found;

@@ -81,8 +81,8 @@ export const buildFlowNet = (
 type BareNet = Pick<FlowNet, 'surface' | 'pools' | 'open' | 'rises' | 'falls' | 'side' | 'down'>;
 
 export const isHole = ({ surface, open }: Pick<FlowNet, 'surface' | 'open'>, triangle: number): boolean => {
-  const { opening } = surface.triangles[triangle];
-  return opening !== undefined && open[opening];
+  const opening = surface.mesh.openingOf[triangle];
+  return opening >= 0 && open[opening];
 };
 
 const isLevelTriangle = (surface: Surface, t: number): boolean => {

@@ -1,6 +1,7 @@
 import type { Stretch } from '../shape/shape.js';
 import type { Drainage } from './drainage.js';
 import { isHole } from './flow-net.js';
+import { listOf } from './mesh.js';
 import type { Pool } from './pools.js';
 import type { Surface } from './surface.js';
 
@@ -19,8 +20,9 @@ export const spillCause = (surface: Surface, { flood, open }: Drainage, pool: Po
   let at = pool.points[0];
   while (flood.next[at] >= 0 && surface.points[at][2] < pool.level) at = flood.next[at];
   if (flood.next[at] !== -1) return { kind: 'crest' };
-  const { triangles, border } = surface.edges[flood.exitEdge[at]];
-  const hole = triangles.find((t) => isHole({ surface, open }, t));
-  if (hole !== undefined) return { kind: 'rim', opening: surface.triangles[hole].opening ?? 0 };
+  const edge = flood.exitEdge[at];
+  const hole = listOf(surface.mesh.trianglesOfEdge, edge).find((t) => isHole({ surface, open }, t));
+  if (hole !== undefined) return { kind: 'rim', opening: surface.mesh.openingOf[hole] };
+  const border = surface.mesh.borders.get(edge);
   return border ? { kind: 'edge', stretch: border.stretch, dam: border.dam } : { kind: 'crest' };
 };

@@ -1,0 +1,107 @@
+import type { Seam, SeamMember, SourceId, Tub } from '../model.js';
+import type { PlacedBend } from './find-bends.js';
+import { gapBetweenAll } from './gap-between.js';
+import type { Face, FaceIndex, ShapeFault, Stretch } from './shape.js';
+
+/** A stretch that is still being made: nobody else has seen it. */
+type Draft = { -readonly [Key in keyof Stretch]: Stretch[Key] };
+
+/** A statement that takes a stretch; no partners: all of it, whoever lies along it. */
+interface Taking {
+  readonly at: SourceId;
+  readonly partners: readonly FaceIndex[];
+}
+
+/**
+ * Writes into each stretch which bend, seams and rim take it; returns the faults. Two statements for one stretch are a fault,
+ * unless they join it to different panels: a baffle may be welded along a bend.
+ */
+export const markJoins = (tub: Tub, faces: readonly Face[], placed: readonly PlacedBend[]): readonly ShapeFault[] => {
+  const faults: ShapeFault[] = [];
+  const takings = new Map<Stretch, Taking[]>();
+  const reported = new Set<string>();
+  const take = (stretch: Stretch, at: SourceId, partners: readonly FaceIndex[]): void => {
+    const before = takings.get(stretch);
+    if (!before) {
+      takings.set(stretch, [{ at, partners }]);
+      return;
+    }
+    const other = before.find((taking) => isSameJoint(taking.partners, partners));
+    before.push({ at, partners });
+    if (!other || other.at === at) return;
+    const key = `${at} ${other.at}`;
+    if (reported.has(key)) return;
+    reported.add(key);
+    faults.push({ kind: 'edge-used-twice', at, other: other.at, panel: stretch.face });
+  };
+  for (const { bend, taken } of placed) {
+    for (const [side, stretches] of taken.entries()) {
+      for (const stretch of stretches) {
+        take(stretch, bend.at, [bend.faces[1 - side]]);
+        (stretch as Draft).bend = bend.index;
+      }
+    }
+  }
+  tub.rims.forEach((rim, index) => {
+    const face = faces[rim.edge.panel];
+    if (!face?.usable) return;
+    for (const stretch of face.stretches[face.panelEdge.indexOf(rim.edge.edge)] ?? []) {
+      if (stretch.mates.length > 0 && stretch.bend === undefined) continue;
+      take(stretch, rim.at, []);
+      if (stretch.rim === undefined && stretch.bend === undefined) (stretch as Draft).rim = index;
+    }
+  });
+  tub.seams.forEach((seam, index) => {
+    const taken = seamStretches(seam, faces);
+    if (taken.length === 0) faults.push(...seamWithoutEdge(tub, faces, index));
+    for (const { stretch, partners } of taken) {
+      take(stretch, seam.at, partners);
+      (stretch as Draft).seams = [...stretch.seams, index];
+    }
+  });
+  return faults;
+};
+
+const isSameJoint = (partners: readonly FaceIndex[], others: readonly FaceIndex[]): boolean =>
+  partners.length === 0 || others.length === 0 || partners.some((partner) => others.includes(partner));
+
+interface Seamed {
+  readonly stretch: Stretch;
+  /** Faces of the other member along it. */
+  readonly partners: readonly FaceIndex[];
+}
+
+/** Stretches of both members that lie along the other member; none when the first has none. */
+const seamStretches = ({ members }: Seam, faces: readonly Face[]): readonly Seamed[] => {
+  const [first, second] = [new Set(members[0].panels), new Set(members[1].panels)];
+  const own = stretchesAlong(members[0], faces, second);
+  if (own.length === 0) return [];
+  const isJoined = (face: FaceIndex, mate: FaceIndex): boolean =>
+    (first.has(face) && second.has(mate)) || (second.has(face) && first.has(mate));
+  return [...own, ...stretchesAlong(members[1], faces, first)].map((stretch) => ({
+    stretch,
+    partners: stretch.mates.map(({ face }) => face).filter((mate) => isJoined(stretch.face, mate)),
+  }));
+};
+
+const stretchesAlong = (
+  { panels, edge }: SeamMember,
+  faces: readonly Face[],
+  others: ReadonlySet<FaceIndex>,
+): readonly Stretch[] => {
+  const found: Stretch[] = [];
+  for (const panel of panels) {
+    const face = faces[panel];
+    if (!face?.usable) continue;
+    const edges = edge ? [face.stretches[face.panelEdge.indexOf(edge.edge)] ?? []] : face.stretches;
+    for (const list of edges)
+      for (const stretch of list) if (stretch.mates.some((mate) => others.has(mate.face))) found.push(stretch);
+  }
+  return found;
+};
+
+const seamWithoutEdge = (tub: Tub, faces: readonly Face[], seam: number): readonly ShapeFault[] => {
+  const [a, b] = tub.seams[seam].members.map((member) => member.panels.map((p) => faces[p]).filter((f) => f?.usable));
+  if (a.length === 0 || b.length === 0) return [];
+  return [{ kind: 'seam-no-shared-edge', seam, nearest: gapBetweenAll(a, b) }];
+};
