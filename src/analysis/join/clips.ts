@@ -2,7 +2,9 @@
 import { allowanceOf, chooseKFactor, setbackOf } from '../fold/bend-allowance.js';
 import { straightContour } from '../geometry/contour.js';
 import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
+import { keepBy } from '../memo.js';
 import type { SheetIndex, Tabs, Tub } from '../model.js';
+import type { SeamJoint } from './joints.js';
 import { deviationOf, type SeamRun } from './seam-runs.js';
 import { needsClipBend, type PlacedRow } from './tab-rows.js';
 
@@ -25,17 +27,24 @@ export interface ClipKind {
 /** rad. Angles that agree to this are one kind of clip: a twentieth of what a gauge reads (0.1 deg). */
 const SAME_CLIP = (0.005 * Math.PI) / 180;
 
-/** The kinds of clip that all rows together ask for, by sheet, size and angle; rows of integral tabs ask for none. */
-export const clipKindsOf = (tub: Tub, rows: readonly PlacedRow[]): readonly ClipKind[] => {
+/** Clips of one kind along one seam. */
+interface SeamClips {
+  readonly key: string;
+  /** The first row that asks for them. */
+  readonly row: PlacedRow;
+  quantity: number;
+}
+
+/** The kinds of clip that all seams together ask for, by sheet, size and angle; rows of integral tabs ask for none. */
+export const clipKindsOf = (tub: Tub, joints: readonly SeamJoint[]): readonly ClipKind[] => {
   const kinds = new Map<string, { readonly first: PlacedRow; quantity: number; readonly seams: Set<string> }>();
-  for (const row of rows) {
-    const { run, tabs, centres } = row;
-    if (tabs.on !== 'loose' || centres.length === 0) continue;
-    const key = keyOf(run, tabs, sheetOf(tub, row));
-    let kind = kinds.get(key);
-    if (!kind) kinds.set(key, (kind = { first: row, quantity: 0, seams: new Set() }));
-    kind.quantity += centres.length;
-    kind.seams.add(tub.seams[run.seam].name);
+  for (const joint of joints) {
+    for (const { key, row, quantity } of seamClipsFor(joint, [], () => clipsOfSeam(tub, joint))) {
+      let kind = kinds.get(key);
+      if (!kind) kinds.set(key, (kind = { first: row, quantity: 0, seams: new Set() }));
+      kind.quantity += quantity;
+      kind.seams.add(joint.name);
+    }
   }
   return [...kinds.values()].map(({ first, quantity, seams }, i): ClipKind => {
     const { run, tabs } = first;
@@ -43,6 +52,21 @@ export const clipKindsOf = (tub: Tub, rows: readonly PlacedRow[]): readonly Clip
     const { wide, deep } = tabs;
     return { name, sheet, wide, deep, angle: angleOf(run), holds: holdsOf(run), quantity, seams: [...seams] };
   });
+};
+
+/** A joint that is the same object is one between the same parts, of the same sheets. */
+const seamClipsFor = keepBy<SeamJoint, readonly SeamClips[]>();
+
+const clipsOfSeam = (tub: Tub, { runs }: SeamJoint): readonly SeamClips[] => {
+  const kinds = new Map<string, SeamClips>();
+  for (const { row } of runs) {
+    if (!row || row.tabs.on !== 'loose' || row.centres.length === 0) continue;
+    const key = keyOf(row.run, row.tabs, sheetOf(tub, row));
+    const kind = kinds.get(key);
+    if (kind) kind.quantity += row.centres.length;
+    else kinds.set(key, { key, row, quantity: row.centres.length });
+  }
+  return [...kinds.values()];
 };
 
 const sheetOf = (tub: Tub, { run, carrier }: PlacedRow): SheetIndex => tub.panels[run.sides[carrier].face].sheet;

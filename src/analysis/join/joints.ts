@@ -1,29 +1,34 @@
 /** Every seam as it is joined: runs, method, gap, tabs and clips, spots, beads. One value, made once per tub. */
-import type { FlatHole, FlatMark, FlatPattern, Part } from '../fold/flat-pattern.js';
+import type { FlatPattern, Part } from '../fold/flat-pattern.js';
 import type { Unfolded } from '../fold/unfolded.js';
-import { add, addScaled, lerp, subtract2 } from '../geometry/vec.js';
-import type { Tub } from '../model.js';
-import type { Shape } from '../shape/shape.js';
+import { keepBy } from '../memo.js';
+import type { Seam, Tub } from '../model.js';
+import type { Bend, Shape } from '../shape/shape.js';
+import { additionsOf, type FlatAdditions } from './additions.js';
 import { beadOf, type Bead } from './bead.js';
 import { clipKindsOf, clipPattern, type ClipKind } from './clips.js';
 import { spotsAlongLap, spotsThroughTabs, type Spot } from './contact.js';
 import { meetingsOf } from './meetings.js';
 import { allowedGap, methodOf, type SeamMethod } from './method.js';
+import { partKeysOf, type PartKey } from './part-keys.js';
 import { partPathsOf, type PartPaths } from './part-paths.js';
-import { marksOfRow } from './place-marks.js';
 import { plateReachOf, type PlateReach } from './plate-reach.js';
-import { settingsOf, truenessOf, type GapStack, type Trueness } from './seam-gap.js';
+import { gapsOf, type OpenGap } from './run-gaps.js';
+import { truenessOf, type Trueness } from './seam-gap.js';
 import { seamRunsOf, type SeamRun } from './seam-runs.js';
-import { framePattern, panelHolesOf, strainerFramesOf, type StrainerFrame } from './strainer-frame.js';
+import { framePattern, strainerFramesOf, type StrainerFrame } from './strainer-frame.js';
 import { tabPiecesOf, type TabPiece } from './tab-pieces.js';
 import { tabRowsOf, type PlacedRow } from './tab-rows.js';
-import { withTabs, type FlatTab } from './with-tabs.js';
+
+export { withAdditions, type FlatAdditions } from './additions.js';
 
 export interface Joints {
   /** One per seam of the tub, in order. */
   readonly seams: readonly SeamJoint[];
   readonly trueness: Trueness;
   readonly paths: PartPaths;
+  /** Per part. */
+  readonly keys: readonly PartKey[];
   readonly reach: PlateReach;
   readonly clips: readonly ClipKind[];
   readonly frames: readonly StrainerFrame[];
@@ -31,13 +36,6 @@ export interface Joints {
   readonly looseFlats: readonly FlatPattern[];
   /** Per part: what is added to its flat. */
   readonly additions: readonly FlatAdditions[];
-}
-
-export interface FlatAdditions {
-  readonly tabs: readonly FlatTab[];
-  readonly marks: readonly FlatMark[];
-  /** For the bolts of strainer frames. */
-  readonly holes: readonly FlatHole[];
 }
 
 export interface SeamJoint {
@@ -60,90 +58,54 @@ export interface RunJoint {
   readonly bead: Bead;
 }
 
-export interface RunGap {
-  /** By geometry with true radii, all bends and marks as drawn. */
-  readonly nominal: number;
-  readonly stack: GapStack;
-  /** Where the two parts are set together. */
-  readonly setAt: SeamRun;
+export interface RunGap extends OpenGap {
   /** What the clips draw together again: at most their inset. */
   readonly drawn: number;
   /** What to expect: nominal and RSS, less what is drawn. */
   readonly expected: number;
 }
 
-/** Joins every seam. Cost: O(n log n) in stretches and tabs, and the bends between a run and where its parts are set together. */
+/**
+ * Joins every seam. Cost: O(n log n) in stretches and tabs, and the bends between a run and where its parts are set together.
+ *
+ * A seam of which nothing has changed since the run before (its statement, its runs, the parts it joins) is the same object.
+ */
 export const jointsOf = (tub: Tub, shape: Shape, parts: readonly Part[], unfolded: readonly Unfolded[]): Joints => {
   const paths = partPathsOf(shape, parts);
   const reach = plateReachOf(shape, unfolded);
   const trueness = truenessOf(tub.shop);
+  const keys = partKeysOf(tub, shape, parts, unfolded);
   const runs = seamRunsOf(tub, shape);
-  const gaps = gapsOf(shape, paths, reach, runs.flat(), trueness);
-  const meetings = meetingsOf(shape, runs.flat());
-  const rows = runs.map((list) => tabRowsOf(tub, meetings, list));
-  const rowOf = new Map(rows.flat().map((row) => [row.run, row]));
-  const seams = runs.map((list, seam) => seamJoint(tub, seam, list, gaps, rowOf));
-  const clips = clipKindsOf(tub, rows.flat());
+  const gaps = gapsOf({ shape, paths, keys, reach, trueness }, runs.flat());
+  const seams = runs.map((list, seam) => {
+    const inputs: unknown[] = [seam];
+    for (const run of list) {
+      inputs.push(run, gaps.get(run));
+      for (const side of run.sides) inputs.push(keys[paths.partOf(side.face) ?? -1]);
+    }
+    return seamJointFor(tub.seams[seam], inputs, () => seamJoint(tub, shape, seam, list, gaps));
+  });
+  const clips = clipKindsOf(tub, seams);
   const frames = strainerFramesOf(tub, shape);
   const looseFlats = [
     ...clips.flatMap((kind) => clipPattern(tub, kind) ?? []),
     ...frames.map((frame) => framePattern(tub, frame)),
   ];
-  const additions = additionsOf(tub, parts, { paths, reach, seams, frames });
-  return { seams, trueness, paths, reach, clips, frames, looseFlats, additions };
+  const additions = additionsOf({ tub, paths, keys, reach }, seams, frames);
+  return { seams, trueness, paths, keys, reach, clips, frames, looseFlats, additions };
 };
 
-/** The flat with the tabs, marks and bolt holes of its part. */
-export const withAdditions = (flat: FlatPattern, { tabs, marks, holes }: FlatAdditions): FlatPattern =>
-  withTabs(holes.length > 0 ? { ...flat, holes: [...flat.holes, ...holes] } : flat, tabs, marks);
-
-type Gaps = ReadonlyMap<SeamRun, Pick<RunGap, 'nominal' | 'stack' | 'setAt'>>;
-
-const gapsOf = (
-  shape: Shape,
-  paths: PartPaths,
-  reach: PlateReach,
-  runs: readonly SeamRun[],
-  trueness: Trueness,
-): Gaps => {
-  const groups = new Map<string, SeamRun[]>();
-  for (const run of runs) {
-    const parts = run.sides.map((side) => paths.partOf(side.face) ?? -1);
-    const key = parts.sort((a, b) => a - b).join(' ');
-    const group = groups.get(key);
-    if (group) group.push(run);
-    else groups.set(key, [run]);
-  }
-  const gaps = new Map<SeamRun, Pick<RunGap, 'nominal' | 'stack' | 'setAt'>>();
-  for (const group of groups.values()) {
-    for (const { run: setAt, stacks } of settingsOf(shape, paths, group, trueness)) {
-      for (const [run, stack] of stacks) gaps.set(run, { nominal: nominalGap(reach, run), stack, setAt });
-    }
-  }
-  return gaps;
-};
-
-/** Stations on a run at which its own metal is looked for: clear of the bends at its ends, whose arcs are looked at apart. */
-const STATIONS = [0.25, 0.5, 0.75];
-
-/** The farther of the two panels' metal from where it is to be cut (the wet edge, or back from a ridge): 0 where both are. */
-const nominalGap = (reach: PlateReach, run: SeamRun): number => {
-  const gaps = STATIONS.flatMap((share) => {
-    const point = lerp(run.start, run.end, share);
-    return run.sides.map(
-      (side) => reach.distanceTo(side.face, addScaled(point, side.inward, Math.max(0, -side.runOn))) ?? 0,
-    );
-  });
-  return Math.max(0, ...gaps);
-};
+const seamJointFor = keepBy<Seam, SeamJoint>();
 
 const seamJoint = (
   tub: Tub,
+  shape: Shape,
   index: number,
   runs: readonly SeamRun[],
-  gaps: Gaps,
-  rowOf: ReadonlyMap<SeamRun, PlacedRow>,
+  gaps: ReadonlyMap<SeamRun, OpenGap>,
 ): SeamJoint => {
+  const rows = tabRowsOf(tub, meetingsOf(runs, bendsBeside(shape, runs)), runs);
+  const rowOf = new Map(rows.map((row) => [row.run, row]));
   const seam = tub.seams[index];
   const thinnest = Math.min(...runs.flatMap((run) => run.sides.map((side) => side.thickness)), Infinity);
   const method = methodOf(seam, Number.isFinite(thinnest) ? thinnest : 0);
@@ -166,6 +128,18 @@ const seamJoint = (
   return { seam: index, name: seam.name, method, length, runs: joined, allowed: allowedGap(seam, method) };
 };
 
+/** Bends of the panels along the runs. */
+const bendsBeside = (shape: Shape, runs: readonly SeamRun[]): ReadonlySet<Bend> => {
+  const bends = new Set<Bend>();
+  const faces = new Set(runs.flatMap(({ sides }) => sides.map((side) => side.face)));
+  for (const face of faces) {
+    for (const stretches of shape.faces[face].stretches) {
+      for (const { bend } of stretches) if (bend !== undefined) bends.add(shape.bends[bend]);
+    }
+  }
+  return bends;
+};
+
 const spotsOf = (tub: Tub, run: SeamRun, row: PlacedRow | undefined): readonly Spot[] => {
   const { spots, style } = tub.seams[run.seam];
   if (spots === undefined || !(spots > 0)) return [];
@@ -185,34 +159,4 @@ const beadOn = (tub: Tub, run: SeamRun, method: SeamMethod, gap: number): Bead =
     gap,
     sealant: sealant ?? 0,
   });
-};
-
-const additionsOf = (
-  tub: Tub,
-  parts: readonly Part[],
-  { paths, reach, seams, frames }: Pick<Joints, 'paths' | 'reach' | 'seams' | 'frames'>,
-): readonly FlatAdditions[] => {
-  const tabs: FlatTab[][] = parts.map(() => []);
-  const marks: FlatMark[][] = parts.map(() => []);
-  const holes: FlatHole[][] = parts.map(() => []);
-  for (const frame of frames) holes[paths.partOf(frame.face)!].push(...panelHolesOf(reach, frame));
-  for (const { name, runs } of seams) {
-    for (const { row, tabs: pieces } of runs) {
-      if (!row) continue;
-      for (const { face, mark } of marksOfRow(tub, reach, row, name)) marks[paths.partOf(face)!].push(mark);
-      for (const piece of pieces) {
-        const tab = onFlat(reach, row, piece);
-        if (tab) tabs[paths.partOf(piece.face)!].push(tab);
-      }
-    }
-  }
-  return parts.map((_, i) => ({ tabs: tabs[i], marks: marks[i], holes: holes[i] }));
-};
-
-const onFlat = (reach: PlateReach, { run, carrier }: PlacedRow, piece: TabPiece): FlatTab | undefined => {
-  const { face, inward } = run.sides[carrier];
-  const at = reach.toFlat(face, piece.point);
-  const inside = reach.toFlat(face, add(piece.point, inward));
-  if (!at || !inside) return undefined;
-  return { ...piece, at, outward: subtract2(at, inside) };
 };

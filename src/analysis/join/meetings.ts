@@ -1,5 +1,5 @@
 import type { Vec3 } from '../geometry/vec.js';
-import type { Bend, Shape } from '../shape/shape.js';
+import type { Bend } from '../shape/shape.js';
 import { mergePoints } from '../water/merge-points.js';
 import type { SeamRun } from './seam-runs.js';
 
@@ -10,7 +10,7 @@ export interface Meetings {
 }
 
 /** Ends of runs and of bends by place. Cost: O(n). */
-export const meetingsOf = (shape: Shape, runs: readonly SeamRun[]): Meetings => {
+export const meetingsOf = (runs: readonly SeamRun[], bends: Iterable<Bend>): Meetings => {
   const { indexOf } = mergePoints();
   const runsAt = new Map<number, SeamRun[]>();
   const bendsAt = new Map<number, Bend[]>();
@@ -21,6 +21,6 @@ export const meetingsOf = (shape: Shape, runs: readonly SeamRun[]): Meetings => 
     else map.set(node, [item]);
   };
   for (const run of runs) for (const end of [run.start, run.end]) put(runsAt, end, run);
-  for (const bend of shape.bends) for (const end of [bend.start, bend.end]) put(bendsAt, end, bend);
+  for (const bend of bends) for (const end of [bend.start, bend.end]) put(bendsAt, end, bend);
   return { runsAt: (point) => runsAt.get(indexOf(point)) ?? [], bendsAt: (point) => bendsAt.get(indexOf(point)) ?? [] };
 };

@@ -1,7 +1,8 @@
 /** The straight lengths of each seam, with both panels as they stand to each other. */
 import { addScaled, angleBetween, cross, distance, dot, scale, subtract, type Vec3 } from '../geometry/vec.js';
 import { runOnAtSeam } from '../fold/seam-edge.js';
-import type { Tub } from '../model.js';
+import { keepBy } from '../memo.js';
+import type { SeamStyle, Tub } from '../model.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../shape/shape.js';
 
 /** One panel's side of a run. */
@@ -48,7 +49,16 @@ export const seamRunsOf = (tub: Tub, shape: Shape): readonly (readonly SeamRun[]
           const bothWays = second.has(face.panel) && first.has(mate.face);
           if (bothWays && mate.face < face.panel) continue;
           const other = shape.faces[mate.face];
-          runs[seam].push(runOf(tub, seam, face, stretch, other, other.stretches[mate.edge][mate.stretch]));
+          const otherStretch = other.stretches[mate.edge][mate.stretch];
+          const site: RunSite = {
+            seam,
+            style: tub.seams[seam].style,
+            faces: [face, other],
+            stretches: [stretch, otherStretch],
+            thicknesses: [thicknessOf(tub, face), thicknessOf(tub, other)],
+          };
+          const inputs = [tub.seams[seam], seam, face, other, otherStretch, ...site.thicknesses];
+          runs[seam].push(runFor(stretch, inputs, () => runOf(site)));
         }
       }
     }
@@ -56,18 +66,29 @@ export const seamRunsOf = (tub: Tub, shape: Shape): readonly (readonly SeamRun[]
   return runs;
 };
 
-const runOf = (tub: Tub, seam: number, face: Face, stretch: Stretch, other: Face, otherStretch: Stretch): SeamRun => {
+interface RunSite {
+  readonly seam: number;
+  readonly style: SeamStyle;
+  readonly faces: readonly [Face, Face];
+  readonly stretches: readonly [Stretch, Stretch];
+  readonly thicknesses: readonly [number, number];
+}
+
+/** The run along a stretch stays the same object while seam, faces and sheets are the same. */
+const runFor = keepBy<Stretch, SeamRun>();
+
+const thicknessOf = (tub: Tub, face: Face): number => tub.sheets[tub.panels[face.panel].sheet].thickness;
+
+const runOf = ({ seam, style, faces, stretches, thicknesses }: RunSite): SeamRun => {
+  const [[face, other], [stretch, otherStretch], [own, theirs]] = [faces, stretches, thicknesses];
   const length = distance(stretch.start, stretch.end);
   const along = scale(subtract(stretch.end, stretch.start), 1 / length);
-  const thicknessOf = (f: Face): number => tub.sheets[tub.panels[f.panel].sheet].thickness;
-  const [own, theirs] = [thicknessOf(face), thicknessOf(other)];
   const inward = cross(face.frame.normal, along);
   // The mate runs the other way, so that its metal lies to the left of the reversed line.
   const otherInward = cross(along, other.frame.normal);
   const angle = angleBetween(inward, otherInward);
   const rises = dot(otherInward, face.frame.normal) >= 0;
   const corner = rises ? angle : 2 * Math.PI - angle;
-  const { style } = tub.seams[seam];
   const first: RunSide = {
     face: face.panel,
     stretch,

@@ -1,0 +1,98 @@
+/** What joining adds to the flats: tabs, marks where tabs and clips sit, bolt holes. */
+import type { FlatHole, FlatMark, FlatPattern } from '../fold/flat-pattern.js';
+import { add, subtract2 } from '../geometry/vec.js';
+import { keepBy } from '../memo.js';
+import type { Tub } from '../model.js';
+import type { SeamJoint } from './joints.js';
+import type { PartKey } from './part-keys.js';
+import type { PartPaths } from './part-paths.js';
+import { marksOfRow } from './place-marks.js';
+import type { PlateReach } from './plate-reach.js';
+import { panelHolesOf, type StrainerFrame } from './strainer-frame.js';
+import type { TabPiece } from './tab-pieces.js';
+import type { PlacedRow } from './tab-rows.js';
+import { withTabs, type FlatTab } from './with-tabs.js';
+
+export interface FlatAdditions {
+  readonly tabs: readonly FlatTab[];
+  readonly marks: readonly FlatMark[];
+  /** For the bolts of strainer frames. */
+  readonly holes: readonly FlatHole[];
+}
+
+/** What one seam adds to one part. */
+interface SeamAdditions {
+  readonly part: number;
+  readonly tabs: FlatTab[];
+  readonly marks: FlatMark[];
+}
+
+export interface AdditionsSite {
+  readonly tub: Tub;
+  readonly paths: PartPaths;
+  readonly keys: readonly PartKey[];
+  readonly reach: PlateReach;
+}
+
+/** A seam's joint that is the same object is one between the same parts (`PartKey`). */
+const seamAdditionsFor = keepBy<SeamJoint, readonly SeamAdditions[]>();
+
+const additionsFor = keepBy<PartKey, FlatAdditions>();
+
+/** Per part. The same objects as in the run before while the part, its seams and its frames are the same. */
+export const additionsOf = (
+  site: AdditionsSite,
+  seams: readonly SeamJoint[],
+  frames: readonly StrainerFrame[],
+): readonly FlatAdditions[] => {
+  const { keys, paths, reach } = site;
+  const framesOn = keys.map((): StrainerFrame[] => []);
+  const seamsOn = keys.map((): SeamAdditions[] => []);
+  for (const frame of frames) framesOn[paths.partOf(frame.face)!].push(frame);
+  for (const joint of seams) {
+    for (const each of seamAdditionsFor(joint, [], () => additionsOfSeam(site, joint))) seamsOn[each.part].push(each);
+  }
+  return keys.map((key, i) =>
+    additionsFor(key, [...seamsOn[i], ...framesOn[i]], () => ({
+      tabs: seamsOn[i].flatMap(({ tabs }) => tabs),
+      marks: seamsOn[i].flatMap(({ marks }) => marks),
+      holes: framesOn[i].flatMap((frame) => panelHolesOf(reach, frame)),
+    })),
+  );
+};
+
+const additionsOfSeam = ({ tub, paths, reach }: AdditionsSite, joint: SeamJoint): readonly SeamAdditions[] => {
+  const byPart = new Map<number, SeamAdditions>();
+  const onto = (face: number): SeamAdditions => {
+    const part = paths.partOf(face)!;
+    let additions = byPart.get(part);
+    if (!additions) byPart.set(part, (additions = { part, tabs: [], marks: [] }));
+    return additions;
+  };
+  for (const { row, tabs } of joint.runs) {
+    if (!row) continue;
+    for (const { face, mark } of marksOfRow(tub, reach, row, joint.name)) onto(face).marks.push(mark);
+    for (const piece of tabs) {
+      const tab = onFlat(reach, row, piece);
+      if (tab) onto(piece.face).tabs.push(tab);
+    }
+  }
+  return [...byPart.values()];
+};
+
+const onFlat = (reach: PlateReach, { run, carrier }: PlacedRow, piece: TabPiece): FlatTab | undefined => {
+  const { face, inward } = run.sides[carrier];
+  const at = reach.toFlat(face, piece.point);
+  const inside = reach.toFlat(face, add(piece.point, inward));
+  if (!at || !inside) return undefined;
+  return { ...piece, at, outward: subtract2(at, inside) };
+};
+
+const addedFor = keepBy<FlatPattern, FlatPattern>();
+
+/** The flat with the tabs, marks and bolt holes of its part; the same object for the same two. */
+export const withAdditions = (flat: FlatPattern, additions: FlatAdditions): FlatPattern =>
+  addedFor(flat, [additions], () => {
+    const { tabs, marks, holes } = additions;
+    return withTabs(holes.length > 0 ? { ...flat, holes: [...flat.holes, ...holes] } : flat, tabs, marks);
+  });
