@@ -4,6 +4,7 @@ import type { Face, FaceIndex } from '../shape/shape.js';
 import { isHole, type FlowNet } from '../water/flow-net.js';
 import { isInside } from '../geometry/polygon.js';
 import { wayFrom } from '../water/way-from.js';
+import { trianglesOfFace } from '../water/mesh.js';
 
 /** A drop on its way: inside a triangle, or at a point of the surface. */
 type Drop =
@@ -22,7 +23,8 @@ const NO_LENGTH = 1e-9;
 export const flowLine = (net: FlowNet, face: FaceIndex, start: Vec3): readonly Vec3[] => {
   const frame = net.surface.faces[face].frame;
   const at = toPlane(frame, start);
-  const triangle = net.surface.triangles.findIndex((t) => t.face === face && isInside(at, t.plane));
+  const triangle =
+    trianglesOfFace(net.surface.mesh, face).find((t) => isInside(at, net.surface.triangle(t).plane)) ?? -1;
   if (triangle < 0) return [];
   const line: Vec3[] = [toSpace(frame, at)];
   let drop: Drop | undefined = { kind: 'in', triangle, at, from: undefined };
@@ -34,7 +36,7 @@ export const flowLine = (net: FlowNet, face: FaceIndex, start: Vec3): readonly V
 const runOver = (net: FlowNet, drop: Extract<Drop, { kind: 'in' }>, line: Vec3[]): Drop | undefined => {
   const { triangle, at } = drop;
   if (isHole(net, triangle) || net.stillOfTriangle[triangle] >= 0) return undefined;
-  const { plane, edges, face } = net.surface.triangles[triangle];
+  const { plane, edges, face } = net.surface.triangle(triangle);
   const { direction } = net.falls[face];
   let exit: { readonly side: number; readonly reach: number } | undefined;
   for (let side = 0; side < 3; side++) {
@@ -56,11 +58,11 @@ const runOver = (net: FlowNet, drop: Extract<Drop, { kind: 'in' }>, line: Vec3[]
 
 const overEdge = (net: FlowNet, edge: number, from: number, place: Vec3): Drop | undefined => {
   const role = net.roles[edge];
-  const { a, b, triangles } = net.surface.edges[edge];
+  const { a, b, triangles } = net.surface.edge(edge);
   if (role === 'channel') return { kind: 'at', point: net.surface.points[a][2] < net.surface.points[b][2] ? a : b };
   const next = triangles.find((t) => t !== from);
   if (role === 'leave' || next === undefined) return undefined;
-  const frame = net.surface.faces[net.surface.triangles[next].face].frame;
+  const frame = net.surface.faces[net.surface.triangle(next).face].frame;
   return { kind: 'in', triangle: next, at: toPlane(frame, place), from: edge };
 };
 
@@ -70,7 +72,7 @@ const leavePoint = (net: FlowNet, point: number, line: Vec3[]): Drop | undefined
   const [way] = wayFrom(net, point);
   if (way?.kind === 'along') return { kind: 'at', point: way.to };
   if (way?.kind !== 'over') return undefined;
-  const { corners, plane } = net.surface.triangles[way.triangle];
+  const { corners, plane } = net.surface.triangle(way.triangle);
   return { kind: 'in', triangle: way.triangle, at: plane[corners.indexOf(point)], from: undefined };
 };
 

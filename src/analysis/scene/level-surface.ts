@@ -1,5 +1,6 @@
 import { lerp, type Vec3 } from '../geometry/vec.js';
 import type { Surface } from '../water/surface.js';
+import { listOf } from '../water/mesh.js';
 
 /** The surface of standing water: plane pieces at its level, and the lines where it meets the sheet. */
 export interface LevelSurface {
@@ -12,8 +13,8 @@ export const levelSurface = (surface: Surface, points: readonly number[], level:
   const pieces: (readonly Vec3[])[] = [];
   const shore: (readonly [Vec3, Vec3])[] = [];
   if (!Number.isFinite(level)) return { pieces, shore };
-  for (const t of new Set(points.flatMap((point) => surface.trianglesAt[point]))) {
-    const corners = surface.triangles[t].corners.map((corner) => surface.points[corner]);
+  for (const t of new Set(points.flatMap((point) => [...listOf(surface.mesh.trianglesAt, point)]))) {
+    const corners = surface.triangle(t).corners.map((corner) => surface.points[corner]);
     const under = corners.flatMap((corner, i) => cutAt(corner, corners[(i + 1) % 3], level));
     const crossings = under.filter(({ crossing }) => crossing).map(({ point }) => point);
     if (crossings.length === 2) shore.push([crossings[0], crossings[1]]);

@@ -12,7 +12,7 @@ export const waterBody = (surface: Surface, points: readonly number[], level: nu
   let volume = 0;
   let [mx, my, mz] = [0, 0, 0];
   for (const t of trianglesTouching(surface, points)) {
-    const [a, b, c] = surface.triangles[t].corners.map((corner) => surface.points[corner]);
+    const [a, b, c] = surface.triangle(t).corners.map((corner) => surface.points[corner]);
     for (const corners of partBelow([a, b, c], level)) {
       const body = prism(corners, level);
       volume += body.volume;

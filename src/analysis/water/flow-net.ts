@@ -1,8 +1,9 @@
-import { cross2, dot2, unit2, type Vec2 } from '../geometry/vec.js';
+import { unit2, type Vec2 } from '../geometry/vec.js';
 import type { FaceIndex } from '../shape/shape.js';
 import { SAME_DIRECTION } from '../tolerance.js';
 import { landingFinder, type Landing } from './landing.js';
 import { downhillOn } from './opening-outline.js';
+import { listOf } from './mesh.js';
 import { cutAtShores } from './refine.js';
 import type { Pool } from './pools.js';
 import type { Surface } from './surface.js';
@@ -64,17 +65,21 @@ export const buildFlowNet = (
     const steepness = Math.hypot(downhill[0], downhill[1]);
     return steepness < SAME_DIRECTION ? { direction: [0, 0], steepness: 0 } : { direction: unit2(downhill), steepness };
   });
-  const side = new Float64Array(3 * surface.triangles.length);
-  const down = new Float64Array(3 * surface.triangles.length);
-  surface.triangles.forEach(({ face, plane }, t) => {
-    plane.forEach((corner, i) => {
-      side[3 * t + i] = cross2(falls[face].direction, corner);
-      down[3 * t + i] = dot2(falls[face].direction, corner);
-    });
-  });
+  const { mesh } = surface;
+  const side = new Float64Array(mesh.corners.length);
+  const down = new Float64Array(mesh.corners.length);
+  for (let corner = 0; corner < side.length; corner++) {
+    const [dx, dy] = falls[mesh.faceOf[Math.floor(corner / 3)]].direction;
+    const [x, y] = [mesh.plane[2 * corner], mesh.plane[2 * corner + 1]];
+    side[corner] = dx * y - dy * x;
+    down[corner] = dx * x + dy * y;
+  }
   const bare = { surface, pools, open, rises, falls, side, down };
-  const isStill = surface.triangles.map((_, t) => !isHole(bare, t) && (poolOf[t] >= 0 || isLevelTriangle(surface, t)));
-  const roles = surface.edges.map((_, edge) => roleOf(bare, edge, isStill));
+  const isStill: boolean[] = [];
+  for (let t = 0; t < mesh.count; t++)
+    isStill.push(!isHole(bare, t) && (poolOf[t] >= 0 || isLevelTriangle(surface, t)));
+  const roles: EdgeRole[] = [];
+  for (let edge = 0; edge < mesh.ends.length / 2; edge++) roles.push(roleOf(bare, edge, isStill));
   return { ...bare, ...joinStills(bare, poolOf, isStill, roles), landing: landingFinder(surface) };
 };
 
@@ -85,20 +90,20 @@ export const isHole = ({ surface, open }: Pick<FlowNet, 'surface' | 'open'>, tri
   return opening >= 0 && open[opening];
 };
 
-const isLevelTriangle = (surface: Surface, t: number): boolean => {
-  const [a, b, c] = surface.triangles[t].corners.map((point) => surface.points[point][2]);
-  return a === b && b === c;
+const isLevelTriangle = ({ mesh: { corners }, points }: Surface, t: number): boolean => {
+  const height = points[corners[3 * t]][2];
+  return height === points[corners[3 * t + 1]][2] && height === points[corners[3 * t + 2]][2];
 };
 
 /** How water of this triangle meets its side: positive runs over it outwards, negative comes in; a sine. */
 export const acrossSide = ({ surface, side }: Pick<FlowNet, 'surface' | 'side'>, t: number, i: number): number => {
-  const { plane } = surface.triangles[t];
-  const [a, b] = [plane[i], plane[(i + 1) % 3]];
-  return (side[3 * t + ((i + 1) % 3)] - side[3 * t + i]) / Math.hypot(b[0] - a[0], b[1] - a[1]);
+  const { plane } = surface.mesh;
+  const [a, b] = [3 * t + i, 3 * t + ((i + 1) % 3)];
+  return (side[b] - side[a]) / Math.hypot(plane[2 * b] - plane[2 * a], plane[2 * b + 1] - plane[2 * a + 1]);
 };
 
-export const sideOfEdge = (surface: Surface, t: number, edge: number): number =>
-  surface.triangles[t].edges.indexOf(edge);
+export const sideOfEdge = ({ mesh: { sides } }: Surface, t: number, edge: number): number =>
+  sides[3 * t] === edge ? 0 : sides[3 * t + 1] === edge ? 1 : 2;
 
 /** Does the edge carry water away from `t`'s own side, onto it, or along it? */
 export const takesFrom = (net: Pick<FlowNet, 'surface' | 'side'>, t: number, edge: number): boolean =>
@@ -108,14 +113,20 @@ export const givesTo = (net: Pick<FlowNet, 'surface' | 'side'>, t: number, edge:
   acrossSide(net, t, sideOfEdge(net.surface, t, edge)) > ALONG;
 
 const roleOf = (net: BareNet, edge: number, isStill: readonly boolean[]): EdgeRole => {
-  const { triangles, border } = net.surface.edges[edge];
-  const solid = triangles.filter((t) => !isHole(net, t));
-  if (solid.some((t) => isStill[t])) return 'still';
-  const hole = triangles.find((t) => isHole(net, t));
-  if (hole !== undefined && net.rises[net.surface.triangles[hole].opening ?? 0] === 0) return 'swallow';
-  if (solid.some((t) => takesFrom(net, t, edge))) return 'cross';
-  if (triangles.length === 1 && border?.kind === 'free' && border.dam === 0) return 'leave';
-  return 'channel';
+  const { trianglesOfEdge, openingOf, borders } = net.surface.mesh;
+  let hole: number | undefined;
+  let isTaken = false;
+  const [from, to] = [trianglesOfEdge.start[edge], trianglesOfEdge.start[edge + 1]];
+  for (let i = from; i < to; i++) {
+    const t = trianglesOfEdge.items[i];
+    if (isHole(net, t)) hole ??= t;
+    else if (isStill[t]) return 'still';
+    else isTaken ||= takesFrom(net, t, edge);
+  }
+  if (hole !== undefined && net.rises[openingOf[hole]] === 0) return 'swallow';
+  if (isTaken) return 'cross';
+  const border = borders.get(edge);
+  return border?.kind === 'free' && border.dam === 0 ? 'leave' : 'channel';
 };
 
 const joinStills = (
@@ -125,7 +136,8 @@ const joinStills = (
   roles: EdgeRole[],
 ): Pick<FlowNet, 'roles' | 'stills' | 'stillOfTriangle' | 'stillOfPoint' | 'stillOfEdge'> => {
   const { surface } = net;
-  const parent = Int32Array.from(surface.points, (_, i) => i);
+  const { mesh } = surface;
+  const parent = new Int32Array(surface.points.length).map((_, i) => i);
   const rootOf = (point: number): number => {
     let at = point;
     while (parent[at] !== at) {
@@ -140,19 +152,20 @@ const joinStills = (
   };
   const wetTriangles: number[] = [];
   const wetEdges: number[] = [];
-  surface.triangles.forEach(({ corners: [a, b, c] }, t) => {
-    if (!isStill[t]) return;
+  for (let t = 0; t < mesh.count; t++) {
+    if (!isStill[t]) continue;
     wetTriangles.push(t);
-    join(a, b);
-    join(b, c);
-  });
-  surface.edges.forEach(({ a, b }, edge) => {
-    if (roles[edge] !== 'channel' || surface.points[a][2] !== surface.points[b][2]) return;
-    if (!surface.edges[edge].triangles.some((t) => !isHole(net, t) && givesTo(net, t, edge))) return;
+    join(mesh.corners[3 * t], mesh.corners[3 * t + 1]);
+    join(mesh.corners[3 * t + 1], mesh.corners[3 * t + 2]);
+  }
+  for (let edge = 0; edge < roles.length; edge++) {
+    const [a, b] = [mesh.ends[2 * edge], mesh.ends[2 * edge + 1]];
+    if (roles[edge] !== 'channel' || surface.points[a][2] !== surface.points[b][2]) continue;
+    if (!listOf(mesh.trianglesOfEdge, edge).some((t) => !isHole(net, t) && givesTo(net, t, edge))) continue;
     roles[edge] = 'still';
     wetEdges.push(edge);
     join(a, b);
-  });
+  }
   const index = new Map<number, number>();
   const drafts: {
     triangles: number[];
@@ -168,28 +181,28 @@ const joinStills = (
     index.set(root, drafts.length);
     return drafts.push({ triangles: [], edges: [], points: new Set(), faces: new Set(), pools: new Set() }) - 1;
   };
-  const stillOfTriangle = new Int32Array(surface.triangles.length).fill(-1);
-  const stillOfEdge = new Int32Array(surface.edges.length).fill(-1);
+  const stillOfTriangle = new Int32Array(mesh.count).fill(-1);
+  const stillOfEdge = new Int32Array(roles.length).fill(-1);
   const stillOfPoint = new Int32Array(surface.points.length).fill(-1);
   for (const t of wetTriangles) {
-    const { corners, face, edges } = surface.triangles[t];
-    const still = draftAt(corners[0]);
+    const still = draftAt(mesh.corners[3 * t]);
     const draft = drafts[still];
     stillOfTriangle[t] = still;
     draft.triangles.push(t);
-    draft.faces.add(face);
+    draft.faces.add(mesh.faceOf[t]);
     if (poolOf[t] >= 0) draft.pools.add(poolOf[t]);
-    for (const corner of corners) draft.points.add(corner);
-    for (const edge of edges) stillOfEdge[edge] = still;
+    for (let i = 3 * t; i < 3 * t + 3; i++) {
+      draft.points.add(mesh.corners[i]);
+      stillOfEdge[mesh.sides[i]] = still;
+    }
   }
   for (const edge of wetEdges) {
-    const { a, b, triangles } = surface.edges[edge];
-    const still = draftAt(a);
+    const still = draftAt(mesh.ends[2 * edge]);
     const draft = drafts[still];
     stillOfEdge[edge] = still;
     draft.edges.push(edge);
-    draft.points.add(a).add(b);
-    for (const t of triangles) draft.faces.add(surface.triangles[t].face);
+    draft.points.add(mesh.ends[2 * edge]).add(mesh.ends[2 * edge + 1]);
+    for (const t of listOf(mesh.trianglesOfEdge, edge)) draft.faces.add(mesh.faceOf[t]);
   }
   const stills = drafts.map((draft, still): Still => {
     for (const point of draft.points) stillOfPoint[point] = still;

@@ -46,7 +46,7 @@ export const runningWater = (tub: Tub, net: FlowNet, routed: readonly Routed[], 
       n: roughness(face),
     });
   for (const [triangle, bands] of byTriangle(routed)) {
-    const { face } = net.surface.triangles[triangle];
+    const { face } = net.surface.triangle(triangle);
     const sheet = sheetOn(bands, (perWidth) => film(face, perWidth));
     add(face, sheet.depth, sheet.volume);
   }
@@ -115,8 +115,8 @@ const creaseFilm = (
   { viscosityCst }: LiquidData,
   roughness: (face: FaceIndex) => number,
 ): readonly FilmInCrease[] => {
-  const { a, b, triangles, border } = net.surface.edges[edge];
-  const faces = [...new Set(triangles.map((t) => net.surface.triangles[t].face))];
+  const { a, b, triangles, border } = net.surface.edge(edge);
+  const faces = [...new Set(triangles.map((t) => net.surface.triangle(t).face))];
   const [p, q] = [net.surface.points[a], net.surface.points[b]];
   const length = Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]);
   const steepness = Math.abs(p[2] - q[2]) / length;
@@ -146,4 +146,4 @@ const runPerRise = ({ surface }: FlowNet, face: FaceIndex, along: readonly [numb
   return Math.min(WIDEST, rise > 0 ? Math.max(0, nz) / rise : WIDEST);
 };
 
-const stretchOf = ({ surface }: FlowNet, edge: number): Stretch | undefined => surface.edges[edge].border?.stretch;
+const stretchOf = ({ surface }: FlowNet, edge: number): Stretch | undefined => surface.edge(edge).border?.stretch;

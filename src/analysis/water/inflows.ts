@@ -4,6 +4,7 @@ import type { Inflow, OutletIndex, Tub } from '../model.js';
 import type { Stretch } from '../shape/shape.js';
 import type { FlowNet } from './flow-net.js';
 import { routeFlow, type FlowSource, type Routed } from './route.js';
+import { trianglesOfFace } from './mesh.js';
 
 /** Where a share of an inflow ends. */
 export type InflowEnd = { readonly share: number; readonly rateMm3S: number } & (
@@ -39,7 +40,7 @@ export const endsOf = (tub: Tub, net: FlowNet, routed: Routed, rate: number): re
     .map((end): InflowEnd => {
       const amount = { share: end.flux / rate, rateMm3S: end.flux };
       if (end.kind === 'edge') {
-        const { a, b, border } = net.surface.edges[end.edge];
+        const { a, b, border } = net.surface.edge(end.edge);
         if (!border) return { kind: 'unresolved', ...amount };
         return {
           kind: 'rim',
@@ -74,12 +75,12 @@ export const triangleAt = (
   at: Vec2,
 ): { readonly triangle: number; readonly at: Vec2 } | undefined => {
   let best: { readonly triangle: number; readonly at: Vec2; readonly off: number } | undefined;
-  surface.triangles.forEach((triangle, t) => {
-    if (triangle.face !== face || best?.off === 0) return;
-    const on = nearestOn(triangle.plane, at);
+  for (const t of trianglesOfFace(surface.mesh, face)) {
+    const on = nearestOn(surface.triangle(t).plane, at);
     const off = Math.hypot(on[0] - at[0], on[1] - at[1]);
     if (!best || off < best.off) best = { triangle: t, at: on, off };
-  });
+    if (best.off === 0) break;
+  }
   return best;
 };
 

@@ -22,7 +22,7 @@ const CLEAR = 0.5;
 export const landingFinder = (surface: Surface): ((edge: number, u: number) => Landing | undefined) => {
   const index = memo(() => indexTriangles(surface));
   return (edge, u) => {
-    const { a, b, triangles } = surface.edges[edge];
+    const { a, b, triangles } = surface.edge(edge);
     const place = lerp(surface.points[a], surface.points[b], u);
     const from = addScaled(place, clearOf(surface, edge, triangles[0]), CLEAR);
     let best: { readonly triangle: number; readonly height: number } | undefined;
@@ -32,14 +32,14 @@ export const landingFinder = (surface: Surface): ((edge: number, u: number) => L
       best = { triangle, height };
     }
     if (!best) return undefined;
-    const { face } = surface.triangles[best.triangle];
-    return { triangle: best.triangle, at: toPlane(surface.faces[face].frame, [from[0], from[1], best.height]) };
+    const { frame } = surface.faces[surface.mesh.faceOf[best.triangle]];
+    return { triangle: best.triangle, at: toPlane(frame, [from[0], from[1], best.height]) };
   };
 };
 
 /** Plan direction in which water leaves an edge: on over it; from the top of an upright wall to its dry side. */
 const clearOf = (surface: Surface, edge: number, triangle: number): Vec3 => {
-  const { face, corners, edges } = surface.triangles[triangle];
+  const { face, corners, edges } = surface.triangle(triangle);
   const side = edges.indexOf(edge);
   const { normal } = surface.faces[face].frame;
   const along = subtract(surface.points[corners[(side + 1) % 3]], surface.points[corners[side]]);
@@ -50,13 +50,14 @@ const clearOf = (surface: Surface, edge: number, triangle: number): Vec3 => {
 };
 
 const indexTriangles = (surface: Surface): ((point: Vec3) => readonly number[]) => {
-  const upward = surface.triangles.flatMap(({ face }, t) =>
-    surface.faces[face].frame.normal[2] > SAME_DIRECTION ? [t] : [],
-  );
+  const upward: number[] = [];
+  surface.mesh.faceOf.forEach((face, t) => {
+    if (surface.faces[face].frame.normal[2] > SAME_DIRECTION) upward.push(t);
+  });
   if (upward.length === 0) return () => [];
   const boxes = new Flatbush(upward.length);
   for (const t of upward) {
-    const [p, q, r] = surface.triangles[t].corners.map((point) => surface.points[point]);
+    const [p, q, r] = cornersOf(surface, t);
     boxes.add(
       Math.min(p[0], q[0], r[0]),
       Math.min(p[1], q[1], r[1]),
@@ -72,9 +73,15 @@ const indexTriangles = (surface: Surface): ((point: Vec3) => readonly number[]) 
       .sort((s, t) => s - t);
 };
 
+const cornersOf = ({ mesh: { corners }, points }: Surface, t: number): readonly [Vec3, Vec3, Vec3] => [
+  points[corners[3 * t]],
+  points[corners[3 * t + 1]],
+  points[corners[3 * t + 2]],
+];
+
 /** Height of the triangle's face under a point; undefined when the point is not over the triangle. */
 const heightBelow = (surface: Surface, triangle: number, [x, y]: Vec3): number | undefined => {
-  const [p, q, r] = surface.triangles[triangle].corners.map((point) => surface.points[point]);
+  const [p, q, r] = cornersOf(surface, triangle);
   const area = (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]);
   const toQ = ((x - p[0]) * (r[1] - p[1]) - (y - p[1]) * (r[0] - p[0])) / area;
   const toR = ((q[0] - p[0]) * (y - p[1]) - (q[1] - p[1]) * (x - p[0])) / area;

@@ -95,6 +95,17 @@ export const listOf = ({ start, items }: Lists, list: number): Int32Array =>
 
 const lengthOfList = ({ start }: Lists, list: number): number => start[list + 1] - start[list];
 
+export const trianglesOfFace = ({ faceOf }: Mesh, face: FaceIndex): readonly number[] => placesOf(faceOf, face);
+
+export const trianglesOfOpening = ({ openingOf }: Mesh, opening: number): readonly number[] =>
+  placesOf(openingOf, opening);
+
+const placesOf = (list: Int32Array, value: number): readonly number[] => {
+  const found: number[] = [];
+  for (let i = list.indexOf(value); i >= 0; i = list.indexOf(value, i + 1)) found.push(i);
+  return found;
+};
+
 /** For each number from 0 to `count`, where it stands in `members`: the place divided by `per`, in order. */
 const listsOf = (count: number, members: Int32Array, per: number): Lists => {
   const start = new Int32Array(count + 1);

@@ -5,6 +5,7 @@ import type { Basin } from './capacity.js';
 import type { Drainage } from './drainage.js';
 import { routeFlow } from './route.js';
 import type { Surface } from './surface.js';
+import { trianglesOfOpening } from './mesh.js';
 
 /** A length of edge over which water falls clear of the tub. */
 export interface FallPlace {
@@ -24,15 +25,15 @@ export const overflowFalls = ({ net }: Drainage, basin: Basin): readonly FallPla
   return ends.flatMap((end): readonly FallPlace[] => {
     if (end.kind === 'opening') return lowestRim(net.surface, end.opening, end.flux);
     if (end.kind !== 'edge') return [];
-    const { a, b, triangles } = net.surface.edges[end.edge];
-    const face = net.surface.triangles[triangles[0]].face;
+    const { a, b, triangles } = net.surface.edge(end.edge);
+    const face = net.surface.triangle(triangles[0]).face;
     return [{ face, start: net.surface.points[a], end: net.surface.points[b], share: end.flux }];
   });
 };
 
 /** Water that runs out of a hole in a wall falls from the lowest part of its rim. */
 const lowestRim = (surface: Surface, opening: number, share: number): readonly FallPlace[] => {
-  const inside = surface.triangles.filter((triangle) => triangle.opening === opening);
+  const inside = trianglesOfOpening(surface.mesh, opening).map(surface.triangle);
   const rim = [...new Set(inside.flatMap(({ corners }) => corners))].map((point) => surface.points[point]);
   const lowest = Math.min(...rim.map(([, , z]) => z));
   const low = rim.filter(([, , z]) => z === lowest);

@@ -51,6 +51,6 @@ const strayOf = ({ surface }: FlowNet, end: FlowEnd): Stray => {
   if (end.kind === 'face') return { kind: 'face', face: end.face, share: end.flux };
   if (end.kind === 'opening') return { kind: 'opening', opening: end.opening, share: end.flux };
   if (end.kind === 'edge')
-    return { kind: 'rim', face: surface.triangles[surface.edges[end.edge].triangles[0]].face, share: end.flux };
+    return { kind: 'rim', face: surface.triangle(surface.edge(end.edge).triangles[0]).face, share: end.flux };
   return { kind: 'pool', share: end.flux };
 };

@@ -1,6 +1,7 @@
 import type { Vec2 } from '../geometry/vec.js';
 import type { FaceIndex } from '../shape/shape.js';
 import { isHole, type FlowNet } from './flow-net.js';
+import { listOf } from './mesh.js';
 
 /** Where water ends, and how much of it, mm3/s. */
 export type FlowEnd = { readonly flux: number } & (
@@ -32,7 +33,7 @@ export interface Ends {
 
 /** Adds up where water ends, one sum for each place. */
 export const collectEnds = (net: FlowNet): Ends => {
-  const { triangles, edges, faces } = net.surface;
+  const { mesh, faces } = net.surface;
   const sums = new Map<string, FlowEnd>();
   const entries: Entry[] = [];
   const add = (key: string, made: FlowEnd): void => {
@@ -40,18 +41,19 @@ export const collectEnds = (net: FlowNet): Ends => {
     sums.set(key, known ? { ...made, flux: known.flux + made.flux } : made);
   };
   const enter = (triangle: number, travel: Vec2 | undefined, flux: number): void => {
-    const opening = triangles[triangle].opening ?? -1;
+    const opening = mesh.openingOf[triangle];
     entries.push({ opening, travel, flux });
     add(`opening ${opening}`, { kind: 'opening', opening, flux });
   };
   const travelOn = (triangle: number): Vec2 | undefined => {
-    const { normal } = faces[triangles[triangle].face].frame;
+    const { normal } = faces[mesh.faceOf[triangle]].frame;
     const length = Math.hypot(normal[0], normal[1]);
     return length > 0 ? [normal[0] / length, normal[1] / length] : undefined;
   };
   return {
     opening: (edge, from, flux) => {
-      const hole = edges[edge].triangles.find((t) => isHole(net, t)) ?? edges[edge].triangles[0];
+      const around = listOf(mesh.trianglesOfEdge, edge);
+      const hole = around.find((t) => isHole(net, t)) ?? around[0];
       enter(hole, from === undefined ? undefined : travelOn(from), flux);
     },
     openingOf: (triangle, flux, from) => enter(triangle, from ? undefined : travelOn(triangle), flux),

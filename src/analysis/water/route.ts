@@ -8,6 +8,7 @@ import { collectEnds, type Entry, type FlowEnd } from './route-ends.js';
 import { alongSpan, areaOf, exitOf, incoming, outgoing, runsOver, type Span } from './sheet.js';
 import { stillExits } from './still-exits.js';
 import { wayFrom, type Way } from './way-from.js';
+import { trianglesOfFace } from './mesh.js';
 
 /** Where water starts: evenly over a face, at a point of a triangle, or as standing water that runs over. mm3/s. */
 export type FlowSource = { readonly rate: number } & (
@@ -84,7 +85,7 @@ const STILLS = 2 ** 41;
  */
 export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Routed => {
   const { surface, falls } = net;
-  const { points, triangles, edges } = surface;
+  const { points, mesh } = surface;
   const queue = minQueue();
   const pieces: (Sheet | Thread)[] = [];
   const atPoint = new Map<number, number>();
@@ -111,7 +112,7 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
   };
 
   const isWatched = (triangle: number, flux: number): boolean => {
-    const { face } = triangles[triangle];
+    const { face } = surface.triangle(triangle);
     if (watch === undefined || face === watch.from) return false;
     out.face(face, flux);
     return true;
@@ -147,9 +148,9 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
   };
 
   const intoChannel = (edge: number, u: number, flux: number): void => {
-    const { a, b } = edges[edge];
+    const { a, b } = surface.edge(edge);
     const { next } = watch ?? {};
-    if (next !== undefined && edges[edge].triangles.some((t) => triangles[t].face === next))
+    if (next !== undefined && surface.edge(edge).triangles.some((t) => surface.triangle(t).face === next))
       return out.face(next, flux);
     const low = points[a][2] < points[b][2] ? a : b;
     const share = low === a ? u : 1 - u;
@@ -175,7 +176,7 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
   };
 
   const runSheet = ({ edge, triangle, u, flux }: Omit<Sheet, 'kind'>): void => {
-    faces.add(triangles[triangle].face);
+    faces.add(surface.triangle(triangle).face);
     const { span, entry } = incoming(net, triangle, edge, u, flux);
     for (const part of outgoing(net, triangle, span)) {
       const run: Pair = [
@@ -188,7 +189,7 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
   };
 
   const landThread = (edge: number, u: number, from: number, flux: number): void => {
-    const { a, b } = edges[edge];
+    const { a, b } = surface.edge(edge);
     const role = net.roles[edge];
     if (role === 'cross' || role === 'channel') {
       if (u * lengthOf(net, edge) <= AT_CORNER) return toPoint(a, flux);
@@ -206,7 +207,7 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
   };
 
   const runThread = ({ triangle: t, at, flux }: Omit<Thread, 'kind'>): void => {
-    const { face, corners, edges: sides } = triangles[t];
+    const { face, corners, edges: sides } = surface.triangle(t);
     if (isHole(net, t)) return out.openingOf(t, flux);
     if (net.stillOfTriangle[t] >= 0) return toStill(net.stillOfTriangle[t], flux);
     faces.add(face);
@@ -217,15 +218,15 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
     const length = Math.max(0, way.down - (direction[0] * at[0] + direction[1] * at[1]));
     streams.push({ face, edge: undefined, length, drop: length * steepness, flux });
     const edge = sides[way.side];
-    landThread(edge, edges[edge].a === corners[way.side] ? way.w : 1 - way.w, t, flux);
+    landThread(edge, surface.edge(edge).a === corners[way.side] ? way.w : 1 - way.w, t, flux);
   };
 
   const follow = (point: number, way: Way, flux: number): void => {
-    if (way.kind === 'leave') return fall(way.edge, edges[way.edge].a === point ? 0 : 1, flux);
+    if (way.kind === 'leave') return fall(way.edge, surface.edge(way.edge).a === point ? 0 : 1, flux);
     if (way.kind === 'swallow') return out.openingOf(way.triangle, flux);
-    if (way.kind === 'along') return intoChannel(way.edge, edges[way.edge].a === point ? 0 : 1, flux);
+    if (way.kind === 'along') return intoChannel(way.edge, surface.edge(way.edge).a === point ? 0 : 1, flux);
     if (isWatched(way.triangle, flux)) return;
-    const { corners, plane } = triangles[way.triangle];
+    const { corners, plane } = surface.triangle(way.triangle);
     runThread({ triangle: way.triangle, at: plane[corners.indexOf(point)], flux });
   };
 
@@ -257,7 +258,7 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
   const rainOn = (t: number, rate: number): void => {
     const amount = rate * areaOf(net, t);
     if (isHole(net, t)) return out.openingOf(t, amount);
-    faces.add(triangles[t].face);
+    faces.add(surface.triangle(t).face);
     if (net.stillOfTriangle[t] >= 0) return toStill(net.stillOfTriangle[t], amount);
     const { sides, longest } = runsOver(net, t);
     for (const [k, runs] of [
@@ -276,7 +277,7 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
 
   /** A stream that starts at a corner or on an edge may take any way down from there. */
   const beginAt = (triangle: number, at: Vec2, flux: number): void => {
-    const { corners, plane, edges: sides } = triangles[triangle];
+    const { corners, plane, edges: sides } = surface.triangle(triangle);
     const corner = plane.findIndex((p) => Math.hypot(p[0] - at[0], p[1] - at[1]) <= AT_CORNER);
     if (corner >= 0) return toPoint(corners[corner], flux);
     const side = plane.findIndex((p, i) => distanceToSegment(at, p, plane[(i + 1) % 3]) <= AT_CORNER);
@@ -284,7 +285,7 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
     if (takers.length === 0) return push({ kind: 'thread', triangle, at, flux }, Infinity);
     const [p, q] = [plane[side], plane[(side + 1) % 3]];
     const w = Math.hypot(at[0] - p[0], at[1] - p[1]) / Math.hypot(q[0] - p[0], q[1] - p[1]);
-    const u = edges[sides[side]].a === corners[side] ? w : 1 - w;
+    const u = surface.edge(sides[side]).a === corners[side] ? w : 1 - w;
     for (const taker of takers) {
       push(
         { kind: 'thread', triangle: taker, at: onSide(net, taker, sides[side], u), flux: flux / takers.length },
@@ -296,13 +297,13 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
   const begin = (): void => {
     if (source.kind === 'still') return toStill(source.still, source.rate);
     if (source.kind === 'point') return beginAt(source.triangle, source.at, source.rate);
-    const own = triangles.flatMap(({ face }, t) => (face === source.face ? [t] : []));
+    const own = trianglesOfFace(mesh, source.face);
     const area = own.reduce((sum, t) => sum + areaOf(net, t), 0);
     for (const t of own) rainOn(t, source.rate / area);
   };
 
   begin();
-  for (let left = 1000 + PIECES * triangles.length; ; left--) {
+  for (let left = 1000 + PIECES * mesh.count; ; left--) {
     const value = queue.pop();
     if (value === undefined) break;
     const piece = value < CORNERS ? pieces[value] : undefined;

@@ -25,7 +25,7 @@ const linear = (at: number, [from, to]: Pair, [first, last]: Pair): number =>
 
 /** Splits a span over the sides by which it leaves a triangle; together they carry all of it. */
 export const outgoing = (net: FlowNet, t: number, { side, density }: Span): readonly Outgoing[] => {
-  const { edges, corners } = net.surface.triangles[t];
+  const { edges, corners } = net.surface.triangle(t);
   const found: Outgoing[] = [];
   for (let i = 0; i < 3; i++) {
     const j = (i + 1) % 3;
@@ -36,7 +36,7 @@ export const outgoing = (net: FlowNet, t: number, { side, density }: Span): read
     const own: Pair = [linear(part[0], side, density), linear(part[1], side, density)];
     const w: Pair = [(part[0] - reach[0]) / wide, (part[1] - reach[0]) / wide];
     const downs: Pair = [net.down[3 * t + i], net.down[3 * t + j]];
-    const forward = net.surface.edges[edges[i]].a === corners[i];
+    const forward = net.surface.edge(edges[i]).a === corners[i];
     found.push({
       edge: edges[i],
       side: part,
@@ -57,10 +57,10 @@ export const incoming = (
   u: Pair,
   flux: Pair,
 ): { readonly span: Span; readonly entry: Pair } => {
-  const { edges, corners } = net.surface.triangles[t];
+  const { edges, corners } = net.surface.triangle(t);
   const i = edges.indexOf(edge);
   const j = (i + 1) % 3;
-  const forward = net.surface.edges[edge].a === corners[i];
+  const forward = net.surface.edge(edge).a === corners[i];
   const [s0, s1] = [net.side[3 * t + i], net.side[3 * t + j]];
   const [d0, d1] = [net.down[3 * t + i], net.down[3 * t + j]];
   const at = (which: 0 | 1): { s: number; d: number; f: number } => {
@@ -106,6 +106,6 @@ export const exitOf = (
 
 /** mm2. */
 export const areaOf = (net: FlowNet, t: number): number => {
-  const [a, b, c] = net.surface.triangles[t].plane;
+  const [a, b, c] = net.surface.triangle(t).plane;
   return Math.abs((b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])) / 2;
 };

@@ -25,7 +25,7 @@ export const restPlaces = (tub: Tub, water: Water): readonly RestPlace[] =>
     if (!solids || !routed) return [];
     const needed = solidsData[solids.kind].slope;
     const { net } = water.open();
-    const { faces, edges, points, triangles } = net.surface;
+    const { faces, points } = net.surface;
     const worstOf = (inclination: number): number => Math.max(0, inclination - water.within);
     const panels = [...routed.faces].map((face): RestPlace => {
       const height = Math.max(...faces[face].corners.map((corner) => corner[2]));
@@ -40,8 +40,8 @@ export const restPlaces = (tub: Tub, water: Water): readonly RestPlace[] =>
     });
     const creases = [...new Set(routed.streams.flatMap(({ edge }) => edge ?? []))].flatMap(
       (edge): readonly RestPlace[] => {
-        const { a, b } = edges[edge];
-        const sides = [...new Set(edges[edge].triangles.map((t) => triangles[t].face))].sort((p, q) => p - q);
+        const { a, b, triangles } = net.surface.edge(edge);
+        const sides = [...new Set(triangles.map((t) => net.surface.mesh.faceOf[t]))].sort((p, q) => p - q);
         if (sides.length < 2) return [];
         const [p, q] = [points[a], points[b]];
         const inclination = Math.atan2(Math.abs(p[2] - q[2]), Math.hypot(p[0] - q[0], p[1] - q[1]));

@@ -37,12 +37,12 @@ export const stillExits = (net: FlowNet, still: number): readonly StillExit[] =>
 };
 
 const edgesAround = ({ surface }: FlowNet, { triangles, edges }: Still): readonly number[] => [
-  ...new Set([...triangles.flatMap((t) => surface.triangles[t].edges), ...edges]),
+  ...new Set([...triangles.flatMap((t) => surface.triangle(t).edges), ...edges]),
 ];
 
 const exitOver = (net: FlowNet, body: Still, edge: number): Weighed<StillExit> | undefined => {
   const { surface } = net;
-  const { a, b, triangles } = surface.edges[edge];
+  const { a, b, triangles } = surface.edge(edge);
   const [za, zb] = [surface.points[a][2], surface.points[b][2]];
   const length = distance(surface.points[a], surface.points[b]);
   const rise = sinkRise(surface, edge, net.open, net.rises);

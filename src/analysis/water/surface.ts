@@ -1,5 +1,4 @@
 import type { Vec2, Vec3 } from '../geometry/vec.js';
-import { memo } from '../memo.js';
 import type { Tub } from '../model.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../shape/shape.js';
 import { ROUND_OFF } from '../tolerance.js';
@@ -13,18 +12,16 @@ import { joinPieces, listOf, noPieces, type BorderLine, type Mesh } from './mesh
  * The wet face of the whole tub as triangles that meet corner to corner.
  *
  * Openings are triangulated too (a plugged outlet is sheet; an open one is a hole): `opening` marks their triangles.
- * `mesh` says all in flat lists, for what looks at the whole tub; the other lists say the same, made when first asked for.
+ * `mesh` says all in flat lists; `triangle` and `edge` say the same of one of them.
  */
 export interface Surface {
   readonly faces: readonly Face[];
   /** Heights that differ by less than ROUND_OFF are made equal, so that level things are exactly level. */
   readonly points: readonly Vec3[];
   readonly mesh: Mesh;
-  readonly triangles: readonly Triangle[];
-  readonly edges: readonly Edge[];
-  /** Per point, the triangles and the edges around it, in index order. */
-  readonly trianglesAt: readonly (readonly number[])[];
-  readonly edgesAt: readonly (readonly number[])[];
+  /** Each made when first asked for. */
+  readonly triangle: (index: number) => Triangle;
+  readonly edge: (index: number) => Edge;
 }
 
 export interface Triangle {
@@ -113,26 +110,14 @@ const addMesh = (
 
 /** A surface over a mesh of its points. */
 export const surfaceOf = (faces: readonly Face[], points: readonly Vec3[], mesh: Mesh): Surface => {
-  const triangles = memo(() => Array.from(mesh.faceOf, (_, t) => triangleOf(mesh, t)));
-  const edges = memo(() => Array.from({ length: mesh.ends.length / 2 }, (_, edge) => edgeOf(mesh, edge)));
-  const trianglesAt = memo(() => points.map((_, point) => [...listOf(mesh.trianglesAt, point)]));
-  const edgesAt = memo(() => points.map((_, point) => [...listOf(mesh.edgesAt, point)]));
+  const triangles = new Array<Triangle | undefined>(mesh.count);
+  const edges = new Array<Edge | undefined>(mesh.ends.length / 2);
   return {
     faces,
     points,
     mesh,
-    get triangles() {
-      return triangles();
-    },
-    get edges() {
-      return edges();
-    },
-    get trianglesAt() {
-      return trianglesAt();
-    },
-    get edgesAt() {
-      return edgesAt();
-    },
+    triangle: (index) => (triangles[index] ??= triangleOf(mesh, index)),
+    edge: (index) => (edges[index] ??= edgeOf(mesh, index)),
   };
 };
 

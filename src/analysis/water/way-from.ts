@@ -1,5 +1,6 @@
 import { distance } from '../geometry/vec.js';
 import { acrossSide, givesTo, isHole, takesFrom, type FlowNet } from './flow-net.js';
+import { listOf } from './mesh.js';
 
 /** Relative difference of steepness under which two ways down are equal, and the water divides. */
 export const EQUALLY_STEEP = 1e-9;
@@ -20,8 +21,8 @@ export type Way =
  */
 export const wayFrom = (net: FlowNet, point: number): readonly Way[] => {
   const found: { readonly way: Way; readonly steepness: number }[] = [];
-  for (const t of net.surface.trianglesAt[point]) found.push(...waysInto(net, point, t));
-  for (const edge of net.surface.edgesAt[point]) found.push(...waysAlong(net, point, edge));
+  for (const t of listOf(net.surface.mesh.trianglesAt, point)) found.push(...waysInto(net, point, t));
+  for (const edge of listOf(net.surface.mesh.edgesAt, point)) found.push(...waysAlong(net, point, edge));
   if (found.length === 0) return lastWay(net, point);
   const steepest = Math.max(...found.map(({ steepness }) => steepness));
   const ways = found.filter(({ steepness }) => steepness >= steepest * (1 - EQUALLY_STEEP)).map(({ way }) => way);
@@ -36,11 +37,11 @@ const waysInto = (
   t: number,
 ): readonly { readonly way: Way; readonly steepness: number }[] => {
   if (net.stillOfTriangle[t] >= 0) return [];
-  const { corners, face, edges } = net.surface.triangles[t];
+  const { corners, face, edges } = net.surface.triangle(t);
   const { steepness } = net.falls[face];
   const i = corners.indexOf(point);
   const hole = isHole(net, t);
-  if (hole && net.rises[net.surface.triangles[t].opening ?? 0] > 0) return [];
+  if (hole && net.rises[net.surface.triangle(t).opening ?? 0] > 0) return [];
   const [next, last] = [acrossSide(net, t, i), acrossSide(net, t, (i + 2) % 3)];
   // The fall runs from this corner into the triangle when both sides here would take water in.
   if (next <= 0 && last <= 0 && acrossSide(net, t, (i + 1) % 3) > 0) {
@@ -60,7 +61,7 @@ const waysAlong = (
   edge: number,
 ): readonly { readonly way: Way; readonly steepness: number }[] => {
   if (net.roles[edge] !== 'channel') return [];
-  const { a, b, triangles } = net.surface.edges[edge];
+  const { a, b, triangles } = net.surface.edge(edge);
   const to = a === point ? b : a;
   const drop = net.surface.points[point][2] - net.surface.points[to][2];
   if (drop <= 0 || triangles.every((t) => isHole(net, t) || takesFrom(net, t, edge))) return [];
@@ -71,12 +72,12 @@ const waysAlong = (
 
 /** A point that nothing leads away from, at a free edge or at an open rim: water leaves there. */
 const lastWay = (net: FlowNet, point: number): readonly Way[] => {
-  for (const edge of net.surface.edgesAt[point]) {
-    const { triangles, border } = net.surface.edges[edge];
+  for (const edge of listOf(net.surface.mesh.edgesAt, point)) {
+    const { triangles, border } = net.surface.edge(edge);
     if (triangles.length === 1 && border?.kind === 'free' && border.dam === 0) return [{ kind: 'leave', edge }];
   }
-  const hole = net.surface.trianglesAt[point].find(
-    (t) => isHole(net, t) && net.rises[net.surface.triangles[t].opening ?? 0] === 0,
+  const hole = listOf(net.surface.mesh.trianglesAt, point).find(
+    (t) => isHole(net, t) && net.rises[net.surface.triangle(t).opening ?? 0] === 0,
   );
   return hole === undefined ? [] : [{ kind: 'swallow', triangle: hole }];
 };

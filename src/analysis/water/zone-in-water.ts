@@ -9,7 +9,7 @@ export const depthInWater = (surface: Surface, pool: Pool, box: Box): number => 
   if (box.min[2] >= pool.level) return 0;
   let deepest = 0;
   for (const t of trianglesTouching(surface, pool.points)) {
-    const corners = surface.triangles[t].corners.map((point) => surface.points[point]);
+    const corners = surface.triangle(t).corners.map((point) => surface.points[point]);
     if (planArea(corners) <= 0) continue;
     for (const [, , z] of clipToBox(corners, box)) deepest = Math.max(deepest, top - Math.max(z, box.min[2]));
   }
