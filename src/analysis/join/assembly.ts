@@ -1,5 +1,6 @@
 /** In which order the parts go together, and which way each is moved into place. */
 import { add, cross, dot, lengthOf, scale, unit, type Vec3 } from '../geometry/vec.js';
+import { keepBy } from '../memo.js';
 import type { Part } from '../fold/flat-pattern.js';
 import type { Joints, RunJoint } from './joints.js';
 import type { SeamRun } from './seam-runs.js';
@@ -61,9 +62,10 @@ export const assemblyOf = (parts: readonly Part[], joints: Joints): Assembly => 
         if (placed.has(next)) continue;
         const joins = [...links[next]].filter((other) => placed.has(other));
         const own = (perPart.get(next) ?? []).filter((limit) => placed.has(limit.other));
-        const away = freeDirection(own.map((limit) => limit.normal));
+        const away =
+          own.length > 0 ? awayFor(own[0], own, () => freeDirection(own.map((limit) => limit.normal))) : undefined;
         if (own.length > 0 && !away) locks.push(...lockingPairs(next, joins, own));
-        steps.push({ part: next, move: away && own.length > 0 ? scale(away, -1) : undefined, joins });
+        steps.push({ part: next, move: away && scale(away, -1), joins });
         placed.add(next);
         queue.push(next);
       }
@@ -72,15 +74,23 @@ export const assemblyOf = (parts: readonly Part[], joints: Joints): Assembly => 
   return { steps, locks };
 };
 
-const limitsOf = ({ run, row }: RunJoint, partOf: (face: number) => number | undefined): readonly Limit[] => {
+/** The way that the same limits leave free, by the first of them. */
+const awayFor = keepBy<Limit, Vec3 | undefined>();
+
+const limitsFor = keepBy<RunJoint, readonly Limit[]>();
+
+const limitsOf = (joint: RunJoint, partOf: (face: number) => number | undefined): readonly Limit[] => {
+  const { run, row } = joint;
   if (!row || row.centres.length === 0) return [];
   const [carrier, held] = [run.sides[row.carrier], run.sides[1 - row.carrier]];
   const [part, other] = [partOf(held.face), partOf(carrier.face)];
   if (part === undefined || other === undefined || part === other) return [];
-  return normalsOf(run, row.carrier).flatMap((normal): Limit[] => [
-    { part, other, seam: run.seam, normal },
-    { part: other, other: part, seam: run.seam, normal: scale(normal, -1) },
-  ]);
+  return limitsFor(joint, [part, other], () =>
+    normalsOf(run, row.carrier).flatMap((normal): Limit[] => [
+      { part, other, seam: run.seam, normal },
+      { part: other, other: part, seam: run.seam, normal: scale(normal, -1) },
+    ]),
+  );
 };
 
 /** The held panel stands on the tabs' root and against their legs: it may go into its own panel's direction, and to its wet side. */

@@ -4,7 +4,8 @@ import { levelAt } from '../fold/zone-end.js';
 import { addScaled, distance, scale, type Vec3 } from '../geometry/vec.js';
 import type { Joints } from '../join/joints.js';
 import type { PlateReach } from '../join/plate-reach.js';
-import type { Bend, FaceIndex, Shape } from '../shape/shape.js';
+import { keepBy } from '../memo.js';
+import type { Bend, Face, FaceIndex, Shape } from '../shape/shape.js';
 import { SAME_POINT } from '../tolerance.js';
 import { standing } from './edge-leaks.js';
 import type { Flood } from './flood.js';
@@ -33,9 +34,39 @@ export const cornerLeaks = (input: CornerInput): readonly Leak[] => {
   return input.shape.bends.flatMap((bend) => {
     const roll = rolls.get(bend.index);
     if (!roll) return [];
-    return [bend.start, bend.end].flatMap((end) => cornerLeak(input, bend, roll, end) ?? []);
+    return cornersOf(input, bend, roll).map((corner) => leakAt(input, bend, roll, corner));
   });
 };
+
+/** An end of a bend that stands open. */
+interface OpenCorner {
+  readonly end: Vec3;
+  readonly closing: readonly FaceIndex[];
+  readonly gap: number;
+  readonly closes: number;
+}
+
+const closingFor = keepBy<Bend, readonly (readonly FaceIndex[])[]>();
+
+const openCornersFor = keepBy<Bend, readonly OpenCorner[]>();
+
+/** The same as in the run before while the bend, the parts that close it and what their joints close are the same. */
+const cornersOf = ({ shape, joints, ends }: CornerInput, bend: Bend, roll: Roll): readonly OpenCorner[] => {
+  const both = [bend.start, bend.end];
+  const faces = bend.faces.map((face) => shape.faces[face]);
+  const closing = closingFor(bend, faces, () => both.map((end) => closingAt(faces, bend, end)));
+  if (closing.every((panels) => panels.length === 0)) return NONE;
+  const closes = both.map((end) => ends.holeClosedAt(end));
+  const inputs: unknown[] = [roll, ...closes];
+  for (const panels of closing) {
+    for (const face of panels) inputs.push(face, joints.keys[joints.paths.partOf(face) ?? -1]);
+  }
+  return openCornersFor(bend, inputs, () =>
+    both.flatMap((end, i) => openCorner(joints.reach, roll, { end, closing: closing[i], closes: closes[i] }) ?? []),
+  );
+};
+
+const NONE: readonly OpenCorner[] = [];
 
 const rollsByBend = ({ flats, folded }: CornerInput): ReadonlyMap<number, Roll> => {
   const rolls = new Map<number, Roll>();
@@ -48,34 +79,40 @@ const rollsByBend = ({ flats, folded }: CornerInput): ReadonlyMap<number, Roll> 
   return rolls;
 };
 
-const cornerLeak = (input: CornerInput, bend: Bend, roll: Roll, end: Vec3): Leak | undefined => {
-  const [first, second] = bend.faces.map((face) => closedBy(input.shape, face, bend, end));
-  if (first.length === 0 || second.length === 0) return undefined;
-  const closing = [...new Set([...first, ...second])];
-  const closes = input.ends.holeClosedAt(end);
+const openCorner = (reach: PlateReach, roll: Roll, corner: Omit<OpenCorner, 'gap'>): OpenCorner | undefined => {
+  const { end, closing, closes } = corner;
+  if (closing.length === 0) return undefined;
   const arc = arcAt(roll, end);
-  const gapAt = (point: Vec3): number => nearest(input.joints.reach, closing, point);
+  const gapAt = (point: Vec3): number => nearest(reach, closing, point);
   if (staysWithin(arc, closes + CLINGS, gapAt)) return undefined;
   const gap = Math.max(...arc.map(gapAt));
-  return {
-    kind: 'corner',
-    point: end,
-    length: bend.angle * wetRadius(roll),
-    gap,
-    closes,
-    isAsDrawn: true,
-    ...standing(input.flood, bend.faces[0], end),
-    faces: [...bend.faces, ...closing],
-    seam: undefined,
-    bend: bend.index,
-    opening: undefined,
-  };
+  return { ...corner, gap };
+};
+
+const leakAt = (input: CornerInput, bend: Bend, roll: Roll, { end, closing, gap, closes }: OpenCorner): Leak => ({
+  kind: 'corner',
+  point: end,
+  length: bend.angle * wetRadius(roll),
+  gap,
+  closes,
+  isAsDrawn: true,
+  ...standing(input.flood, bend.faces[0], end),
+  faces: [...bend.faces, ...closing],
+  seam: undefined,
+  bend: bend.index,
+  opening: undefined,
+});
+
+/** Panels that both bent panels are seamed to at an end of their bend; none when one of them is not. */
+const closingAt = (faces: readonly Face[], bend: Bend, end: Vec3): readonly FaceIndex[] => {
+  const [first, second] = faces.map((face) => closedBy(face, bend, end));
+  return first.length === 0 || second.length === 0 ? [] : [...new Set([...first, ...second])];
 };
 
 /** Panels that the face is seamed to along the edge that leaves the bend's end. */
-const closedBy = (shape: Shape, face: FaceIndex, bend: Bend, end: Vec3): FaceIndex[] => {
+const closedBy = (face: Face, bend: Bend, end: Vec3): FaceIndex[] => {
   const closing: FaceIndex[] = [];
-  for (const stretches of shape.faces[face].stretches) {
+  for (const stretches of face.stretches) {
     for (const { bend: own, seams, start, end: tip, mates } of stretches) {
       if (own === bend.index || seams.length === 0) continue;
       if (distance(start, end) > SAME_POINT && distance(tip, end) > SAME_POINT) continue;

@@ -1,8 +1,8 @@
 /** The account of every edge: what each stretch is, found by geometry and not by names. */
 import type { Face, FaceIndex, Shape, Stretch } from '../shape/shape.js';
 import { distance, type Vec3 } from '../geometry/vec.js';
-import { memoBy } from '../memo.js';
-import { findNearMisses, type NearMiss } from './near-miss.js';
+import { keepBy, memoBy } from '../memo.js';
+import { findNearMisses, type NearMiss, type NearMisses } from './near-miss.js';
 
 /**
  * What a stretch is.
@@ -35,20 +35,20 @@ export interface EdgeAccount {
  * Cost: O(n log n) in stretches, through one spatial index for the near misses; once for each shape.
  */
 export const accountEdges = memoBy((shape: Shape): EdgeAccount => {
-  const alone = shape.faces.flatMap((face) => face.stretches.flat().filter(isAlone));
-  const misses = findNearMisses(shape, alone);
-  const entries = shape.faces.flatMap((face) =>
-    face.stretches.flatMap((list) => list.map((s) => entryOf(face, s, misses))),
-  );
+  const misses = findNearMisses(shape);
+  const entries = shape.faces.flatMap((face, i) => entriesFor(face, [misses[i]], () => entriesOf(face, misses[i])));
   const lengths = { bend: 0, seam: 0, rim: 0, free: 0, unjoined: 0, near: 0, uncovered: 0 };
   for (const { use, length } of entries) lengths[use] += length;
   return { entries, lengths };
 });
 
-const isAlone = (stretch: Stretch): boolean =>
-  stretch.bend === undefined && stretch.seams.length === 0 && stretch.mates.length === 0 && stretch.rim === undefined;
+/** The entries of a face are the same objects as in the run before while it and what it misses are the same. */
+const entriesFor = keepBy<Face, readonly EdgeEntry[]>();
 
-const entryOf = (face: Face, stretch: Stretch, misses: ReadonlyMap<Stretch, NearMiss>): EdgeEntry => {
+const entriesOf = (face: Face, misses: NearMisses): readonly EdgeEntry[] =>
+  face.stretches.flatMap((list) => list.map((stretch) => entryOf(face, stretch, misses)));
+
+const entryOf = (face: Face, stretch: Stretch, misses: NearMisses): EdgeEntry => {
   const miss = misses.get(stretch);
   const other = stretch.mates[0]?.face ?? miss?.face;
   return { stretch, use: useOf(face, stretch, miss), length: distance(stretch.start, stretch.end), other, miss };

@@ -4,7 +4,7 @@ import { boxesOfPolygons, indexBoxes } from '../geometry/box-index.js';
 import { toPlane } from '../geometry/frame.js';
 import { cross2, distance, subtract2, type Vec2, type Vec3 } from '../geometry/vec.js';
 import type { Face, FaceIndex, Shape } from '../shape/shape.js';
-import { memo } from '../memo.js';
+import { keepBy, memo } from '../memo.js';
 import { SAME_POINT } from '../tolerance.js';
 import type { EdgeAccount } from './edge-account.js';
 import { mergePoints } from '../water/merge-points.js';
@@ -15,7 +15,7 @@ export interface Flood {
   readonly levelAt: (face: FaceIndex, point: Vec3) => number;
 }
 
-/** Node numbers of a triangle's corners. */
+/** The corners of a triangle, by number. */
 type Patch = readonly [number, number, number];
 
 /**
@@ -28,8 +28,7 @@ type Patch = readonly [number, number, number];
  */
 export const floodOf = (shape: Shape, account: EdgeAccount): Flood => {
   const { points: places, indexOf } = mergePoints();
-  const nodes: number[] = [];
-  for (const { stretch } of account.entries) nodes.push(indexOf(stretch.start), indexOf(stretch.end));
+  const nodes = nodesOf(account, indexOf);
   const links = places.map((): number[] => []);
   const sinks = new Set<number>();
   const open = new Set<number>();
@@ -44,7 +43,10 @@ export const floodOf = (shape: Shape, account: EdgeAccount): Flood => {
     const [from, to] = [nodes[2 * i], nodes[2 * i + 1]];
     if (use === 'rim' || (use === 'free' && !standsUpFrom(open, places, from, to))) sinks.add(from).add(to);
   });
-  const patches = shape.faces.map((face, f) => patchesOf(face, border[f], places));
+  const layouts = shape.faces.map((face, f) => layOut(face, border[f], places));
+  const patches = layouts.map(({ triangles }, f) =>
+    triangles.map(([a, b, c]): Patch => [border[f][a], border[f][b], border[f][c]]),
+  );
   for (const ofFace of patches) {
     for (const [a, b, c] of ofFace) {
       linkBoth(links, a, b);
@@ -53,7 +55,7 @@ export const floodOf = (shape: Shape, account: EdgeAccount): Flood => {
     }
   }
   const levels = fill(places, links, [...sinks]);
-  const levelOn = shape.faces.map((face, f) => memo(() => levelsOn(face, patches[f], places, levels)));
+  const levelOn = shape.faces.map((face, f) => memo(() => levelsOn(face, layouts[f], patches[f], levels)));
   return { levelAt: (face, point) => levelOn[face]()(point) };
 };
 
@@ -76,17 +78,42 @@ const linkBoth = (links: readonly number[][], a: number, b: number): void => {
   links[b].push(a);
 };
 
-/** Triangles of a face. A point along an edge may be in none: the links along its edge carry it. */
-const patchesOf = (face: Face, border: readonly number[], places: readonly Vec3[]): readonly Patch[] => {
-  if (border.length === 0) return [];
-  const flat: number[] = [];
-  for (const node of border) flat.push(...toPlane(face.frame, places[node]));
-  const found = earcut(flat);
-  return Array.from({ length: found.length / 3 }, (_, i): Patch => [
-    border[found[3 * i]],
-    border[found[3 * i + 1]],
-    border[found[3 * i + 2]],
-  ]);
+/** Nodes of the start and end of each entry. An entry mostly starts where the one before it ends. */
+const nodesOf = (account: EdgeAccount, indexOf: (point: Vec3) => number): readonly number[] => {
+  const nodes: number[] = [];
+  let [last, lastNode] = [undefined as Vec3 | undefined, -1];
+  for (const { stretch } of account.entries) {
+    const { start, end } = stretch;
+    const goesOn = last && last[0] === start[0] && last[1] === start[1] && last[2] === start[2];
+    const from = goesOn ? lastNode : indexOf(start);
+    [last, lastNode] = [end, indexOf(end)];
+    nodes.push(from, lastNode);
+  }
+  return nodes;
+};
+
+/** A face cut into triangles, in its own frame. */
+interface Layout {
+  /** Where the stretches begin, around the face. */
+  readonly corners: readonly Vec2[];
+  /** Indices into `corners`. A point along an edge may be in none: the links along its edge carry it. */
+  readonly triangles: readonly Patch[];
+}
+
+const layoutFor = keepBy<Face, Layout>();
+
+const layOut = (face: Face, border: readonly number[], places: readonly Vec3[]): Layout => {
+  const around = border.map((node) => places[node]);
+  return layoutFor(face, around, () => {
+    const corners = around.map((place) => toPlane(face.frame, place));
+    const found = earcut(corners.flat());
+    const triangles = Array.from({ length: found.length / 3 }, (_, i): Patch => [
+      found[3 * i],
+      found[3 * i + 1],
+      found[3 * i + 2],
+    ]);
+    return { corners, triangles };
+  });
 };
 
 /** Spreads from the sinks, lowest first; what is never reached fills to the top of its own piece. */
@@ -122,11 +149,11 @@ const spread = (
 /** Level over a point of one face. */
 const levelsOn = (
   face: Face,
+  layout: Layout,
   patches: readonly Patch[],
-  places: readonly Vec3[],
   levels: readonly number[],
 ): ((point: Vec3) => number) => {
-  const triangles = patches.map((patch) => patch.map((node) => toPlane(face.frame, places[node])));
+  const triangles = layout.triangles.map((triangle) => triangle.map((corner) => layout.corners[corner]));
   const search = indexBoxes(boxesOfPolygons(triangles));
   const d = SAME_POINT;
   return (point) => {

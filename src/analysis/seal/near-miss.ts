@@ -2,6 +2,7 @@ import { indexBoxes } from '../geometry/box-index.js';
 import { heightOver, toPlane } from '../geometry/frame.js';
 import { distanceToSegment, isInside } from '../geometry/polygon.js';
 import { addScaled, distance, dot, lerp, scale, subtract, type Vec3 } from '../geometry/vec.js';
+import { keepBy, memoBy } from '../memo.js';
 import { indexFaces } from '../water/face-index.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../shape/shape.js';
 import { SAME_POINT } from '../tolerance.js';
@@ -25,33 +26,101 @@ export const NEARLY_MEETS = 6;
 /** Cosine of the largest angle between two edges that still run side by side: 20 deg. */
 const SIDE_BY_SIDE = Math.cos((20 * Math.PI) / 180);
 
+/** Misses by the stretch that is passed. */
+export type NearMisses = ReadonlyMap<Stretch, NearMiss>;
+
 /**
- * For each of the given stretches the edge of another panel that runs alongside within 6 mm without touching.
+ * Per face, for each of its stretches that stands alone the edge of another panel that runs alongside within 6 mm without
+ * touching.
  *
  * Panels that are joined to the stretch's own panel are left out: a short flange's edge is always near the panel it is
- * turned from. Of several the nearest is taken. Cost: O(n log n) in stretches.
+ * turned from. Of several the nearest is taken. The misses of a face are the same object as in the run before while it and
+ * all panels near it are the same. Cost: O(n log n) in stretches.
  */
-export const findNearMisses = (shape: Shape, alone: readonly Stretch[]): ReadonlyMap<Stretch, NearMiss> => {
+export const findNearMisses = (shape: Shape): readonly NearMisses[] => {
+  const faces = shape.faces.filter((face) => face.usable);
+  const misses: NearMisses[] = shape.faces.map(() => NONE);
+  if (faces.length === 0) return misses;
+  const boxes = faces.map(boxOfFace);
+  const search = indexBoxes(Float64Array.from(boxes.flatMap(({ plan }) => plan)));
+  faces.forEach((face, of) => {
+    const alone = aloneOf(face);
+    if (alone.length === 0) return;
+    const neighbours = neighboursOf(face);
+    const [x0, y0, x1, y1] = boxes[of].plan;
+    const mayBeNear = (i: number): boolean =>
+      i !== of &&
+      !neighbours.has(faces[i].panel) &&
+      boxes[of].low - REACH <= boxes[i].high &&
+      boxes[i].low - REACH <= boxes[of].high;
+    const near = search(x0 - REACH, y0 - REACH, x1 + REACH, y1 + REACH, mayBeNear).map((i) => faces[i]);
+    if (near.length > 0) misses[face.panel] = missesFor(face, near, () => missesAmong(alone, near));
+  });
+  return misses;
+};
+
+const NONE: NearMisses = new Map();
+
+/** mm. A little more than what counts as near, so that rounding leaves nothing out. */
+const REACH = NEARLY_MEETS + SAME_POINT;
+
+const missesFor = keepBy<Face, NearMisses>();
+
+const aloneOf = memoBy((face: Face): readonly Stretch[] =>
+  face.stretches.flatMap((list) =>
+    list.filter((s) => s.bend === undefined && s.seams.length === 0 && s.mates.length === 0 && s.rim === undefined),
+  ),
+);
+
+const neighboursOf = memoBy(
+  (face: Face): ReadonlySet<FaceIndex> =>
+    new Set(face.stretches.flatMap((list) => list.flatMap((s) => s.mates.map((mate) => mate.face)))),
+);
+
+interface FaceBox {
+  readonly plan: readonly [number, number, number, number];
+  readonly low: number;
+  readonly high: number;
+}
+
+const boxOfFace = memoBy((face: Face): FaceBox => {
+  const min = [Infinity, Infinity, Infinity];
+  const max = [-Infinity, -Infinity, -Infinity];
+  const grow = (point: Vec3): void => {
+    for (let axis = 0; axis < 3; axis++) {
+      min[axis] = Math.min(min[axis], point[axis]);
+      max[axis] = Math.max(max[axis], point[axis]);
+    }
+  };
+  face.corners.forEach(grow);
+  for (const list of face.stretches) {
+    for (const { start, end } of list) {
+      grow(start);
+      grow(end);
+    }
+  }
+  return { plan: [min[0], min[1], max[0], max[1]], low: min[2], high: max[2] };
+});
+
+const missesAmong = (alone: readonly Stretch[], near: readonly Face[]): NearMisses => {
   const found = new Map<Stretch, NearMiss>();
-  const all = shape.faces.flatMap((face) => face.stretches.flat());
-  if (alone.length === 0 || all.length === 0) return found;
+  const all = near.flatMap((face) => face.stretches.flat());
   const search = indexBoxes(Float64Array.from(all.flatMap((s) => boxOf(s, 0))));
-  const faces = indexFaces(shape.faces);
-  let of = -1;
-  let neighbours: ReadonlySet<FaceIndex> = new Set();
+  const faces = indexFaces(near);
+  const faceOf = new Map(near.map((face) => [face.panel, face]));
   for (const stretch of alone) {
-    if (stretch.face !== of) neighbours = neighboursOf(shape, stretch.face);
-    of = stretch.face;
-    const mayMiss = (i: number): boolean => {
-      const other = all[i];
-      return other.face !== of && overlapsInHeight(stretch, other) && !neighbours.has(other.face);
-    };
     let miss: NearMiss | undefined;
-    for (const i of search(...boxOf(stretch, NEARLY_MEETS), mayMiss)) {
+    for (const i of search(...boxOf(stretch, NEARLY_MEETS), (other) => overlapsInHeight(stretch, all[other]))) {
       const candidate = missOf(stretch, all[i]);
       if (candidate && !(miss && miss.least <= candidate.least)) miss = candidate;
     }
-    miss ??= againstFace(shape, faces.near(lerp(stretch.start, stretch.end, 0.5), NEARLY_MEETS), neighbours, stretch);
+    if (!miss) {
+      const middle = lerp(stretch.start, stretch.end, 0.5);
+      miss = againstFace(
+        faces.near(middle, NEARLY_MEETS).map((panel) => faceOf.get(panel)!),
+        stretch,
+      );
+    }
     if (miss) found.set(stretch, miss);
   }
   return found;
@@ -68,27 +137,16 @@ const overlapsInHeight = (a: Stretch, b: Stretch): boolean =>
   Math.min(a.start[2], a.end[2]) - NEARLY_MEETS <= Math.max(b.start[2], b.end[2]) &&
   Math.min(b.start[2], b.end[2]) - NEARLY_MEETS <= Math.max(a.start[2], a.end[2]);
 
-const neighboursOf = (shape: Shape, face: FaceIndex): ReadonlySet<FaceIndex> =>
-  new Set(shape.faces[face].stretches.flat().flatMap((s) => s.mates.map((mate) => mate.face)));
-
 const PROBES = [0.05, 0.25, 0.5, 0.75, 0.95];
 
 /** The stretch stands all along against the face of another panel: it butts onto sheet, not onto an edge. */
-const againstFace = (
-  shape: Shape,
-  near: readonly FaceIndex[],
-  neighbours: ReadonlySet<FaceIndex>,
-  stretch: Stretch,
-): NearMiss | undefined => {
-  const { start, end } = stretch;
-  for (const other of near) {
-    if (other === stretch.face || neighbours.has(other)) continue;
-    const face = shape.faces[other];
+const againstFace = (near: readonly Face[], { start, end }: Stretch): NearMiss | undefined => {
+  for (const face of near) {
     // The height over the plane alone leaves out nearly all of them.
     if (PROBES.some((t) => Math.abs(heightOver(face.frame, lerp(start, end, t))) > NEARLY_MEETS)) continue;
     const gaps = PROBES.map((t) => distanceToFace(face, lerp(start, end, t)));
     if (Math.max(...gaps) > NEARLY_MEETS) continue;
-    return { face: other, edge: undefined, start, end, least: Math.min(...gaps), most: Math.max(...gaps) };
+    return { face: face.panel, edge: undefined, start, end, least: Math.min(...gaps), most: Math.max(...gaps) };
   }
   return undefined;
 };

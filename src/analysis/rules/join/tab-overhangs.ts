@@ -1,9 +1,10 @@
 import { toPlane } from '../../geometry/frame.js';
 import { isInside } from '../../geometry/polygon.js';
-import { addScaled, type Vec3 } from '../../geometry/vec.js';
+import { addScaled } from '../../geometry/vec.js';
 import { contactOf } from '../../join/contact.js';
 import { pointOnRun } from '../../join/seam-runs.js';
 import type { PlacedRow } from '../../join/tab-rows.js';
+import { keepBy } from '../../memo.js';
 import type { Face } from '../../shape/shape.js';
 import { inMm, named } from '../../wording.js';
 import type { Rule } from '../rule.js';
@@ -19,7 +20,7 @@ export const tabOverhangs: Rule = {
           const contact = contactOf(tub, row, side);
           if (!contact) continue;
           const face = shape().faces[run.sides[side].face];
-          const over = tipsOver(face, row, run.sides[side].inward, contact.to);
+          const over = tipsOver(face, row, side, contact.to);
           if (over === 0) continue;
           const { name, at, tabs } = tub.seams[seam];
           yield {
@@ -40,14 +41,18 @@ export const tabOverhangs: Rule = {
   },
 };
 
-/** How many corners of the tabs' tips lie outside the panel. */
-const tipsOver = (face: Face, { run, centres, tabs }: PlacedRow, inward: Vec3, depth: number): number => {
-  let over = 0;
-  for (const centre of centres) {
-    for (const half of [-0.5, 0.5]) {
-      const tip = addScaled(pointOnRun(run, centre + half * tabs.wide), inward, depth);
-      if (!isInside(toPlane(face.frame, tip), face.outline)) over++;
+const tipsOverFor = [keepBy<PlacedRow, number>(), keepBy<PlacedRow, number>()];
+
+/** How many corners of the tabs' tips lie outside the panel; counted once for a row that an edit leaves alone. */
+const tipsOver = (face: Face, row: PlacedRow, side: 0 | 1, depth: number): number =>
+  tipsOverFor[side](row, [face, depth], () => {
+    const { run, centres, tabs } = row;
+    let over = 0;
+    for (const centre of centres) {
+      for (const half of [-0.5, 0.5]) {
+        const tip = addScaled(pointOnRun(run, centre + half * tabs.wide), run.sides[side].inward, depth);
+        if (!isInside(toPlane(face.frame, tip), face.outline)) over++;
+      }
     }
-  }
-  return over;
-};
+    return over;
+  });
