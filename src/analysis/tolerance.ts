@@ -9,6 +9,9 @@ export const OFF_PLANE = 0.05;
 /** rad. Directions nearer than this are one: 1e-6 rad is 1 µm over a metre. */
 export const SAME_DIRECTION = 1e-6;
 
+/** mm. How far the arcs that are cut may be from the true section of a bend: a fifth of what a seam may be off by geometry. */
+export const SECTION_ERROR = 0.002;
+
 /** mm2. A face smaller than this has no area to speak of: 1 mm by the point tolerance. */
 export const NO_AREA = 1e-3;
 

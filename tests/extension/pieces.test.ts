@@ -78,6 +78,22 @@ describe('the folded tub as triangles', () => {
     },
   );
 
+  test('a bend whose ends are curved is drawn along them', () => {
+    const near = [0, 3, 4, 3, 0];
+    const far = [100, 101, 102, 103, 104];
+    const piece = pieceOfRoll('curved', { ...rolls[0].item, sweep: Math.PI / 3, near, far });
+    const { origin, normal } = rolls[0].item.axis;
+    const along: number[] = [];
+    for (let i = 0; i < piece.positions.length; i += 3) {
+      const [x, y, z] = [0, 1, 2].map((k) => piece.positions[i + k] - origin[k]);
+      along.push(x * normal[0] + y * normal[1] + z * normal[2]);
+    }
+    // Six steps of 10 deg: the middle one stands on the third level, the second a third of the way from the second to it.
+    for (const level of [0, 4, 3 + 1 / 3, 100, 102, 104])
+      expect(Math.min(...along.map((value) => Math.abs(value - level)))).toBeLessThan(1e-3);
+    expect(Math.max(...along)).toBeCloseTo(104, 3);
+  });
+
   test('the same item gives the same piece, so that nothing is made twice', () => {
     const [{ item, piece }] = plates;
     expect(pieceOfPlate(piece.key, item)).toBe(piece);

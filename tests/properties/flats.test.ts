@@ -20,6 +20,7 @@ import {
   type PartRecipe,
 } from '../support/arbitrary-part.js';
 import { arbitraryStrip, tubFromStrip } from '../support/arbitrary-strip.js';
+import { levelOn } from '../support/meeting.js';
 import { geometryOf } from '../support/geometry-of.js';
 import { tubOf } from '../support/tub-of.js';
 
@@ -89,6 +90,25 @@ describe('flats of random parts', () => {
     );
   });
 
+  it('of strips between leaning sides are covered as well: by plates, and by zones with curved ends', () => {
+    fc.assert(
+      fc.property(arbitraryStrip({ lean: 0.5 }), (recipe) => {
+        const { flats, folded } = geometryOf(tubFromStrip(recipe));
+        flats.forEach((flat, i) => {
+          if (!flat) return;
+          const plates = flat.panels.reduce((sum, panel) => sum + areaOfContour(panel.region), 0);
+          const zones = folded[i]!.rolls.reduce((sum, { bend, near, far }) => {
+            const shares = Array.from({ length: 400 }, (_, k) => (k + 0.5) / 400);
+            const length = shares.reduce((all, share) => all + levelOn(far, share) - levelOn(near, share), 0) / 400;
+            return sum + length * flat.bends[bend].allowance;
+          }, 0);
+          expect(plates + zones).toBeCloseTo(areaOfContour(flat.outline), 3);
+        });
+      }),
+      { seed: 15, numRuns: 40 },
+    );
+  });
+
   it('are the same wherever the tub stands and however it is turned', () => {
     fc.assert(
       fc.property(arbitraryPart(5), (recipe) => {
@@ -107,8 +127,8 @@ describe('flats of random parts', () => {
   it('of a mirrored tub are mirrored', () => {
     const mirror = ([x, y, z]: Vec3): Vec3 => [-x, y, z];
     fc.assert(
-      fc.property(arbitraryPart(5), arbitraryStrip(), (recipe, strip) => {
-        for (const tub of [tubFrom({ ...recipe, pose: upright }), tubFromStrip(strip)]) {
+      fc.property(arbitraryPart(5), arbitraryStrip(), arbitraryStrip({ lean: 0.5 }), (recipe, strip, leaning) => {
+        for (const tub of [tubFrom({ ...recipe, pose: upright }), tubFromStrip(strip), tubFromStrip(leaning)]) {
           const [a, b] = [flatsOf(tub), flatsOf(mapTub(tub, mirror))];
           expect(b).toHaveLength(a.length);
           a.forEach((flat, i) => {

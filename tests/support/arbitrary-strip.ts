@@ -32,21 +32,29 @@ export const arbitraryStrip = (most: { readonly lean: number } = { lean: 0 }): f
     }),
   });
 
-/** Legs `leg0` …, then `left` and `right`; the seams `left strip`, `right strip` in the given style, sides first. */
-export const tubFromStrip = (recipe: StripRecipe, style: SeamStyle = { kind: 'corner' }): Tub => {
+/**
+ * Legs `leg0` …, then `left` and `right`; the seams `left strip`, `right strip` in the given style, sides first. Sides that
+ * stand above the strip hold the liquid with it; with sides below it, the strip is a hump in the liquid.
+ */
+export const tubFromStrip = (
+  recipe: StripRecipe,
+  style: SeamStyle = { kind: 'corner' },
+  sides: 'above' | 'below' = 'above',
+): Tub => {
   const profile: [number, number][] = [[0, 0]];
   for (const [length, rise] of recipe.legs) {
     const [y, z] = profile[profile.length - 1];
     profile.push([y + length * Math.cos(toRad(rise)), z + length * Math.sin(toRad(rise))]);
   }
-  const top = Math.max(...profile.map(([, z]) => z)) + 60;
+  const heights = profile.map(([, z]) => z);
+  const border = sides === 'above' ? Math.max(...heights) + 60 : Math.min(...heights) - 60;
   const left = ([y, z]: readonly [number, number]): Vec3 => [recipe.lean[0] * y + recipe.lean[1] * z, y, z];
   const right = ([y, z]: readonly [number, number]): Vec3 => [2000 + recipe.wide, y, z];
   const panels: Record<string, readonly Vec3[]> = {};
   recipe.legs.forEach((_, i) => {
     panels[`leg${i}`] = [left(profile[i]), right(profile[i]), right(profile[i + 1]), left(profile[i + 1])];
   });
-  const closed: [number, number][] = [...profile, [profile[profile.length - 1][0], top], [0, top]];
+  const closed: [number, number][] = [...profile, [profile[profile.length - 1][0], border], [0, border]];
   panels.left = closed.map(left);
   panels.right = closed.map(right);
   const moved = Object.fromEntries(

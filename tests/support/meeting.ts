@@ -49,9 +49,9 @@ export const plateCorners = (folded: FoldedPart, skin: Skin): Vec3[] =>
 export const onSkin = (folded: FoldedPart, plate: Plate, point: Vec2, skin: Skin): Vec3 =>
   addScaled(toSpace(plate.frame, point), plate.frame.normal, skin === 'wet' ? -folded.thickness : 0);
 
-/** Distance of a point in space from a plate's border on its wet face, mm. */
-export const distanceToBorder = (folded: FoldedPart, plate: Plate, point: Vec3): number => {
-  const height = heightOver(plate.frame, point) + folded.thickness;
+/** Distance of a point in space from a plate's border on one of its faces, mm. */
+export const distanceToBorder = (folded: FoldedPart, plate: Plate, point: Vec3, skin: Skin = 'wet'): number => {
+  const height = heightOver(plate.frame, point) + (skin === 'wet' ? folded.thickness : 0);
   return Math.hypot(height, distanceToContour(plate.contour, toPlane(plate.frame, point)));
 };
 

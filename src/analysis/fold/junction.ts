@@ -27,10 +27,11 @@ export const junctionOf = (shape: Shape, face: Face, thickness: number, side: Si
 
 const rawJunction = (shape: Shape, face: Face, thickness: number, side: Side, next: Side): Junction => {
   const turn = turnBetween(side, next);
-  if (Math.abs(turn) < SHALLOW_TURN && !isPlainCorner(side, next, turn)) return runOn(shape, thickness, side, next);
   const a = insetPoint(side, side.to);
   const b = insetPoint(next, next.from);
   const corner = lineMeeting(a, addScaled2(a, side.along, 1), b, addScaled2(b, next.along, 1));
+  const isShallow = Math.abs(turn) < SHALLOW_TURN;
+  if (isShallow && !isPlainCorner(side, next, turn, corner)) return runOn(shape, thickness, side, next);
   if (!corner) return step(a, b, side, next);
   if (isBent(side) && isBent(next)) return notch(shape, thickness, side, next, corner, turn);
   if (isBent(side) !== isBent(next) && turn < 0) return innerCorner(shape, thickness, side, next, corner);
@@ -43,9 +44,16 @@ const rawJunction = (shape: Shape, face: Face, thickness: number, side: Side, ne
   return { end: corner, between, start: corner, relief: undefined };
 };
 
-/** A shallow corner of two cut lines that lie equally far from their edges: they meet beside the sharp corner. */
-const isPlainCorner = (side: Side, next: Side, turn: number): boolean =>
-  !isBent(side) && !isBent(next) && Math.abs(turn) > SAME_DIRECTION && Math.abs(side.inset - next.inset) <= SAME_POINT;
+/**
+ * A shallow corner of two cut lines that meet beside the sharp corner: equally far from their edges, or both cut back over a
+ * ridge where they stand for one plane.
+ */
+const isPlainCorner = (side: Side, next: Side, turn: number, corner: Vec2 | undefined): boolean => {
+  if (isBent(side) || isBent(next) || Math.abs(turn) <= SAME_DIRECTION) return false;
+  if (Math.abs(side.inset - next.inset) <= SAME_POINT) return true;
+  const [least, most] = [Math.min(side.inset, next.inset), Math.max(side.inset, next.inset)];
+  return least > SAME_POINT && corner !== undefined && distance2(corner, side.to) <= 2 * most;
+};
 
 /** Both sides run on in one line, or nearly so: within an edge, or over a shallow corner. */
 const runOn = (shape: Shape, thickness: number, side: Side, next: Side): Junction => {

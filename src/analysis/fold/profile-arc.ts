@@ -1,16 +1,16 @@
-import { bulgeOver } from '../geometry/contour.js';
-import { toPlane } from '../geometry/frame.js';
+import { arcsAlong } from '../geometry/arcs-along.js';
+import { toPlane, toSpace } from '../geometry/frame.js';
 import { add, addScaled, cross, dot, scale, subtract, unit, type Vec2, type Vec3 } from '../geometry/vec.js';
-import { addScaled2, cross2, dot2, left2, unit2 } from '../geometry/vec.js';
+import { addScaled2, cross2, distance2, dot2, left2, unit2 } from '../geometry/vec.js';
 import type { Bend, Face, Shape } from '../shape/shape.js';
-import { SAME_DIRECTION, SAME_POINT } from '../tolerance.js';
+import { SAME_DIRECTION, SAME_POINT, SECTION_ERROR } from '../tolerance.js';
 import type { ContourVertex } from './flat-pattern.js';
 import type { Side } from './face-sides.js';
 
 /** Below this cosine between bend line and face the section runs too far along the bend to be cut as a corner. */
 export const LEAST_COSINE = 0.2;
-/** Arcs that stand for the ellipse of an oblique section; 8 stay within 0.002 mm for radii up to 10 mm at 45 deg. */
-const ELLIPSE_PIECES = 8;
+/** Arcs for one section: enough for radii of 10 mm at 45 deg and 120 deg of turn. */
+export const MOST_ARCS = 8;
 
 /**
  * Rounds the corner of a face where it closes a bend of its neighbour: a sharp corner there would leave a hole (ridge) or
@@ -23,22 +23,38 @@ export const followBend = (
   before: Side,
   after: Side,
   corner: Vec2,
-): ContourVertex[] | undefined => {
+): readonly ContourVertex[] | undefined => {
   if (before.join.kind !== 'free' || after.join.kind !== 'free') return undefined;
-  if (Math.abs(before.inset - after.inset) > SAME_POINT) return undefined;
+  // Cut back beside both legs: over a ridge, where the dry edges meet.
+  const isRidge = Math.min(before.inset, after.inset) > SAME_POINT;
+  if (!isRidge && Math.abs(before.inset - after.inset) > SAME_POINT) return undefined;
   const bend = bendBetween(shape, before, after);
   if (!bend) return undefined;
-  const wetRadius = bend.wet === 'inside' ? bend.radius : bend.radius + bend.thickness;
+  const [wetRadius, dryRadius] = radiiOf(bend);
   const along = unit(subtract(bend.end, bend.start));
   const cosine = Math.abs(dot(along, face.frame.normal));
   if (cosine < LEAST_COSINE) return undefined;
+  if (isRidge && cosine <= 1 - SAME_DIRECTION) {
+    return dryRadius <= SAME_POINT
+      ? undefined
+      : obliqueSection(shape, face, bend, before, after, along, {
+          radius: dryRadius,
+          sharp: toSpace(face.frame, corner),
+          offset: 0,
+        });
+  }
   const turn = Math.atan2(cross2(before.along, after.along), dot2(before.along, after.along));
   // An inset below 0 runs on past the wet edge: around a valley the radius grows by as much, over a ridge it shrinks.
   const radius = wetRadius - (turn > 0 ? before.inset : -before.inset);
   if (radius <= SAME_POINT) return undefined;
   if (cosine > 1 - SAME_DIRECTION) return roundCorner(corner, before.along, after.along, turn, radius);
-  return obliqueSection(shape, face, bend, before, after, along);
+  const section = { radius: wetRadius, sharp: before.last.end, offset: before.inset };
+  return obliqueSection(shape, face, bend, before, after, along, section);
 };
+
+/** Of the wet skin and of the dry. */
+const radiiOf = ({ wet, radius, thickness }: Bend): readonly [number, number] =>
+  wet === 'inside' ? [radius, radius + thickness] : [radius + thickness, radius];
 
 /** The bend whose end stands in the corner: on the neighbour's edge before or after the one that this face lies along. */
 const bendBetween = (shape: Shape, before: Side, after: Side): Bend | undefined => {
@@ -63,7 +79,15 @@ const roundCorner = (corner: Vec2, before: Vec2, after: Vec2, turn: number, radi
   ];
 };
 
-/** The bend's wet cylinder cut by the face's plane: an ellipse, set off by the sides' inset, as a run of arcs. */
+interface Section {
+  /** Of the skin that is cut, and where its two planes and the face's would meet in a corner. */
+  readonly radius: number;
+  readonly sharp: Vec3;
+  /** From the section inward to the cut. */
+  readonly offset: number;
+}
+
+/** A skin of the bend cut by the face's plane: an ellipse, as a run of arcs. */
 const obliqueSection = (
   shape: Shape,
   face: Face,
@@ -71,17 +95,15 @@ const obliqueSection = (
   before: Side,
   after: Side,
   along: Vec3,
-): ContourVertex[] | undefined => {
+  { radius, sharp, offset }: Section,
+): readonly ContourVertex[] | undefined => {
   const first = before.last.mates.find((mate) => bend.faces.includes(mate.face));
   const second = after.first.mates.find((mate) => bend.faces.includes(mate.face));
   if (!first || !second) return undefined;
   const normals = [first, second].map((mate) => shape.faces[mate.face].frame.normal);
-  const inside = bend.wet === 'inside';
-  const radius = inside ? bend.radius : bend.radius + bend.thickness;
-  const sign = inside ? 1 : -1;
+  const sign = bend.wet === 'inside' ? 1 : -1;
   const [p, q] = normals;
   const center = scale(add(p, q), (sign * radius) / (1 + dot(p, q)));
-  const sharp = before.last.end;
   const slope = dot(along, face.frame.normal);
   const inPlane = (vector: Vec3): Vec3 => addScaled(vector, along, -dot(vector, face.frame.normal) / slope);
   const sideways = unit(cross(cross(p, q), p));
@@ -91,11 +113,7 @@ const obliqueSection = (
     const onward = addScaled(scale(sideways, Math.cos(turn)), p, -Math.sin(turn));
     const point = toPlane(face.frame, add(sharp, inPlane(addScaled(center, normal, -sign * radius))));
     const tip = toPlane(face.frame, addScaled(face.frame.origin, inPlane(onward), -sign));
-    return addScaled2(point, left2(unit2(tip)), before.inset);
+    return addScaled2(point, left2(unit2(tip)), offset);
   };
-  return Array.from({ length: ELLIPSE_PIECES + 1 }, (_, i): ContourVertex => {
-    const [x, y] = at(i / ELLIPSE_PIECES);
-    if (i === ELLIPSE_PIECES) return { x, y, bulge: 0 };
-    return { x, y, bulge: bulgeOver([x, y], at((i + 0.5) / ELLIPSE_PIECES), at((i + 1) / ELLIPSE_PIECES)) };
-  });
+  return distance2(at(0), at(1)) <= SAME_POINT ? undefined : arcsAlong(at, SECTION_ERROR, MOST_ARCS);
 };

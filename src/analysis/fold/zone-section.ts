@@ -1,16 +1,9 @@
-import { dot, cross, scale, subtract, unit } from '../geometry/vec.js';
+import { arcsAlong } from '../geometry/arcs-along.js';
+import { cross, dot, scale, subtract, unit } from '../geometry/vec.js';
 import type { Bend, FaceIndex, Shape } from '../shape/shape.js';
-import { bulgeOver } from '../geometry/contour.js';
-import type { ContourVertex, ZoneEnd } from './flat-pattern.js';
-import { LEAST_COSINE } from './profile-arc.js';
-import { levelAt } from './zone-end.js';
-
-/** mm. How far the arcs may be from the true section along the bend; a section that bows by less is cut straight. */
-const SECTION_ERROR = 0.002;
-/** Arcs for one end: more would only be needed beyond 60 deg off square or 30 mm radius. */
-const MOST_ARCS = 8;
-/** Shares of an arc at which the error of three-point interpolation is greatest. */
-const WORST_SHARES = [0.21, 0.79] as const;
+import type { ZoneEnd } from './flat-pattern.js';
+import { SECTION_ERROR } from '../tolerance.js';
+import { LEAST_COSINE, MOST_ARCS } from './profile-arc.js';
 
 /** How far the section runs along the bend beyond the straight line between its ends, by share of the turn. mm */
 export type Bow = (share: number) => number;
@@ -21,7 +14,7 @@ export type Bow = (share: number) => number;
  * its end. Of the bend's two skins it is the one that meets the closing panel: the wet one, but the dry one over a ridge.
  *
  * A cylinder of radius r along z, cut by the plane through the origin that climbs by a along x and b along y, has there
- * z = r (a cos t + b sin t), t the turn: a sinusoid once it is laid flat. Textbooks of descriptive geometry derive the same.
+ * z = r (a cos t + b sin t), t the turn: a sinusoid once it is laid flat.
  */
 export const bowOf = (
   shape: Shape,
@@ -48,27 +41,5 @@ export const bowOf = (
 };
 
 /** The end of a zone that runs on by `shift` from the parent's tangent line to the child's, bowed: in as few arcs as do. */
-export const bowedEnd = (bow: Bow, allowance: number, shift: number): ZoneEnd => {
-  const level = (share: number): number => shift * share + bow(share);
-  for (let count = 1; ; count++) {
-    const end = arcsThrough(level, allowance, count);
-    if (count === MOST_ARCS || errorOf(end, level, count) <= SECTION_ERROR) return end;
-  }
-};
-
-const arcsThrough = (level: Bow, allowance: number, count: number): ZoneEnd =>
-  Array.from({ length: count + 1 }, (_, i): ContourVertex => {
-    const [here, middle, next] = [i, i + 0.5, i + 1].map((k) => [(allowance * k) / count, level(k / count)] as const);
-    return { x: here[0], y: here[1], bulge: i === count ? 0 : bulgeOver(here, middle, next) };
-  });
-
-const errorOf = (end: ZoneEnd, level: Bow, count: number): number => {
-  let most = 0;
-  for (let i = 0; i < count; i++) {
-    for (const within of WORST_SHARES) {
-      const share = (i + within) / count;
-      most = Math.max(most, Math.abs(levelAt(end, share) - level(share)));
-    }
-  }
-  return most;
-};
+export const bowedEnd = (bow: Bow, allowance: number, shift: number): ZoneEnd =>
+  arcsAlong((share) => [allowance * share, shift * share + bow(share)], SECTION_ERROR, MOST_ARCS);

@@ -112,14 +112,20 @@ const straightEnd = (width: number, from: number, to: number): ZoneEnd => [
 /** From the parent's tangent line to the child's; straight ends only. */
 const levels = (end: ZoneEnd): readonly [number, number] => [end[0].y, end[1].y];
 
+/** Mean level of a zone's end, arcs included: what it encloses with the line at level 0, over its width. */
+const meanOf = (end: ZoneEnd): number => {
+  const [first, last] = [end[0], end[end.length - 1]];
+  // Run along the end, then back along level 0: clockwise where the end stands above it.
+  return -contourArea([...end, { x: last.x, y: 0, bulge: 0 }, { x: first.x, y: 0, bulge: 0 }]) / last.x;
+};
+
 /** Volume of the metal by formula: plates by area, rolls by the ring sector under a mean length. mm3 */
 export const volumeByFormula = (folded: FoldedPart): number => {
   const plates = folded.plates.map(
     ({ contour, holes }) => [contour, ...holes].reduce((sum, c) => sum + contourArea(c), 0) * folded.thickness,
   );
   const rolls = folded.rolls.map((r) => {
-    const [near, far] = [levels(r.near), levels(r.far)];
-    const length = (far[0] + far[1] - near[0] - near[1]) / 2;
+    const length = meanOf(r.far) - meanOf(r.near);
     return (length * r.sweep * (r.outerRadius ** 2 - r.innerRadius ** 2)) / 2;
   });
   return [...plates, ...rolls].reduce((a, b) => a + b, 0);

@@ -6,8 +6,10 @@ import type { Boundary } from '../../../src/analysis/export/solid-boundary.js';
 import type { FlatPattern, FoldedPart } from '../../../src/analysis/fold/flat-pattern.js';
 import { firstSelfCrossing } from '../../../src/analysis/geometry/polygon.js';
 import type { Vec2 } from '../../../src/analysis/geometry/vec.js';
+import { SAME_POINT } from '../../../src/analysis/tolerance.js';
 import { createStages } from '../../../src/analysis/stages.js';
 import { arbitraryPart, tubFrom } from '../../support/arbitrary-part.js';
+import { arbitraryStrip, tubFromStrip } from '../../support/arbitrary-strip.js';
 import { volumeByFormula } from './fold-by-hand.js';
 
 /** Edges that are not run exactly once each way by two faces. */
@@ -41,6 +43,23 @@ const volumeOf = (folded: FoldedPart): number => {
     );
   }, 0);
 };
+
+test('every strip between leaning sides is one closed shell of its volume, its zones cut along curved ends', () => {
+  let curved = 0;
+  fc.assert(
+    fc.property(arbitraryStrip({ lean: 0.5 }), (recipe) => {
+      for (const part of createStages(tubFromStrip(recipe)).folded()) {
+        // A zone so narrow that its borders are one line is none.
+        if (!part || part.rolls.some(({ near }) => near[near.length - 1].x <= SAME_POINT)) continue;
+        curved += part.rolls.filter(({ near, far }) => near.length + far.length > 4).length;
+        expect(looseEdges(boundPart(part))).toBe(0);
+        expect(Math.abs(volumeOf(part) / volumeByFormula(part) - 1)).toBeLessThan(1e-4);
+      }
+    }),
+    { numRuns: 60, seed: 6 },
+  );
+  expect(curved).toBeGreaterThan(60);
+});
 
 test('every random part with askew bends, reliefs and hems is one closed shell of its volume', () => {
   let folded = 0;

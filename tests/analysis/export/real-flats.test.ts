@@ -60,6 +60,15 @@ seam left front { weld tig }
 hole in front at mid(A, F) diameter 9
 `;
 
+/** With a bottom that closes the lower ends of the bends: arcs across their zones. */
+const CLOSED = `${FUNNEL.replace('Off-centre', 'Closed')}
+panel bottom of skin = E F G H
+seam bottom front { weld tig }
+seam bottom right { weld tig }
+seam bottom back { weld tig }
+seam bottom left { weld tig }
+`;
+
 type Polyline = Extract<DxfEntity, { type: 'LWPOLYLINE' }>;
 const isPolyline = (entity: DxfEntity): entity is Polyline => entity.type === 'LWPOLYLINE';
 
@@ -89,7 +98,7 @@ const onContour = (point: Vec2, contour: Contour): number => {
   return Math.min(...ring.map((from, i) => distanceToSegment(point, from, ring[(i + 1) % ring.length])));
 };
 
-const tubs = { basin: analyseText(BASIN), funnel: analyseText(FUNNEL) };
+const tubs = { basin: analyseText(BASIN), funnel: analyseText(FUNNEL), closed: analyseText(CLOSED) };
 const cases = Object.values(tubs).flatMap(({ stages }) => {
   const dxf = [...dxfFiles(stages)];
   const svg = [...svgFiles(stages)];
@@ -111,6 +120,10 @@ describe('flats of whole tubs', () => {
         'Herb-wash-basin-rightCheek.dxf',
       ]),
     );
+    const arcs = cases.map(([name, flat]) => [name, flat.outline.filter(({ bulge }) => bulge !== 0).length] as const);
+    // The hopper, and its bottom, rounded where it closes the bends.
+    expect(arcs.filter(([name, count]) => name.startsWith('Closed') && count >= 3)).toHaveLength(2);
+    expect(arcs.filter(([name, count]) => name.startsWith('Off') && count > 0)).toEqual([]);
   });
 
   it.each(cases)('%s has the area, length of cut, box and layers of its flat pattern', (_name, flat, text) => {

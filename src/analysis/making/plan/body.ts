@@ -110,7 +110,7 @@ const bendBody = (flat: FlatPattern, index: number): BendBody => {
 
   function rollPoint(end: 0 | 1, share: number, radius: number): Vec3 {
     const angle = share * bend.angle;
-    // Along the bend the zone's end runs straight from the parent's tangent to the child's.
+    // The zone's end is taken as straight: the section of a leaning side bows off it by tenths, along the bend, at most.
     const shift = dot2(subtract2(childLine[end], parentLine[end]), along) * share;
     const foot: Vec2 = add2(parentLine[end], scale2(along, shift));
     const [x, y] = addScaled2(foot, away, radius * Math.sin(angle));
