@@ -36,6 +36,8 @@ export class LspClient {
   private readonly waiting = new Set<() => void>();
   /** What the server says it can do. */
   capabilities: ServerCapabilities = {};
+  /** What the server told to ask for anew, in order. */
+  readonly refreshed: string[] = [];
   private readonly texts = new Map<string, { text: string; version: number }>();
 
   constructor(
@@ -51,6 +53,12 @@ export class LspClient {
       items.map(() => settings),
     );
     connection.onRequest('client/registerCapability', () => null);
+    for (const what of ['codeLens', 'inlayHint', 'semanticTokens']) {
+      connection.onRequest(`workspace/${what}/refresh`, () => {
+        this.refreshed.push(what);
+        return null;
+      });
+    }
     connection.onRequest(READ_FILE, ({ uri }: FileParams) => files[uri.slice(FOLDER.length + 1)] ?? null);
     connection.onRequest(LIST_FOLDER, (): ListedFile[] =>
       Object.keys(files).map((name) => ({ uri: `${FOLDER}/${name}`, folder: false })),
@@ -64,7 +72,12 @@ export class LspClient {
       rootUri: FOLDER,
       workspaceFolders: [{ uri: FOLDER, name: 'tubs' }],
       capabilities: {
-        workspace: { configuration: true },
+        workspace: {
+          configuration: true,
+          codeLens: { refreshSupport: true },
+          inlayHint: { refreshSupport: true },
+          semanticTokens: { refreshSupport: true },
+        },
         textDocument: {
           semanticTokens: { requests: { full: true }, tokenTypes: [], tokenModifiers: [], formats: ['relative'] },
         },

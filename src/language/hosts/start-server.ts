@@ -2,6 +2,7 @@ import { URI, type FileSystemProvider } from 'langium';
 import { startLanguageServer, type LangiumSharedServices } from 'langium/lsp';
 import type { Connection } from 'vscode-languageserver';
 import type { Exporter } from '../../analysis/export/registry.js';
+import { serveRefreshes } from '../lsp/refresh.js';
 import { serveSelectionRanges } from '../lsp/selection-ranges.js';
 import { serveRequests } from '../requests.js';
 import { createTubServices } from '../tub-module.js';
@@ -16,6 +17,7 @@ export const startServer = (
   serveSelectionRanges(shared);
   serveRequests(connection, shared, tub, exporters);
   tellVersions(connection, shared);
+  serveRefreshes(connection, shared);
   startLanguageServer(shared);
 };
 
