@@ -1,8 +1,10 @@
 import type { Panel, Tub } from '../model.js';
-import { findEdgeContacts, type Contact, type Contacts } from './edge-contacts.js';
+import { keepBy } from '../memo.js';
+import type { Contact, Contacts } from './edge-contacts.js';
 import { faceFaultOf } from './face-faults.js';
 import { findBends } from './find-bends.js';
-import { markJoins } from './mark-joins.js';
+import { knownContacts } from './known-contacts.js';
+import { markJoins, type Marks } from './mark-joins.js';
 import { neighboursFrom, orientPanels, type Neighbours } from './orient.js';
 import { panelFace } from './panel-face.js';
 import { placeOpenings } from './place-openings.js';
@@ -21,15 +23,16 @@ export const buildShape = (tub: Tub): Shape => {
     if (fault) faults.push(fault);
     return fault ? UNUSABLE : panel.corners;
   });
-  const contacts = findEdgeContacts(loops);
+  const contacts = knownContacts(tub.name, loops);
   const { turn, conflicts } = orientPanels(tub.panels, surestFirst(tub, contacts));
   for (const { panels, start, end } of conflicts) faults.push({ kind: 'wet-side-conflict', panels, start, end });
 
   const located = tub.panels.map((panel, i) => faceOf(panel, i, turn, contacts));
   const { placed, faults: bendFaults } = findBends(tub, located);
   const { onFace, faults: openingFaults } = placeOpenings(tub, located);
-  faults.push(...bendFaults, ...openingFaults, ...markJoins(tub, located, placed));
-  const faces = located.map((face, i) => (onFace[i].length === 0 ? face : { ...face, openings: onFace[i] }));
+  const { marks, faults: joinFaults } = markJoins(tub, located, placed);
+  faults.push(...bendFaults, ...openingFaults, ...joinFaults);
+  const faces = located.map((face, i) => finished(face, onFace[i], marks));
   return { faces, bends: placed.map(({ bend }) => bend), faults };
 };
 
@@ -57,12 +60,45 @@ const surestFirst = (tub: Tub, contacts: Contacts): readonly Neighbours[] => {
 const NO_OPENINGS: Face['openings'] = [];
 const NO_SEAMS: Stretch['seams'] = [];
 
+/** A face whose panel and neighbours an edit has left alone is the one it was. */
+const locatedFor = keepBy<Panel, Face>();
+
+/** The face without what the builder says of its edges and openings. */
 const faceOf = (panel: Panel, index: number, turn: readonly (1 | -1)[], contacts: Contacts): Face => {
+  const inputs: unknown[] = [index, turn[index], contacts[index]];
+  for (const cuts of contacts[index])
+    for (const { mates } of cuts) for (const { loop } of mates) inputs.push(turn[loop], contacts[loop]);
+  return locatedFor(panel, inputs, () => newFace(panel, index, turn, contacts));
+};
+
+const newFace = (panel: Panel, index: number, turn: readonly (1 | -1)[], contacts: Contacts): Face => {
   const { name, usable, frame, corners, outline, panelEdge, area } = panelFace(panel, turn[index]);
   const stretches = panelEdge.map((edge, i) =>
     usable ? stretchesOf(index, i, contacts[index][edge], turn, contacts) : [],
   );
   return { panel: index, name, usable, frame, corners, outline, panelEdge, stretches, openings: NO_OPENINGS, area };
+};
+
+const finishedFor = keepBy<Face, Face>();
+
+/** The face with its openings, and the bends, seams and rims of its stretches. */
+const finished = (face: Face, openings: Face['openings'], marks: ReadonlyMap<Stretch, Marks>): Face => {
+  // By value: openings are put onto the face anew each time.
+  const inputs: unknown[] = [openings.length === 0 ? '' : JSON.stringify(openings)];
+  let isMarked = false;
+  for (const list of face.stretches) {
+    for (const stretch of list) {
+      const mark = marks.get(stretch);
+      if (mark) isMarked = true;
+      inputs.push(mark?.bend, mark?.rim, mark?.seams.length, ...(mark?.seams ?? NO_SEAMS));
+    }
+  }
+  if (!isMarked && openings.length === 0) return face;
+  return finishedFor(face, inputs, () => ({
+    ...face,
+    openings,
+    stretches: face.stretches.map((list) => list.map((stretch) => ({ ...stretch, ...marks.get(stretch) }))),
+  }));
 };
 
 const stretchesOf = (

@@ -23,28 +23,34 @@ export interface EdgeContact {
 /** Per loop and edge, the contacts from start to end. */
 export type Contacts = readonly (readonly (readonly Contact[])[])[];
 
+export interface Box {
+  readonly low: Vec3;
+  readonly high: Vec3;
+}
+
 /** A side of a closed line. */
-interface Side {
+export interface Side extends Box {
   readonly start: Vec3;
   readonly end: Vec3;
   readonly along: Vec3;
   readonly length: number;
-  readonly low: Vec3;
-  readonly high: Vec3;
   readonly cells: DirectionCells;
 }
 
-interface Edge {
+export interface Edge {
   readonly loop: number;
   readonly edge: number;
   readonly side: Side;
 }
 
-interface Overlap {
+export interface Overlap {
   readonly from: number;
   readonly to: number;
   readonly mate: EdgeContact;
 }
+
+/** Per loop and edge. */
+export type Overlaps = readonly (readonly (readonly Overlap[])[])[];
 
 /**
  * Cuts every edge of every closed loop where its neighbours change.
@@ -54,18 +60,16 @@ interface Overlap {
  * Cost: O(n log n) in edges: only edges of about one direction are compared, through a spatial index on their two widest axes.
  */
 export const findEdgeContacts = (loops: readonly (readonly Vec3[])[]): Contacts => {
-  const edges: Edge[] = [];
-  loops.forEach((corners, loop) => sidesOf(corners).forEach((side, edge) => edges.push({ loop, edge, side })));
-  const overlaps = findOverlaps(edges);
-  const result: Contact[][][] = loops.map(() => []);
-  edges.forEach(({ loop, edge, side }, i) => {
-    result[loop][edge] = cutAtOverlaps(side, overlaps[i]);
-  });
-  return result;
+  const overlaps = findOverlaps(loops);
+  return loops.map((corners, loop) => cutSides(corners, overlaps[loop]));
 };
 
+/** Cuts each side of a loop at its overlaps. */
+export const cutSides = (corners: readonly Vec3[], overlaps: readonly (readonly Overlap[])[]): Contacts[number] =>
+  sidesOf(corners).map((side, edge) => cutAtOverlaps(side, overlaps[edge]));
+
 /** Kept by the corners: an edit changes few. */
-const sidesOf = memoBy((corners: readonly Vec3[]): readonly Side[] =>
+export const sidesOf = memoBy((corners: readonly Vec3[]): readonly Side[] =>
   corners.map((start, i): Side => {
     const end = corners[i + 1 < corners.length ? i + 1 : 0];
     const length = distance(start, end);
@@ -76,22 +80,39 @@ const sidesOf = memoBy((corners: readonly Vec3[]): readonly Side[] =>
   }),
 );
 
-const findOverlaps = (edges: readonly Edge[]): readonly (readonly Overlap[])[] => {
-  const groups = groupByDirection(edges.map(({ side }) => side.cells));
-  const overlaps: (readonly Overlap[])[] = edges.map(() => NONE);
-  for (const { asking, present } of groups) {
+/** Per loop and edge, the edges of other loops along it; ascending. */
+export const findOverlaps = (loops: readonly (readonly Vec3[])[]): Overlaps => {
+  const edges: Edge[] = [];
+  loops.forEach((corners, loop) => sidesOf(corners).forEach((side, edge) => edges.push({ loop, edge, side })));
+  const overlaps = loops.map((corners) => corners.map(() => NONE));
+  for (const { asking, present } of groupByDirection(edges.map(({ side }) => side.cells))) {
     if (asking.length === 0 || present.length === 1) continue;
     const near = neighbourFinder(edges, present);
     for (const i of asking) {
+      const { loop, edge, side } = edges[i];
       const found: Overlap[] = [];
       for (const j of near(edges[i])) {
-        const overlap = overlapOf(edges[i].side, edges[j]);
+        const overlap = overlapOf(side, edges[j]);
         if (overlap) found.push(overlap);
       }
-      if (found.length > 0) overlaps[i] = found;
+      if (found.length > 0) overlaps[loop][edge] = found;
     }
   }
   return overlaps;
+};
+
+/** The same between two edges alone. */
+export const overlapBetween = (side: Side, other: Edge): Overlap | undefined =>
+  side.cells.own !== undefined && other.side.cells.all.includes(side.cells.own) && isNear(side, other.side)
+    ? overlapOf(side, other)
+    : undefined;
+
+/** Do two boxes come within SAME_POINT of each other? */
+export const isNear = (box: Box, other: Box): boolean => {
+  for (let axis = 0; axis < 3; axis++) {
+    if (other.low[axis] > box.high[axis] + SAME_POINT || other.high[axis] < box.low[axis] - SAME_POINT) return false;
+  }
+  return true;
 };
 
 const NONE: readonly Overlap[] = [];
@@ -112,11 +133,11 @@ const neighbourFinder = (edges: readonly Edge[], present: readonly number[]): ((
   const d = SAME_POINT;
   return ({ loop, side: { low, high } }) => {
     const [from, to] = [low[third] - d, high[third] + d];
-    const isNear = (k: number): boolean => {
+    const accept = (k: number): boolean => {
       const other = edges[present[k]];
       return other.loop !== loop && other.side.low[third] <= to && other.side.high[third] >= from;
     };
-    const found = search(low[a] - d, low[b] - d, high[a] + d, high[b] + d, isNear);
+    const found = search(low[a] - d, low[b] - d, high[a] + d, high[b] + d, accept);
     for (let k = 0; k < found.length; k++) found[k] = present[found[k]];
     return found;
   };

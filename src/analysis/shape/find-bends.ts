@@ -1,9 +1,10 @@
 import { allowanceOf, chooseKFactor, setbackOf } from '../fold/bend-allowance.js';
 import { angleBetween, cross, distance, dot, unit, subtract, type Vec3 } from '../geometry/vec.js';
-import type { StatedBend, Tub } from '../model.js';
+import { keepBy, memoBy } from '../memo.js';
+import type { Sheet, StatedBend, Tub } from '../model.js';
 import { SAME_DIRECTION, SAME_POINT } from '../tolerance.js';
 import { gapBetween, pointToSegment } from './gap-between.js';
-import type { Bend, Face, FaceIndex, ShapeFault, Stretch } from './shape.js';
+import type { Bend, Face, ShapeFault, Stretch } from './shape.js';
 
 /** A bend with the stretches of both faces that it takes. */
 export interface PlacedBend {
@@ -24,21 +25,21 @@ export const findBends = (
   const faults: ShapeFault[] = [];
   const tree = new BendTree(faces.length);
   const takenBy = new Map<Stretch, StatedBend>();
-  tub.bends.forEach((stated, index) => {
+  tub.bends.forEach((stated, statedIndex) => {
     const [a, b] = stated.panels.map((panel) => faces[panel]);
     if (!a?.usable || !b?.usable || a === b) return;
-    const run = longestShared(a, b, faces);
+    const run = sharedBy(a)(b);
     if (run.length === 0) {
-      faults.push({ kind: 'no-shared-edge', bend: index, nearest: gapBetween(a, b) });
+      faults.push({ kind: 'no-shared-edge', bend: statedIndex, nearest: gapBetween(a, b) });
       return;
     }
     if (a.panel !== b.panel && tub.panels[a.panel].sheet !== tub.panels[b.panel].sheet) {
-      faults.push({ kind: 'two-sheets', bend: index });
+      faults.push({ kind: 'two-sheets', bend: statedIndex });
       return;
     }
     const angle = angleBetween(a.frame.normal, b.frame.normal);
     if (angle > Math.PI - SAME_DIRECTION) {
-      faults.push({ kind: 'folded-onto-itself', bend: index });
+      faults.push({ kind: 'folded-onto-itself', bend: statedIndex });
       return;
     }
     const twice = run.flat().find((stretch) => takenBy.has(stretch));
@@ -48,29 +49,41 @@ export const findBends = (
     }
     const loop = tree.join(a.panel, b.panel);
     if (loop) {
-      faults.push({ kind: 'bend-loop', bend: index, loop });
+      faults.push({ kind: 'bend-loop', bend: statedIndex, loop });
       return;
     }
     for (const stretch of run.flat()) takenBy.set(stretch, stated);
-    const [shared, mates] = [run.map(([own]) => own), run.map(([, mate]) => mate)];
-    placed.push({ bend: measureBend(tub, stated, placed.length, a, b, shared, mates, angle), taken: [shared, mates] });
+    const taken = [run.map(([own]) => own), run.map(([, mate]) => mate)] as const;
+    const sheet = tub.sheets[tub.panels[a.panel].sheet];
+    const index = placed.length;
+    const { name, at, radius, kFactor } = stated;
+    const bend = bendFor(run[0][0], [index, name, at, radius, kFactor, sheet, a, b], () =>
+      measureBend(sheet, stated, index, a, b, ...taken, angle),
+    );
+    placed.push({ bend, taken });
   });
   return { placed, faults };
 };
 
 type Shared = readonly [Stretch, Stretch];
 
+/** Kept by both faces: an edit changes few. */
+const sharedBy = memoBy((a: Face) => memoBy((b: Face) => longestShared(a, b)));
+
+/** By the first stretch that the bend takes. */
+const bendFor = keepBy<Stretch, Bend>();
+
 /**
  * The longest unbroken straight run of stretches of `a` that `b` shares, in the order of `a`, and the stretches of `b` along
  * it. A corner of 180 deg does not break it. Looked for from the face with fewer edges: a floor may have a thousand walls.
  */
-const longestShared = (a: Face, b: Face, faces: readonly Face[]): readonly Shared[] => {
+const longestShared = (a: Face, b: Face): readonly Shared[] => {
   const [few, many] = a.corners.length <= b.corners.length ? [a, b] : [b, a];
   let best: readonly Shared[] = [];
   let bestLength = 0;
   let run: Shared[] = [];
   for (const stretch of fromRealCorner(few)) {
-    const mate = mateOn(faces, stretch, many.panel);
+    const mate = mateOn(many, stretch);
     const isStraight = run.length > 0 && runsStraight(run[0][0].start, stretch);
     if (!isStraight || mate === undefined) run = [];
     if (mate === undefined) continue;
@@ -92,13 +105,13 @@ const fromRealCorner = (face: Face): readonly Stretch[] => {
 const runsStraight = (from: Vec3, { start, end }: Stretch): boolean =>
   pointToSegment(start, from, end) <= 2 * SAME_POINT;
 
-const mateOn = (faces: readonly Face[], stretch: Stretch, face: FaceIndex): Stretch | undefined => {
-  const mate = stretch.mates.find((m) => m.face === face);
-  return mate && faces[mate.face].stretches[mate.edge][mate.stretch];
+const mateOn = (face: Face, stretch: Stretch): Stretch | undefined => {
+  const mate = stretch.mates.find((m) => m.face === face.panel);
+  return mate && face.stretches[mate.edge][mate.stretch];
 };
 
 const measureBend = (
-  tub: Tub,
+  sheet: Sheet,
   stated: StatedBend,
   index: number,
   a: Face,
@@ -107,7 +120,6 @@ const measureBend = (
   mates: readonly Stretch[],
   angle: number,
 ): Bend => {
-  const sheet = tub.sheets[tub.panels[a.panel].sheet];
   const radius = stated.radius ?? sheet.radius;
   const { kFactor, source } = chooseKFactor({ sheet, radius, bendKFactor: stated.kFactor });
   const start = shared[0].start;

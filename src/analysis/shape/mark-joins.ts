@@ -3,8 +3,10 @@ import type { PlacedBend } from './find-bends.js';
 import { gapBetweenAll } from './gap-between.js';
 import type { Face, FaceIndex, ShapeFault, Stretch } from './shape.js';
 
-/** A stretch that is still being made: nobody else has seen it. */
-type Draft = { -readonly [Key in keyof Stretch]: Stretch[Key] };
+/** What takes a stretch. */
+export type Marks = Pick<Stretch, 'bend' | 'seams' | 'rim'>;
+
+type Draft = { bend: number | undefined; rim: number | undefined; seams: number[] };
 
 /** A statement that takes a stretch; no partners: all of it, whoever lies along it. */
 interface Taking {
@@ -13,11 +15,21 @@ interface Taking {
 }
 
 /**
- * Writes into each stretch which bend, seams and rim take it; returns the faults. Two statements for one stretch are a fault,
- * unless they join it to different panels: a baffle may be welded along a bend.
+ * Which bend, seams and rim take each stretch; stretches that nothing takes have no marks. Two statements for one stretch are a
+ * fault, unless they join it to different panels: a baffle may be welded along a bend.
  */
-export const markJoins = (tub: Tub, faces: readonly Face[], placed: readonly PlacedBend[]): readonly ShapeFault[] => {
+export const markJoins = (
+  tub: Tub,
+  faces: readonly Face[],
+  placed: readonly PlacedBend[],
+): { readonly marks: ReadonlyMap<Stretch, Marks>; readonly faults: readonly ShapeFault[] } => {
   const faults: ShapeFault[] = [];
+  const marks = new Map<Stretch, Draft>();
+  const markOf = (stretch: Stretch): Draft => {
+    let mark = marks.get(stretch);
+    if (!mark) marks.set(stretch, (mark = { bend: undefined, rim: undefined, seams: [] }));
+    return mark;
+  };
   const takings = new Map<Stretch, Taking[]>();
   const reported = new Set<string>();
   const take = (stretch: Stretch, at: SourceId, partners: readonly FaceIndex[]): void => {
@@ -38,7 +50,7 @@ export const markJoins = (tub: Tub, faces: readonly Face[], placed: readonly Pla
     for (const [side, stretches] of taken.entries()) {
       for (const stretch of stretches) {
         take(stretch, bend.at, [bend.faces[1 - side]]);
-        (stretch as Draft).bend = bend.index;
+        markOf(stretch).bend = bend.index;
       }
     }
   }
@@ -46,9 +58,10 @@ export const markJoins = (tub: Tub, faces: readonly Face[], placed: readonly Pla
     const face = faces[rim.edge.panel];
     if (!face?.usable) return;
     for (const stretch of face.stretches[face.panelEdge.indexOf(rim.edge.edge)] ?? []) {
-      if (stretch.mates.length > 0 && stretch.bend === undefined) continue;
+      if (stretch.mates.length > 0 && marks.get(stretch)?.bend === undefined) continue;
       take(stretch, rim.at, []);
-      if (stretch.rim === undefined && stretch.bend === undefined) (stretch as Draft).rim = index;
+      const mark = markOf(stretch);
+      if (mark.bend === undefined) mark.rim ??= index;
     }
   });
   tub.seams.forEach((seam, index) => {
@@ -56,10 +69,10 @@ export const markJoins = (tub: Tub, faces: readonly Face[], placed: readonly Pla
     if (taken.length === 0) faults.push(...seamWithoutEdge(tub, faces, index));
     for (const { stretch, partners } of taken) {
       take(stretch, seam.at, partners);
-      (stretch as Draft).seams = [...stretch.seams, index];
+      markOf(stretch).seams.push(index);
     }
   });
-  return faults;
+  return { marks, faults };
 };
 
 const isSameJoint = (partners: readonly FaceIndex[], others: readonly FaceIndex[]): boolean =>
