@@ -1,7 +1,6 @@
 import type { SceneItem } from '../../../language/protocol.js';
 import { setAttributes, svg } from '../dom.js';
-
-type Point = readonly [number, number];
+import { firstFree, type Box, type Point } from './free-place.js';
 
 /** Draws a bend seen along its line: the tools and the part at a step, or the plain angle when no step is known. */
 export const sectionDrawing = (drawing: SVGSVGElement, item: SceneItem | undefined, look: 'whole' | 'near'): void => {
@@ -13,7 +12,8 @@ export const sectionDrawing = (drawing: SVGSVGElement, item: SceneItem | undefin
       ...item.metal.map((outline) => svg('polygon', { class: 'metal', points: pointsOf(outline) })),
       svg('polygon', { class: 'metal made', points: pointsOf(item.bend) }, svg('title', {}, 'the bend of this step')),
     ];
-    const [left, bottom, right, top] = look === 'near' ? NEAR : item.box;
+    const box = look === 'near' ? NEAR : withRoomForWords(item);
+    const [left, bottom, right, top] = box;
     show(
       drawing,
       shapes,
@@ -23,7 +23,7 @@ export const sectionDrawing = (drawing: SVGSVGElement, item: SceneItem | undefin
       ],
       `Section at ${item.title}: operator to the right, back gauge to the left`,
     );
-    drawing.append(...words(item.tools, look === 'near' ? NEAR : item.box));
+    drawing.append(...words(item, box));
     return;
   }
   if (item?.kind === 'bend-row') {
@@ -35,16 +35,53 @@ export const sectionDrawing = (drawing: SVGSVGElement, item: SceneItem | undefin
 };
 
 /** mm around the bend line: the tools and the first of the metal. */
-const NEAR: readonly [number, number, number, number] = [-75, -60, 75, 90];
+const NEAR: Box = [-75, -60, 75, 90];
 
-/** Who stands where, and what each tool is, as text in the drawing. */
-const words = (
-  tools: readonly { readonly name: string; readonly outline: readonly Point[] }[],
-  [left, bottom, right, top]: readonly [number, number, number, number],
-): SVGElement[] => {
-  const size = Math.max(right - left, top - bottom) / 30;
-  const text = (x: number, y: number, anchor: string, content: string): SVGElement =>
-    svg('text', { x, y: -y, 'text-anchor': anchor, 'font-size': size }, content);
+type BendStep = Extract<SceneItem, { readonly kind: 'bend-step' }>;
+
+const BEHIND = '← back gauge';
+const BEFORE = 'operator →';
+
+/** Width of a letter by its size, and that size by the larger side of the picture. */
+const LETTER = 0.6;
+const sizeIn = ([left, bottom, right, top]: Box): number => Math.max(right - left, top - bottom) / 30;
+
+/** The box of the metal, widened so that there is room beside the tools to say who stands where. */
+const withRoomForWords = ({ box, tools }: BendStep): Box => {
+  const xs = tools.flatMap(({ outline }) => outline.map(([x]) => x));
+  const roomFor = (content: string): number => LETTER * sizeIn(box) * (content.length + 2);
+  const [left, bottom, right, top] = box;
+  return [
+    Math.min(left, Math.min(...xs) - roomFor(BEHIND)),
+    bottom,
+    Math.max(right, Math.max(...xs) + roomFor(BEFORE)),
+    top,
+  ];
+};
+
+/** Who stands where, and what each tool is, as text where neither metal nor tools are in the way. */
+const words = ({ tools, metal, bend }: BendStep, box: Box): SVGElement[] => {
+  const [left, bottom, right, top] = box;
+  const size = sizeIn(box);
+  const taken: (readonly Point[])[] = [...metal, bend, ...tools.map(({ outline }) => outline)];
+  const put = (content: string, places: readonly (readonly [x: number, y: number, anchor: 'start' | 'end'])[]) => {
+    const width = LETTER * size * content.length;
+    const found = firstFree(
+      places.map(([x, y, anchor]) => {
+        const from = anchor === 'start' ? x : x - width;
+        return { x, y, anchor, box: [from, y - 0.3 * size, from + width, y + 0.9 * size] as const };
+      }),
+      taken,
+    );
+    const [x0, y0, x1, y1] = found.box;
+    taken.push([
+      [x0, y0],
+      [x1, y0],
+      [x1, y1],
+      [x0, y1],
+    ]);
+    return svg('text', { x: found.x, y: -found.y, 'text-anchor': found.anchor, 'font-size': size }, content);
+  };
   const named = new Map<string, { readonly from: number; readonly to: number; readonly y: number }>();
   for (const { name, outline } of tools) {
     const xs = outline.map((p) => p[0]);
@@ -53,14 +90,25 @@ const words = (
     const isSeen = place.y > bottom && place.y < top && place.to > left && place.from < right;
     if (isSeen && place.to > (named.get(name)?.to ?? -Infinity)) named.set(name, place);
   }
-  const labels = [...named].map(([name, { from, to, y }]) => {
-    const fits = to + size * (0.5 + 0.6 * name.length) < right;
-    return fits ? text(to + size * 0.5, y, 'start', name) : text(from - size * 0.5, y, 'end', name);
-  });
+  const heights = [bottom - size, top, (bottom + top) / 2];
   return [
-    text(left, bottom - size, 'start', '← back gauge'),
-    text(right, bottom - size, 'end', 'operator →'),
-    ...labels,
+    ...[...named].map(([name, { from, to, y }]) => {
+      const width = LETTER * size * name.length;
+      const beside = [y, y + size, y - size].flatMap((height) => [
+        [to + size * 0.5, height, 'start'] as const,
+        [from - size * 0.5, height, 'end'] as const,
+      ]);
+      const inPicture = beside.filter(([x, , anchor]) => (anchor === 'start' ? x + width < right : x - width > left));
+      return put(name, inPicture.length > 0 ? inPicture : beside);
+    }),
+    put(
+      BEHIND,
+      heights.map((y) => [left, y, 'start'] as const),
+    ),
+    put(
+      BEFORE,
+      heights.map((y) => [right, y, 'end'] as const),
+    ),
   ];
 };
 
