@@ -9,6 +9,7 @@ import { rules } from '../../src/analysis/rules/registry.js';
 import { createStages } from '../../src/analysis/stages.js';
 import { analyseText } from '../support/analyse-text.js';
 import { arbitraryDrainedTub } from '../support/arbitrary-tub.js';
+import { tubOf } from '../support/tub-of.js';
 
 const checks = rules.filter(({ code }) => /^(shape|drain|seal|join)\//.test(code));
 
@@ -140,6 +141,26 @@ test('an edited tub comes out as if it had never been another', () => {
   fc.assert(
     fc.property(arbitraryDrainedTub, arbitraryEdits, ({ tub }, changes) => sameAsNew(tub, changes)),
     { seed: 53, numRuns: 40 },
+  );
+});
+
+test('an edited floor with two walls along one edge comes out as if it had never been another', () => {
+  const wall = (from: number, to: number): readonly Vec3[] => [
+    [from, 0, 0],
+    [to, 0, 0],
+    [to, 0, 60],
+    [from, 0, 60],
+  ];
+  const floor: readonly Vec3[] = [
+    [0, 0, 0],
+    [200, 0, 0],
+    [200, 90, 0],
+    [0, 90, 0],
+  ];
+  const tub = tubOf({ panels: { floor, first: wall(0, 80), second: wall(80, 140), third: wall(140, 200) } });
+  fc.assert(
+    fc.property(arbitraryEdits, (changes) => sameAsNew(tub, changes)),
+    { seed: 55, numRuns: 60 },
   );
 });
 
