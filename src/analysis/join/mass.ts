@@ -2,6 +2,7 @@
 import { piecesOf } from '../geometry/contour.js';
 import { toSpace } from '../geometry/frame.js';
 import { add, addScaled, scale, type Vec2, type Vec3 } from '../geometry/vec.js';
+import { memoBy } from '../memo.js';
 import type { Contour, FoldedPart, Plate, Roll } from '../fold/flat-pattern.js';
 import { meanLevel } from '../fold/zone-end.js';
 
@@ -18,8 +19,9 @@ interface Moment {
 }
 
 /** Volume and centre of a folded part: plates exactly, rolls exactly but for the slant of their ends (mean length). */
-export const lumpOf = (part: FoldedPart): Lump =>
-  sumOf([...part.plates.map((plate) => plateMoment(plate, part.thickness)), ...part.rolls.map(rollMoment)]);
+export const lumpOf = memoBy((part: FoldedPart): Lump =>
+  sumOf([...part.plates.map((plate) => plateMoment(plate, part.thickness)), ...part.rolls.map(rollMoment)]),
+);
 
 /** Several lumps as one, each weighed by a factor (density, or 1). */
 export const gather = (lumps: readonly { readonly lump: Lump; readonly weight: number }[]): Lump =>
@@ -30,9 +32,15 @@ export const gather = (lumps: readonly { readonly lump: Lump; readonly weight: n
   );
 
 const sumOf = (moments: readonly Moment[]): Lump => {
-  const volume = moments.reduce((sum, m) => sum + m.volume, 0);
-  const moment = moments.reduce<Vec3>((sum, m) => add(sum, m.moment), [0, 0, 0]);
-  return { volume, centre: volume > 0 ? scale(moment, 1 / volume) : undefined };
+  let volume = 0;
+  let [x, y, z] = [0, 0, 0];
+  for (const each of moments) {
+    volume += each.volume;
+    x += each.moment[0];
+    y += each.moment[1];
+    z += each.moment[2];
+  }
+  return { volume, centre: volume > 0 ? scale([x, y, z], 1 / volume) : undefined };
 };
 
 const plateMoment = ({ frame, contour, holes }: Plate, thickness: number): Moment => {

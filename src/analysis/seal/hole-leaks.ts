@@ -109,6 +109,7 @@ export const reliefLeaks = (unfolded: readonly Unfolded[], ends: JointEnds, floo
 export const notchLeaks = (tub: Tub, joints: Joints, flood: Flood): readonly Leak[] =>
   joints.seams.flatMap((joint) => {
     const leaks = joint.runs.flatMap(({ run, tabs }) => {
+      if (tabs.length === 0) return [];
       const thickness = Math.min(run.sides[0].thickness, run.sides[1].thickness);
       const closes = holeClosed(joint.method.closing, thickness, tub.seams[joint.seam].sealant);
       return tabs.flatMap((tab) =>

@@ -14,14 +14,15 @@ export interface JointEnds {
 export const jointEndsOf = (tub: Tub, joints: Joints): JointEnds => {
   const { indexOf } = mergePoints();
   const closed = new Map<number, number>();
+  const close = (node: number, width: number): void => {
+    closed.set(node, Math.max(width, closed.get(node) ?? 0));
+  };
   for (const { seam, method, runs } of joints.seams) {
     for (const { run } of runs) {
       const thickness = Math.min(run.sides[0].thickness, run.sides[1].thickness);
       const width = holeClosed(method.closing, thickness, tub.seams[seam].sealant);
-      for (const end of [run.start, run.end]) {
-        const node = indexOf(end);
-        closed.set(node, Math.max(width, closed.get(node) ?? 0));
-      }
+      close(indexOf(run.start), width);
+      close(indexOf(run.end), width);
     }
   }
   return { holeClosedAt: (point) => closed.get(indexOf(point)) ?? 0 };

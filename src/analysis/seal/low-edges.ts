@@ -20,11 +20,13 @@ const FALLS_SHORT = 1;
 export const lowEdgesOf = (tub: Tub, shape: Shape, account: EdgeAccount): readonly LowEdge[] => {
   const rim = rimLevel(tub, shape, account);
   if (!Number.isFinite(rim)) return [];
+  const low = account.entries.filter((entry) => entry.use === 'free' && heightOf(entry) <= rim - FALLS_SHORT);
+  if (low.length === 0) return [];
   const wetted = wettedFaces(tub, shape, rim);
   const lowest = new Map<FaceIndex, EdgeEntry>();
-  for (const entry of account.entries) {
-    const { stretch, use } = entry;
-    if (use !== 'free' || !wetted.has(stretch.face) || heightOf(entry) > rim - FALLS_SHORT) continue;
+  for (const entry of low) {
+    const { stretch } = entry;
+    if (!wetted.has(stretch.face)) continue;
     const known = lowest.get(stretch.face);
     if (!known || heightOf(entry) < heightOf(known)) lowest.set(stretch.face, entry);
   }

@@ -1,9 +1,10 @@
 /** What the tub weighs, and where its centre of mass is. */
 import type { FlatPattern, FoldedPart, Part } from '../fold/flat-pattern.js';
 import { areaOfContour } from '../geometry/contour.js';
-import type { Joints } from '../join/joints.js';
+import type { Joints, SeamJoint } from '../join/joints.js';
 import { gather, lumpOf, type Lump } from '../join/mass.js';
 import { pointOnRun } from '../join/seam-runs.js';
+import { memoBy } from '../memo.js';
 import { massOf } from '../material/properties.js';
 import type { Tub } from '../model.js';
 import type { Vec3 } from '../geometry/vec.js';
@@ -48,10 +49,12 @@ export const together = (points: readonly MassPoint[]): MassPoint => {
   return { mass: lump.volume, centre: lump.centre };
 };
 
+const clipStations = memoBy(({ runs }: SeamJoint): readonly Vec3[] =>
+  runs.flatMap(({ row }) => (row?.tabs.on === 'loose' ? row.centres.map((at) => pointOnRun(row.run, at)) : [])),
+);
+
 const looseMasses = (tub: Tub, joints: Joints): readonly MassPoint[] => {
-  const stations = joints.seams.flatMap(({ runs }) =>
-    runs.flatMap(({ row }) => (row?.tabs.on === 'loose' ? row.centres.map((at) => pointOnRun(row.run, at)) : [])),
-  );
+  const stations = joints.seams.flatMap(clipStations);
   const frames = joints.frames.map((frame): MassPoint => {
     const flat = joints.looseFlats.find((each) => each.name === frame.name);
     return { mass: flat ? flatMass(tub, flat) : 0, centre: tub.outlets[frame.outlet].center };
