@@ -146,7 +146,9 @@ const outlineOf = (
     outline.push({ x, y, bulge, face });
   };
   const putCrossing = (from: FaceIndex, to: FaceIndex, vertices: readonly ContourVertex[]): void => {
-    vertices.forEach((vertex, i) => outline.push({ ...vertex, face: i === vertices.length - 1 ? to : from }));
+    vertices.forEach(({ x, y, bulge }, i) => {
+      outline.push({ x, y, bulge, face: i === vertices.length - 1 ? to : from });
+    });
   };
 
   const visits: Visit[] = [{ face: part.faces[0], entry: -1, back: undefined, done: 0 }];

@@ -1,5 +1,5 @@
 import { arcsAlong } from '../geometry/arcs-along.js';
-import { cross, dot, scale, subtract, unit } from '../geometry/vec.js';
+import { cross, dot, scale, subtract, unit, type Vec3 } from '../geometry/vec.js';
 import type { Bend, FaceIndex, Shape } from '../shape/shape.js';
 import type { ZoneEnd } from './flat-pattern.js';
 import { SECTION_ERROR } from '../tolerance.js';
@@ -23,10 +23,11 @@ export const bowOf = (
   closer: FaceIndex,
   heading: 1 | -1,
 ): Bow | undefined => {
+  const plane = shape.faces[closer].frame.normal;
+  if (isSquare(bend, plane)) return undefined;
   const sense = bend.faces[0] === parent ? 1 : -1;
   const along = scale(unit(subtract(bend.end, bend.start)), sense);
   const { normal } = shape.faces[parent].frame;
-  const plane = shape.faces[closer].frame.normal;
   const cosine = dot(plane, along);
   if (Math.abs(cosine) < LEAST_COSINE) return undefined;
   const isInside = bend.wet === 'inside';
@@ -34,10 +35,17 @@ export const bowOf = (
   const radius = isInside === isRidge ? bend.radius + bend.thickness : bend.radius;
   const a = ((isInside ? radius : -radius) * dot(plane, normal)) / cosine;
   const b = (-radius * dot(plane, cross(along, normal))) / cosine;
-  if ((Math.hypot(a, b) * bend.angle ** 2) / 8 <= SECTION_ERROR) return undefined;
   const section = (share: number): number => a * Math.cos(share * bend.angle) + b * Math.sin(share * bend.angle);
   const [first, last] = [section(0), section(1)];
   return (share) => section(share) - first - (last - first) * share;
+};
+
+/** Does a plane cut the bend so squarely that its section bows off a straight line by too little to cut? The usual case. */
+const isSquare = ({ start, end, angle, radius, thickness }: Bend, [nx, ny, nz]: Vec3): boolean => {
+  const [x, y, z] = [end[0] - start[0], end[1] - start[1], end[2] - start[2]];
+  const across = nx * x + ny * y + nz * z;
+  const lean = Math.sqrt(Math.max(0, x * x + y * y + z * z - across * across));
+  return ((radius + thickness) * lean * angle * angle) / 8 <= SECTION_ERROR * Math.abs(across);
 };
 
 /** The end of a zone that runs on by `shift` from the parent's tangent line to the child's, bowed: in as few arcs as do. */
