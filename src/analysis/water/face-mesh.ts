@@ -8,14 +8,14 @@ import { triangulate, type Corners } from './triangulate.js';
 
 /** One face and its openings in triangles of its own points: those on its outline, and then the others. */
 export interface FaceMesh {
-  /** All its points, in the face's frame. */
-  readonly plane: readonly Vec2[];
   /** The points that are not on the outline. */
   readonly inner: readonly Vec3[];
-  /** Three indices into `plane` per triangle, counter-clockwise. */
-  readonly corners: readonly number[];
+  /** Three points per triangle, counter-clockwise: those of the outline count from 0, the others follow. */
+  readonly corners: Int32Array;
+  /** x, y of each corner in the face's frame. */
+  readonly plane: Float64Array;
   /** Per triangle, index into `Tub.openings`; -1: sheet. */
-  readonly openings: readonly number[];
+  readonly openings: Int32Array;
 }
 
 /** A face whose edges nothing reaches, on the starts of its stretches: the same after every edit elsewhere. */
@@ -65,7 +65,12 @@ export const meshOn = (face: Face, starts: readonly Vec3[], isSame: (a: number, 
     push(-1, triangulate(plane, outline, holes));
     rings.forEach((ring, i) => push(openings[i].opening, triangulate(plane, ring, [])));
   }
-  return { plane, inner, corners, openings: openingOf };
+  return {
+    inner,
+    corners: new Int32Array(corners),
+    plane: new Float64Array(corners.flatMap((corner) => plane[corner])),
+    openings: new Int32Array(openingOf),
+  };
 };
 
 const onPlane = (face: Face, [x, y]: Vec2): Vec3 =>

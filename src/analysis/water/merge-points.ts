@@ -1,4 +1,4 @@
-import { distance, type Vec3 } from '../geometry/vec.js';
+import type { Vec3 } from '../geometry/vec.js';
 import { SAME_POINT } from '../tolerance.js';
 
 export interface MergedPoints {
@@ -24,7 +24,7 @@ export const mergePoints = (): MergedPoints => {
   /** The first point of the cell within SAME_POINT; -1: none. */
   const firstIn = (key: number, point: Vec3): number => {
     let found = -1;
-    for (let i = last.get(key) ?? -1; i >= 0; i = before[i]) if (distance(points[i], point) <= SAME_POINT) found = i;
+    for (let i = last.get(key) ?? -1; i >= 0; i = before[i]) if (isSame(points[i], point)) found = i;
     return found;
   };
   const nearest = (point: Vec3): number => {
@@ -53,3 +53,6 @@ export const mergePoints = (): MergedPoints => {
   };
   return { points, indexOf, add };
 };
+
+const isSame = (a: Vec3, b: Vec3): boolean =>
+  (a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2 + (a[2] - b[2]) ** 2 <= SAME_POINT * SAME_POINT;

@@ -9,21 +9,13 @@ export interface Lists {
 
 /** Triangles before they are joined. Three corners each, counter-clockwise, and their places in the face's frame. */
 export interface Pieces {
-  readonly faceOf: readonly FaceIndex[];
+  readonly faceOf: Int32Array;
   /** Index into `Tub.openings`; -1: sheet. */
-  readonly openingOf: readonly number[];
-  readonly corners: readonly number[];
+  readonly openingOf: Int32Array;
+  readonly corners: Int32Array;
   /** x, y of each corner. */
-  readonly plane: readonly number[];
+  readonly plane: Float64Array;
 }
-
-/** Pieces to be added to. */
-export const noPieces = (): { [List in keyof Pieces]: number[] } => ({
-  faceOf: [],
-  openingOf: [],
-  corners: [],
-  plane: [],
-});
 
 /** A line between two points that may have sheet on one side only, and what ends the sheet there. */
 export interface BorderLine {
@@ -36,14 +28,10 @@ export interface BorderLine {
  * Triangles that meet corner to corner, as flat lists of numbers: a tub has tens of thousands of them, and every edit
  * makes them anew. Side `3 t + i` of triangle `t` runs from corner `3 t + i` to the next.
  */
-export interface Mesh {
+export interface Mesh extends Pieces {
   readonly count: number;
-  readonly faceOf: Int32Array;
-  readonly openingOf: Int32Array;
-  readonly corners: Int32Array;
   /** The edge that each side is. */
   readonly sides: Int32Array;
-  readonly plane: Float64Array;
   /** Two points per edge, the lower first. */
   readonly ends: Int32Array;
   readonly trianglesOfEdge: Lists;
@@ -56,7 +44,7 @@ export interface Mesh {
 
 /** Joins triangles along common corners. Edges are numbered in the order of the sides. O(n). */
 export const joinPieces = (pieces: Pieces, points: number, lines: readonly BorderLine[]): Mesh => {
-  const corners = new Int32Array(pieces.corners);
+  const { corners } = pieces;
   const edges = edgeFinder(corners.length);
   const sides = new Int32Array(corners.length);
   for (let side = 0; side < sides.length; side++) {
@@ -71,12 +59,9 @@ export const joinPieces = (pieces: Pieces, points: number, lines: readonly Borde
     if (edge >= 0 && lengthOfList(trianglesOfEdge, edge) === 1) borders.set(edge, border);
   }
   return {
+    ...pieces,
     count: corners.length / 3,
-    faceOf: new Int32Array(pieces.faceOf),
-    openingOf: new Int32Array(pieces.openingOf),
-    corners,
     sides,
-    plane: new Float64Array(pieces.plane),
     ends,
     trianglesOfEdge,
     trianglesAt: listsOf(points, corners, 3),

@@ -1,5 +1,5 @@
 import { lerp, lerp2, type Vec2, type Vec3 } from '../geometry/vec.js';
-import { joinPieces, noPieces, type BorderLine } from './mesh.js';
+import { joinPieces, type BorderLine } from './mesh.js';
 import { trianglesTouching, type Pool } from './pools.js';
 import { surfaceOf, type Surface } from './surface.js';
 
@@ -36,15 +36,15 @@ export const cutAtShores = (whole: Surface, pools: readonly Pool[], open: readon
     cutOn.set(edge, made);
     return made;
   };
-  const pieces = noPieces();
+  const [faceOf, openingOf, corners, plane]: number[][] = [[], [], [], []];
   const owners: number[] = [];
-  const push = (t: number, corners: readonly Corner[], owner: number): void => {
-    for (let i = 1; i + 1 < corners.length; i++) {
-      pieces.faceOf.push(mesh.faceOf[t]);
-      pieces.openingOf.push(mesh.openingOf[t]);
-      for (const { point, plane } of [corners[0], corners[i], corners[i + 1]]) {
-        pieces.corners.push(point);
-        pieces.plane.push(plane[0], plane[1]);
+  const push = (t: number, ring: readonly Corner[], owner: number): void => {
+    for (let i = 1; i + 1 < ring.length; i++) {
+      faceOf.push(mesh.faceOf[t]);
+      openingOf.push(mesh.openingOf[t]);
+      for (const corner of [ring[0], ring[i], ring[i + 1]]) {
+        corners.push(corner.point);
+        plane.push(corner.plane[0], corner.plane[1]);
       }
       owners.push(mesh.openingOf[t] >= 0 && open[mesh.openingOf[t]] ? -1 : owner);
     }
@@ -69,6 +69,12 @@ export const cutAtShores = (whole: Surface, pools: readonly Pool[], open: readon
     if (made === undefined) lines.push({ from, to, border });
     else lines.push({ from, to: made, border }, { from: made, to, border });
   }
+  const pieces = {
+    faceOf: new Int32Array(faceOf),
+    openingOf: new Int32Array(openingOf),
+    corners: new Int32Array(corners),
+    plane: new Float64Array(plane),
+  };
   const surface = surfaceOf(whole.faces, points, joinPieces(pieces, points.length, lines));
   return { surface, poolOf: new Int32Array(owners) };
 };

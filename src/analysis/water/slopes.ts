@@ -1,5 +1,6 @@
 import { cross, distance, subtract, unit, type Vec3 } from '../geometry/vec.js';
-import type { Face, FaceIndex, Mate, Shape, Stretch } from '../shape/shape.js';
+import { memoBy } from '../memo.js';
+import type { Face, FaceIndex, Shape, Stretch } from '../shape/shape.js';
 import { SAME_DIRECTION } from '../tolerance.js';
 
 /** A face that catches water: it looks up. */
@@ -41,15 +42,24 @@ export const inclinationOf = (normal: Vec3): number => Math.atan2(Math.hypot(nor
  * Creases in which water collects: both faces fall towards the common line. A line that is level counts too (water
  * stands in it). One entry for each stretch with two faces, in face order.
  */
-export const creaseSlopes = (shape: Shape, within: number): readonly CreaseSlope[] =>
-  shape.faces.flatMap((face) =>
-    face.stretches.flat().flatMap((stretch) =>
-      stretch.mates
-        .filter((mate) => mate.face > face.panel)
-        .filter((mate) => isValley(shape, stretch, mate))
-        .map((mate) => creaseOf(stretch, mate.face, within)),
-    ),
-  );
+export const creaseSlopes = (shape: Shape, within: number): readonly CreaseSlope[] => {
+  const creases: CreaseSlope[] = [];
+  for (const face of shape.faces) {
+    for (const list of face.stretches) {
+      for (const [i, stretch] of list.entries()) {
+        for (const mate of stretch.mates) {
+          if (
+            mate.face > face.panel &&
+            fallsInto(face, stretch.edge, i) &&
+            fallsInto(shape.faces[mate.face], mate.edge, mate.stretch)
+          )
+            creases.push(creaseOf(stretch, mate.face, within));
+        }
+      }
+    }
+  }
+  return creases;
+};
 
 const creaseOf = ({ face, start, end, bend }: Stretch, mate: FaceIndex, within: number): CreaseSlope => {
   const [high, low] = start[2] >= end[2] ? [start, end] : [end, start];
@@ -65,10 +75,10 @@ const creaseOf = ({ face, start, end, bend }: Stretch, mate: FaceIndex, within: 
   };
 };
 
-/** Do both faces fall into the line they share? */
-const isValley = (shape: Shape, stretch: Stretch, mate: Mate): boolean =>
-  fallInto(shape.faces[stretch.face], stretch) > SAME_DIRECTION &&
-  fallInto(shape.faces[mate.face], shape.faces[mate.face].stretches[mate.edge][mate.stretch]) > SAME_DIRECTION;
+/** Does the face fall into that stretch of that edge? */
+const fallsInto = (face: Face, edge: number, stretch: number): boolean => falls(face)[edge][stretch];
+
+const falls = memoBy((face: Face) => face.stretches.map((list) => list.map((s) => fallInto(face, s) > SAME_DIRECTION)));
 
 /** Sine of the face's fall square to one of its own edges: positive when it runs into the edge. */
 export const fallInto = (face: Face, { start, end }: Stretch): number =>

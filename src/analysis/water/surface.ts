@@ -1,4 +1,5 @@
 import type { Vec2, Vec3 } from '../geometry/vec.js';
+import { memoBy } from '../memo.js';
 import type { Tub } from '../model.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../shape/shape.js';
 import { ROUND_OFF } from '../tolerance.js';
@@ -6,7 +7,7 @@ import { findBorders, type Border } from './border.js';
 import { meshOn, plainMesh, type FaceMesh } from './face-mesh.js';
 import { pointsAlong, regionsOf, stopsOnEdges, type EdgeStop } from './face-regions.js';
 import { mergePoints } from './merge-points.js';
-import { joinPieces, listOf, noPieces, type BorderLine, type Mesh } from './mesh.js';
+import { joinPieces, listOf, type BorderLine, type Mesh, type Pieces } from './mesh.js';
 
 /**
  * The wet face of the whole tub as triangles that meet corner to corner.
@@ -48,31 +49,35 @@ export interface Edge {
 /** Triangulates every usable face once. Cost: O(n log n) in corners. */
 export const buildSurface = (tub: Tub, shape: Shape): Surface => {
   const merge = mergePoints();
-  const pieces = noPieces();
+  const placed: PlacedMesh[] = [];
   const lines: BorderLine[] = [];
-  const known = findBorders(tub, shape);
+  const borders = findBorders(tub, shape);
   const stopsOn = stopsOnEdges(shape);
   for (const face of shape.faces) {
     if (!face.usable) continue;
     const stops = stopsOn(face.panel);
-    const sides = sidesOf(face, stops);
+    const sides = stops.length === 0 ? wholeSides(face) : sidesOf(face, stops);
     const points = sides.map(({ start }) => merge.indexOf(start));
-    const isShort = (side: number): boolean => points[side] === points[(side + 1) % points.length];
+    const after = (side: number): number => points[side + 1 < points.length ? side + 1 : 0];
+    const long = sides.filter((_, side) => points[side] !== after(side));
     sides.forEach(({ stretch }, side) => {
-      const border = stretch.mates.length === 0 ? known.get(stretch) : undefined;
-      if (border && !isShort(side)) lines.push({ from: points[side], to: points[(side + 1) % points.length], border });
+      const border = stretch.mates.length === 0 ? borders.get(stretch) : undefined;
+      if (border && points[side] !== after(side)) lines.push({ from: points[side], to: after(side), border });
     });
-    const isPlain = stops.length === 0 && !regionsOf(face).cut && !points.some((_, side) => isShort(side));
-    const kept = isPlain ? points : points.filter((_, side) => !isShort(side));
-    const starts = sides.filter((_, side) => !isShort(side)).map(({ start }) => start);
+    const isPlain = stops.length === 0 && long.length === sides.length && !regionsOf(face).cut;
+    const kept = isPlain ? points : points.filter((point, side) => point !== after(side));
     const mesh = isPlain
       ? plainMesh(face)
-      : meshOn(face, starts, (a, b) => a === b || (a < kept.length && kept[a] === kept[b]));
+      : meshOn(
+          face,
+          long.map(({ start }) => start),
+          (a, b) => a === b || (a < kept.length && kept[a] === kept[b]),
+        );
     for (const point of mesh.inner) kept.push(merge.add(point));
-    addMesh(pieces, face.panel, mesh, kept);
+    placed.push({ face: face.panel, mesh, points: kept });
   }
   const points = levelled(merge.points);
-  return surfaceOf(shape.faces, points, joinPieces(pieces, points.length, lines));
+  return surfaceOf(shape.faces, points, joinPieces(piecesOf(placed), points.length, lines));
 };
 
 interface Side {
@@ -80,32 +85,36 @@ interface Side {
   readonly stretch: Stretch;
 }
 
-const sidesOf = (face: Face, stops: readonly EdgeStop[]): readonly Side[] => {
-  const sides: Side[] = [];
-  for (const list of face.stretches) {
-    for (const stretch of list) {
-      if (stops.length === 0) sides.push({ start: stretch.start, stretch });
-      else for (const start of pointsAlong(stretch, stops)) sides.push({ start, stretch });
-    }
-  }
-  return sides;
-};
+/** The stretches of a face, split where something reaches its edges. */
+const sidesOf = (face: Face, stops: readonly EdgeStop[]): readonly Side[] =>
+  face.stretches.flat().flatMap((stretch) => pointsAlong(stretch, stops).map((start) => ({ start, stretch })));
 
-/** Adds the triangles of one face; `points`: which points of the tub its own are. */
-const addMesh = (
-  pieces: ReturnType<typeof noPieces>,
-  face: FaceIndex,
-  { plane, corners, openings }: FaceMesh,
-  points: readonly number[],
-): void => {
-  for (const opening of openings) {
-    pieces.faceOf.push(face);
-    pieces.openingOf.push(opening);
+const wholeSides = memoBy((face: Face): readonly Side[] =>
+  face.stretches.flat().map((stretch) => ({ start: stretch.start, stretch })),
+);
+
+/** A mesh of one face, and which points of the tub its own are. */
+interface PlacedMesh {
+  readonly face: FaceIndex;
+  readonly mesh: FaceMesh;
+  readonly points: readonly number[];
+}
+
+const piecesOf = (placed: readonly PlacedMesh[]): Pieces => {
+  const count = placed.reduce((sum, { mesh }) => sum + mesh.openings.length, 0);
+  const faceOf = new Int32Array(count);
+  const openingOf = new Int32Array(count);
+  const corners = new Int32Array(3 * count);
+  const plane = new Float64Array(6 * count);
+  let next = 0;
+  for (const { face, mesh, points } of placed) {
+    faceOf.fill(face, next, next + mesh.openings.length);
+    openingOf.set(mesh.openings, next);
+    plane.set(mesh.plane, 6 * next);
+    for (let i = 0; i < mesh.corners.length; i++) corners[3 * next + i] = points[mesh.corners[i]];
+    next += mesh.openings.length;
   }
-  for (const corner of corners) {
-    pieces.corners.push(points[corner]);
-    pieces.plane.push(plane[corner][0], plane[corner][1]);
-  }
+  return { faceOf, openingOf, corners, plane };
 };
 
 /** A surface over a mesh of its points. */
