@@ -29,13 +29,12 @@ type Patch = readonly [number, number, number];
 export const floodOf = (shape: Shape, account: EdgeAccount): Flood => {
   const { points: places, indexOf } = mergePoints();
   const nodes = nodesOf(account, indexOf);
-  const links = places.map((): number[] => []);
+  const pairs = [...nodes];
   const sinks = new Set<number>();
   const open = new Set<number>();
   const border = shape.faces.map((): number[] => []);
   account.entries.forEach(({ stretch, use }, i) => {
     const [from, to] = [nodes[2 * i], nodes[2 * i + 1]];
-    linkBoth(links, from, to);
     border[stretch.face].push(from);
     if (use === 'uncovered' || use === 'near') open.add(from).add(to);
   });
@@ -47,14 +46,8 @@ export const floodOf = (shape: Shape, account: EdgeAccount): Flood => {
   const patches = layouts.map(({ triangles }, f) =>
     triangles.map(([a, b, c]): Patch => [border[f][a], border[f][b], border[f][c]]),
   );
-  for (const ofFace of patches) {
-    for (const [a, b, c] of ofFace) {
-      linkBoth(links, a, b);
-      linkBoth(links, b, c);
-      linkBoth(links, c, a);
-    }
-  }
-  const levels = fill(places, links, [...sinks]);
+  for (const ofFace of patches) for (const [a, b, c] of ofFace) pairs.push(a, b, b, c, c, a);
+  const levels = fill(places, linksOf(places.length, pairs), [...sinks]);
   const levelOn = shape.faces.map((face, f) => memo(() => levelsOn(face, layouts[f], patches[f], levels)));
   return { levelAt: (face, point) => levelOn[face]()(point) };
 };
@@ -72,10 +65,25 @@ const standsUpFrom = (open: ReadonlySet<number>, places: readonly Vec3[], from: 
   return open.has(low) && rise > STANDS_UP * distance(places[from], places[to]);
 };
 
-const linkBoth = (links: readonly number[][], a: number, b: number): void => {
-  if (a === b) return;
-  links[a].push(b);
-  links[b].push(a);
+/** Neighbours of all nodes in one list: those of node `i` stand from `first[i]` up to `first[i + 1]`. */
+interface Links {
+  readonly first: Int32Array;
+  readonly neighbours: Int32Array;
+}
+
+/** Links both nodes of every pair. */
+const linksOf = (count: number, pairs: readonly number[]): Links => {
+  const first = new Int32Array(count + 1);
+  for (const node of pairs) first[node + 1]++;
+  for (let node = 0; node < count; node++) first[node + 1] += first[node];
+  const next = first.slice();
+  const neighbours = new Int32Array(pairs.length);
+  for (let i = 0; i < pairs.length; i += 2) {
+    const [a, b] = [pairs[i], pairs[i + 1]];
+    neighbours[next[a]++] = b;
+    neighbours[next[b]++] = a;
+  }
+  return { first, neighbours };
 };
 
 /** Nodes of the start and end of each entry. An entry mostly starts where the one before it ends. */
@@ -117,7 +125,7 @@ const layOut = (face: Face, border: readonly number[], places: readonly Vec3[]):
 };
 
 /** Spreads from the sinks, lowest first; what is never reached fills to the top of its own piece. */
-const fill = (places: readonly Vec3[], links: readonly (readonly number[])[], sinks: readonly number[]): number[] => {
+const fill = (places: readonly Vec3[], links: Links, sinks: readonly number[]): number[] => {
   const levels = places.map(() => Infinity);
   spread(places, links, sinks, levels);
   const highestFirst = places.map((_, i) => i).sort((a, b) => places[b][2] - places[a][2] || a - b);
@@ -127,7 +135,7 @@ const fill = (places: readonly Vec3[], links: readonly (readonly number[])[], si
 
 const spread = (
   places: readonly Vec3[],
-  links: readonly (readonly number[])[],
+  { first, neighbours }: Links,
   from: readonly number[],
   levels: number[],
 ): void => {
@@ -142,7 +150,9 @@ const spread = (
   for (let node = queue.pop(); node !== undefined; node = queue.pop()) {
     if (settled[node]) continue;
     settled[node] = 1;
-    for (const neighbour of links[node]) reach(neighbour, Math.max(levels[node], places[neighbour][2]));
+    for (let i = first[node]; i < first[node + 1]; i++) {
+      reach(neighbours[i], Math.max(levels[node], places[neighbours[i]][2]));
+    }
   }
 };
 

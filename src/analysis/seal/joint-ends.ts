@@ -13,9 +13,9 @@ export interface JointEnds {
 /** Collects the ends of all seam runs. Cost: O(n). */
 export const jointEndsOf = (tub: Tub, joints: Joints): JointEnds => {
   const { indexOf } = mergePoints();
-  const closed = new Map<number, number>();
+  const closed: number[] = [];
   const close = (node: number, width: number): void => {
-    closed.set(node, Math.max(width, closed.get(node) ?? 0));
+    closed[node] = Math.max(width, closed[node] ?? 0);
   };
   for (const { seam, method, runs } of joints.seams) {
     for (const { run } of runs) {
@@ -25,5 +25,5 @@ export const jointEndsOf = (tub: Tub, joints: Joints): JointEnds => {
       close(indexOf(run.end), width);
     }
   }
-  return { holeClosedAt: (point) => closed.get(indexOf(point)) ?? 0 };
+  return { holeClosedAt: (point) => closed[indexOf(point)] ?? 0 };
 };
