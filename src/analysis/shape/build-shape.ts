@@ -97,9 +97,12 @@ const finished = (face: Face, openings: Face['openings'], marks: ReadonlyMap<Str
   return finishedFor(face, inputs, () => ({
     ...face,
     openings,
-    stretches: face.stretches.map((list) => list.map((stretch) => ({ ...stretch, ...marks.get(stretch) }))),
+    stretches: face.stretches.map((list) => list.map((stretch) => marked(stretch, marks.get(stretch)))),
   }));
 };
+
+const marked = (stretch: Stretch, mark: Marks | undefined): Stretch =>
+  mark ? { ...stretch, bend: mark.bend, seams: mark.seams, rim: mark.rim } : stretch;
 
 const stretchesOf = (
   face: number,

@@ -28,8 +28,8 @@ export const findBends = (
   tub.bends.forEach((stated, statedIndex) => {
     const [a, b] = stated.panels.map((panel) => faces[panel]);
     if (!a?.usable || !b?.usable || a === b) return;
-    const run = sharedBy(a)(b);
-    if (run.length === 0) {
+    const taken = sharedBy(a)(b);
+    if (taken[0].length === 0) {
       faults.push({ kind: 'no-shared-edge', bend: statedIndex, nearest: gapBetween(a, b) });
       return;
     }
@@ -42,7 +42,7 @@ export const findBends = (
       faults.push({ kind: 'folded-onto-itself', bend: statedIndex });
       return;
     }
-    const twice = run.flat().find((stretch) => takenBy.has(stretch));
+    const twice = inPairs(taken).find((stretch) => takenBy.has(stretch));
     if (twice) {
       faults.push({ kind: 'edge-used-twice', at: stated.at, other: takenBy.get(twice)!.at, panel: twice.face });
       return;
@@ -52,12 +52,11 @@ export const findBends = (
       faults.push({ kind: 'bend-loop', bend: statedIndex, loop });
       return;
     }
-    for (const stretch of run.flat()) takenBy.set(stretch, stated);
-    const taken = [run.map(([own]) => own), run.map(([, mate]) => mate)] as const;
+    for (const stretch of inPairs(taken)) takenBy.set(stretch, stated);
     const sheet = tub.sheets[tub.panels[a.panel].sheet];
     const index = placed.length;
     const { name, at, radius, kFactor } = stated;
-    const bend = bendFor(run[0][0], [index, name, at, radius, kFactor, sheet, a, b], () =>
+    const bend = bendFor(taken[0][0], [index, name, at, radius, kFactor, sheet, a, b], () =>
       measureBend(sheet, stated, index, a, b, ...taken, angle),
     );
     placed.push({ bend, taken });
@@ -67,8 +66,16 @@ export const findBends = (
 
 type Shared = readonly [Stretch, Stretch];
 
-/** Kept by both faces: an edit changes few. */
-const sharedBy = memoBy((a: Face) => memoBy((b: Face) => longestShared(a, b)));
+/** The stretches of both faces along which they share most; kept by both faces: an edit changes few. */
+const sharedBy = memoBy((a: Face) =>
+  memoBy((b: Face): PlacedBend['taken'] => {
+    const run = longestShared(a, b);
+    return [run.map(([own]) => own), run.map(([, mate]) => mate)];
+  }),
+);
+
+const inPairs = ([own, mates]: PlacedBend['taken']): readonly Stretch[] =>
+  own.flatMap((stretch, i) => [stretch, mates[i]]);
 
 /** By the first stretch that the bend takes. */
 const bendFor = keepBy<Stretch, Bend>();

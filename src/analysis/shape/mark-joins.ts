@@ -6,7 +6,12 @@ import type { Face, FaceIndex, ShapeFault, Stretch } from './shape.js';
 /** What takes a stretch. */
 export type Marks = Pick<Stretch, 'bend' | 'seams' | 'rim'>;
 
-type Draft = { bend: number | undefined; rim: number | undefined; seams: number[] };
+interface Draft extends Marks {
+  bend: number | undefined;
+  rim: number | undefined;
+  readonly seams: number[];
+  readonly takings: Taking[];
+}
 
 /** A statement that takes a stretch; no partners: all of it, whoever lies along it. */
 interface Taking {
@@ -25,32 +30,25 @@ export const markJoins = (
 ): { readonly marks: ReadonlyMap<Stretch, Marks>; readonly faults: readonly ShapeFault[] } => {
   const faults: ShapeFault[] = [];
   const marks = new Map<Stretch, Draft>();
-  const markOf = (stretch: Stretch): Draft => {
-    let mark = marks.get(stretch);
-    if (!mark) marks.set(stretch, (mark = { bend: undefined, rim: undefined, seams: [] }));
-    return mark;
-  };
-  const takings = new Map<Stretch, Taking[]>();
   const reported = new Set<string>();
-  const take = (stretch: Stretch, at: SourceId, partners: readonly FaceIndex[]): void => {
-    const before = takings.get(stretch);
-    if (!before) {
-      takings.set(stretch, [{ at, partners }]);
-      return;
-    }
-    const other = before.find((taking) => isSameJoint(taking.partners, partners));
-    before.push({ at, partners });
-    if (!other || other.at === at) return;
-    const key = `${at} ${other.at}`;
+  const report = (stretch: Stretch, at: SourceId, other: SourceId): void => {
+    const key = `${at} ${other}`;
     if (reported.has(key)) return;
     reported.add(key);
-    faults.push({ kind: 'edge-used-twice', at, other: other.at, panel: stretch.face });
+    faults.push({ kind: 'edge-used-twice', at, other, panel: stretch.face });
+  };
+  const take = (stretch: Stretch, at: SourceId, partners: readonly FaceIndex[]): Draft => {
+    let mark = marks.get(stretch);
+    if (!mark) marks.set(stretch, (mark = { bend: undefined, rim: undefined, seams: [], takings: [] }));
+    const other = mark.takings.find((taking) => isSameJoint(taking.partners, partners));
+    mark.takings.push({ at, partners });
+    if (other && other.at !== at) report(stretch, at, other.at);
+    return mark;
   };
   for (const { bend, taken } of placed) {
     for (const [side, stretches] of taken.entries()) {
       for (const stretch of stretches) {
-        take(stretch, bend.at, [bend.faces[1 - side]]);
-        markOf(stretch).bend = bend.index;
+        take(stretch, bend.at, [bend.faces[1 - side]]).bend = bend.index;
       }
     }
   }
@@ -59,8 +57,7 @@ export const markJoins = (
     if (!face?.usable) return;
     for (const stretch of face.stretches[face.panelEdge.indexOf(rim.edge.edge)] ?? []) {
       if (stretch.mates.length > 0 && marks.get(stretch)?.bend === undefined) continue;
-      take(stretch, rim.at, []);
-      const mark = markOf(stretch);
+      const mark = take(stretch, rim.at, []);
       if (mark.bend === undefined) mark.rim ??= index;
     }
   });
@@ -68,8 +65,7 @@ export const markJoins = (
     const taken = seamStretches(seam, faces);
     if (taken.length === 0) faults.push(...seamWithoutEdge(tub, faces, index));
     for (const { stretch, partners } of taken) {
-      take(stretch, seam.at, partners);
-      markOf(stretch).seams.push(index);
+      take(stretch, seam.at, partners).seams.push(index);
     }
   });
   return { marks, faults };
