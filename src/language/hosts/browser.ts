@@ -2,10 +2,11 @@
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vscode-languageserver/browser.js';
 import { exporters } from '../../analysis/export/registry.js';
 import { ClientFiles } from '../client-files.js';
+import { warmUpWhenIdle } from '../warm-up.js';
 import { startServer } from './start-server.js';
 
 declare const self: ConstructorParameters<typeof BrowserMessageReader>[0] &
   ConstructorParameters<typeof BrowserMessageWriter>[0];
 
 const connection = createConnection(new BrowserMessageReader(self), new BrowserMessageWriter(self));
-startServer(connection, () => new ClientFiles(connection), exporters);
+warmUpWhenIdle(startServer(connection, () => new ClientFiles(connection), exporters));

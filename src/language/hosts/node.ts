@@ -5,8 +5,9 @@ import { createConnection, ProposedFeatures } from 'vscode-languageserver/node.j
 import { exporters } from '../../analysis/export/registry.js';
 import { ClientFiles, filesByScheme } from '../client-files.js';
 import { pdfExporter } from './pdf-files.js';
+import { warmUpWhenIdle } from '../warm-up.js';
 import { startServer } from './start-server.js';
 
 const connection = createConnection(ProposedFeatures.all);
 const files = (): FileSystemProvider => filesByScheme(NodeFileSystem.fileSystemProvider(), new ClientFiles(connection));
-startServer(connection, files, [...exporters, pdfExporter]);
+warmUpWhenIdle(startServer(connection, files, [...exporters, pdfExporter]));

@@ -7,18 +7,20 @@ import { serveSelectionRanges } from '../lsp/selection-ranges.js';
 import { serveRequests } from '../requests.js';
 import { createTubServices } from '../tub-module.js';
 
-/** Serves the language on a connection; what differs between hosts is how files are read and what can be exported. */
+/** Serves the language on a connection; hosts differ in how files are read, what can be exported and what else they do. */
 export const startServer = (
   connection: Connection,
   fileSystemProvider: () => FileSystemProvider,
   exporters: readonly Exporter[],
-): void => {
-  const { shared, tub } = createTubServices({ connection, fileSystemProvider });
+): ReturnType<typeof createTubServices> => {
+  const services = createTubServices({ connection, fileSystemProvider });
+  const { shared, tub } = services;
   serveSelectionRanges(shared);
   serveRequests(connection, shared, tub, exporters);
   tellVersions(connection, shared);
   serveRefreshes(connection, shared);
   startLanguageServer(shared);
+  return services;
 };
 
 /** Says to which version of the text findings belong: an editor then drops those that came too late. */
