@@ -16,7 +16,7 @@ import {
 import { boxFlat, stripFlat } from '../../support/bendable-flat.js';
 
 const search = (checker: StepChecker, budget = 1e6): SearchResult => {
-  const run = searchOrder(checker, budget, 'best');
+  const run = searchOrder(checker, budget);
   for (;;) {
     const step = run.next();
     if (step.done) return step.value;

@@ -13,8 +13,8 @@ const n = (value: number): string => value.toFixed(DIGITS);
  * Geometry of panels and bends, sheet, machines, budget. Names of panels, marks, holes, places in the text and the place of
  * the part in space are left out, so that editing them plans nothing anew.
  */
-export const planKey = (flat: FlatPattern, shop: Shop, { material, budget, ifBlocked, order }: PlanOptions): string =>
-  [material, budget, ifBlocked, order, keyOfFlat(flat), keyOfShop(shop)].join('|');
+export const planKey = (flat: FlatPattern, shop: Shop, { material, budget, ifBlocked }: PlanOptions): string =>
+  [material, budget, ifBlocked, keyOfFlat(flat), keyOfShop(shop)].join('|');
 
 const keyOfFlat = memoBy(({ thickness, panels, bends }: FlatPattern): string => {
   const contour = (points: Contour): string => points.map(({ x, y, bulge }) => `${n(x)},${n(y)},${n(bulge)}`).join(' ');

@@ -15,8 +15,6 @@ export interface PlanOptions {
   readonly budget?: number;
   /** What to find out about a part that cannot be bent: nothing, what is in the way, or what frees it as well (default). */
   readonly ifBlocked?: 'nothing' | 'reason' | 'remedies';
-  /** Which order is enough: any, or (default) the one of fewest flips and turns. */
-  readonly order?: 'any' | 'best';
 }
 
 /**
@@ -43,7 +41,7 @@ export function* planPart(flat: FlatPattern, shop: Shop, options: PlanOptions): 
     ...rest,
   });
   if (checker.operations.length === 0) return plan({ outcome: 'nothing to bend', complete: true });
-  const found = yield* searchOrder(checker, budget, options.order ?? 'best');
+  const found = yield* searchOrder(checker, budget);
   if (found.kind === 'found') {
     const order = yield* chooseTooling(checker, found.steps, () => ({
       work: Math.min(budget, checker.work()),

@@ -30,21 +30,37 @@ export interface Progress {
 }
 
 /**
- * First a depth-first search for any order, which remembers bent sets from which the flat sheet cannot be reached; then,
- * for the `best`, best-first search over (bent set, pose of the step that follows) for the fewest flips and turns, cut off
- * by the best order known. Both go backwards: the last bend of a set is any that clears the tools with the others made. The
- * budget counts sides held against tools, not time, so the answer is the same on every machine.
+ * First a depth-first search for any order; then best-first search over (bent set, pose of the step that follows) for the
+ * fewest flips and turns, cut off by the best order known. Both go backwards: the last bend of a set is any that clears the
+ * tools with the others made. The budget counts sides held against tools, not time, so the answer is the same on every
+ * machine.
  */
-export function* searchOrder(
-  checker: StepChecker,
-  budget: number,
-  order: 'any' | 'best',
-): Generator<Progress, SearchResult> {
+export function* searchOrder(checker: StepChecker, budget: number): Generator<Progress, SearchResult> {
   const purse = purseOf(checker, budget);
   const first = yield* anyOrder(checker, purse);
-  if (first.kind !== 'found' || order === 'any') return first;
+  if (first.kind !== 'found') return first;
   return yield* bestOrder(checker, first, purse);
 }
+
+/** Any order, or that there is none. Remembers bent sets from which the flat sheet cannot be reached. */
+export const searchAnyOrder = (checker: StepChecker, budget: number): Generator<Progress, SearchResult> =>
+  anyOrder(checker, purseOf(checker, budget));
+
+/** Which stroke comes, and which of its sides lies behind the line. */
+export type OrderChoice = Pick<OrderedStep, 'operation' | 'back'>;
+
+/** Does each stroke of an order clear the tools, first stroke first? An order of other strokes than the part's does not. */
+export const isOrder = (checker: StepChecker, order: readonly OrderChoice[]): boolean => {
+  const strokes = new Set(order.map(({ operation }) => operation));
+  if (strokes.size !== checker.operations.length || order.length !== strokes.size) return false;
+  if (checker.operations.some(({ index }) => !strokes.has(index))) return false;
+  let bent: OperationSet = 0n;
+  return order.every(({ operation, back }) => {
+    const { ok } = checker.check({ operation, bent, back });
+    bent |= bitOf(operation);
+    return ok;
+  });
+};
 
 /** Keeps account of the budget, and of when it is time to let others have a turn. */
 interface Purse {

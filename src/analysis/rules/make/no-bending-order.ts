@@ -1,14 +1,12 @@
 import { placeOfBend, placeOfFlat } from '../../making/making.js';
 import { namesOf, obstacleText, obstacleValues } from '../../making/plan-wording.js';
-import { planOnce } from '../../making/plan/plan-store.js';
+import { findAnyOrder } from '../../making/plan/any-order.js';
 import type { Blocked } from '../../making/plan/plan.js';
 import type { FlatPattern } from '../../fold/flat-pattern.js';
 import type { Stages } from '../../stages.js';
 import { named } from '../../wording.js';
 import type { Rule, RuleFinding } from '../rule.js';
 
-/** Sides held against tools per part while typing: some 30 ms, and only when the part's geometry has changed. */
-const LIVE_BUDGET = 150;
 /** Parts of more bends are planned on demand only. */
 const LIVE_BENDS = 40;
 
@@ -27,19 +25,11 @@ export const noBendingOrder: Rule = {
         )
       )
         continue;
-      const planning = planOnce(flat, making().shop, {
-        material: tub.sheets[flat.sheet].material,
-        budget: LIVE_BUDGET,
-        ifBlocked: 'reason',
-        order: 'any',
-      });
-      let step = planning.next();
-      while (!step.done) {
-        yield undefined;
-        step = planning.next();
-      }
-      if (step.value.outcome !== 'impossible') continue;
-      yield step.value.blocked ? told(stages, flat, step.value.blocked) : toldPlainly(stages, flat);
+      const looking = findAnyOrder(flat, making().shop, tub.sheets[flat.sheet].material);
+      let step = looking.next();
+      for (; !step.done; step = looking.next()) yield undefined;
+      const { isImpossible, blocked } = step.value;
+      if (isImpossible) yield blocked ? told(stages, flat, blocked) : toldPlainly(stages, flat);
     }
   },
 };

@@ -1,0 +1,56 @@
+/** Is there any bending order? What is cheap enough for every keystroke. */
+import type { FlatPattern } from '../../fold/flat-pattern.js';
+import type { Material, Shop } from '../../model.js';
+import { findBlocked } from './blocked.js';
+import { planKey } from './plan-key.js';
+import type { Blocked } from './plan.js';
+import { isOrder, searchAnyOrder, type OrderChoice, type Progress } from './search.js';
+import { stepChecker } from './step-check.js';
+
+/** Sides held against tools: some 30 ms. A part that needs more is left to the bend plan. */
+const BUDGET = 150;
+
+/** Parts kept: for some edits back and forth, and more than a tub has. */
+const KEPT = 256;
+
+export interface AnyOrder {
+  /** Every order was shown to be blocked. */
+  readonly isImpossible: boolean;
+  /** What is in the way then, as far as it was found. */
+  readonly blocked: Blocked | undefined;
+}
+
+/** By what it depends on, in order of last use. */
+const known = new Map<string, AnyOrder>();
+
+/** By the name of the part: the order that was found last. */
+const orders = new Map<string, readonly OrderChoice[]>();
+
+/**
+ * Whether a part can be bent in some order, as far as the budget tells. The order that did before an edit mostly does after
+ * it, and is tried first; only whether there is one comes back, which does not depend on what was seen.
+ */
+export function* findAnyOrder(flat: FlatPattern, shop: Shop, material: Material): Generator<Progress, AnyOrder> {
+  const key = planKey(flat, shop, { material, budget: BUDGET });
+  const result = known.get(key) ?? (yield* look(flat, shop, material));
+  keep(known, key, result);
+  return result;
+}
+
+function* look(flat: FlatPattern, shop: Shop, material: Material): Generator<Progress, AnyOrder> {
+  const possible = { isImpossible: false, blocked: undefined };
+  const before = orders.get(flat.name);
+  if (before && isOrder(stepChecker(flat, shop, material), before)) return possible;
+  // A checker of its own: what was held against tools already costs the search nothing, and the budget must mean the same.
+  const checker = stepChecker(flat, shop, material);
+  const found = yield* searchAnyOrder(checker, BUDGET);
+  if (found.kind === 'found') keep(orders, flat.name, found.steps);
+  if (found.kind !== 'none') return possible;
+  return { isImpossible: true, blocked: yield* findBlocked(flat, checker, BUDGET) };
+}
+
+const keep = <T>(map: Map<string, T>, key: string, value: T): void => {
+  map.delete(key);
+  map.set(key, value);
+  if (map.size > KEPT) map.delete(map.keys().next().value!);
+};
