@@ -2,8 +2,9 @@
  * An edit changes little: what came out alike in the run before is handed on as the same object, so that later stages may
  * keep by the object what they made of it (`memoBy`). No outcome depends on what was seen before.
  */
-import { areAlike } from './fold/known-flats.js';
+import { areAlike } from './alike.js';
 import type { Tub } from './model.js';
+import { Recent } from './recent.js';
 import type { Shape } from './shape/shape.js';
 
 /** Tubs kept: those that are open side by side. */
@@ -11,13 +12,11 @@ const KEPT = 8;
 
 /** Hands `next` what it made the last time it was called with that name. */
 const byName = <T>(next: (now: T, before: T) => T): ((name: string, now: T) => T) => {
-  const last = new Map<string, T>();
+  const last = new Recent<T>(KEPT);
   return (name, now) => {
     const before = last.get(name);
     const kept = before === undefined ? now : next(now, before);
-    last.delete(name);
     last.set(name, kept);
-    if (last.size > KEPT) last.delete(last.keys().next().value!);
     return kept;
   };
 };

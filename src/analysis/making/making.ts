@@ -1,8 +1,8 @@
 /** Can this shop cut and bend the tub? What is cheap enough for every keystroke; bending orders are planned on demand. */
+import { areAlike } from '../alike.js';
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import type { Sheet, Shop, SourceId, Tub } from '../model.js';
 import type { Shape } from '../shape/shape.js';
-import { areAlike } from '../fold/known-flats.js';
 import { checkBends, type BendCheck } from './bend-check.js';
 import { shopOf } from './default-shop.js';
 

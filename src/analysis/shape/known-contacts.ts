@@ -1,5 +1,6 @@
 import type { Vec3 } from '../geometry/vec.js';
 import { memoBy } from '../memo.js';
+import { Recent } from '../recent.js';
 import {
   cutSides,
   findOverlaps,
@@ -25,7 +26,7 @@ const KEPT = 8;
 /** With more changed edges than this all are looked at anew, through a spatial index. */
 const MOST_CHANGED = 256;
 
-const lastRuns = new Map<string, Run>();
+const lastRuns = new Recent<Run>(KEPT);
 
 /**
  * As `findEdgeContacts`, and what the same loops (by identity) met when loops of that name were last looked at is not
@@ -35,9 +36,7 @@ const lastRuns = new Map<string, Run>();
 export const knownContacts = (name: string, loops: Loops): Contacts => {
   const before = lastRuns.get(name);
   const run = (before && updated(before, loops)) ?? newRun(loops);
-  lastRuns.delete(name);
   lastRuns.set(name, run);
-  if (lastRuns.size > KEPT) lastRuns.delete(lastRuns.keys().next().value!);
   return run.contacts;
 };
 

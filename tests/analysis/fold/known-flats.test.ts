@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { areAlike, asKnown } from '../../../src/analysis/fold/known-flats.js';
+import { areAlike } from '../../../src/analysis/alike.js';
+import { asKnown } from '../../../src/analysis/fold/known-flats.js';
 import { createStages } from '../../../src/analysis/stages.js';
 import { analyseText } from '../../support/analyse-text.js';
 

@@ -1,6 +1,7 @@
 /** Is there any bending order? What is cheap enough for every keystroke. */
 import type { FlatPattern } from '../../fold/flat-pattern.js';
 import type { Material, Shop } from '../../model.js';
+import { Recent } from '../../recent.js';
 import { findBlocked } from './blocked.js';
 import { planKey } from './plan-key.js';
 import type { Blocked } from './plan.js';
@@ -20,11 +21,11 @@ export interface AnyOrder {
   readonly blocked: Blocked | undefined;
 }
 
-/** By what it depends on, in order of last use. */
-const known = new Map<string, AnyOrder>();
+/** By what it depends on. */
+const known = new Recent<AnyOrder>(KEPT);
 
 /** By the name of the part: the order that was found last. */
-const orders = new Map<string, readonly OrderChoice[]>();
+const orders = new Recent<readonly OrderChoice[]>(KEPT);
 
 /**
  * Whether a part can be bent in some order, as far as the budget tells. The order that did before an edit mostly does after
@@ -33,7 +34,7 @@ const orders = new Map<string, readonly OrderChoice[]>();
 export function* findAnyOrder(flat: FlatPattern, shop: Shop, material: Material): Generator<Progress, AnyOrder> {
   const key = planKey(flat, shop, { material, budget: BUDGET });
   const result = known.get(key) ?? (yield* look(flat, shop, material));
-  keep(known, key, result);
+  known.set(key, result);
   return result;
 }
 
@@ -44,13 +45,7 @@ function* look(flat: FlatPattern, shop: Shop, material: Material): Generator<Pro
   // A checker of its own: what was held against tools already costs the search nothing, and the budget must mean the same.
   const checker = stepChecker(flat, shop, material);
   const found = yield* searchAnyOrder(checker, BUDGET);
-  if (found.kind === 'found') keep(orders, flat.name, found.steps);
+  if (found.kind === 'found') orders.set(flat.name, found.steps);
   if (found.kind !== 'none') return possible;
   return { isImpossible: true, blocked: yield* findBlocked(flat, checker, BUDGET) };
 }
-
-const keep = <T>(map: Map<string, T>, key: string, value: T): void => {
-  map.delete(key);
-  map.set(key, value);
-  if (map.size > KEPT) map.delete(map.keys().next().value!);
-};

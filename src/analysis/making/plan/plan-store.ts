@@ -1,6 +1,7 @@
 /** Plans that were made already, by what they depend on. */
 import type { FlatPattern } from '../../fold/flat-pattern.js';
 import type { Shop } from '../../model.js';
+import { Recent } from '../../recent.js';
 import { planKey } from './plan-key.js';
 import { planPart, type PlanOptions } from './plan-part.js';
 import type { Plan } from './plan.js';
@@ -9,16 +10,13 @@ import type { Progress } from './search.js';
 /** Plans kept: more parts than a tub has, for some edits back and forth. */
 const KEPT = 256;
 
-/** In order of last use. A plan is a pure function of its key, so what is found here is what would be found anew. */
-const plans = new Map<string, Plan>();
+/** A plan is a pure function of its key, so what is found here is what would be found anew. */
+const plans = new Recent<Plan>(KEPT);
 
 /** `planPart`, remembered: a part whose geometry and shop did not change is not planned twice. */
 export function* planOnce(flat: FlatPattern, shop: Shop, options: PlanOptions): Generator<Progress, Plan> {
   const key = planKey(flat, shop, options);
-  const known = plans.get(key);
-  const plan = known ?? (yield* planPart(flat, shop, options));
-  plans.delete(key);
+  const plan = plans.get(key) ?? (yield* planPart(flat, shop, options));
   plans.set(key, plan);
-  if (plans.size > KEPT) plans.delete(plans.keys().next().value!);
   return plan;
 }
