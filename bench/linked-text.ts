@@ -3,7 +3,7 @@ import type { Tub } from '../src/analysis/model.js';
 import type { TubDocument } from '../src/language/lower/sources.js';
 import { lower } from '../src/language/lower/to-model.js';
 import { createTubServices } from '../src/language/tub-module.js';
-import { tubText } from './tub-text.js';
+import { tubText, type Variant } from './tub-text.js';
 
 const { shared, tub } = createTubServices(EmptyFileSystem);
 let count = 0;
@@ -19,4 +19,5 @@ export const linked = async (text: string): Promise<TubDocument> => {
   return document as TubDocument;
 };
 
-export const loweredTub = async (panels: number): Promise<Tub> => lower([await linked(tubText(panels))]).tub;
+export const loweredTub = async (panels: number, variant?: Variant): Promise<Tub> =>
+  lower([await linked(tubText(panels, variant))]).tub;

@@ -1,4 +1,5 @@
 /** `npm run bench`: how the cost of every stage grows with the number of panels. */
+import { execFileSync } from 'node:child_process';
 import { SIZES, timeOf, type Bench } from './bench.js';
 import { stageBenches } from './stages.js';
 import { waterBenches } from './water.js';
@@ -19,7 +20,14 @@ const rowOf = async ({ name, prepare }: Bench): Promise<string[]> => {
   return [name, ...times.map((time) => time.toFixed(2)), growthOf(times)];
 };
 
-const rows: string[][] = [];
-for (const bench of benches) rows.push(await rowOf(bench));
-process.stdout.write(`Node ${process.version}, best of up to 15 runs, ms\n`);
-process.stdout.write(`${textTable(['Stage', ...SIZES.map((size) => `${size} panels`), 'growth / n log n'], rows)}\n`);
+/** Each in a process of its own: what one leaves in memory slows no other down. */
+const [script, only] = process.argv.slice(1);
+const chosen = benches.find(({ name }) => name === only);
+if (chosen) process.stdout.write(JSON.stringify(await rowOf(chosen)));
+else {
+  const rows = benches.map(
+    ({ name }) => JSON.parse(execFileSync(process.execPath, [script, name], { encoding: 'utf8' })) as string[],
+  );
+  process.stdout.write(`Node ${process.version}, best of up to 15 runs, ms\n`);
+  process.stdout.write(`${textTable(['Stage', ...SIZES.map((size) => `${size} panels`), 'growth / n log n'], rows)}\n`);
+}

@@ -5,9 +5,9 @@ import { findingsOf } from '../src/analysis/run.js';
 import { buildShape } from '../src/analysis/shape/build-shape.js';
 import { createStages } from '../src/analysis/stages.js';
 import { lower } from '../src/language/lower/to-model.js';
-import type { Bench } from './bench.js';
+import type { Bench, Work } from './bench.js';
 import { linked, loweredTub, parser } from './linked-text.js';
-import { tubText } from './tub-text.js';
+import { tubText, type Variant } from './tub-text.js';
 
 /** Every stage on its own, with the stages before it done. */
 export const stageBenches: readonly Bench[] = [
@@ -54,11 +54,13 @@ export const stageBenches: readonly Bench[] = [
       return () => flats.map((flat) => flat && foldFlat(flat));
     },
   },
-  {
-    name: 'all stages and checks',
-    prepare: async (panels) => {
-      const tub = await loweredTub(panels);
-      return () => findingsOf(createStages(tub));
-    },
-  },
+  { name: 'everything, all of it new', prepare: (panels) => checkInTurn(panels, { across: 150 }, { across: 151 }) },
+  { name: 'everything, after an edit', prepare: (panels) => checkInTurn(panels, { shelf: 120 }, { shelf: 121 }) },
 ];
+
+/** All stages and checks of two tubs in turn: what differs between them is never known from the run before. */
+const checkInTurn = async (panels: number, ...variants: readonly Variant[]): Promise<Work> => {
+  const tubs = await Promise.all(variants.map((variant) => loweredTub(panels, variant)));
+  let run = 0;
+  return () => findingsOf(createStages(tubs[run++ % tubs.length]));
+};

@@ -3,8 +3,6 @@
  * sides, tabbed and welded.
  */
 const LEGS = [
-  'a 90 falling 88 deg',
-  'b 120 falling 4 deg',
   'c 70 falling 40 deg',
   'd 120 falling 5 deg',
   'e 60 falling 55 deg',
@@ -13,23 +11,32 @@ const LEGS = [
   'h to z 500 rising 80 deg',
 ] as const;
 
-const PANELS_PER_BASIN = LEGS.length + 2;
+const PANELS_PER_BASIN = LEGS.length + 4;
 const JOINED = '{ tabs loose 18 wide 14 deep every 70  weld tig }';
 
-export const tubText = (panels: number): string => {
+export interface Variant {
+  /** Width of all basins, mm. */
+  readonly across?: number;
+  /** Shelf of the basin in the middle, mm. */
+  readonly shelf?: number;
+}
+
+export const tubText = (panels: number, { across = 150, shelf = 120 }: Variant = {}): string => {
   const basins = Math.max(1, Math.round(panels / PANELS_PER_BASIN));
   return [
     'units mm',
     `tub "Row of ${basins} basins"`,
     'sheet skin = stainless thickness 1.2  radius 1.6',
-    ...Array.from({ length: basins }, (_, i) => basinText(i)),
+    ...Array.from({ length: basins }, (_, i) => basinText(i, across, i === Math.floor(basins / 2) ? shelf : 120)),
     '',
   ].join('\n');
 };
 
-const basinText = (i: number): string =>
+const basinText = (i: number, across: number, shelf: number): string =>
   [
-    `strip s${i} of skin from (${i * 200}, 700, 500) heading front across right 150 {`,
+    `strip s${i} of skin from (${i * 200}, 700, 500) heading front across right ${across} {`,
+    `  panel a 90 falling 88 deg`,
+    `  panel b ${shelf} falling 4 deg`,
     ...LEGS.map((leg) => `  panel ${leg}`),
     '}',
     `side l${i} of skin closes s${i}.left up to 500`,
