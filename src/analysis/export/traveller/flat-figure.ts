@@ -1,7 +1,8 @@
 /** A flat pattern as a dimensioned drawing: measured from one corner, bend lines with number, direction and angle. */
 import type { Contour, ContourVertex, FlatBend, FlatPattern } from '../../fold/flat-pattern.js';
 import { extentOfContour, flattenContour, type Extent } from '../../geometry/contour.js';
-import { distance2, type Vec2 } from '../../geometry/vec.js';
+import { isInside } from '../../geometry/polygon.js';
+import { add2, distance2, type Vec2 } from '../../geometry/vec.js';
 import { clipLine } from './clip-line.js';
 import { insidePlace } from './inside-place.js';
 import { box, line, trimmedFigure, WEIGHT, words, type Figure, type LineMark, type Mark } from './mark.js';
@@ -42,12 +43,15 @@ export const flatFigure = (
   const shrink = SCALES.find((s) => s >= least) ?? least;
   const place = ([x, y]: Vec2): Vec2 => [(x - extent.min[0]) / shrink, (extent.max[1] - y) / shrink];
   const taken: Area[] = flat.holes.map(({ contour }, i) => holeArea(contour, letterOf(i), place));
+  const outlines = outlineMarks(flat, place, shrink);
+  const dimensions = dimensionMarks(flat, extent, units, place, shrink);
+  const bendLines = flat.bends.map(({ start, end }) => [place(start), place(end)]);
   const marks = [
-    ...outlineMarks(flat, place, shrink),
+    ...outlines,
     ...flat.holes.flatMap((hole, i) => holeMarks(hole.contour, letterOf(i), place)),
-    ...dimensionMarks(flat, extent, units, place, shrink),
+    ...dimensions,
     ...flat.bends.flatMap((bend, i) => bendMarks(flat, bend, numberOf(i), place, taken)),
-    ...panelNames(flat, place, shrink, taken),
+    ...panelNames(flat, place, shrink, taken, [...[...outlines, ...dimensions].flatMap(linesOf), ...bendLines]),
   ];
   return {
     figure: trimmedFigure(marks, `Flat pattern of ${flat.name}, dry side up`),
@@ -73,21 +77,42 @@ export const outlineMarks = (flat: FlatPattern, place: Place, shrink: number): M
   ...flat.marks.map(({ points, closed }) => line(points.map(place), WEIGHT.hair, { closed })),
 ];
 
-/** Name of each panel inside it, where there is room. */
-const panelNames = (flat: FlatPattern, place: Place, shrink: number, taken: Area[]): Mark[] =>
+const linesOf = (mark: Mark): readonly (readonly Vec2[])[] => {
+  if (mark.kind !== 'line') return [];
+  return [mark.closed ? [...mark.points, mark.points[0]] : mark.points];
+};
+
+/** mm on paper, across and down from the middle of a panel: where its name may stand, the best first. */
+const NAME_SHIFTS: readonly Vec2[] = [0, 6, -6, 12, -12, 18, -18, 24, -24].flatMap((down): Vec2[] => [
+  [0, down],
+  [9, down],
+  [-9, down],
+]);
+
+/** Name of each panel inside it, where there is room; clear of all lines where it can be. */
+const panelNames = (
+  flat: FlatPattern,
+  place: Place,
+  shrink: number,
+  taken: Area[],
+  lines: readonly (readonly Vec2[])[],
+): Mark[] =>
   flat.panels.flatMap(({ name, region }) => {
     const { min, max } = extentOfContour(region);
     const text = name.split('.').pop() ?? name;
     const w = widthOf(text, LABEL);
     if (w > (max[0] - min[0]) / shrink - 2 || (max[1] - min[1]) / shrink < LABEL + 2) return [];
-    const [x, y] = place(insidePlace(flattenContour(region, shrink)));
-    for (const down of [0, 6, -6, 12, -12]) {
-      const area: Area = [x - w / 2 - 0.5, y + down - LABEL * 0.7, x + w / 2 + 0.5, y + down + LABEL * 0.5];
-      if (!isFree(taken, area)) continue;
-      taken.push(area);
-      return [words(text, [x, y + down + LABEL / 3], LABEL, { align: 'middle' })];
-    }
-    return [];
+    const corners = flattenContour(region, shrink);
+    const middle = place(insidePlace(corners));
+    const around = corners.map(place);
+    const areaAt = ([x, y]: Vec2): Area => [x - w / 2 - 0.5, y - LABEL * 0.7, x + w / 2 + 0.5, y + LABEL * 0.5];
+    const places = NAME_SHIFTS.map((shift) => add2(middle, shift)).filter(
+      (at) => isInside(at, around) && isFree(taken, areaAt(at)),
+    );
+    const at = places.find((each) => !lines.some((points) => clipLine(points, areaAt(each)).length > 0)) ?? places[0];
+    if (!at) return [];
+    taken.push(areaAt(at));
+    return [words(text, [at[0], at[1] + LABEL / 3], LABEL, { align: 'middle' })];
   });
 
 /** Shares of a bend line at which its words may stand, the best first: clear of the middle, where the names stand. */
