@@ -56,6 +56,22 @@ describe('invariants', () => {
     expect(impure).toEqual([]);
   });
 
+  it('1. files of the analysis import one another one way, types included', () => {
+    const targets = new Map(
+      filesIn('src/analysis').map((file) => [file.replace(/\.ts$/, ''), importsOf(file).map(({ target }) => target)]),
+    );
+    const done = new Set<string>();
+    const circles: string[] = [];
+    const visit = (file: string, way: readonly string[]): void => {
+      if (way.includes(file)) circles.push([...way.slice(way.indexOf(file)), file].join(' imports '));
+      if (done.has(file) || way.includes(file)) return;
+      for (const target of targets.get(file) ?? []) visit(target, [...way, file]);
+      done.add(file);
+    };
+    for (const file of targets.keys()) visit(file, []);
+    expect(circles).toEqual([]);
+  });
+
   it('2. the language never imports the editor', () => {
     const foreign = importsIn('src/language').filter(
       ({ target }) => /^vscode$|^vscode-languageclient/.test(target) || target.startsWith('src/extension'),

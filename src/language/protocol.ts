@@ -2,10 +2,10 @@
  * What the editor and the language server say to each other beyond the standard protocol, and what the editor and the
  * preview say to each other. Names and payloads only: nothing here runs.
  */
-import type { ExportFormat, ExportOptions } from '../analysis/export/registry.js';
-import type { SceneItem, View } from '../analysis/scene/scene.js';
+import type { ExportFormat, ExportOptions } from '../analysis/export/exporter.js';
+import type { SceneItem, View } from '../analysis/scene/scene-items.js';
 
-export type { ExportFormat, ExportOptions } from '../analysis/export/registry.js';
+export type { ExportFormat, ExportOptions } from '../analysis/export/exporter.js';
 
 export type {
   BendOrderItem,
@@ -24,7 +24,7 @@ export type {
   WaterLevelItem,
   WaterPoolItem,
   WaterSpotItem,
-} from '../analysis/scene/scene.js';
+} from '../analysis/scene/scene-items.js';
 
 export { PAGE_SCHEME } from './finding-data.js';
 

@@ -11,8 +11,9 @@ import {
 import type { LangiumSharedServices } from 'langium/lsp';
 import { LSPErrorCodes, ResponseError, type Connection } from 'vscode-languageserver';
 import { changeOf, NOTHING_DRAWN, type DrawnScene } from '../analysis/scene/patch.js';
-import type { Exporter } from '../analysis/export/registry.js';
-import { sceneOf, type View } from '../analysis/scene/scene.js';
+import type { Exporter } from '../analysis/export/exporter.js';
+import { sceneOf } from '../analysis/scene/scene.js';
+import type { View } from '../analysis/scene/scene-items.js';
 import { planTub } from '../analysis/making/tub-plans.js';
 import type { SourceId } from '../analysis/model.js';
 import type { Analysis, Evaluation } from './analyse.js';

@@ -5,7 +5,7 @@ import { reportParts } from '../report/parts.js';
 import type { Stages } from '../stages.js';
 import { fastenerName, hardwareOf } from './hardware.js';
 import { exportMarker, fileStem } from './own-export.js';
-import type { ExportFile } from './registry.js';
+import type { ExportFile } from './exporter.js';
 
 type Cell = string | number | null;
 

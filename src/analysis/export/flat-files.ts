@@ -4,7 +4,7 @@ import { dxfOf } from './dxf.js';
 import { drawFlat, type FlatDrawing } from './flat-drawing.js';
 import { flatsToCut } from '../fold/flats-to-cut.js';
 import { distinctNames, fileStem } from './own-export.js';
-import type { ExportFile } from './registry.js';
+import type { ExportFile } from './exporter.js';
 import { svgOf } from './svg.js';
 
 export function* dxfFiles(stages: Stages): Iterable<ExportFile> {

@@ -4,7 +4,7 @@ import type { Stages } from '../stages.js';
 import { writeGlb } from './gltf.js';
 import { meshOf } from './mesh.js';
 import { exportMarker, fileStem } from './own-export.js';
-import type { ExportFile } from './registry.js';
+import type { ExportFile } from './exporter.js';
 import { writeStep } from './step.js';
 import { writeStl } from './stl.js';
 

@@ -5,7 +5,7 @@ import type { Stages } from '../stages.js';
 import { dxfOf } from './dxf.js';
 import { SCALE_LINE, type DrawingEntity, type FlatDrawing } from './flat-drawing.js';
 import { distinctNames, fileStem } from './own-export.js';
-import type { ExportFile } from './registry.js';
+import type { ExportFile } from './exporter.js';
 import { CUT_OUT_ROOM, templatesOf, type Template } from './template.js';
 
 export function* templateFiles(stages: Stages): Iterable<ExportFile> {

@@ -3,7 +3,7 @@ import type { FlatHole, FlatMark, FlatPattern } from '../fold/flat-pattern.js';
 import { add, subtract2 } from '../geometry/vec.js';
 import { keepBy } from '../memo.js';
 import type { Tub } from '../model.js';
-import type { SeamJoint } from './joints.js';
+import type { SeamJoint } from './seam-joint.js';
 import type { PartKey } from './part-keys.js';
 import type { PartPaths } from './part-paths.js';
 import { marksOfRow } from './place-marks.js';

@@ -2,7 +2,8 @@
 import { add, cross, dot, lengthOf, scale, unit, type Vec3 } from '../geometry/vec.js';
 import { keepBy } from '../memo.js';
 import type { Part } from '../fold/flat-pattern.js';
-import type { Joints, RunJoint } from './joints.js';
+import type { Joints } from './joints.js';
+import type { RunJoint } from './seam-joint.js';
 import type { SeamRun } from './seam-runs.js';
 
 export interface Assembly {

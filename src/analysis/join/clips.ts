@@ -4,7 +4,7 @@ import { straightContour } from '../geometry/contour.js';
 import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
 import { keepBy } from '../memo.js';
 import type { SheetIndex, Tabs, Tub } from '../model.js';
-import type { SeamJoint } from './joints.js';
+import type { SeamJoint } from './seam-joint.js';
 import { deviationOf, type SeamRun } from './seam-runs.js';
 import { needsClipBend, type PlacedRow } from './tab-rows.js';
 

@@ -15,9 +15,10 @@ import { partPathsOf, type PartPaths } from './part-paths.js';
 import { plateReachOf, type PlateReach } from './plate-reach.js';
 import { gapsOf, type OpenGap } from './run-gaps.js';
 import { truenessOf, type Trueness } from './seam-gap.js';
+import type { RunJoint, SeamJoint } from './seam-joint.js';
 import { seamRunsOf, type SeamRun } from './seam-runs.js';
 import { framePattern, strainerFramesOf, type StrainerFrame } from './strainer-frame.js';
-import { tabPiecesOf, type TabPiece } from './tab-pieces.js';
+import { tabPiecesOf } from './tab-pieces.js';
 import { tabRowsOf, type PlacedRow } from './tab-rows.js';
 
 export { withAdditions, type FlatAdditions } from './additions.js';
@@ -36,33 +37,6 @@ export interface Joints {
   readonly looseFlats: readonly FlatPattern[];
   /** Per part: what is added to its flat. */
   readonly additions: readonly FlatAdditions[];
-}
-
-export interface SeamJoint {
-  /** Index into `Tub.seams`. */
-  readonly seam: number;
-  readonly name: string;
-  readonly method: SeamMethod;
-  readonly length: number;
-  readonly runs: readonly RunJoint[];
-  /** Widest gap allowed, mm. */
-  readonly allowed: number;
-}
-
-export interface RunJoint {
-  readonly run: SeamRun;
-  readonly gap: RunGap;
-  readonly row: PlacedRow | undefined;
-  readonly tabs: readonly TabPiece[];
-  readonly spots: readonly Spot[];
-  readonly bead: Bead;
-}
-
-export interface RunGap extends OpenGap {
-  /** What the clips draw together again: at most their inset. */
-  readonly drawn: number;
-  /** What to expect: nominal and RSS, less what is drawn. */
-  readonly expected: number;
 }
 
 /**

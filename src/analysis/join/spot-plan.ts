@@ -3,7 +3,8 @@ import { scale } from '../geometry/vec.js';
 import type { SpotWelder, Tub } from '../model.js';
 import type { Shape } from '../shape/shape.js';
 import type { Spot } from './contact.js';
-import type { Joints, RunJoint, SeamJoint } from './joints.js';
+import type { Joints } from './joints.js';
+import type { RunJoint, SeamJoint } from './seam-joint.js';
 import { accessFinder, isBetter, type Access, type SpotSite } from './spot-access.js';
 import { spotLimits, type SpotLimits } from './spot-table.js';
 

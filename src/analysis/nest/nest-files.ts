@@ -1,7 +1,7 @@
 /** The nested sheets as drawings for the cutter, one file a blank. */
 import { dxfOf } from '../export/dxf.js';
 import { fileStem } from '../export/own-export.js';
-import type { Doing, ExportFile } from '../export/registry.js';
+import type { Doing, ExportFile } from '../export/exporter.js';
 import type { Stages } from '../stages.js';
 import { drawSheet } from './draw-sheet.js';
 import type { Nest } from './nest.js';

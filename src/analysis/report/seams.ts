@@ -1,6 +1,6 @@
 /** Seams, leaks, the fill test and masses, as they leave. */
 import { assemblyOf } from '../join/assembly.js';
-import type { RunGap, RunJoint, SeamJoint } from '../join/joints.js';
+import type { RunGap, RunJoint, SeamJoint } from '../join/seam-joint.js';
 import { holdWithin, leadingShare } from '../join/seam-gap.js';
 import { spotRowsOf } from '../join/spot-plan.js';
 import { pointOnRun } from '../join/seam-runs.js';

@@ -8,7 +8,7 @@ import type { Stages } from '../stages.js';
 import { plain } from '../wording.js';
 import { drawn2, drawnDegrees, drawnLength, drawnNumber, note } from './drawn.js';
 import { partKey } from './flat-scene.js';
-import type { BendStepItem, SceneEntry } from './scene.js';
+import type { BendStepItem, SceneEntry } from './scene-items.js';
 import { sectionsOf, type StrokeSection } from './stroke-section.js';
 
 /**

@@ -4,7 +4,7 @@ import { flattenContour } from '../geometry/contour.js';
 import type { Frame } from '../geometry/frame.js';
 import type { Vec2, Vec3 } from '../geometry/vec.js';
 import type { Sheet } from '../model.js';
-import type { DrawnContour, DrawnFrame, SceneEntry } from './scene.js';
+import type { DrawnContour, DrawnFrame, SceneEntry } from './scene-items.js';
 
 const round = (value: number, steps: number): number => Math.round(value * steps) / steps + 0;
 

@@ -4,7 +4,7 @@ import { distance2 } from '../geometry/vec.js';
 import type { Sheet, SourceId, Stock, Tub } from '../model.js';
 import type { Stages } from '../stages.js';
 import { drawn2, drawnContour, drawnDegrees, drawnLength, drawnNumber, note, sheetWords } from './drawn.js';
-import type { FlatPartItem, SceneEntry } from './scene.js';
+import type { FlatPartItem, SceneEntry } from './scene-items.js';
 
 /** Every flat pattern: one item for its outline, one per panel and one per bend line. */
 export const flatScene = (stages: Stages): SceneEntry[] => {

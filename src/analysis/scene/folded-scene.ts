@@ -3,7 +3,7 @@ import { levelAt } from '../fold/zone-end.js';
 import type { Stages } from '../stages.js';
 import { drawnFrame, drawnLength, drawnRing, drawnUnit, note } from './drawn.js';
 import { partAt, partKey } from './flat-scene.js';
-import type { SceneEntry } from './scene.js';
+import type { SceneEntry } from './scene-items.js';
 
 /** Every folded part: its plates and its bent zones with true radii and thickness. */
 export const foldedScene = (stages: Stages): SceneEntry[] => {

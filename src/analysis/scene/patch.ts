@@ -1,4 +1,4 @@
-import type { SceneEntry, SceneItem } from './scene.js';
+import type { SceneEntry, SceneItem } from './scene-items.js';
 
 export interface SceneChange {
   readonly set: Readonly<Record<string, SceneItem>>;

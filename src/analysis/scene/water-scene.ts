@@ -11,7 +11,7 @@ import type { Water } from '../water/water.js';
 import { drawn3, drawnDegrees, drawnLength, drawnNumber, drawnRing, drawnUnit, note } from './drawn.js';
 import { flowLine, startsOn } from './flow-lines.js';
 import { levelSurface } from './level-surface.js';
-import type { SceneEntry } from './scene.js';
+import type { SceneEntry } from './scene-items.js';
 
 /** The wet faces with the way the water takes on each; pools, levels, flows, and the places that matter. */
 export const waterScene = (stages: Stages): SceneEntry[] => {

@@ -2,7 +2,8 @@
 import { distance, type Vec3 } from '../geometry/vec.js';
 import type { Tub } from '../model.js';
 import type { Shape, Stretch } from '../shape/shape.js';
-import type { Joints, RunJoint, SeamJoint } from '../join/joints.js';
+import type { Joints } from '../join/joints.js';
+import type { RunJoint, SeamJoint } from '../join/seam-joint.js';
 import { lowEnd, type EdgeAccount, type EdgeEntry } from './edge-account.js';
 import type { Flood } from './flood.js';
 import { CLINGS, type Leak } from './leak.js';

@@ -1,7 +1,8 @@
 /** What the tub weighs, and where its centre of mass is. */
 import type { FlatPattern, FoldedPart, Part } from '../fold/flat-pattern.js';
 import { areaOfContour } from '../geometry/contour.js';
-import type { Joints, SeamJoint } from '../join/joints.js';
+import type { Joints } from '../join/joints.js';
+import type { SeamJoint } from '../join/seam-joint.js';
 import { gather, lumpOf, type Lump } from '../join/mass.js';
 import { pointOnRun } from '../join/seam-runs.js';
 import { memoBy } from '../memo.js';

@@ -1,5 +1,5 @@
 import { parseArgs } from 'node:util';
-import { exportFormats, type ExportFormat, type ExportOptions } from '../../analysis/export/registry.js';
+import { exportFormats, type ExportFormat, type ExportOptions } from '../../analysis/export/exporter.js';
 
 export type Command =
   | { readonly kind: 'help' }

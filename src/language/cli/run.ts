@@ -5,7 +5,7 @@ import {
   type ExportFormat,
   type ExportOptions,
   type Exporter,
-} from '../../analysis/export/registry.js';
+} from '../../analysis/export/exporter.js';
 import { reportOf, reportText } from '../../analysis/report/report.js';
 import type { Stages } from '../../analysis/stages.js';
 import { CannotRead, type AnalyseFile } from './analysed.js';

@@ -1,7 +1,7 @@
 /** Writing an export: whole files or none, and never over a file that is not an earlier export of the same tub. */
 import { mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { ExportFile } from '../../analysis/export/registry.js';
+import type { ExportFile } from '../../analysis/export/exporter.js';
 import { isOwnExport } from '../../analysis/export/own-export.js';
 
 export class CannotWrite extends Error {}

@@ -1,6 +1,6 @@
 /** The traveller and the templates as PDF. Apart from the other exporters because the PDF library is not for every host. */
 import { exportMarker, fileStem } from '../../analysis/export/own-export.js';
-import type { Doing, ExportFile, ExportOptions, Exporter } from '../../analysis/export/registry.js';
+import type { Doing, ExportFile, ExportOptions, Exporter } from '../../analysis/export/exporter.js';
 import { layOut } from '../../analysis/export/traveller/lay-out.js';
 import { templatesOf } from '../../analysis/export/template.js';
 import { templatePages } from '../../analysis/export/traveller/template-pages.js';

@@ -1,7 +1,7 @@
 import { URI, type FileSystemProvider } from 'langium';
 import { startLanguageServer, type LangiumSharedServices } from 'langium/lsp';
 import type { Connection } from 'vscode-languageserver';
-import type { Exporter } from '../../analysis/export/registry.js';
+import type { Exporter } from '../../analysis/export/exporter.js';
 import { serveRefreshes } from '../lsp/refresh.js';
 import { serveSelectionRanges } from '../lsp/selection-ranges.js';
 import { serveRequests } from '../requests.js';

@@ -14,7 +14,7 @@ import {
 } from '../../../src/analysis/geometry/vec.js';
 import { acrossSeam } from '../../../src/analysis/join/bend-motion.js';
 import { DEFAULT_TRUENESS, holdWithin, leadingShare } from '../../../src/analysis/join/seam-gap.js';
-import type { RunJoint } from '../../../src/analysis/join/joints.js';
+import type { RunJoint } from '../../../src/analysis/join/seam-joint.js';
 import { createStages } from '../../../src/analysis/stages.js';
 import { seededNormal } from '../../support/random.js';
 import { stripAndSides, zigzag } from '../../support/strip-and-sides.js';

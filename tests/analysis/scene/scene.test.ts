@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { changeOf, NOTHING_DRAWN } from '../../../src/analysis/scene/patch.js';
-import { sceneOf, type SceneEntry, type SceneItem, type View } from '../../../src/analysis/scene/scene.js';
+import { sceneOf } from '../../../src/analysis/scene/scene.js';
+import type { SceneEntry, SceneItem, View } from '../../../src/analysis/scene/scene-items.js';
 import { BASIN, SHOP } from '../../support/basin-text.js';
 import { analyseText } from '../../support/analyse-text.js';
 

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import type { ExportOptions } from '../../../src/analysis/export/registry.js';
+import type { ExportOptions } from '../../../src/analysis/export/exporter.js';
 import { layOut } from '../../../src/analysis/export/traveller/lay-out.js';
 import type { Page, TextMark } from '../../../src/analysis/export/traveller/mark.js';
 import { widthOf } from '../../../src/analysis/export/traveller/measure-text.js';

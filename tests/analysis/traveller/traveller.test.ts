@@ -3,7 +3,7 @@ import { isOwnExport, exportMarker } from '../../../src/analysis/export/own-expo
 import { layOut } from '../../../src/analysis/export/traveller/lay-out.js';
 import { htmlOf } from '../../../src/analysis/export/traveller/to-html.js';
 import { travellerOf } from '../../../src/analysis/export/traveller/traveller.js';
-import type { ExportOptions } from '../../../src/analysis/export/registry.js';
+import type { ExportOptions } from '../../../src/analysis/export/exporter.js';
 import { extentOfContour } from '../../../src/analysis/geometry/contour.js';
 import type { Stages } from '../../../src/analysis/stages.js';
 import { writePdf } from '../../../src/language/hosts/pdf-writer.js';

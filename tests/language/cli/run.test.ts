@@ -2,7 +2,8 @@ import { mkdtemp, readdir, readFile, rm, stat, writeFile } from 'node:fs/promise
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { DEFAULT_OPTIONS, exportFormats, exporters, isFile } from '../../../src/analysis/export/registry.js';
+import { exporters } from '../../../src/analysis/export/registry.js';
+import { DEFAULT_OPTIONS, exportFormats, isFile } from '../../../src/analysis/export/exporter.js';
 import { createStages } from '../../../src/analysis/stages.js';
 import { CannotRead, type AnalysedFile, type PlacedFinding } from '../../../src/language/cli/analysed.js';
 import { colorPaint, plainPaint, type Paint } from '../../../src/language/cli/paint.js';

@@ -1,6 +1,6 @@
 import type { Stages } from '../../stages.js';
 import { fileStem } from '../own-export.js';
-import type { Doing, ExportFile, ExportOptions } from '../registry.js';
+import type { Doing, ExportFile, ExportOptions } from '../exporter.js';
 import { htmlOf } from './to-html.js';
 import { makeTraveller } from './traveller.js';
 

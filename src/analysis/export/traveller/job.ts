@@ -7,7 +7,7 @@ import type { Nest } from '../../nest/nest.js';
 import { nestWithWords } from '../../nest/nest-files.js';
 import type { Stages } from '../../stages.js';
 import type { Tub } from '../../model.js';
-import type { Doing } from '../registry.js';
+import type { Doing } from '../exporter.js';
 import { sceneryOf, type Scenery } from './folded-figure.js';
 import type { Units } from './units.js';
 

@@ -1,6 +1,6 @@
 /** What is drawn on paper: lines, circles and words. mm from the top left corner of the page or figure, y down. */
 import type { Vec2 } from '../../geometry/vec.js';
-import { widthOf } from './measure-text.js';
+import { widthOf, type Weight } from './measure-text.js';
 
 export type Mark = LineMark | CircleMark | TextMark;
 
@@ -32,7 +32,7 @@ export interface TextMark {
   readonly at: Vec2;
   /** Height of the type, mm. */
   readonly size: number;
-  readonly weight: 'plain' | 'bold';
+  readonly weight: Weight;
   readonly align: 'left' | 'middle' | 'right';
   /** Quarter turn to the left: reads upwards. */
   readonly upright?: true;

@@ -1,6 +1,5 @@
 /** Width and wrapping of words in the two faces of the traveller. */
 import { boldWidths, plainWidths } from './font-widths.js';
-import type { TextMark } from './mark.js';
 
 const REPLACED: Readonly<Record<string, string>> = {
   '\u2018': "'",
@@ -22,8 +21,10 @@ export const printable = (text: string): string =>
     .replace(/[\u0000-\u001f\u007f-\u009f]/g, ' ')
     .replace(/[^\u0020-\u007e\u00a0-\u00ff]/gu, '?');
 
+export type Weight = 'plain' | 'bold';
+
 /** Width of printable text at a type height, same unit as the height. */
-export const widthOf = (text: string, size: number, weight: TextMark['weight'] = 'plain'): number => {
+export const widthOf = (text: string, size: number, weight: Weight = 'plain'): number => {
   const widths = weight === 'bold' ? boldWidths : plainWidths;
   let sum = 0;
   for (const char of printable(text)) {
@@ -34,7 +35,7 @@ export const widthOf = (text: string, size: number, weight: TextMark['weight'] =
 };
 
 /** The text in lines no wider than `width`; a word that is too long by itself is cut. */
-export const wrapText = (text: string, width: number, size: number, weight: TextMark['weight'] = 'plain'): string[] => {
+export const wrapText = (text: string, width: number, size: number, weight: Weight = 'plain'): string[] => {
   const lines: string[] = [];
   let current = '';
   for (const word of printable(text)
@@ -49,7 +50,7 @@ export const wrapText = (text: string, width: number, size: number, weight: Text
   return [...lines, current];
 };
 
-const cutWord = (word: string, width: number, size: number, weight: TextMark['weight']): string[] => {
+const cutWord = (word: string, width: number, size: number, weight: Weight): string[] => {
   if (widthOf(word, size, weight) <= width) return [word];
   const pieces: string[] = [];
   let piece = '';

@@ -2,7 +2,7 @@
 import type { Finding } from '../../finding.js';
 import { findingsOf } from '../../run.js';
 import type { Stages } from '../../stages.js';
-import { DEFAULT_OPTIONS, type Doing, type ExportOptions } from '../registry.js';
+import { DEFAULT_OPTIONS, type Doing, type ExportOptions } from '../exporter.js';
 import type { Section, Traveller } from './block.js';
 import { jobOf, type Job } from './job.js';
 import { acceptedSection } from './sections/accepted.js';

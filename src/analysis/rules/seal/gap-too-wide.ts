@@ -1,5 +1,5 @@
 import type { Related } from '../../finding.js';
-import type { RunJoint } from '../../join/joints.js';
+import type { RunJoint } from '../../join/seam-joint.js';
 import { holdWithin, leadingShare } from '../../join/seam-gap.js';
 import type { Leak } from '../../seal/leak.js';
 import { leakFinding } from '../../seal/tell-leak.js';

@@ -1,4 +1,4 @@
-import type { RunJoint, SeamJoint } from '../../../join/joints.js';
+import type { RunJoint, SeamJoint } from '../../../join/seam-joint.js';
 import { spotRowsOf } from '../../../join/spot-plan.js';
 import { lerp } from '../../../geometry/vec.js';
 import { BOX, type Block, type Section } from '../block.js';

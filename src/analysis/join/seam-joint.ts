@@ -1,0 +1,35 @@
+/** A seam as it is joined. Types only; `joints.ts` makes them. */
+import type { Bead } from './bead.js';
+import type { Spot } from './contact.js';
+import type { SeamMethod } from './method.js';
+import type { OpenGap } from './run-gaps.js';
+import type { SeamRun } from './seam-runs.js';
+import type { TabPiece } from './tab-pieces.js';
+import type { PlacedRow } from './tab-rows.js';
+
+export interface SeamJoint {
+  /** Index into `Tub.seams`. */
+  readonly seam: number;
+  readonly name: string;
+  readonly method: SeamMethod;
+  readonly length: number;
+  readonly runs: readonly RunJoint[];
+  /** Widest gap allowed, mm. */
+  readonly allowed: number;
+}
+
+export interface RunJoint {
+  readonly run: SeamRun;
+  readonly gap: RunGap;
+  readonly row: PlacedRow | undefined;
+  readonly tabs: readonly TabPiece[];
+  readonly spots: readonly Spot[];
+  readonly bead: Bead;
+}
+
+export interface RunGap extends OpenGap {
+  /** What the clips draw together again: at most their inset. */
+  readonly drawn: number;
+  /** What to expect: nominal and RSS, less what is drawn. */
+  readonly expected: number;
+}

@@ -1,0 +1,218 @@
+/**
+ * What the preview draws, as plain JSON: a list of items, each with a key that stays the same over edits that keep
+ * the names, so that only what changed has to be sent and repainted.
+ *
+ * Lengths mm, angles rad unless the name says otherwise, rounded for drawing only (0.001 mm, 1e-6 of a unit vector).
+ * What an analysis cannot tell stands in a `note`; nothing is drawn in its place.
+ */
+import type { Vec2, Vec3 } from '../geometry/vec.js';
+import type { SourceId } from '../model.js';
+
+export type View = 'flat' | 'folded' | 'water' | 'bends';
+
+export interface SceneEntry {
+  readonly key: string;
+  /** The place in the text that it shows; undefined: none. */
+  readonly at: SourceId | undefined;
+  readonly item: SceneItem;
+}
+
+export type SceneItem =
+  | NoteItem
+  | FlatPartItem
+  | FlatPanelItem
+  | FlatBendItem
+  | PlateItem
+  | RollItem
+  | WaterFaceItem
+  | WaterPoolItem
+  | WaterLevelItem
+  | WaterFlowItem
+  | WaterSpotItem
+  | BendOrderItem
+  | BendStepItem
+  | BendRowItem;
+
+/** `[x, y, bulge]` per vertex, closed, first vertex not repeated. */
+export type DrawnContour = readonly (readonly [number, number, number])[];
+
+export interface DrawnFrame {
+  readonly origin: Vec3;
+  readonly u: Vec3;
+  readonly v: Vec3;
+  readonly normal: Vec3;
+}
+
+/** Something to say instead of, or beside, a picture. */
+export interface NoteItem {
+  readonly kind: 'note';
+  readonly text: string;
+}
+
+/** What is cut as one piece, in the flat's own coordinates, dry side up. */
+export interface FlatPartItem {
+  readonly kind: 'flat-part';
+  readonly order: number;
+  readonly name: string;
+  readonly sheet: string;
+  readonly quantity: number;
+  readonly outline: DrawnContour;
+  readonly holes: readonly DrawnContour[];
+  readonly marks: readonly {
+    readonly kind: 'place' | 'level' | 'note';
+    readonly points: readonly Vec2[];
+    readonly closed: boolean;
+    readonly text: string | undefined;
+  }[];
+  /** Of the outline: [left, bottom, right, top]. */
+  readonly box: readonly [number, number, number, number];
+  /** How its box lies on the stock that the shop has, in words; undefined: no stock is named for this sheet. */
+  readonly stock: string | undefined;
+}
+
+export interface FlatPanelItem {
+  readonly kind: 'flat-panel';
+  /** Key of the part that it belongs to. */
+  readonly part: string;
+  readonly name: string;
+  readonly region: DrawnContour;
+}
+
+export interface FlatBendItem {
+  readonly kind: 'flat-bend';
+  readonly part: string;
+  readonly name: string;
+  readonly start: Vec2;
+  readonly end: Vec2;
+  readonly tangents: readonly [readonly [Vec2, Vec2], readonly [Vec2, Vec2]];
+  readonly direction: 'up' | 'down';
+  readonly angle_deg: number;
+  readonly radius_mm: number;
+  readonly k: number;
+  readonly allowance_mm: number;
+  readonly length_mm: number;
+}
+
+/** Flat piece of a folded part: see `Plate`. */
+export interface PlateItem {
+  readonly kind: 'plate';
+  readonly part: string;
+  readonly name: string;
+  readonly thickness: number;
+  readonly frame: DrawnFrame;
+  /** Outer ring, then holes; arcs as chords that stray at most 0.05 mm. */
+  readonly rings: readonly (readonly Vec2[])[];
+}
+
+/** Bent piece of a folded part: see `Roll`. */
+export interface RollItem {
+  readonly kind: 'roll';
+  readonly part: string;
+  readonly name: string;
+  readonly axis: DrawnFrame;
+  readonly sweep: number;
+  readonly innerRadius: number;
+  readonly outerRadius: number;
+  readonly wet: 'inside' | 'outside';
+  /** How far the two ends reach along the axis, at even steps of the turn; straight in between. */
+  readonly near: readonly number[];
+  readonly far: readonly number[];
+}
+
+/** A panel's wet face, to the sharp corners, with the way the water takes on it. */
+export interface WaterFaceItem {
+  readonly kind: 'water-face';
+  readonly name: string;
+  readonly corners: readonly Vec3[];
+  readonly holes: readonly (readonly Vec3[])[];
+  readonly normal: Vec3;
+  /** Inclination to level, 0..90. */
+  readonly slope_deg: number;
+  /** Horizontal-most direction downhill along the face; zero when the face is level. */
+  readonly downhill: Vec3;
+}
+
+/** Liquid that stays when the outlets are open. */
+export interface WaterPoolItem {
+  readonly kind: 'water-pool';
+  /** Of the panel that holds most of it. */
+  readonly name: string;
+  readonly deepest: Vec3;
+  readonly surface: readonly (readonly Vec3[])[];
+  /** Where its surface meets the sheet. */
+  readonly shore: readonly (readonly [Vec3, Vec3])[];
+  readonly level_mm: number;
+  readonly depth_mm: number;
+  readonly area_mm2: number;
+  readonly volume_mL: number;
+}
+
+/** The liquid's surface with every outlet plugged. */
+export interface WaterLevelItem {
+  readonly kind: 'water-level';
+  readonly surface: readonly (readonly Vec3[])[];
+  readonly shore: readonly (readonly [Vec3, Vec3])[];
+  readonly level_mm: number;
+  readonly volume_L: number;
+}
+
+/** A line that the water takes. */
+export interface WaterFlowItem {
+  readonly kind: 'water-flow';
+  readonly name: string;
+  readonly points: readonly Vec3[];
+  readonly rate_L_min: number | undefined;
+}
+
+/** A place that matters: an outlet, the point of first overflow, the lowest open seam. */
+export interface WaterSpotItem {
+  readonly kind: 'water-spot';
+  readonly spot: 'outlet' | 'overflow' | 'leak';
+  readonly name: string;
+  readonly point: Vec3;
+  readonly text: string;
+}
+
+/** The bending order of one part as a whole, or what is in the way of one. */
+export interface BendOrderItem {
+  readonly kind: 'bend-order';
+  readonly order: number;
+  readonly part: string;
+  readonly name: string;
+  readonly text: string;
+  /** What would free it, where there is no order. */
+  readonly remedies: readonly string[];
+}
+
+/** One step of the bending order, seen along the bend line: (distance from the line, height). */
+export interface BendStepItem {
+  readonly kind: 'bend-step';
+  readonly order: number;
+  readonly part: string;
+  /** Names of the bends made in this stroke. */
+  readonly bends: readonly string[];
+  readonly title: string;
+  readonly facts: readonly string[];
+  readonly tools: readonly { readonly name: string; readonly outline: readonly Vec2[] }[];
+  /** The metal at the end of the stroke; and the bend itself. */
+  readonly metal: readonly (readonly Vec2[])[];
+  readonly bend: readonly Vec2[];
+  /** What of it to look at: [left, bottom, right, top]. */
+  readonly box: readonly [number, number, number, number];
+}
+
+/** A bend of a part that has no bending order. */
+export interface BendRowItem {
+  readonly kind: 'bend-row';
+  readonly order: number;
+  readonly part: string;
+  readonly name: string;
+  readonly direction: 'up' | 'down';
+  readonly angle_deg: number;
+  readonly radius_mm: number;
+  readonly k: number;
+  readonly allowance_mm: number;
+  /** Undefined for hems, which have no sharp corner. */
+  readonly deduction_mm: number | undefined;
+  readonly length_mm: number;
+}
