@@ -56,7 +56,7 @@ describe('invariants', () => {
     expect(impure).toEqual([]);
   });
 
-  it('1. files of the analysis import one another one way, types included', () => {
+  it('files of the analysis import one another one way, types included', () => {
     const targets = new Map(
       filesIn('src/analysis').map((file) => [file.replace(/\.ts$/, ''), importsOf(file).map(({ target }) => target)]),
     );
