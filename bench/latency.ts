@@ -69,12 +69,13 @@ interface Times {
   readonly complete: number[];
 }
 
-/** Times of single-character edits in the middle of the text, ms. */
+/** Times of single characters typed and taken away again in the middle of the text, which moves all that follows, ms. */
 const timeEdits = async (server: string, panels: number): Promise<Times> => {
   const connection = await startServer(server);
   const lines = tubText(panels).split('\n');
   const line = lines.findIndex((text, i) => i > lines.length / 2 && text.startsWith('  panel b'));
-  const character = lines[line].indexOf('120') + 2;
+  const character = lines[line].indexOf('120') + '120.4'.length;
+  lines[line] = lines[line].replace('120', '120.4');
   const opened = analysedOf(connection, 1);
   await connection.sendNotification('textDocument/didOpen', {
     textDocument: { uri: URI, languageId: 'tub', version: 1, text: lines.join('\n') },
@@ -88,9 +89,7 @@ const timeEdits = async (server: string, panels: number): Promise<Times> => {
     const start = performance.now();
     await connection.sendNotification('textDocument/didChange', {
       textDocument: { uri: URI, version },
-      contentChanges: [
-        { range: { start: { line, character }, end: { line, character: character + 1 } }, text: String(version % 10) },
-      ],
+      contentChanges: [version % 2 === 0 ? typed(line, character, version) : takenAway(line, character)],
     });
     await answered;
     times.first.push(performance.now() - start);
@@ -102,6 +101,16 @@ const timeEdits = async (server: string, panels: number): Promise<Times> => {
   connection.dispose();
   return times;
 };
+
+const typed = (line: number, character: number, version: number) => {
+  const at = { line, character };
+  return { range: { start: at, end: at }, text: String(1 + ((version / 2) % 9)) };
+};
+
+const takenAway = (line: number, character: number) => ({
+  range: { start: { line, character }, end: { line, character: character + 1 } },
+  text: '',
+});
 
 const quantile = (times: readonly number[], share: number): string =>
   [...times].sort((a, b) => a - b)[Math.min(times.length - 1, Math.floor(times.length * share))].toFixed(1);

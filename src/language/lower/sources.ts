@@ -22,12 +22,13 @@ export interface Place {
 }
 
 /**
- * The table from SourceId to text. An id is the place of a token: four times its offset, plus a large step for every
- * file after the first. So ids sort as the text does (main file first), hold between two evaluations of the same text,
- * and cost nothing until somebody asks where they are. The ids between tell apart what starts at the same token.
+ * The table from SourceId to text. An id is the place of a token: four times its offset within its statement, plus a large
+ * step for every statement before it and a larger one for every file. So ids sort as the text does (main file first), hold
+ * in every statement but the one that is typed in, and cost nothing until somebody asks where they are. The ids between tell
+ * apart what starts at the same token.
  */
 export class SourceTable {
-  private readonly bases = new Map<AstNode, number>();
+  private readonly starts = new Map<AstNode, StatementStart>();
   private readonly nodes = new Map<
     SourceId,
     { readonly node: AstNode; readonly property: string | undefined; readonly part: CstNode | undefined }
@@ -35,7 +36,7 @@ export class SourceTable {
   private readonly ranges = new Map<SourceId, Range>();
 
   constructor(readonly documents: readonly TubDocument[]) {
-    documents.forEach((document, i) => this.bases.set(document.parseResult.value, i * FILE_STEP));
+    documents.forEach(({ parseResult: { value } }, i) => this.starts.set(value, { base: i * FILE_STEP, offset: 0 }));
   }
 
   /** The id of a node (its first token), or of one of its properties. */
@@ -55,8 +56,8 @@ export class SourceTable {
 
   /** The id of a piece of text that is not (yet) a statement. */
   idOfRange(document: TubDocument, range: Range): SourceId {
-    const base = this.bases.get(document.parseResult.value) ?? 0;
-    const id = base + 4 * document.textDocument.offsetAt(range.start) + BARE_RANGE;
+    const offset = document.textDocument.offsetAt(range.start);
+    const id = this.idAt(statementAt(document.parseResult.value, offset), offset) + BARE_RANGE;
     this.ranges.set(id, range);
     return id;
   }
@@ -83,20 +84,59 @@ export class SourceTable {
 
   private register(node: AstNode, property: string | undefined, part: CstNode | undefined): SourceId {
     const slot = part === undefined && isBinary(node) ? WHOLE_SUM : 0;
-    const id = this.baseOf(node) + 4 * (part ?? cstOf(node))!.offset + slot;
+    const id = this.idAt(statementOf(node), (part ?? cstOf(node))!.offset) + slot;
     if (!this.nodes.has(id)) this.nodes.set(id, { node, property: part && property, part });
     return id;
   }
 
-  private baseOf(node: AstNode): number {
-    let root = node;
-    while (root.$container) root = root.$container;
-    return this.bases.get(root) ?? 0;
+  /** The id of a place in a statement, or in the file of that root when it stands before all statements. */
+  private idAt(statement: AstNode, offset: number): SourceId {
+    const start = this.startOfStatement(statement);
+    return start.base + 4 * (offset - start.offset);
+  }
+
+  private startOfStatement(statement: AstNode): StatementStart {
+    const known = this.starts.get(statement);
+    if (known) return known;
+    const { $container: file, $containerIndex: index = 0, $cstNode: cst } = statement;
+    const { base } = (file && this.starts.get(file)) ?? { base: 0 };
+    const step = Math.min(index + 1, MOST_STATEMENTS);
+    const first = step <= index ? (file as TubFile).statements[step - 1].$cstNode : cst;
+    const start = { base: base + step * STATEMENT_STEP, offset: first?.offset ?? 0 };
+    this.starts.set(statement, start);
+    return start;
   }
 }
 
-/** More than four times the length of any file that can be opened. */
-const FILE_STEP = 2 ** 33;
+interface StatementStart {
+  readonly base: number;
+  readonly offset: number;
+}
+
+/** The statement of a file that a node is, or is part of; the file itself when it is none. */
+const statementOf = (node: AstNode): AstNode => {
+  let at = node;
+  while (at.$container?.$container) at = at.$container;
+  return at.$cstNode ? at : (at.$container ?? at);
+};
+
+/** The last statement that starts at a place or before it; the file itself before the first. */
+const statementAt = (file: TubFile, offset: number): AstNode => {
+  let [low, high] = [0, file.statements.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((file.statements[middle].$cstNode?.offset ?? 0) <= offset) low = middle + 1;
+    else high = middle;
+  }
+  const found = file.statements[low - 1];
+  return found?.$cstNode ? found : file;
+};
+
+/** More than four times the length of any statement. */
+const STATEMENT_STEP = 2 ** 25;
+/** All that comes after so many counts as one. */
+const MOST_STATEMENTS = 2 ** 18 - 1;
+const FILE_STEP = STATEMENT_STEP * (MOST_STATEMENTS + 1);
 const BARE_RANGE = 1;
 /** A sum or product starts at the token of its first operand. */
 const WHOLE_SUM = 2;
