@@ -46,12 +46,9 @@ export class SourceTable {
 
   /** The id of a number as it stands in the text: inside the brackets that may be around it. */
   idOfLiteral(node: Quantity | Fraction): SourceId {
-    const isBracketed = node.$cstNode?.text.startsWith('(');
-    return this.register(
-      node,
-      undefined,
-      isBracketed ? GrammarUtils.findNodeForProperty(node.$cstNode, 'value') : undefined,
-    );
+    const { $cstNode: cst } = node;
+    const isBracketed = cst?.root.fullText[cst.offset] === '(';
+    return this.register(node, undefined, isBracketed ? GrammarUtils.findNodeForProperty(cst, 'value') : undefined);
   }
 
   /** The id of a piece of text that is not (yet) a statement. */
