@@ -79,17 +79,22 @@ const repaint = async () => {
         await new Promise((done) => setTimeout(done, 1500));
         const times = [];
         for (let i = 0; i < edits; i++) {
-          const { version, at } = await wb.host(async (vscode, digit) => {
-            const editor = vscode.window.visibleTextEditors.find(({ document }) => document.languageId === 'tub');
-            const lines = editor.document.getText().split('\n');
-            const line = lines.findIndex((text, n) => n > lines.length / 2 && /^ {2}panel b/.test(text));
-            const column = lines[line].indexOf('12') + 2;
-            const at = performance.timeOrigin + performance.now();
-            await editor.edit((change) =>
-              change.replace(new vscode.Range(line, column, line, column + 1), String(digit)),
-            );
-            return { version: editor.document.version, at };
-          }, i % 10);
+          // A decimal typed and taken away again: all that follows moves along.
+          const { version, at } = await wb.host(
+            async (vscode, digit) => {
+              const editor = vscode.window.visibleTextEditors.find(({ document }) => document.languageId === 'tub');
+              const lines = editor.document.getText().split('\n');
+              const line = lines.findIndex((text, n) => n > lines.length / 2 && /^ {2}panel b/.test(text));
+              const start = lines[line].indexOf('120') + 3;
+              const end = lines[line].indexOf(' ', start);
+              const at = performance.timeOrigin + performance.now();
+              await editor.edit((change) =>
+                change.replace(new vscode.Range(line, start, line, end), start === end ? `.${digit}` : ''),
+              );
+              return { version: editor.document.version, at };
+            },
+            1 + (i % 9),
+          );
           const painted = await eventually(
             async () => {
               const [shown, since] = ((await frame.getAttribute('body', 'data-painted')) ?? '0 0')
