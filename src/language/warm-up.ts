@@ -6,8 +6,8 @@ import type { createTubServices } from './tub-module.js';
 
 type Services = ReturnType<typeof createTubServices>;
 
-/** Rounds after which most of what a keystroke runs has been compiled; about two seconds of work. */
-const ROUNDS = 120;
+/** Rounds after which most of what a keystroke runs has been compiled; some two and a half seconds of work. */
+const ROUNDS = 150;
 /** ms. How long the work goes on before others get their turn, and how long nobody must have typed. */
 const SLICE = 4;
 const QUIET = 300;

@@ -10,6 +10,7 @@ import {
 import type { Range } from 'vscode-languageserver-types';
 import type { SourceId } from '../../analysis/model.js';
 import { isBinary, type Fraction, type Quantity, type TubFile } from '../generated/ast.js';
+import { MOST_SLOTS, slotsOf } from './statement-slots.js';
 
 export type TubDocument = LangiumDocument<TubFile>;
 
@@ -23,9 +24,9 @@ export interface Place {
 
 /**
  * The table from SourceId to text. An id is the place of a token: four times its offset within its statement, plus a large
- * step for every statement before it and a larger one for every file. So ids sort as the text does (main file first), hold
- * in every statement but the one that is typed in, and cost nothing until somebody asks where they are. The ids between tell
- * apart what starts at the same token.
+ * step by the number of the statement and a larger one by that of the file. So ids sort as the text does (main file first),
+ * hold in every statement but the one that is typed in, and cost nothing until somebody asks where they are. The ids between
+ * tell apart what starts at the same token.
  */
 export class SourceTable {
   private readonly starts = new Map<AstNode, StatementStart>();
@@ -36,7 +37,15 @@ export class SourceTable {
   private readonly ranges = new Map<SourceId, Range>();
 
   constructor(readonly documents: readonly TubDocument[]) {
-    documents.forEach(({ parseResult: { value } }, i) => this.starts.set(value, { base: i * FILE_STEP, offset: 0 }));
+    documents.forEach((document, i) => {
+      const file = document.parseResult.value;
+      const base = i * FILE_STEP;
+      this.starts.set(file, { base, offset: 0 });
+      slotsOf(document).forEach((slot, index) => {
+        const statement = file.statements[index];
+        this.starts.set(statement, { base: base + slot * STATEMENT_STEP, offset: statement.$cstNode?.offset ?? 0 });
+      });
+    });
   }
 
   /** The id of a node (its first token), or of one of its properties. */
@@ -88,20 +97,8 @@ export class SourceTable {
 
   /** The id of a place in a statement, or in the file of that root when it stands before all statements. */
   private idAt(statement: AstNode, offset: number): SourceId {
-    const start = this.startOfStatement(statement);
-    return start.base + 4 * (offset - start.offset);
-  }
-
-  private startOfStatement(statement: AstNode): StatementStart {
-    const known = this.starts.get(statement);
-    if (known) return known;
-    const { $container: file, $containerIndex: index = 0, $cstNode: cst } = statement;
-    const { base } = (file && this.starts.get(file)) ?? { base: 0 };
-    const step = Math.min(index + 1, MOST_STATEMENTS);
-    const first = step <= index ? (file as TubFile).statements[step - 1].$cstNode : cst;
-    const start = { base: base + step * STATEMENT_STEP, offset: first?.offset ?? 0 };
-    this.starts.set(statement, start);
-    return start;
+    const { base, offset: from } = this.starts.get(statement) ?? { base: 0, offset: 0 };
+    return base + 4 * (offset - from);
   }
 }
 
@@ -130,10 +127,8 @@ const statementAt = (file: TubFile, offset: number): AstNode => {
 };
 
 /** More than four times the length of any statement. */
-const STATEMENT_STEP = 2 ** 25;
-/** All that comes after so many counts as one. */
-const MOST_STATEMENTS = 2 ** 18 - 1;
-const FILE_STEP = STATEMENT_STEP * (MOST_STATEMENTS + 1);
+const STATEMENT_STEP = 2 ** 24;
+const FILE_STEP = STATEMENT_STEP * MOST_SLOTS;
 const BARE_RANGE = 1;
 /** A sum or product starts at the token of its first operand. */
 const WHOLE_SUM = 2;
