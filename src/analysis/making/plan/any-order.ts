@@ -11,8 +11,8 @@ import { stepChecker } from './step-check.js';
 /** Sides held against tools: some 30 ms. A part that needs more is left to the bend plan. */
 const BUDGET = 150;
 
-/** Parts kept: for some edits back and forth, and more than a tub has. */
-const KEPT = 256;
+/** Parts kept: more than any tub has, as each is looked at on every keystroke. */
+const KEPT = 4096;
 
 export interface AnyOrder {
   /** Every order was shown to be blocked. */
