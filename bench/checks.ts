@@ -1,7 +1,7 @@
 /** What each stage and each check costs, dearest first: `node scripts/bench.mjs checks`. */
 import { rules } from '../src/analysis/rules/registry.js';
 import { textTable } from '../src/analysis/report/text-table.js';
-import { createStages } from '../src/analysis/stages.js';
+import { createStages } from '../src/analysis/stages/stages.js';
 import { loweredTub } from './linked-text.js';
 
 const PANELS = 1000;

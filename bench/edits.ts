@@ -1,7 +1,7 @@
 /** What each stage costs after an edit of one panel, the run before it being known: `node scripts/bench.mjs edits`. */
 import { rules } from '../src/analysis/rules/registry.js';
 import { textTable } from '../src/analysis/report/text-table.js';
-import { createStages } from '../src/analysis/stages.js';
+import { createStages } from '../src/analysis/stages/stages.js';
 import { linked } from './linked-text.js';
 import { lower } from '../src/language/lower/to-model.js';
 import { tubText } from './tub-text.js';

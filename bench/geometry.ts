@@ -3,7 +3,7 @@ import { findParts } from '../src/analysis/fold/find-parts.js';
 import { foldFlat } from '../src/analysis/fold/fold.js';
 import { unfoldPart } from '../src/analysis/fold/unfold.js';
 import type { Vec3 } from '../src/analysis/geometry/vec.js';
-import type { Tub } from '../src/analysis/model.js';
+import type { Tub } from '../src/analysis/model/tub.js';
 import { textTable } from '../src/analysis/report/text-table.js';
 import { buildShape } from '../src/analysis/shape/build-shape.js';
 import { tubOf } from '../tests/support/tub-of.js';

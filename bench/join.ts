@@ -5,7 +5,7 @@ import { unfoldPart } from '../src/analysis/fold/unfold.js';
 import type { Vec3 } from '../src/analysis/geometry/vec.js';
 import { assemblyOf } from '../src/analysis/join/assembly.js';
 import { jointsOf, withAdditions, type Joints } from '../src/analysis/join/joints.js';
-import type { Seam, Tub } from '../src/analysis/model.js';
+import type { Seam, Tub } from '../src/analysis/model/tub.js';
 import { textTable } from '../src/analysis/report/text-table.js';
 import { watertightOf } from '../src/analysis/seal/watertight.js';
 import { buildShape } from '../src/analysis/shape/build-shape.js';

@@ -1,5 +1,5 @@
 import { EmptyFileSystem, URI } from 'langium';
-import type { Tub } from '../src/analysis/model.js';
+import type { Tub } from '../src/analysis/model/tub.js';
 import type { TubDocument } from '../src/language/lower/sources.js';
 import { lower } from '../src/language/lower/to-model.js';
 import { createTubServices } from '../src/language/tub-module.js';

@@ -1,9 +1,9 @@
 import { unfoldPart } from '../src/analysis/fold/unfold.js';
 import { findParts } from '../src/analysis/fold/find-parts.js';
 import { foldFlat } from '../src/analysis/fold/fold.js';
-import { findingsOf } from '../src/analysis/run.js';
+import { findingsOf } from '../src/analysis/rules/run.js';
 import { buildShape } from '../src/analysis/shape/build-shape.js';
-import { createStages } from '../src/analysis/stages.js';
+import { createStages } from '../src/analysis/stages/stages.js';
 import { lower } from '../src/language/lower/to-model.js';
 import type { Bench, Work } from './bench.js';
 import { linked, loweredTub, parser } from './linked-text.js';

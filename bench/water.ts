@@ -1,5 +1,5 @@
 import type { Vec3 } from '../src/analysis/geometry/vec.js';
-import type { Tub } from '../src/analysis/model.js';
+import type { Tub } from '../src/analysis/model/tub.js';
 import { buildShape } from '../src/analysis/shape/build-shape.js';
 import { waterOf, type Water } from '../src/analysis/water/water.js';
 import { crumpledPan } from '../tests/support/arbitrary-tub.js';

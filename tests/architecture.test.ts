@@ -40,6 +40,17 @@ const importsOf = (file: string): Import[] => {
 const importsIn = (folder: string): Import[] => filesIn(folder).flatMap(importsOf);
 const shown = ({ file, target }: Import): string => `${file} imports ${target}`;
 
+/** The folders in which the ways of two files part; the same folder twice when one of them lies beside the other's folder. */
+const roomsOf = (file: string, target: string): readonly [string, string] => {
+  const [a, b] = [file.split('/'), target.split('/')];
+  let common = 0;
+  while (common < a.length - 1 && common < b.length - 1 && a[common] === b[common]) common++;
+  const inFolders = common < a.length - 1 && common < b.length - 1;
+  return inFolders
+    ? [a.slice(0, common + 1).join('/'), b.slice(0, common + 1).join('/')]
+    : [a.slice(0, common).join('/'), a.slice(0, common).join('/')];
+};
+
 describe('invariants', () => {
   it('1. analysis imports no language, editor or system, and reads no clock, locale or chance', () => {
     const foreign = importsIn('src/analysis').filter(
@@ -100,13 +111,60 @@ describe('invariants', () => {
     expect(foreign.map(shown)).toEqual([]);
   });
 
-  it('what is computed never looks at how it is checked, drawn or exported', () => {
-    const stages = ['geometry', 'material', 'shape', 'fold', 'water', 'seal', 'join', 'making'];
-    const foreign = stages
-      .filter((folder) => existsSync(join(root, 'src/analysis', folder)))
-      .flatMap((folder) => importsIn(`src/analysis/${folder}`))
-      .filter(({ target, typesOnly }) => /^src\/analysis\/(rules|export|report|scene)\//.test(target) && !typesOnly);
-    expect(foreign.map(shown)).toEqual([]);
+  /**
+   * The floors of the analysis from the ground up, and the rooms within a floor where there is an order among them. An import
+   * goes down or stays in its room, types included.
+   */
+  const FLOORS = [
+    'geometry',
+    'cache',
+    'model',
+    'material',
+    'shape',
+    'fold',
+    'join',
+    'solid',
+    'water',
+    'seal',
+    'making',
+    'stages',
+    'rules',
+    'report',
+    'nest',
+    'scene',
+    'export',
+  ];
+
+  it('floors: an import of the analysis goes down or stays on its floor, types included', () => {
+    const floorOf = (target: string): number => FLOORS.indexOf(target.split('/')[2]);
+    const folders = readdirSync(join(root, 'src/analysis'), { withFileTypes: true });
+    expect(folders.map(({ name }) => name).sort()).toEqual([...FLOORS].sort());
+    const upward = importsIn('src/analysis')
+      .filter(({ target }) => target.startsWith('src/analysis/'))
+      .filter(({ file, target }) => floorOf(target) > floorOf(file))
+      .map(
+        (found) =>
+          `${shown(found)}: move what it takes to ${FLOORS[floorOf(found.file)]} or below, or move the file up`,
+      );
+    expect(upward).toEqual([]);
+  });
+
+  it('geometry knows nothing of sheet metal', () => {
+    const own = importsIn('src/analysis/geometry').filter(
+      ({ target }) => target.startsWith('src/') && !target.startsWith('src/analysis/geometry/'),
+    );
+    expect(own.map(shown)).toEqual([]);
+  });
+
+  it.each(['src/analysis', 'src/language', 'src/extension'])('no two folders of %s import one another', (top) => {
+    const ways = new Map<string, string>();
+    for (const found of importsIn(top)) {
+      if (!found.target.startsWith('src/') || found.target.includes('generated')) continue;
+      const [from, to] = roomsOf(found.file, found.target);
+      if (from !== to) ways.set(`${from} ${to}`, shown(found));
+    }
+    const both = [...ways].filter(([way]) => ways.has(way.split(' ').reverse().join(' '))).map(([, first]) => first);
+    expect(both).toEqual([]);
   });
 
   it('every import of a file of our own ends in .js and finds its file', () => {

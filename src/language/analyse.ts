@@ -1,16 +1,16 @@
 import { UriUtils, type LangiumDocuments } from 'langium';
-import type { Finding } from '../analysis/finding.js';
-import type { Tub } from '../analysis/model.js';
+import type { Finding } from '../analysis/model/finding.js';
+import type { Tub } from '../analysis/model/tub.js';
 import type { Rule } from '../analysis/rules/rule.js';
-import { runRules, sortFindings } from '../analysis/run.js';
-import { createStages, type Stages } from '../analysis/stages.js';
-import { withoutEchoes } from './echoes.js';
-import { reachableDocuments, usedFiles, workspaceFoldersOf } from './imports.js';
+import { runRules, sortFindings } from '../analysis/rules/run.js';
+import { createStages, type Stages } from '../analysis/stages/stages.js';
+import { withoutEchoes } from './diagnostics/echoes.js';
+import { reachableDocuments, usedFiles, workspaceFoldersOf } from './workspace/imports.js';
 import { Reports } from './lower/report.js';
 import { SourceTable, type TubDocument } from './lower/sources.js';
 import { lower, type Lowered } from './lower/to-model.js';
-import { isOfKnownCode, reportUnknownCodes } from './accepted-codes.js';
-import { errorCountOf, reportSharedNames, reportText } from './text-findings.js';
+import { isOfKnownCode, reportUnknownCodes } from './diagnostics/accepted-codes.js';
+import { errorCountOf, reportSharedNames, reportText } from './diagnostics/text-findings.js';
 
 /** One document evaluated, before any check: its tub, and the stages of its analysis as they are asked for. */
 export interface Evaluation {

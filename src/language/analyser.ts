@@ -8,7 +8,7 @@ import {
   type EarlyFindings,
   type Evaluation,
 } from './analyse.js';
-import { reachableUris } from './imports.js';
+import { reachableUris } from './workspace/imports.js';
 import type { TubDocument } from './lower/sources.js';
 
 /** Keeps the newest analysis of every document, for hovers, hints, fixes and the preview, until its text changes. */

@@ -1,7 +1,7 @@
 import { interruptAndCheck, type Cancellation } from 'langium';
 import { DEFAULT_OPTIONS, exportFormats, isFile, type ExportFile, type Exporter } from '../analysis/export/exporter.js';
 import { exportMarker } from '../analysis/export/own-export.js';
-import type { Stages } from '../analysis/stages.js';
+import type { Stages } from '../analysis/stages/stages.js';
 import type { Analysis } from './analyse.js';
 import type { ExportedFile, ExportParams, ExportResult } from './protocol.js';
 

@@ -1,7 +1,7 @@
 import { makingText, reportMaking } from '../analysis/report/making.js';
 import { reportJoints, type FillTestRow } from '../analysis/report/seams.js';
-import type { Stages } from '../analysis/stages.js';
-import { plain } from '../analysis/wording.js';
+import type { Stages } from '../analysis/stages/stages.js';
+import { plain } from '../analysis/model/wording.js';
 import type { Page, PageParams } from './protocol.js';
 
 /** A page about one tub, as Markdown; says what is not known instead of leaving it out. */

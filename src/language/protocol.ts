@@ -26,7 +26,7 @@ export type {
   WaterSpotItem,
 } from '../analysis/scene/scene-items.js';
 
-export { PAGE_SCHEME } from './finding-data.js';
+export { PAGE_SCHEME } from './diagnostics/finding-data.js';
 
 /** Zero-based, columns in UTF-16 units, as everywhere in the language server protocol. */
 export interface TextPosition {

@@ -15,7 +15,7 @@ import type { Exporter } from '../analysis/export/exporter.js';
 import { sceneOf } from '../analysis/scene/scene.js';
 import type { View } from '../analysis/scene/scene-items.js';
 import { planTub } from '../analysis/making/tub-plans.js';
-import type { SourceId } from '../analysis/model.js';
+import type { SourceId } from '../analysis/model/tub.js';
 import type { Analysis, Evaluation } from './analyse.js';
 import { exportAll } from './export-request.js';
 import type { SourceTable } from './lower/sources.js';

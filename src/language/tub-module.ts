@@ -9,19 +9,19 @@ import {
 import type { Connection } from 'vscode-languageserver';
 import { Analyser } from './analyser.js';
 import { TubGeneratedModule, TubGeneratedSharedModule } from './generated/module.js';
-import { TubScopeComputation, TubScopeProvider } from './scope.js';
-import { SyntaxMessages } from './syntax-messages.js';
+import { TubScopeComputation, TubScopeProvider } from './names/scope.js';
+import { SyntaxMessages } from './parser/syntax-messages.js';
 import { TubCompletion } from './lsp/completion.js';
 import { TubFormatter } from './lsp/formatter.js';
 import { TubHover } from './lsp/hover.js';
 import { TubRename } from './lsp/rename.js';
 import { TubSymbols } from './lsp/symbols.js';
 import { editorModule, sharedEditorModule } from './lsp/editor-module.js';
-import { TubLexer } from './tub-lexer.js';
-import { TubTokenBuilder, TubValueConverter } from './tub-tokens.js';
-import { TubUpdateHandler } from './update-handler.js';
-import { TubValidator } from './validate.js';
-import { TubDocumentBuilder, TubIndexManager, TubLinker, TubWorkspaceManager } from './workspace.js';
+import { TubLexer } from './parser/tub-lexer.js';
+import { TubTokenBuilder, TubValueConverter } from './parser/tub-tokens.js';
+import { TubUpdateHandler } from './workspace/update-handler.js';
+import { TubValidator } from './diagnostics/validate.js';
+import { TubDocumentBuilder, TubIndexManager, TubLinker, TubWorkspaceManager } from './workspace/workspace.js';
 
 /** What the language adds to Langium's services. */
 export interface TubAddedServices {

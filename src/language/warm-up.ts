@@ -1,6 +1,6 @@
 import { DocumentState, URI } from 'langium';
 import { analyse } from './analyse.js';
-import { toDiagnostics } from './findings-to-lsp.js';
+import { toDiagnostics } from './diagnostics/findings-to-lsp.js';
 import type { TubDocument } from './lower/sources.js';
 import type { createTubServices } from './tub-module.js';
 

@@ -2,7 +2,7 @@ import { URI } from 'langium';
 import type { Connection, PublishDiagnosticsParams } from 'vscode-languageserver';
 import type { Diagnostic } from 'vscode-languageserver-types';
 import { describe, expect, test } from 'vitest';
-import { movedDiagnostics } from '../../src/language/moved-diagnostics.js';
+import { movedDiagnostics } from '../../src/language/diagnostics/moved-diagnostics.js';
 import { createTubServices } from '../../src/language/tub-module.js';
 import { MemoryFiles } from '../support/memory-files.js';
 

@@ -3,7 +3,7 @@ import { URI, type LangiumDocument } from 'langium';
 import type { CompletionItem, Hover, MarkupContent } from 'vscode-languageserver';
 import { describe, expect, test } from 'vitest';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { openTexts } from '../../src/language/open-texts.js';
+import { openTexts } from '../../src/language/workspace/open-texts.js';
 import { testServices } from '../support/analyse-text.js';
 
 const TEXT = `units mm

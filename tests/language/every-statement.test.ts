@@ -2,9 +2,9 @@ import { EmptyFileSystem, URI } from 'langium';
 import { describe, expect, test } from 'vitest';
 import { distance } from '../../src/analysis/geometry/vec.js';
 import { thicknessOfGauge } from '../../src/analysis/material/gauges.js';
-import type { Tub } from '../../src/analysis/model.js';
+import type { Tub } from '../../src/analysis/model/tub.js';
 import { analyseNow } from '../../src/language/analyse.js';
-import { openTexts } from '../../src/language/open-texts.js';
+import { openTexts } from '../../src/language/workspace/open-texts.js';
 import { createTubServices } from '../../src/language/tub-module.js';
 import { analyseText } from '../support/analyse-text.js';
 

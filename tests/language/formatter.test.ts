@@ -4,7 +4,7 @@ import { URI } from 'langium';
 import { describe, expect, test } from 'vitest';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { layoutOf } from '../../src/language/lsp/layout.js';
-import { openTexts } from '../../src/language/open-texts.js';
+import { openTexts } from '../../src/language/workspace/open-texts.js';
 import { testServices } from '../support/analyse-text.js';
 
 const root = join(import.meta.dirname, '../..');

@@ -1,6 +1,6 @@
 import { DocumentState, URI, type LangiumDocument } from 'langium';
 import { beforeEach, describe, expect, test } from 'vitest';
-import { setWorkspaceFolders } from '../../src/language/imports.js';
+import { setWorkspaceFolders } from '../../src/language/workspace/imports.js';
 import { createTubServices } from '../../src/language/tub-module.js';
 import { analyseText, codesOf } from '../support/analyse-text.js';
 import { MemoryFiles } from '../support/memory-files.js';

@@ -5,10 +5,10 @@ import { areaOfContour, flattenContour, lengthOfContour } from '../../src/analys
 import { areaVector } from '../../src/analysis/geometry/polygon.js';
 import { distance2, lengthOf, type Vec2, type Vec3 } from '../../src/analysis/geometry/vec.js';
 import type { FlatPattern } from '../../src/analysis/fold/flat-pattern.js';
-import type { Tub } from '../../src/analysis/model.js';
-import { findingsOf } from '../../src/analysis/run.js';
+import type { Tub } from '../../src/analysis/model/tub.js';
+import { findingsOf } from '../../src/analysis/rules/run.js';
 import { rules } from '../../src/analysis/rules/registry.js';
-import { createStages } from '../../src/analysis/stages.js';
+import { createStages } from '../../src/analysis/stages/stages.js';
 import {
   arbitraryPart,
   arbitraryWildPart,

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Vec3 } from '../../src/analysis/geometry/vec.js';
-import type { Opening, Rim, Tub } from '../../src/analysis/model.js';
+import type { Opening, Rim, Tub } from '../../src/analysis/model/tub.js';
 import { sheetOf } from '../support/arbitrary-part.js';
 import { geometryOf } from '../support/geometry-of.js';
 import { member, seamOf } from '../support/strip-and-sides.js';

@@ -4,7 +4,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import type { FoldedPart, ZoneEnd } from '../../src/analysis/fold/flat-pattern.js';
 import { areaOfContour, reverseLine } from '../../src/analysis/geometry/contour.js';
 import type { Vec3 } from '../../src/analysis/geometry/vec.js';
-import type { SeamStyle } from '../../src/analysis/model.js';
+import type { SeamStyle } from '../../src/analysis/model/tub.js';
 import { arbitraryPart, sheetOf, toRad, tubFrom } from '../support/arbitrary-part.js';
 import { arbitraryStrip, tubFromStrip } from '../support/arbitrary-strip.js';
 import { geometryOf } from '../support/geometry-of.js';

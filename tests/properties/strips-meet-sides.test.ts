@@ -4,7 +4,7 @@ import { flattenContour } from '../../src/analysis/geometry/contour.js';
 import { heightOver } from '../../src/analysis/geometry/frame.js';
 import { addScaled, dot, subtract, type Vec3 } from '../../src/analysis/geometry/vec.js';
 import type { FoldedPart, Roll, ZoneEnd } from '../../src/analysis/fold/flat-pattern.js';
-import type { SeamStyle } from '../../src/analysis/model.js';
+import type { SeamStyle } from '../../src/analysis/model/tub.js';
 import { arbitraryStrip, tubFromStrip, type StripRecipe } from '../support/arbitrary-strip.js';
 import { geometryOf } from '../support/geometry-of.js';
 import { distanceToBorder, levelOn, onSkin, rollEnd, type Skin } from '../support/meeting.js';

@@ -7,7 +7,7 @@ import {
   kFactorDin6935,
   kFactorFromCoupon,
   setbackOf,
-} from '../../src/analysis/fold/bend-allowance.js';
+} from '../../src/analysis/material/bend-allowance.js';
 
 const deg = (degrees: number): number => (degrees * Math.PI) / 180;
 

@@ -1,7 +1,7 @@
 /** Gauge tables against printed ones. */
 import { describe, expect, it } from 'vitest';
 import { gaugeSeriesOf, thicknessOfGauge } from '../../src/analysis/material/gauges.js';
-import type { Material } from '../../src/analysis/model.js';
+import type { Material } from '../../src/analysis/model/tub.js';
 
 const inches = (material: Material, gauge: number): number => (thicknessOfGauge(material, gauge) ?? NaN) / 25.4;
 

@@ -10,10 +10,10 @@ import {
   manningN,
   valleyArea,
   valleyDepth,
-} from '../../src/analysis/water/depth.js';
-import { crestFlow, orificeFlow, outletCapacity, outletHead } from '../../src/analysis/water/outlet-head.js';
-import { CREASE_FALL, PANEL_FALL } from '../../src/analysis/water/thresholds.js';
-import { creaseSlopes } from '../../src/analysis/water/slopes.js';
+} from '../../src/analysis/water/flow/depth.js';
+import { crestFlow, orificeFlow, outletCapacity, outletHead } from '../../src/analysis/water/outlet/outlet-head.js';
+import { CREASE_FALL, PANEL_FALL } from '../../src/analysis/water/standing/thresholds.js';
+import { creaseSlopes } from '../../src/analysis/water/standing/slopes.js';
 import { buildShape } from '../../src/analysis/shape/build-shape.js';
 import { tubOf } from '../support/tub-of.js';
 

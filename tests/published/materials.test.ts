@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { minimumRadiusOf } from '../../src/analysis/material/minimum-radius.js';
 import { massOf, materialProperties } from '../../src/analysis/material/properties.js';
-import type { Material } from '../../src/analysis/model.js';
+import type { Material } from '../../src/analysis/model/tub.js';
 
 const deg = (degrees: number): number => (degrees * Math.PI) / 180;
 

@@ -1,6 +1,6 @@
 import { describe, expect, it, test } from 'vitest';
 import { minimumRadiusOf } from '../../src/analysis/material/minimum-radius.js';
-import type { Material } from '../../src/analysis/model.js';
+import type { Material } from '../../src/analysis/model/tub.js';
 
 const QUARTER = Math.PI / 2;
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { leastNugget, spotLimits } from '../../src/analysis/join/spot-table.js';
+import { leastNugget, spotLimits } from '../../src/analysis/join/spots/spot-table.js';
 
 type Row = readonly [thicknessIn: number, what: 'nugget' | 'pitch' | 'overlap', valueIn: number, withinIn: number];
 

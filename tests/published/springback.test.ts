@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { overbendOf, springbackRatio } from '../../src/analysis/making/springback.js';
+import { overbendOf, springbackRatio } from '../../src/analysis/material/springback.js';
 
 describe('springback', () => {
   it('is that of the textbook example', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { generalTolerance } from '../../src/analysis/join/general-tolerance.js';
-import { stackUp } from '../../src/analysis/join/stack.js';
+import { generalTolerance } from '../../src/analysis/join/seam/general-tolerance.js';
+import { stackUp } from '../../src/analysis/join/seam/stack.js';
 
 describe('tolerance stacks', () => {
   // Source: "Tolerance stack-up: a worked example", engineering article (2026): gap 40 - 25 - 2 - 10 with tolerances 0.10, 0.05, 0.03, 0.05.

@@ -3,7 +3,7 @@
  * reproduction; "from memory": a well-known published value recalled; "evaluated": the published formula worked elsewhere.
  */
 import { describe, expect, test } from 'vitest';
-import type { Strainer } from '../../src/analysis/model.js';
+import type { Strainer } from '../../src/analysis/model/tub.js';
 import {
   armourCannonLoss,
   blevinsLossCoefficient,
@@ -11,7 +11,7 @@ import {
   screenBeta,
   testSieves,
   type WireCloth,
-} from '../../src/analysis/water/wire-cloth.js';
+} from '../../src/analysis/material/wire-cloth.js';
 
 const strainer = (known: Partial<Strainer>): Strainer => ({
   at: 0,

@@ -1,9 +1,9 @@
 import { EmptyFileSystem, URI } from 'langium';
 import type { Rule } from '../../src/analysis/rules/rule.js';
 import { analyseNow, type Analysis } from '../../src/language/analyse.js';
-import { setWorkspaceFolders } from '../../src/language/imports.js';
-import { openTexts } from '../../src/language/open-texts.js';
-import { rangeInMain } from '../../src/language/range-in-main.js';
+import { setWorkspaceFolders } from '../../src/language/workspace/imports.js';
+import { openTexts } from '../../src/language/workspace/open-texts.js';
+import { rangeInMain } from '../../src/language/diagnostics/range-in-main.js';
 import { createTubServices } from '../../src/language/tub-module.js';
 import type { Placed } from './expectations.js';
 

@@ -1,6 +1,6 @@
 /** Random parts and shops for the bend planner. */
 import fc from 'fast-check';
-import type { FoldingBrake, PressBrake, Shop } from '../../src/analysis/model.js';
+import type { FoldingBrake, PressBrake, Shop } from '../../src/analysis/model/tub.js';
 import { boxFlat, DEG, stripFlat, type SideSketch } from './bendable-flat.js';
 import type { FlatPattern } from '../../src/analysis/fold/flat-pattern.js';
 

@@ -11,7 +11,7 @@ import {
   unit,
   type Vec3,
 } from '../../src/analysis/geometry/vec.js';
-import type { Hem, Panel, Sheet, Tub } from '../../src/analysis/model.js';
+import type { Hem, Panel, Sheet, Tub } from '../../src/analysis/model/tub.js';
 import { tubOf } from './tub-of.js';
 
 /** One flange of a random part: where it grows, how it turns, what form it has. All shares are 0..1. */

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import type { Vec3 } from '../../src/analysis/geometry/vec.js';
-import type { Seam, SeamStyle, Tub } from '../../src/analysis/model.js';
+import type { Seam, SeamStyle, Tub } from '../../src/analysis/model/tub.js';
 import { posed, real, sheetOf, toRad, type Pose } from './arbitrary-part.js';
 import { tubOf } from './tub-of.js';
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import type { Vec3 } from '../../src/analysis/geometry/vec.js';
-import type { Tub } from '../../src/analysis/model.js';
+import type { Tub } from '../../src/analysis/model/tub.js';
 import { tubOf, withOutlet } from './tub-of.js';
 
 /** A closed tub with one rim level all around, and what a test may want to know of it. */

@@ -1,5 +1,6 @@
 /** Hand-made flat patterns: strips, boxes and trees of flanges, without the unfolding that the product does. */
-import type { Contour, FlatBend, FlatPanel, FlatPattern } from '../../src/analysis/fold/flat-pattern.js';
+import type { FlatBend, FlatPanel, FlatPattern } from '../../src/analysis/fold/flat-pattern.js';
+import type { Contour } from '../../src/analysis/geometry/contour.js';
 import { straightContour } from '../../src/analysis/geometry/contour.js';
 import type { Vec2 } from '../../src/analysis/geometry/vec.js';
 

@@ -1,4 +1,4 @@
-import type { Finding, Severity } from '../../src/analysis/finding.js';
+import type { Finding, Severity } from '../../src/analysis/model/finding.js';
 import type { Range } from 'vscode-languageserver-types';
 
 /**

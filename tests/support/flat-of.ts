@@ -1,4 +1,5 @@
-import type { ContourVertex, FlatBend, FlatPattern } from '../../src/analysis/fold/flat-pattern.js';
+import type { FlatBend, FlatPattern } from '../../src/analysis/fold/flat-pattern.js';
+import type { ContourVertex } from '../../src/analysis/geometry/contour.js';
 import { circleContour, reverseContour, slotContour } from '../../src/analysis/geometry/contour.js';
 
 const v = (x: number, y: number, bulge = 0): ContourVertex => ({ x, y, bulge });

@@ -3,7 +3,7 @@ import type { FlatPattern, FoldedPart, Part } from '../../src/analysis/fold/flat
 import { foldFlat } from '../../src/analysis/fold/fold.js';
 import { unfoldPart } from '../../src/analysis/fold/unfold.js';
 import type { Unfolded } from '../../src/analysis/fold/unfolded.js';
-import type { Tub } from '../../src/analysis/model.js';
+import type { Tub } from '../../src/analysis/model/tub.js';
 import { buildShape } from '../../src/analysis/shape/build-shape.js';
 import type { Shape } from '../../src/analysis/shape/shape.js';
 

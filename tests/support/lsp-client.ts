@@ -13,7 +13,7 @@ import type { Diagnostic, Position, TextEdit } from 'vscode-languageserver-types
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { startServer } from '../../src/language/hosts/start-server.js';
 import { exporters } from '../../src/analysis/export/registry.js';
-import { ClientFiles } from '../../src/language/client-files.js';
+import { ClientFiles } from '../../src/language/workspace/client-files.js';
 import { LIST_FOLDER, READ_FILE, type FileParams, type ListedFile } from '../../src/language/protocol.js';
 
 export interface ClientOptions {

@@ -1,4 +1,5 @@
-import type { Contour, FoldedPart, Plate, Roll, ZoneEnd } from '../../src/analysis/fold/flat-pattern.js';
+import type { FoldedPart, Plate, Roll, ZoneEnd } from '../../src/analysis/fold/flat-pattern.js';
+import type { Contour } from '../../src/analysis/geometry/contour.js';
 import { piecesOf, type Piece } from '../../src/analysis/geometry/contour.js';
 import { heightOver, toPlane, toSpace } from '../../src/analysis/geometry/frame.js';
 import { distanceToSegment } from '../../src/analysis/geometry/polygon.js';

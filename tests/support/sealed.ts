@@ -1,4 +1,4 @@
-import type { Seam, Tub } from '../../src/analysis/model.js';
+import type { Seam, Tub } from '../../src/analysis/model/tub.js';
 import { buildShape } from '../../src/analysis/shape/build-shape.js';
 import { member, seamOf } from './strip-and-sides.js';
 

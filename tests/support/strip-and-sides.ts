@@ -1,5 +1,5 @@
 import type { Vec3 } from '../../src/analysis/geometry/vec.js';
-import type { Seam, SeamMember, Tub } from '../../src/analysis/model.js';
+import type { Seam, SeamMember, Tub } from '../../src/analysis/model/tub.js';
 import { tubOf } from './tub-of.js';
 
 /** (distance from the back, height) of a strip seen from the side: from the rim down, through a zigzag, up to the rim. */

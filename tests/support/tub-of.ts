@@ -1,5 +1,5 @@
 import type { Vec3 } from '../../src/analysis/geometry/vec.js';
-import type { Outlet, Panel, Sheet, StatedBend, Tub } from '../../src/analysis/model.js';
+import type { Outlet, Panel, Sheet, StatedBend, Tub } from '../../src/analysis/model/tub.js';
 
 export interface TubSketch extends Partial<Omit<Tub, 'panels' | 'bends'>> {
   /** Panels by name: their corners on the wet face. */

@@ -1,5 +1,5 @@
 /** What an exporter is, and the formats there are. */
-import type { Stages } from '../stages.js';
+import type { Stages } from '../stages/stages.js';
 
 export interface ExportFile {
   readonly name: string;

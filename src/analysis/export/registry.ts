@@ -5,13 +5,13 @@
 import type { Exporter } from './exporter.js';
 
 export const exporters: readonly Exporter[] = [
-  { format: 'dxf', load: async () => (await import('./flat-files.js')).dxfFiles },
-  { format: 'svg', load: async () => (await import('./flat-files.js')).svgFiles },
-  { format: 'nest', load: async () => (await import('../nest/nest-files.js')).nestFiles },
-  { format: 'template', load: async () => (await import('./template-files.js')).templateFiles },
+  { format: 'dxf', load: async () => (await import('./flat/flat-files.js')).dxfFiles },
+  { format: 'svg', load: async () => (await import('./flat/flat-files.js')).svgFiles },
+  { format: 'nest', load: async () => (await import('./flat/nest-files.js')).nestFiles },
+  { format: 'template', load: async () => (await import('./flat/template-files.js')).templateFiles },
   { format: 'html', load: async () => (await import('./traveller/html-files.js')).htmlFiles },
-  { format: 'step', load: async () => (await import('./solid-files.js')).stepFiles },
-  { format: 'stl', load: async () => (await import('./solid-files.js')).stlFiles },
-  { format: 'glb', load: async () => (await import('./solid-files.js')).glbFiles },
-  { format: 'csv', load: async () => (await import('./csv.js')).csvFiles },
+  { format: 'step', load: async () => (await import('./solid/solid-files.js')).stepFiles },
+  { format: 'stl', load: async () => (await import('./solid/solid-files.js')).stlFiles },
+  { format: 'glb', load: async () => (await import('./solid/solid-files.js')).glbFiles },
+  { format: 'csv', load: async () => (await import('./lists/csv.js')).csvFiles },
 ];

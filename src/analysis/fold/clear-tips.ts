@@ -1,6 +1,6 @@
 import { dot2, left2, lerp2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
-import { SAME_POINT } from '../tolerance.js';
+import { SAME_POINT } from '../geometry/tolerance.js';
 import type { BendItem, LoopItem, TrimmedFace } from './trim-face.js';
 
 /** Faces laid in the flat: where a point of a face's frame comes to lie, and back. */

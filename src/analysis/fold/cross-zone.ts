@@ -1,6 +1,6 @@
 import { add2, addScaled2, dot2, scale2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
-import type { ContourVertex } from './flat-pattern.js';
+import type { ContourVertex } from '../geometry/contour.js';
 import type { BendItem } from './trim-face.js';
 import { levelAt } from './zone-end.js';
 import { bowedEnd, bowOf } from './zone-section.js';

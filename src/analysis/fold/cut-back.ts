@@ -1,6 +1,6 @@
 import { cross2, dot2 } from '../geometry/vec.js';
 import type { Shape } from '../shape/shape.js';
-import { SAME_DIRECTION, SAME_POINT } from '../tolerance.js';
+import { SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
 import { isBent, lengthOfSide, radiusOf, SHALLOW_TURN, turnBetween, type Side } from './face-sides.js';
 
 /**

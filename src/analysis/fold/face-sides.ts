@@ -12,9 +12,9 @@ import {
   unit2,
   type Vec2,
 } from '../geometry/vec.js';
-import type { Tub } from '../model.js';
+import type { Tub } from '../model/tub.js';
 import type { Face, Shape, Stretch } from '../shape/shape.js';
-import { SAME_POINT } from '../tolerance.js';
+import { SAME_POINT } from '../geometry/tolerance.js';
 import { hemOf, type HemSize } from './hem.js';
 import { runOnAtSeam } from './seam-edge.js';
 

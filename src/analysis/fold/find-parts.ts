@@ -1,4 +1,4 @@
-import type { Tub } from '../model.js';
+import type { Tub } from '../model/tub.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
 import type { Part } from './flat-pattern.js';
 

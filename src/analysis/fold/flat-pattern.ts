@@ -1,18 +1,9 @@
 /** A part's flat pattern and the solid it folds to. Types only; `unfold.ts` and `fold.ts` make them. */
+import type { Contour, ContourVertex } from '../geometry/contour.js';
 import type { Frame } from '../geometry/frame.js';
 import type { Vec2, Vec3 } from '../geometry/vec.js';
-import type { SheetIndex } from '../model.js';
+import type { SheetIndex } from '../model/tub.js';
 import type { FaceIndex } from '../shape/shape.js';
-
-/** Closed line of straight and round pieces. A vertex's `bulge` is tan(sweep / 4) of the arc to the next vertex,
- *  positive counter-clockwise; 0: straight. The first vertex is not repeated. */
-export type Contour = readonly ContourVertex[];
-
-export interface ContourVertex {
-  readonly x: number;
-  readonly y: number;
-  readonly bulge: number;
-}
 
 /** Faces of one sheet joined by bends: what is cut as one piece. */
 export interface Part {

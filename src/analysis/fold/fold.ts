@@ -17,9 +17,10 @@ import {
   type Vec2,
   type Vec3,
 } from '../geometry/vec.js';
-import { SAME_DIRECTION } from '../tolerance.js';
-import { allowanceOf } from './bend-allowance.js';
-import type { Contour, FlatBend, FlatPattern, FoldedPart, Plate, Roll, ZoneEnd } from './flat-pattern.js';
+import { SAME_DIRECTION } from '../geometry/tolerance.js';
+import { allowanceOf } from '../material/bend-allowance.js';
+import type { FlatBend, FlatPattern, FoldedPart, Plate, Roll, ZoneEnd } from './flat-pattern.js';
+import type { Contour } from '../geometry/contour.js';
 import { splitFlat, type Crossing, type FlatRegion, type SplitFlat } from './split-flat.js';
 
 export interface FoldOptions {

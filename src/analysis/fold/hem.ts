@@ -1,5 +1,5 @@
-import type { Hem, Sheet } from '../model.js';
-import { allowanceOf, chooseKFactor } from './bend-allowance.js';
+import type { Hem, Sheet } from '../model/tub.js';
+import { allowanceOf, chooseKFactor } from '../material/bend-allowance.js';
 
 /** Development of a hem. The panel's sharp edge is the outermost line of the finished hem. */
 export interface HemSize {

@@ -1,9 +1,9 @@
 import { lineMeeting } from '../geometry/polygon.js';
 import { addScaled2, distance2, dot2, left2, subtract2, type Vec2 } from '../geometry/vec.js';
 import type { Face, Shape } from '../shape/shape.js';
-import { ROUND_OFF, SAME_DIRECTION, SAME_POINT } from '../tolerance.js';
+import { ROUND_OFF, SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
 import { isBent, radiusOf, SHALLOW_TURN, turnBetween, type Side } from './face-sides.js';
-import type { ContourVertex } from './flat-pattern.js';
+import type { ContourVertex } from '../geometry/contour.js';
 import { followBend } from './profile-arc.js';
 
 /** What the meeting of two sides leaves: the end of the one, vertices between, the start of the other. */

@@ -1,5 +1,5 @@
-import { areAlike } from '../alike.js';
-import { Recent } from '../recent.js';
+import { areAlike } from '../cache/deep-equal.js';
+import { Recent } from '../cache/lru-cache.js';
 import type { FlatPattern } from './flat-pattern.js';
 
 /** By name, as last seen: more than any tub has. */

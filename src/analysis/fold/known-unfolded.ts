@@ -1,5 +1,5 @@
-import { keepBy } from '../memo.js';
-import type { Tub } from '../model.js';
+import { keepBy } from '../cache/memo.js';
+import type { Tub } from '../model/tub.js';
 import type { Face, Shape } from '../shape/shape.js';
 import type { Part } from './flat-pattern.js';
 import { unfoldPart } from './unfold.js';

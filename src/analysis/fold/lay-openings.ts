@@ -10,8 +10,9 @@ import { distanceToSegment } from '../geometry/polygon.js';
 import { add2, addScaled2, left2, lerp2, type Vec2 } from '../geometry/vec.js';
 import { reachBeyond } from '../shape/place-openings.js';
 import type { Face, FaceOpening } from '../shape/shape.js';
-import { ROUND_OFF, SAME_POINT } from '../tolerance.js';
-import type { Contour, FlatHole } from './flat-pattern.js';
+import { ROUND_OFF, SAME_POINT } from '../geometry/tolerance.js';
+import type { FlatHole } from './flat-pattern.js';
+import type { Contour } from '../geometry/contour.js';
 import { regionOf, type HemItem, type LoopItem } from './trim-face.js';
 import type { FlatFault } from './unfolded.js';
 

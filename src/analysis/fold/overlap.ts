@@ -3,8 +3,8 @@ import { pieceOf, flattenContour } from '../geometry/contour.js';
 import { distanceToSegment, segmentsCross } from '../geometry/polygon.js';
 import { cross2, distance2, subtract2, type Vec2 } from '../geometry/vec.js';
 import type { FaceIndex } from '../shape/shape.js';
-import { SAME_POINT } from '../tolerance.js';
-import type { ContourVertex } from './flat-pattern.js';
+import { SAME_POINT } from '../geometry/tolerance.js';
+import type { ContourVertex } from '../geometry/contour.js';
 
 /** mm. Arcs are tested as chords this close to them: far below what two panels would have to overlap to matter. */
 const ARC_FINENESS = 0.01;

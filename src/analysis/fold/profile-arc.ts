@@ -3,8 +3,9 @@ import { toPlane, toSpace } from '../geometry/frame.js';
 import { add, addScaled, cross, dot, scale, subtract, unit, type Vec2, type Vec3 } from '../geometry/vec.js';
 import { addScaled2, cross2, distance2, dot2, left2, unit2 } from '../geometry/vec.js';
 import type { Bend, Face, Shape } from '../shape/shape.js';
-import { SAME_DIRECTION, SAME_POINT, SECTION_ERROR } from '../tolerance.js';
-import type { ContourVertex } from './flat-pattern.js';
+import { SECTION_ERROR } from '../model/tolerance.js';
+import { SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
+import type { ContourVertex } from '../geometry/contour.js';
 import type { Side } from './face-sides.js';
 
 /** Below this cosine between bend line and face the section runs too far along the bend to be cut as a corner. */

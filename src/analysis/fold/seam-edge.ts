@@ -1,4 +1,4 @@
-import type { SeamStyle } from '../model.js';
+import type { SeamStyle } from '../model/tub.js';
 
 export interface SeamSide {
   /** Thickness of this panel, and of the one it meets. */

@@ -2,9 +2,10 @@ import { boxesOfSides, indexBoxes } from '../geometry/box-index.js';
 import { pieceOf, reverseLine, type Piece } from '../geometry/contour.js';
 import { distanceToSegment } from '../geometry/polygon.js';
 import { distance2, dot2, left2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
-import { ROUND_OFF } from '../tolerance.js';
-import { allowanceOf } from './bend-allowance.js';
-import type { Contour, ContourVertex, FlatPattern } from './flat-pattern.js';
+import { ROUND_OFF } from '../geometry/tolerance.js';
+import { allowanceOf } from '../material/bend-allowance.js';
+import type { FlatPattern } from './flat-pattern.js';
+import type { Contour, ContourVertex } from '../geometry/contour.js';
 
 /** A region of the flat between tangent lines, counter-clockwise: a plate, or the zone of one bend. */
 export interface FlatRegion {

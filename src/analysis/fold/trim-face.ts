@@ -1,11 +1,11 @@
 import { toSpace } from '../geometry/frame.js';
 import { dot2, left2, subtract2, type Vec2 } from '../geometry/vec.js';
-import type { Tub } from '../model.js';
+import type { Tub } from '../model/tub.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../shape/shape.js';
-import { SAME_DIRECTION, SAME_POINT } from '../tolerance.js';
+import { SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
 import { cutBackShortEnds } from './cut-back.js';
 import { lengthOfSide, sidesOf, type Side } from './face-sides.js';
-import type { ContourVertex } from './flat-pattern.js';
+import type { ContourVertex } from '../geometry/contour.js';
 import type { HemSize } from './hem.js';
 import { junctionOf, type Junction } from './junction.js';
 import type { FlatFault, Relief } from './unfolded.js';

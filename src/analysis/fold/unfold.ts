@@ -1,9 +1,10 @@
 import { addScaled, scale, subtract2, type Vec2 } from '../geometry/vec.js';
 import { toPlane, type Frame } from '../geometry/frame.js';
 import { mapContour, reverseLine, straightContour } from '../geometry/contour.js';
-import type { Tub } from '../model.js';
+import type { Tub } from '../model/tub.js';
 import type { Face, FaceIndex, Shape } from '../shape/shape.js';
-import type { ContourVertex, FlatBend, FlatHole, FlatPanel, FlatPattern, Part } from './flat-pattern.js';
+import type { FlatBend, FlatHole, FlatPanel, FlatPattern, Part } from './flat-pattern.js';
+import type { ContourVertex } from '../geometry/contour.js';
 import { clearTips } from './clear-tips.js';
 import { crossingsOf, type LaidZone, type ZoneCrossing } from './cross-zone.js';
 import { hemPieces } from './hem-pieces.js';

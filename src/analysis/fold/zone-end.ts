@@ -1,7 +1,8 @@
 /** Reading the end of a bend zone: how far along the axis the metal goes at each share of the turn. */
 import { bulgeOver, pieceOf, type Piece } from '../geometry/contour.js';
 import type { Vec2 } from '../geometry/vec.js';
-import type { ContourVertex, ZoneEnd } from './flat-pattern.js';
+import type { ZoneEnd } from './flat-pattern.js';
+import type { ContourVertex } from '../geometry/contour.js';
 
 /** At the parent's tangent line, and at the child's. mm along the axis */
 export const endLevels = (end: ZoneEnd): readonly [number, number] => [end[0].y, end[end.length - 1].y];

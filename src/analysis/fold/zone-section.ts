@@ -2,7 +2,7 @@ import { arcsAlong } from '../geometry/arcs-along.js';
 import { cross, dot, scale, subtract, unit, type Vec3 } from '../geometry/vec.js';
 import type { Bend, FaceIndex, Shape } from '../shape/shape.js';
 import type { ZoneEnd } from './flat-pattern.js';
-import { SECTION_ERROR } from '../tolerance.js';
+import { SECTION_ERROR } from '../model/tolerance.js';
 import { LEAST_COSINE, MOST_ARCS } from './profile-arc.js';
 
 /** How far the section runs along the bend beyond the straight line between its ends, by share of the turn. mm */

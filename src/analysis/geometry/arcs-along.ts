@@ -1,4 +1,4 @@
-import type { ContourVertex } from '../fold/flat-pattern.js';
+import type { ContourVertex } from './contour.js';
 import { bulgeOver, pieceOf } from './contour.js';
 import { distance2, type Vec2 } from './vec.js';
 

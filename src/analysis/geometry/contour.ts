@@ -1,5 +1,14 @@
-import type { Contour, ContourVertex } from '../fold/flat-pattern.js';
 import type { Vec2 } from './vec.js';
+
+/** Closed line of straight and round pieces. A vertex's `bulge` is tan(sweep / 4) of the arc to the next vertex,
+ *  positive counter-clockwise; 0: straight. The first vertex is not repeated. */
+export type Contour = readonly ContourVertex[];
+
+export interface ContourVertex {
+  readonly x: number;
+  readonly y: number;
+  readonly bulge: number;
+}
 
 /** One piece of a contour; `sweep` 0: straight, else the signed angle of the arc (positive counter-clockwise). */
 export interface Piece {

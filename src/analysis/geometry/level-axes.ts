@@ -1,5 +1,5 @@
 import { cross, lengthOf, unit, type Vec3 } from './vec.js';
-import { SAME_DIRECTION } from '../tolerance.js';
+import { SAME_DIRECTION } from './tolerance.js';
 
 /**
  * The two directions a builder would draw along on a face: `level` (horizontal) and `upright` (straight up the face).

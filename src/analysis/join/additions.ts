@@ -1,17 +1,17 @@
 /** What joining adds to the flats: tabs, marks where tabs and clips sit, bolt holes. */
 import type { FlatHole, FlatMark, FlatPattern } from '../fold/flat-pattern.js';
 import { add, subtract2 } from '../geometry/vec.js';
-import { keepBy } from '../memo.js';
-import type { Tub } from '../model.js';
+import { keepBy } from '../cache/memo.js';
+import type { Tub } from '../model/tub.js';
 import type { SeamJoint } from './seam-joint.js';
-import type { PartKey } from './part-keys.js';
-import type { PartPaths } from './part-paths.js';
-import { marksOfRow } from './place-marks.js';
-import type { PlateReach } from './plate-reach.js';
-import { panelHolesOf, type StrainerFrame } from './strainer-frame.js';
-import type { TabPiece } from './tab-pieces.js';
-import type { PlacedRow } from './tab-rows.js';
-import { withTabs, type FlatTab } from './with-tabs.js';
+import type { PartKey } from './seam/part-keys.js';
+import type { PartPaths } from './seam/part-paths.js';
+import { marksOfRow } from './tabs/place-marks.js';
+import type { PlateReach } from './seam/plate-reach.js';
+import { panelHolesOf, type StrainerFrame } from './fasteners/strainer-frame.js';
+import type { TabPiece } from './tabs/tab-pieces.js';
+import type { PlacedRow } from './tabs/tab-rows.js';
+import { withTabs, type FlatTab } from './tabs/with-tabs.js';
 
 export interface FlatAdditions {
   readonly tabs: readonly FlatTab[];

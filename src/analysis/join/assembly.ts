@@ -1,10 +1,10 @@
 /** In which order the parts go together, and which way each is moved into place. */
 import { add, cross, dot, lengthOf, scale, unit, type Vec3 } from '../geometry/vec.js';
-import { keepBy } from '../memo.js';
+import { keepBy } from '../cache/memo.js';
 import type { Part } from '../fold/flat-pattern.js';
 import type { Joints } from './joints.js';
 import type { RunJoint } from './seam-joint.js';
-import type { SeamRun } from './seam-runs.js';
+import type { SeamRun } from './seam/seam-runs.js';
 
 export interface Assembly {
   /** Parts in order; the first is the one the others are brought to. */

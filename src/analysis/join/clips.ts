@@ -1,12 +1,12 @@
 /** Loose clips: small angles across a seam, cut and bent apart from the tub. */
-import { allowanceOf, chooseKFactor, setbackOf } from '../fold/bend-allowance.js';
+import { allowanceOf, chooseKFactor, setbackOf } from '../material/bend-allowance.js';
 import { straightContour } from '../geometry/contour.js';
 import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
-import { keepBy } from '../memo.js';
-import type { SheetIndex, Tabs, Tub } from '../model.js';
+import { keepBy } from '../cache/memo.js';
+import type { SheetIndex, Tabs, Tub } from '../model/tub.js';
 import type { SeamJoint } from './seam-joint.js';
-import { deviationOf, type SeamRun } from './seam-runs.js';
-import { needsClipBend, type PlacedRow } from './tab-rows.js';
+import { deviationOf, type SeamRun } from './seam/seam-runs.js';
+import { needsClipBend, type PlacedRow } from './tabs/tab-rows.js';
 
 /** Clips of one size and angle. */
 export interface ClipKind {

@@ -1,25 +1,25 @@
 /** Every seam as it is joined: runs, method, gap, tabs and clips, spots, beads. One value, made once per tub. */
 import type { FlatPattern, Part } from '../fold/flat-pattern.js';
 import type { Unfolded } from '../fold/unfolded.js';
-import { keepBy } from '../memo.js';
-import type { Seam, Tub } from '../model.js';
+import { keepBy } from '../cache/memo.js';
+import type { Seam, Tub } from '../model/tub.js';
 import type { Bend, Shape } from '../shape/shape.js';
 import { additionsOf, type FlatAdditions } from './additions.js';
-import { beadOf, type Bead } from './bead.js';
+import { beadOf, type Bead } from './seam/bead.js';
 import { clipKindsOf, clipPattern, type ClipKind } from './clips.js';
-import { spotsAlongLap, spotsThroughTabs, type Spot } from './contact.js';
-import { meetingsOf } from './meetings.js';
-import { allowedGap, methodOf, type SeamMethod } from './method.js';
-import { partKeysOf, type PartKey } from './part-keys.js';
-import { partPathsOf, type PartPaths } from './part-paths.js';
-import { plateReachOf, type PlateReach } from './plate-reach.js';
-import { gapsOf, type OpenGap } from './run-gaps.js';
-import { truenessOf, type Trueness } from './seam-gap.js';
+import { spotsAlongLap, spotsThroughTabs, type Spot } from './tabs/contact.js';
+import { meetingsOf } from './seam/meetings.js';
+import { allowedGap, methodOf, type SeamMethod } from './seam/method.js';
+import { partKeysOf, type PartKey } from './seam/part-keys.js';
+import { partPathsOf, type PartPaths } from './seam/part-paths.js';
+import { plateReachOf, type PlateReach } from './seam/plate-reach.js';
+import { gapsOf, type OpenGap } from './seam/run-gaps.js';
+import { truenessOf, type Trueness } from './seam/seam-gap.js';
 import type { RunJoint, SeamJoint } from './seam-joint.js';
-import { seamRunsOf, type SeamRun } from './seam-runs.js';
-import { framePattern, strainerFramesOf, type StrainerFrame } from './strainer-frame.js';
-import { tabPiecesOf } from './tab-pieces.js';
-import { tabRowsOf, type PlacedRow } from './tab-rows.js';
+import { seamRunsOf, type SeamRun } from './seam/seam-runs.js';
+import { framePattern, strainerFramesOf, type StrainerFrame } from './fasteners/strainer-frame.js';
+import { tabPiecesOf } from './tabs/tab-pieces.js';
+import { tabRowsOf, type PlacedRow } from './tabs/tab-rows.js';
 
 export { withAdditions, type FlatAdditions } from './additions.js';
 

@@ -2,8 +2,9 @@
 import { piecesOf } from '../geometry/contour.js';
 import { toSpace } from '../geometry/frame.js';
 import { add, addScaled, scale, type Vec2, type Vec3 } from '../geometry/vec.js';
-import { memoBy } from '../memo.js';
-import type { Contour, FoldedPart, Plate, Roll } from '../fold/flat-pattern.js';
+import { memoBy } from '../cache/memo.js';
+import type { FoldedPart, Plate, Roll } from '../fold/flat-pattern.js';
+import type { Contour } from '../geometry/contour.js';
 import { meanLevel } from '../fold/zone-end.js';
 
 export interface Lump {

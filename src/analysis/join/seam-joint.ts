@@ -1,11 +1,11 @@
 /** A seam as it is joined. Types only; `joints.ts` makes them. */
-import type { Bead } from './bead.js';
-import type { Spot } from './contact.js';
-import type { SeamMethod } from './method.js';
-import type { OpenGap } from './run-gaps.js';
-import type { SeamRun } from './seam-runs.js';
-import type { TabPiece } from './tab-pieces.js';
-import type { PlacedRow } from './tab-rows.js';
+import type { Bead } from './seam/bead.js';
+import type { Spot } from './tabs/contact.js';
+import type { SeamMethod } from './seam/method.js';
+import type { OpenGap } from './seam/run-gaps.js';
+import type { SeamRun } from './seam/seam-runs.js';
+import type { TabPiece } from './tabs/tab-pieces.js';
+import type { PlacedRow } from './tabs/tab-rows.js';
 
 export interface SeamJoint {
   /** Index into `Tub.seams`. */

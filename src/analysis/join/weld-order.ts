@@ -1,6 +1,6 @@
 /** In which order to weld, so that heat spreads and thin sheet stays flat. */
 import type { Joints } from './joints.js';
-import type { SeamRun } from './seam-runs.js';
+import type { SeamRun } from './seam/seam-runs.js';
 
 /** A piece welded in one go, mm from the start of its run. */
 export interface WeldPiece {

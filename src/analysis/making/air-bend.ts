@@ -1,5 +1,5 @@
 /** Arithmetic of a bend pressed freely into a V die. Lengths mm, angles rad (deviation from flat), forces N. */
-import type { Material } from '../model.js';
+import type { Material } from '../model/tub.js';
 import { materialProperties, type Property } from '../material/properties.js';
 
 /**

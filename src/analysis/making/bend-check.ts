@@ -1,7 +1,7 @@
 /** Every bend of every piece against the shop, without regard to the order. Lengths mm, angles rad, forces N. */
 import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
 import { distance2, dot2, subtract2, unit2 } from '../geometry/vec.js';
-import type { Sheet, Shop } from '../model.js';
+import type { Sheet, Shop } from '../model/tub.js';
 import { FLATTENED_FROM, setupsFor, type BendTask, type Setup } from './bend-fit.js';
 import { legRunOf, type BendSide } from './leg-run.js';
 

@@ -1,5 +1,5 @@
 /** One bend against every machine of the shop: what each needs and lacks. Lengths mm, angles rad, forces N. */
-import type { FoldingBrake, Material, PressBrake, Shop } from '../model.js';
+import type { FoldingBrake, Material, PressBrake, Shop } from '../model/tub.js';
 import {
   airBendForce,
   airBendRadius,
@@ -11,7 +11,7 @@ import {
   tensileOf,
 } from './air-bend.js';
 import { marksWithinOf } from './default-shop.js';
-import { overbendOf } from './springback.js';
+import { overbendOf } from '../material/springback.js';
 
 export interface BendTask {
   readonly material: Material;

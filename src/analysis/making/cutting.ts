@@ -1,10 +1,11 @@
 /** Pieces against the cutters of the shop. Lengths mm. */
-import type { Contour, FlatPattern } from '../fold/flat-pattern.js';
+import type { FlatPattern } from '../fold/flat-pattern.js';
+import type { Contour } from '../geometry/contour.js';
 import { boxesOfSides, indexBoxes } from '../geometry/box-index.js';
 import { flattenContour } from '../geometry/contour.js';
 import { distance2, type Vec2 } from '../geometry/vec.js';
-import { memoBy } from '../memo.js';
-import { hullOf } from './plan/convex.js';
+import { memoBy } from '../cache/memo.js';
+import { hullOf } from '../geometry/convex.js';
 
 /** mm. Fineness with which round edges are measured. */
 const FINENESS = 0.02;

@@ -1,5 +1,5 @@
 /** What is taken when the builder names no shop: a small job shop. Common practice, no source. */
-import type { Shop, Tub } from '../model.js';
+import type { Shop, Tub } from '../model/tub.js';
 
 /**
  * A 25 t press brake of 1250 mm with a divided punch, a hand folding brake of 1250 mm for 1.5 mm mild steel, a plasma

@@ -3,7 +3,7 @@ import Flatbush from 'flatbush';
 import type { FlatBend, FlatHole, FlatPattern } from '../fold/flat-pattern.js';
 import { flattenContour } from '../geometry/contour.js';
 import { dot2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
-import { memoBy } from '../memo.js';
+import { memoBy } from '../cache/memo.js';
 
 export interface NearHole {
   readonly hole: FlatHole;

@@ -1,7 +1,8 @@
 /** How much flat metal stands beside a bend. */
-import type { Contour, FlatBend, FlatPattern } from '../fold/flat-pattern.js';
+import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
+import type { Contour } from '../geometry/contour.js';
 import { flattenContour } from '../geometry/contour.js';
-import { memoBy } from '../memo.js';
+import { memoBy } from '../cache/memo.js';
 import { dot2, left2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
 
 /** mm. Fineness with which round edges are measured. */

@@ -1,7 +1,7 @@
 /** Can this shop cut and bend the tub? What is cheap enough for every keystroke; bending orders are planned on demand. */
-import { areAlike } from '../alike.js';
+import { areAlike } from '../cache/deep-equal.js';
 import type { FlatPattern } from '../fold/flat-pattern.js';
-import type { Sheet, Shop, SourceId, Tub } from '../model.js';
+import type { Sheet, Shop, SourceId, Tub } from '../model/tub.js';
 import type { Shape } from '../shape/shape.js';
 import { checkBends, type BendCheck } from './bend-check.js';
 import { shopOf } from './default-shop.js';

@@ -2,7 +2,7 @@
 import type { FlatBend } from '../fold/flat-pattern.js';
 import { distanceToSegment } from '../geometry/polygon.js';
 import { dot2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
-import type { Shop } from '../model.js';
+import type { Shop } from '../model/tub.js';
 import type { BendCheck } from './bend-check.js';
 import { makeUpFingers, nearestFingers, segmentsOf } from './fingers.js';
 

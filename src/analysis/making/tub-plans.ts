@@ -6,7 +6,7 @@
  * they depend on, so `stages.plans()` then has them at once, and so has the next edit that leaves a part alone.
  */
 import type { FlatPattern } from '../fold/flat-pattern.js';
-import type { Shop, Tub } from '../model.js';
+import type { Shop, Tub } from '../model/tub.js';
 import { shopOf } from './default-shop.js';
 import { planOnce } from './plan/plan-store.js';
 import type { PlanOptions } from './plan/plan-part.js';

@@ -1,4 +1,4 @@
-import type { Fastener } from '../model.js';
+import type { Fastener } from '../model/tub.js';
 
 /** What a fastener of one thread asks of the sheet it sits in. All mm. */
 export interface FastenerSize {

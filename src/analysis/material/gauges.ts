@@ -1,5 +1,5 @@
 /** Sheet gauge numbers to thickness. A gauge number means a different thickness for each kind of metal. */
-import type { Material } from '../model.js';
+import type { Material } from '../model/tub.js';
 
 const MM_PER_INCH = 25.4;
 

@@ -1,5 +1,5 @@
 /** Smallest inside radius that a sheet takes without cracking. */
-import type { Material } from '../model.js';
+import type { Material } from '../model/tub.js';
 import type { Property } from './properties.js';
 
 export interface RadiusQuestion {

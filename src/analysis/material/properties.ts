@@ -2,7 +2,7 @@
  * What a sheet of each material is taken to be when the builder names no grade: the grade that is sold for tubs.
  * Every number stands with its source; "from memory" means a well-known handbook value that was recalled, not looked up.
  */
-import type { Material } from '../model.js';
+import type { Material } from '../model/tub.js';
 
 /** A number of the material with where it comes from. */
 export interface Property {

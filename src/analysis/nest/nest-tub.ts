@@ -1,9 +1,9 @@
 /** Nests all that a tub is cut from on the shop's stock. */
 import type { FlatPattern } from '../fold/flat-pattern.js';
-import { flatsToCut } from '../fold/flats-to-cut.js';
+import { flatsToCut } from '../stages/flats-to-cut.js';
 import { extentOfContour } from '../geometry/contour.js';
-import type { Sheet, Tub } from '../model.js';
-import type { Stages } from '../stages.js';
+import type { Sheet, Tub } from '../model/tub.js';
+import type { Stages } from '../stages/stages.js';
 import { blanksOf, roomOf, type Blank } from './blanks.js';
 import type { Nest, NestProgress, NestRoom } from './nest.js';
 import { cellFor, packInOrder, piecesOf, type Packed, type Piece } from './pack.js';

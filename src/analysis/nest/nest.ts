@@ -1,7 +1,7 @@
 /** Pieces laid out on stock sheets: what is cut from which sheet, where and how turned. Types only. */
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import type { Vec2 } from '../geometry/vec.js';
-import type { Material } from '../model.js';
+import type { Material } from '../model/tub.js';
 
 export interface Nest {
   readonly sheets: readonly NestSheet[];

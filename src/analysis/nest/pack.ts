@@ -1,8 +1,8 @@
 /** Lays pieces on blanks one after the other: each where it reaches least far along the blank. */
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import { areaOfContour } from '../geometry/contour.js';
-import { memo } from '../memo.js';
-import type { Sheet } from '../model.js';
+import { memo } from '../cache/memo.js';
+import type { Sheet } from '../model/tub.js';
 import type { Blank } from './blanks.js';
 import { createField, type Field, type Spot } from './field.js';
 import type { NestRoom, NestSheet, Placement, Unplaced } from './nest.js';

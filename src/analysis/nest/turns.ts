@@ -2,7 +2,7 @@
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import { piecesOf } from '../geometry/contour.js';
 import { distance2 } from '../geometry/vec.js';
-import type { Sheet } from '../model.js';
+import type { Sheet } from '../model/tub.js';
 
 const QUARTER = Math.PI / 2;
 /** rad. Coarse steps between the turns that lay a long edge straight. */

@@ -1,6 +1,6 @@
-import { bendFacts } from '../making/bend-facts.js';
+import { bendFacts } from './bend-facts.js';
 import type { Bend } from '../shape/shape.js';
-import type { Stages } from '../stages.js';
+import type { Stages } from '../stages/stages.js';
 import { reportDegrees, reportLength, reportRatio } from './numbers.js';
 import { textTable } from './text-table.js';
 

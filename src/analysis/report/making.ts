@@ -2,8 +2,8 @@ import type { FlatPattern } from '../fold/flat-pattern.js';
 import { bendsWithinOf } from '../making/default-shop.js';
 import { obstacleText, obstacleValues, remedyText, remedyValues } from '../making/plan-wording.js';
 import type { Plan, PlanStep } from '../making/plan/plan.js';
-import type { Stages } from '../stages.js';
-import { inDeg, inMm, named } from '../wording.js';
+import type { Stages } from '../stages/stages.js';
+import { inDeg, inMm, named } from '../model/wording.js';
 import { reportDegrees, reportLength, reportRatio } from './numbers.js';
 
 export interface MakingReport {

@@ -1,9 +1,9 @@
-import { flatsToCut } from '../fold/flats-to-cut.js';
+import { flatsToCut } from '../stages/flats-to-cut.js';
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import { areaOfContour, extentOfContour, lengthOfContour } from '../geometry/contour.js';
 import { massOf } from '../material/properties.js';
-import type { Tub } from '../model.js';
-import type { Stages } from '../stages.js';
+import type { Tub } from '../model/tub.js';
+import type { Stages } from '../stages/stages.js';
 import { reportArea, reportLength, reportMass } from './numbers.js';
 import { textTable } from './text-table.js';
 

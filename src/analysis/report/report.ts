@@ -2,7 +2,7 @@
  * What the engine knows of a tub, as one JSON value and as text. One file per section: each has `reportX(stages)` for
  * the data, whose keys name their units, and `xText(data)` for the terminal. Null: nothing is known of that section.
  */
-import type { Stages } from '../stages.js';
+import type { Stages } from '../stages/stages.js';
 import { bendsText, reportBends, type BendRow } from './bends.js';
 import { makingText, reportMaking, type MakingReport } from './making.js';
 import { fillTestText, leaksText, reportJoints, seamsText, type JointReport } from './seams.js';

@@ -1,15 +1,15 @@
 /** Seams, leaks, the fill test and masses, as they leave. */
 import { assemblyOf } from '../join/assembly.js';
 import type { RunGap, RunJoint, SeamJoint } from '../join/seam-joint.js';
-import { holdWithin, leadingShare } from '../join/seam-gap.js';
-import { spotRowsOf } from '../join/spot-plan.js';
-import { pointOnRun } from '../join/seam-runs.js';
+import { holdWithin, leadingShare } from '../join/seam/seam-gap.js';
+import { spotRowsOf } from '../join/spots/spot-plan.js';
+import { pointOnRun } from '../join/seam/seam-runs.js';
 import { weldPlanOf } from '../join/weld-order.js';
 import type { Vec3 } from '../geometry/vec.js';
 import type { Leak } from '../seal/leak.js';
 import type { MassPoint } from '../seal/tub-mass.js';
-import type { Stages } from '../stages.js';
-import { ROUND_OFF } from '../tolerance.js';
+import type { Stages } from '../stages/stages.js';
+import { ROUND_OFF } from '../geometry/tolerance.js';
 import { reportDegrees, reportLength, reportMass } from './numbers.js';
 import { textTable } from './text-table.js';
 

@@ -1,14 +1,14 @@
 import type { Vec3 } from '../geometry/vec.js';
-import type { Tub } from '../model.js';
-import type { Stages } from '../stages.js';
-import type { InflowEnd } from '../water/inflows.js';
-import { STREAM_WIDTH } from '../water/hold-up.js';
+import type { Tub } from '../model/tub.js';
+import type { Stages } from '../stages/stages.js';
+import type { InflowEnd } from '../water/flow/inflows.js';
+import { STREAM_WIDTH } from '../water/flow/hold-up.js';
 import { middleOfLongest, fallsOn } from '../water/overflow.js';
 import { restPlaces } from '../water/solids-run.js';
-import { strainerFilling } from '../water/strainer-filling.js';
-import { shareOfTank } from '../water/tank-share.js';
-import { tankBalance, tankLevel } from '../water/tank.js';
-import { leastCreaseFall, leastFallOf } from '../water/thresholds.js';
+import { strainerFilling } from '../water/outlet/strainer-filling.js';
+import { shareOfTank } from '../water/outlet/tank-share.js';
+import { tankBalance, tankLevel } from '../water/outlet/tank.js';
+import { leastCreaseFall, leastFallOf } from '../water/standing/thresholds.js';
 import type { Water } from '../water/water.js';
 import { reportArea, reportDegrees, reportLength, reportRatio } from './numbers.js';
 

@@ -1,6 +1,6 @@
-import type { Finding, Measure, Related, Severity } from '../finding.js';
-import type { SourceId } from '../model.js';
-import type { Stages } from '../stages.js';
+import type { Finding, Measure, Related, Severity } from '../model/finding.js';
+import type { SourceId } from '../model/tub.js';
+import type { Stages } from '../stages/stages.js';
 
 /** One check. It lives in `rules/<family>/<slug>.ts`, its page beside it in `<slug>.md`, its fixtures in
  *  `tests/fixtures/rules/<family>/<slug>/`. */

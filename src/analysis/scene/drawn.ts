@@ -1,9 +1,9 @@
 /** Model values as the preview gets them: rounded, short, plain. */
-import type { Contour } from '../fold/flat-pattern.js';
+import type { Contour } from '../geometry/contour.js';
 import { flattenContour } from '../geometry/contour.js';
 import type { Frame } from '../geometry/frame.js';
 import type { Vec2, Vec3 } from '../geometry/vec.js';
-import type { Sheet } from '../model.js';
+import type { Sheet } from '../model/tub.js';
 import type { DrawnContour, DrawnFrame, SceneEntry } from './scene-items.js';
 
 const round = (value: number, steps: number): number => Math.round(value * steps) / steps + 0;

@@ -1,8 +1,8 @@
 import type { FlatBend, FlatPattern, Part } from '../fold/flat-pattern.js';
 import { extentOfContour } from '../geometry/contour.js';
 import { distance2 } from '../geometry/vec.js';
-import type { Sheet, SourceId, Stock, Tub } from '../model.js';
-import type { Stages } from '../stages.js';
+import type { Sheet, SourceId, Stock, Tub } from '../model/tub.js';
+import type { Stages } from '../stages/stages.js';
 import { drawn2, drawnContour, drawnDegrees, drawnLength, drawnNumber, note, sheetWords } from './drawn.js';
 import type { FlatPartItem, SceneEntry } from './scene-items.js';
 

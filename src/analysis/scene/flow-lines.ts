@@ -1,10 +1,10 @@
 import { toPlane, toSpace } from '../geometry/frame.js';
 import { addScaled2, cross2, subtract2, type Vec2, type Vec3 } from '../geometry/vec.js';
 import type { Face, FaceIndex } from '../shape/shape.js';
-import { isHole, type FlowNet } from '../water/flow-net.js';
+import { isHole, type FlowNet } from '../water/flow/flow-net.js';
 import { isInside } from '../geometry/polygon.js';
-import { wayFrom } from '../water/way-from.js';
-import { trianglesOfFace } from '../water/mesh.js';
+import { wayFrom } from '../water/flow/way-from.js';
+import { trianglesOfFace } from '../water/surface/mesh.js';
 
 /** A drop on its way: inside a triangle, or at a point of the surface. */
 type Drop =

@@ -1,6 +1,6 @@
 import type { FlatPattern, FoldedPart, Plate, Roll, ZoneEnd } from '../fold/flat-pattern.js';
 import { levelAt } from '../fold/zone-end.js';
-import type { Stages } from '../stages.js';
+import type { Stages } from '../stages/stages.js';
 import { drawnFrame, drawnLength, drawnRing, drawnUnit, note } from './drawn.js';
 import { partAt, partKey } from './flat-scene.js';
 import type { SceneEntry } from './scene-items.js';

@@ -1,6 +1,6 @@
 import { lerp, type Vec3 } from '../geometry/vec.js';
-import type { Surface } from '../water/surface.js';
-import { listOf } from '../water/mesh.js';
+import type { Surface } from '../water/surface/surface.js';
+import { listOf } from '../water/surface/mesh.js';
 
 /** The surface of standing water: plane pieces at its level, and the lines where it meets the sheet. */
 export interface LevelSurface {

@@ -6,7 +6,7 @@
  * What an analysis cannot tell stands in a `note`; nothing is drawn in its place.
  */
 import type { Vec2, Vec3 } from '../geometry/vec.js';
-import type { SourceId } from '../model.js';
+import type { SourceId } from '../model/tub.js';
 
 export type View = 'flat' | 'folded' | 'water' | 'bends';
 

@@ -1,4 +1,4 @@
-import type { Stages } from '../stages.js';
+import type { Stages } from '../stages/stages.js';
 import { bendScene } from './bend-scene.js';
 import { flatScene } from './flat-scene.js';
 import { foldedScene } from './folded-scene.js';

@@ -4,9 +4,9 @@
  */
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import type { Vec2 } from '../geometry/vec.js';
-import type { Shop } from '../model.js';
+import type { Shop } from '../model/tub.js';
 import { bodyOf, type Body } from '../making/plan/body.js';
-import type { Convex } from '../making/plan/convex.js';
+import type { Convex } from '../geometry/convex.js';
 import {
   clampedAgainstClamp,
   leafLegAgainstClamp,

@@ -1,11 +1,11 @@
-import type { Contour } from '../fold/flat-pattern.js';
+import type { Contour } from '../geometry/contour.js';
 import { circleContour, slotContour, straightContour } from '../geometry/contour.js';
 import { toSpace } from '../geometry/frame.js';
 import { left2, lerp, unit, type Vec3 } from '../geometry/vec.js';
-import type { Outlet } from '../model.js';
+import type { Outlet } from '../model/tub.js';
 import type { Face, FaceOpening } from '../shape/shape.js';
-import type { Stages } from '../stages.js';
-import { SAME_DIRECTION } from '../tolerance.js';
+import type { Stages } from '../stages/stages.js';
+import { SAME_DIRECTION } from '../geometry/tolerance.js';
 import type { Basin } from '../water/capacity.js';
 import type { Water } from '../water/water.js';
 import { drawn3, drawnDegrees, drawnLength, drawnNumber, drawnRing, drawnUnit, note } from './drawn.js';

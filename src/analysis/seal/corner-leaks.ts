@@ -3,10 +3,10 @@ import type { FlatPattern, FoldedPart, Roll, ZoneEnd } from '../fold/flat-patter
 import { levelAt } from '../fold/zone-end.js';
 import { addScaled, distance, scale, type Vec3 } from '../geometry/vec.js';
 import type { Joints } from '../join/joints.js';
-import type { PlateReach } from '../join/plate-reach.js';
-import { keepBy } from '../memo.js';
+import type { PlateReach } from '../join/seam/plate-reach.js';
+import { keepBy } from '../cache/memo.js';
 import type { Bend, Face, FaceIndex, Shape } from '../shape/shape.js';
-import { SAME_POINT } from '../tolerance.js';
+import { SAME_POINT } from '../geometry/tolerance.js';
 import { standing } from './edge-leaks.js';
 import type { Flood } from './flood.js';
 import type { JointEnds } from './joint-ends.js';

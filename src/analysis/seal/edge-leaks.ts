@@ -1,10 +1,10 @@
 /** Leaks along edges: what is not joined, and seams that nothing closes or that gape. */
 import { distance, type Vec3 } from '../geometry/vec.js';
-import type { Tub } from '../model.js';
+import type { Tub } from '../model/tub.js';
 import type { Shape, Stretch } from '../shape/shape.js';
 import type { Joints } from '../join/joints.js';
 import type { RunJoint, SeamJoint } from '../join/seam-joint.js';
-import { lowEnd, type EdgeAccount, type EdgeEntry } from './edge-account.js';
+import { lowEnd, type EdgeAccount, type EdgeEntry } from '../shape/edge-account.js';
 import type { Flood } from './flood.js';
 import { CLINGS, type Leak } from './leak.js';
 

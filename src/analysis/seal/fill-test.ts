@@ -1,9 +1,9 @@
 /** The plan for filling the finished tub and looking for drops. */
 import type { Joints } from '../join/joints.js';
-import type { OutletIndex, Tub } from '../model.js';
+import type { OutletIndex, Tub } from '../model/tub.js';
 import { contentAt, type Basin } from '../water/capacity.js';
 import type { Water } from '../water/water.js';
-import { lowEnd } from './edge-account.js';
+import { lowEnd } from '../shape/edge-account.js';
 import type { Leak } from './leak.js';
 import { together, type MassPoint, type TubMass } from './tub-mass.js';
 import { waterBody } from './water-body.js';

@@ -4,11 +4,11 @@ import { boxesOfPolygons, indexBoxes } from '../geometry/box-index.js';
 import { toPlane } from '../geometry/frame.js';
 import { cross2, distance, subtract2, type Vec2, type Vec3 } from '../geometry/vec.js';
 import type { Face, FaceIndex, Shape } from '../shape/shape.js';
-import { keepBy, memo } from '../memo.js';
-import { SAME_POINT } from '../tolerance.js';
-import type { EdgeAccount } from './edge-account.js';
-import { mergePoints } from '../water/merge-points.js';
-import { minQueue } from '../water/min-queue.js';
+import { keepBy, memo } from '../cache/memo.js';
+import { SAME_POINT } from '../geometry/tolerance.js';
+import type { EdgeAccount } from '../shape/edge-account.js';
+import { mergePoints } from '../geometry/weld-vertices.js';
+import { minQueue } from '../geometry/priority-queue.js';
 
 export interface Flood {
   /** Level at which water over this point of a face starts to run off over a rim, mm; at least the point's own height. */

@@ -1,9 +1,9 @@
 /** Which joints run up to a point of the tub: what closes a hole there. */
 import type { Vec3 } from '../geometry/vec.js';
-import type { Tub } from '../model.js';
-import { holeClosed } from '../join/hole-closed.js';
+import type { Tub } from '../model/tub.js';
+import { holeClosed } from '../join/seam/hole-closed.js';
 import type { Joints } from '../join/joints.js';
-import { mergePoints } from '../water/merge-points.js';
+import { mergePoints } from '../geometry/weld-vertices.js';
 
 export interface JointEnds {
   /** Width of the widest single hole that a joint ending at this point closes, mm; 0 where none does. */

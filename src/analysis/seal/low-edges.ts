@@ -1,7 +1,7 @@
 /** Free edges far below the rim that the tub was given. */
-import type { Tub } from '../model.js';
+import type { Tub } from '../model/tub.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
-import { lowEnd, type EdgeAccount, type EdgeEntry } from './edge-account.js';
+import { lowEnd, type EdgeAccount, type EdgeEntry } from '../shape/edge-account.js';
 
 export interface LowEdge {
   readonly entry: EdgeEntry;

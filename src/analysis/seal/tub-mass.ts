@@ -4,10 +4,10 @@ import { areaOfContour } from '../geometry/contour.js';
 import type { Joints } from '../join/joints.js';
 import type { SeamJoint } from '../join/seam-joint.js';
 import { gather, lumpOf, type Lump } from '../join/mass.js';
-import { pointOnRun } from '../join/seam-runs.js';
-import { memoBy } from '../memo.js';
+import { pointOnRun } from '../join/seam/seam-runs.js';
+import { memoBy } from '../cache/memo.js';
 import { massOf } from '../material/properties.js';
-import type { Tub } from '../model.js';
+import type { Tub } from '../model/tub.js';
 import type { Vec3 } from '../geometry/vec.js';
 
 /** kg and mm. */

@@ -1,8 +1,8 @@
 /** The water that stands in a basin, as a body: volume and centre. */
 import type { Lump } from '../join/mass.js';
 import { lerp, type Vec3 } from '../geometry/vec.js';
-import { trianglesTouching } from '../water/pools.js';
-import type { Surface } from '../water/surface.js';
+import { trianglesTouching } from '../water/standing/pools.js';
+import type { Surface } from '../water/surface/surface.js';
 
 /**
  * Volume and centre of the water over the given points of the surface, standing at `level`; exact, faces that lean over count against it.

@@ -2,10 +2,10 @@
 import type { FlatPattern, FoldedPart } from '../fold/flat-pattern.js';
 import type { Unfolded } from '../fold/unfolded.js';
 import type { Joints } from '../join/joints.js';
-import type { Tub } from '../model.js';
+import type { Tub } from '../model/tub.js';
 import type { Shape } from '../shape/shape.js';
 import { cornerLeaks } from './corner-leaks.js';
-import { accountEdges, type EdgeAccount } from './edge-account.js';
+import { accountEdges, type EdgeAccount } from '../shape/edge-account.js';
 import { edgeLeaks, seamLeaks } from './edge-leaks.js';
 import { floodOf, type Flood } from './flood.js';
 import { frameLeaks, notchLeaks, openingLeaks, reliefLeaks } from './hole-leaks.js';

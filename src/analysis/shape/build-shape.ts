@@ -1,5 +1,5 @@
-import type { Panel, Tub } from '../model.js';
-import { keepBy } from '../memo.js';
+import type { Panel, Tub } from '../model/tub.js';
+import { keepBy } from '../cache/memo.js';
 import type { Contact, Contacts } from './edge-contacts.js';
 import { faceFaultOf } from './face-faults.js';
 import { findBends } from './find-bends.js';

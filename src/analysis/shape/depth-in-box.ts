@@ -1,6 +1,6 @@
 import type { Vec3 } from '../geometry/vec.js';
 import { lerp } from '../geometry/vec.js';
-import type { Box } from '../model.js';
+import type { Box } from '../model/tub.js';
 import type { Face } from './shape.js';
 
 /**

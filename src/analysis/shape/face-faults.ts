@@ -1,9 +1,10 @@
 import { areaVector, firstSelfCrossing } from '../geometry/polygon.js';
 import { frameOn, toPlane, toSpace, type Frame } from '../geometry/frame.js';
-import { memoBy } from '../memo.js';
+import { memoBy } from '../cache/memo.js';
 import { distance, dot, lengthOf, subtract, unit, type Vec3 } from '../geometry/vec.js';
-import type { Panel, PanelIndex } from '../model.js';
-import { NO_AREA, OFF_PLANE, SAME_POINT } from '../tolerance.js';
+import type { Panel, PanelIndex } from '../model/tub.js';
+import { OFF_PLANE } from '../model/tolerance.js';
+import { NO_AREA, SAME_POINT } from '../geometry/tolerance.js';
 import type { ShapeFault } from './shape.js';
 
 type FaceFault = Extract<

@@ -1,8 +1,8 @@
-import { allowanceOf, chooseKFactor, setbackOf } from '../fold/bend-allowance.js';
+import { allowanceOf, chooseKFactor, setbackOf } from '../material/bend-allowance.js';
 import { angleBetween, cross, distance, dot, unit, subtract, type Vec3 } from '../geometry/vec.js';
-import { keepBy, memoBy } from '../memo.js';
-import type { Sheet, StatedBend, Tub } from '../model.js';
-import { SAME_DIRECTION, SAME_POINT } from '../tolerance.js';
+import { keepBy, memoBy } from '../cache/memo.js';
+import type { Sheet, StatedBend, Tub } from '../model/tub.js';
+import { SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
 import { gapBetween, pointToSegment } from './gap-between.js';
 import type { Bend, Face, ShapeFault, Stretch } from './shape.js';
 

@@ -1,6 +1,6 @@
 import type { Vec3 } from '../geometry/vec.js';
-import { memoBy } from '../memo.js';
-import { Recent } from '../recent.js';
+import { memoBy } from '../cache/memo.js';
+import { Recent } from '../cache/lru-cache.js';
 import {
   cutSides,
   findOverlaps,

@@ -1,4 +1,4 @@
-import type { Seam, SeamMember, SourceId, Tub } from '../model.js';
+import type { Seam, SeamMember, SourceId, Tub } from '../model/tub.js';
 import type { PlacedBend } from './find-bends.js';
 import { gapBetweenAll } from './gap-between.js';
 import type { Face, FaceIndex, ShapeFault, Stretch } from './shape.js';

@@ -1,8 +1,8 @@
 import { toPlane, type Frame } from '../geometry/frame.js';
 import { areaVector, signedArea } from '../geometry/polygon.js';
 import { scale, unit } from '../geometry/vec.js';
-import { memo, memoBy } from '../memo.js';
-import type { Panel } from '../model.js';
+import { memo, memoBy } from '../cache/memo.js';
+import type { Panel } from '../model/tub.js';
 import { faceFaultOf, frameOfPanel } from './face-faults.js';
 import type { Face } from './shape.js';
 

@@ -2,8 +2,9 @@ import { heightOver, toPlane, type Frame } from '../geometry/frame.js';
 import { levelAxes } from '../geometry/level-axes.js';
 import { distanceToSegment, isInside } from '../geometry/polygon.js';
 import { addScaled, dot, subtract, type Vec2, type Vec3 } from '../geometry/vec.js';
-import type { Opening, Tub } from '../model.js';
-import { OFF_PLANE, SAME_POINT } from '../tolerance.js';
+import type { Opening, Tub } from '../model/tub.js';
+import { OFF_PLANE } from '../model/tolerance.js';
+import { SAME_POINT } from '../geometry/tolerance.js';
 import type { Face, FaceOpening, ShapeFault } from './shape.js';
 
 /** Puts the tub's openings onto its faces: per face, its openings in text order. Faults: off the plane, over the edge. */

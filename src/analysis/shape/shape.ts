@@ -2,9 +2,10 @@
  * The tub as a surface: every panel as an oriented flat face, and who meets whom along every stretch of every edge.
  * Types only; `build-shape.ts` makes it.
  */
+import type { KSource, WetSide } from '../material/bend-allowance.js';
 import type { Frame } from '../geometry/frame.js';
 import type { Vec2, Vec3 } from '../geometry/vec.js';
-import type { Opening, PanelIndex, SourceId } from '../model.js';
+import type { Opening, PanelIndex, SourceId } from '../model/tub.js';
 
 /** Index into `Shape.faces`; equal to the panel's index: `faces[i]` is panel `i`. */
 export type FaceIndex = PanelIndex;
@@ -89,12 +90,12 @@ export interface Bend {
   /** Deviation from flat, 0..pi. */
   readonly angle: number;
   /** Is the wet face on the inside (a valley) or on the outside (a ridge) of the bend? */
-  readonly wet: 'inside' | 'outside';
+  readonly wet: WetSide;
   readonly thickness: number;
   /** Inside radius of the metal, whichever face that is. */
   readonly radius: number;
   readonly kFactor: number;
-  readonly kSource: 'coupon' | 'bend' | 'sheet' | 'DIN 6935';
+  readonly kSource: KSource;
   /** angle (R + K T). */
   readonly allowance: number;
   /** On the wet face: (R or R + T) tan(angle / 2). */

@@ -1,5 +1,5 @@
 import { scale, type Vec3 } from '../geometry/vec.js';
-import { SAME_POINT } from '../tolerance.js';
+import { SAME_POINT } from '../geometry/tolerance.js';
 import { isLeftToRight, type LegFace } from './strip.js';
 
 export interface SideFace {

@@ -1,12 +1,12 @@
 import type { Vec3 } from '../geometry/vec.js';
-import { memoBy } from '../memo.js';
-import type { OutletIndex, Tub } from '../model.js';
+import { memoBy } from '../cache/memo.js';
+import type { OutletIndex, Tub } from '../model/tub.js';
 import type { FaceIndex } from '../shape/shape.js';
-import type { Drainage } from './drainage.js';
-import type { Flood } from './flood.js';
-import { listOf, otherEnd } from './mesh.js';
-import { belowTriangle, trianglesTouching, type Pool } from './pools.js';
-import type { Surface } from './surface.js';
+import type { Drainage } from './flow/drainage.js';
+import type { Flood } from './standing/flood.js';
+import { listOf, otherEnd } from './surface/mesh.js';
+import { belowTriangle, trianglesTouching, type Pool } from './standing/pools.js';
+import type { Surface } from './surface/surface.js';
 
 /** A hollow of the tub with its outlets plugged, filled until it runs over. */
 export interface Basin {

@@ -1,11 +1,11 @@
 import { distance, lerp, type Vec3 } from '../geometry/vec.js';
-import type { Box } from '../model.js';
+import type { Box } from '../model/tub.js';
 import type { FaceIndex } from '../shape/shape.js';
 import type { Basin } from './capacity.js';
-import type { Drainage } from './drainage.js';
-import { routeFlow } from './route.js';
-import type { Surface } from './surface.js';
-import { trianglesOfOpening } from './mesh.js';
+import type { Drainage } from './flow/drainage.js';
+import { routeFlow } from './flow/route.js';
+import type { Surface } from './surface/surface.js';
+import { trianglesOfOpening } from './surface/mesh.js';
 
 /** A length of edge over which water falls clear of the tub. */
 export interface FallPlace {

@@ -1,8 +1,8 @@
 import type { FaceIndex } from '../shape/shape.js';
-import { SAME_DIRECTION } from '../tolerance.js';
-import type { Tub } from '../model.js';
-import { inclinationOf } from './slopes.js';
-import { solidsData } from './solids.js';
+import { SAME_DIRECTION } from '../geometry/tolerance.js';
+import type { Tub } from '../model/tub.js';
+import { inclinationOf } from './standing/slopes.js';
+import { solidsData } from './flow/solids.js';
 import type { Water } from './water.js';
 
 /** A place on the way of an inflow where what it carries comes to rest. */

@@ -1,12 +1,12 @@
 import { dot, type Vec3 } from '../geometry/vec.js';
 import type { FaceIndex } from '../shape/shape.js';
-import type { Drainage } from './drainage.js';
+import type { Drainage } from './flow/drainage.js';
 import { passPoints } from './capacity.js';
-import { floodFrom, type Flood } from './flood.js';
-import { findPools, type Pool } from './pools.js';
-import { SAME_POINT } from '../tolerance.js';
-import type { CreaseSlope, PanelSlope } from './slopes.js';
-import type { Surface } from './surface.js';
+import { floodFrom, type Flood } from './standing/flood.js';
+import { findPools, type Pool } from './standing/pools.js';
+import { SAME_POINT } from '../geometry/tolerance.js';
+import type { CreaseSlope, PanelSlope } from './standing/slopes.js';
+import type { Surface } from './surface/surface.js';
 
 /** The deepest pool on a panel over the tilts looked at. */
 export interface TiltedPool {

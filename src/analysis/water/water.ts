@@ -1,17 +1,17 @@
-import { memo } from '../memo.js';
-import type { Tub } from '../model.js';
+import { memo } from '../cache/memo.js';
+import type { Tub } from '../model/tub.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
 import { contentAt, findBasins, levelVolumeCurve, type Basin, type LevelVolume } from './capacity.js';
-import { drainageOf, type Drainage } from './drainage.js';
-import { runningWater, type Films } from './hold-up.js';
-import { followInflows, type InflowFlow } from './inflows.js';
-import { liquidOf, type LiquidData } from './liquids.js';
-import { outletStates, type OutletState } from './outlets.js';
+import { drainageOf, type Drainage } from './flow/drainage.js';
+import { runningWater, type Films } from './flow/hold-up.js';
+import { followInflows, type InflowFlow } from './flow/inflows.js';
+import { liquidOf, type LiquidData } from './flow/liquids.js';
+import { outletStates, type OutletState } from './outlet/outlets.js';
 import { overflowFalls, type FallPlace } from './overflow.js';
-import { followPath, type PathStep } from './paths.js';
-import type { Pool } from './pools.js';
-import { creaseSlopes, panelSlopes, type CreaseSlope, type PanelSlope } from './slopes.js';
-import { buildSurface, type Surface } from './surface.js';
+import { followPath, type PathStep } from './flow/paths.js';
+import type { Pool } from './standing/pools.js';
+import { creaseSlopes, panelSlopes, type CreaseSlope, type PanelSlope } from './standing/slopes.js';
+import { buildSurface, type Surface } from './surface/surface.js';
 import { tiltedPools, type TiltedPool } from './tilt.js';
 
 /** mm. Water shallower than this is a film, not a pool: sheet is not flatter than that (as OFF_PLANE). */

@@ -15,7 +15,7 @@ import {
   type ToPreview,
   type View,
 } from '../../language/protocol.js';
-import { askAndWrite } from '../commands/save-file.js';
+import { askAndWrite } from '../save-file.js';
 import { previewPage } from './page.js';
 
 /** ms between the last move of the cursor and the selection in the preview. */

@@ -1,5 +1,5 @@
-import type { Measure, Severity } from '../../analysis/finding.js';
-import type { Stages } from '../../analysis/stages.js';
+import type { Measure, Severity } from '../../analysis/model/finding.js';
+import type { Stages } from '../../analysis/stages/stages.js';
 import type { TextRange } from '../protocol.js';
 
 /** A finding with its place in the text, as the command line prints it. */

@@ -1,4 +1,4 @@
-import type { Severity } from '../../analysis/finding.js';
+import type { Severity } from '../../analysis/model/finding.js';
 
 /** Marks words for a terminal; plain text where colour is not wanted. Meaning never hangs on colour alone. */
 export interface Paint {

@@ -1,4 +1,4 @@
-import type { Severity } from '../../analysis/finding.js';
+import type { Severity } from '../../analysis/model/finding.js';
 import type { TextPosition } from '../protocol.js';
 import type { PlacedFinding } from './analysed.js';
 import type { Paint } from './paint.js';

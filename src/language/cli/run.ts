@@ -7,7 +7,7 @@ import {
   type Exporter,
 } from '../../analysis/export/exporter.js';
 import { reportOf, reportText } from '../../analysis/report/report.js';
-import type { Stages } from '../../analysis/stages.js';
+import type { Stages } from '../../analysis/stages/stages.js';
 import { CannotRead, type AnalyseFile } from './analysed.js';
 import { parseCommand, USAGE, type Command } from './arguments.js';
 import type { Paint } from './paint.js';

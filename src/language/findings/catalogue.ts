@@ -1,4 +1,4 @@
-import type { Severity } from '../../analysis/finding.js';
+import type { Severity } from '../../analysis/model/finding.js';
 
 /**
  * Every finding that the text itself can give, before any check of the tub. Each has its page in

@@ -1,7 +1,7 @@
 /** Web-worker host: every file comes through the editor. */
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from 'vscode-languageserver/browser.js';
 import { exporters } from '../../analysis/export/registry.js';
-import { ClientFiles } from '../client-files.js';
+import { ClientFiles } from '../workspace/client-files.js';
 import { warmUpWhenIdle } from '../warm-up.js';
 import { startServer } from './start-server.js';
 

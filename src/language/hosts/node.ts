@@ -3,7 +3,7 @@ import type { FileSystemProvider } from 'langium';
 import { NodeFileSystem } from 'langium/node';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node.js';
 import { exporters } from '../../analysis/export/registry.js';
-import { ClientFiles, filesByScheme } from '../client-files.js';
+import { ClientFiles, filesByScheme } from '../workspace/client-files.js';
 import { pdfExporter } from './pdf-files.js';
 import { warmUpWhenIdle } from '../warm-up.js';
 import { startServer } from './start-server.js';

@@ -2,11 +2,11 @@
 import { exportMarker, fileStem } from '../../analysis/export/own-export.js';
 import type { Doing, ExportFile, ExportOptions, Exporter } from '../../analysis/export/exporter.js';
 import { layOut } from '../../analysis/export/traveller/lay-out.js';
-import { templatesOf } from '../../analysis/export/template.js';
+import { templatesOf } from '../../analysis/export/flat/template.js';
 import { templatePages } from '../../analysis/export/traveller/template-pages.js';
 import { makeTraveller } from '../../analysis/export/traveller/traveller.js';
 import { unitsOf } from '../../analysis/export/traveller/units.js';
-import type { Stages } from '../../analysis/stages.js';
+import type { Stages } from '../../analysis/stages/stages.js';
 
 export const pdfExporter: Exporter = { format: 'pdf', load: () => Promise.resolve(pdfFiles) };
 

@@ -1,7 +1,7 @@
 import type { Vec3 } from '../../analysis/geometry/vec.js';
 import { add, addScaled, distance, lerp, scale, subtract } from '../../analysis/geometry/vec.js';
-import type { SourceId } from '../../analysis/model.js';
-import { SAME_POINT } from '../../analysis/tolerance.js';
+import type { SourceId } from '../../analysis/model/tub.js';
+import { SAME_POINT } from '../../analysis/geometry/tolerance.js';
 import {
   isBinary,
   isLet,

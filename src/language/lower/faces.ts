@@ -1,12 +1,12 @@
 import type { Vec3 } from '../../analysis/geometry/vec.js';
 import { distance } from '../../analysis/geometry/vec.js';
-import type { EdgeName, Panel as PanelModel, SourceId } from '../../analysis/model.js';
-import { centroidOf } from '../../analysis/shape/centroid.js';
+import type { EdgeName, Panel as PanelModel, SourceId } from '../../analysis/model/tub.js';
+import { centroidOf } from '../../analysis/geometry/centroid.js';
 import { flangeFace, flangeWidth, senseByGravity } from '../../analysis/shape/flange.js';
 import { wetNormals } from '../../analysis/shape/orient.js';
 import { sideFace } from '../../analysis/shape/side.js';
 import type { LegFace } from '../../analysis/shape/strip.js';
-import { SAME_POINT } from '../../analysis/tolerance.js';
+import { SAME_POINT } from '../../analysis/geometry/tolerance.js';
 import {
   isFlange,
   isPanel,

@@ -1,4 +1,4 @@
-import type { OutletIndex, PanelIndex } from '../../analysis/model.js';
+import type { OutletIndex, PanelIndex } from '../../analysis/model/tub.js';
 import { isOutlet, type Outlet, type Ref } from '../generated/ast.js';
 import { panelNodeOf, reportWrongKind, targetOf, type PanelNode } from './references.js';
 import type { Lowering } from './lowering.js';

@@ -1,4 +1,4 @@
-import { SAME_POINT } from '../../analysis/tolerance.js';
+import { SAME_POINT } from '../../analysis/geometry/tolerance.js';
 import type {
   EdgeRef,
   Hem as HemModel,
@@ -8,7 +8,7 @@ import type {
   SeamStyle,
   StatedBend,
   Tabs as TabsModel,
-} from '../../analysis/model.js';
+} from '../../analysis/model/tub.js';
 import {
   isStrip,
   type Bend,

@@ -7,8 +7,8 @@ import type {
   PathStop,
   Tank as TankModel,
   Zone as ZoneModel,
-} from '../../analysis/model.js';
-import { liquidPresets } from '../../analysis/water/liquids.js';
+} from '../../analysis/model/tub.js';
+import { liquidPresets } from '../../analysis/water/flow/liquids.js';
 import {
   isOutlet,
   type Accept,

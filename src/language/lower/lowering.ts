@@ -1,6 +1,6 @@
 import { AstUtils, type AstNode } from 'langium';
 import type { Vec3 } from '../../analysis/geometry/vec.js';
-import type { SourceId } from '../../analysis/model.js';
+import type { SourceId } from '../../analysis/model/tub.js';
 import { isUnits, type Ref, type TubFile } from '../generated/ast.js';
 import { Reports } from './report.js';
 import { SourceTable, type TubDocument } from './sources.js';

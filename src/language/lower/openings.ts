@@ -1,7 +1,7 @@
 import type { Vec3 } from '../../analysis/geometry/vec.js';
 import { lerp } from '../../analysis/geometry/vec.js';
 import { fastenerHole, fastenerThreads } from '../../analysis/material/fastener-holes.js';
-import type { Fastener, Opening, Outlet as OutletModel, Strainer as StrainerModel } from '../../analysis/model.js';
+import type { Fastener, Opening, Outlet as OutletModel, Strainer as StrainerModel } from '../../analysis/model/tub.js';
 import type { Bolts, Cutout, Hole, HoleFastener, Outlet, Slot, Strainer } from '../generated/ast.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';

@@ -1,4 +1,9 @@
-import type { Panel as PanelModel, PanelKind, Sheet as SheetModel, Strip as StripModel } from '../../analysis/model.js';
+import type {
+  Panel as PanelModel,
+  PanelKind,
+  Sheet as SheetModel,
+  Strip as StripModel,
+} from '../../analysis/model/tub.js';
 import type { Sheet, Statement, Strip } from '../generated/ast.js';
 import { faceOf, panelNodes } from './faces.js';
 import type { Lowering } from './lowering.js';

@@ -1,6 +1,6 @@
 import type { Vec3 } from '../../analysis/geometry/vec.js';
 import { distance } from '../../analysis/geometry/vec.js';
-import { SAME_POINT } from '../../analysis/tolerance.js';
+import { SAME_POINT } from '../../analysis/geometry/tolerance.js';
 import {
   isLeg,
   isPanel,

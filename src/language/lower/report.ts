@@ -1,5 +1,5 @@
-import type { Finding, Related } from '../../analysis/finding.js';
-import type { SourceId } from '../../analysis/model.js';
+import type { Finding, Related } from '../../analysis/model/finding.js';
+import type { SourceId } from '../../analysis/model/tub.js';
 import { languageFindings, type LanguageCode } from '../findings/catalogue.js';
 
 export interface ReportDetails {

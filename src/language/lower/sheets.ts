@@ -1,4 +1,4 @@
-import type { Coupon as CouponModel, Material, Sheet as SheetModel } from '../../analysis/model.js';
+import type { Coupon as CouponModel, Material, Sheet as SheetModel } from '../../analysis/model/tub.js';
 import { gaugeSeriesOf, thicknessOfGauge } from '../../analysis/material/gauges.js';
 import type { Coupon, Sheet } from '../generated/ast.js';
 import type { Lowering } from './lowering.js';

@@ -6,7 +6,7 @@ import type {
   SpotWelder as SpotWelderModel,
   Stock as StockModel,
   ToolProfile,
-} from '../../analysis/model.js';
+} from '../../analysis/model/tub.js';
 import {
   isCutter,
   isFoldingBrake,

@@ -8,7 +8,7 @@ import {
   type LangiumDocument,
 } from 'langium';
 import type { Range } from 'vscode-languageserver-types';
-import type { SourceId } from '../../analysis/model.js';
+import type { SourceId } from '../../analysis/model/tub.js';
 import { isBinary, type Fraction, type Quantity, type TubFile } from '../generated/ast.js';
 import { MOST_SLOTS, slotsOf } from './statement-slots.js';
 

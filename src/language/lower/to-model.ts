@@ -1,4 +1,4 @@
-import type { Finding } from '../../analysis/finding.js';
+import type { Finding } from '../../analysis/model/finding.js';
 import type {
   DrainPath,
   Opening,
@@ -9,7 +9,7 @@ import type {
   SourceId,
   StatedBend,
   Tub,
-} from '../../analysis/model.js';
+} from '../../analysis/model/tub.js';
 import {
   isAccept,
   isBend,

@@ -1,4 +1,4 @@
-import type { Dimension } from '../../analysis/model.js';
+import type { Dimension } from '../../analysis/model/tub.js';
 
 /** Exponents of [length, angle, mass, time, force, density]. A volume is length^3, a flow length^3 / time. */
 export type Powers = readonly [number, number, number, number, number, number];

@@ -1,5 +1,5 @@
 import type { Vec3 } from '../../analysis/geometry/vec.js';
-import type { Dimension } from '../../analysis/model.js';
+import type { Dimension } from '../../analysis/model/tub.js';
 import type { Expression } from '../generated/ast.js';
 import { describe, evaluate, missingUnit, type NumberValue } from './evaluate.js';
 import { exampleOf, LENGTH, NUMBER, powersOf, samePowers } from './units.js';

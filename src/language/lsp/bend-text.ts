@@ -1,7 +1,7 @@
 import { setupsFor } from '../../analysis/making/bend-fit.js';
 import { shopOf } from '../../analysis/making/default-shop.js';
 import type { Bend } from '../../analysis/shape/shape.js';
-import { inDeg, inMm } from '../../analysis/wording.js';
+import { inDeg, inMm } from '../../analysis/model/wording.js';
 import type { Evaluation } from '../analyse.js';
 import { plain } from './plain.js';
 

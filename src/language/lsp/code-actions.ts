@@ -2,9 +2,9 @@ import { interruptAndCheck, type Cancellation, type LangiumDocument } from 'lang
 import type { CodeActionProvider } from 'langium/lsp';
 import type { CodeActionParams } from 'vscode-languageserver';
 import type { CodeAction, Diagnostic } from 'vscode-languageserver-types';
-import type { Finding } from '../../analysis/finding.js';
+import type { Finding } from '../../analysis/model/finding.js';
 import type { Analysis } from '../analyse.js';
-import type { FindingData } from '../finding-data.js';
+import type { FindingData } from '../diagnostics/finding-data.js';
 import type { TubServices } from '../tub-module.js';
 import { acceptFix } from './fixes/accept-fix.js';
 import { toCodeAction, type Fix } from './fixes/fix.js';

@@ -1,10 +1,10 @@
 import type { AstNode } from 'langium';
-import { chooseKFactor } from '../../analysis/fold/bend-allowance.js';
+import { chooseKFactor } from '../../analysis/material/bend-allowance.js';
 import { gaugeSeriesOf } from '../../analysis/material/gauges.js';
-import type { Outlet, Sheet } from '../../analysis/model.js';
+import type { Outlet, Sheet } from '../../analysis/model/tub.js';
 import type { Bend, Face } from '../../analysis/shape/shape.js';
-import { atPoint, inDeg, inMm } from '../../analysis/wording.js';
-import { inclinationOf } from '../../analysis/water/slopes.js';
+import { atPoint, inDeg, inMm } from '../../analysis/model/wording.js';
+import { inclinationOf } from '../../analysis/water/standing/slopes.js';
 import type { Evaluation } from '../analyse.js';
 import { bendText } from './bend-text.js';
 import { plain } from './plain.js';

@@ -3,7 +3,7 @@ import type { InlayHintProvider } from 'langium/lsp';
 import type { InlayHintParams } from 'vscode-languageserver';
 import type { InlayHint, Position } from 'vscode-languageserver-types';
 import { angleBetween, distance } from '../../analysis/geometry/vec.js';
-import type { Parameter } from '../../analysis/model.js';
+import type { Parameter } from '../../analysis/model/tub.js';
 import type { Bend } from '../../analysis/shape/shape.js';
 import type { Evaluation } from '../analyse.js';
 import {

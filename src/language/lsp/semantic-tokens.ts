@@ -17,7 +17,7 @@ import {
   isStock,
   isStrip,
 } from '../generated/ast.js';
-import { nameSpaceOf } from '../names.js';
+import { nameSpaceOf } from '../names/names.js';
 
 /** Kinds of word, in the order in which the protocol numbers them; `package.json` says how each is coloured. */
 const TYPES = [

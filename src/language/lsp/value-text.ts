@@ -1,6 +1,6 @@
 import type { AstNode } from 'langium';
-import type { Parameter } from '../../analysis/model.js';
-import { atPoint, inDeg } from '../../analysis/wording.js';
+import type { Parameter } from '../../analysis/model/tub.js';
+import { atPoint, inDeg } from '../../analysis/model/wording.js';
 import type { Evaluation } from '../analyse.js';
 import { isPoint } from '../generated/ast.js';
 import { placeOfPoint } from '../lower/point-place.js';

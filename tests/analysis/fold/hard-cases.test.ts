@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { areaOfContour, flattenContour } from '../../../src/analysis/geometry/contour.js';
 import { firstSelfCrossing } from '../../../src/analysis/geometry/polygon.js';
 import { addScaled, scale, subtract, unit, type Vec3 } from '../../../src/analysis/geometry/vec.js';
-import type { Hem, Opening, Rim } from '../../../src/analysis/model.js';
+import type { Hem, Opening, Rim } from '../../../src/analysis/model/tub.js';
 import { flangeFace } from '../../../src/analysis/shape/flange.js';
 import { toRad } from '../../support/arbitrary-part.js';
 import { geometryOf, type Geometry } from '../../support/geometry-of.js';

@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { areAlike } from '../../../src/analysis/alike.js';
+import { areAlike } from '../../../src/analysis/cache/deep-equal.js';
 import { asKnown } from '../../../src/analysis/fold/known-flats.js';
-import { createStages } from '../../../src/analysis/stages.js';
+import { createStages } from '../../../src/analysis/stages/stages.js';
 import { analyseText } from '../../support/analyse-text.js';
 
 const text = readFileSync('samples/drip-pan.tub', 'utf8');

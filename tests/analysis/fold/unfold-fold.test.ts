@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { areaOfContour, lengthOfContour } from '../../../src/analysis/geometry/contour.js';
 import { addScaled, distance, type Vec3 } from '../../../src/analysis/geometry/vec.js';
 import { toSpace } from '../../../src/analysis/geometry/frame.js';
-import { createStages } from '../../../src/analysis/stages.js';
+import { createStages } from '../../../src/analysis/stages/stages.js';
 import { tubOf } from '../../support/tub-of.js';
 
 const rim = 80;

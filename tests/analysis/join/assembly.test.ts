@@ -2,10 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { dot, unit, type Vec3 } from '../../../src/analysis/geometry/vec.js';
 import { assemblyOf, freeDirection } from '../../../src/analysis/join/assembly.js';
-import { accessFinder } from '../../../src/analysis/join/spot-access.js';
-import { spotReachOf, spotRowsOf } from '../../../src/analysis/join/spot-plan.js';
-import type { SpotWelder } from '../../../src/analysis/model.js';
-import { createStages } from '../../../src/analysis/stages.js';
+import { accessFinder } from '../../../src/analysis/join/spots/spot-access.js';
+import { spotReachOf, spotRowsOf } from '../../../src/analysis/join/spots/spot-plan.js';
+import type { SpotWelder } from '../../../src/analysis/model/tub.js';
+import { createStages } from '../../../src/analysis/stages/stages.js';
 import { pan } from '../../support/arbitrary-tub.js';
 import { looseClips, stripAndSides, tabsOnStrip, zigzag } from '../../support/strip-and-sides.js';
 

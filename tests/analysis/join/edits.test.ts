@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, it, vi } from 'vitest';
-import type * as Stages from '../../../src/analysis/stages.js';
-import type * as Run from '../../../src/analysis/run.js';
+import type * as Stages from '../../../src/analysis/stages/stages.js';
+import type * as Run from '../../../src/analysis/rules/run.js';
 import { looseClips, stripAndSides } from '../../support/strip-and-sides.js';
-import type { Seam, Tub } from '../../../src/analysis/model.js';
+import type { Seam, Tub } from '../../../src/analysis/model/tub.js';
 import { seededUniform } from '../../support/random.js';
 
 type Analysis = Pick<typeof Stages, 'createStages'> & Pick<typeof Run, 'findingsOf'>;
@@ -10,8 +10,8 @@ type Analysis = Pick<typeof Stages, 'createStages'> & Pick<typeof Run, 'findings
 /** The analysis as a new process has it: nothing was ever seen. */
 const withoutMemory = async (): Promise<Analysis> => {
   vi.resetModules();
-  const { createStages } = await import('../../../src/analysis/stages.js');
-  const { findingsOf } = await import('../../../src/analysis/run.js');
+  const { createStages } = await import('../../../src/analysis/stages/stages.js');
+  const { findingsOf } = await import('../../../src/analysis/rules/run.js');
   return { createStages, findingsOf };
 };
 

@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { areaOfContour } from '../../../src/analysis/geometry/contour.js';
 import { distance, distance2, type Vec3 } from '../../../src/analysis/geometry/vec.js';
-import { beadOf } from '../../../src/analysis/join/bead.js';
-import { allowedGap, methodOf } from '../../../src/analysis/join/method.js';
-import { pointOnRun } from '../../../src/analysis/join/seam-runs.js';
+import { beadOf } from '../../../src/analysis/join/seam/bead.js';
+import { allowedGap, methodOf } from '../../../src/analysis/join/seam/method.js';
+import { pointOnRun } from '../../../src/analysis/join/seam/seam-runs.js';
 import { weldPlanOf } from '../../../src/analysis/join/weld-order.js';
-import type { Strainer, Tub } from '../../../src/analysis/model.js';
+import type { Strainer, Tub } from '../../../src/analysis/model/tub.js';
 import { reportJoints } from '../../../src/analysis/report/seams.js';
-import { createStages } from '../../../src/analysis/stages.js';
+import { createStages } from '../../../src/analysis/stages/stages.js';
 import { pan } from '../../support/arbitrary-tub.js';
 import { sealed } from '../../support/sealed.js';
 import { looseClips, member, seamOf, stripAndSides, zigzag } from '../../support/strip-and-sides.js';

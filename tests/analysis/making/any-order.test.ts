@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
-import type { Shop } from '../../../src/analysis/model.js';
+import type { Shop } from '../../../src/analysis/model/tub.js';
 import { DEFAULT_SHOP } from '../../../src/analysis/making/default-shop.js';
 import { findAnyOrder, type AnyOrder } from '../../../src/analysis/making/plan/any-order.js';
 import { planInOneGo } from '../../../src/analysis/making/plan/plan-part.js';

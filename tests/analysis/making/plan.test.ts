@@ -7,7 +7,7 @@ import { planInOneGo, planPart, type PlanOptions } from '../../../src/analysis/m
 import { planOnce } from '../../../src/analysis/making/plan/plan-store.js';
 import { stepChecker } from '../../../src/analysis/making/plan/step-check.js';
 import type { Plan } from '../../../src/analysis/making/plan/plan.js';
-import type { Shop } from '../../../src/analysis/model.js';
+import type { Shop } from '../../../src/analysis/model/tub.js';
 import { foldingBrake, pressBrake, shopWith } from '../../support/arbitrary-bendable.js';
 import { boxFlat, DEG, stripFlat } from '../../support/bendable-flat.js';
 

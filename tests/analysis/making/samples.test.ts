@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { shopOf } from '../../../src/analysis/making/default-shop.js';
 import { stepChecker } from '../../../src/analysis/making/plan/step-check.js';
 import { makingText, reportMaking } from '../../../src/analysis/report/making.js';
-import type { Stages } from '../../../src/analysis/stages.js';
+import type { Stages } from '../../../src/analysis/stages/stages.js';
 import { analyseText } from '../../support/analyse-text.js';
 
 const sample = (name: string): Stages =>

@@ -1,9 +1,10 @@
 /** Flats of many shapes from a seed, and tubs whose shop has the stock for them. */
 import fc from 'fast-check';
-import type { Contour, FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
+import type { FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
+import type { Contour } from '../../../src/analysis/geometry/contour.js';
 import { circleContour, reverseContour, straightContour } from '../../../src/analysis/geometry/contour.js';
 import type { Vec2 } from '../../../src/analysis/geometry/vec.js';
-import type { Shop, Stock, Tub } from '../../../src/analysis/model.js';
+import type { Shop, Stock, Tub } from '../../../src/analysis/model/tub.js';
 import { DEFAULT_SHOP } from '../../../src/analysis/making/default-shop.js';
 import { sheet18, tubOf } from '../../support/tub-of.js';
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { csvFiles } from '../../../src/analysis/export/csv.js';
+import { csvFiles } from '../../../src/analysis/export/lists/csv.js';
 import { reportOf, reportText } from '../../../src/analysis/report/report.js';
 import { textTable } from '../../../src/analysis/report/text-table.js';
-import { createStages } from '../../../src/analysis/stages.js';
+import { createStages } from '../../../src/analysis/stages/stages.js';
 import { tubOf } from '../../support/tub-of.js';
 
 /** A floor of 200 x 100 with one wall of 50 at its back, bent up square. */

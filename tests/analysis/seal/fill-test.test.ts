@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { isInside } from '../../../src/analysis/geometry/polygon.js';
 import type { Vec2 } from '../../../src/analysis/geometry/vec.js';
-import { createStages } from '../../../src/analysis/stages.js';
+import { createStages } from '../../../src/analysis/stages/stages.js';
 import { waterBody } from '../../../src/analysis/seal/water-body.js';
 import { reportJoints } from '../../../src/analysis/report/seams.js';
 import { pan } from '../../support/arbitrary-tub.js';

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { areaVector } from '../../../src/analysis/geometry/polygon.js';
 import { cross, distance, dot, lengthOf, subtract, unit, type Vec3 } from '../../../src/analysis/geometry/vec.js';
-import { centroidOf } from '../../../src/analysis/shape/centroid.js';
+import { centroidOf } from '../../../src/analysis/geometry/centroid.js';
 import { flangeFace, flangeWidth, senseByGravity } from '../../../src/analysis/shape/flange.js';
 import { sideFace, stripProfile } from '../../../src/analysis/shape/side.js';
 import { legLengthTo, stripFaces, type LegTravel } from '../../../src/analysis/shape/strip.js';

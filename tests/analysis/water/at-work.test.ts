@@ -2,13 +2,13 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import type { Tub } from '../../../src/analysis/model.js';
+import type { Tub } from '../../../src/analysis/model/tub.js';
 import { buildShape } from '../../../src/analysis/shape/build-shape.js';
 import { fallsOn } from '../../../src/analysis/water/overflow.js';
-import { strainerFilling } from '../../../src/analysis/water/strainer-filling.js';
-import { tankBalance, tankLevel } from '../../../src/analysis/water/tank.js';
+import { strainerFilling } from '../../../src/analysis/water/outlet/strainer-filling.js';
+import { tankBalance, tankLevel } from '../../../src/analysis/water/outlet/tank.js';
 import { waterOf, type Water } from '../../../src/analysis/water/water.js';
-import { depthInWater } from '../../../src/analysis/water/zone-in-water.js';
+import { depthInWater } from '../../../src/analysis/water/standing/zone-in-water.js';
 import { analyseText, codesOf } from '../../support/analyse-text.js';
 import { pan, stripBasin } from '../../support/arbitrary-tub.js';
 import { tubOf, withOutlet } from '../../support/tub-of.js';

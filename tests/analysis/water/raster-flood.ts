@@ -1,5 +1,5 @@
 import type { Vec3 } from '../../../src/analysis/geometry/vec.js';
-import type { Tub } from '../../../src/analysis/model.js';
+import type { Tub } from '../../../src/analysis/model/tub.js';
 
 /**
  * An oracle that shares nothing with the code under test: the tub as a raster of heights, flooded from its border as in

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { exporters } from '../../../src/analysis/export/registry.js';
 import { DEFAULT_OPTIONS, exportFormats, isFile } from '../../../src/analysis/export/exporter.js';
-import { createStages } from '../../../src/analysis/stages.js';
+import { createStages } from '../../../src/analysis/stages/stages.js';
 import { CannotRead, type AnalysedFile, type PlacedFinding } from '../../../src/language/cli/analysed.js';
 import { colorPaint, plainPaint, type Paint } from '../../../src/language/cli/paint.js';
 import { run, type ExitCode } from '../../../src/language/cli/run.js';

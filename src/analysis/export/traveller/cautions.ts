@@ -2,7 +2,7 @@
  * Cautions that fit the job. General ones, from the safety leaflets of the welding, sheet-metal and electrical trades and
  * public accident-prevention bodies; they stand in for no instruction of a maker, no local code and no licensed practice.
  */
-import type { Tub } from '../../model.js';
+import type { Tub } from '../../model/tub.js';
 import type { Caution } from './block.js';
 import type { Units } from './units.js';
 

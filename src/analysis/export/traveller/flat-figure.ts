@@ -1,5 +1,6 @@
 /** A flat pattern as a dimensioned drawing: measured from one corner, bend lines with number, direction and angle. */
-import type { Contour, ContourVertex, FlatBend, FlatPattern } from '../../fold/flat-pattern.js';
+import type { FlatBend, FlatPattern } from '../../fold/flat-pattern.js';
+import type { Contour, ContourVertex } from '../../geometry/contour.js';
 import { extentOfContour, flattenContour, type Extent } from '../../geometry/contour.js';
 import { isInside } from '../../geometry/polygon.js';
 import { add2, distance2, type Vec2 } from '../../geometry/vec.js';

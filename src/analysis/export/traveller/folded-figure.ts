@@ -1,9 +1,9 @@
 /** Line drawing of the folded tub: only what is seen. */
 import type { FoldedPart, Mesh } from '../../fold/flat-pattern.js';
 import { lerp, type Vec2, type Vec3 } from '../../geometry/vec.js';
-import { coilPoint, meshBoundary } from '../mesh.js';
-import type { Boundary, BoundaryEdge } from '../solid-boundary.js';
-import { boundPart } from '../solid-build.js';
+import { coilPoint, meshBoundary } from '../../solid/mesh.js';
+import type { Boundary, BoundaryEdge } from '../../solid/boundary.js';
+import { boundPart } from '../../solid/build-solid.js';
 import { createDepthField, type DepthField } from './depth-field.js';
 import { line, WEIGHT, words, type Figure, type Mark } from './mark.js';
 import { fitInto, seen, viewFrom, type Fit, type View } from './view.js';

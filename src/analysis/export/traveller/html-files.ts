@@ -1,4 +1,4 @@
-import type { Stages } from '../../stages.js';
+import type { Stages } from '../../stages/stages.js';
 import { fileStem } from '../own-export.js';
 import type { Doing, ExportFile, ExportOptions } from '../exporter.js';
 import { htmlOf } from './to-html.js';

@@ -1,12 +1,12 @@
 /** All that the pages of a traveller are made from, looked up once. */
 import type { FlatPattern, FoldedPart } from '../../fold/flat-pattern.js';
-import { flatsToCut } from '../../fold/flats-to-cut.js';
+import { flatsToCut } from '../../stages/flats-to-cut.js';
 import type { Plan, PlanStep } from '../../making/plan/plan.js';
 import { planTub } from '../../making/tub-plans.js';
 import type { Nest } from '../../nest/nest.js';
-import { nestWithWords } from '../../nest/nest-files.js';
-import type { Stages } from '../../stages.js';
-import type { Tub } from '../../model.js';
+import { nestWithWords } from '../flat/nest-files.js';
+import type { Stages } from '../../stages/stages.js';
+import type { Tub } from '../../model/tub.js';
 import type { Doing } from '../exporter.js';
 import { sceneryOf, type Scenery } from './folded-figure.js';
 import type { Units } from './units.js';

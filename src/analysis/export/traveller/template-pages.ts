@@ -2,8 +2,8 @@
 import { circleContour, flattenContour, slotContour } from '../../geometry/contour.js';
 import type { Vec2 } from '../../geometry/vec.js';
 import type { Paper } from './block.js';
-import { templateWords } from '../template-files.js';
-import { longestSpan, type Template } from '../template.js';
+import { templateWords } from '../flat/template-files.js';
+import { longestSpan, type Template } from '../flat/template.js';
 import { clipLine, type Rect } from './clip-line.js';
 import { paperSizes } from './lay-out.js';
 import { box, line, moveMark, WEIGHT, words, type LineMark, type Mark, type Page } from './mark.js';

@@ -1,6 +1,6 @@
 /** Sums for the cover. */
 import { lengthOfContour } from '../../geometry/contour.js';
-import { hardwareOf } from '../hardware.js';
+import { hardwareOf } from '../lists/hardware.js';
 import { strokesOf, type Job } from './job.js';
 
 export interface BeadTotal {

@@ -1,7 +1,7 @@
 /** The traveller of a tub: everything that is made from the text, for the hands that make it. */
-import type { Finding } from '../../finding.js';
-import { findingsOf } from '../../run.js';
-import type { Stages } from '../../stages.js';
+import type { Finding } from '../../model/finding.js';
+import { findingsOf } from '../../rules/run.js';
+import type { Stages } from '../../stages/stages.js';
 import { DEFAULT_OPTIONS, type Doing, type ExportOptions } from '../exporter.js';
 import type { Section, Traveller } from './block.js';
 import { jobOf, type Job } from './job.js';

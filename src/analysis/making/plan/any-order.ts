@@ -1,7 +1,7 @@
 /** Is there any bending order? What is cheap enough for every keystroke. */
 import type { FlatPattern } from '../../fold/flat-pattern.js';
-import type { Material, Shop } from '../../model.js';
-import { Recent } from '../../recent.js';
+import type { Material, Shop } from '../../model/tub.js';
+import { Recent } from '../../cache/lru-cache.js';
 import { findBlocked } from './blocked.js';
 import { planKey } from './plan-key.js';
 import type { Blocked } from './plan.js';

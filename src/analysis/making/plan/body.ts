@@ -2,7 +2,7 @@
 import type { FlatPattern } from '../../fold/flat-pattern.js';
 import { flattenContour } from '../../geometry/contour.js';
 import { add2, addScaled2, dot2, left2, scale2, subtract2, unit2, type Vec2, type Vec3 } from '../../geometry/vec.js';
-import { convexPieces } from './convex.js';
+import { convexPieces } from '../../geometry/convex.js';
 import { hingeOf, inverse, type Rigid } from './rigid.js';
 import { neighboursOf } from './operations.js';
 

@@ -1,5 +1,6 @@
 /** Changed copies of a flat pattern, for trying what would free a blocked part. Lengths mm. */
-import type { Contour, FlatBend, FlatPattern } from '../../fold/flat-pattern.js';
+import type { FlatBend, FlatPattern } from '../../fold/flat-pattern.js';
+import type { Contour } from '../../geometry/contour.js';
 import { addScaled2, dot2, left2, lerp2, subtract2, unit2, type Vec2 } from '../../geometry/vec.js';
 import { neighboursOf } from './operations.js';
 

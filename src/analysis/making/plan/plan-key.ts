@@ -1,7 +1,8 @@
 /** What a bend plan depends on, as text: the same key, the same plan. */
-import type { Contour, FlatPattern } from '../../fold/flat-pattern.js';
-import { memoBy } from '../../memo.js';
-import type { Shop } from '../../model.js';
+import type { FlatPattern } from '../../fold/flat-pattern.js';
+import type { Contour } from '../../geometry/contour.js';
+import { memoBy } from '../../cache/memo.js';
+import type { Shop } from '../../model/tub.js';
 import type { PlanOptions } from './plan-part.js';
 
 /** mm and rad. Digits beyond these change no verdict: a thousandth of the contact tolerance. */

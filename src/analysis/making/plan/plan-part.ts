@@ -1,6 +1,6 @@
 /** The bend plan of one part: order, machines, fingers, stops, or what is in the way. */
 import type { FlatPattern } from '../../fold/flat-pattern.js';
-import type { Material, Shop } from '../../model.js';
+import type { Material, Shop } from '../../model/tub.js';
 import { findBlocked } from './blocked.js';
 import type { CanBend, Plan, PlanStep } from './plan.js';
 import { findRemedies } from './remedies.js';

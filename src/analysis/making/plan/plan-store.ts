@@ -1,7 +1,7 @@
 /** Plans that were made already, by what they depend on. */
 import type { FlatPattern } from '../../fold/flat-pattern.js';
-import type { Shop } from '../../model.js';
-import { Recent } from '../../recent.js';
+import type { Shop } from '../../model/tub.js';
+import { Recent } from '../../cache/lru-cache.js';
 import { planKey } from './plan-key.js';
 import { planPart, type PlanOptions } from './plan-part.js';
 import type { Plan } from './plan.js';

@@ -1,6 +1,6 @@
 /** What a bend plan is. Types only. Lengths mm, angles rad, forces N. */
 import type { FlatPattern } from '../../fold/flat-pattern.js';
-import type { Shop } from '../../model.js';
+import type { Shop } from '../../model/tub.js';
 import type { MachineRef } from '../bend-fit.js';
 import type { Owner } from './body.js';
 import type { Progress } from './search.js';

@@ -1,6 +1,6 @@
 /** The smallest changes that free a blocked part, each proven by planning again. Lengths mm. */
 import type { FlatPattern } from '../../fold/flat-pattern.js';
-import type { FoldingBrake, PressBrake, Shop } from '../../model.js';
+import type { FoldingBrake, PressBrake, Shop } from '../../model/tub.js';
 import { openingRange } from '../air-bend.js';
 import type { MachineRef } from '../bend-fit.js';
 import { splitAt, withLeg } from './change-flat.js';

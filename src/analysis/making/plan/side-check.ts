@@ -1,6 +1,6 @@
 /** One side of a bend line against the tools of one machine over one stroke. Lengths mm. */
 import type { Tool, ToolName } from './tools.js';
-import { mirrored, type Convex } from './convex.js';
+import { mirrored, type Convex } from '../../geometry/convex.js';
 import type { Owner } from './body.js';
 import type { Motion } from './motion.js';
 import { distancesOf, silhouetteOf, type Side, type Silhouette } from './side.js';

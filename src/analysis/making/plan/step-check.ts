@@ -1,6 +1,6 @@
 /** Can this bend be made with those other bends made already? Lengths mm, angles rad. */
 import type { FlatPattern } from '../../fold/flat-pattern.js';
-import type { Material, Shop } from '../../model.js';
+import type { Material, Shop } from '../../model/tub.js';
 import { FLATTENED_FROM, type Setup } from '../bend-fit.js';
 import { makeUpFingers, uncoveredAtMost, type FingerSet } from '../fingers.js';
 import { bodyOf } from './body.js';

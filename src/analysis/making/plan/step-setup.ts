@@ -1,6 +1,6 @@
 /** The ways to make one stroke, and the tools of each. Lengths mm, angles rad. */
 import type { FlatPattern } from '../../fold/flat-pattern.js';
-import type { Material, Shop } from '../../model.js';
+import type { Material, Shop } from '../../model/tub.js';
 import { setupsFor, type Setup, type ShortfallKind } from '../bend-fit.js';
 import type { Operation } from './operations.js';
 import type { StrokeGeometry } from './motion.js';

@@ -1,6 +1,6 @@
 /** Both sides of one stroke against one machine's tools, sides remembered. Lengths mm, angles rad. */
 import type { FlatPattern } from '../../fold/flat-pattern.js';
-import type { Shop } from '../../model.js';
+import type { Shop } from '../../model/tub.js';
 import type { Setup } from '../bend-fit.js';
 import { segmentsOf } from '../fingers.js';
 import {

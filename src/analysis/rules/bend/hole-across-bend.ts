@@ -1,5 +1,5 @@
 import { flatFaultsOfKind } from '../../fold/flat-faults-of-kind.js';
-import { inMm, named } from '../../wording.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const holeAcrossBend: Rule = {

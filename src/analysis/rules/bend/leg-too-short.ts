@@ -1,5 +1,5 @@
 import { flatFaultsOfKind } from '../../fold/flat-faults-of-kind.js';
-import { atPoint, inDeg, inMm, named } from '../../wording.js';
+import { atPoint, inDeg, inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const legTooShort: Rule = {

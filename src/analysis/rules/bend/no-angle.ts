@@ -1,6 +1,6 @@
 import { bendsWithinOf, shopOf } from '../../making/default-shop.js';
-import { SAME_DIRECTION } from '../../tolerance.js';
-import { inDeg, named, toDeg } from '../../wording.js';
+import { SAME_DIRECTION } from '../../geometry/tolerance.js';
+import { inDeg, named, toDeg } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const noAngle: Rule = {

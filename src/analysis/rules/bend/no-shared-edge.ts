@@ -1,5 +1,5 @@
 import { faultsOfKind } from '../../shape/faults-of-kind.js';
-import { inMm, named } from '../../wording.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const noSharedEdge: Rule = {

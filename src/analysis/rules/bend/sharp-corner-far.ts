@@ -1,4 +1,4 @@
-import { inDeg, inMm, named, toDeg } from '../../wording.js';
+import { inDeg, inMm, named, toDeg } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 /** rad. From here on lengths are given to the tangent line; common practice, no source. */

@@ -1,4 +1,4 @@
-import { named, plain } from '../../wording.js';
+import { named, plain } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 /** Sine of the overhang from which water counts as hanging under the sheet: 5 deg. */

@@ -1,9 +1,9 @@
 import type { FaceIndex } from '../../shape/shape.js';
-import type { CreaseSlope } from '../../water/slopes.js';
-import { leastCreaseFall } from '../../water/thresholds.js';
+import type { CreaseSlope } from '../../water/standing/slopes.js';
+import { leastCreaseFall } from '../../water/standing/thresholds.js';
 import { POOL_DEPTH, type Water } from '../../water/water.js';
-import { SAME_DIRECTION } from '../../tolerance.js';
-import { inDeg, inMm, named, toDeg } from '../../wording.js';
+import { SAME_DIRECTION } from '../../geometry/tolerance.js';
+import { inDeg, inMm, named, toDeg } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const creaseTooFlat: Rule = {

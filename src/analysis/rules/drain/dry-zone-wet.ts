@@ -1,9 +1,9 @@
-import type { Tub, Zone } from '../../model.js';
-import { reachesIntoTank, tankBalance, tankLevel } from '../../water/tank.js';
-import { shareOfTank } from '../../water/tank-share.js';
+import type { Tub, Zone } from '../../model/tub.js';
+import { reachesIntoTank, tankBalance, tankLevel } from '../../water/outlet/tank.js';
+import { shareOfTank } from '../../water/outlet/tank-share.js';
 import type { Water } from '../../water/water.js';
-import { depthInWater } from '../../water/zone-in-water.js';
-import { inMm, named } from '../../wording.js';
+import { depthInWater } from '../../water/standing/zone-in-water.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule, RuleFinding } from '../rule.js';
 
 export const dryZoneWet: Rule = {

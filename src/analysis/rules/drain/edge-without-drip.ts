@@ -1,5 +1,5 @@
 import type { FaceIndex } from '../../shape/shape.js';
-import { inDeg, named, plain, toDeg } from '../../wording.js';
+import { inDeg, named, plain, toDeg } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 /** Sine of the inclination from which a last panel counts as turned down: 60 deg; common practice, no source. */

@@ -1,6 +1,6 @@
-import type { Tub } from '../../model.js';
-import type { InflowEnd } from '../../water/inflows.js';
-import { named, plain } from '../../wording.js';
+import type { Tub } from '../../model/tub.js';
+import type { InflowEnd } from '../../water/flow/inflows.js';
+import { named, plain } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 /** Shares below a thousandth are left out: a drop, not a leak. */

@@ -1,7 +1,7 @@
 import { distanceToSegment, isInside } from '../../geometry/polygon.js';
 import { heightOver, toPlane } from '../../geometry/frame.js';
-import { OFF_PLANE } from '../../tolerance.js';
-import { inMm, named } from '../../wording.js';
+import { OFF_PLANE } from '../../model/tolerance.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const inflowOffPanel: Rule = {

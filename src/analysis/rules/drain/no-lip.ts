@@ -1,4 +1,4 @@
-import { inMm, named } from '../../wording.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 /** mm. Shorter spouts let water turn under the sheet; common practice, no source. */

@@ -1,4 +1,4 @@
-import { inMm, plain } from '../../wording.js';
+import { inMm, plain } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const noOutlet: Rule = {

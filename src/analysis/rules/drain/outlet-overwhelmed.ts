@@ -1,4 +1,4 @@
-import { inMm, named, plain } from '../../wording.js';
+import { inMm, named, plain } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const outletOverwhelmed: Rule = {

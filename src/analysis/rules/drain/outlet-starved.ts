@@ -1,4 +1,4 @@
-import { named } from '../../wording.js';
+import { named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const outletStarved: Rule = {

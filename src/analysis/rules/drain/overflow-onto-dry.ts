@@ -1,7 +1,7 @@
-import type { Tub } from '../../model.js';
+import type { Tub } from '../../model/tub.js';
 import type { RuleFinding } from '../rule.js';
 import { fallsOn, middleOfLongest, type FallPlace } from '../../water/overflow.js';
-import { atPoint, inMm, named } from '../../wording.js';
+import { atPoint, inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const overflowOntoDry: Rule = {

@@ -1,6 +1,6 @@
-import type { Tub } from '../../model.js';
-import type { Stray } from '../../water/paths.js';
-import { named, plain } from '../../wording.js';
+import type { Tub } from '../../model/tub.js';
+import type { Stray } from '../../water/flow/paths.js';
+import { named, plain } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 /** Shares below a hundredth are left out: the corner of a panel, not its way. */

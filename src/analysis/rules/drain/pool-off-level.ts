@@ -1,5 +1,5 @@
 import { POOL_DEPTH } from '../../water/water.js';
-import { inDeg, inMm, named, plain, toDeg } from '../../wording.js';
+import { inDeg, inMm, named, plain, toDeg } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const poolOffLevel: Rule = {

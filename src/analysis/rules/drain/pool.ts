@@ -1,9 +1,9 @@
-import type { Tub } from '../../model.js';
-import type { Related } from '../../finding.js';
-import type { Pool } from '../../water/pools.js';
-import { spillCause } from '../../water/spill-cause.js';
+import type { Tub } from '../../model/tub.js';
+import type { Related } from '../../model/finding.js';
+import type { Pool } from '../../water/standing/pools.js';
+import { spillCause } from '../../water/flow/spill-cause.js';
 import { POOL_DEPTH, type Water } from '../../water/water.js';
-import { atPoint, inMm, named, plain } from '../../wording.js';
+import { atPoint, inMm, named, plain } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const pool: Rule = {

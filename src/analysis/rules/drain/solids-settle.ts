@@ -1,6 +1,6 @@
 import { restPlaces } from '../../water/solids-run.js';
-import { SOLIDS_SOURCE } from '../../water/solids.js';
-import { inDeg, named, toDeg } from '../../wording.js';
+import { SOLIDS_SOURCE } from '../../water/flow/solids.js';
+import { inDeg, named, toDeg } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const solidsSettle: Rule = {

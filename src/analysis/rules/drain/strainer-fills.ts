@@ -1,5 +1,5 @@
-import { strainerFilling } from '../../water/strainer-filling.js';
-import { named, plain } from '../../wording.js';
+import { strainerFilling } from '../../water/outlet/strainer-filling.js';
+import { named, plain } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 /** Cleaning more often than once in a shift of this many hours is a nuisance; common practice, no source. */

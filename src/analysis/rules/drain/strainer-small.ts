@@ -1,5 +1,5 @@
-import { clothOf } from '../../water/wire-cloth.js';
-import { named, plain } from '../../wording.js';
+import { clothOf } from '../../material/wire-cloth.js';
+import { named, plain } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 /** Free area of the strainer over the outlet's; common practice (2 at least, 4 to 6 usual), no source. */

@@ -1,5 +1,5 @@
-import { clothOf } from '../../water/wire-cloth.js';
-import { inMm, named } from '../../wording.js';
+import { clothOf } from '../../material/wire-cloth.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const strainerTooCoarse: Rule = {

@@ -1,6 +1,6 @@
-import { shareOfTank } from '../../water/tank-share.js';
-import { tankBalance } from '../../water/tank.js';
-import { named, plain } from '../../wording.js';
+import { shareOfTank } from '../../water/outlet/tank-share.js';
+import { tankBalance } from '../../water/outlet/tank.js';
+import { named, plain } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 /** Part of the working volume that has to stay over the pump; common practice, no source. */

@@ -1,6 +1,6 @@
-import { leastFallOf } from '../../water/thresholds.js';
-import { SAME_DIRECTION } from '../../tolerance.js';
-import { inDeg, named, toDeg } from '../../wording.js';
+import { leastFallOf } from '../../water/standing/thresholds.js';
+import { SAME_DIRECTION } from '../../geometry/tolerance.js';
+import { inDeg, named, toDeg } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const tooFlat: Rule = {

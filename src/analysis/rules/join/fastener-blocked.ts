@@ -1,6 +1,6 @@
-import { fastenerSitesOf, toolBlockedBy } from '../../join/fasteners.js';
-import { indexFaces } from '../../water/face-index.js';
-import { named } from '../../wording.js';
+import { fastenerSitesOf, toolBlockedBy } from '../../join/fasteners/fasteners.js';
+import { indexFaces } from '../../shape/face-index.js';
+import { named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const fastenerBlocked: Rule = {

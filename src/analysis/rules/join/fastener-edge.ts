@@ -1,5 +1,5 @@
-import { fastenerSitesOf, nearestEdge } from '../../join/fasteners.js';
-import { inMm, named } from '../../wording.js';
+import { fastenerSitesOf, nearestEdge } from '../../join/fasteners/fasteners.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const fastenerEdge: Rule = {

@@ -1,5 +1,5 @@
-import { fastenerSitesOf } from '../../join/fasteners.js';
-import { inMm, named } from '../../wording.js';
+import { fastenerSitesOf } from '../../join/fasteners/fasteners.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const fastenerGrip: Rule = {

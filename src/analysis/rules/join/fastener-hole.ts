@@ -1,5 +1,5 @@
-import { fastenerSitesOf } from '../../join/fasteners.js';
-import { inMm, named } from '../../wording.js';
+import { fastenerSitesOf } from '../../join/fasteners/fasteners.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 /** A hole may be this much over the table's, mm: rivet nuts +0.1/0; a screw's clearance hole has a coarser series. */

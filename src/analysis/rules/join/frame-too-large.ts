@@ -1,4 +1,4 @@
-import { inMm, named } from '../../wording.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const frameTooLarge: Rule = {

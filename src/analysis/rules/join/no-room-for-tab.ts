@@ -1,5 +1,5 @@
-import { canTurnTabs } from '../../join/tab-pieces.js';
-import { inMm, named } from '../../wording.js';
+import { canTurnTabs } from '../../join/tabs/tab-pieces.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule, RuleFinding } from '../rule.js';
 
 export const noRoomForTab: Rule = {

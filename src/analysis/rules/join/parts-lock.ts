@@ -1,5 +1,5 @@
 import { assemblyOf } from '../../join/assembly.js';
-import { named } from '../../wording.js';
+import { named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const partsLock: Rule = {

@@ -1,4 +1,4 @@
-import { inMm, named } from '../../wording.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 /** Sheet gapes between rivets farther apart than this many thicknesses. Common practice, no source. */

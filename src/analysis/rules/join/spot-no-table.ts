@@ -1,5 +1,5 @@
-import { spotRowsOf } from '../../join/spot-plan.js';
-import { named } from '../../wording.js';
+import { spotRowsOf } from '../../join/spots/spot-plan.js';
+import { named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const spotNoTable: Rule = {

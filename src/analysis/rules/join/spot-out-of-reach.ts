@@ -1,7 +1,7 @@
-import type { SpotReach } from '../../join/spot-plan.js';
-import { spotReachOf, spotRowsOf } from '../../join/spot-plan.js';
-import type { SpotWelder } from '../../model.js';
-import { inMm, named } from '../../wording.js';
+import type { SpotReach } from '../../join/spots/spot-plan.js';
+import { spotReachOf, spotRowsOf } from '../../join/spots/spot-plan.js';
+import type { SpotWelder } from '../../model/tub.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const spotOutOfReach: Rule = {

@@ -1,6 +1,6 @@
-import { spotRowsOf } from '../../join/spot-plan.js';
-import { worstOfSeams } from '../../join/worst-of-seams.js';
-import { inMm, named } from '../../wording.js';
+import { spotRowsOf } from '../../join/spots/spot-plan.js';
+import { worstOfSeams } from '../../join/seam/worst-of-seams.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const spotOverlap: Rule = {

@@ -1,7 +1,7 @@
-import { spotRowsOf } from '../../join/spot-plan.js';
-import { SPOT_RATIO } from '../../join/spot-table.js';
-import { worstOfSeams } from '../../join/worst-of-seams.js';
-import { inMm, named, plain } from '../../wording.js';
+import { spotRowsOf } from '../../join/spots/spot-plan.js';
+import { SPOT_RATIO } from '../../join/spots/spot-table.js';
+import { worstOfSeams } from '../../join/seam/worst-of-seams.js';
+import { inMm, named, plain } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const spotRatio: Rule = {

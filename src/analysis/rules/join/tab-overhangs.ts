@@ -1,12 +1,12 @@
 import { toPlane } from '../../geometry/frame.js';
 import { isInside } from '../../geometry/polygon.js';
 import { addScaled } from '../../geometry/vec.js';
-import { contactOf } from '../../join/contact.js';
-import { pointOnRun } from '../../join/seam-runs.js';
-import type { PlacedRow } from '../../join/tab-rows.js';
-import { keepBy } from '../../memo.js';
+import { contactOf } from '../../join/tabs/contact.js';
+import { pointOnRun } from '../../join/seam/seam-runs.js';
+import type { PlacedRow } from '../../join/tabs/tab-rows.js';
+import { keepBy } from '../../cache/memo.js';
 import type { Face } from '../../shape/shape.js';
-import { inMm, named } from '../../wording.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const tabOverhangs: Rule = {

@@ -1,7 +1,7 @@
-import { setbackOf } from '../../fold/bend-allowance.js';
-import { deviationOf } from '../../join/seam-runs.js';
-import { needsClipBend } from '../../join/tab-rows.js';
-import { inMm, named } from '../../wording.js';
+import { setbackOf } from '../../material/bend-allowance.js';
+import { deviationOf } from '../../join/seam/seam-runs.js';
+import { needsClipBend } from '../../join/tabs/tab-rows.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const tabTooShallow: Rule = {

@@ -1,5 +1,5 @@
-import { shortfallsOf } from '../../making/shortfalls.js';
-import { inDeg, named, toDeg } from '../../wording.js';
+import { shortfallsOf } from '../shortfalls.js';
+import { inDeg, named, toDeg } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const angleOutOfReach: Rule = {

@@ -1,5 +1,5 @@
-import { shortfallsOf } from '../../making/shortfalls.js';
-import { inMm, named } from '../../wording.js';
+import { shortfallsOf } from '../shortfalls.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const bendTooLong: Rule = {

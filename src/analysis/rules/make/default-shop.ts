@@ -1,4 +1,4 @@
-import { inDeg, inMm } from '../../wording.js';
+import { inDeg, inMm } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const defaultShop: Rule = {

@@ -1,6 +1,6 @@
 import { openingRange, recommendedOpening } from '../../making/air-bend.js';
-import { shortfallsOf, worstPerSheet } from '../../making/shortfalls.js';
-import { inMm, named } from '../../wording.js';
+import { shortfallsOf, worstPerSheet } from '../shortfalls.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const dieMisfit: Rule = {

@@ -1,6 +1,6 @@
 import { placeOfBend } from '../../making/making.js';
 import { stuckSides } from '../../making/ring-of-sides.js';
-import { inMm, named } from '../../wording.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const fingersDoNotFit: Rule = {

@@ -1,8 +1,8 @@
 import type { BendCheck, Leg } from '../../making/bend-check.js';
 import type { Setup } from '../../making/bend-fit.js';
 import { placeOfBend } from '../../making/making.js';
-import type { Stages } from '../../stages.js';
-import { inMm, named } from '../../wording.js';
+import type { Stages } from '../../stages/stages.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule, RuleFinding } from '../rule.js';
 
 export const flangeTooShort: Rule = {

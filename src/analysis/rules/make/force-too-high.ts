@@ -1,8 +1,8 @@
-import { shortfallsOf } from '../../making/shortfalls.js';
+import { shortfallsOf } from '../shortfalls.js';
 import { placeOfBend } from '../../making/making.js';
 import type { Setup } from '../../making/bend-fit.js';
-import type { SourceId } from '../../model.js';
-import { inMm, named, plain } from '../../wording.js';
+import type { SourceId } from '../../model/tub.js';
+import { inMm, named, plain } from '../../model/wording.js';
 import type { Rule, RuleFinding } from '../rule.js';
 
 /** Charts of bending force lie -25 to +20 % apart; from this share on the stronger of them stops the brake. */

@@ -1,6 +1,6 @@
 import { holesNearBends } from '../../making/hole-distance.js';
 import { placeOfBend } from '../../making/making.js';
-import { inMm, named } from '../../wording.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const holeNearBend: Rule = {

@@ -1,6 +1,6 @@
 import { widthOfHole } from '../../making/cutting.js';
 import { placeOfFlat } from '../../making/making.js';
-import { inMm, named } from '../../wording.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const holeTooSmall: Rule = {

@@ -1,7 +1,7 @@
 import { smallestBlank } from '../../making/cutting.js';
 import { placeOfFlat } from '../../making/making.js';
-import { inMm, named } from '../../wording.js';
-import type { Cutter } from '../../model.js';
+import { inMm, named } from '../../model/wording.js';
+import type { Cutter } from '../../model/tub.js';
 import type { Rule } from '../rule.js';
 
 export const largerThanCutter: Rule = {

@@ -1,6 +1,6 @@
 import { narrowestNotch } from '../../making/cutting.js';
 import { placeOfFlat } from '../../making/making.js';
-import { atPoint, inMm, named } from '../../wording.js';
+import { atPoint, inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const narrowerThanKerf: Rule = {

@@ -3,8 +3,8 @@ import { namesOf, obstacleText, obstacleValues } from '../../making/plan-wording
 import { findAnyOrder } from '../../making/plan/any-order.js';
 import type { Blocked } from '../../making/plan/plan.js';
 import type { FlatPattern } from '../../fold/flat-pattern.js';
-import type { Stages } from '../../stages.js';
-import { named } from '../../wording.js';
+import type { Stages } from '../../stages/stages.js';
+import { named } from '../../model/wording.js';
 import type { Rule, RuleFinding } from '../rule.js';
 
 /** Parts of more bends are planned on demand only. */

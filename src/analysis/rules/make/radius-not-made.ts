@@ -1,5 +1,5 @@
-import { shortfallsOf, worstPerSheet } from '../../making/shortfalls.js';
-import { inMm, named } from '../../wording.js';
+import { shortfallsOf, worstPerSheet } from '../shortfalls.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const radiusNotMade: Rule = {

@@ -1,8 +1,8 @@
 import { minimumRadiusOf } from '../../material/minimum-radius.js';
 import { FLATTENED_FROM } from '../../making/bend-fit.js';
-import type { Sheet } from '../../model.js';
+import type { Sheet } from '../../model/tub.js';
 import type { Bend } from '../../shape/shape.js';
-import { inMm, named } from '../../wording.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule, RuleFinding } from '../rule.js';
 
 export const radiusTooSmall: Rule = {

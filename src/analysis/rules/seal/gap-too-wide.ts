@@ -1,10 +1,10 @@
-import type { Related } from '../../finding.js';
+import type { Related } from '../../model/finding.js';
 import type { RunJoint } from '../../join/seam-joint.js';
-import { holdWithin, leadingShare } from '../../join/seam-gap.js';
+import { holdWithin, leadingShare } from '../../join/seam/seam-gap.js';
 import type { Leak } from '../../seal/leak.js';
-import { leakFinding } from '../../seal/tell-leak.js';
-import type { Stages } from '../../stages.js';
-import { inDeg, inMm, named, toDeg } from '../../wording.js';
+import { leakFinding } from '../tell-leak.js';
+import type { Stages } from '../../stages/stages.js';
+import { inDeg, inMm, named, toDeg } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const gapTooWide: Rule = {

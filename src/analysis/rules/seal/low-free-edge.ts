@@ -1,6 +1,6 @@
-import { lowEnd } from '../../seal/edge-account.js';
+import { lowEnd } from '../../shape/edge-account.js';
 import { lowEdgesOf } from '../../seal/low-edges.js';
-import { atPoint, inMm, named } from '../../wording.js';
+import { atPoint, inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const lowFreeEdge: Rule = {

@@ -1,5 +1,5 @@
-import { leakFinding } from '../../seal/tell-leak.js';
-import { inMm, named } from '../../wording.js';
+import { leakFinding } from '../tell-leak.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const openingUnderWater: Rule = {

@@ -1,5 +1,5 @@
-import { leakFinding, waterOver } from '../../seal/tell-leak.js';
-import { inMm, named } from '../../wording.js';
+import { leakFinding, waterOver } from '../tell-leak.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const partlyCovered: Rule = {

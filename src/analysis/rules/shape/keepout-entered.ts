@@ -1,6 +1,6 @@
 import { depthInBox } from '../../shape/depth-in-box.js';
-import { SAME_POINT } from '../../tolerance.js';
-import { inMm, named } from '../../wording.js';
+import { SAME_POINT } from '../../geometry/tolerance.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const keepoutEntered: Rule = {

@@ -1,5 +1,5 @@
 import { faultsOfKind } from '../../shape/faults-of-kind.js';
-import { named } from '../../wording.js';
+import { named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const noArea: Rule = {

@@ -1,6 +1,6 @@
 import { faultsOfKind } from '../../shape/faults-of-kind.js';
-import { OFF_PLANE } from '../../tolerance.js';
-import { atPoint, inMm, named } from '../../wording.js';
+import { OFF_PLANE } from '../../model/tolerance.js';
+import { atPoint, inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const notFlat: Rule = {

@@ -1,6 +1,6 @@
 import { overlappingOpenings } from '../../shape/opening-gap.js';
-import { ROUND_OFF } from '../../tolerance.js';
-import { inMm, named } from '../../wording.js';
+import { ROUND_OFF } from '../../geometry/tolerance.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const openingsOverlap: Rule = {

@@ -1,5 +1,5 @@
 import { faultsOfKind } from '../../shape/faults-of-kind.js';
-import { atPoint, named } from '../../wording.js';
+import { atPoint, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const repeatedCorner: Rule = {

@@ -1,5 +1,5 @@
-import { kFactorFromCoupon } from '../../fold/bend-allowance.js';
-import { inMm, named } from '../../wording.js';
+import { kFactorFromCoupon } from '../../material/bend-allowance.js';
+import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const couponImplausible: Rule = {

@@ -1,4 +1,4 @@
-import type { Finding } from '../../../analysis/finding.js';
+import type { Finding } from '../../../analysis/model/finding.js';
 import { rules } from '../../../analysis/rules/registry.js';
 import type { Analysis } from '../../analyse.js';
 import type { Fix } from './fix.js';

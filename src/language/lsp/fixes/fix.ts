@@ -1,5 +1,5 @@
 import type { CodeAction, Command, Diagnostic, TextEdit } from 'vscode-languageserver-types';
-import type { Finding } from '../../../analysis/finding.js';
+import type { Finding } from '../../../analysis/model/finding.js';
 import type { Analysis } from '../../analyse.js';
 
 /** One thing that can be done about one finding. */

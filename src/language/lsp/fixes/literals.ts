@@ -1,6 +1,6 @@
 import { AstUtils, type AstNode } from 'langium';
-import type { Finding } from '../../../analysis/finding.js';
-import type { SourceId } from '../../../analysis/model.js';
+import type { Finding } from '../../../analysis/model/finding.js';
+import type { SourceId } from '../../../analysis/model/tub.js';
 import type { Analysis } from '../../analyse.js';
 import {
   isFraction,

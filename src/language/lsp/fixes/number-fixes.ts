@@ -1,8 +1,8 @@
-import type { Finding } from '../../../analysis/finding.js';
-import { findingsOf } from '../../../analysis/run.js';
+import type { Finding } from '../../../analysis/model/finding.js';
+import { findingsOf } from '../../../analysis/rules/run.js';
 import { rules } from '../../../analysis/rules/registry.js';
 import type { Rule, RuleFinding } from '../../../analysis/rules/rule.js';
-import { createStages, type Stages } from '../../../analysis/stages.js';
+import { createStages, type Stages } from '../../../analysis/stages/stages.js';
 import type { Analysis } from '../../analyse.js';
 import { lower } from '../../lower/to-model.js';
 import { plain } from '../plain.js';

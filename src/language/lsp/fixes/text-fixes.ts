@@ -1,6 +1,6 @@
 import { AstUtils, GrammarUtils, type AstNode } from 'langium';
 import type { Range, TextEdit } from 'vscode-languageserver-types';
-import type { Finding } from '../../../analysis/finding.js';
+import type { Finding } from '../../../analysis/model/finding.js';
 import type { Analysis } from '../../analyse.js';
 import { isStatement } from '../../generated/ast.js';
 import type { Place } from '../../lower/sources.js';

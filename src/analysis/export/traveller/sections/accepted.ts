@@ -1,4 +1,4 @@
-import type { Finding } from '../../../finding.js';
+import type { Finding } from '../../../model/finding.js';
 import type { Block, Section } from '../block.js';
 import type { Job } from '../job.js';
 

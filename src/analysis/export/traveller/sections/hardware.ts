@@ -1,5 +1,5 @@
-import type { Strainer } from '../../../model.js';
-import { fastenerName, hardwareOf, type HardwareItem } from '../../hardware.js';
+import type { Strainer } from '../../../model/tub.js';
+import { fastenerName, hardwareOf, type HardwareItem } from '../../lists/hardware.js';
 import { BOX, type Section } from '../block.js';
 import type { Job } from '../job.js';
 import type { Units } from '../units.js';

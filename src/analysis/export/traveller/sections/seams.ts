@@ -1,5 +1,5 @@
 import type { RunJoint, SeamJoint } from '../../../join/seam-joint.js';
-import { spotRowsOf } from '../../../join/spot-plan.js';
+import { spotRowsOf } from '../../../join/spots/spot-plan.js';
 import { lerp } from '../../../geometry/vec.js';
 import { BOX, type Block, type Section } from '../block.js';
 import { foldedFigure, type Balloon } from '../folded-figure.js';

@@ -1,0 +1,83 @@
+/** A nested blank as a drawing: what the machine works in one setting. */
+import { drawFlat, type DrawingEntity, type FlatDrawing } from './flat-drawing.js';
+import { mapContour } from '../../geometry/contour.js';
+import type { Vec2 } from '../../geometry/vec.js';
+import type { Tub } from '../../model/tub.js';
+import { placePoint, utilisationOf, type NestSheet, type Placement } from '../../nest/nest.js';
+
+const TEXT_HEIGHT = 12;
+const TEXT_PITCH = 20;
+
+/**
+ * The drawing of one blank, 1:1, its corner at the origin and the rolling direction along x. Every piece is on the same
+ * layers as in its own drawing; the edge of the blank is on a layer that is not worked.
+ */
+export const drawSheet = (tub: Tub, sheet: NestSheet, number: number): FlatDrawing => {
+  const [length, width] = sheet.size;
+  const words = wordsOf(sheet, number);
+  const edge: DrawingEntity = {
+    kind: 'polyline',
+    layer: 'READ_TEXT',
+    points: [
+      [0, 0],
+      [length, 0],
+      [length, width],
+      [0, width],
+    ],
+    closed: true,
+  };
+  const lines = words.map((text, i): DrawingEntity => ({
+    kind: 'text',
+    layer: 'READ_TEXT',
+    at: [0, -TEXT_PITCH * (i + 1)],
+    height: TEXT_HEIGHT,
+    text,
+  }));
+  const pieces = sheet.placed.flatMap((placement) => piecesDrawn(tub, placement));
+  const scale: DrawingEntity = {
+    kind: 'line',
+    layer: 'SCALE_100MM',
+    from: [0, -TEXT_PITCH * (words.length + 1)],
+    to: [100, -TEXT_PITCH * (words.length + 1)],
+  };
+  return {
+    name: `sheet ${number}`,
+    tub: tub.name,
+    entities: [edge, ...pieces, scale, ...lines],
+    extent: { min: [0, -TEXT_PITCH * (words.length + 1)], max: [length, width] },
+  };
+};
+
+const wordsOf = (sheet: NestSheet, number: number): string[] => [
+  `Sheet ${number}: ${sheet.material} ${trimmed(sheet.thickness, 3)} mm, blank ${trimmed(sheet.size[0], 1)} by ${trimmed(sheet.size[1], 1)} mm, rolling direction along x`,
+  ...(sheet.blanksPerSheet > 1
+    ? [
+        `Shear the stock sheet of ${trimmed(sheet.stockSize[0], 1)} by ${trimmed(sheet.stockSize[1], 1)} mm into ${sheet.blanksPerSheet} such blanks`,
+      ]
+    : []),
+  `${sheet.placed.length} pieces, ${trimmed(100 * utilisationOf(sheet), 0)} % used, free from x = ${trimmed(sheet.usedLength, 0)} mm; all lengths in mm, scale 1:1, dry side up`,
+];
+
+const trimmed = (value: number, places: number): string => String(Number(value.toFixed(places)));
+
+const piecesDrawn = (tub: Tub, placement: Placement): DrawingEntity[] =>
+  drawFlat(tub, placement.flat)
+    .entities.filter(({ layer }) => layer !== 'READ_TEXT' && layer !== 'SCALE_100MM')
+    .map((entity) => placeEntity(entity, (point) => placePoint(placement, point)));
+
+const placeEntity = (entity: DrawingEntity, place: (point: Vec2) => Vec2): DrawingEntity => {
+  switch (entity.kind) {
+    case 'contour':
+      return { ...entity, contour: mapContour(entity.contour, place) };
+    case 'circle':
+      return { ...entity, center: place(entity.center) };
+    case 'line':
+      return { ...entity, from: place(entity.from), to: place(entity.to) };
+    case 'polyline':
+      return { ...entity, points: entity.points.map(place) };
+    case 'lettering':
+      return { ...entity, strokes: entity.strokes.map((stroke) => stroke.map(place)) };
+    case 'text':
+      return { ...entity, at: place(entity.at) };
+  }
+};

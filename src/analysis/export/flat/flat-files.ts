@@ -1,0 +1,24 @@
+/** The flat patterns of a tub as files, one for each piece that differs. */
+import type { Stages } from '../../stages/stages.js';
+import { dxfOf } from './dxf.js';
+import { drawFlat, type FlatDrawing } from './flat-drawing.js';
+import { flatsToCut } from '../../stages/flats-to-cut.js';
+import { distinctNames, fileStem } from '../own-export.js';
+import type { ExportFile } from '../exporter.js';
+import { svgOf } from './svg.js';
+
+export function* dxfFiles(stages: Stages): Iterable<ExportFile> {
+  yield* flatFiles(stages, 'dxf', dxfOf);
+}
+
+export function* svgFiles(stages: Stages): Iterable<ExportFile> {
+  yield* flatFiles(stages, 'svg', svgOf);
+}
+
+function* flatFiles(stages: Stages, extension: string, write: (drawing: FlatDrawing) => string): Iterable<ExportFile> {
+  const flats = flatsToCut(stages);
+  const names = distinctNames(flats.map((flat) => `${fileStem(stages.tub.name)}-${fileStem(flat.name)}`));
+  for (const [i, flat] of flats.entries()) {
+    yield { name: `${names[i]}.${extension}`, content: write(drawFlat(stages.tub, flat)) };
+  }
+}

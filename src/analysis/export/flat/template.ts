@@ -1,0 +1,169 @@
+/** 1:1 templates for what the tub is fastened to: its bolt pattern, and what has to be cut out for the tub to sit. */
+import { Clipper, EndType, FillRule, JoinType, type PathsD } from 'clipper2-ts';
+import type { FoldedPart } from '../../fold/flat-pattern.js';
+import { toPlane, toSpace, type Frame } from '../../geometry/frame.js';
+import { levelAxes } from '../../geometry/level-axes.js';
+import { addScaled, cross, distance, dot, type Vec2, type Vec3 } from '../../geometry/vec.js';
+import { fastenerHole } from '../../material/fastener-holes.js';
+import type { Opening, Tub } from '../../model/tub.js';
+import type { Face } from '../../shape/shape.js';
+import type { Stages } from '../../stages/stages.js';
+import { OFF_PLANE } from '../../model/tolerance.js';
+import { meshOf } from '../../solid/mesh.js';
+
+/**
+ * Seen from the tub onto the surface that it is fastened to; mm, x level, y up (on a level surface: x right, y back).
+ * A template lies on that surface with its print up.
+ */
+export interface Template {
+  readonly name: string;
+  /** Panels that lie on the surface, to their sharp corners. */
+  readonly panels: readonly (readonly Vec2[])[];
+  readonly bolts: readonly TemplateBolt[];
+  readonly slots: readonly TemplateSlot[];
+  /** What of the tub goes on beyond the surface, with room around it; counter-clockwise. */
+  readonly cutOut: readonly (readonly Vec2[])[];
+}
+
+export interface TemplateBolt {
+  readonly center: Vec2;
+  /** To drill in the surface, mm. */
+  readonly diameter: number;
+  /** `M6`, for a fastener. */
+  readonly thread: string | undefined;
+}
+
+export interface TemplateSlot {
+  readonly from: Vec2;
+  readonly to: Vec2;
+  readonly width: number;
+}
+
+/** mm. Room all round what goes through a cut-out, so that it drops in. Common practice, no source. */
+export const CUT_OUT_ROOM = 2;
+
+/** rad. Panels this near to parallel lie on one surface: 1 mm over a metre. */
+const SAME_SURFACE = 1e-3;
+
+/** mm. Metal that stands beyond the surface by less lies on it. */
+const BEYOND = 0.1;
+
+/** One for each plane surface that is fastened through: with plain holes, screws, rivet nuts or slots. */
+export const templatesOf = (stages: Stages): Template[] => {
+  const { tub } = stages;
+  const faces = stages.shape().faces.filter(({ usable }) => usable);
+  const firsts: Face[] = [];
+  for (const face of faces) {
+    if (isFastened(tub, face) && !firsts.some((first) => isOnePlane(first, face))) firsts.push(face);
+  }
+  const folded = stages.folded().filter((part): part is FoldedPart => part !== undefined);
+  // A tub is fastened at a handful of surfaces, so each may look through all panels.
+  return firsts.map((first) =>
+    templateOf(
+      tub,
+      faces.filter((face) => isOnePlane(first, face)),
+      folded,
+    ),
+  );
+};
+
+const isOnePlane = (a: Face, b: Face): boolean =>
+  dot(a.frame.normal, b.frame.normal) > Math.cos(SAME_SURFACE) &&
+  Math.abs(dot(a.frame.normal, b.frame.origin) - dot(a.frame.normal, a.frame.origin)) <= OFF_PLANE;
+
+const isFastener = ({ use, fastener }: Opening): boolean => use === 'hole' || use === 'slot' || fastener !== undefined;
+
+const isFastened = (tub: Tub, face: Face): boolean =>
+  face.openings.some(({ opening }) => isFastener(tub.openings[opening]));
+
+const templateOf = (tub: Tub, faces: readonly Face[], folded: readonly FoldedPart[]): Template => {
+  const [first] = faces;
+  const thickness = Math.max(...faces.map((face) => tub.sheets[tub.panels[face.panel].sheet].thickness));
+  const { level, upright } = levelAxes(first.frame.normal);
+  const u = dot(cross(level, upright), first.frame.normal) > 0 ? level : ([-level[0], -level[1], -level[2]] as Vec3);
+  const frame: Frame = {
+    origin: addScaled(first.frame.origin, first.frame.normal, -thickness),
+    u,
+    v: cross(first.frame.normal, u),
+    normal: first.frame.normal,
+  };
+  const place =
+    (face: Face) =>
+    (point: Vec2): Vec2 =>
+      toPlane(frame, toSpace(face.frame, point));
+  const openings = faces
+    .flatMap((face) => face.openings.map((opening) => ({ ...opening, place: place(face) })))
+    .filter(({ opening }) => isFastener(tub.openings[opening]));
+  return {
+    name: faces.map(({ name }) => name).join(', '),
+    panels: faces.map((face) => face.outline.map(place(face))),
+    bolts: openings.flatMap(({ opening, shape, place: to }) => {
+      if (shape.kind !== 'round') return [];
+      const { fastener } = tub.openings[opening];
+      // The other half of a rivet nut, or the hole under a screw, is a clearance hole for the same thread.
+      const diameter = (fastener && fastenerHole('screw', fastener.thread)) ?? 2 * shape.radius;
+      return [{ center: to(shape.center), diameter, thread: fastener && `M${fastener.thread}` }];
+    }),
+    slots: openings.flatMap(({ shape, place: to }) =>
+      shape.kind === 'slot' ? [{ from: to(shape.from), to: to(shape.to), width: 2 * shape.radius }] : [],
+    ),
+    cutOut: cutOutOf(frame, folded),
+  };
+};
+
+/** Outline of all metal beyond the surface, projected straight onto it, with room around. */
+const cutOutOf = (frame: Frame, folded: readonly FoldedPart[]): Vec2[][] => {
+  const triangles: PathsD = [];
+  for (const part of folded) {
+    const { positions, triangles: indices } = meshOf(part, CHORD_ERROR);
+    for (const triangle of indices) {
+      const beyond = clipBeyond(
+        frame,
+        triangle.map((i) => positions[i]),
+      );
+      if (beyond.length >= 3) triangles.push(beyond.map((point) => toPlane(frame, point)).map(([x, y]) => ({ x, y })));
+    }
+  }
+  const facingUp = triangles.map((path) => (Clipper.areaD(path) < 0 ? path.reverse() : path));
+  const shadow = Clipper.unionD(facingUp, [], FillRule.NonZero, PRECISION);
+  const whole = shadow.filter((path) => Clipper.areaD(path) > 0);
+  // Out and in again: what lies between two tabs is not worth sawing around.
+  const bridged = Clipper.inflatePathsD(
+    whole,
+    CUT_OUT_ROOM + BAY / 2,
+    JoinType.Round,
+    EndType.Polygon,
+    2,
+    PRECISION,
+    CHORD_ERROR,
+  );
+  return Clipper.inflatePathsD(bridged, -BAY / 2, JoinType.Round, EndType.Polygon, 2, PRECISION, CHORD_ERROR)
+    .filter((path) => Clipper.areaD(path) > 0)
+    .map((path) => path.map(({ x, y }): Vec2 => [x, y]));
+};
+
+const CHORD_ERROR = 0.05;
+/** mm. Bays of the cut-out that are narrower are bridged: the pitch of tabs. */
+const BAY = 80;
+/** Decimals of a mm. */
+const PRECISION = 3;
+
+/** The part of a triangle that lies beyond the surface, away from the tub's wet side. */
+const clipBeyond = (frame: Frame, corners: readonly Vec3[]): Vec3[] => {
+  const depth = (point: Vec3): number => -(dot(frame.normal, point) - dot(frame.normal, frame.origin)) - BEYOND;
+  return corners.flatMap((from, i): Vec3[] => {
+    const to = corners[(i + 1) % corners.length];
+    const [a, b] = [depth(from), depth(to)];
+    const crossing =
+      a > 0 !== b > 0 ? [addScaled(from, [to[0] - from[0], to[1] - from[1], to[2] - from[2]], a / (a - b))] : [];
+    return [...(a > 0 ? [from] : []), ...crossing];
+  });
+};
+
+/** Distance between two bolts, for a check by hand: the two that stand farthest apart; undefined with fewer than two. */
+export const longestSpan = ({ bolts }: Template): number | undefined => {
+  const spans = bolts.flatMap(({ center: a }, i) =>
+    bolts.slice(i + 1).map(({ center: b }) => distance([...a, 0], [...b, 0])),
+  );
+  return spans.length === 0 ? undefined : Math.max(...spans);
+};

@@ -1,0 +1,210 @@
+/** How well the panels of a seam will meet once each bend is as true, and each mark as exact, as the shop holds them. */
+import { lengthOf, type Vec3 } from '../../geometry/vec.js';
+import type { Shape } from '../../shape/shape.js';
+import type { Shop } from '../../model/tub.js';
+import { ROUND_OFF } from '../../geometry/tolerance.js';
+import { acrossSeam, bendMotion, movePerAngle, type BendMotion } from './bend-motion.js';
+import type { Crossing, PartPaths } from './part-paths.js';
+import type { SeamRun } from './seam-runs.js';
+import { stackUp } from './stack.js';
+
+export interface Trueness {
+  /** +- rad. */
+  readonly bends: number;
+  /** +- mm. */
+  readonly marks: number;
+}
+
+/** 0.5 deg and 0.3 mm: measured with a gauge, marked with a scriber. Common practice, no source. */
+export const DEFAULT_TRUENESS: Trueness = { bends: (0.5 * Math.PI) / 180, marks: 0.3 };
+
+/** What the shop states, else the documented defaults. */
+export const truenessOf = (shop: Shop | undefined): Trueness => ({
+  bends: shop?.bendsWithin ?? DEFAULT_TRUENESS.bends,
+  marks: shop?.marksWithin ?? DEFAULT_TRUENESS.marks,
+});
+
+/** One bend's share in the gap at one point. */
+export interface BendShare {
+  readonly bend: number;
+  /** Gap per rad of the bend's angle, mm/rad, and per mm of its mark. */
+  readonly perAngle: number;
+  readonly perMark: number;
+}
+
+export interface GapStack {
+  /** Where along the seam the gap is largest. */
+  readonly point: Vec3;
+  readonly rss: number;
+  readonly worst: number;
+  /** Bends in between, in the order crossed. */
+  readonly shares: readonly BendShare[];
+}
+
+/**
+ * Stack at the end of a run where it is larger, given the bends between it and where the parts are set together.
+ * Both movements are linear along a straight run, so no point between its ends has more.
+ */
+const stackOnRun = (run: SeamRun, motions: readonly BendMotion[], trueness: Trueness): GapStack => {
+  const perMark = motions.map((motion) => lengthOf(acrossSeam(motion.perMark, run.along)));
+  const atEnd = (point: Vec3): GapStack => stackAt(run, motions, perMark, trueness, point);
+  const [a, b] = [atEnd(run.start), atEnd(run.end)];
+  return a.rss >= b.rss ? a : b;
+};
+
+const stackAt = (
+  run: SeamRun,
+  motions: readonly BendMotion[],
+  perMark: readonly number[],
+  trueness: Trueness,
+  point: Vec3,
+): GapStack => {
+  const sizes: number[] = [];
+  const shares = motions.map((motion, i): BendShare => {
+    const perAngle = lengthOf(acrossSeam(movePerAngle(motion, point), run.along));
+    sizes.push(perAngle * trueness.bends, perMark[i] * trueness.marks);
+    return { bend: motion.bend, perAngle, perMark: perMark[i] };
+  });
+  return { point, shares, ...stackUp(sizes) };
+};
+
+/** The bend whose angle error adds most; undefined when no bend lies between. */
+export const leadingShare = (stack: GapStack): BendShare | undefined =>
+  stack.shares.reduce<BendShare | undefined>((most, s) => (most && most.perAngle >= s.perAngle ? most : s), undefined);
+
+/**
+ * How true the leading bend must be held for the expected stack to come down to `target` mm, all else as it is: +- rad.
+ * Undefined when the rest alone is more than that, or when no bend lies between.
+ */
+export const holdWithin = (stack: GapStack, trueness: Trueness, target: number): number | undefined => {
+  const lead = leadingShare(stack);
+  if (!lead || lead.perAngle === 0) return undefined;
+  const rest = stack.rss ** 2 - (lead.perAngle * trueness.bends) ** 2;
+  const left = target ** 2 - rest;
+  return target > 0 && left > 0 ? Math.sqrt(left) / lead.perAngle : undefined;
+};
+
+/** How panels are set together along a seam, and the stack that each run then has. */
+export interface Setting {
+  /** The run at which the parts are set together: it has no gap from bends, every other is reckoned from there. */
+  readonly run: SeamRun;
+  readonly stacks: ReadonlyMap<SeamRun, GapStack>;
+}
+
+/** Runs tried as the place to set two parts together, spread over them all. */
+const MOST_TRIED = 5;
+
+/** A seam of more runs than this is set together anew after as many: so long a part is fitted as it is joined. */
+const LONGEST_SETTING = 60;
+
+/**
+ * Sets two parts together at the run from which the largest expected gap is smallest (a builder starts in the middle); of many
+ * runs five are tried.
+ *
+ * `runs` are all runs between the two parts, in order. Runs within one part are reckoned over the bends between their own
+ * two panels, wherever the setting is. Cost: O(n) in runs, times the bends on the way.
+ */
+export const settingsOf = (
+  shape: Shape,
+  paths: PartPaths,
+  runs: readonly SeamRun[],
+  trueness: Trueness,
+): readonly Setting[] => {
+  const settings: Setting[] = [];
+  const motionOf = motionsOnce(shape);
+  for (let from = 0; from < runs.length; from += LONGEST_SETTING) {
+    const some = runs.slice(from, from + LONGEST_SETTING);
+    const sides = some[0].sides.map((side) => paths.partOf(side.face));
+    const datum = sides[0] === sides[1] ? some[0] : bestDatum(shape, paths, motionOf, some, trueness);
+    const stacks = new Map(
+      some.map((run) => [run, stackOnRun(run, crossingsFrom(paths, datum, run).map(motionOf), trueness)]),
+    );
+    settings.push({ run: datum, stacks });
+  }
+  return settings;
+};
+
+/**
+ * Of the runs tried, the first from which the largest expected gap is smallest. Only sums of squares are made of them, and each
+ * bend's motion once: how far it opens a seam is the same from either side of the bend.
+ */
+const bestDatum = (
+  shape: Shape,
+  paths: PartPaths,
+  motionOf: (crossing: Crossing) => BendMotion,
+  runs: readonly SeamRun[],
+  trueness: Trueness,
+): SeamRun => {
+  const parts = runs[0].sides.map((side) => paths.partOf(side.face));
+  const faces = runs.map(({ sides }) => (paths.partOf(sides[0].face) === parts[0] ? sides : [sides[1], sides[0]]));
+  let [best, least] = [0, Infinity];
+  for (const tried of spread(runs.length, MOST_TRIED)) {
+    let largest = 0;
+    runs.forEach((run, i) => {
+      const between = [0, 1].flatMap((side) => paths.bendsBetween(faces[tried][side].face, faces[i][side].face));
+      const crossed = between.map((bend) => motionOf(forwards(shape, bend)));
+      largest = Math.max(
+        largest,
+        squaresAt(run, crossed, trueness, run.start),
+        squaresAt(run, crossed, trueness, run.end),
+      );
+    });
+    const gap = Math.sqrt(largest);
+    if (gap < least - ROUND_OFF) [best, least] = [tried, gap];
+  }
+  return runs[best];
+};
+
+const forwards = (shape: Shape, bend: number): Crossing => {
+  const [from, to] = shape.bends[bend].faces;
+  return { bend, from, to };
+};
+
+/** Square of `rss` of the stack at a point, mm2, without making the stack. */
+const squaresAt = ({ along }: SeamRun, motions: readonly BendMotion[], trueness: Trueness, point: Vec3): number => {
+  let squares = 0;
+  for (const { axis, centre, perMark } of motions) {
+    const [x, y, z] = [point[0] - centre[0], point[1] - centre[1], point[2] - centre[2]];
+    const perAngle = squareAcross(
+      axis[1] * z - axis[2] * y,
+      axis[2] * x - axis[0] * z,
+      axis[0] * y - axis[1] * x,
+      along,
+    );
+    squares += perAngle * trueness.bends ** 2;
+    squares += squareAcross(perMark[0], perMark[1], perMark[2], along) * trueness.marks ** 2;
+  }
+  return squares;
+};
+
+/** Square of a movement's part across the seam. */
+const squareAcross = (x: number, y: number, z: number, along: Vec3): number => {
+  const slide = x * along[0] + y * along[1] + z * along[2];
+  return (x - slide * along[0]) ** 2 + (y - slide * along[1]) ** 2 + (z - slide * along[2]) ** 2;
+};
+
+/** At most `most` of so many numbers from 0, evenly from the first to the last. */
+const spread = (count: number, most: number): readonly number[] => {
+  const chosen = Math.min(count, most);
+  return Array.from({ length: chosen }, (_, i) => (chosen === 1 ? 0 : Math.round((i * (count - 1)) / (chosen - 1))));
+};
+
+const motionsOnce = (shape: Shape): ((crossing: Crossing) => BendMotion) => {
+  const known = new Map<number, BendMotion>();
+  return (crossing) => {
+    // Every bend can be crossed two ways.
+    const key = 2 * crossing.bend + (crossing.from === shape.bends[crossing.bend].faces[0] ? 0 : 1);
+    let motion = known.get(key);
+    if (!motion) known.set(key, (motion = bendMotion(shape, crossing)));
+    return motion;
+  };
+};
+
+const crossingsFrom = (paths: PartPaths, datum: SeamRun, run: SeamRun): readonly Crossing[] => {
+  const [a, b] = run.sides;
+  if (paths.partOf(a.face) === paths.partOf(b.face)) return paths.path(a.face, b.face);
+  return [a, b].flatMap((side) => {
+    const from = datum.sides.find((s) => paths.partOf(s.face) === paths.partOf(side.face));
+    return from ? paths.path(from.face, side.face) : [];
+  });
+};

@@ -1,0 +1,66 @@
+/** Tabs of one piece with their panel: where each stands, how it is bent, and what it needs cut. */
+import { chooseKFactor, allowanceOf, setbackOf } from '../../material/bend-allowance.js';
+import type { Tub } from '../../model/tub.js';
+import type { FaceIndex } from '../../shape/shape.js';
+import { deviationOf, pointOnRun } from '../seam/seam-runs.js';
+import { needsClipBend, type PlacedRow } from './tab-rows.js';
+import type { Vec3 } from '../../geometry/vec.js';
+
+export interface TabPiece {
+  readonly name: string;
+  readonly face: FaceIndex;
+  /** Middle of the tab on the panel's wet sharp edge. */
+  readonly point: Vec3;
+  readonly wide: number;
+  /** From the sharp edge outward: the panel's own cut edge, and the tangent line at which the bend begins. */
+  readonly edge: number;
+  readonly bendStart: number;
+  readonly allowance: number;
+  readonly angle: number;
+  readonly radius: number;
+  readonly kFactor: number;
+  /** Flat length behind the bend. */
+  readonly leg: number;
+  /** Notch on each side where the bend begins within the panel; undefined where the tab has a neck outside it. */
+  readonly notch: { readonly width: number; readonly depth: number } | undefined;
+}
+
+/** Tabs go around the other panel onto its dry face, so the panels must rise from each other. */
+export const canTurnTabs = (row: PlacedRow): boolean => needsClipBend(row.run) && row.run.corner < Math.PI;
+
+/**
+ * Tabs of one row; none for clips, for panels that turn away from each other, and where the leg is shorter than its bend.
+ *
+ * The bend begins when the tab has passed under the other sheet (T / sin corner), `inset` earlier: so much the tab pulls.
+ * Where that is inside the panel's own edge, a notch one thickness wide goes half a thickness past the tangent line on
+ * each side. Common practice, no source.
+ */
+export const tabPiecesOf = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
+  const { run, tabs, carrier, centres } = row;
+  if (tabs.on === 'loose' || !canTurnTabs(row)) return [];
+  const [own, other] = [run.sides[carrier], run.sides[1 - carrier]];
+  const panel = tub.panels[own.face];
+  const sheet = tub.sheets[panel.sheet];
+  const { thickness, radius } = sheet;
+  const angle = deviationOf(run);
+  const { kFactor } = chooseKFactor({ sheet, radius, bendKFactor: undefined });
+  const bend = { angle, radius, thickness };
+  const leg = tabs.deep - setbackOf({ ...bend, wet: 'inside' });
+  if (leg <= 0) return [];
+  const bendStart = other.thickness / Math.sin(run.corner) - tabs.inset;
+  const notch = bendStart < own.runOn ? { width: thickness, depth: own.runOn - bendStart + thickness / 2 } : undefined;
+  return centres.map((at): TabPiece => ({
+    name: `${panel.name} tab`,
+    face: own.face,
+    point: pointOnRun(run, at),
+    wide: tabs.wide,
+    edge: own.runOn,
+    bendStart,
+    allowance: allowanceOf({ ...bend, kFactor }),
+    angle,
+    radius,
+    kFactor,
+    leg,
+    notch,
+  }));
+};

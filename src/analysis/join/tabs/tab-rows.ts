@@ -1,0 +1,89 @@
+/** Which tabs or clips stand on which run, kept off one another where runs meet. */
+import { angleBetween, distance, dot, scale, type Vec3 } from '../../geometry/vec.js';
+import type { Tabs, Tub } from '../../model/tub.js';
+import { SAME_POINT } from '../../geometry/tolerance.js';
+import type { Meetings } from '../seam/meetings.js';
+import { deviationOf, dryCornerBeyond, type SeamRun } from '../seam/seam-runs.js';
+import { cornerMargin, layOutTabs, type TabRow } from './tab-layout.js';
+
+export interface PlacedRow extends TabRow {
+  readonly run: SeamRun;
+  readonly tabs: Tabs;
+  /** Side of the run that carries the tabs: the tabs are part of it, or the clips are fixed to it first. */
+  readonly carrier: 0 | 1;
+  readonly margins: readonly [number, number];
+}
+
+/** mm. Kept free at the end of a run when no margin is stated: room to weld or seal the corner first. Common practice, no source. */
+export const DEFAULT_MARGIN = 10;
+
+/** mm. Clear space between two tabs across a corner. Common practice, no source. */
+const CORNER_CLEARANCE = 1;
+
+/**
+ * Rows of tabs for the runs of one seam, one row for every run, in order; `centres` is empty where none fits.
+ *
+ * The margin at each end is the stated one (or 10 mm), more where the carrying panel is bent there (the bend's setback)
+ * or where the next run's tabs would turn onto the same place.
+ */
+export const tabRowsOf = (tub: Tub, meetings: Meetings, runs: readonly SeamRun[]): readonly PlacedRow[] =>
+  runs.flatMap((run): PlacedRow[] => {
+    const { tabs } = tub.seams[run.seam];
+    if (!tabs) return [];
+    const carrier = tabs.on === 'loose' ? 1 : tabs.on;
+    const margins = [run.start, run.end].map((end) => marginAt(meetings, run, carrier, tabs, end));
+    const room = { length: run.length, wide: tabs.wide, every: tabs.every, margins: [margins[0], margins[1]] as const };
+    return [{ ...layOutTabs(room), run, tabs, carrier, margins: room.margins }];
+  });
+
+const marginAt = (meetings: Meetings, run: SeamRun, carrier: 0 | 1, tabs: Tabs, end: Vec3): number => {
+  let margin = Math.max(tabs.margin ?? DEFAULT_MARGIN, setbackAt(meetings, run, end));
+  for (const other of meetings.runsAt(end)) {
+    if (other === run || other.seam !== run.seam) continue;
+    margin = Math.max(margin, marginBeside(run, other, carrier, tabs));
+  }
+  return margin;
+};
+
+/** Setback of the deepest bend that either panel of the run has at this end: the tab must stand on flat metal. */
+const setbackAt = (meetings: Meetings, { sides: [a, b] }: SeamRun, end: Vec3): number => {
+  let setback = 0;
+  for (const bend of meetings.bendsAt(end)) {
+    const [first, second] = bend.faces;
+    const isOwn = first === a.face || first === b.face || second === a.face || second === b.face;
+    if (isOwn) setback = Math.max(setback, bend.setback);
+  }
+  return setback;
+};
+
+const touches = (run: SeamRun, point: Vec3): boolean =>
+  distance(run.start, point) <= SAME_POINT || distance(run.end, point) <= SAME_POINT;
+
+/** Two runs that meet on one panel: both rows turn onto it, or lean apart. */
+const marginBeside = (run: SeamRun, other: SeamRun, carrier: 0 | 1, tabs: Tabs): number => {
+  const shared = run.sides.find((side) => other.sides.some((theirs) => theirs.face === side.face));
+  if (!shared) return 0;
+  const which = run.sides.indexOf(shared) as 0 | 1;
+  const reach = reachOnto(run, which, carrier, tabs) + CORNER_CLEARANCE;
+  return cornerMargin(reach, cornerWithin(run, other, shared.inward));
+};
+
+/** How deep the tab covers a panel, from its wet edge inward. */
+export const reachOnto = (run: SeamRun, side: 0 | 1, carrier: 0 | 1, tabs: Tabs): number =>
+  tabs.deep - dryCornerBeyond(run, side) + (side === carrier && tabs.on === 'loose' ? tabs.inset : 0);
+
+/** Angle inside the shared panel between two runs that meet, 0..2 pi. */
+const cornerWithin = (run: SeamRun, other: SeamRun, inward: Vec3): number => {
+  const atStart = touches(other, run.start);
+  const away = atStart ? run.along : scale(run.along, -1);
+  const met = atStart ? run.start : run.end;
+  const otherAway = distance(other.start, met) <= SAME_POINT ? other.along : scale(other.along, -1);
+  const angle = angleBetween(away, otherAway);
+  return dot(otherAway, inward) >= 0 ? angle : 2 * Math.PI - angle;
+};
+
+/** Is the seam bent enough that its clips need a bend of their own? */
+export const needsClipBend = (run: SeamRun): boolean => deviationOf(run) > FLAT_CLIP;
+
+/** rad. Panels nearer to one plane than this take a flat strap: 1 deg. */
+const FLAT_CLIP = Math.PI / 180;

@@ -1,0 +1,118 @@
+/** Puts tabs onto the outline of a flat pattern. */
+import Flatbush from 'flatbush';
+import { straightContour } from '../../geometry/contour.js';
+import { distanceToSegment } from '../../geometry/polygon.js';
+import { addScaled2, dot2, subtract2, unit2, type Vec2 } from '../../geometry/vec.js';
+import type { FlatBend, FlatMark, FlatPanel, FlatPattern } from '../../fold/flat-pattern.js';
+import type { ContourVertex } from '../../geometry/contour.js';
+import { SAME_POINT } from '../../geometry/tolerance.js';
+import type { TabPiece } from './tab-pieces.js';
+
+/** A tab with its middle, on the panel's sharp edge, in the coordinates of the flat. */
+export interface FlatTab extends TabPiece {
+  readonly at: Vec2;
+  /** Square to the edge, away from the panel. */
+  readonly outward: Vec2;
+}
+
+/**
+ * The flat with its tabs and marks: tabs are new panels behind new bends, notches are cut where a bend begins inside.
+ * A tab whose base does not lie on one straight piece of the outline is left out. Cost: O((n + m) log n).
+ */
+export const withTabs = (flat: FlatPattern, tabs: readonly FlatTab[], marks: readonly FlatMark[]): FlatPattern => {
+  const marked = marks.length > 0 ? { ...flat, marks: [...flat.marks, ...marks] } : flat;
+  if (tabs.length === 0) return marked;
+  const perEdge = onOutline(flat, tabs);
+  const panelOf = new Map(flat.panels.map(({ face }, i) => [face, i]));
+  const outline: ContourVertex[] = [];
+  const bends: FlatBend[] = [];
+  const panels: FlatPanel[] = [];
+  flat.outline.forEach((vertex, edge) => {
+    outline.push(vertex);
+    for (const tab of perEdge.get(edge) ?? []) {
+      const laid = layTab(tab);
+      outline.push(...laid.outline.map(([x, y]): ContourVertex => ({ x, y, bulge: 0 })));
+      bends.push({ ...laid.bend, parent: panelOf.get(tab.face) ?? 0, child: flat.panels.length + panels.length });
+      panels.push({ name: tab.name, face: undefined, region: straightContour(laid.region) });
+    }
+  });
+  return { ...marked, outline, bends: [...flat.bends, ...bends], panels: [...flat.panels, ...panels] };
+};
+
+interface EdgeTab extends FlatTab {
+  /** Direction in which the outline runs. */
+  readonly along: Vec2;
+}
+
+/** Tabs by the outline edge on which they stand, in the order in which the outline passes them. */
+const onOutline = (flat: FlatPattern, tabs: readonly FlatTab[]): ReadonlyMap<number, readonly EdgeTab[]> => {
+  const { outline } = flat;
+  const at = (i: number): Vec2 => [outline[i % outline.length].x, outline[i % outline.length].y];
+  const index = new Flatbush(outline.length);
+  outline.forEach((_, i) => {
+    const [[ax, ay], [bx, by]] = [at(i), at(i + 1)];
+    index.add(Math.min(ax, bx), Math.min(ay, by), Math.max(ax, bx), Math.max(ay, by));
+  });
+  index.finish();
+  const found = new Map<number, EdgeTab[]>();
+  for (const tab of tabs) {
+    const base = addScaled2(tab.at, tab.outward, tab.edge);
+    const along: Vec2 = [-tab.outward[1], tab.outward[0]];
+    const half = tab.wide / 2 + (tab.notch?.width ?? 0);
+    const feet = [addScaled2(base, along, -half), addScaled2(base, along, half)];
+    const near = index.search(base[0] - SAME_POINT, base[1] - SAME_POINT, base[0] + SAME_POINT, base[1] + SAME_POINT);
+    const edge = near
+      .sort((p, q) => p - q)
+      .find((i) => {
+        const isStraight = outline[i].bulge === 0 && dot2(unit2(subtract2(at(i + 1), at(i))), along) > 0.5;
+        return isStraight && feet.every((foot) => distanceToSegment(foot, at(i), at(i + 1)) <= SAME_POINT);
+      });
+    if (edge === undefined) continue;
+    const list = found.get(edge);
+    if (list) list.push({ ...tab, along });
+    else found.set(edge, [{ ...tab, along }]);
+  }
+  for (const list of found.values()) list.sort((a, b) => dot2(subtract2(a.at, b.at), a.along));
+  return found;
+};
+
+interface LaidTab {
+  readonly outline: readonly Vec2[];
+  readonly region: readonly Vec2[];
+  readonly bend: Omit<FlatBend, 'parent' | 'child'>;
+}
+
+/** In the order of the outline: up one side of the tab, over its end, down the other. */
+const layTab = (tab: EdgeTab): LaidTab => {
+  const { at, along, outward, wide, edge, bendStart, allowance, leg, notch } = tab;
+  const point = (side: -1 | 1, out: number, aside = 0): Vec2 =>
+    addScaled2(addScaled2(at, outward, out), along, side * (wide / 2 + aside));
+  const [near, far] = [bendStart, bendStart + allowance];
+  const foot = (side: -1 | 1): Vec2[] => {
+    if (notch) {
+      const deep = edge - notch.depth;
+      return [point(side, edge, notch.width), point(side, deep, notch.width), point(side, deep)];
+    }
+    return near - edge > SAME_POINT ? [point(side, edge)] : [];
+  };
+  const up = [...foot(-1), point(-1, near), point(-1, far), point(-1, far + leg)];
+  const down = [...foot(1), point(1, near), point(1, far), point(1, far + leg)].reverse();
+  const line = (out: number): readonly [Vec2, Vec2] => [point(-1, out), point(1, out)];
+  const [start, end] = line((near + far) / 2);
+  return {
+    outline: [...up, ...down],
+    region: [point(-1, far + leg), point(-1, far), point(1, far), point(1, far + leg)].reverse(),
+    bend: {
+      bend: undefined,
+      name: tab.name,
+      start,
+      end,
+      tangents: [line(near), line(far)],
+      allowance,
+      angle: tab.angle,
+      direction: 'down',
+      radius: tab.radius,
+      kFactor: tab.kFactor,
+    },
+  };
+};

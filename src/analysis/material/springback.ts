@@ -1,0 +1,57 @@
+/** How far a bend opens when it is let go. Lengths mm, angles rad (deviation from flat). */
+import { materialProperties } from './properties.js';
+import type { Material } from '../model/tub.js';
+
+export interface SpringbackQuestion {
+  readonly radius: number;
+  readonly thickness: number;
+  readonly yieldMPa: number;
+  readonly modulusMPa: number;
+}
+
+/**
+ * Radius under load over radius after release, for a bend pressed to `radius`: `4 X^3 - 3 X + 1`, `X = Ri Y / (E T)`.
+ * Elastic-ideally plastic sheet in plane bending; valid for X below 0.5 (at 0.5 nothing stays bent), 0 from there on.
+ * Source: Gardiner's formula, as in Kalpakjian & Schmid, Manufacturing Processes for Engineering Materials (from memory).
+ */
+export const springbackRatio = ({ radius, thickness, yieldMPa, modulusMPa }: SpringbackQuestion): number => {
+  const x = (radius * yieldMPa) / (modulusMPa * thickness);
+  return x >= 0.5 ? 0 : 4 * x * x * x - 3 * x + 1;
+};
+
+export interface Overbend {
+  /** Radius to press, so that the stated one remains. */
+  readonly loadedRadius: number;
+  /** Angle to bend to under load. */
+  readonly bendTo: number;
+}
+
+export interface OverbendQuestion {
+  readonly material: Material;
+  readonly thickness: number;
+  /** Inside radius after release. */
+  readonly radius: number;
+  /** Angle after release. */
+  readonly angle: number;
+}
+
+/**
+ * What to bend to, so that `radius` and `angle` remain: the middle line keeps its length, so the angle grows as
+ * `(2 Rf + T) / (2 Ri + T)`. A guide: a test bend of the sheet in hand decides.
+ * The loaded radius is found by bisection to 1e-9 of the radius; a sheet too springy for its radius (X near 0.5) keeps
+ * the largest radius that still sets.
+ */
+export const overbendOf = ({ material, thickness, radius, angle }: OverbendQuestion): Overbend => {
+  const yieldMPa = materialProperties[material].yieldMPa.value;
+  const modulusMPa = materialProperties[material].youngsModulusMPa.value;
+  const released = (loaded: number): number =>
+    loaded / springbackRatio({ radius: loaded, thickness, yieldMPa, modulusMPa });
+  let [low, high] = [0, Math.min(radius, (0.5 * modulusMPa * thickness) / yieldMPa)];
+  while (high - low > 1e-9 * radius) {
+    const middle = (low + high) / 2;
+    if (released(middle) > radius) high = middle;
+    else low = middle;
+  }
+  const loadedRadius = (low + high) / 2;
+  return { loadedRadius, bendTo: (angle * (2 * radius + thickness)) / (2 * loadedRadius + thickness) };
+};

@@ -1,0 +1,73 @@
+import type { Finding } from '../model/finding.js';
+import type { Accept, Tub } from '../model/tub.js';
+import { rules } from './registry.js';
+import type { Rule } from './rule.js';
+import type { Stages } from '../stages/stages.js';
+
+/**
+ * Runs every check on one tub.
+ *
+ * Yields between checks, and inside long ones, so that a server can look at its cancellation token; returns the
+ * findings sorted by place in the text, code and message. A check that crashes is reported as `internal/check-failed`
+ * and silences no other. Accepted findings are left out; an `accept` that matched nothing is reported.
+ */
+export function* runRules(stages: Stages, chosen: readonly Rule[] = rules): Generator<void, Finding[]> {
+  const found: Finding[] = [];
+  for (const rule of chosen) {
+    yield;
+    try {
+      for (const finding of rule.check(stages)) {
+        if (finding === undefined) yield;
+        else found.push({ code: rule.code, severity: rule.severity, related: [], ...finding });
+      }
+    } catch (error) {
+      found.push(crashOf(rule, stages.tub, error));
+    }
+  }
+  return sortFindings(withoutAccepted(found, stages.tub.accepts));
+}
+
+/** The same in one go. */
+export const findingsOf = (stages: Stages, chosen: readonly Rule[] = rules): Finding[] => {
+  const run = runRules(stages, chosen);
+  for (;;) {
+    const step = run.next();
+    if (step.done) return step.value;
+  }
+};
+
+const crashOf = (rule: Rule, tub: Tub, error: unknown): Finding => ({
+  code: 'internal/check-failed',
+  severity: 'warning',
+  message: `Check ${rule.code} failed on this tub and has said nothing; the others are complete`,
+  at: tub.at,
+  about: [],
+  related: [],
+  values: { check: rule.code, reason: error instanceof Error ? (error.stack ?? error.message) : String(error) },
+});
+
+const withoutAccepted = (findings: readonly Finding[], accepts: readonly Accept[]): Finding[] => {
+  const used = new Set<Accept>();
+  const kept = findings.filter((finding) => {
+    const accept = accepts.find((a) => a.code === finding.code && (a.on === undefined || finding.about.includes(a.on)));
+    if (accept) used.add(accept);
+    return accept === undefined;
+  });
+  const unused = accepts.filter((accept) => !used.has(accept)).map(unusedAccept);
+  return [...kept, ...unused];
+};
+
+const unusedAccept = (accept: Accept): Finding => ({
+  code: 'accept/unused',
+  severity: 'warning',
+  message: `Nothing to accept: no ${accept.code} is found${accept.on === undefined ? '' : ` on \`${accept.on}\``}`,
+  at: accept.at,
+  about: accept.on === undefined ? [] : [accept.on],
+  related: [],
+  values: { accepted: accept.code },
+});
+
+export const sortFindings = (findings: readonly Finding[]): Finding[] =>
+  [...findings].sort((a, b) => a.at - b.at || compareText(a.code, b.code) || compareText(a.message, b.message));
+
+const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

@@ -1,0 +1,89 @@
+import { asKnownShape, asKnownTub } from './known.js';
+import { memo, memoBy } from '../cache/memo.js';
+import type { FlatPattern, FoldedPart, Part } from '../fold/flat-pattern.js';
+import { findParts } from '../fold/find-parts.js';
+import { foldFlat } from '../fold/fold.js';
+import { asKnown } from '../fold/known-flats.js';
+import { unfoldParts } from '../fold/known-unfolded.js';
+import { makingOf, type Making } from '../making/making.js';
+import type { Plan } from '../making/plan/plan.js';
+import { plansInOneGo } from '../making/tub-plans.js';
+import { jointsOf, withAdditions, type Joints } from '../join/joints.js';
+import type { Unfolded } from '../fold/unfolded.js';
+import type { Tub } from '../model/tub.js';
+import { fillTestOf, type FillTest } from '../seal/fill-test.js';
+import { tubMassOf, type TubMass } from '../seal/tub-mass.js';
+import { watertightOf, type Watertight } from '../seal/watertight.js';
+import { buildShape } from '../shape/build-shape.js';
+import type { Shape } from '../shape/shape.js';
+import { waterOf, type Water } from '../water/water.js';
+
+/** What is known of one tub, each stage computed once, when first asked for. */
+export interface Stages {
+  readonly tub: Tub;
+  readonly shape: () => Shape;
+  readonly parts: () => readonly Part[];
+  /** Per part: its flat pattern, or what keeps it from being laid flat; reliefs and placements. */
+  readonly unfolded: () => readonly Unfolded[];
+  /** Every seam as it is joined: gaps, tabs and clips, spots, beads. */
+  readonly joints: () => Joints;
+  /** Flats that belong to no part, with their quantity: clips, strainer frames. */
+  readonly loosePieces: () => readonly FlatPattern[];
+  /** With tabs and marks. `flats()[i]` belongs to `parts()[i]`; undefined where the part cannot be laid flat (a finding says why). */
+  readonly flats: () => readonly (FlatPattern | undefined)[];
+  readonly folded: () => readonly (FoldedPart | undefined)[];
+  /** The account of all edges, and every leak. */
+  readonly watertight: () => Watertight;
+  /** Slopes, pools, basins, flows, outlets. */
+  readonly water: () => Water;
+  /** Every bend against the machines of the shop; bending orders are planned on demand (`plans`). */
+  readonly making: () => Making;
+  /** The bend plan of each part. Slow when a part is new (up to seconds): never asked for while typing; see `planTub`. */
+  readonly plans: () => readonly (Plan | undefined)[];
+  readonly mass: () => TubMass;
+  /** How to fill the finished tub and look for drops; undefined where nothing holds water. */
+  readonly fillTest: () => FillTest | undefined;
+}
+
+const foldedOf = memoBy((flat: FlatPattern) => foldFlat(flat));
+
+export const createStages = (stated: Tub): Stages => {
+  const tub = asKnownTub(stated);
+  const shape = memo(() => asKnownShape(tub, buildShape(tub)));
+  const parts = memo(() => findParts(tub, shape()));
+  const unfolded = memo(() => unfoldParts(tub, shape(), parts()));
+  const joints = memo(() => jointsOf(tub, shape(), parts(), unfolded()));
+  const loosePieces = (): readonly FlatPattern[] => joints().looseFlats;
+  const flats = memo(() =>
+    unfolded().map(({ flat }, i) => flat && asKnown(withAdditions(flat, joints().additions[i]))),
+  );
+  const folded = memo(() => flats().map((flat) => flat && foldedOf(flat)));
+  const watertight = memo(() =>
+    watertightOf({ tub, shape: shape(), unfolded: unfolded(), flats: flats(), folded: folded(), joints: joints() }),
+  );
+  const water = memo(() => waterOf(tub, shape()));
+  const making = memo(() =>
+    makingOf({ tub, flats: [...flats().filter((flat) => flat !== undefined), ...loosePieces()] }),
+  );
+  const plans = memo(() => plansInOneGo(tub, flats()));
+  const mass = memo(() => tubMassOf({ tub, parts: parts(), folded: folded(), joints: joints() }));
+  const fillTest = memo(() =>
+    fillTestOf({ tub, water: water(), watertight: watertight(), joints: joints(), mass: mass() }),
+  );
+  return {
+    tub,
+    shape,
+    parts,
+    unfolded,
+    joints,
+    loosePieces,
+    flats,
+    folded,
+    watertight,
+    water,
+    making,
+    plans,
+    mass,
+    fillTest,
+  };
+};

@@ -1,0 +1,35 @@
+import { memo } from '../../cache/memo.js';
+import type { Tub } from '../../model/tub.js';
+import { floodFrom, type Flood } from '../standing/flood.js';
+import { buildFlowNet, type FlowNet } from './flow-net.js';
+import { findPools, type Pool } from '../standing/pools.js';
+import { openOpenings, rimRises, type Drains } from '../surface/open-openings.js';
+import { heightsOf, type Surface } from '../surface/surface.js';
+
+/** The surface with its outlets open or plugged: where water stands, and where it runs. */
+export interface Drainage {
+  readonly open: readonly boolean[];
+  readonly rises: readonly number[];
+  readonly flood: Flood;
+  /** However shallow. */
+  readonly pools: readonly Pool[];
+  /** Made when first asked for. */
+  readonly net: FlowNet;
+}
+
+export const drainageOf = (tub: Tub, surface: Surface, drains: Drains): Drainage => {
+  const open = openOpenings(tub, drains);
+  const rises = drains === 'open' ? rimRises(tub, surface) : tub.openings.map(() => 0);
+  const flood = floodFrom({ surface, heights: heightsOf(surface.points), open, rises });
+  const pools = findPools({ surface, points: surface.points, flood, open });
+  const net = memo(() => buildFlowNet(surface, pools, open, rises));
+  return {
+    open,
+    rises,
+    flood,
+    pools,
+    get net() {
+      return net();
+    },
+  };
+};

@@ -1,0 +1,215 @@
+import { unit2, type Vec2 } from '../../geometry/vec.js';
+import type { FaceIndex } from '../../shape/shape.js';
+import { SAME_DIRECTION } from '../../geometry/tolerance.js';
+import { landingFinder, type Landing } from '../surface/landing.js';
+import { downhillOn } from '../surface/opening-outline.js';
+import { listOf } from '../surface/mesh.js';
+import { cutAtShores } from './refine.js';
+import type { Pool } from '../standing/pools.js';
+import type { Surface } from '../surface/surface.js';
+
+/** Sine of the angle under which water counts as running along an edge, not over it: round-off of computed normals. */
+const ALONG = 1e-9;
+
+/** What happens to water that comes to an edge. */
+export type EdgeRole = 'still' | 'swallow' | 'cross' | 'leave' | 'channel';
+
+/** Water that stands: pools, level panels and level creases that touch; what comes in goes out at its lowest places. */
+export interface Still {
+  readonly level: number;
+  readonly triangles: readonly number[];
+  readonly edges: readonly number[];
+  readonly points: readonly number[];
+  readonly faces: ReadonlySet<FaceIndex>;
+  /** Indices into the pools it is made of; none: it is only wet. */
+  readonly pools: readonly number[];
+}
+
+/** A triangle in the coordinates of its own fall: `side` across it, `down` along it. */
+export interface Fall {
+  /** Unit, in the face's frame; zero on a level face. */
+  readonly direction: Vec2;
+  /** Sine of the inclination. */
+  readonly steepness: number;
+}
+
+export interface FlowNet {
+  readonly surface: Surface;
+  readonly pools: readonly Pool[];
+  readonly open: readonly boolean[];
+  readonly rises: readonly number[];
+  readonly falls: readonly Fall[];
+  /** Across the fall, of each corner of each triangle: `3 t + i`. */
+  readonly side: Float64Array;
+  readonly down: Float64Array;
+  readonly roles: readonly EdgeRole[];
+  readonly stills: readonly Still[];
+  /** -1: runs off. */
+  readonly stillOfTriangle: Int32Array;
+  readonly stillOfPoint: Int32Array;
+  readonly stillOfEdge: Int32Array;
+  /** Where water that falls from part `u` of a free edge comes down on the tub again. */
+  readonly landing: (edge: number, u: number) => Landing | undefined;
+}
+
+/** Prepares a surface for routing: where water crosses, collects, stands or leaves. O(n). */
+export const buildFlowNet = (
+  whole: Surface,
+  pools: readonly Pool[],
+  open: readonly boolean[],
+  rises: readonly number[],
+): FlowNet => {
+  const { surface, poolOf } = cutAtShores(whole, pools, open);
+  const falls = surface.faces.map((face): Fall => {
+    const downhill: Vec2 = face.usable ? downhillOn(face) : [0, 0];
+    const steepness = Math.hypot(downhill[0], downhill[1]);
+    return steepness < SAME_DIRECTION ? { direction: [0, 0], steepness: 0 } : { direction: unit2(downhill), steepness };
+  });
+  const { mesh } = surface;
+  const side = new Float64Array(mesh.corners.length);
+  const down = new Float64Array(mesh.corners.length);
+  for (let corner = 0; corner < side.length; corner++) {
+    const [dx, dy] = falls[mesh.faceOf[Math.floor(corner / 3)]].direction;
+    const [x, y] = [mesh.plane[2 * corner], mesh.plane[2 * corner + 1]];
+    side[corner] = dx * y - dy * x;
+    down[corner] = dx * x + dy * y;
+  }
+  const bare = { surface, pools, open, rises, falls, side, down };
+  const isStill: boolean[] = [];
+  for (let t = 0; t < mesh.count; t++)
+    isStill.push(!isHole(bare, t) && (poolOf[t] >= 0 || isLevelTriangle(surface, t)));
+  const roles: EdgeRole[] = [];
+  for (let edge = 0; edge < mesh.ends.length / 2; edge++) roles.push(roleOf(bare, edge, isStill));
+  return { ...bare, ...joinStills(bare, poolOf, isStill, roles), landing: landingFinder(surface) };
+};
+
+type BareNet = Pick<FlowNet, 'surface' | 'pools' | 'open' | 'rises' | 'falls' | 'side' | 'down'>;
+
+export const isHole = ({ surface, open }: Pick<FlowNet, 'surface' | 'open'>, triangle: number): boolean => {
+  const opening = surface.mesh.openingOf[triangle];
+  return opening >= 0 && open[opening];
+};
+
+const isLevelTriangle = ({ mesh: { corners }, points }: Surface, t: number): boolean => {
+  const height = points[corners[3 * t]][2];
+  return height === points[corners[3 * t + 1]][2] && height === points[corners[3 * t + 2]][2];
+};
+
+/** How water of this triangle meets its side: positive runs over it outwards, negative comes in; a sine. */
+export const acrossSide = ({ surface, side }: Pick<FlowNet, 'surface' | 'side'>, t: number, i: number): number => {
+  const { plane } = surface.mesh;
+  const [a, b] = [3 * t + i, 3 * t + ((i + 1) % 3)];
+  return (side[b] - side[a]) / Math.hypot(plane[2 * b] - plane[2 * a], plane[2 * b + 1] - plane[2 * a + 1]);
+};
+
+export const sideOfEdge = ({ mesh: { sides } }: Surface, t: number, edge: number): number =>
+  sides[3 * t] === edge ? 0 : sides[3 * t + 1] === edge ? 1 : 2;
+
+/** Does the edge carry water away from `t`'s own side, onto it, or along it? */
+export const takesFrom = (net: Pick<FlowNet, 'surface' | 'side'>, t: number, edge: number): boolean =>
+  acrossSide(net, t, sideOfEdge(net.surface, t, edge)) < -ALONG;
+
+export const givesTo = (net: Pick<FlowNet, 'surface' | 'side'>, t: number, edge: number): boolean =>
+  acrossSide(net, t, sideOfEdge(net.surface, t, edge)) > ALONG;
+
+const roleOf = (net: BareNet, edge: number, isStill: readonly boolean[]): EdgeRole => {
+  const { trianglesOfEdge, openingOf, borders } = net.surface.mesh;
+  let hole: number | undefined;
+  let isTaken = false;
+  const [from, to] = [trianglesOfEdge.start[edge], trianglesOfEdge.start[edge + 1]];
+  for (let i = from; i < to; i++) {
+    const t = trianglesOfEdge.items[i];
+    if (isHole(net, t)) hole ??= t;
+    else if (isStill[t]) return 'still';
+    else isTaken ||= takesFrom(net, t, edge);
+  }
+  if (hole !== undefined && net.rises[openingOf[hole]] === 0) return 'swallow';
+  if (isTaken) return 'cross';
+  const border = borders.get(edge);
+  return border?.kind === 'free' && border.dam === 0 ? 'leave' : 'channel';
+};
+
+const joinStills = (
+  net: BareNet,
+  poolOf: Int32Array,
+  isStill: readonly boolean[],
+  roles: EdgeRole[],
+): Pick<FlowNet, 'roles' | 'stills' | 'stillOfTriangle' | 'stillOfPoint' | 'stillOfEdge'> => {
+  const { surface } = net;
+  const { mesh } = surface;
+  const parent = new Int32Array(surface.points.length).map((_, i) => i);
+  const rootOf = (point: number): number => {
+    let at = point;
+    while (parent[at] !== at) {
+      parent[at] = parent[parent[at]];
+      at = parent[at];
+    }
+    return at;
+  };
+  const join = (a: number, b: number): void => {
+    const [p, q] = [rootOf(a), rootOf(b)];
+    parent[Math.max(p, q)] = Math.min(p, q);
+  };
+  const wetTriangles: number[] = [];
+  const wetEdges: number[] = [];
+  for (let t = 0; t < mesh.count; t++) {
+    if (!isStill[t]) continue;
+    wetTriangles.push(t);
+    join(mesh.corners[3 * t], mesh.corners[3 * t + 1]);
+    join(mesh.corners[3 * t + 1], mesh.corners[3 * t + 2]);
+  }
+  for (let edge = 0; edge < roles.length; edge++) {
+    const [a, b] = [mesh.ends[2 * edge], mesh.ends[2 * edge + 1]];
+    if (roles[edge] !== 'channel' || surface.points[a][2] !== surface.points[b][2]) continue;
+    if (!listOf(mesh.trianglesOfEdge, edge).some((t) => !isHole(net, t) && givesTo(net, t, edge))) continue;
+    roles[edge] = 'still';
+    wetEdges.push(edge);
+    join(a, b);
+  }
+  const index = new Map<number, number>();
+  const drafts: {
+    triangles: number[];
+    edges: number[];
+    points: Set<number>;
+    faces: Set<FaceIndex>;
+    pools: Set<number>;
+  }[] = [];
+  const draftAt = (point: number): number => {
+    const root = rootOf(point);
+    const known = index.get(root);
+    if (known !== undefined) return known;
+    index.set(root, drafts.length);
+    return drafts.push({ triangles: [], edges: [], points: new Set(), faces: new Set(), pools: new Set() }) - 1;
+  };
+  const stillOfTriangle = new Int32Array(mesh.count).fill(-1);
+  const stillOfEdge = new Int32Array(roles.length).fill(-1);
+  const stillOfPoint = new Int32Array(surface.points.length).fill(-1);
+  for (const t of wetTriangles) {
+    const still = draftAt(mesh.corners[3 * t]);
+    const draft = drafts[still];
+    stillOfTriangle[t] = still;
+    draft.triangles.push(t);
+    draft.faces.add(mesh.faceOf[t]);
+    if (poolOf[t] >= 0) draft.pools.add(poolOf[t]);
+    for (let i = 3 * t; i < 3 * t + 3; i++) {
+      draft.points.add(mesh.corners[i]);
+      stillOfEdge[mesh.sides[i]] = still;
+    }
+  }
+  for (const edge of wetEdges) {
+    const still = draftAt(mesh.ends[2 * edge]);
+    const draft = drafts[still];
+    stillOfEdge[edge] = still;
+    draft.edges.push(edge);
+    draft.points.add(mesh.ends[2 * edge]).add(mesh.ends[2 * edge + 1]);
+    for (const t of listOf(mesh.trianglesOfEdge, edge)) draft.faces.add(mesh.faceOf[t]);
+  }
+  const stills = drafts.map((draft, still): Still => {
+    for (const point of draft.points) stillOfPoint[point] = still;
+    const pools = [...draft.pools];
+    const points = [...draft.points];
+    const level = pools.length > 0 ? net.pools[pools[0]].level : surface.points[points[0]][2];
+    return { ...draft, points, level, pools };
+  });
+  return { roles, stills, stillOfTriangle, stillOfPoint, stillOfEdge };
+};

@@ -1,0 +1,101 @@
+import { toPlane } from '../../geometry/frame.js';
+import { lerp2, type Vec2, type Vec3 } from '../../geometry/vec.js';
+import type { Inflow, OutletIndex, Tub } from '../../model/tub.js';
+import type { Stretch } from '../../shape/shape.js';
+import type { FlowNet } from './flow-net.js';
+import { routeFlow, type FlowSource, type Routed } from './route.js';
+import { trianglesOfFace } from '../surface/mesh.js';
+
+/** Where a share of an inflow ends. */
+export type InflowEnd = { readonly share: number; readonly rateMm3S: number } & (
+  | { readonly kind: 'outlet'; readonly outlet: OutletIndex }
+  /** Through a hole, cutout or slot. */
+  | { readonly kind: 'opening'; readonly opening: number }
+  /** Over a rim or free edge: the part of it between two points. */
+  | { readonly kind: 'rim'; readonly stretch: Stretch; readonly start: Vec3; readonly end: Vec3 }
+  /** Into standing water that nothing leads out of. */
+  | { readonly kind: 'pool'; readonly still: number }
+  | { readonly kind: 'unresolved' }
+);
+
+export interface InflowFlow {
+  /** Index into `Tub.inflows`. */
+  readonly inflow: number;
+  /** Shares of all ends sum to 1. Empty where the panel cannot be used. */
+  readonly ends: readonly InflowEnd[];
+  readonly routed: Routed | undefined;
+}
+
+/** Follows every inflow to where it ends. */
+export const followInflows = (tub: Tub, net: FlowNet): readonly InflowFlow[] =>
+  tub.inflows.map((inflow, index) => {
+    const source = sourceOf(net, inflow);
+    if (!source) return { inflow: index, ends: [], routed: undefined };
+    const routed = routeFlow(net, source);
+    return { inflow: index, ends: endsOf(tub, net, routed, inflow.rateMm3S), routed };
+  });
+
+export const endsOf = (tub: Tub, net: FlowNet, routed: Routed, rate: number): readonly InflowEnd[] =>
+  routed.ends
+    .map((end): InflowEnd => {
+      const amount = { share: end.flux / rate, rateMm3S: end.flux };
+      if (end.kind === 'edge') {
+        const { a, b, border } = net.surface.edge(end.edge);
+        if (!border) return { kind: 'unresolved', ...amount };
+        return {
+          kind: 'rim',
+          stretch: border.stretch,
+          start: net.surface.points[a],
+          end: net.surface.points[b],
+          ...amount,
+        };
+      }
+      if (end.kind === 'opening') {
+        const outlet = tub.outlets.findIndex(({ opening }) => opening === end.opening);
+        return outlet >= 0
+          ? { kind: 'outlet', outlet, ...amount }
+          : { kind: 'opening', opening: end.opening, ...amount };
+      }
+      return end.kind === 'still' ? { kind: 'pool', still: end.still, ...amount } : { kind: 'unresolved', ...amount };
+    })
+    .sort((p, q) => q.share - p.share);
+
+const sourceOf = (net: FlowNet, { panel, point, rateMm3S }: Inflow): FlowSource | undefined => {
+  const face = net.surface.faces[panel];
+  if (!face?.usable) return undefined;
+  if (!point) return { kind: 'face', face: panel, rate: rateMm3S };
+  const spot = triangleAt(net, panel, toPlane(face.frame, point));
+  return spot && { kind: 'point', ...spot, rate: rateMm3S };
+};
+
+/** The triangle of a face at a place on its plane; for a place off the face the nearest one, moved onto it. */
+export const triangleAt = (
+  { surface }: FlowNet,
+  face: number,
+  at: Vec2,
+): { readonly triangle: number; readonly at: Vec2 } | undefined => {
+  let best: { readonly triangle: number; readonly at: Vec2; readonly off: number } | undefined;
+  for (const t of trianglesOfFace(surface.mesh, face)) {
+    const on = nearestOn(surface.triangle(t).plane, at);
+    const off = Math.hypot(on[0] - at[0], on[1] - at[1]);
+    if (!best || off < best.off) best = { triangle: t, at: on, off };
+    if (best.off === 0) break;
+  }
+  return best;
+};
+
+const nearestOn = (corners: readonly Vec2[], at: Vec2): Vec2 => {
+  let nearest: Vec2 | undefined;
+  let inside = true;
+  corners.forEach((p, i) => {
+    const q = corners[(i + 1) % corners.length];
+    const [ex, ey] = [q[0] - p[0], q[1] - p[1]];
+    if (ex * (at[1] - p[1]) - ey * (at[0] - p[0]) >= 0) return;
+    inside = false;
+    const t = Math.min(1, Math.max(0, ((at[0] - p[0]) * ex + (at[1] - p[1]) * ey) / (ex * ex + ey * ey)));
+    const on = lerp2(p, q, t);
+    if (!nearest || Math.hypot(on[0] - at[0], on[1] - at[1]) < Math.hypot(nearest[0] - at[0], nearest[1] - at[1]))
+      nearest = on;
+  });
+  return inside ? at : (nearest ?? at);
+};

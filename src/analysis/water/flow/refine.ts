@@ -1,0 +1,101 @@
+import { lerp, lerp2, type Vec2, type Vec3 } from '../../geometry/vec.js';
+import { joinPieces, type BorderLine } from '../surface/mesh.js';
+import { trianglesTouching, type Pool } from '../standing/pools.js';
+import { surfaceOf, type Surface } from '../surface/surface.js';
+
+/** The surface cut along the shore of every pool, so that each triangle is under water or not. */
+export interface ShoredSurface {
+  readonly surface: Surface;
+  /** Per triangle, the index of the pool over it; -1: none. */
+  readonly poolOf: Int32Array;
+}
+
+interface Corner {
+  readonly point: number;
+  readonly plane: Vec2;
+  readonly height: number;
+}
+
+/** Cuts the triangles that cross the water line of a pool. Points keep their indices; new ones follow. O(n). */
+export const cutAtShores = (whole: Surface, pools: readonly Pool[], open: readonly boolean[]): ShoredSurface => {
+  const { mesh } = whole;
+  const poolAt = new Int32Array(mesh.count).fill(-1);
+  if (pools.length === 0) return { surface: whole, poolOf: poolAt };
+  pools.forEach((pool, i) => {
+    for (const t of trianglesTouching(whole, pool.points)) poolAt[t] = i;
+  });
+  const points: Vec3[] = [...whole.points];
+  const cutOn = new Map<number, { readonly point: number; readonly t: number }>();
+  const cut = (edge: number, level: number): { readonly point: number; readonly t: number } => {
+    const known = cutOn.get(edge);
+    if (known) return known;
+    const [a, b] = [mesh.ends[2 * edge], mesh.ends[2 * edge + 1]];
+    const t = (level - points[a][2]) / (points[b][2] - points[a][2]);
+    const [x, y] = lerp(points[a], points[b], t);
+    const made = { point: points.push([x, y, level]) - 1, t };
+    cutOn.set(edge, made);
+    return made;
+  };
+  const [faceOf, openingOf, corners, plane]: number[][] = [[], [], [], []];
+  const owners: number[] = [];
+  const push = (t: number, ring: readonly Corner[], owner: number): void => {
+    for (let i = 1; i + 1 < ring.length; i++) {
+      faceOf.push(mesh.faceOf[t]);
+      openingOf.push(mesh.openingOf[t]);
+      for (const corner of [ring[0], ring[i], ring[i + 1]]) {
+        corners.push(corner.point);
+        plane.push(corner.plane[0], corner.plane[1]);
+      }
+      owners.push(mesh.openingOf[t] >= 0 && open[mesh.openingOf[t]] ? -1 : owner);
+    }
+  };
+  for (let t = 0; t < mesh.count; t++) {
+    const pool = poolAt[t];
+    const level = pool < 0 ? Infinity : pools[pool].level;
+    const ring = ringOf(whole, t, level, cut);
+    const isWhole = pool < 0 || ring.every(({ height }) => height <= level);
+    push(t, isWhole ? ring : ring.filter(({ height }) => height <= level), pool);
+    if (!isWhole)
+      push(
+        t,
+        ring.filter(({ height }) => height >= level),
+        -1,
+      );
+  }
+  const lines: BorderLine[] = [];
+  for (const [edge, border] of mesh.borders) {
+    const [from, to] = [mesh.ends[2 * edge], mesh.ends[2 * edge + 1]];
+    const made = cutOn.get(edge)?.point;
+    if (made === undefined) lines.push({ from, to, border });
+    else lines.push({ from, to: made, border }, { from: made, to, border });
+  }
+  const pieces = {
+    faceOf: new Int32Array(faceOf),
+    openingOf: new Int32Array(openingOf),
+    corners: new Int32Array(corners),
+    plane: new Float64Array(plane),
+  };
+  const surface = surfaceOf(whole.faces, points, joinPieces(pieces, points.length, lines));
+  return { surface, poolOf: new Int32Array(owners) };
+};
+
+/** Corners of a triangle, and where `cut` cuts its sides at the level. */
+const ringOf = (
+  { points, mesh: { corners, sides, plane, ends } }: Surface,
+  t: number,
+  level: number,
+  cut: (edge: number, level: number) => { readonly point: number; readonly t: number },
+): readonly Corner[] => {
+  const placeOf = (corner: number): Vec2 => [plane[2 * corner], plane[2 * corner + 1]];
+  const ring: Corner[] = [];
+  for (let i = 3 * t; i < 3 * t + 3; i++) {
+    const next = i % 3 === 2 ? i - 2 : i + 1;
+    const height = points[corners[i]][2];
+    ring.push({ point: corners[i], plane: placeOf(i), height });
+    if (level === Infinity || (height - level) * (points[corners[next]][2] - level) >= 0) continue;
+    const made = cut(sides[i], level);
+    const share = ends[2 * sides[i]] === corners[i] ? made.t : 1 - made.t;
+    ring.push({ point: made.point, plane: lerp2(placeOf(i), placeOf(next), share), height: level });
+  }
+  return ring;
+};

@@ -1,0 +1,83 @@
+import { distance } from '../../geometry/vec.js';
+import { acrossSide, givesTo, isHole, takesFrom, type FlowNet } from './flow-net.js';
+import { listOf } from '../surface/mesh.js';
+
+/** Relative difference of steepness under which two ways down are equal, and the water divides. */
+export const EQUALLY_STEEP = 1e-9;
+
+/** Where water goes from a point of the surface. */
+export type Way =
+  | { readonly kind: 'over'; readonly triangle: number }
+  | { readonly kind: 'along'; readonly edge: number; readonly to: number }
+  | { readonly kind: 'swallow'; readonly triangle: number }
+  | { readonly kind: 'leave'; readonly edge: number };
+
+/**
+ * The steepest way down from a point; several when they are equally steep, none when water stands there.
+ *
+ * Over a triangulated surface the steepest descent from a point either runs inside a triangle, along its fall, or along
+ * an edge into which both sides fall. Beyond a free edge the last face is taken to go on, so water leaves over it
+ * where that is the steepest way.
+ */
+export const wayFrom = (net: FlowNet, point: number): readonly Way[] => {
+  const found: { readonly way: Way; readonly steepness: number }[] = [];
+  for (const t of listOf(net.surface.mesh.trianglesAt, point)) found.push(...waysInto(net, point, t));
+  for (const edge of listOf(net.surface.mesh.edgesAt, point)) found.push(...waysAlong(net, point, edge));
+  if (found.length === 0) return lastWay(net, point);
+  const steepest = Math.max(...found.map(({ steepness }) => steepness));
+  const ways = found.filter(({ steepness }) => steepness >= steepest * (1 - EQUALLY_STEEP)).map(({ way }) => way);
+  // At a corner that reaches into its face, the face itself may go on where one of its edges would let water go.
+  const staying = ways.filter(({ kind }) => kind !== 'leave');
+  return staying.length > 0 ? staying : ways.slice(0, 1);
+};
+
+const waysInto = (
+  net: FlowNet,
+  point: number,
+  t: number,
+): readonly { readonly way: Way; readonly steepness: number }[] => {
+  if (net.stillOfTriangle[t] >= 0) return [];
+  const { corners, face, edges } = net.surface.triangle(t);
+  const { steepness } = net.falls[face];
+  const i = corners.indexOf(point);
+  const hole = isHole(net, t);
+  if (hole && net.rises[net.surface.triangle(t).opening ?? 0] > 0) return [];
+  const [next, last] = [acrossSide(net, t, i), acrossSide(net, t, (i + 2) % 3)];
+  // The fall runs from this corner into the triangle when both sides here would take water in.
+  if (next <= 0 && last <= 0 && acrossSide(net, t, (i + 1) % 3) > 0) {
+    return [{ way: hole ? { kind: 'swallow', triangle: t } : { kind: 'over', triangle: t }, steepness }];
+  }
+  if (hole) return [];
+  for (const side of [i, (i + 2) % 3]) {
+    const edge = edges[side];
+    if (net.roles[edge] === 'leave' && givesTo(net, t, edge)) return [{ way: { kind: 'leave', edge }, steepness }];
+  }
+  return [];
+};
+
+const waysAlong = (
+  net: FlowNet,
+  point: number,
+  edge: number,
+): readonly { readonly way: Way; readonly steepness: number }[] => {
+  if (net.roles[edge] !== 'channel') return [];
+  const { a, b, triangles } = net.surface.edge(edge);
+  const to = a === point ? b : a;
+  const drop = net.surface.points[point][2] - net.surface.points[to][2];
+  if (drop <= 0 || triangles.every((t) => isHole(net, t) || takesFrom(net, t, edge))) return [];
+  return [
+    { way: { kind: 'along', edge, to }, steepness: drop / distance(net.surface.points[point], net.surface.points[to]) },
+  ];
+};
+
+/** A point that nothing leads away from, at a free edge or at an open rim: water leaves there. */
+const lastWay = (net: FlowNet, point: number): readonly Way[] => {
+  for (const edge of listOf(net.surface.mesh.edgesAt, point)) {
+    const { triangles, border } = net.surface.edge(edge);
+    if (triangles.length === 1 && border?.kind === 'free' && border.dam === 0) return [{ kind: 'leave', edge }];
+  }
+  const hole = listOf(net.surface.mesh.trianglesAt, point).find(
+    (t) => isHole(net, t) && net.rises[net.surface.triangle(t).opening ?? 0] === 0,
+  );
+  return hole === undefined ? [] : [{ kind: 'swallow', triangle: hole }];
+};

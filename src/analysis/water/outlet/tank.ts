@@ -1,0 +1,39 @@
+import type { Tank, Zone } from '../../model/tub.js';
+import type { HoldUp } from '../water.js';
+
+/** What a tank has to hold, mm3. */
+export interface TankBalance {
+  /** In the tank while the pump runs. */
+  readonly working: number;
+  /** Comes back from the tub when the pump stops. */
+  readonly drainBack: number;
+  /** Stays out in pools. */
+  readonly pools: number;
+  /** All at once, the pools included: what the tank holds at rest when they are emptied into it. */
+  readonly needed: number;
+  /** What is left in a tank that was filled with the working volume only, once the tub is wet. */
+  readonly leftWhileRunning: number;
+}
+
+/** Source of the balance: volumes are conserved; `share`: part of the tub's flow that falls into this tank. */
+export const tankBalance = ({ workingMm3 }: Tank, { drainBack, pools }: HoldUp, share: number): TankBalance => ({
+  working: workingMm3,
+  drainBack: drainBack * share,
+  pools: pools * share,
+  needed: workingMm3 + (drainBack + pools) * share,
+  leftWhileRunning: workingMm3 - (drainBack + pools) * share,
+});
+
+/** Level in a tank with a box, mm; undefined without one. */
+export const tankLevel = ({ box }: Tank, volume: number): number | undefined => {
+  if (!box) return undefined;
+  const area = (box.max[0] - box.min[0]) * (box.max[1] - box.min[1]);
+  return area > 0 ? box.min[2] + volume / area : undefined;
+};
+
+/** Does a zone reach into the liquid of a tank that stands at `level`? */
+export const reachesIntoTank = ({ box: zone }: Zone, { box }: Tank, level: number): boolean =>
+  box !== undefined &&
+  [0, 1].every((axis) => zone.min[axis] < box.max[axis] && zone.max[axis] > box.min[axis]) &&
+  zone.min[2] < Math.min(level, box.max[2]) &&
+  zone.max[2] > box.min[2];

@@ -1,0 +1,23 @@
+import type { Tub } from '../../model/tub.js';
+import type { Surface } from './surface.js';
+
+/** Which openings let water through: `open`: as used; `plugged`: outlets closed for a fill test. */
+export type Drains = 'open' | 'plugged';
+
+/**
+ * Per opening of the tub: does water leave through it?
+ *
+ * A hole that carries a fastener is filled by it (an unsealed one is a leak, which is judged as such, not as a drain);
+ * every other opening is open, and an outlet unless it is plugged.
+ */
+export const openOpenings = (tub: Tub, drains: Drains): readonly boolean[] =>
+  tub.openings.map(({ use, fastener }) => fastener === undefined && (use !== 'outlet' || drains === 'open'));
+
+/** Height that water must rise above the wet face at the rim of each opening, mm along z. */
+export const rimRises = (tub: Tub, surface: Surface): readonly number[] => {
+  const rises = tub.openings.map(() => 0);
+  for (const { opening, raised, panel } of tub.outlets) {
+    if (raised > 0) rises[opening] = raised * Math.max(0, surface.faces[panel]?.frame.normal[2] ?? 0);
+  }
+  return rises;
+};

@@ -1,0 +1,182 @@
+import type { Vec2, Vec3 } from '../../geometry/vec.js';
+import { memoBy } from '../../cache/memo.js';
+import type { Tub } from '../../model/tub.js';
+import type { Face, FaceIndex, Shape, Stretch } from '../../shape/shape.js';
+import { ROUND_OFF } from '../../geometry/tolerance.js';
+import { findBorders, type Border } from '../../shape/border.js';
+import { meshOn, plainMesh, type FaceMesh } from './face-mesh.js';
+import { pointsAlong, regionsOf, stopsOnEdges, type EdgeStop } from './face-regions.js';
+import { mergePoints } from '../../geometry/weld-vertices.js';
+import { joinPieces, listOf, type BorderLine, type Mesh, type Pieces } from './mesh.js';
+
+/**
+ * The wet face of the whole tub as triangles that meet corner to corner.
+ *
+ * Openings are triangulated too (a plugged outlet is sheet; an open one is a hole): `opening` marks their triangles.
+ * `mesh` says all in flat lists; `triangle` and `edge` say the same of one of them.
+ */
+export interface Surface {
+  readonly faces: readonly Face[];
+  /** Heights that differ by less than ROUND_OFF are made equal, so that level things are exactly level. */
+  readonly points: readonly Vec3[];
+  readonly mesh: Mesh;
+  /** Each made when first asked for. */
+  readonly triangle: (index: number) => Triangle;
+  readonly edge: (index: number) => Edge;
+}
+
+export interface Triangle {
+  readonly face: FaceIndex;
+  /** Counter-clockwise seen from the wet side. */
+  readonly corners: readonly [number, number, number];
+  /** The corners in the face's frame. */
+  readonly plane: readonly [Vec2, Vec2, Vec2];
+  /** Side `i` runs from corner `i` to the next. */
+  readonly edges: readonly [number, number, number];
+  /** Index into `Tub.openings` when it lies in one. */
+  readonly opening: number | undefined;
+}
+
+export interface Edge {
+  /** Points; `a` < `b`. */
+  readonly a: number;
+  readonly b: number;
+  readonly triangles: readonly number[];
+  /** What ends the sheet here; undefined where sheet goes on. */
+  readonly border: Border | undefined;
+}
+
+/** Triangulates every usable face once. Cost: O(n log n) in corners. */
+export const buildSurface = (tub: Tub, shape: Shape): Surface => {
+  const merge = mergePoints();
+  const placed: PlacedMesh[] = [];
+  const lines: BorderLine[] = [];
+  const borders = findBorders(tub, shape);
+  const stopsOn = stopsOnEdges(shape);
+  for (const face of shape.faces) {
+    if (!face.usable) continue;
+    const stops = stopsOn(face.panel);
+    const sides = stops.length === 0 ? wholeSides(face) : sidesOf(face, stops);
+    const points = sides.map(({ start }) => merge.indexOf(start));
+    const after = (side: number): number => points[side + 1 < points.length ? side + 1 : 0];
+    const long = sides.filter((_, side) => points[side] !== after(side));
+    sides.forEach(({ stretch }, side) => {
+      const border = stretch.mates.length === 0 ? borders.get(stretch) : undefined;
+      if (border && points[side] !== after(side)) lines.push({ from: points[side], to: after(side), border });
+    });
+    const isPlain = stops.length === 0 && long.length === sides.length && !regionsOf(face).cut;
+    const kept = isPlain ? points : points.filter((point, side) => point !== after(side));
+    const mesh = isPlain
+      ? plainMesh(face)
+      : meshOn(
+          face,
+          long.map(({ start }) => start),
+          (a, b) => a === b || (a < kept.length && kept[a] === kept[b]),
+        );
+    for (const point of mesh.inner) kept.push(merge.add(point));
+    placed.push({ face: face.panel, mesh, points: kept });
+  }
+  const points = levelled(merge.points);
+  return surfaceOf(shape.faces, points, joinPieces(piecesOf(placed), points.length, lines));
+};
+
+interface Side {
+  readonly start: Vec3;
+  readonly stretch: Stretch;
+}
+
+/** The stretches of a face, split where something reaches its edges. */
+const sidesOf = (face: Face, stops: readonly EdgeStop[]): readonly Side[] =>
+  face.stretches.flat().flatMap((stretch) => pointsAlong(stretch, stops).map((start) => ({ start, stretch })));
+
+const wholeSides = memoBy((face: Face): readonly Side[] =>
+  face.stretches.flat().map((stretch) => ({ start: stretch.start, stretch })),
+);
+
+/** A mesh of one face, and which points of the tub its own are. */
+interface PlacedMesh {
+  readonly face: FaceIndex;
+  readonly mesh: FaceMesh;
+  readonly points: readonly number[];
+}
+
+const piecesOf = (placed: readonly PlacedMesh[]): Pieces => {
+  const count = placed.reduce((sum, { mesh }) => sum + mesh.openings.length, 0);
+  const faceOf = new Int32Array(count);
+  const openingOf = new Int32Array(count);
+  const corners = new Int32Array(3 * count);
+  const plane = new Float64Array(6 * count);
+  let next = 0;
+  for (const { face, mesh, points } of placed) {
+    faceOf.fill(face, next, next + mesh.openings.length);
+    openingOf.set(mesh.openings, next);
+    plane.set(mesh.plane, 6 * next);
+    for (let i = 0; i < mesh.corners.length; i++) corners[3 * next + i] = points[mesh.corners[i]];
+    next += mesh.openings.length;
+  }
+  return { faceOf, openingOf, corners, plane };
+};
+
+/** A surface over a mesh of its points. */
+export const surfaceOf = (faces: readonly Face[], points: readonly Vec3[], mesh: Mesh): Surface => {
+  const triangles = new Array<Triangle | undefined>(mesh.count);
+  const edges = new Array<Edge | undefined>(mesh.ends.length / 2);
+  return {
+    faces,
+    points,
+    mesh,
+    triangle: (index) => (triangles[index] ??= triangleOf(mesh, index)),
+    edge: (index) => (edges[index] ??= edgeOf(mesh, index)),
+  };
+};
+
+const triangleOf = ({ faceOf, openingOf, corners, sides, plane }: Mesh, t: number): Triangle => {
+  const [i, k] = [3 * t, 6 * t];
+  return {
+    face: faceOf[t],
+    opening: openingOf[t] < 0 ? undefined : openingOf[t],
+    corners: [corners[i], corners[i + 1], corners[i + 2]],
+    plane: [
+      [plane[k], plane[k + 1]],
+      [plane[k + 2], plane[k + 3]],
+      [plane[k + 4], plane[k + 5]],
+    ],
+    edges: [sides[i], sides[i + 1], sides[i + 2]],
+  };
+};
+
+const edgeOf = ({ ends, trianglesOfEdge, borders }: Mesh, edge: number): Edge => ({
+  a: ends[2 * edge],
+  b: ends[2 * edge + 1],
+  triangles: [...listOf(trianglesOfEdge, edge)],
+  border: borders.get(edge),
+});
+
+const levelled = (points: readonly Vec3[]): readonly Vec3[] => {
+  const sorted = heightsOf(points).sort();
+  const levels: number[] = [];
+  for (const height of sorted)
+    if (levels.length === 0 || height - levels[levels.length - 1] > ROUND_OFF) levels.push(height);
+  return points.map((point): Vec3 => {
+    const level = levelUnder(levels, point[2]);
+    return level === point[2] ? point : [point[0], point[1], level];
+  });
+};
+
+/** The highest of the ascending levels that is not above the height. */
+const levelUnder = (levels: readonly number[], height: number): number => {
+  let [low, high] = [0, levels.length - 1];
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (levels[middle] <= height) low = middle;
+    else high = middle - 1;
+  }
+  return levels[low];
+};
+
+/** Heights of all points, mm. */
+export const heightsOf = (points: readonly Vec3[]): Float64Array => {
+  const heights = new Float64Array(points.length);
+  for (let i = 0; i < points.length; i++) heights[i] = points[i][2];
+  return heights;
+};

@@ -1,0 +1,67 @@
+import type { Finding } from '../../analysis/model/finding.js';
+import { isShop, isStrip } from '../generated/ast.js';
+import type { SourceTable, TubDocument } from '../lower/sources.js';
+
+interface Located {
+  readonly statement: string;
+  /** Another one where the place is the very start of a statement: then that may have broken off here. */
+  readonly before: string;
+  readonly offset: number;
+}
+
+/** What can still be said of the words before a syntax error in a statement: each stands for itself. */
+const ofWords = /^(text\/unknown-name|text\/unclear-name|text\/duplicate-name|unit\/|value\/|let\/)/;
+
+/**
+ * Leaves out what a statement that cannot be read seems to have wrong: the parser made it up from the pieces. Kept is
+ * what the words before the error say by themselves.
+ */
+export const withoutEchoes = (sources: SourceTable, findings: readonly Finding[]): readonly Finding[] => {
+  const faults = new Map<string, number>();
+  const statementsOf = new Map<TubDocument, readonly number[]>();
+  const locate = (finding: Finding): Located | undefined => {
+    const place = sources.place(finding.at);
+    if (!place) return undefined;
+    const offset = place.document.textDocument.offsetAt(place.range.start);
+    const starts = statementsOf.get(place.document) ?? startsIn(place.document);
+    statementsOf.set(place.document, starts);
+    const keyOf = (start: number): string => `${place.document.uri.toString()}:${start}`;
+    return { statement: keyOf(lastUpTo(starts, offset)), before: keyOf(lastUpTo(starts, offset - 1)), offset };
+  };
+  for (const finding of findings) {
+    const place = finding.code === 'text/syntax' ? locate(finding) : undefined;
+    for (const statement of place ? [place.statement, place.before] : []) {
+      faults.set(statement, Math.min(place!.offset, faults.get(statement) ?? Infinity));
+    }
+  }
+  if (faults.size === 0) return findings;
+  return findings.filter((finding) => {
+    if (finding.code === 'text/syntax') return true;
+    const place = locate(finding);
+    const fault = place && faults.get(place.statement);
+    return !place || fault === undefined || (ofWords.test(finding.code) && place.offset < fault);
+  });
+};
+
+/** Where statements, legs and machines start, in the order of the text. */
+const startsIn = (document: TubDocument): readonly number[] => {
+  const starts: number[] = [];
+  for (const statement of document.parseResult.value.statements ?? []) {
+    starts.push(statement.$cstNode?.offset ?? 0);
+    const parts = isStrip(statement) ? statement.legs : isShop(statement) ? statement.machines : [];
+    for (const part of parts) starts.push(part.$cstNode?.offset ?? 0);
+  }
+  return starts.sort((a, b) => a - b);
+};
+
+/** The last of ascending numbers that is not greater than `limit`; -1 when there is none. */
+const lastUpTo = (numbers: readonly number[], limit: number): number => {
+  let low = 0;
+  let high = numbers.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (numbers[middle] <= limit) low = middle + 1;
+    else high = middle;
+  }
+  return low === 0 ? -1 : numbers[low - 1];
+};

@@ -1,0 +1,250 @@
+import { UriUtils, type AstNode, type LangiumDocuments } from 'langium';
+import type { IToken, MismatchedTokenException } from 'chevrotain';
+import type { Position, Range } from 'vscode-languageserver-types';
+import { isLeg, isRef, type Call } from '../generated/ast.js';
+import { roundOfUses, usedFiles, workspaceFoldersOf } from '../workspace/imports.js';
+import type { Reports } from '../lower/report.js';
+import type { SourceTable, TubDocument } from '../lower/sources.js';
+import { NameTable } from '../names/names.js';
+import { nearestName } from '../names/nearest-name.js';
+import { STATEMENT_NEEDED } from '../parser/syntax-messages.js';
+
+/** What one file's text has wrong before it is evaluated: characters, syntax, names, duplicates, used files. */
+export const reportText = (
+  documents: LangiumDocuments,
+  document: TubDocument,
+  sources: SourceTable,
+  reports: Reports,
+): void => {
+  reportSyntax(document, sources, reports);
+  reportUnknownNames(document, sources, reports);
+  reportDuplicates(document, sources, reports);
+  reportUses(documents, document, sources, reports);
+};
+
+/** One mistake often upsets the parser again a few words on: only the first error of a line is said. */
+const reportSyntax = (document: TubDocument, sources: SourceTable, reports: Reports): void => {
+  const lines = new Set<number>();
+  const say = (range: Range, message: string): void => {
+    if (lines.has(range.start.line)) return;
+    lines.add(range.start.line);
+    reports.add('text/syntax', sources.idOfRange(document, range), message);
+  };
+  for (const error of document.parseResult.lexerErrors) {
+    const start = document.textDocument.positionAt(error.offset);
+    say({ start, end: document.textDocument.positionAt(error.offset + error.length) }, error.message);
+  }
+  for (const error of document.parseResult.parserErrors) {
+    const range = tokenRange(document, error.token, (error as Partial<MismatchedTokenException>).previousToken);
+    say(
+      range,
+      error.message.includes(STATEMENT_NEEDED)
+        ? (slipBehindNumber(document, error.token) ?? error.message)
+        : error.message,
+    );
+  }
+};
+
+/** What is often written behind a number, and ends its statement there. */
+const slipBehindNumber = (document: TubDocument, token: IToken): string | undefined => {
+  const before = document.textDocument.getText().slice(Math.max(0, token.startOffset - 20), token.startOffset);
+  if (!/[0-9][ \t]*$/.test(before)) return undefined;
+  if (token.image === ',') return 'Here stands `,`; decimals need a point, such as `1.5`';
+  return /^[A-Za-z]/.test(token.image)
+    ? `\`${token.image}\` is no unit; a length needs one such as \`mm\` or \`in\``
+    : undefined;
+};
+
+interface TokenPlace {
+  readonly startOffset: number;
+  readonly endOffset?: number;
+}
+
+/** Where a token stands. What is missing at the end of a line is shown there, not at the next line's first word. */
+const tokenRange = (document: TubDocument, token: TokenPlace, previous: TokenPlace | undefined): Range => {
+  const at = (offset: number): Position => document.textDocument.positionAt(offset);
+  const isWritten = !Number.isNaN(token.startOffset);
+  const isPreviousWritten = previous !== undefined && !Number.isNaN(previous.startOffset);
+  const end = isPreviousWritten ? endOf(previous) : document.textDocument.getText().trimEnd().length;
+  const after: Range = { start: at(Math.max(0, end - 1)), end: at(end) };
+  if (!isWritten) return after;
+  const range: Range = { start: at(token.startOffset), end: at(endOf(token)) };
+  return isPreviousWritten && after.end.line < range.start.line ? after : range;
+};
+
+const endOf = (token: TokenPlace): number => (token.endOffset ?? token.startOffset) + 1;
+
+/** A likely name is looked for this often: where more are unknown, a whole file is missing, not a letter. */
+const MOST_LOOKED_AT = 20;
+
+const reportUnknownNames = (document: TubDocument, sources: SourceTable, reports: Reports): void => {
+  const table = document.localSymbols instanceof NameTable ? document.localSymbols : undefined;
+  let unknown = 0;
+  for (const reference of document.references) {
+    const error = reference.error;
+    if (!error || error.info.reference.$refText === '') continue;
+    const name = error.info.reference.$refText;
+    const { container, property, index } = error.info;
+    if (property === 'leg' && isRef(container) && !container.target?.ref) continue;
+    const at = sources.idOf(container, property, index);
+    const legs = isRef(container) && property === 'target' ? table?.unclear.get(name) : undefined;
+    if (legs && legs.length > 0) {
+      const choices = legs.map((leg) => `\`${leg.$container.name}.${name}\``).join(' or ');
+      reports.add('text/unclear-name', at, `\`${name}\` is a leg of ${legs.length} strips; it needs to be ${choices}`, {
+        related: legs.map((leg) => ({ at: sources.idOf(leg), message: `\`${leg.$container.name}.${name}\`` })),
+      });
+      continue;
+    }
+    const isCalled =
+      container.$type === 'Named' &&
+      isBracketAt(document.textDocument.getText(), error.info.reference.$refNode?.end ?? 0);
+    const isWorthLooking = unknown++ < MOST_LOOKED_AT;
+    const candidates = !isWorthLooking ? [] : isCalled ? FUNCTIONS : namesFor(table, container, property);
+    const nearest = nearestName(name, candidates);
+    const wanted = isCalled ? 'a function' : wantedAt(container.$type, property);
+    reports.add(
+      'text/unknown-name',
+      at,
+      `\`${name}\` is not the name of ${wanted}${nearest ? `; did you mean \`${nearest}\`` : ''}`,
+      {
+        values: nearest ? { name, nearest } : { name },
+      },
+    );
+  }
+};
+
+const FUNCTIONS: readonly Call['function'][] = [
+  'sin',
+  'cos',
+  'tan',
+  'asin',
+  'acos',
+  'atan',
+  'atan2',
+  'sqrt',
+  'min',
+  'max',
+  'abs',
+  'round',
+  'mid',
+  'toward',
+];
+
+const isBracketAt = (text: string, offset: number): boolean => {
+  const bracket = /\s*\(/y;
+  bracket.lastIndex = offset;
+  return bracket.test(text);
+};
+
+const wantedAt = (type: string, property: string): string => {
+  if (property === 'sheet') return 'a sheet here';
+  if (property === 'leg') return 'a leg of that strip, nor of an edge';
+  if (type === 'Ref' && property === 'target') return 'a panel, strip or other part here';
+  return type === 'Corner' || type === 'Ref' ? 'a point here' : 'a value here: no `let` or `point` states it';
+};
+
+const namesFor = (table: NameTable | undefined, container: object, property: string): readonly string[] => {
+  if (!table) return [];
+  if (property === 'sheet') return [...table.all('sheet')].map((each) => each.name);
+  if (property === 'leg') return [];
+  const isThing = isRef(container) && property === 'target';
+  return [...table.all(isThing ? 'thing' : 'value')].map((each) => each.name);
+};
+
+/** Panels of used files stand in the same tub: two of one name could not be told apart. */
+export const reportSharedNames = (documents: readonly TubDocument[], sources: SourceTable, reports: Reports): void => {
+  if (documents.length < 2) return;
+  const known = new Map<string, AstNode>();
+  for (const { localSymbols } of documents) {
+    if (!(localSymbols instanceof NameTable)) continue;
+    for (const { name, node } of localSymbols.named('thing')) {
+      const first = known.get(name);
+      if (!first || !node) {
+        if (node) known.set(name, node);
+        continue;
+      }
+      reports.add(
+        'text/duplicate-name',
+        sources.idOf(node, 'name'),
+        `\`${name}\` is stated in two files that are used together; every name needs to be its own`,
+        {
+          about: [name],
+          related: [{ at: sources.idOf(first), message: `First \`${name}\`` }],
+        },
+      );
+    }
+  }
+};
+
+/** Edges have these names, so that `floor.left` could mean two things. */
+const EDGE_WORDS: ReadonlySet<string> = new Set(['start', 'end', 'left', 'right', 'top']);
+
+const reportDuplicates = (document: TubDocument, sources: SourceTable, reports: Reports): void => {
+  const table = document.localSymbols;
+  if (!(table instanceof NameTable)) return;
+  for (const { first, second, name } of table.duplicates) {
+    reports.add(
+      'text/duplicate-name',
+      sources.idOf(second, 'name'),
+      `\`${name}\` is stated twice; every ${isLeg(second) ? 'leg of a strip' : 'name'} needs to be its own`,
+      {
+        about: [name],
+        related: [{ at: sources.idOf(first), message: `First \`${name}\`` }],
+      },
+    );
+  }
+  for (const strip of document.parseResult.value.statements ?? []) {
+    if (strip.$type !== 'Strip') continue;
+    for (const leg of strip.legs ?? []) {
+      if (!EDGE_WORDS.has(leg.name)) continue;
+      reports.add(
+        'text/reserved-name',
+        sources.idOf(leg, 'name'),
+        `Leg \`${leg.name}\` has the name of an edge, so \`${strip.name}.${leg.name}\` would mean two things; it needs another name`,
+        {
+          about: [`${strip.name}.${leg.name}`],
+        },
+      );
+    }
+  }
+};
+
+const reportUses = (
+  documents: LangiumDocuments,
+  document: TubDocument,
+  sources: SourceTable,
+  reports: Reports,
+): void => {
+  for (const { statement, uri, problem } of usedFiles(document, workspaceFoldersOf(documents))) {
+    const at = (): number => sources.idOf(statement, 'path');
+    if (problem === 'not-a-tub') {
+      reports.add(
+        'use/not-a-tub',
+        at(),
+        `"${statement.path}" is not a tub file; \`use\` needs one whose name ends in .tub`,
+      );
+    } else if (problem === 'outside-workspace') {
+      reports.add(
+        'use/outside-workspace',
+        at(),
+        `"${statement.path}" lies outside the open folder; \`use\` needs a file inside it`,
+      );
+    } else if (uri && !documents.hasDocument(uri)) {
+      reports.add('use/missing-file', at(), `"${statement.path}" is not there; \`use\` needs a file that exists`);
+    } else if (uri) {
+      const round = roundOfUses(documents, document, uri);
+      if (round)
+        reports.add(
+          'use/cycle',
+          at(),
+          `This file uses itself: ${[document.uri, ...round].map((each) => UriUtils.basename(each)).join(' -> ')}`,
+        );
+    }
+  }
+};
+
+/** The documents whose own text has errors: what they state may be incomplete. */
+export const errorCountOf = (document: TubDocument): number =>
+  document.parseResult.lexerErrors.length +
+  document.parseResult.parserErrors.length +
+  document.references.filter((reference) => reference.error).length;

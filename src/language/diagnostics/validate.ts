@@ -1,0 +1,112 @@
+import {
+  DefaultDocumentValidator,
+  interruptAndCheck,
+  isOperationCancelled,
+  type Cancellation,
+  type LangiumDocument,
+  type LangiumDocuments,
+  type ValidationOptions,
+} from 'langium';
+import type { LangiumServices } from 'langium/lsp';
+import type { Connection } from 'vscode-languageserver';
+import type { Diagnostic } from 'vscode-languageserver-types';
+import { rules } from '../../analysis/rules/registry.js';
+import type { Analyser } from '../analyser.js';
+import { toDiagnostics } from './findings-to-lsp.js';
+import type { TubDocument } from '../lower/sources.js';
+import { movedDiagnostics } from './moved-diagnostics.js';
+
+/** Panels. From here on a whole check takes long enough to be noticed while typing: what is found first is shown first. */
+const MANY_PANELS = 150;
+
+/** Checks of what is drawn, before anything is unfolded, filled or planned. */
+const isEarly = (code: string): boolean => code.startsWith('shape/') || code.startsWith('sheet/');
+const earlyRules = rules.filter((rule) => isEarly(rule.code));
+
+/** The last complete check of a document: how much it had to do, and what it showed. */
+interface LastCheck {
+  readonly panels: number;
+  readonly text: string;
+  readonly late: readonly Diagnostic[];
+}
+
+/**
+ * Runs the analysis as Langium's validation: in steps, so that the next keystroke can break it off. Of a large tub,
+ * what the text and its shape have wrong is shown before the rest is known; the findings of the rest stand where they
+ * stood until then, moved along with the text.
+ */
+export class TubValidator extends DefaultDocumentValidator {
+  private readonly documents: LangiumDocuments;
+  private readonly connection: Connection | undefined;
+  private readonly last = new Map<string, LastCheck>();
+
+  constructor(
+    services: LangiumServices,
+    private readonly analyser: Analyser,
+  ) {
+    super(services);
+    this.documents = services.shared.workspace.LangiumDocuments;
+    this.connection = services.shared.lsp.Connection;
+  }
+
+  override async validateDocument(
+    document: LangiumDocument,
+    _options?: ValidationOptions,
+    cancelToken?: Cancellation.CancellationToken,
+  ): Promise<Diagnostic[]> {
+    try {
+      return await this.check(document as TubDocument, cancelToken);
+    } catch (error) {
+      if (isOperationCancelled(error)) throw error;
+      return [internalFailure(error)];
+    }
+  }
+
+  private async check(
+    document: TubDocument,
+    cancelToken: Cancellation.CancellationToken | undefined,
+  ): Promise<Diagnostic[]> {
+    const key = document.uri.toString();
+    const last = this.last.get(key);
+    const early = this.connection && last && last.panels > MANY_PANELS ? earlyRules : undefined;
+    const run = this.analyser.run(document, early && { early });
+    for (;;) {
+      const step = run.next();
+      if (step.done) {
+        const diagnostics = toDiagnostics(this.documents, step.value);
+        this.last.set(key, {
+          panels: step.value.tub.panels.length,
+          text: document.textDocument.getText(),
+          late: diagnostics.filter(isLate),
+        });
+        return diagnostics;
+      }
+      if (step.value && last)
+        await this.show(document, [
+          ...toDiagnostics(this.documents, step.value),
+          ...movedDiagnostics(last, document.textDocument.getText()),
+        ]);
+      if (cancelToken) await interruptAndCheck(cancelToken);
+    }
+  }
+
+  private async show(document: TubDocument, diagnostics: Diagnostic[]): Promise<void> {
+    await this.connection?.sendDiagnostics({
+      uri: document.uri.toString(),
+      version: document.textDocument.version,
+      diagnostics,
+    });
+  }
+}
+
+const lateCodes = new Set(rules.filter((rule) => !isEarly(rule.code)).map((rule) => rule.code));
+const isLate = ({ code }: Diagnostic): boolean => lateCodes.has(String(code));
+
+const internalFailure = (error: unknown): Diagnostic => ({
+  severity: 2,
+  code: 'internal/language-failed',
+  source: 'tubwright',
+  message: 'This text could not be analysed; nothing in it is checked',
+  range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } },
+  data: { reason: error instanceof Error ? (error.stack ?? error.message) : String(error) },
+});

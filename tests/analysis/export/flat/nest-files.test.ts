@@ -1,0 +1,46 @@
+import { describe, expect, test } from 'vitest';
+import { dxfOf } from '../../../../src/analysis/export/flat/dxf.js';
+import { areaOfContour } from '../../../../src/analysis/geometry/contour.js';
+import { drawSheet } from '../../../../src/analysis/export/flat/draw-sheet.js';
+import { finishNest, nestFlats } from '../../../../src/analysis/nest/nest-tub.js';
+import { measuredArea, readDxf, type DxfEntity } from '../../../support/dxf-reader.js';
+import { handMadeFlat } from '../../../support/flat-of.js';
+import { stockOf, tubWith } from '../../nest/random-flats.js';
+
+const tub = tubWith([stockOf([800, 1000])]);
+const nest = finishNest(nestFlats(tub, [handMadeFlat]));
+const file = readDxf(dxfOf(drawSheet(tub, nest.sheets[0], 1)));
+
+describe('the drawing of a nested sheet, read back', () => {
+  test('every piece has its outline and holes on their layers, with the area of the flat', () => {
+    const outlines = file.entities.filter((entity) => entity.layer === 'CUT_OUTER') as Extract<
+      DxfEntity,
+      { type: 'LWPOLYLINE' }
+    >[];
+    expect(outlines).toHaveLength(handMadeFlat.quantity);
+    for (const { vertices, closed } of outlines) {
+      expect(closed).toBe(true);
+      expect(measuredArea(vertices)).toBeCloseTo(areaOfContour(handMadeFlat.outline), 3);
+    }
+    expect(file.entities.filter((entity) => entity.layer === 'CUT_INNER')).toHaveLength(
+      handMadeFlat.quantity * handMadeFlat.holes.length,
+    );
+    expect(file.entities.filter((entity) => entity.layer === 'PEN_BEND')).toHaveLength(
+      handMadeFlat.quantity * handMadeFlat.bends.length,
+    );
+  });
+
+  test('the edge of the blank and the words are on a layer that is not worked', () => {
+    const words = file.entities.filter((entity) => entity.type === 'TEXT');
+    expect(words.every((entity) => entity.layer === 'READ_TEXT')).toBe(true);
+    expect(words.map((entity) => (entity.type === 'TEXT' ? entity.text : ''))[0]).toContain('blank 1000 by 800 mm');
+    expect(file.entities.some((entity) => entity.layer === 'READ_TEXT' && entity.type === 'LWPOLYLINE')).toBe(true);
+  });
+
+  test('the scale line is 100 mm long', () => {
+    const [line] = file.entities.filter((entity) => entity.layer === 'SCALE_100MM');
+    expect(line).toMatchObject({ type: 'LINE' });
+    if (line.type === 'LINE')
+      expect(Math.hypot(line.to[0] - line.from[0], line.to[1] - line.from[1])).toBeCloseTo(100, 9);
+  });
+});
