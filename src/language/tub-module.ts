@@ -21,7 +21,13 @@ import { TubLexer } from './parser/tub-lexer.js';
 import { TubTokenBuilder, TubValueConverter } from './parser/tub-tokens.js';
 import { TubUpdateHandler } from './workspace/update-handler.js';
 import { TubValidator } from './diagnostics/validate.js';
-import { TubDocumentBuilder, TubIndexManager, TubLinker, TubWorkspaceManager } from './workspace/workspace.js';
+import {
+  TubDocumentBuilder,
+  TubIndexManager,
+  TubLinker,
+  TubServiceRegistry,
+  TubWorkspaceManager,
+} from './workspace/workspace.js';
 
 /** What the language adds to Langium's services. */
 export interface TubAddedServices {
@@ -69,6 +75,7 @@ const tubModule: Module<TubServices, PartialLangiumServices & TubAddedServices> 
 };
 
 const sharedModule: Module<LangiumSharedServices, DeepPartial<LangiumSharedServices>> = {
+  ServiceRegistry: (services) => new TubServiceRegistry(services),
   lsp: { DocumentUpdateHandler: (services) => new TubUpdateHandler(services) },
   workspace: {
     DocumentBuilder: (services) => new TubDocumentBuilder(services),

@@ -90,12 +90,28 @@ export class LspClient {
   /** Opens a text and returns its URI once its diagnostics are there. */
   async open(name: string, text: string): Promise<string> {
     const uri = `${FOLDER}/${name}`;
+    await this.show(uri, text);
+    await this.diagnostics(uri);
+    return uri;
+  }
+
+  /** Opens a text of any scheme, without waiting for anything. */
+  async show(uri: string, text: string): Promise<void> {
     this.texts.set(uri, { text, version: 1 });
     await this.connection.sendNotification('textDocument/didOpen', {
       textDocument: { uri, languageId: 'tub', version: 1, text },
     });
-    await this.diagnostics(uri);
-    return uri;
+  }
+
+  /** Closes a text, as an editor does when its tab is closed or it is saved under another name. */
+  async hide(uri: string): Promise<void> {
+    this.texts.delete(uri);
+    await this.connection.sendNotification('textDocument/didClose', { textDocument: { uri } });
+  }
+
+  /** What an editor lists for a text, open or not. */
+  listed(uri: string): readonly Diagnostic[] {
+    return this.published.get(uri)?.diagnostics ?? [];
   }
 
   /** Replaces the first occurrence of `from`, as one keystroke would. */

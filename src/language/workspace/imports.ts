@@ -27,7 +27,7 @@ export const usedFiles = (document: LangiumDocument, folders: readonly URI[] = [
     return { statement, uri, problem: undefined };
   });
 
-const isInside = (uri: URI, folder: URI): boolean => {
+export const isInside = (uri: URI, folder: URI): boolean => {
   const root = folder.path.endsWith('/') ? folder.path : `${folder.path}/`;
   return uri.scheme === folder.scheme && uri.authority === folder.authority && uri.path.startsWith(root);
 };

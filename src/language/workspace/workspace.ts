@@ -1,24 +1,29 @@
 import {
+  AstUtils,
+  CstUtils,
   DefaultDocumentBuilder,
   DefaultIndexManager,
   DefaultLinker,
+  DefaultServiceRegistry,
   DefaultWorkspaceManager,
   DocumentState,
   interruptAndCheck,
   isAstNode,
+  isOperationCancelled,
   isReference,
   stream,
   URI,
+  UriUtils,
+  Cancellation,
   type AstNode,
   type BuildOptions,
-  type Cancellation,
+  type LangiumCoreServices,
   type LangiumDocument,
   type LangiumSharedCoreServices,
   type ReferenceDescription,
   type Stream,
   type WorkspaceFolder,
 } from 'langium';
-import { CstUtils, AstUtils } from 'langium';
 import { reachableUris, setWorkspaceFolders, usedFiles, workspaceFoldersOf } from './imports.js';
 
 /** Loads the files that a document uses before it is linked, also those that no open folder holds. */
@@ -29,11 +34,58 @@ export class TubDocumentBuilder extends DefaultDocumentBuilder {
     cancelToken: Cancellation.CancellationToken,
   ): Promise<void> {
     this.prepareBuild(documents, options);
-    await this.runCancelable(documents, DocumentState.Parsed, cancelToken, (document) =>
-      this.langiumDocumentFactory.update(document, cancelToken),
+    const gone = new Set<LangiumDocument>();
+    await this.runCancelable(documents, DocumentState.Parsed, cancelToken, async (document) => {
+      if (!(await this.isRead(document, cancelToken))) gone.add(document);
+    });
+    await this.forget(gone);
+    const there = documents.filter((document) => !gone.has(document));
+    const used = await this.loadUsedFiles(there);
+    await super.buildDocuments([...there, ...used], options, cancelToken);
+  }
+
+  /** Whoever waits for a document that goes is told so; the default lets him wait for ever. */
+  protected override async awaitDocumentState(
+    state: DocumentState,
+    uri: URI,
+    cancelToken: Cancellation.CancellationToken,
+  ): Promise<URI> {
+    const either = new Cancellation.CancellationTokenSource();
+    const stop = (): void => either.cancel();
+    const watched = [
+      cancelToken.onCancellationRequested(stop),
+      this.onUpdate((_, deleted) => {
+        if (deleted.some((each) => each.toString() === uri.toString())) stop();
+      }),
+    ];
+    try {
+      return await super.awaitDocumentState(state, uri, either.token);
+    } finally {
+      for (const each of watched) each.dispose();
+    }
+  }
+
+  /** Reads the text of a document; false when it is closed and no file holds it. */
+  private async isRead(document: LangiumDocument, cancelToken: Cancellation.CancellationToken): Promise<boolean> {
+    try {
+      await this.langiumDocumentFactory.update(document, cancelToken);
+      return true;
+    } catch (error) {
+      if (isOperationCancelled(error) || this.textDocuments?.get(document.uri)) throw error;
+      return false;
+    }
+  }
+
+  private async forget(gone: ReadonlySet<LangiumDocument>): Promise<void> {
+    if (gone.size === 0) return;
+    for (const document of gone) {
+      this.langiumDocuments.deleteDocument(document.uri);
+      this.cleanUpDeleted(document);
+    }
+    await this.emitUpdate(
+      [],
+      [...gone].map(({ uri }) => uri),
     );
-    const used = await this.loadUsedFiles(documents);
-    await super.buildDocuments([...documents, ...used], options, cancelToken);
   }
 
   private async loadUsedFiles(documents: readonly LangiumDocument[]): Promise<LangiumDocument[]> {
@@ -56,6 +108,18 @@ export class TubDocumentBuilder extends DefaultDocumentBuilder {
     } catch {
       return false;
     }
+  }
+}
+
+/** There is one language: a text that the editor calls a tub is one, also when its name does not say so or it is closed by now. */
+export class TubServiceRegistry extends DefaultServiceRegistry {
+  override getServices(): LangiumCoreServices {
+    return this.all[0];
+  }
+
+  /** Of the files of a folder, those whose name says so. */
+  override hasServices(uri: URI): boolean {
+    return this.textDocuments?.get(uri) !== undefined || this.fileExtensionMap.has(UriUtils.extname(uri));
   }
 }
 
