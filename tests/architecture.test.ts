@@ -149,11 +149,15 @@ describe('invariants', () => {
     expect(upward).toEqual([]);
   });
 
-  it('geometry knows nothing of sheet metal', () => {
+  it('geometry knows nothing of sheet metal and alone asks the box index library', () => {
     const own = importsIn('src/analysis/geometry').filter(
       ({ target }) => target.startsWith('src/') && !target.startsWith('src/analysis/geometry/'),
     );
     expect(own.map(shown)).toEqual([]);
+    const boxes = importsIn('src').filter(
+      ({ file, target }) => target === 'flatbush' && !file.startsWith('src/analysis/geometry/'),
+    );
+    expect(boxes.map(shown)).toEqual([]);
   });
 
   it.each(['src/analysis', 'src/language', 'src/extension'])('no two folders of %s import one another', (top) => {

@@ -1,4 +1,4 @@
-import Flatbush from 'flatbush';
+import { boxesOfPolygons, indexBoxes } from '../geometry/box-index.js';
 import type { Frame } from '../geometry/frame.js';
 import { frameOn, toSpace } from '../geometry/frame.js';
 import { extentOfContour, flattenContour } from '../geometry/contour.js';
@@ -182,16 +182,12 @@ const turnVector = (v: Vec3, axis: Vec3, angle: number): Vec3 => {
 const holesByPlate = (flat: FlatPattern, plates: readonly FlatRegion[]): readonly (readonly Contour[])[] => {
   const inPlate: Contour[][] = plates.map(() => []);
   if (flat.holes.length === 0) return inPlate;
-  const index = new Flatbush(plates.length);
-  for (const { contour } of plates) {
-    const { min, max } = extentOfContour(contour);
-    index.add(min[0], min[1], max[0], max[1]);
-  }
-  index.finish();
+  const extents = plates.map(({ contour }) => extentOfContour(contour));
+  const search = indexBoxes(boxesOfPolygons(extents.map(({ min, max }) => [min, max])));
   const corners = plates.map(({ contour }) => flattenContour(contour, HOLE_FINENESS));
   for (const { contour } of flat.holes) {
     const { x, y } = contour[0];
-    const [plate] = index.search(x, y, x, y, (i) => isInside([x, y], corners[i]));
+    const [plate] = search(x, y, x, y, (i) => isInside([x, y], corners[i]));
     if (plate !== undefined) inPlate[plate].push(contour);
   }
   return inPlate;

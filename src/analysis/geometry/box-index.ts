@@ -27,11 +27,23 @@ const lookingAtEach =
     return found;
   };
 
-const throughTree = (boxes: Float64Array): BoxSearch => {
+const throughTree = (boxes: Float64Array): BoxSearch => indexBoxesByNearness(boxes).within;
+
+export interface BoxesByNearness {
+  readonly within: BoxSearch;
+  /** The box nearest to a point. */
+  readonly nearest: (x: number, y: number) => number;
+}
+
+/** As `indexBoxes`, for those who also ask which box is nearest; at least one box. */
+export const indexBoxesByNearness = (boxes: Float64Array): BoxesByNearness => {
   const tree = new Flatbush(boxes.length / 4);
   for (let k = 0; k < boxes.length; k += 4) tree.add(boxes[k], boxes[k + 1], boxes[k + 2], boxes[k + 3]);
   tree.finish();
-  return (minX, minY, maxX, maxY, accept) => tree.search(minX, minY, maxX, maxY, accept).sort((p, q) => p - q);
+  return {
+    within: (minX, minY, maxX, maxY, accept) => tree.search(minX, minY, maxX, maxY, accept).sort((p, q) => p - q),
+    nearest: (x, y) => tree.neighbors(x, y, 1)[0],
+  };
 };
 
 /** Boxes around polygons; of points in space, around their plan. */

@@ -1,5 +1,5 @@
 /** Holes beside bends, on the flat. Lengths mm. */
-import Flatbush from 'flatbush';
+import { boxesOfPolygons, indexBoxes } from '../geometry/box-index.js';
 import type { FlatBend, FlatHole, FlatPattern } from '../fold/flat-pattern.js';
 import { flattenContour } from '../geometry/contour.js';
 import { dot2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
@@ -30,24 +30,14 @@ export const holesNearBends = memoBy((flat: FlatPattern): readonly NearHole[] =>
   const { bends, holes, thickness } = flat;
   if (bends.length === 0 || holes.length === 0) return [];
   const around = holeDistanceNeeded(thickness, Infinity);
-  const index = new Flatbush(bends.length);
-  for (const { tangents } of bends) {
-    const points = tangents.flat();
-    index.add(
-      Math.min(...points.map(([x]) => x)) - around,
-      Math.min(...points.map(([, y]) => y)) - around,
-      Math.max(...points.map(([x]) => x)) + around,
-      Math.max(...points.map(([, y]) => y)) + around,
-    );
-  }
-  index.finish();
+  const search = indexBoxes(boxesOfPolygons(bends.map(({ tangents }) => tangents.flat())));
   return holes.flatMap((hole) => {
     // Reliefs and slots of tabs belong beside their bends.
     if (hole.opening === undefined) return [];
     const corners = flattenContour(hole.contour, FINENESS);
-    const [xs, ys] = [corners.map(([x]) => x), corners.map(([, y]) => y)];
-    const found = index.search(Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys));
-    return found.sort((a, b) => a - b).flatMap((i) => nearnessOf(hole, corners, bends[i], thickness) ?? []);
+    const [x0, y0, x1, y1] = boxesOfPolygons([corners]);
+    const found = search(x0 - around, y0 - around, x1 + around, y1 + around);
+    return found.flatMap((i) => nearnessOf(hole, corners, bends[i], thickness) ?? []);
   });
 });
 

@@ -3,7 +3,7 @@ import { angleBetween, cross, distance, dot, unit, subtract, type Vec3 } from '.
 import { keepBy, memoBy } from '../cache/memo.js';
 import type { Sheet, StatedBend, Tub } from '../model/tub.js';
 import { SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
-import { gapBetween, pointToSegment } from './gap-between.js';
+import { gapBetween, pointToSegment } from '../geometry/gap-between.js';
 import type { Bend, Face, ShapeFault, Stretch } from './shape.js';
 
 /** A bend with the stretches of both faces that it takes. */

@@ -1,6 +1,6 @@
 import type { Seam, SeamMember, SourceId, Tub } from '../model/tub.js';
 import type { PlacedBend } from './find-bends.js';
-import { gapBetweenAll } from './gap-between.js';
+import { gapBetweenAll } from '../geometry/gap-between.js';
 import type { Face, FaceIndex, ShapeFault, Stretch } from './shape.js';
 
 /** What takes a stretch. */

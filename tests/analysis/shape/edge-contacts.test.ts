@@ -12,7 +12,7 @@ import {
   type Vec3,
 } from '../../../src/analysis/geometry/vec.js';
 import { findEdgeContacts } from '../../../src/analysis/shape/edge-contacts.js';
-import { gapBetweenAll, segmentGap } from '../../../src/analysis/shape/gap-between.js';
+import { gapBetweenAll, segmentGap } from '../../../src/analysis/geometry/gap-between.js';
 import { arbitraryPose, posed, real, type Pose } from '../../support/arbitrary-part.js';
 import { buildShape } from '../../../src/analysis/shape/build-shape.js';
 import { tubOf } from '../../support/tub-of.js';

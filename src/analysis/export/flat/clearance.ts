@@ -1,5 +1,5 @@
 /** Free room on a flat pattern: where lettering hits no cut, no bend, no mark and no other lettering. */
-import Flatbush from 'flatbush';
+import { boxesOfPolygons, indexBoxes } from '../../geometry/box-index.js';
 import type { Contour } from '../../geometry/contour.js';
 import { flattenContour } from '../../geometry/contour.js';
 import { isInside, segmentsCross } from '../../geometry/polygon.js';
@@ -68,11 +68,8 @@ const boxOf = (points: readonly Vec2[]): Box => {
 };
 
 const indexOf = (items: readonly (readonly Vec2[])[]): { search: (...box: Box) => number[] } => {
-  if (items.length === 0) return { search: () => [] };
-  const index = new Flatbush(items.length);
-  for (const item of items) index.add(...boxOf(item));
-  index.finish();
-  return { search: (...box) => index.search(...box) };
+  const search = indexBoxes(boxesOfPolygons(items));
+  return { search: (...box) => search(...box) };
 };
 
 const cellsOf = ([x0, y0, x1, y1]: Box): string[] => {

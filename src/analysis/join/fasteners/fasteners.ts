@@ -1,5 +1,5 @@
 /** Rivet nuts and screws in the sheet: the room they have to edges, bends, each other, and the tool that sets them. */
-import Flatbush from 'flatbush';
+import { boxesOfPolygons, indexBoxes } from '../../geometry/box-index.js';
 import { toPlane, toSpace } from '../../geometry/frame.js';
 import { distanceToSegment } from '../../geometry/polygon.js';
 import { cross, distance, dot, scale, subtract, type Vec3 } from '../../geometry/vec.js';
@@ -81,22 +81,18 @@ export const crowdedPairs = (
   sites: readonly FastenerSite[],
 ): readonly (readonly [FastenerSite, FastenerSite, number])[] => {
   if (sites.length < 2) return [];
-  const index = new Flatbush(sites.length);
-  for (const { centre } of sites) index.add(centre[0], centre[1], centre[0], centre[1]);
-  index.finish();
+  const search = indexBoxes(boxesOfPolygons(sites.map(({ centre }) => [centre])));
   const widest = APART_HOLES * Math.max(...sites.map((site) => site.hole));
   return sites.flatMap((site, i) => {
     const [x, y] = site.centre;
-    const near = index.search(
+    const near = search(
       x - widest,
       y - widest,
       x + widest,
       y + widest,
       (j) => j > i && sites[j].face === site.face,
     );
-    return near
-      .sort((a, b) => a - b)
-      .flatMap((j) => {
+    return near.flatMap((j) => {
         const apart = distance(site.centre, sites[j].centre);
         return apart < APART_HOLES * Math.max(site.hole, sites[j].hole) ? [[site, sites[j], apart] as const] : [];
       });

@@ -1,5 +1,5 @@
 /** Can the arms of a spot welder reach a spot: past what sheet, from which side. */
-import Flatbush from 'flatbush';
+import { boxesOfPolygons, indexBoxes } from '../../geometry/box-index.js';
 import { cross, dot, subtract, type Vec3 } from '../../geometry/vec.js';
 import type { SpotWelder } from '../../model/tub.js';
 import type { Face, FaceIndex, Shape } from '../../shape/shape.js';
@@ -76,18 +76,8 @@ export const accessFinder = (shape: Shape, welder: SpotWelder): ((site: SpotSite
 };
 
 const indexOf = (faces: readonly Face[]): ((point: Vec3, radius: number) => readonly Face[]) => {
-  if (faces.length === 0) return () => [];
-  const index = new Flatbush(faces.length);
-  for (const { corners } of faces) {
-    const [x, y] = [corners.map((p) => p[0]), corners.map((p) => p[1])];
-    index.add(Math.min(...x), Math.min(...y), Math.max(...x), Math.max(...y));
-  }
-  index.finish();
-  return ([x, y], radius) =>
-    index
-      .search(x - radius, y - radius, x + radius, y + radius)
-      .sort((a, b) => a - b)
-      .map((i) => faces[i]);
+  const search = indexBoxes(boxesOfPolygons(faces.map(({ corners }) => corners)));
+  return ([x, y], radius) => search(x - radius, y - radius, x + radius, y + radius).map((i) => faces[i]);
 };
 
 /** What stands ahead within an arm's width: how far it goes, and between which heights over the panel. */

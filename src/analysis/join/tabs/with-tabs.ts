@@ -1,5 +1,5 @@
 /** Puts tabs onto the outline of a flat pattern. */
-import Flatbush from 'flatbush';
+import { boxesOfSides, indexBoxes } from '../../geometry/box-index.js';
 import { straightContour } from '../../geometry/contour.js';
 import { distanceToSegment } from '../../geometry/polygon.js';
 import { addScaled2, dot2, subtract2, unit2, type Vec2 } from '../../geometry/vec.js';
@@ -48,22 +48,15 @@ interface EdgeTab extends FlatTab {
 const onOutline = (flat: FlatPattern, tabs: readonly FlatTab[]): ReadonlyMap<number, readonly EdgeTab[]> => {
   const { outline } = flat;
   const at = (i: number): Vec2 => [outline[i % outline.length].x, outline[i % outline.length].y];
-  const index = new Flatbush(outline.length);
-  outline.forEach((_, i) => {
-    const [[ax, ay], [bx, by]] = [at(i), at(i + 1)];
-    index.add(Math.min(ax, bx), Math.min(ay, by), Math.max(ax, bx), Math.max(ay, by));
-  });
-  index.finish();
+  const search = indexBoxes(boxesOfSides(outline.map((_, i) => at(i))));
   const found = new Map<number, EdgeTab[]>();
   for (const tab of tabs) {
     const base = addScaled2(tab.at, tab.outward, tab.edge);
     const along: Vec2 = [-tab.outward[1], tab.outward[0]];
     const half = tab.wide / 2 + (tab.notch?.width ?? 0);
     const feet = [addScaled2(base, along, -half), addScaled2(base, along, half)];
-    const near = index.search(base[0] - SAME_POINT, base[1] - SAME_POINT, base[0] + SAME_POINT, base[1] + SAME_POINT);
-    const edge = near
-      .sort((p, q) => p - q)
-      .find((i) => {
+    const near = search(base[0] - SAME_POINT, base[1] - SAME_POINT, base[0] + SAME_POINT, base[1] + SAME_POINT);
+    const edge = near.find((i) => {
         const isStraight = outline[i].bulge === 0 && dot2(unit2(subtract2(at(i + 1), at(i))), along) > 0.5;
         return isStraight && feet.every((foot) => distanceToSegment(foot, at(i), at(i + 1)) <= SAME_POINT);
       });

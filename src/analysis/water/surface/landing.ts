@@ -1,4 +1,4 @@
-import Flatbush from 'flatbush';
+import { boxesOfPolygons, indexBoxes } from '../../geometry/box-index.js';
 import { toPlane } from '../../geometry/frame.js';
 import { addScaled, cross, lerp, scale, subtract, unit, type Vec2, type Vec3 } from '../../geometry/vec.js';
 import { memo } from '../../cache/memo.js';
@@ -54,23 +54,8 @@ const indexTriangles = (surface: Surface): ((point: Vec3) => readonly number[]) 
   surface.mesh.faceOf.forEach((face, t) => {
     if (surface.faces[face].frame.normal[2] > SAME_DIRECTION) upward.push(t);
   });
-  if (upward.length === 0) return () => [];
-  const boxes = new Flatbush(upward.length);
-  for (const t of upward) {
-    const [p, q, r] = cornersOf(surface, t);
-    boxes.add(
-      Math.min(p[0], q[0], r[0]),
-      Math.min(p[1], q[1], r[1]),
-      Math.max(p[0], q[0], r[0]),
-      Math.max(p[1], q[1], r[1]),
-    );
-  }
-  boxes.finish();
-  return ([x, y]) =>
-    boxes
-      .search(x, y, x, y)
-      .map((i) => upward[i])
-      .sort((s, t) => s - t);
+  const search = indexBoxes(boxesOfPolygons(upward.map((t) => cornersOf(surface, t))));
+  return ([x, y]) => search(x, y, x, y).map((i) => upward[i]);
 };
 
 const cornersOf = ({ mesh: { corners }, points }: Surface, t: number): readonly [Vec3, Vec3, Vec3] => [

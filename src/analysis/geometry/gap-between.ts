@@ -1,18 +1,25 @@
-import Flatbush from 'flatbush';
-import { addScaled, distance, dot, subtract, type Vec3 } from '../geometry/vec.js';
-import type { Face } from './shape.js';
+import { boxesOfPolygons, indexBoxesByNearness } from './box-index.js';
+import { addScaled, distance, dot, subtract, type Vec3 } from './vec.js';
+
+/** A closed line in space. */
+export interface Outline {
+  readonly corners: readonly Vec3[];
+}
 
 type Segment = readonly [Vec3, Vec3];
+
+/** Squared sine of the angle below which two lines are parallel: far under SAME_DIRECTION squared is noise. */
+const PARALLEL = 1e-12;
 
 /** With no more pairs of edges than this each is measured. */
 const FEW_PAIRS = 1024;
 
-/** Smallest distance between the outlines of two faces, mm. Cost: O(n log n) in their corners. */
-export const gapBetween = (a: Face, b: Face): number => gapBetweenAll([a], [b]);
+/** Smallest distance between the outlines of two, mm. Cost: O(n log n) in their corners. */
+export const gapBetween = (a: Outline, b: Outline): number => gapBetweenAll([a], [b]);
 
-/** Smallest distance between any outline of the one faces and any of the others, mm. Cost: O(n log n) in their corners. */
-export const gapBetweenAll = (ones: readonly Face[], others: readonly Face[]): number => {
-  const [own, theirs] = [ones, others].map((faces) => faces.flatMap(edgesOf));
+/** Smallest distance between any outline of the ones and any of the others, mm. Cost: O(n log n) in their corners. */
+export const gapBetweenAll = (ones: readonly Outline[], others: readonly Outline[]): number => {
+  const [own, theirs] = [ones, others].map((outlines) => outlines.flatMap(edgesOf));
   if (own.length * theirs.length <= FEW_PAIRS) {
     return Math.min(...own.map((edge) => Math.min(...theirs.map((other) => segmentGap(...edge, ...other)))));
   }
@@ -24,25 +31,17 @@ export const gapBetweenAll = (ones: readonly Face[], others: readonly Face[]): n
   return least;
 };
 
-const edgesOf = ({ corners }: Face): readonly Segment[] =>
+const edgesOf = ({ corners }: Outline): readonly Segment[] =>
   corners.map((corner, i) => [corner, corners[(i + 1) % corners.length]]);
 
 /** Which segments can come nearer to another than `least`: the nearest by its box, then all within reach of it. */
 const nearFinder = (segments: readonly Segment[]): ((edge: Segment, least: number) => readonly number[]) => {
-  const index = new Flatbush(segments.length);
-  const box = ([p, q]: Segment): [number, number, number, number] => [
-    Math.min(p[0], q[0]),
-    Math.min(p[1], q[1]),
-    Math.max(p[0], q[0]),
-    Math.max(p[1], q[1]),
-  ];
-  for (const segment of segments) index.add(...box(segment));
-  index.finish();
+  const { within, nearest } = indexBoxesByNearness(boxesOfPolygons(segments));
   return (edge, least) => {
-    const [x0, y0, x1, y1] = box(edge);
-    const [first] = index.neighbors((x0 + x1) / 2, (y0 + y1) / 2, 1);
+    const [x0, y0, x1, y1] = boxesOfPolygons([edge]);
+    const first = nearest((x0 + x1) / 2, (y0 + y1) / 2);
     const reach = Math.min(least, segmentGap(...edge, ...segments[first]));
-    return [first, ...index.search(x0 - reach, y0 - reach, x1 + reach, y1 + reach)];
+    return [first, ...within(x0 - reach, y0 - reach, x1 + reach, y1 + reach)];
   };
 };
 
@@ -67,7 +66,7 @@ export const segmentGap = (p: Vec3, q: Vec3, r: Vec3, s: Vec3): number => {
     pointToSegment(r, p, q),
     pointToSegment(s, p, q),
   );
-  if (denominator <= 1e-12 * a * c) return ends;
+  if (denominator <= PARALLEL * a * c) return ends;
   const t1 = (b * e - c * d) / denominator;
   const t2 = (a * e - b * d) / denominator;
   if (t1 < 0 || t1 > 1 || t2 < 0 || t2 > 1) return ends;
