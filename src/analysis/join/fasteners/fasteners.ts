@@ -85,17 +85,11 @@ export const crowdedPairs = (
   const widest = APART_HOLES * Math.max(...sites.map((site) => site.hole));
   return sites.flatMap((site, i) => {
     const [x, y] = site.centre;
-    const near = search(
-      x - widest,
-      y - widest,
-      x + widest,
-      y + widest,
-      (j) => j > i && sites[j].face === site.face,
-    );
+    const near = search(x - widest, y - widest, x + widest, y + widest, (j) => j > i && sites[j].face === site.face);
     return near.flatMap((j) => {
-        const apart = distance(site.centre, sites[j].centre);
-        return apart < APART_HOLES * Math.max(site.hole, sites[j].hole) ? [[site, sites[j], apart] as const] : [];
-      });
+      const apart = distance(site.centre, sites[j].centre);
+      return apart < APART_HOLES * Math.max(site.hole, sites[j].hole) ? [[site, sites[j], apart] as const] : [];
+    });
   });
 };
 

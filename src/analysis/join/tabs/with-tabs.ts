@@ -57,9 +57,9 @@ const onOutline = (flat: FlatPattern, tabs: readonly FlatTab[]): ReadonlyMap<num
     const feet = [addScaled2(base, along, -half), addScaled2(base, along, half)];
     const near = search(base[0] - SAME_POINT, base[1] - SAME_POINT, base[0] + SAME_POINT, base[1] + SAME_POINT);
     const edge = near.find((i) => {
-        const isStraight = outline[i].bulge === 0 && dot2(unit2(subtract2(at(i + 1), at(i))), along) > 0.5;
-        return isStraight && feet.every((foot) => distanceToSegment(foot, at(i), at(i + 1)) <= SAME_POINT);
-      });
+      const isStraight = outline[i].bulge === 0 && dot2(unit2(subtract2(at(i + 1), at(i))), along) > 0.5;
+      return isStraight && feet.every((foot) => distanceToSegment(foot, at(i), at(i + 1)) <= SAME_POINT);
+    });
     if (edge === undefined) continue;
     const list = found.get(edge);
     if (list) list.push({ ...tab, along });
