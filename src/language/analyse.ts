@@ -1,6 +1,7 @@
 import { UriUtils, type LangiumDocuments } from 'langium';
 import type { Finding } from '../analysis/model/finding.js';
 import type { Tub } from '../analysis/model/tub.js';
+import type { Effort } from '../analysis/making/plan/verdict.js';
 import type { Rule } from '../analysis/rules/rule.js';
 import { runRules, sortFindings } from '../analysis/rules/run.js';
 import { createStages, type Stages } from '../analysis/stages/stages.js';
@@ -26,6 +27,7 @@ export interface Evaluation {
 export interface Analysis extends Evaluation {
   /** Sorted by place; those of the text first where they stand first. */
   readonly findings: readonly Finding[];
+  readonly effort: Effort;
 }
 
 /** What is found before all is known. */
@@ -36,6 +38,8 @@ export interface AnalyseOptions {
   readonly rules?: readonly Rule[];
   /** When given: what the text itself has wrong and what these checks find is yielded before the others are run. */
   readonly early?: readonly Rule[];
+  /** Live unless given. */
+  readonly effort?: Effort;
 }
 
 interface Evaluated extends Evaluation {
@@ -78,14 +82,14 @@ export function* analyse(
   const ofText = withoutEchoes(sources, [...reports.findings, ...evaluation.ofText]);
   yield undefined;
   if (options.early) {
-    const ofEarly = yield* steps(runRules(stages, options.early));
+    const ofEarly = yield* steps(runRules(stages, { rules: options.early }));
     yield {
       document,
       sources,
       findings: sortFindings([...ofText, ...ofEarly.filter((finding) => finding.code !== 'accept/unused')]),
     };
   }
-  const ofRules = yield* steps(runRules(stages, options.rules));
+  const ofRules = yield* steps(runRules(stages, options));
   return {
     document,
     documents,
@@ -93,6 +97,7 @@ export function* analyse(
     stages,
     sources,
     findings: sortFindings([...ofText, ...ofRules.filter(isOfKnownCode)]),
+    effort: options.effort ?? 'live',
   };
 }
 
@@ -105,8 +110,12 @@ function* steps<T>(run: Generator<void, T>): Generator<undefined, T> {
 }
 
 /** The same in one go. */
-export const analyseNow = (store: LangiumDocuments, document: TubDocument, rules?: readonly Rule[]): Analysis => {
-  const run = analyse(store, document, rules && { rules });
+export const analyseNow = (
+  store: LangiumDocuments,
+  document: TubDocument,
+  options: Pick<AnalyseOptions, 'rules' | 'effort'> = {},
+): Analysis => {
+  const run = analyse(store, document, options);
   for (;;) {
     const step = run.next();
     if (step.done) return step.value;

@@ -1,4 +1,11 @@
-import type { LangiumDocument, LangiumDocuments, LangiumSharedCoreServices } from 'langium';
+import {
+  interruptAndCheck,
+  type Cancellation,
+  type LangiumDocument,
+  type LangiumDocuments,
+  type LangiumSharedCoreServices,
+} from 'langium';
+import { leavesOpen } from '../analysis/making/part-verdicts.js';
 import {
   analyse,
   analyseNow,
@@ -41,6 +48,24 @@ export class Analyser {
     return this.keep(document, analyseNow(this.documents, document as TubDocument));
   }
 
+  /** The analysis with nothing left open for want of time, in steps between which it may be broken off. */
+  async decided(document: LangiumDocument, token: Cancellation.CancellationToken): Promise<Analysis> {
+    const live = this.of(document);
+    if (!isLeftOpen(live)) return live;
+    const run = this.run(document as TubDocument, { effort: 'full' });
+    for (;;) {
+      const step = run.next();
+      if (step.done) return step.value;
+      await interruptAndCheck(token);
+    }
+  }
+
+  /** Is there something that was not decided for want of time, as far as the document is analysed at all? */
+  hasLeftOpen(document: LangiumDocument): boolean {
+    const known = this.known.get(document.uri.toString());
+    return known?.root === document.parseResult.value && isLeftOpen(known.analysis);
+  }
+
   /** Computes it anew in steps. */
   *run(document: TubDocument, options?: AnalyseOptions): Generator<EarlyFindings | undefined, Analysis> {
     return this.keep(document, yield* analyse(this.documents, document, options));
@@ -51,3 +76,6 @@ export class Analyser {
     return analysis;
   }
 }
+
+const isLeftOpen = ({ effort, tub, stages }: Analysis): boolean =>
+  effort === 'live' && leavesOpen(tub, stages.making());

@@ -110,9 +110,10 @@ export const serveRequests = (
     const document = await documentAt(uri, DocumentState.IndexedReferences, token);
     return document && tub.analysis.Analyser.evaluationOf(document);
   };
+  /** Everything that is found in a text, in full. */
   const analysisOf = async (uri: string, token: Cancellation.CancellationToken): Promise<Analysis | undefined> => {
     const document = await documentAt(uri, DocumentState.Validated, token);
-    return document && tub.analysis.Analyser.of(document);
+    return document && tub.analysis.Analyser.decided(document, token);
   };
 
   answer(SCENE, async ({ uri, preview, view, have }: SceneParams, token): Promise<ScenePatch | null> => {

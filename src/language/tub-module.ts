@@ -37,6 +37,7 @@ export interface TubAddedServices {
     readonly Linker: TubLinker;
     readonly ScopeComputation: TubScopeComputation;
     readonly ScopeProvider: TubScopeProvider;
+    readonly Validator: TubValidator;
   };
 }
 
@@ -56,6 +57,7 @@ const tubModule: Module<TubServices, PartialLangiumServices & TubAddedServices> 
     Linker: (services) => new TubLinker(services),
     ScopeComputation: (services) => new TubScopeComputation(services),
     ScopeProvider: (services) => new TubScopeProvider(services),
+    Validator: (services) => new TubValidator(services, services.analysis.Analyser),
   },
   references: {
     Linker: (services) => services.direct.Linker,
@@ -70,7 +72,7 @@ const tubModule: Module<TubServices, PartialLangiumServices & TubAddedServices> 
     RenameProvider: (services) => new TubRename(services),
   },
   validation: {
-    DocumentValidator: (services) => new TubValidator(services, services.analysis.Analyser),
+    DocumentValidator: (services) => services.direct.Validator,
   },
 };
 

@@ -328,7 +328,7 @@ test('a fault of our own becomes one finding, and the text is still read', () =>
       throw new Error('made to fail');
     },
   });
-  const { findings } = analyseNow(services.shared.workspace.LangiumDocuments, document, []);
+  const { findings } = analyseNow(services.shared.workspace.LangiumDocuments, document, { rules: [] });
   expect(findings.map(({ code }) => code)).toEqual(['internal/language-failed', 'text/syntax']);
   expect(findings[0].values['reason']).toContain('made to fail');
 });

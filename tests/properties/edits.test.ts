@@ -27,7 +27,7 @@ const outcomeOf = (tub: Tub): string => {
     basins: water.basins(),
     tilted: water.tilted(),
     flows: water.flows().map(({ ends }) => ends),
-    findings: findingsOf(stages, checks),
+    findings: findingsOf(stages, { rules: checks }),
   };
   return JSON.stringify(outcome, (_, value: unknown) =>
     ArrayBuffer.isView(value) ? [...(value as Int32Array)] : value,

@@ -177,10 +177,7 @@ describe('an independent polygon kernel', () => {
 describe('verdicts', () => {
   /** Findings without their words and places: what was found, and the numbers. */
   const verdict = (tub: Tub, rename: (name: string) => string = (name) => name): string[] =>
-    findingsOf(
-      createStages(tub),
-      rules.filter(({ code }) => /^(shape|bend|flat|sheet)\//.test(code)),
-    )
+    findingsOf(createStages(tub), { rules: rules.filter(({ code }) => /^(shape|bend|flat|sheet)\//.test(code)) })
       .map(({ code, at, about, measure }) =>
         [
           code,

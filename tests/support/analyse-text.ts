@@ -1,4 +1,5 @@
 import { EmptyFileSystem, URI } from 'langium';
+import type { Effort } from '../../src/analysis/making/plan/verdict.js';
 import type { Rule } from '../../src/analysis/rules/rule.js';
 import { analyseNow, type Analysis } from '../../src/language/analyse.js';
 import { setWorkspaceFolders } from '../../src/language/workspace/imports.js';
@@ -12,6 +13,7 @@ export interface AnalyseOptions {
   readonly files?: Readonly<Record<string, string>>;
   /** Only these checks; all unless given. */
   readonly rules?: readonly Rule[];
+  readonly effort?: Effort;
 }
 
 const FOLDER = 'file:///bench/';
@@ -26,7 +28,7 @@ export const testServices = (): ReturnType<typeof createTubServices> =>
  * All that is known of a text in the tub language: its tub, the stages of its analysis, every finding (of the language
  * and of the checks), and where in the text each stands. Nothing is read from disk, nothing waits.
  */
-export const analyseText = (text: string, { files = {}, rules }: AnalyseOptions = {}): Analysis => {
+export const analyseText = (text: string, { files = {}, ...options }: AnalyseOptions = {}): Analysis => {
   const { LangiumDocuments } = testServices().shared.workspace;
   setWorkspaceFolders(LangiumDocuments, [URI.parse(FOLDER)]);
   const texts = Object.entries({ 'main.tub': text, ...files });
@@ -34,7 +36,7 @@ export const analyseText = (text: string, { files = {}, rules }: AnalyseOptions 
     testServices(),
     texts.map(([path, content]) => [URI.parse(FOLDER + path), content] as const),
   );
-  return analyseNow(LangiumDocuments, document, rules);
+  return analyseNow(LangiumDocuments, document, options);
 };
 
 /** `code` of each finding in the order of the text, for short assertions. */

@@ -89,6 +89,7 @@ import { largerThanCutter } from './make/larger-than-cutter.js';
 import { holeTooSmall } from './make/hole-too-small.js';
 import { narrowerThanKerf } from './make/narrower-than-kerf.js';
 import { noBendingOrder } from './make/no-bending-order.js';
+import { orderNotDecided } from './make/order-not-decided.js';
 import type { Rule } from './rule.js';
 
 /** Every check, in the order in which they run; nothing else. One line per check, grouped by family. */
@@ -197,4 +198,5 @@ export const rules: readonly Rule[] = [
   holeTooSmall,
   narrowerThanKerf,
   noBendingOrder,
+  orderNotDecided,
 ];

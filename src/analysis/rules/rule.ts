@@ -1,4 +1,5 @@
 import type { Finding, Measure, Related, Severity } from '../model/finding.js';
+import type { Effort } from '../making/plan/verdict.js';
 import type { SourceId } from '../model/tub.js';
 import type { Stages } from '../stages/stages.js';
 
@@ -8,8 +9,11 @@ export interface Rule {
   /** `family/what-is-wrong`. */
   readonly code: string;
   readonly severity: Severity;
-  /** May yield `undefined` between items of long work: a place where the run can be cancelled. */
-  readonly check: (stages: Stages) => Iterable<RuleFinding | undefined>;
+  /**
+   * May yield `undefined` between items of long work: a place where the run can be cancelled. `effort` is for the few whose
+   * answer may take seconds.
+   */
+  readonly check: (stages: Stages, effort: Effort) => Iterable<RuleFinding | undefined>;
 }
 
 /** A finding before the runner adds the rule's code and severity. */

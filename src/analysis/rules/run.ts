@@ -1,8 +1,16 @@
 import type { Finding } from '../model/finding.js';
 import type { Accept, Tub } from '../model/tub.js';
+import type { Effort } from '../making/plan/verdict.js';
 import { rules } from './registry.js';
 import type { Rule } from './rule.js';
 import type { Stages } from '../stages/stages.js';
+
+export interface RunOptions {
+  /** Only these checks; all unless given. */
+  readonly rules?: readonly Rule[] | undefined;
+  /** Live unless given: what takes seconds is then told as not decided yet. */
+  readonly effort?: Effort | undefined;
+}
 
 /**
  * Runs every check on one tub.
@@ -11,12 +19,15 @@ import type { Stages } from '../stages/stages.js';
  * findings sorted by place in the text, code and message. A check that crashes is reported as `internal/check-failed`
  * and silences no other. Accepted findings are left out; an `accept` that matched nothing is reported.
  */
-export function* runRules(stages: Stages, chosen: readonly Rule[] = rules): Generator<void, Finding[]> {
+export function* runRules(
+  stages: Stages,
+  { rules: chosen = rules, effort = 'live' }: RunOptions = {},
+): Generator<void, Finding[]> {
   const found: Finding[] = [];
   for (const rule of chosen) {
     yield;
     try {
-      for (const finding of rule.check(stages)) {
+      for (const finding of rule.check(stages, effort)) {
         if (finding === undefined) yield;
         else found.push({ code: rule.code, severity: rule.severity, related: [], ...finding });
       }
@@ -28,8 +39,8 @@ export function* runRules(stages: Stages, chosen: readonly Rule[] = rules): Gene
 }
 
 /** The same in one go. */
-export const findingsOf = (stages: Stages, chosen: readonly Rule[] = rules): Finding[] => {
-  const run = runRules(stages, chosen);
+export const findingsOf = (stages: Stages, options: RunOptions = {}): Finding[] => {
+  const run = runRules(stages, options);
   for (;;) {
     const step = run.next();
     if (step.done) return step.value;

@@ -26,7 +26,7 @@ export const analyseFile = async (path: string): Promise<AnalysedFile> => {
   setWorkspaceFolders(LangiumDocuments, [URI.file(process.cwd()), URI.file(dirname(resolve(path)))]);
   const document = (await LangiumDocuments.getOrCreateDocument(URI.file(resolve(path)))) as TubDocument;
   await DocumentBuilder.build([document], { validation: false });
-  const analysis = analyseNow(LangiumDocuments, document);
+  const analysis = analyseNow(LangiumDocuments, document, { effort: 'full' });
   const diagnostics = toDiagnostics(LangiumDocuments, analysis);
   const findings = analysis.findings.map((finding, i): PlacedFinding => ({
     code: finding.code,

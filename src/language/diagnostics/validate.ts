@@ -10,6 +10,7 @@ import {
 import type { LangiumServices } from 'langium/lsp';
 import type { Connection } from 'vscode-languageserver';
 import type { Diagnostic } from 'vscode-languageserver-types';
+import type { Effort } from '../../analysis/making/plan/verdict.js';
 import { rules } from '../../analysis/rules/registry.js';
 import type { Analyser } from '../analyser.js';
 import { toDiagnostics } from './findings-to-lsp.js';
@@ -54,22 +55,37 @@ export class TubValidator extends DefaultDocumentValidator {
     _options?: ValidationOptions,
     cancelToken?: Cancellation.CancellationToken,
   ): Promise<Diagnostic[]> {
+    return this.check(document as TubDocument, 'live', cancelToken);
+  }
+
+  /** The same in full: what a keystroke had no time for is decided. */
+  validateInFull(document: LangiumDocument, cancelToken: Cancellation.CancellationToken): Promise<Diagnostic[]> {
+    return this.check(document as TubDocument, 'full', cancelToken);
+  }
+
+  private async check(
+    document: TubDocument,
+    effort: Effort,
+    cancelToken: Cancellation.CancellationToken | undefined,
+  ): Promise<Diagnostic[]> {
     try {
-      return await this.check(document as TubDocument, cancelToken);
+      return await this.checkInSteps(document, effort, cancelToken);
     } catch (error) {
       if (isOperationCancelled(error)) throw error;
       return [internalFailure(error)];
     }
   }
 
-  private async check(
+  private async checkInSteps(
     document: TubDocument,
+    effort: Effort,
     cancelToken: Cancellation.CancellationToken | undefined,
   ): Promise<Diagnostic[]> {
     const key = document.uri.toString();
     const last = this.last.get(key);
-    const early = this.connection && last && last.panels > MANY_PANELS ? earlyRules : undefined;
-    const run = this.analyser.run(document, early && { early });
+    const isLarge = last !== undefined && last.panels > MANY_PANELS;
+    const early = this.connection && effort === 'live' && isLarge ? earlyRules : undefined;
+    const run = this.analyser.run(document, { effort, ...(early ? { early } : {}) });
     for (;;) {
       const step = run.next();
       if (step.done) {

@@ -2,6 +2,7 @@ import { URI, type FileSystemProvider } from 'langium';
 import { startLanguageServer, type LangiumSharedServices } from 'langium/lsp';
 import type { Connection } from 'vscode-languageserver';
 import type { Exporter } from '../../analysis/export/exporter.js';
+import { decideInQuiet } from '../diagnostics/decide-in-quiet.js';
 import { serveRefreshes } from '../lsp/refresh.js';
 import { serveSelectionRanges } from '../lsp/selection-ranges.js';
 import { serveRequests } from '../requests.js';
@@ -18,6 +19,7 @@ export const startServer = (
   serveSelectionRanges(shared);
   serveRequests(connection, shared, tub, exporters);
   tellVersions(connection, shared);
+  decideInQuiet(connection, services);
   serveRefreshes(connection, shared);
   startLanguageServer(shared);
   return services;

@@ -20,7 +20,7 @@ import { unitsOf } from './units.js';
 export function* makeTraveller(
   stages: Stages,
   options: ExportOptions = DEFAULT_OPTIONS,
-  findings: readonly Finding[] = findingsOf(stages),
+  findings: readonly Finding[] = findingsOf(stages, { effort: 'full' }),
 ): Generator<Doing, Traveller> {
   const job = yield* jobOf(stages, unitsOf(options.units));
   const makers: readonly ((job: Job) => Section | undefined)[] = [

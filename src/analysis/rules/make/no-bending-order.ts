@@ -1,35 +1,19 @@
 import { placeOfBend, placeOfFlat } from '../../making/making.js';
 import { namesOf, obstacleText, obstacleValues } from '../../making/plan-wording.js';
-import { findAnyOrder } from '../../making/plan/any-order.js';
+import { partVerdicts } from '../../making/part-verdicts.js';
 import type { Blocked } from '../../making/plan/plan.js';
 import type { FlatPattern } from '../../fold/flat-pattern.js';
 import type { Stages } from '../../stages/stages.js';
 import { named } from '../../model/wording.js';
 import type { Rule, RuleFinding } from '../rule.js';
 
-/** Parts of more bends are planned on demand only. */
-const LIVE_BENDS = 40;
-
 export const noBendingOrder: Rule = {
   code: 'make/no-bending-order',
   severity: 'error',
-  *check(stages) {
-    const { tub, making } = stages;
-    for (const { flat, bends } of making().pieces) {
-      if (flat.part === undefined || bends.length === 0 || bends.length > LIVE_BENDS) continue;
-      // A bend that no machine makes, or too short a flange, has a finding of its own.
-      if (
-        bends.some(
-          ({ setups }) =>
-            setups.length === 0 || setups[0].shortfalls.some(({ kind }) => kind !== 'radius' && kind !== 'opening'),
-        )
-      )
-        continue;
-      const looking = findAnyOrder(flat, making().shop, tub.sheets[flat.sheet].material);
-      let step = looking.next();
-      for (; !step.done; step = looking.next()) yield undefined;
-      const { isImpossible, blocked } = step.value;
-      if (isImpossible) yield blocked ? told(stages, flat, blocked) : toldPlainly(stages, flat);
+  *check(stages, effort) {
+    for (const item of partVerdicts(stages.tub, stages.making(), effort)) {
+      if (item?.verdict.kind !== 'impossible') yield undefined;
+      else yield item.verdict.blocked ? told(stages, item.flat, item.verdict.blocked) : toldPlainly(stages, item.flat);
     }
   },
 };

@@ -94,7 +94,7 @@ function* solveFor(
   let refusal = '';
   for (const value of neatBeyond(literal.value, nearest).slice(0, MOST_NEAT)) {
     yield;
-    const after = findingsOf(stagesWith(literal, value, analysis));
+    const after = findingsOf(stagesWith(literal, value, analysis), { effort: analysis.effort });
     const brought = after.find(
       (each) => nameOf(each) === nameOf(finding) || (!before.has(nameOf(each)) && !wasHidden(each, finding)),
     );
@@ -119,7 +119,7 @@ const shortfallBy =
   (literal: Literal, finding: Finding, rule: Rule, analysis: Analysis) =>
   (value: number): number => {
     let worst = 0;
-    for (const each of rule.check(stagesWith(literal, value, analysis))) {
+    for (const each of rule.check(stagesWith(literal, value, analysis), analysis.effort)) {
       if (each?.about[0] === finding.about[0] && each) worst = Math.max(worst, shortfallOf(each));
     }
     return worst;

@@ -1,0 +1,68 @@
+/** Is there any bending order of a part? One verdict for whoever asks, and what is open while typing. */
+import type { FlatPattern } from '../../fold/flat-pattern.js';
+import type { Material, Shop } from '../../model/tub.js';
+import { Recent } from '../../cache/lru-cache.js';
+import { findBlocked } from './blocked.js';
+import { planKey } from './plan-key.js';
+import { PLAN_BUDGET } from './plan-part.js';
+import type { Blocked } from './plan.js';
+import { isOrder, searchAnyOrder, type OrderChoice, type Progress } from './search.js';
+import { stepChecker } from './step-check.js';
+
+/** `live`: what a keystroke has time for. `full`: as far as the bend plan looks, so that both say the same. */
+export type Effort = 'live' | 'full';
+
+export type Verdict =
+  | { readonly kind: 'possible' }
+  /** Every order was shown to be blocked; what is in the way, as far as it was found. */
+  | { readonly kind: 'impossible'; readonly blocked: Blocked | undefined }
+  /** The search ended before either was shown. */
+  | { readonly kind: 'not decided' };
+
+/** Sides held against tools: some 30 ms. */
+const LIVE_BUDGET = 150;
+
+/** Bends. Of a larger part nothing is held against tools while typing: setting up its search takes too long. */
+const LIVE_BENDS = 40;
+
+/** Verdicts kept: more than any tub has parts, as each is looked at on every keystroke. */
+const KEPT = 4096;
+
+/** By what it depends on, effort included. */
+const known = new Recent<Verdict>(KEPT);
+
+/** By the name of the part: the order that was found last. */
+const orders = new Recent<readonly OrderChoice[]>(KEPT);
+
+/**
+ * Whether a part can be bent in some order. A full verdict is that of the bend plan. A live one is the same wherever it is
+ * decided; whether it is may depend on what was seen before: a full verdict on the same part, or the order that did before an
+ * edit, which mostly does after it.
+ */
+export function* decide(
+  flat: FlatPattern,
+  shop: Shop,
+  material: Material,
+  effort: Effort,
+): Generator<Progress, Verdict> {
+  const full = planKey(flat, shop, { material, budget: PLAN_BUDGET });
+  const key = effort === 'full' ? full : planKey(flat, shop, { material, budget: LIVE_BUDGET });
+  const verdict = known.get(full) ?? known.get(key) ?? (yield* look(flat, shop, material, effort));
+  known.set(key, verdict);
+  return verdict;
+}
+
+function* look(flat: FlatPattern, shop: Shop, material: Material, effort: Effort): Generator<Progress, Verdict> {
+  if (effort === 'live' && flat.bends.length > LIVE_BENDS) return { kind: 'not decided' };
+  // The bend plan knows no earlier order, and a full verdict is to be the plan's.
+  const before = effort === 'live' ? orders.get(flat.name) : undefined;
+  if (before && isOrder(stepChecker(flat, shop, material), before)) return { kind: 'possible' };
+  // A checker of its own: what was held against tools already costs the search nothing, and the budget must mean the same.
+  const checker = stepChecker(flat, shop, material);
+  const budget = effort === 'full' ? PLAN_BUDGET : LIVE_BUDGET;
+  const found = yield* searchAnyOrder(checker, budget);
+  if (found.kind === 'unknown') return { kind: 'not decided' };
+  if (found.kind === 'none') return { kind: 'impossible', blocked: yield* findBlocked(flat, checker, budget) };
+  orders.set(flat.name, found.steps);
+  return { kind: 'possible' };
+}

@@ -1,0 +1,68 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
+import type { Shop } from '../../../src/analysis/model/tub.js';
+import { DEFAULT_SHOP } from '../../../src/analysis/making/default-shop.js';
+import { decide, type Effort, type Verdict } from '../../../src/analysis/making/plan/verdict.js';
+import { planInOneGo } from '../../../src/analysis/making/plan/plan-part.js';
+import { codesOf, analyseText } from '../../support/analyse-text.js';
+import { arbitraryCurl, arbitraryStrip, pressBrake, shopWith } from '../../support/arbitrary-bendable.js';
+import { lippedPan } from '../../support/pan-text.js';
+
+const verdictOf = (flat: FlatPattern, shop: Shop, effort: Effort): Verdict => {
+  const deciding = decide(flat, shop, 'stainless', effort);
+  for (;;) {
+    const step = deciding.next();
+    if (step.done) return step.value;
+  }
+};
+
+const shops = [DEFAULT_SHOP, shopWith({ pressBrakes: [pressBrake({ depth: 40 })] })];
+
+describe('whether there is any bending order', () => {
+  it('is told while typing as in the bend plan wherever both come to an end, whatever part of that name was seen before', () => {
+    const seen = { possible: 0, impossible: 0, 'not decided': 0 };
+    fc.assert(
+      fc.property(
+        fc.array(fc.oneof(arbitraryStrip(2, 5), arbitraryCurl(2, 5)), { minLength: 3, maxLength: 5 }),
+        (flats) => {
+          for (const shop of shops) {
+            for (const flat of flats.map((each) => ({ ...each, name: 'part' }))) {
+              const verdict = verdictOf(flat, shop, 'live');
+              seen[verdict.kind]++;
+              if (verdict.kind === 'not decided') continue;
+              const plan = planInOneGo(flat, shop, { material: 'stainless', ifBlocked: 'nothing' });
+              expect(verdict.kind).toBe(plan.outcome === 'planned' ? 'possible' : plan.outcome);
+            }
+          }
+        },
+      ),
+      { numRuns: 10, seed: 1811 },
+    );
+    expect(seen.possible).toBeGreaterThan(8);
+    expect(seen.impossible).toBeGreaterThan(8);
+  });
+
+  it('is told in full as in the bend plan, with what is in the way', () => {
+    fc.assert(
+      fc.property(fc.oneof(arbitraryStrip(4, 6), arbitraryCurl(4, 6)), fc.constantFrom(...shops), (flat, shop) => {
+        const verdict = verdictOf(flat, shop, 'full');
+        const plan = planInOneGo(flat, shop, { material: 'stainless', ifBlocked: 'reason' });
+        expect(verdict.kind).toBe(plan.outcome === 'planned' ? 'possible' : plan.outcome);
+        expect(verdict.kind === 'impossible' ? verdict.blocked : undefined).toEqual(plan.blocked);
+      }),
+      { numRuns: 6, seed: 7 },
+    );
+  });
+
+  it('is open while typing for a part that needs a longer look, and decided in full', () => {
+    const live = codesOf(analyseText(lippedPan));
+    expect(live).toContain('make/order-not-decided');
+    expect(live).not.toContain('make/no-bending-order');
+    const full = analyseText(lippedPan, { effort: 'full' });
+    expect(codesOf(full)).toContain('make/no-bending-order');
+    expect(codesOf(full)).not.toContain('make/order-not-decided');
+    const plan = planInOneGo(full.stages.flats()[0]!, DEFAULT_SHOP, { material: 'stainless', ifBlocked: 'nothing' });
+    expect(plan.outcome).toBe('impossible');
+  });
+});
