@@ -7,6 +7,7 @@ import { assemblyOf } from '../src/analysis/join/assembly.js';
 import { jointsOf, withAdditions, type Joints } from '../src/analysis/join/joints.js';
 import type { Seam, Tub } from '../src/analysis/model/tub.js';
 import { textTable } from '../src/analysis/report/text-table.js';
+import { waterOf } from '../src/analysis/water/water.js';
 import { watertightOf } from '../src/analysis/seal/watertight.js';
 import { buildShape } from '../src/analysis/shape/build-shape.js';
 import { looseClips, member, seamOf, stripAndSides } from '../tests/support/strip-and-sides.js';
@@ -84,7 +85,8 @@ const timesOf = (tub: Tub): Times => {
   const joints = time('joints', join);
   const flats = unfolded.map(({ flat }, i) => flat && withAdditions(flat, joints.additions[i]));
   const folded = flats.map((flat) => flat && foldFlat(flat));
-  const seal = (): unknown => watertightOf({ tub, shape: { ...shape }, unfolded, flats, folded, joints });
+  const seal = (): unknown =>
+    watertightOf({ tub, shape: { ...shape }, unfolded, flats, folded, joints, water: waterOf(tub, shape) });
   time('watertight', seal);
   time('assembly', () => assemblyOf(parts, joints));
   time('joints again', join);

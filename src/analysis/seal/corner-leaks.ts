@@ -1,6 +1,6 @@
 /** Holes where a bend ends against a third panel: the bend is round there, and the panel's edge must follow it. */
 import type { FlatPattern, FoldedPart, Roll, ZoneEnd } from '../fold/flat-pattern.js';
-import { levelAt } from '../fold/zone-end.js';
+import { levelAt as zoneLevelAt } from '../fold/zone-end.js';
 import { addScaled, distance, scale, type Vec3 } from '../geometry/vec.js';
 import type { Joints } from '../join/joints.js';
 import type { PlateReach } from '../join/seam/plate-reach.js';
@@ -8,7 +8,7 @@ import { keepBy } from '../cache/memo.js';
 import type { Bend, Face, FaceIndex, Shape } from '../shape/shape.js';
 import { SAME_POINT } from '../geometry/tolerance.js';
 import { standing } from './edge-leaks.js';
-import type { Flood } from './flood.js';
+import type { LevelAt } from '../water/standing/level-at.js';
 import type { JointEnds } from './joint-ends.js';
 import { CLINGS, type Leak } from './leak.js';
 
@@ -18,7 +18,7 @@ export interface CornerInput {
   readonly folded: readonly (FoldedPart | undefined)[];
   readonly joints: Joints;
   readonly ends: JointEnds;
-  readonly flood: Flood;
+  readonly levelAt: LevelAt;
 }
 
 /** Points along the arc of a bend's end at which the third panel is looked for. */
@@ -96,7 +96,7 @@ const leakAt = (input: CornerInput, bend: Bend, roll: Roll, { end, closing, gap,
   gap,
   closes,
   isAsDrawn: true,
-  ...standing(input.flood, bend.faces[0], end),
+  ...standing(input.levelAt, bend.faces[0], end),
   faces: [...bend.faces, ...closing],
   seam: undefined,
   bend: bend.index,
@@ -147,7 +147,7 @@ const arcAt = (roll: Roll, end: Vec3): readonly Vec3[] => {
   const at = (line: ZoneEnd, share: number): Vec3 => {
     const turn = share * sweep;
     const out = addScaled(scale(axis.u, Math.cos(turn)), axis.v, Math.sin(turn));
-    return addScaled(addScaled(axis.origin, axis.normal, levelAt(line, share)), out, wetRadius(roll));
+    return addScaled(addScaled(axis.origin, axis.normal, zoneLevelAt(line, share)), out, wetRadius(roll));
   };
   const line = distance(at(roll.near, 0.5), end) <= distance(at(roll.far, 0.5), end) ? roll.near : roll.far;
   return Array.from({ length: ON_ARC + 1 }, (_, i) => at(line, i / ON_ARC));

@@ -5,19 +5,19 @@ import type { Shape, Stretch } from '../shape/shape.js';
 import type { Joints } from '../join/joints.js';
 import type { RunJoint, SeamJoint } from '../join/seam-joint.js';
 import { lowEnd, type EdgeAccount, type EdgeEntry } from '../shape/edge-account.js';
-import type { Flood } from './flood.js';
+import type { LevelAt } from '../water/standing/level-at.js';
 import { CLINGS, type Leak } from './leak.js';
 
 /** Unjoined edges once per pair of panels, edges that are nearly met or partly covered, in the account's order. */
-export const edgeLeaks = (shape: Shape, account: EdgeAccount, flood: Flood): readonly Leak[] => {
+export const edgeLeaks = (shape: Shape, account: EdgeAccount, levelAt: LevelAt): readonly Leak[] => {
   const told = new Set<string>();
   return account.entries.flatMap((entry): Leak[] => {
     const { use, miss, stretch } = entry;
-    if (use === 'unjoined') return isFirstUnjoined(shape, stretch) ? [leakAlong(entry, flood, 'unjoined', 0)] : [];
-    if (use === 'uncovered') return [leakAlong(entry, flood, 'uncovered', entry.length)];
+    if (use === 'unjoined') return isFirstUnjoined(shape, stretch) ? [leakAlong(entry, levelAt, 'unjoined', 0)] : [];
+    if (use === 'uncovered') return [leakAlong(entry, levelAt, 'uncovered', entry.length)];
     if (use !== 'near' || !miss || told.has(`${stretch.face} ${stretch.edge} ${miss.face}`)) return [];
     told.add(`${miss.face} ${miss.edge} ${stretch.face}`);
-    return [{ ...leakAlong(entry, flood, 'near', miss.most), length: distance(miss.start, miss.end) }];
+    return [{ ...leakAlong(entry, levelAt, 'near', miss.most), length: distance(miss.start, miss.end) }];
   });
 };
 
@@ -28,7 +28,7 @@ const isFirstUnjoined = (shape: Shape, stretch: Stretch): boolean =>
     return mate.face < stretch.face && other.bend === undefined && other.seams.length === 0;
   });
 
-const leakAlong = ({ stretch, length, other }: EdgeEntry, flood: Flood, kind: Leak['kind'], gap: number): Leak => {
+const leakAlong = ({ stretch, length, other }: EdgeEntry, levelAt: LevelAt, kind: Leak['kind'], gap: number): Leak => {
   const point = lowEnd(stretch);
   const faces = other === undefined ? [stretch.face] : [stretch.face, other];
   return {
@@ -38,7 +38,7 @@ const leakAlong = ({ stretch, length, other }: EdgeEntry, flood: Flood, kind: Le
     gap,
     closes: 0,
     isAsDrawn: true,
-    ...standing(flood, stretch.face, point),
+    ...standing(levelAt, stretch.face, point),
     faces,
     seam: undefined,
     bend: undefined,
@@ -47,8 +47,12 @@ const leakAlong = ({ stretch, length, other }: EdgeEntry, flood: Flood, kind: Le
 };
 
 /** Height, flood level, and whether water stands over the point. */
-export const standing = (flood: Flood, face: number, point: Vec3): Pick<Leak, 'height' | 'flood' | 'isUnderWater'> => {
-  const level = flood.levelAt(face, point);
+export const standing = (
+  levelAt: LevelAt,
+  face: number,
+  point: Vec3,
+): Pick<Leak, 'height' | 'flood' | 'isUnderWater'> => {
+  const level = levelAt(face, point);
   return { height: point[2], flood: level, isUnderWater: level - point[2] > CLINGS };
 };
 
@@ -58,31 +62,31 @@ export const standing = (flood: Flood, face: number, point: Vec3): Pick<Leak, 'h
  * The gap by geometry always counts. What bends and marks add counts where the builder has stated how true they are held
  * (`bends within` of a shop) or what gap is allowed; the defaults stand in the report but accuse nobody.
  */
-export const seamLeaks = (tub: Tub, joints: Joints, flood: Flood): readonly Leak[] =>
+export const seamLeaks = (tub: Tub, joints: Joints, levelAt: LevelAt): readonly Leak[] =>
   joints.seams.flatMap((joint): Leak[] => {
-    if (joint.method.closing === 'none') return openSeam(joint, flood);
+    if (joint.method.closing === 'none') return openSeam(joint, levelAt);
     const isJudged = tub.seams[joint.seam].gapAtMost !== undefined || tub.shop?.bendsWithin !== undefined;
-    return joint.runs.flatMap((run) => gapLeak(joint, run, flood, isJudged ? run.gap.expected : run.gap.nominal));
+    return joint.runs.flatMap((run) => gapLeak(joint, run, levelAt, isJudged ? run.gap.expected : run.gap.nominal));
   });
 
-const openSeam = (joint: SeamJoint, flood: Flood): Leak[] => {
+const openSeam = (joint: SeamJoint, levelAt: LevelAt): Leak[] => {
   const lowest = joint.runs.reduce<RunJoint | undefined>(
     (low, r) => (low && lowOf(low)[2] <= lowOf(r)[2] ? low : r),
     undefined,
   );
   if (!lowest) return [];
-  return [{ ...seamLeak(joint, lowest, flood, 'open-seam', lowest.gap.nominal), length: joint.length }];
+  return [{ ...seamLeak(joint, lowest, levelAt, 'open-seam', lowest.gap.nominal), length: joint.length }];
 };
 
 const lowOf = ({ run }: RunJoint): Vec3 => lowEnd(run);
 
-const gapLeak = (joint: SeamJoint, run: RunJoint, flood: Flood, gap: number): Leak[] =>
-  gap > joint.allowed + CLINGS ? [seamLeak(joint, run, flood, 'gap', gap)] : [];
+const gapLeak = (joint: SeamJoint, run: RunJoint, levelAt: LevelAt, gap: number): Leak[] =>
+  gap > joint.allowed + CLINGS ? [seamLeak(joint, run, levelAt, 'gap', gap)] : [];
 
 const seamLeak = (
   joint: SeamJoint,
   { run, gap: { nominal } }: RunJoint,
-  flood: Flood,
+  levelAt: LevelAt,
   kind: Leak['kind'],
   gap: number,
 ): Leak => {
@@ -95,7 +99,7 @@ const seamLeak = (
     gap,
     closes: joint.allowed,
     isAsDrawn: kind !== 'gap' || nominal > joint.allowed,
-    ...standing(flood, faces[0], point),
+    ...standing(levelAt, faces[0], point),
     faces,
     seam: joint.seam,
     bend: undefined,

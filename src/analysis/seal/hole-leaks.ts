@@ -11,12 +11,20 @@ import type { Tub } from '../model/tub.js';
 import type { Face, FaceOpening, Shape } from '../shape/shape.js';
 import { SAME_POINT } from '../geometry/tolerance.js';
 import { standing } from './edge-leaks.js';
-import type { Flood } from './flood.js';
+import type { LevelAt } from '../water/standing/level-at.js';
+import type { Water } from '../water/water.js';
 import type { JointEnds } from './joint-ends.js';
 import { CLINGS, type Leak } from './leak.js';
 
-/** Holes, slots and cut-outs that nothing closes, and holes whose fastener is not sealed. Outlets are plugged for a test. */
-export const openingLeaks = (tub: Tub, shape: Shape, flood: Flood): readonly Leak[] =>
+/**
+ * Holes, slots and cut-outs that nothing closes, and holes whose fastener is not sealed. Outlets are plugged for a test. An
+ * open hole is judged by the level that there would be without any; all else by the level to which such holes let it rise.
+ */
+export const openingLeaks = (
+  tub: Tub,
+  shape: Shape,
+  { levelAt, levelIfClosed }: Pick<Water, 'levelAt' | 'levelIfClosed'>,
+): readonly Leak[] =>
   shape.faces.flatMap((face) =>
     face.openings.flatMap((opening): Leak[] => {
       const { use, fastener } = tub.openings[opening.opening];
@@ -31,7 +39,7 @@ export const openingLeaks = (tub: Tub, shape: Shape, flood: Flood): readonly Lea
           gap: size,
           closes: 0,
           isAsDrawn: true,
-          ...standing(flood, face.panel, low),
+          ...standing(fastener ? levelAt : levelIfClosed, face.panel, low),
           faces: [face.panel],
           seam: undefined,
           bend: undefined,
@@ -42,7 +50,7 @@ export const openingLeaks = (tub: Tub, shape: Shape, flood: Flood): readonly Lea
   );
 
 /** Bolts of strainer frames that are not said to be sealed: the lowest of each frame. */
-export const frameLeaks = (tub: Tub, shape: Shape, joints: Joints, flood: Flood): readonly Leak[] =>
+export const frameLeaks = (tub: Tub, shape: Shape, joints: Joints, levelAt: LevelAt): readonly Leak[] =>
   joints.frames.flatMap((frame): Leak[] => {
     if (frame.bolted.sealed) return [];
     const point = frame.places
@@ -56,7 +64,7 @@ export const frameLeaks = (tub: Tub, shape: Shape, joints: Joints, flood: Flood)
         gap: frame.panelHole,
         closes: 0,
         isAsDrawn: true,
-        ...standing(flood, frame.face, point),
+        ...standing(levelAt, frame.face, point),
         faces: [frame.face],
         seam: undefined,
         bend: undefined,
@@ -81,7 +89,7 @@ const endsOf = (face: Face, { shape }: FaceOpening): readonly [Vec3, Vec3] => {
 };
 
 /** Cuts at the ends of bends that no joint running up to them closes; the wider where both panels are cut. */
-export const reliefLeaks = (unfolded: readonly Unfolded[], ends: JointEnds, flood: Flood): readonly Leak[] => {
+export const reliefLeaks = (unfolded: readonly Unfolded[], ends: JointEnds, levelAt: LevelAt): readonly Leak[] => {
   const widest = new Map<string, Leak>();
   for (const { face, bend, point, width, depth } of unfolded.flatMap(({ reliefs }) => reliefs)) {
     const closes = ends.holeClosedAt(point);
@@ -93,7 +101,7 @@ export const reliefLeaks = (unfolded: readonly Unfolded[], ends: JointEnds, floo
       gap: width,
       closes,
       isAsDrawn: true,
-      ...standing(flood, face, point),
+      ...standing(levelAt, face, point),
       faces: [face],
       seam: undefined,
       bend,
@@ -107,7 +115,7 @@ export const reliefLeaks = (unfolded: readonly Unfolded[], ends: JointEnds, floo
 };
 
 /** Notches beside integral tabs that the seam's own joint does not close: the lowest of each seam. */
-export const notchLeaks = (tub: Tub, joints: Joints, flood: Flood): readonly Leak[] =>
+export const notchLeaks = (tub: Tub, joints: Joints, levelAt: LevelAt): readonly Leak[] =>
   joints.seams.flatMap((joint) => {
     const leaks = joint.runs.flatMap(({ run, tabs }) => {
       if (tabs.length === 0) return [];
@@ -115,7 +123,7 @@ export const notchLeaks = (tub: Tub, joints: Joints, flood: Flood): readonly Lea
       const closes = holeClosed(joint.method.closing, thickness, tub.seams[joint.seam].sealant);
       return tabs.flatMap((tab) =>
         tab.notch && tab.notch.width > closes + CLINGS
-          ? [notchLeak(joint, tab.face, tab.point, tab.notch, closes, flood)]
+          ? [notchLeak(joint, tab.face, tab.point, tab.notch, closes, levelAt)]
           : [],
       );
     });
@@ -128,7 +136,7 @@ const notchLeak = (
   point: Vec3,
   notch: { readonly width: number; readonly depth: number },
   closes: number,
-  flood: Flood,
+  levelAt: LevelAt,
 ): Leak => ({
   kind: 'notch',
   point,
@@ -136,7 +144,7 @@ const notchLeak = (
   gap: notch.width,
   closes,
   isAsDrawn: true,
-  ...standing(flood, face, point),
+  ...standing(levelAt, face, point),
   faces: [face],
   seam: joint.seam,
   bend: undefined,

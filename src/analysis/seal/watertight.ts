@@ -7,14 +7,13 @@ import type { Shape } from '../shape/shape.js';
 import { cornerLeaks } from './corner-leaks.js';
 import { accountEdges, type EdgeAccount } from '../shape/edge-account.js';
 import { edgeLeaks, seamLeaks } from './edge-leaks.js';
-import { floodOf, type Flood } from './flood.js';
 import { frameLeaks, notchLeaks, openingLeaks, reliefLeaks } from './hole-leaks.js';
 import { jointEndsOf } from './joint-ends.js';
 import type { Leak } from './leak.js';
+import type { Water } from '../water/water.js';
 
 export interface Watertight {
   readonly account: EdgeAccount;
-  readonly flood: Flood;
   /** All open places, lowest first. */
   readonly leaks: readonly Leak[];
   /** The lowest place that is open as drawn and that standing water reaches; undefined: none, it holds to its rim. */
@@ -28,24 +27,25 @@ export interface SealInput {
   readonly flats: readonly (FlatPattern | undefined)[];
   readonly folded: readonly (FoldedPart | undefined)[];
   readonly joints: Joints;
+  readonly water: Pick<Water, 'levelAt' | 'levelIfClosed'>;
 }
 
 /** Looks for leaks of every kind. Cost: O(n log n) in stretches. */
 export const watertightOf = (input: SealInput): Watertight => {
-  const { tub, shape, unfolded, joints } = input;
+  const { tub, shape, unfolded, joints, water } = input;
+  const { levelAt } = water;
   const account = accountEdges(shape);
-  const flood = floodOf(shape, account);
   const ends = jointEndsOf(tub, joints);
   const leaks = [
-    ...edgeLeaks(shape, account, flood),
-    ...seamLeaks(tub, joints, flood),
-    ...openingLeaks(tub, shape, flood),
-    ...frameLeaks(tub, shape, joints, flood),
-    ...reliefLeaks(unfolded, ends, flood),
-    ...notchLeaks(tub, joints, flood),
-    ...cornerLeaks({ ...input, ends, flood }),
+    ...edgeLeaks(shape, account, levelAt),
+    ...seamLeaks(tub, joints, levelAt),
+    ...openingLeaks(tub, shape, water),
+    ...frameLeaks(tub, shape, joints, levelAt),
+    ...reliefLeaks(unfolded, ends, levelAt),
+    ...notchLeaks(tub, joints, levelAt),
+    ...cornerLeaks({ ...input, ends, levelAt }),
   ].sort((a, b) => a.height - b.height || compareText(a.kind, b.kind) || a.faces[0] - b.faces[0]);
-  return { account, flood, leaks, lowest: leaks.find((leak) => leak.isUnderWater && leak.isAsDrawn) };
+  return { account, leaks, lowest: leaks.find((leak) => leak.isUnderWater && leak.isAsDrawn) };
 };
 
 const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

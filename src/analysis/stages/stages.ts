@@ -58,10 +58,18 @@ export const createStages = (stated: Tub): Stages => {
     unfolded().map(({ flat }, i) => flat && asKnown(withAdditions(flat, joints().additions[i]))),
   );
   const folded = memo(() => flats().map((flat) => flat && foldedOf(flat)));
-  const watertight = memo(() =>
-    watertightOf({ tub, shape: shape(), unfolded: unfolded(), flats: flats(), folded: folded(), joints: joints() }),
-  );
   const water = memo(() => waterOf(tub, shape()));
+  const watertight = memo(() =>
+    watertightOf({
+      tub,
+      shape: shape(),
+      unfolded: unfolded(),
+      flats: flats(),
+      folded: folded(),
+      joints: joints(),
+      water: water(),
+    }),
+  );
   const making = memo(() =>
     makingOf({ tub, flats: [...flats().filter((flat) => flat !== undefined), ...loosePieces()] }),
   );

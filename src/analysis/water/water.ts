@@ -2,13 +2,14 @@ import { memo } from '../cache/memo.js';
 import type { Tub } from '../model/tub.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
 import { contentAt, findBasins, levelVolumeCurve, type Basin, type LevelVolume } from './capacity.js';
-import { drainageOf, type Drainage } from './flow/drainage.js';
+import { drainageOf, floodOf, type Drainage } from './flow/drainage.js';
 import { runningWater, type Films } from './flow/hold-up.js';
 import { followInflows, type InflowFlow } from './flow/inflows.js';
 import { liquidOf, type LiquidData } from './flow/liquids.js';
 import { outletStates, type OutletState } from './outlet/outlets.js';
 import { overflowFalls, type FallPlace } from './overflow.js';
 import { followPath, type PathStep } from './flow/paths.js';
+import { levelFinder, type LevelAt } from './standing/level-at.js';
 import type { Pool } from './standing/pools.js';
 import { creaseSlopes, panelSlopes, type CreaseSlope, type PanelSlope } from './standing/slopes.js';
 import { buildSurface, type Surface } from './surface/surface.js';
@@ -36,6 +37,9 @@ export interface Water {
   readonly surface: () => Surface;
   readonly open: () => Drainage;
   readonly plugged: () => Drainage;
+  /** Level to which water rises over a place before it leaves, outlets plugged; and with every other hole closed as well. */
+  readonly levelAt: LevelAt;
+  readonly levelIfClosed: LevelAt;
   readonly panels: () => readonly PanelSlope[];
   readonly creases: () => readonly CreaseSlope[];
   /** Deeper than POOL_DEPTH, outlets open, tub as drawn. */
@@ -65,6 +69,11 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
   const surface = memo(() => buildSurface(tub, shape));
   const open = memo(() => drainageOf(tub, surface(), 'open'));
   const plugged = memo(() => drainageOf(tub, surface(), 'plugged'));
+  const held = memo(() => levelFinder(surface(), plugged().flood));
+  const closed = memo(() => {
+    if (!plugged().open.some((isOpen) => isOpen)) return held();
+    return levelFinder(surface(), floodOf(tub, surface(), 'closed'));
+  });
   const panels = memo(() => panelSlopes(shape, within));
   const creases = memo(() => creaseSlopes(shape, within));
   const pools = memo(() => open().pools.filter(({ depth }) => depth > POOL_DEPTH));
@@ -82,6 +91,8 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
     surface,
     open,
     plugged,
+    levelAt: (face, point) => held()(face, point),
+    levelIfClosed: (face, point) => closed()(face, point),
     panels,
     creases,
     pools,

@@ -111,10 +111,10 @@ describe('kinds of leaks', () => {
   const box = pan({ wide: 200, deep: 150, rim: 80 }).tub;
 
   it('a level pan is flooded to its rim everywhere', () => {
-    const { flood } = createStages(sealed(box)).watertight();
-    expect(flood.levelAt(0, [100, 75, 0])).toBe(80);
-    expect(flood.levelAt(1, [100, 0, 30])).toBe(80);
-    expect(flood.levelAt(1, [100, 0, 80])).toBe(80);
+    const { levelAt } = createStages(sealed(box)).water();
+    expect(levelAt(0, [100, 75, 0])).toBe(80);
+    expect(levelAt(1, [100, 0, 30])).toBe(80);
+    expect(levelAt(1, [100, 0, 80])).toBe(80);
   });
 
   it('a corner seam left out is a leak from the floor up', () => {

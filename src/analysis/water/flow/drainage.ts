@@ -17,9 +17,17 @@ export interface Drainage {
   readonly net: FlowNet;
 }
 
+const waysOut = (tub: Tub, surface: Surface, drains: Drains): Pick<Drainage, 'open' | 'rises'> => ({
+  open: openOpenings(tub, drains),
+  rises: drains === 'open' ? rimRises(tub, surface) : tub.openings.map(() => 0),
+});
+
+/** Where and how high water stands, tub as drawn. */
+export const floodOf = (tub: Tub, surface: Surface, drains: Drains): Flood =>
+  floodFrom({ surface, heights: heightsOf(surface.points), ...waysOut(tub, surface, drains) });
+
 export const drainageOf = (tub: Tub, surface: Surface, drains: Drains): Drainage => {
-  const open = openOpenings(tub, drains);
-  const rises = drains === 'open' ? rimRises(tub, surface) : tub.openings.map(() => 0);
+  const { open, rises } = waysOut(tub, surface, drains);
   const flood = floodFrom({ surface, heights: heightsOf(surface.points), open, rises });
   const pools = findPools({ surface, points: surface.points, flood, open });
   const net = memo(() => buildFlowNet(surface, pools, open, rises));

@@ -1,4 +1,5 @@
 import type { Vec3 } from '../../geometry/vec.js';
+import { ROUND_OFF } from '../../geometry/tolerance.js';
 import type { FaceIndex } from '../../shape/shape.js';
 import { belowLevel, type Below } from './below.js';
 import type { Flood } from './flood.js';
@@ -32,7 +33,10 @@ export interface PoolInput {
   readonly open: readonly boolean[];
 }
 
-/** All pools, deepest point first in index order. Areas and volumes are exact on the triangulated surface. O(n). */
+/**
+ * All pools, deepest point first in index order; what has no volume, as before an upright plate, is none. Areas and volumes
+ * are exact on the triangulated surface. O(n).
+ */
 export const findPools = (input: PoolInput): readonly Pool[] => {
   const { points, flood } = input;
   const { mesh } = input.surface;
@@ -53,7 +57,7 @@ export const findPools = (input: PoolInput): readonly Pool[] => {
     }
     members.push(list);
   }
-  return members.map((list) => poolOf(input, list));
+  return members.map((list) => poolOf(input, list)).filter(({ volume }) => volume > ROUND_OFF);
 };
 
 const isUnder = ({ points, flood, surface: { mesh }, open }: PoolInput, point: number): boolean => {

@@ -1,8 +1,8 @@
 import type { Tub } from '../../model/tub.js';
 import type { Surface } from './surface.js';
 
-/** Which openings let water through: `open`: as used; `plugged`: outlets closed for a fill test. */
-export type Drains = 'open' | 'plugged';
+/** Which openings let water through: `open`: as used; `plugged`: outlets closed for a fill test; `closed`: none. */
+export type Drains = 'open' | 'plugged' | 'closed';
 
 /**
  * Per opening of the tub: does water leave through it?
@@ -11,7 +11,9 @@ export type Drains = 'open' | 'plugged';
  * every other opening is open, and an outlet unless it is plugged.
  */
 export const openOpenings = (tub: Tub, drains: Drains): readonly boolean[] =>
-  tub.openings.map(({ use, fastener }) => fastener === undefined && (use !== 'outlet' || drains === 'open'));
+  tub.openings.map(
+    ({ use, fastener }) => drains !== 'closed' && fastener === undefined && (use !== 'outlet' || drains === 'open'),
+  );
 
 /** Height that water must rise above the wet face at the rim of each opening, mm along z. */
 export const rimRises = (tub: Tub, surface: Surface): readonly number[] => {
