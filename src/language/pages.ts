@@ -1,5 +1,5 @@
 import { makingText, reportMaking } from '../analysis/report/making.js';
-import { reportJoints, type FillTestRow } from '../analysis/report/seams.js';
+import { reportFillTest, type FillTestRow } from '../analysis/report/fill-test.js';
 import type { Stages } from '../analysis/stages/stages.js';
 import { plain } from '../analysis/model/wording.js';
 import type { Page, PageParams } from './protocol.js';
@@ -17,7 +17,7 @@ const bendPlan = (stages: Stages): string => {
 };
 
 const fillTest = (stages: Stages): string => {
-  const row = reportJoints(stages).fill_test;
+  const row = reportFillTest(stages);
   if (!row) return 'Nothing in this tub is known to hold standing liquid, so there is no fill test for it.';
   return [factsOf(row), stepsOf(row), seamsOf(row), CAUTION].join('\n\n');
 };

@@ -2,7 +2,7 @@ import { bendFacts } from './bend-facts.js';
 import type { Bend } from '../shape/shape.js';
 import type { Stages } from '../stages/stages.js';
 import { reportDegrees, reportLength, reportRatio } from './numbers.js';
-import { textTable } from './text-table.js';
+import type { Column } from './table.js';
 
 export interface BendRow {
   readonly name: string;
@@ -68,31 +68,23 @@ const machineNumbers = (stages: Stages, bend: number): MachineNumbers => {
   };
 };
 
-/** Bends as a table for a terminal. */
-export const bendsText = (rows: readonly BendRow[]): string =>
-  textTable(
-    [
-      'Bend',
-      'Angle deg',
-      'Radius mm',
-      'K',
-      'K from',
-      'Allowance mm',
-      'Setback mm',
-      'Deduction mm',
-      'Length mm',
-      'Wet face',
-    ],
-    rows.map((row) => [
-      row.name,
-      row.angle_deg.toFixed(2),
-      row.radius_mm.toFixed(2),
-      row.k.toFixed(3),
-      row.k_source,
-      row.allowance_mm.toFixed(3),
-      row.setback_mm.toFixed(3),
-      row.deduction_mm.toFixed(3),
-      row.length_mm.toFixed(1),
-      row.wet_face,
-    ]),
-  );
+/** Bends with their arithmetic, as every list tells them. */
+export const BEND_COLUMNS: readonly Column<BendRow>[] = [
+  { key: 'name', head: 'Bend', value: (row) => row.name },
+  { key: 'between', head: 'Between', value: (row) => row.between, isDetail: true },
+  { key: 'angle_deg', head: 'Angle', value: (row) => row.angle_deg, places: 2 },
+  { key: 'radius_mm', head: 'Radius', value: (row) => row.radius_mm, places: 2 },
+  { key: 'k', head: 'K', value: (row) => row.k, places: 3 },
+  { key: 'k_source', head: 'K from', value: (row) => row.k_source },
+  { key: 'allowance_mm', head: 'Allowance', value: (row) => row.allowance_mm, places: 3 },
+  { key: 'setback_mm', head: 'Setback', value: (row) => row.setback_mm, places: 3 },
+  { key: 'deduction_mm', head: 'Deduction', value: (row) => row.deduction_mm, places: 3 },
+  { key: 'length_mm', head: 'Length', value: (row) => row.length_mm, places: 1 },
+  { key: 'wet_face', head: 'Wet face', value: (row) => row.wet_face },
+  { key: 'machine', head: 'Machine', value: (row) => row.machine, isDetail: true },
+  { key: 'die_mm', head: 'Die', value: (row) => row.die_mm, isDetail: true },
+  { key: 'force_kN', head: 'Force', value: (row) => row.force_kN, isDetail: true },
+  { key: 'load_percent', head: 'Load', value: (row) => row.load_percent, isDetail: true },
+  { key: 'min_flange_mm', head: 'Shortest flange', value: (row) => row.min_flange_mm, isDetail: true },
+  { key: 'bend_to_deg', head: 'Bend to', value: (row) => row.bend_to_deg, isDetail: true },
+];

@@ -5,7 +5,7 @@ import { massOf } from '../material/properties.js';
 import type { Tub } from '../model/tub.js';
 import type { Stages } from '../stages/stages.js';
 import { reportArea, reportLength, reportMass } from './numbers.js';
-import { textTable } from './text-table.js';
+import type { Column } from './table.js';
 
 export interface PartRow {
   readonly name: string;
@@ -81,22 +81,17 @@ const measureFlat = (tub: Tub, flat: FlatPattern): PartFlat => {
   };
 };
 
-/** Pieces to cut as a table for a terminal. */
-export const partsText = (rows: readonly PartRow[]): string =>
-  textTable(
-    ['Part', 'Sheet', 'Pieces', 'Width mm', 'Height mm', 'Area mm2', 'Cut mm', 'Mass kg'],
-    rows.map(({ name, material, thickness_mm, quantity, flat }) => [
-      name,
-      `${material} ${thickness_mm.toFixed(2)} mm`,
-      String(quantity),
-      ...(flat
-        ? [
-            flat.width_mm.toFixed(1),
-            flat.height_mm.toFixed(1),
-            flat.area_mm2.toFixed(0),
-            flat.cut_length_mm.toFixed(1),
-            flat.mass_kg.toFixed(3),
-          ]
-        : ['-', '-', '-', '-', '-']),
-    ]),
-  );
+/** Pieces to cut, as every list tells them. */
+export const PART_COLUMNS: readonly Column<PartRow>[] = [
+  { key: 'name', head: 'Part', value: (row) => row.name },
+  { key: 'sheet', head: 'Sheet', value: (row) => row.sheet },
+  { key: 'material', head: 'Material', value: (row) => row.material },
+  { key: 'thickness_mm', head: 'Thickness', value: (row) => row.thickness_mm, places: 2 },
+  { key: 'quantity', head: 'Pieces', value: (row) => row.quantity },
+  { key: 'panels', head: 'Panels', value: (row) => row.panels, isDetail: true },
+  { key: 'flat.width_mm', head: 'Width', value: (row) => row.flat?.width_mm, places: 1 },
+  { key: 'flat.height_mm', head: 'Height', value: (row) => row.flat?.height_mm, places: 1 },
+  { key: 'flat.area_mm2', head: 'Area', value: (row) => row.flat?.area_mm2, places: 0 },
+  { key: 'flat.cut_length_mm', head: 'Cut', value: (row) => row.flat?.cut_length_mm, places: 1 },
+  { key: 'flat.mass_kg', head: 'Mass', value: (row) => row.flat?.mass_kg, places: 3 },
+];

@@ -3,10 +3,15 @@
  * the data, whose keys name their units, and `xText(data)` for the terminal. Null: nothing is known of that section.
  */
 import type { Stages } from '../stages/stages.js';
-import { bendsText, reportBends, type BendRow } from './bends.js';
+import { BEND_COLUMNS, reportBends, type BendRow } from './bends.js';
+import { fillTestText } from './fill-test.js';
+import { HARDWARE_COLUMNS, reportHardware, type HardwareRow } from './hardware.js';
+import { reportJoints, type JointReport } from './joints.js';
+import { LEAK_COLUMNS } from './leaks.js';
 import { makingText, reportMaking, type MakingReport } from './making.js';
-import { fillTestText, leaksText, reportJoints, seamsText, type JointReport } from './seams.js';
-import { partsText, reportParts, type PartRow } from './parts.js';
+import { SEAM_COLUMNS } from './seams.js';
+import { toText } from './table.js';
+import { PART_COLUMNS, reportParts, type PartRow } from './parts.js';
 import { reportWater, type WaterReport } from './water.js';
 import { waterText } from './water-text.js';
 
@@ -15,6 +20,7 @@ export interface Report extends JointReport {
   readonly tub: string;
   readonly parts: readonly PartRow[];
   readonly bends: readonly BendRow[];
+  readonly hardware: readonly HardwareRow[];
   readonly water: WaterReport;
   readonly making: MakingReport;
 }
@@ -25,6 +31,7 @@ export const reportOf = (stages: Stages): Report => ({
   parts: reportParts(stages),
   bends: reportBends(stages),
   ...reportJoints(stages),
+  hardware: reportHardware(stages),
   water: reportWater(stages),
   making: reportMaking(stages),
 });
@@ -32,13 +39,14 @@ export const reportOf = (stages: Stages): Report => ({
 /** The report for a terminal, sections with a heading each; empty sections are left out. */
 export const reportText = (report: Report): string => {
   const sections: readonly (readonly [string, string])[] = [
-    ['Parts to cut', partsText(report.parts)],
-    ['Bends', bendsText(report.bends)],
+    ['Parts to cut', toText(PART_COLUMNS, report.parts)],
+    ['Bends', toText(BEND_COLUMNS, report.bends)],
     ['Bend plan', makingText(report.making)],
     ['Water', waterText(report.water)],
-    ['Seams', seamsText(report.seams)],
-    ['Leaks', leaksText(report.leaks)],
-    ['Filling and weight', fillTestText(report)],
+    ['Seams', toText(SEAM_COLUMNS, report.seams)],
+    ['Leaks', toText(LEAK_COLUMNS, report.leaks)],
+    ['Hardware and supplies', toText(HARDWARE_COLUMNS, report.hardware)],
+    ['Filling and weight', fillTestText(report.fill_test, report.mass)],
   ];
   const filled = sections.filter(([, text]) => text !== '');
   return [report.tub, ...filled.map(([heading, text]) => `${heading}\n${text}`)].join('\n\n');

@@ -1,5 +1,14 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { csvFiles } from '../../../src/analysis/export/lists/csv.js';
+import { BEND_COLUMNS } from '../../../src/analysis/report/bends.js';
+import { HARDWARE_COLUMNS } from '../../../src/analysis/report/hardware.js';
+import { LEAK_COLUMNS, reportLeaks } from '../../../src/analysis/report/leaks.js';
+import { PART_COLUMNS } from '../../../src/analysis/report/parts.js';
+import { SEAM_COLUMNS } from '../../../src/analysis/report/seams.js';
+import type { Column } from '../../../src/analysis/report/table.js';
+import { analyseText } from '../../support/analyse-text.js';
 import { reportOf, reportText } from '../../../src/analysis/report/report.js';
 import { textTable } from '../../../src/analysis/report/text-table.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
@@ -26,6 +35,34 @@ const lShape = createStages(
     bends: [['floor', 'wall']],
   }),
 );
+
+/** The same floor with two walls that meet at a corner that nothing joins. */
+const openTray = tubOf({
+  panels: {
+    floor: [
+      [0, 0, 0],
+      [200, 0, 0],
+      [200, 100, 0],
+      [0, 100, 0],
+    ],
+    back: [
+      [0, 100, 0],
+      [200, 100, 0],
+      [200, 100, 50],
+      [0, 100, 50],
+    ],
+    right: [
+      [200, 0, 0],
+      [200, 100, 0],
+      [200, 100, 50],
+      [200, 0, 50],
+    ],
+  },
+  bends: [
+    ['floor', 'back'],
+    ['floor', 'right'],
+  ],
+});
 
 describe('report', () => {
   const report = reportOf(lShape);
@@ -61,7 +98,7 @@ describe('report', () => {
   });
 
   it('names the unit of every number in its key', () => {
-    const withoutUnit = ['version', 'quantity', 'k', 'step', 'flips', 'turns'];
+    const withoutUnit = ['version', 'quantity', 'count', 'mesh_per_inch', 'k', 'step', 'flips', 'turns'];
     const visit = (value: unknown, key: string): void => {
       if (Array.isArray(value)) value.forEach((item) => visit(item, key));
       else if (typeof value === 'object' && value !== null)
@@ -85,6 +122,7 @@ describe('report', () => {
       'mass',
       'assembly',
       'weld_order',
+      'hardware',
       'water',
       'making',
     ]);
@@ -106,12 +144,46 @@ describe('report', () => {
 describe('lists for a spreadsheet', () => {
   it('hold the same numbers, units in the heads, and the mark of an export', () => {
     const [parts, bends] = [...csvFiles(lShape)];
+    const [{ machine: name, die_mm, force_kN, load_percent, min_flange_mm, bend_to_deg }] = reportOf(lShape).bends;
+    const machine = [name, die_mm, force_kN, load_percent, min_flange_mm, bend_to_deg].join(',');
     expect(parts.name).toBe('Corner-tray-parts.csv');
     expect(bends.content).toBe(
-      'bend,panel_1,panel_2,angle_deg,radius_mm,k,k_source,allowance_mm,setback_mm,deduction_mm,length_mm,wet_face,tubwright-export corner-tray;\r\n' +
-        'floor wall,floor,wall,90,1.2,0.325,DIN 6935,2.4976,1.2,-0.0976,200,inside,\r\n',
+      'name,between,angle_deg,radius_mm,k,k_source,allowance_mm,setback_mm,deduction_mm,length_mm,wet_face,machine,die_mm,force_kN,load_percent,min_flange_mm,bend_to_deg,tubwright-export corner-tray;\r\n' +
+        `floor wall,floor; wall,90,1.2,0.325,DIN 6935,2.4976,1.2,-0.0976,200,inside,${machine},\r\n`,
     );
   });
+});
+
+describe('columns', () => {
+  const stages = analyseText(
+    readFileSync(join(import.meta.dirname, '../../../samples/clay-rinse-basin.tub'), 'utf8'),
+  ).stages;
+  const report = reportOf(stages);
+  const tables = {
+    parts: [PART_COLUMNS, report.parts],
+    bends: [BEND_COLUMNS, report.bends],
+    seams: [SEAM_COLUMNS, report.seams],
+    leaks: [LEAK_COLUMNS, reportLeaks(createStages(openTray))],
+    hardware: [HARDWARE_COLUMNS, report.hardware],
+  } as unknown as Readonly<Record<string, readonly [readonly Column<unknown>[], readonly unknown[]]>>;
+
+  it.each(Object.entries(tables))(
+    'of %s take from a row of JSON what stands there under their key',
+    (_, [columns, rows]) => {
+      expect(rows.length).toBeGreaterThan(0);
+      for (const row of rows) {
+        for (const { key, value } of columns) {
+          const [group, name] = key.includes('.') ? key.split('.') : [undefined, key];
+          const holder = (group === undefined ? row : (row as Record<string, unknown>)[group]) as Record<
+            string,
+            unknown
+          > | null;
+          expect(value(row) || null, key).toEqual(holder === null ? null : holder[name] || null);
+          if (holder !== null) expect(Object.keys(holder), key).toContain(name);
+        }
+      }
+    },
+  );
 });
 
 describe('tables for a terminal', () => {

@@ -1,6 +1,6 @@
 /** Sums for the cover. */
 import { lengthOfContour } from '../../geometry/contour.js';
-import { hardwareOf } from '../lists/hardware.js';
+import { reportHardware } from '../../report/hardware.js';
 import { strokesOf, type Job } from './job.js';
 
 export interface BeadTotal {
@@ -29,10 +29,10 @@ export const totalsOf = (job: Job): Totals => {
   const over = (value: (flat: (typeof flats)[number]) => number): number =>
     flats.reduce((sum, flat) => sum + flat.quantity * value(flat), 0);
   const runs = stages.joints().seams.flatMap((seam) => seam.runs);
-  const items = hardwareOf(stages);
+  const items = reportHardware(stages);
   const bead = (kind: 'weld filler' | 'solder' | 'sealant'): BeadTotal => {
     const item = items.find((one) => one.kind === kind);
-    return item && 'volumeMm3' in item ? { length: item.length, volume: item.volumeMm3 } : { length: 0, volume: 0 };
+    return { length: item?.length_mm ?? 0, volume: 1000 * (item?.volume_mL ?? 0) };
   };
   return {
     pieces: over(() => 1),

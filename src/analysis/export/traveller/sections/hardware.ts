@@ -1,12 +1,11 @@
-import type { Strainer } from '../../../model/tub.js';
-import { fastenerName, hardwareOf, type HardwareItem } from '../../lists/hardware.js';
+import { reportHardware, type HardwareRow } from '../../../report/hardware.js';
 import { BOX, type Section } from '../block.js';
 import type { Job } from '../job.js';
 import type { Units } from '../units.js';
 
 /** Undefined: nothing has to be bought. */
 export const hardwareSection = (job: Job): Section | undefined => {
-  const items = hardwareOf(job.stages);
+  const items = reportHardware(job.stages);
   if (items.length === 0) return undefined;
   return {
     title: 'Hardware and supplies',
@@ -33,31 +32,24 @@ export const hardwareSection = (job: Job): Section | undefined => {
 /** mm3. A cartridge: 310 mL, the common size. Common practice, no source. */
 const CARTRIDGE_MM3 = 310_000;
 
-const BEADS = { 'weld filler': 'Filler metal in the weld', solder: 'Solder', sealant: 'Sealant' } as const;
-
-const rowOf = (item: HardwareItem, units: Units): readonly [string, string, string] => {
-  if (item.kind === 'fastener') return [fastenerName(item.fastener), String(item.count), item.where.join(', ')];
-  if (item.kind === 'wire cloth') {
-    const [w, h] = item.strainer.size;
-    return [
-      `Wire cloth, ${clothText(item.strainer, units)}`,
-      `${units.length(w)} x ${units.length(h)} ${units.lengthUnit}`,
-      `strainer of ${item.outlet}`,
-    ];
+const rowOf = (row: HardwareRow, units: Units): readonly [string, string, string] => {
+  const where = row.where.join(', ');
+  if (row.kind === 'fastener') return [row.item, String(row.count), where];
+  if (row.kind === 'wire cloth') {
+    const size = `${units.length(row.width_mm ?? 0)} x ${units.length(row.height_mm ?? 0)} ${units.lengthUnit}`;
+    return [`${row.item}, ${clothText(row, units)}`, size, `strainer of ${where}`];
   }
-  const cartridges = Math.ceil(item.volumeMm3 / CARTRIDGE_MM3);
+  const volume = 1000 * (row.volume_mL ?? 0);
+  const cartridges = Math.ceil(volume / CARTRIDGE_MM3);
   const more =
-    item.kind === 'sealant'
+    row.kind === 'sealant'
       ? `, ${cartridges} cartridge${cartridges === 1 ? '' : 's'} of ${units.smallVolumeOf(CARTRIDGE_MM3)}`
       : '';
-  return [
-    BEADS[item.kind],
-    `${units.smallVolumeOf(item.volumeMm3)}${more}`,
-    `${units.longOf(item.length)}: ${item.where.join(', ')}`,
-  ];
+  return [row.item, `${units.smallVolumeOf(volume)}${more}`, `${units.longOf(row.length_mm ?? 0)}: ${where}`];
 };
 
-const clothText = ({ meshPerInch, aperture, wire }: Strainer, units: Units): string => {
-  const holes = meshPerInch === undefined ? `aperture ${units.fineOf(aperture ?? 0)}` : `mesh ${meshPerInch} per inch`;
-  return wire === undefined ? holes : `${holes}, wire ${units.fineOf(wire)}`;
+const clothText = ({ mesh_per_inch, aperture_mm, wire_mm }: HardwareRow, units: Units): string => {
+  const holes =
+    mesh_per_inch === null ? `aperture ${units.fineOf(aperture_mm ?? 0)}` : `mesh ${mesh_per_inch} per inch`;
+  return wire_mm === null ? holes : `${holes}, wire ${units.fineOf(wire_mm)}`;
 };

@@ -1,10 +1,8 @@
-import type { FlatPattern } from '../../../fold/flat-pattern.js';
-import { extentOfContour } from '../../../geometry/contour.js';
-import { massOf } from '../../../material/properties.js';
-import { metalArea } from '../../../nest/pack.js';
+import { PART_COLUMNS, reportParts, type PartRow } from '../../../report/parts.js';
 import { BOX, type Section } from '../block.js';
 import { pieceNumber, type Job } from '../job.js';
 import { thumbnail } from '../small-figures.js';
+import { toldTable } from '../told-table.js';
 import { isWithoutStock } from './nest.js';
 
 /** Everything to cut, with its outline, number and quantity. */
@@ -12,33 +10,31 @@ export const partsSection = (job: Job): Section => ({
   title: 'Parts to cut',
   starts: 'sheet',
   blocks: [
-    {
-      kind: 'table',
-      columns: [
-        { head: 'No.', align: 'middle', share: 11 },
-        { head: 'Outline, dry side up', align: 'middle', share: 44 },
-        { head: 'Part', align: 'left', share: 32 },
-        { head: 'Sheet', align: 'left', share: 34 },
-        { head: `Size, ${job.units.lengthUnit}`, align: 'right', share: 26 },
-        { head: 'Mass each', align: 'right', share: 21 },
-        { head: 'Pieces', align: 'right', share: 17 },
-        { head: 'Cut', align: 'middle', share: 12 },
-      ],
-      rows: job.flats.map((flat) => {
-        const { min, max } = extentOfContour(flat.outline);
-        const sheet = job.tub.sheets[flat.sheet];
-        return [
-          pieceNumber(job, flat),
-          { figure: thumbnail(flat, [40, 22]) },
-          flat.name,
-          `${sheet.material} ${job.units.fineOf(sheet.thickness)}`,
-          `${job.units.length(max[0] - min[0])} x ${job.units.length(max[1] - min[1])}`,
-          job.units.massOf(massOfFlat(job, flat)),
-          String(flat.quantity),
-          BOX,
-        ];
-      }),
-    },
+    toldTable(job.units, PART_COLUMNS, reportParts(job.stages).filter(isCut), [
+      { head: 'No.', align: 'middle', share: 11, cell: (_, i) => pieceNumber(job, job.flats[i]) },
+      {
+        head: 'Outline, dry side up',
+        align: 'middle',
+        share: 44,
+        cell: (_, i) => ({ figure: thumbnail(job.flats[i], [40, 22]) }),
+      },
+      { key: 'name', share: 32 },
+      {
+        head: 'Sheet',
+        align: 'left',
+        share: 34,
+        cell: (row) => `${row.material} ${job.units.fineOf(row.thickness_mm)}`,
+      },
+      {
+        head: `Size, ${job.units.lengthUnit}`,
+        align: 'right',
+        share: 26,
+        cell: ({ flat }) => `${job.units.length(flat?.width_mm ?? 0)} x ${job.units.length(flat?.height_mm ?? 0)}`,
+      },
+      { key: 'flat.mass_kg', share: 21, head: 'Mass each' },
+      { head: 'Pieces', align: 'right', share: 17, cell: ({ quantity }) => String(quantity) },
+      { head: 'Cut', align: 'middle', share: 12, cell: () => BOX },
+    ]),
     ...missing(job),
     ...(isWithoutStock(job)
       ? [{ kind: 'text', text: 'The shop states no stock of these sheets, so nothing is laid out on sheets.' } as const]
@@ -46,8 +42,8 @@ export const partsSection = (job: Job): Section => ({
   ],
 });
 
-const massOfFlat = (job: Job, flat: FlatPattern): number =>
-  massOf(job.tub.sheets[flat.sheet].material, metalArea(flat) * flat.thickness);
+/** The rows of `job.flats`, in their order: parts that cannot be laid flat have none. */
+const isCut = ({ flat }: PartRow): boolean => flat !== null;
 
 const missing = (job: Job): Section['blocks'] => {
   const names = job.stages

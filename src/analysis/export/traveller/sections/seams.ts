@@ -1,10 +1,12 @@
-import type { RunJoint, SeamJoint } from '../../../join/seam-joint.js';
+import type { SeamJoint } from '../../../join/seam-joint.js';
 import { spotRowsOf } from '../../../join/spots/spot-plan.js';
 import { lerp } from '../../../geometry/vec.js';
+import { reportSeams, SEAM_COLUMNS, type SeamRow } from '../../../report/seams.js';
 import { BOX, type Block, type Section } from '../block.js';
 import { foldedFigure, type Balloon } from '../folded-figure.js';
 import type { Job } from '../job.js';
 import { CONTENT_WIDTH } from '../lay-out.js';
+import { toldTable } from '../told-table.js';
 
 /** Every seam with how it is held and closed, the gap to expect, and its spots. Undefined: the tub has none. */
 export const seamSection = (job: Job): Section | undefined => {
@@ -20,7 +22,7 @@ export const seamSection = (job: Job): Section | undefined => {
         figure: foldedFigure(job.scenery, 'above', [CONTENT_WIDTH, 78], seams.flatMap(balloonOf)),
         caption: 'Numbers stand in the middle of each seam\u2019s longest straight length.',
       },
-      seamTable(job, seams),
+      seamTable(job),
       ...(spots ? [{ kind: 'text', weight: 'bold', text: 'Spot welds' } as const, spots] : []),
       {
         kind: 'text',
@@ -35,53 +37,23 @@ const balloonOf = ({ runs, seam }: SeamJoint): Balloon[] => {
   return longest ? [{ at: lerp(longest.run.start, longest.run.end, 0.5), text: String(seam + 1) }] : [];
 };
 
-const CLOSED_BY: Readonly<Record<SeamJoint['method']['closing'], string>> = {
-  tig: 'TIG weld',
-  mig: 'MIG weld',
-  solder: 'solder',
-  sealant: 'sealant',
-  none: 'nothing',
-};
+const seamTable = ({ units, stages }: Job): Block =>
+  toldTable(units, SEAM_COLUMNS, reportSeams(stages), [
+    { head: 'No.', align: 'middle', share: 11, cell: (_, i) => String(i + 1) },
+    { key: 'name', share: 32 },
+    { head: 'Joint', align: 'left', share: 29, cell: jointText },
+    { key: 'closed_by', share: 28 },
+    { key: 'length_mm', share: 19, as: 'long' },
+    { key: 'bead.volume_mL', share: 19, head: 'Amount' },
+    { key: 'gap.expected_mm', share: 20, as: 'fine' },
+    { key: 'gap.allowed_mm', share: 18, as: 'fine', head: 'At most' },
+    { head: 'Done', align: 'middle', share: 14, cell: () => BOX },
+  ]);
 
-const seamTable = ({ units, tub }: Job, seams: readonly SeamJoint[]): Block => ({
-  kind: 'table',
-  columns: [
-    { head: 'No.', align: 'middle', share: 11 },
-    { head: 'Seam', align: 'left', share: 34 },
-    { head: 'Joint', align: 'left', share: 29 },
-    { head: 'Closed by', align: 'left', share: 24 },
-    { head: 'Length', align: 'right', share: 19 },
-    { head: 'Amount', align: 'right', share: 19 },
-    { head: `Gap to expect, ${units.lengthUnit}`, align: 'right', share: 20 },
-    { head: 'at most', align: 'right', share: 16 },
-    { head: 'Done', align: 'middle', share: 14 },
-  ],
-  rows: seams.map((joint) => {
-    const volume = sum(joint.runs, ({ bead }) => bead.volume);
-    return [
-      String(joint.seam + 1),
-      joint.name,
-      jointText(tub.seams[joint.seam].style, joint, units),
-      CLOSED_BY[joint.method.closing],
-      units.longOf(joint.length),
-      volume > 0 ? units.smallVolumeOf(volume) : '-',
-      units.fine(Math.max(0, ...joint.runs.map(({ gap }) => gap.expected))),
-      units.fine(joint.allowed),
-      BOX,
-    ];
-  }),
-});
+const EDGES = { corner: 'corner', over: 'one edge covered', lap: 'lap' } as const;
 
-const jointText = (style: Job['tub']['seams'][number]['style'], { runs }: SeamJoint, units: Job['units']): string => {
-  const edge =
-    style.kind === 'lap' ? `lap of ${units.fineOf(style.by)}` : style.kind === 'over' ? 'one edge covered' : 'corner';
-  const clips = sum(runs, ({ row }) => row?.centres.length ?? 0);
-  const kind = runs.find(({ row }) => row)?.row?.tabs.on === 'loose' ? 'clips' : 'tabs';
-  return clips === 0 ? edge : `${edge}, ${clips} ${kind}`;
-};
-
-const sum = (runs: readonly RunJoint[], value: (run: RunJoint) => number): number =>
-  runs.reduce((total, run) => total + value(run), 0);
+const jointText = ({ kind, tabs }: SeamRow): string =>
+  tabs === null ? EDGES[kind] : `${EDGES[kind]}, ${tabs.count} ${tabs.kind}`;
 
 const spotTable = ({ stages, tub, units }: Job): Block | undefined => {
   const rows = spotRowsOf(tub, stages.joints());

@@ -1,0 +1,51 @@
+/** How to fill the finished tub and look for drops, as it leaves. */
+import type { Stages } from '../stages/stages.js';
+import type { MassRow } from './mass.js';
+import { reportLength, reportLitres, reportMass } from './numbers.js';
+
+export interface FillTestRow {
+  readonly plug: readonly string[];
+  readonly holds_L: number;
+  readonly holds_to_mm: number;
+  readonly fill_to_mm: number;
+  readonly fill_L: number;
+  readonly liquid_kg: number;
+  readonly on_stand_kg: number;
+  readonly watch_min: number;
+  readonly watch: readonly { readonly seam: string; readonly lowest_mm: number; readonly head_mm: number }[];
+}
+
+/** Null: nothing holds water. */
+export const reportFillTest = (stages: Stages): FillTestRow | null => {
+  const plan = stages.fillTest();
+  if (!plan) return null;
+  const { tub } = stages;
+  return {
+    plug: plan.plugs.map((outlet) => tub.outlets[outlet].name),
+    holds_L: reportLitres(plan.holds),
+    holds_to_mm: reportLength(plan.holdsTo),
+    fill_to_mm: reportLength(plan.level),
+    fill_L: reportLitres(plan.volume),
+    liquid_kg: reportMass(plan.liquid),
+    on_stand_kg: reportMass(plan.full.mass),
+    watch_min: plan.watch / 60,
+    watch: plan.seams.map(({ seam, lowest, head }) => ({
+      seam: tub.seams[seam].name,
+      lowest_mm: reportLength(lowest),
+      head_mm: reportLength(head),
+    })),
+  };
+};
+
+/** The fill test and the masses in sentences. */
+export const fillTestText = (plan: FillTestRow | null, mass: MassRow): string => {
+  const weight = mass.empty_kg === 0 ? '' : `The empty tub weighs ${mass.empty_kg.toFixed(2)} kg.`;
+  if (!plan) return weight;
+  const plugs = plan.plug.length > 0 ? `Plug ${plan.plug.join(', ')}. ` : '';
+  return [
+    `It holds ${plan.holds_L.toFixed(2)} L to ${plan.holds_to_mm.toFixed(1)} mm.`,
+    `${plugs}Fill ${plan.fill_L.toFixed(2)} L, to ${plan.fill_to_mm.toFixed(1)} mm; the stand then carries ${plan.on_stand_kg.toFixed(1)} kg. Watch for ${plan.watch_min} min.`,
+    weight,
+    'Check that the stand carries the full tub before filling it, and keep electrical things clear of the water.',
+  ].join('\n');
+};

@@ -1,0 +1,120 @@
+/** What is bought rather than cut: fasteners, wire cloth, filler, solder, sealant. */
+import type { Closing } from '../join/seam/method.js';
+import type { Fastener, Tub } from '../model/tub.js';
+import type { Stages } from '../stages/stages.js';
+import { reportLength, reportMillilitres } from './numbers.js';
+import type { Column } from './table.js';
+
+export interface HardwareRow {
+  readonly kind: 'fastener' | 'wire cloth' | 'weld filler' | 'solder' | 'sealant';
+  readonly item: string;
+  /** Null for what is bought by length or volume. */
+  readonly count: number | null;
+  readonly width_mm: number | null;
+  readonly height_mm: number | null;
+  readonly mesh_per_inch: number | null;
+  readonly aperture_mm: number | null;
+  readonly wire_mm: number | null;
+  /** Of all beads. */
+  readonly length_mm: number | null;
+  readonly volume_mL: number | null;
+  readonly where: readonly string[];
+}
+
+const NOTHING = {
+  count: null,
+  width_mm: null,
+  height_mm: null,
+  mesh_per_inch: null,
+  aperture_mm: null,
+  wire_mm: null,
+  length_mm: null,
+  volume_mL: null,
+} as const;
+
+/** Fasteners by kind, then cloth by outlet, then fillers; amounts are those of the finished joints. */
+export const reportHardware = (stages: Stages): HardwareRow[] => [
+  ...fasteners(stages.tub),
+  ...cloths(stages.tub),
+  ...beads(stages, 'weld filler', 'Filler metal in the weld', ['tig', 'mig']),
+  ...beads(stages, 'solder', 'Solder', ['solder']),
+  ...beads(stages, 'sealant', 'Sealant', ['sealant']),
+];
+
+/** `Rivet nut M6, sealed`. */
+const fastenerName = ({ kind, thread, sealed }: Fastener): string =>
+  `${kind === 'rivetnut' ? 'Rivet nut' : 'Screw with nut'} M${thread}${sealed ? ', sealed' : ''}`;
+
+const fasteners = (tub: Tub): HardwareRow[] => {
+  const counted = new Map<string, { count: number; where: Set<string> }>();
+  for (const { fastener, panel } of tub.openings) {
+    if (!fastener) continue;
+    const item = fastenerName(fastener);
+    const known = counted.get(item) ?? { count: 0, where: new Set<string>() };
+    known.count++;
+    known.where.add(tub.panels[panel].name);
+    counted.set(item, known);
+  }
+  return [...counted].map(([item, { count, where }]) => ({
+    ...NOTHING,
+    kind: 'fastener',
+    item,
+    count,
+    where: [...where],
+  }));
+};
+
+const cloths = (tub: Tub): HardwareRow[] =>
+  tub.outlets.flatMap(({ name, strainer }) =>
+    strainer
+      ? [
+          {
+            ...NOTHING,
+            kind: 'wire cloth',
+            item: 'Wire cloth',
+            count: 1,
+            width_mm: reportLength(strainer.size[0]),
+            height_mm: reportLength(strainer.size[1]),
+            mesh_per_inch: strainer.meshPerInch ?? null,
+            aperture_mm: strainer.aperture === undefined ? null : reportLength(strainer.aperture),
+            wire_mm: strainer.wire === undefined ? null : reportLength(strainer.wire),
+            where: [name],
+          },
+        ]
+      : [],
+  );
+
+const beads = (
+  stages: Stages,
+  kind: HardwareRow['kind'],
+  item: string,
+  closings: readonly Closing[],
+): HardwareRow[] => {
+  const seams = stages.joints().seams.filter(({ method }) => closings.includes(method.closing));
+  const all = seams.flatMap(({ runs }) => runs.map(({ bead }) => bead));
+  if (all.length === 0) return [];
+  return [
+    {
+      ...NOTHING,
+      kind,
+      item,
+      length_mm: reportLength(all.reduce((sum, { length }) => sum + length, 0)),
+      volume_mL: reportMillilitres(all.reduce((sum, { volume }) => sum + volume, 0)),
+      where: seams.map(({ name }) => name),
+    },
+  ];
+};
+
+/** Hardware, as every list tells it. */
+export const HARDWARE_COLUMNS: readonly Column<HardwareRow>[] = [
+  { key: 'item', head: 'Item', value: (row) => row.item },
+  { key: 'count', head: 'Count', value: (row) => row.count },
+  { key: 'width_mm', head: 'Width', value: (row) => row.width_mm, places: 1, isDetail: true },
+  { key: 'height_mm', head: 'Height', value: (row) => row.height_mm, places: 1, isDetail: true },
+  { key: 'mesh_per_inch', head: 'Mesh per inch', value: (row) => row.mesh_per_inch, isDetail: true },
+  { key: 'aperture_mm', head: 'Aperture', value: (row) => row.aperture_mm, places: 2, isDetail: true },
+  { key: 'wire_mm', head: 'Wire', value: (row) => row.wire_mm, places: 2, isDetail: true },
+  { key: 'length_mm', head: 'Length', value: (row) => row.length_mm, places: 0 },
+  { key: 'volume_mL', head: 'Volume', value: (row) => row.volume_mL, places: 1 },
+  { key: 'where', head: 'Where', value: (row) => row.where },
+];

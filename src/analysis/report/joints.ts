@@ -1,0 +1,33 @@
+/** Everything that joining and sealing know of the tub, as it leaves. */
+import type { Stages } from '../stages/stages.js';
+import { reportAssembly, reportWeldOrder, type AssemblyRow, type WeldRow } from './assembly.js';
+import { reportFillTest, type FillTestRow } from './fill-test.js';
+import { reportLeaks, type LeakRow } from './leaks.js';
+import { reportTubMass, type MassRow } from './mass.js';
+import { reportLength } from './numbers.js';
+import { reportSeams, type SeamRow } from './seams.js';
+
+export interface JointReport {
+  readonly seams: readonly SeamRow[];
+  readonly leaks: readonly LeakRow[];
+  /** Height of the lowest place that is open as drawn and that standing water reaches; null: it holds to its rim. */
+  readonly leak_level_mm: number | null;
+  readonly fill_test: FillTestRow | null;
+  readonly mass: MassRow;
+  readonly assembly: readonly AssemblyRow[];
+  /** Null: nothing is welded. */
+  readonly weld_order: WeldRow | null;
+}
+
+export const reportJoints = (stages: Stages): JointReport => {
+  const { lowest } = stages.watertight();
+  return {
+    seams: reportSeams(stages),
+    leaks: reportLeaks(stages),
+    leak_level_mm: lowest ? reportLength(lowest.height) : null,
+    fill_test: reportFillTest(stages),
+    mass: reportTubMass(stages),
+    assembly: reportAssembly(stages),
+    weld_order: reportWeldOrder(stages),
+  };
+};

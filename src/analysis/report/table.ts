@@ -1,0 +1,49 @@
+/**
+ * A list of rows told in columns: the one description from which the terminal, the spreadsheet and the paper take their
+ * tables. A row is what JSON says; a column names a value of it by the same key, with the unit in the key.
+ */
+import { textTable } from './text-table.js';
+
+export type Value = number | string | boolean | readonly string[] | null | undefined;
+
+export interface Column<Row> {
+  /** As in JSON; `gap.nominal_mm`: `nominal_mm` of `gap`. */
+  readonly key: string;
+  /** For people, without the unit. */
+  readonly head: string;
+  readonly value: (row: Row) => Value;
+  /** Decimals for people, in the unit of the key. */
+  readonly places?: number;
+  /** Only for a spreadsheet: too much for a terminal. */
+  readonly isDetail?: true;
+}
+
+/** `mm` of `width_mm`; undefined for words and counts. */
+export const unitOf = (key: string): string | undefined => key.match(/_(mm[23]?|deg|kg|kN|mL|L|percent)$/)?.[1];
+
+/** The table for a terminal: columns that are no detail, units in the heads; empty when there are no rows. */
+export const toText = <Row>(columns: readonly Column<Row>[], rows: readonly Row[]): string => {
+  const shown = columns.filter(({ isDetail }) => !isDetail);
+  return textTable(
+    shown.map(({ key, head }) => [head, unitOf(key) ?? ''].join(' ').trim()),
+    rows.map((row) => shown.map(({ value, places }) => wordOf(value(row), places))),
+  );
+};
+
+const wordOf = (value: Value, places: number | undefined): string => {
+  if (value === null || value === undefined) return '-';
+  if (typeof value === 'number') return places === undefined ? String(value) : value.toFixed(places);
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  return typeof value === 'string' ? value : value.join(', ');
+};
+
+/** The table for a spreadsheet, every column. RFC 4180: comma, CRLF line ends, quotes where needed; points of keys are underscores. */
+export const toCsv = <Row>(columns: readonly Column<Row>[], rows: readonly Row[]): string =>
+  [columns.map(({ key }) => key.replaceAll('.', '_')), ...rows.map((row) => columns.map(({ value }) => value(row)))]
+    .map((cells) => `${cells.map(cellText).join(',')}\r\n`)
+    .join('');
+
+const cellText = (cell: Value): string => {
+  const text = cell === null || cell === undefined ? '' : Array.isArray(cell) ? cell.join('; ') : String(cell);
+  return /[",\r\n]/.test(text) ? `"${text.replace(/"/g, '""')}"` : text;
+};
