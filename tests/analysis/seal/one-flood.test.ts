@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { fillSection } from '../../../src/analysis/export/traveller/sections/fill-test.js';
 import type { Job } from '../../../src/analysis/export/traveller/job.js';
 import { unitsOf } from '../../../src/analysis/export/traveller/units.js';
-import { reportJoints } from '../../../src/analysis/report/seams.js';
+import { reportJoints } from '../../../src/analysis/report/joints.js';
 import { reportWater } from '../../../src/analysis/report/water.js';
 import { rules } from '../../../src/analysis/rules/registry.js';
 import { waterScene } from '../../../src/analysis/scene/water-scene.js';
