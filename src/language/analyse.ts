@@ -3,7 +3,7 @@ import type { Finding } from '../analysis/model/finding.js';
 import type { Tub } from '../analysis/model/tub.js';
 import type { Effort } from '../analysis/making/plan/verdict.js';
 import type { Rule } from '../analysis/rules/rule.js';
-import { runRules, sortFindings } from '../analysis/rules/run.js';
+import { runRules, sortFindings, withTotals } from '../analysis/rules/run.js';
 import { createStages, type Stages } from '../analysis/stages/stages.js';
 import { withoutEchoes } from './diagnostics/echoes.js';
 import { reachableDocuments, usedFiles, workspaceFoldersOf } from './workspace/imports.js';
@@ -86,7 +86,7 @@ export function* analyse(
     yield {
       document,
       sources,
-      findings: sortFindings([...ofText, ...ofEarly.filter((finding) => finding.code !== 'accept/unused')]),
+      findings: withTotals(sortFindings([...ofText, ...ofEarly.filter((finding) => finding.code !== 'accept/unused')])),
     };
   }
   const ofRules = yield* steps(runRules(stages, options));
@@ -96,7 +96,7 @@ export function* analyse(
     tub,
     stages,
     sources,
-    findings: sortFindings([...ofText, ...ofRules.filter(isOfKnownCode)]),
+    findings: withTotals(sortFindings([...ofText, ...ofRules.filter(isOfKnownCode)])),
     effort: options.effort ?? 'live',
   };
 }

@@ -118,11 +118,14 @@ const tangentPoints = (
   };
   /** The first vertex at an offset, walking on (1) or back (-1) from one within the zone. */
   const reach = (vertex: number, step: 1 | -1, offset: number): number | undefined => {
-    for (let i = vertex; ; i = (i + step + corners.length) % corners.length) {
+    let i = vertex;
+    for (let walked = 0; walked < corners.length; walked++) {
       const here = offsetOf(i);
       if (Math.abs(here - offset) <= closeness) return i;
       if (Math.abs(here) >= half - closeness) return undefined;
+      i = (i + step + corners.length) % corners.length;
     }
+    return undefined;
   };
   const crossingAt = (tip: Vec2, offset: number): readonly [number, number] | undefined => {
     for (const edge of edgesThrough(tip)) {
@@ -156,7 +159,10 @@ interface HalfEdge {
   readonly tangent: TangentUse | undefined;
 }
 
-/** The regions that the chords leave of the outline: at each vertex the walk takes the leftmost way. */
+/**
+ * The regions that the chords leave of the outline: at each vertex the walk takes the leftmost way. Every edge borders one
+ * region, so a walk that comes upon an edge of an earlier one would go round for ever; it throws.
+ */
 const cutByChords = (corners: Contour, chords: readonly Chord[]): FlatRegion[] => {
   const leaving: HalfEdge[][] = corners.map((corner, i) => [
     { from: i, to: (i + 1) % corners.length, bulge: corner.bulge, tangent: undefined },
@@ -174,6 +180,7 @@ const cutByChords = (corners: Contour, chords: readonly Chord[]): FlatRegion[] =
     const tangents: TangentUse[] = [];
     let edge = first;
     do {
+      if (used.has(edge)) throw new Error('two bends of a flat share an end, so that it does not part into plates');
       used.add(edge);
       contour.push({ x: corners[edge.from].x, y: corners[edge.from].y, bulge: edge.bulge });
       if (edge.tangent) tangents.push(edge.tangent);

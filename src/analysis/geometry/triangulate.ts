@@ -1,4 +1,5 @@
 import earcut from 'earcut';
+import { indexBoxes } from './box-index.js';
 import { cross2, dot2, subtract2, type Vec2 } from './vec.js';
 
 /** mm. Three corners nearer than this to one line are no triangle: far above round-off, far below any real sheet. */
@@ -60,6 +61,7 @@ const splitAtCorners = (
   triangles: Corners[],
 ): readonly Corners[] => {
   const size = points.length;
+  const between = betweenCorners(points, order);
   const onRing = new Set(rings.flatMap((ring) => ring.map((a, i) => a * size + ring[(i + 1) % ring.length])));
   for (;;) {
     const sides = new Set(triangles.flatMap(([a, b, c]) => [a * size + b, b * size + c, c * size + a]));
@@ -68,10 +70,10 @@ const splitAtCorners = (
       for (let i = 0; i < 3; i++) {
         const [a, b, c] = [corners[i], corners[(i + 1) % 3], corners[(i + 2) % 3]];
         if (sides.has(b * size + a) || onRing.has(a * size + b)) continue;
-        const between = cornersBetween(points, order, a, b);
-        if (between.length === 0) continue;
+        const met = between(a, b);
+        if (met.length === 0) continue;
         isSplit = true;
-        const stops = [a, ...between, b];
+        const stops = [a, ...met, b];
         return stops.slice(1).map((stop, k): Corners => [stops[k], stop, c]);
       }
       return [corners];
@@ -80,14 +82,32 @@ const splitAtCorners = (
   }
 };
 
-const cornersBetween = (points: readonly Vec2[], order: readonly number[], a: number, b: number): readonly number[] => {
-  const along = subtract2(points[b], points[a]);
-  const span = Math.hypot(along[0], along[1]);
-  return [...new Set(order)]
-    .filter((i) => i !== a && i !== b)
-    .map((i) => ({ i, offset: subtract2(points[i], points[a]) }))
-    .map(({ i, offset }) => ({ i, t: dot2(offset, along) / span, off: Math.abs(cross2(along, offset)) / span }))
-    .filter(({ t, off }) => t > ON_LINE && t < span - ON_LINE && off <= 2 * ON_LINE)
-    .sort((p, q) => p.t - q.t)
-    .map(({ i }) => i);
+/** Which corners lie on the line between two of them, in its order. Each look costs O(log n). */
+const betweenCorners = (
+  points: readonly Vec2[],
+  order: readonly number[],
+): ((a: number, b: number) => readonly number[]) => {
+  const corners = [...new Set(order)];
+  const boxes = new Float64Array(corners.flatMap((i) => [...points[i], ...points[i]]));
+  const search = indexBoxes(boxes);
+  const around = 2 * ON_LINE;
+  return (a, b) => {
+    const [p, q] = [points[a], points[b]];
+    const along = subtract2(q, p);
+    const span = Math.hypot(along[0], along[1]);
+    const near = search(
+      Math.min(p[0], q[0]) - around,
+      Math.min(p[1], q[1]) - around,
+      Math.max(p[0], q[0]) + around,
+      Math.max(p[1], q[1]) + around,
+    );
+    return near
+      .map((k) => corners[k])
+      .filter((i) => i !== a && i !== b)
+      .map((i) => ({ i, offset: subtract2(points[i], p) }))
+      .map(({ i, offset }) => ({ i, t: dot2(offset, along) / span, off: Math.abs(cross2(along, offset)) / span }))
+      .filter(({ t, off }) => t > ON_LINE && t < span - ON_LINE && off <= 2 * ON_LINE)
+      .sort((first, second) => first.t - second.t)
+      .map(({ i }) => i);
+  };
 };

@@ -1,4 +1,5 @@
 import type { Finding } from '../model/finding.js';
+import { limits } from '../model/limits.js';
 import type { Accept, Tub } from '../model/tub.js';
 import type { Effort } from '../making/plan/verdict.js';
 import { rules } from './registry.js';
@@ -80,5 +81,33 @@ const unusedAccept = (accept: Accept): Finding => ({
 
 export const sortFindings = (findings: readonly Finding[]): Finding[] =>
   [...findings].sort((a, b) => a.at - b.at || compareText(a.code, b.code) || compareText(a.message, b.message));
+
+/**
+ * The findings, of each code no more than anyone reads: the first ones, and where the next one would stand how many there
+ * are in all. Takes and returns them sorted. Cost: O(n).
+ */
+export const withTotals = (findings: readonly Finding[]): readonly Finding[] => {
+  const most = limits.findings.atMost;
+  if (findings.length <= most) return findings;
+  const totals = new Map<string, number>();
+  for (const { code } of findings) totals.set(code, (totals.get(code) ?? 0) + 1);
+  const seen = new Map<string, number>();
+  return findings.flatMap((finding): readonly Finding[] => {
+    const count = (seen.get(finding.code) ?? 0) + 1;
+    seen.set(finding.code, count);
+    if (count <= most) return [finding];
+    return count === most + 1 ? [totalOf(finding, totals.get(finding.code)!)] : [];
+  });
+};
+
+const totalOf = ({ code, severity, at }: Finding, total: number): Finding => ({
+  code,
+  severity,
+  message: `${total - limits.findings.atMost} more of ${code} stand from here on, ${total} in all; the first ${limits.findings.atMost} are told`,
+  at,
+  about: [],
+  related: [],
+  values: { found_count: total, told_count: limits.findings.atMost },
+});
 
 const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

@@ -13,6 +13,12 @@ interface Draft extends Marks {
   readonly takings: Taking[];
 }
 
+interface Taken {
+  readonly mark: Draft;
+  /** An earlier statement has joined the stretch to one of the same panels. */
+  readonly isJoined: boolean;
+}
+
 /** A statement that takes a stretch; no partners: all of it, whoever lies along it. */
 interface Taking {
   readonly at: SourceId;
@@ -21,7 +27,8 @@ interface Taking {
 
 /**
  * Which bend, seams and rim take each stretch; stretches that nothing takes have no marks. Two statements for one stretch are a
- * fault, unless they join it to different panels: a baffle may be welded along a bend.
+ * fault, unless they join it to different panels: a baffle may be welded along a bend. A joint that is stated again stays
+ * with the statement that came first, so that nothing is tabbed, welded or counted twice.
  */
 export const markJoins = (
   tub: Tub,
@@ -37,18 +44,18 @@ export const markJoins = (
     reported.add(key);
     faults.push({ kind: 'edge-used-twice', at, other, panel: stretch.face });
   };
-  const take = (stretch: Stretch, at: SourceId, partners: readonly FaceIndex[]): Draft => {
+  const take = (stretch: Stretch, at: SourceId, partners: readonly FaceIndex[]): Taken => {
     let mark = marks.get(stretch);
     if (!mark) marks.set(stretch, (mark = { bend: undefined, rim: undefined, seams: [], takings: [] }));
     const other = mark.takings.find((taking) => isSameJoint(taking.partners, partners));
     mark.takings.push({ at, partners });
     if (other && other.at !== at) report(stretch, at, other.at);
-    return mark;
+    return { mark, isJoined: other !== undefined };
   };
   for (const { bend, taken } of placed) {
     for (const [side, stretches] of taken.entries()) {
       for (const stretch of stretches) {
-        take(stretch, bend.at, [bend.faces[1 - side]]).bend = bend.index;
+        take(stretch, bend.at, [bend.faces[1 - side]]).mark.bend = bend.index;
       }
     }
   }
@@ -57,7 +64,7 @@ export const markJoins = (
     if (!face?.usable) return;
     for (const stretch of face.stretches[face.panelEdge.indexOf(rim.edge.edge)] ?? []) {
       if (stretch.mates.length > 0 && marks.get(stretch)?.bend === undefined) continue;
-      const mark = take(stretch, rim.at, []);
+      const { mark } = take(stretch, rim.at, []);
       if (mark.bend === undefined) mark.rim ??= index;
     }
   });
@@ -65,7 +72,8 @@ export const markJoins = (
     const taken = seamStretches(seam, faces);
     if (taken.length === 0) faults.push(...seamWithoutEdge(tub, faces, index));
     for (const { stretch, partners } of taken) {
-      take(stretch, seam.at, partners).seams.push(index);
+      const { mark, isJoined } = take(stretch, seam.at, partners);
+      if (!isJoined) mark.seams.push(index);
     }
   });
   return { marks, faults };

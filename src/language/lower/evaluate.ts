@@ -1,5 +1,6 @@
 import type { Vec3 } from '../../analysis/geometry/vec.js';
 import { add, addScaled, distance, lerp, scale, subtract } from '../../analysis/geometry/vec.js';
+import { limits } from '../../analysis/model/limits.js';
 import type { SourceId } from '../../analysis/model/tub.js';
 import { SAME_POINT } from '../../analysis/geometry/tolerance.js';
 import {
@@ -102,6 +103,7 @@ const literal = (lowering: Lowering, node: Quantity | Fraction): Value | undefin
   if (node.value === undefined || Number.isNaN(node.value)) return undefined;
   const at = lowering.sources.idOfLiteral(node);
   const written = lowering.literal(at, node.value);
+  if (!Number.isFinite(written)) return tooLarge(lowering, at);
   if (node.unit === undefined) return numberValue(written, NUMBER, { at, factor: lowering.bareLengthIn(node) });
   const unit = units[node.unit];
   if (!unit) {
@@ -113,6 +115,16 @@ const literal = (lowering: Lowering, node: Quantity | Fraction): Value | undefin
     return undefined;
   }
   return numberValue(inBaseUnits(written, unit), unit.powers);
+};
+
+const tooLarge = (lowering: Lowering, at: SourceId): undefined => {
+  const { length, number } = limits;
+  lowering.reports.add(
+    'value/not-a-number',
+    at,
+    `This is larger than any number; ${number.name} is at most ${number.atMost}, ${length.name} at most ${length.atMost} ${length.unit}`,
+  );
+  return undefined;
 };
 
 const negated = (value: Value | undefined): Value | undefined => {

@@ -23,13 +23,21 @@ import { evaluateTriple, valueOf } from './evaluate.js';
 import type { Lowering } from './lowering.js';
 import { edgeOf, nameOf, panelNodeOf, stripEndOf, type PanelNode } from './references.js';
 import { stripLegs } from './strips.js';
-import { asAngle, asLength, NOT_NEGATIVE, POSITIVE, rounded } from './wanted.js';
+import { asAngle, asLength, isInReach, NOT_NEGATIVE, POSITIVE, rounded } from './wanted.js';
 
 /** A panel's wet face as the text gives it: the geometric part of the model's `Panel`. */
 export type Face = Pick<PanelModel, 'corners' | 'cornerNames' | 'cornerAts' | 'edgeNames' | 'facing'>;
 
-/** The face of a panel statement, a leg, a side or a flange; undefined when its text does not say enough. */
+/** The face of a panel statement, a leg, a side or a flange; undefined when its text does not say enough, or too much. */
 export const faceOf = (lowering: Lowering, node: PanelNode): Face | undefined => {
+  const face = statedFace(lowering, node);
+  const isNear = face?.corners.every((corner) =>
+    isInReach(lowering, lowering.idOf(node), `A corner of \`${nameOf(node)}\``, corner),
+  );
+  return isNear ? face : undefined;
+};
+
+const statedFace = (lowering: Lowering, node: PanelNode): Face | undefined => {
   switch (node.$type) {
     case 'Leg': {
       const legs = stripLegs(lowering, node.$container);

@@ -140,6 +140,7 @@ export const seamOf = (lowering: Lowering, seam: Seam, indices: Indices): SeamMo
     spots: asNumber(lowering, lowering.only(seam, 'spots', seam.spots), `Spots of ${name}`, {
       atLeast: 1,
       whole: true,
+      limit: 'spots',
     }),
     gapAtMost: asLength(lowering, lowering.only(seam, 'gap', seam.gap, 'gap at most'), `Gap of ${name}`, NOT_NEGATIVE),
   };

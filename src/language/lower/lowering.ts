@@ -1,13 +1,13 @@
 import { AstUtils, type AstNode } from 'langium';
 import type { Vec3 } from '../../analysis/geometry/vec.js';
+import { limits } from '../../analysis/model/limits.js';
 import type { SourceId } from '../../analysis/model/tub.js';
 import { isUnits, type Ref, type TubFile } from '../generated/ast.js';
 import { Reports } from './report.js';
 import { SourceTable, type TubDocument } from './sources.js';
 import { units } from './units.js';
 
-/** Statements deeper than this in a chain of forward references are refused: each costs room on the call stack. */
-const LONGEST_CHAIN = 800;
+const LONGEST_CHAIN = limits.chain.atMost;
 
 /**
  * One evaluation of a text: what is known so far, by statement. Everything is evaluated when first asked for, in

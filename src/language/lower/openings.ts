@@ -86,8 +86,8 @@ const holeCenters = (lowering: Lowering, node: Hole, name: string): readonly Vec
   const to = asPoint(lowering, node.to, `End of the row \`${name}\``);
   const count = asNumber(lowering, node.count, `Count of the row \`${name}\``, {
     atLeast: 2,
-    atMost: 10_000,
     whole: true,
+    limit: 'row',
   });
   if (!from || !to || count === undefined) return [];
   return Array.from({ length: count }, (_, i) => lerp(from, to, i / (count - 1)));
@@ -156,7 +156,7 @@ const strainerOf = (lowering: Lowering, node: Strainer | undefined): StrainerMod
   }
   const strainer = {
     at: lowering.idOf(node),
-    meshPerInch: asNumber(lowering, mesh, 'Mesh of the strainer (wires per inch)', POSITIVE),
+    meshPerInch: asNumber(lowering, mesh, 'Mesh of the strainer (wires per inch)', { above: 0, limit: 'mesh' }),
     wire: asLength(lowering, lowering.only(node, 'wire', node.wire), 'Wire of the strainer', POSITIVE),
     aperture: asLength(lowering, aperture, 'Aperture of the strainer', POSITIVE),
     blocked:

@@ -2,7 +2,7 @@ import type { Coupon as CouponModel, Material, Sheet as SheetModel } from '../..
 import { gaugeSeriesOf, thicknessOfGauge } from '../../analysis/material/gauges.js';
 import type { Coupon, Sheet } from '../generated/ast.js';
 import type { Lowering } from './lowering.js';
-import { asAngle, asLength, asNumber, NOT_NEGATIVE, POSITIVE } from './wanted.js';
+import { asAngle, asLength, asNumber, NOT_NEGATIVE, POSITIVE, THICKNESS } from './wanted.js';
 
 /** Taken where the text says no thickness, which is reported: so that the rest can still be judged. */
 const STAND_IN_THICKNESS = 1;
@@ -51,7 +51,7 @@ const thicknessOf = (
       { about: [node.name] },
     );
   }
-  if (stated) return asLength(lowering, stated, `Thickness of sheet \`${node.name}\``, POSITIVE);
+  if (stated) return asLength(lowering, stated, `Thickness of sheet \`${node.name}\``, THICKNESS);
   if (gauge !== undefined) return gaugeThickness(lowering, material, gauge, () => lowering.idOf(node, 'gauge'));
   lowering.reports.add(
     'sheet/no-thickness',

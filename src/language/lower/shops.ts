@@ -25,7 +25,7 @@ import {
 } from '../generated/ast.js';
 import type { Lowering } from './lowering.js';
 import { gaugeThickness, materialOf } from './sheets.js';
-import { asAngle, asDimension, asLength, asNumber, NOT_NEGATIVE, POSITIVE } from './wanted.js';
+import { asAngle, asDimension, asLength, asNumber, listed, NOT_NEGATIVE, POSITIVE, THICKNESS } from './wanted.js';
 
 /** All `shop` statements of the files as one shop, or undefined when there is none. The first names it. */
 export const shopOf = (lowering: Lowering, shops: readonly Shop[]): ShopModel | undefined => {
@@ -86,7 +86,9 @@ const propertyOf: Readonly<Record<string, string>> = {
 };
 
 const lengths = (lowering: Lowering, items: readonly Expression[] | undefined, subject: string): readonly number[] =>
-  (items ?? []).flatMap((item) => asLength(lowering, item, subject, POSITIVE) ?? []).sort((a, b) => a - b);
+  listed(lowering, items, subject)
+    .flatMap((item) => asLength(lowering, item, subject, POSITIVE) ?? [])
+    .sort((a, b) => a - b);
 
 const profileOf = (
   lowering: Lowering,
@@ -95,7 +97,8 @@ const profileOf = (
 ): ToolProfile | undefined => {
   const profile = profiles?.find((candidate) => candidate.tool === tool);
   if (!profile) return undefined;
-  const points = profile.points.map((pair) => pairOf(lowering, pair, `Point of the ${tool} profile`));
+  const subject = `Point of the ${tool} profile`;
+  const points = listed(lowering, profile.points, subject).map((pair) => pairOf(lowering, pair, subject));
   return points.every((point) => point !== undefined) && points.length >= 3 ? points : undefined;
 };
 
@@ -146,7 +149,7 @@ const foldingBrakeOf = (lowering: Lowering, node: FoldingBrake): FoldingBrakeMod
   const only = (property: 'width' | 'capacity' | 'depth' | 'nose' | 'angleAtMost'): Expression | undefined =>
     lowering.only<Expression>(node, property, node[property]);
   const width = asLength(lowering, only('width'), `Width of ${name}`, POSITIVE);
-  const capacity = asLength(lowering, only('capacity'), `Capacity of ${name}`, POSITIVE);
+  const capacity = asLength(lowering, only('capacity'), `Capacity of ${name}`, THICKNESS);
   const depth = asLength(lowering, only('depth'), `Depth of ${name}`, POSITIVE);
   const nose = asAngle(lowering, only('nose'), `Nose of ${name}`, { above: 0, below: 180 });
   const angleAtMost = asAngle(lowering, only('angleAtMost'), `Largest angle of ${name}`, { above: 0, atMost: 180 });
@@ -206,9 +209,9 @@ const spotWelderOf = (lowering: Lowering, node: SpotWelder): SpotWelderModel | u
     lowering,
     lowering.only(node, 'sheetA', node.sheetA, 'sheets at most'),
     `Sheets of ${name}`,
-    POSITIVE,
+    THICKNESS,
   );
-  const second = asLength(lowering, node.sheetB?.[0], `Sheets of ${name}`, POSITIVE);
+  const second = asLength(lowering, node.sheetB?.[0], `Sheets of ${name}`, THICKNESS);
   return complete(lowering, node, 'Spot welder', { throat, opening, 'sheets at most': first }, () => ({
     name: node.name ?? 'spot welder',
     at: lowering.idOf(node),
@@ -223,11 +226,15 @@ const stockOf = (lowering: Lowering, node: Stock): StockModel | undefined => {
   const gauge = node.gauge === undefined ? undefined : lowering.literal(lowering.idOf(node, 'gauge'), node.gauge);
   const thickness =
     gauge === undefined
-      ? asLength(lowering, node.thickness, 'Thickness of the stock', POSITIVE)
+      ? asLength(lowering, node.thickness, 'Thickness of the stock', THICKNESS)
       : gaugeThickness(lowering, material, gauge, () => lowering.idOf(node, 'gauge'));
   const width = asLength(lowering, node.width, 'Width of the stock', POSITIVE);
   const length = asLength(lowering, node.length, 'Length of the stock', POSITIVE);
-  const count = asNumber(lowering, node.count, 'Count of the stock', { atLeast: 0, whole: true });
+  const count = asNumber(lowering, node.count, 'Count of the stock', {
+    atLeast: 0,
+    whole: true,
+    limit: 'stock',
+  });
   if (thickness === undefined || width === undefined || length === undefined) return undefined;
   return { at: lowering.idOf(node), material, thickness, size: [width, length], count };
 };

@@ -1,4 +1,5 @@
 import type { Finding } from '../../analysis/model/finding.js';
+import { limits } from '../../analysis/model/limits.js';
 import type {
   DrainPath,
   Opening,
@@ -43,7 +44,7 @@ import { flangeBend, rimOf, seamOf, statedBend, stripBends } from './joints.js';
 import { acceptOf, inflowOf, liquidOf, pathOf, tankOf, zoneOf } from './liquid.js';
 import { Lowering } from './lowering.js';
 import { panelsOf, Sheets } from './panels.js';
-import { OpeningNames, openingsOf, outletOf } from './openings.js';
+import { OpeningNames, openingsOf, outletOf, type OpeningNode } from './openings.js';
 import { shopOf } from './shops.js';
 import type { SourceTable, TubDocument } from './sources.js';
 import { dimensionOf } from './units.js';
@@ -161,6 +162,10 @@ const collectOpenings = (
   for (const node of statements) {
     if (!isOutlet(node) && !isHole(node) && !isCutout(node) && !isSlot(node)) continue;
     const made = openingsOf(lowering, node, indices, names);
+    if (openings.length + made.length > limits.openings.atMost) {
+      reportTooManyOpenings(lowering, node, openings.length + made.length);
+      continue;
+    }
     if (isOutlet(node) && made.length > 0) {
       const outlet = outletOf(lowering, node, made[0], openings.length);
       if (outlet) {
@@ -170,6 +175,17 @@ const collectOpenings = (
     }
     openings.push(...made);
   }
+};
+
+/** Said where it happens first; what is too much is left out. */
+const reportTooManyOpenings = (lowering: Lowering, node: OpeningNode, count: number): void => {
+  const { atMost, name } = limits.openings;
+  lowering.reports.add(
+    'value/out-of-range',
+    lowering.idOf(node),
+    `With this the tub has ${count} openings; it needs at most ${atMost}, the limit of ${name}`,
+    { values: { has_count: count, needs_count: atMost } },
+  );
 };
 
 const jointsOf = (

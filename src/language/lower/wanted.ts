@@ -1,12 +1,18 @@
+import type { AstNode } from 'langium';
 import type { Vec3 } from '../../analysis/geometry/vec.js';
-import type { Dimension } from '../../analysis/model/tub.js';
+import { limits, type Limit, type LimitName } from '../../analysis/model/limits.js';
+import type { Dimension, SourceId } from '../../analysis/model/tub.js';
 import type { Expression } from '../generated/ast.js';
 import { describe, evaluate, missingUnit, type NumberValue } from './evaluate.js';
 import { exampleOf, LENGTH, NUMBER, powersOf, samePowers } from './units.js';
 import type { Lowering } from './lowering.js';
 
-/** Bounds of a number, in the unit the shop says it in. */
+/** A dimension that one number has. */
+type Measured = Exclude<Dimension, 'point'>;
+
+/** Bounds of a number by its meaning, in the unit the shop says it in; `limit` ends it where the dimension's own limit is too wide. */
 export interface Range {
+  readonly limit?: LimitName;
   readonly above?: number;
   readonly atLeast?: number;
   readonly atMost?: number;
@@ -16,6 +22,7 @@ export interface Range {
 
 export const POSITIVE: Range = { above: 0 };
 export const NOT_NEGATIVE: Range = { atLeast: 0 };
+export const THICKNESS: Range = { above: 0, limit: 'thickness' };
 
 /** The expression as a length in mm. `subject` begins the message when it is not one: "Width of strip `floor`". */
 export const asLength = (
@@ -42,7 +49,8 @@ export const asNumber = (
 
 export const asPoint = (lowering: Lowering, expression: Expression | undefined, subject: string): Vec3 | undefined => {
   const value = evaluate(lowering, expression);
-  if (!value || value.kind === 'point') return value?.value;
+  if (!value) return undefined;
+  if (value.kind === 'point') return isInReach(lowering, lowering.idOf(expression!), subject, value.value);
   lowering.reports.add(
     'unit/wrong',
     lowering.idOf(expression!),
@@ -51,11 +59,43 @@ export const asPoint = (lowering: Lowering, expression: Expression | undefined, 
   return undefined;
 };
 
+/** The point, unless it lies farther off than any tub reaches, which is reported at `at`. */
+export const isInReach = (lowering: Lowering, at: SourceId, subject: string, point: Vec3): Vec3 | undefined => {
+  const { atMost, name } = limits.reach;
+  const axis = point.findIndex((coordinate) => !(Math.abs(coordinate) <= atMost));
+  if (axis < 0) return point;
+  const letter = ['x', 'y', 'z'][axis];
+  lowering.reports.add(
+    'value/out-of-range',
+    at,
+    `${subject} lies at ${letter} ${rounded(point[axis])} mm; it needs at most ${atMost} mm either way, the limit of ${name}`,
+    { values: { has_mm: point[axis], needs_mm: atMost } },
+  );
+  return undefined;
+};
+
+/** As many of the listed things as a list may hold; one too many is reported. */
+export const listed = <T extends AstNode>(
+  lowering: Lowering,
+  items: readonly T[] | undefined,
+  subject: string,
+): readonly T[] => {
+  const { atMost, name } = limits.listed;
+  if (items === undefined || items.length <= atMost) return items ?? [];
+  lowering.reports.add(
+    'value/out-of-range',
+    lowering.idOf(items[atMost]),
+    `${subject} is stated ${items.length} times; it needs at most ${atMost}, the limit of ${name}`,
+    { values: { has_count: items.length, needs_count: atMost } },
+  );
+  return items.slice(0, atMost);
+};
+
 /** The expression as a number of that dimension, in mm, rad, kg, N, mm3, mm3/s, cSt, kg/m3. */
 export const asDimension = (
   lowering: Lowering,
   expression: Expression | undefined,
-  dimension: Dimension,
+  dimension: Measured,
   subject: string,
   range: Range = {},
 ): number | undefined => {
@@ -91,44 +131,42 @@ const withArticle = (dimension: Dimension): string => `${dimension === 'angle' ?
 const inRange = (
   lowering: Lowering,
   expression: Expression,
-  dimension: Dimension,
+  dimension: Measured,
   subject: string,
   value: number,
   range: Range,
 ): number | undefined => {
-  const shown = dimension === 'angle' ? (value * 180) / Math.PI : value;
-  const needs = breach(shown, range, unitOf[dimension] ?? '');
+  const { unit, key, times, per } = shownAs[dimension];
+  const shown = (value * times) / per;
+  const needs = breach(shown, range, unit) ?? limitBroken(shown, range, limits[range.limit ?? dimension]);
   if (needs === undefined) return value;
-  const unit = unitOf[dimension] ?? '';
   lowering.reports.add(
     'value/out-of-range',
     lowering.idOf(expression),
     `${subject} is ${rounded(shown)}${unit}; it needs ${needs}`,
-    {
-      values: { [`has${keyOf[dimension] ?? ''}`]: shown },
-    },
+    { values: { [`has${key}`]: shown } },
   );
   return undefined;
 };
 
-const unitOf: Partial<Record<Dimension, string>> = {
-  length: ' mm',
-  angle: ' deg',
-  force: ' N',
-  volume: ' mm3',
-  flow: ' mm3/s',
-  viscosity: ' cSt',
-  density: ' kg/m3',
-};
-const keyOf: Partial<Record<Dimension, string>> = {
-  length: '_mm',
-  angle: '_deg',
-  force: '_N',
-  volume: '_mm3',
-  flow: '_mm3_s',
-  viscosity: '_cSt',
-  density: '_kg_m3',
-  number: '_count',
+/** How the shop says a dimension: its unit, the ending of a key that carries it, and what makes a number of ours one of it. */
+interface Shown {
+  readonly unit: string;
+  readonly key: string;
+  readonly times: number;
+  readonly per: number;
+}
+
+const shownAs: Readonly<Record<Measured, Shown>> = {
+  length: { unit: ' mm', key: '_mm', times: 1, per: 1 },
+  angle: { unit: ' deg', key: '_deg', times: 180, per: Math.PI },
+  number: { unit: '', key: '_count', times: 1, per: 1 },
+  volume: { unit: ' L', key: '_L', times: 1, per: 1e6 },
+  flow: { unit: ' L/min', key: '_L_min', times: 60, per: 1e6 },
+  force: { unit: ' kN', key: '_kN', times: 1, per: 1000 },
+  mass: { unit: ' kg', key: '_kg', times: 1, per: 1 },
+  viscosity: { unit: ' cSt', key: '_cSt', times: 1, per: 1 },
+  density: { unit: ' kg/m3', key: '_kg_m3', times: 1, per: 1 },
 };
 
 const breach = (value: number, range: Range, unit: string): string | undefined => {
@@ -140,5 +178,14 @@ const breach = (value: number, range: Range, unit: string): string | undefined =
   return undefined;
 };
 
-/** At most three decimals, without trailing zeros. */
-export const rounded = (value: number): string => String(Number(value.toFixed(3)));
+const limitBroken = (value: number, { above }: Range, limit: Limit): string | undefined => {
+  const inUnit = (bound: number): string =>
+    `${bound}${limit.unit === '' ? '' : ` ${limit.unit}`}, the limit of ${limit.name}`;
+  if (Math.abs(value) > limit.atMost) return `at most ${inUnit(limit.atMost)}`;
+  if (above === 0 && limit.atLeast !== undefined && value < limit.atLeast) return `at least ${inUnit(limit.atLeast)}`;
+  return undefined;
+};
+
+/** At most three decimals, without trailing zeros; three figures of what would be nothing then. */
+export const rounded = (value: number): string =>
+  String(Number(Math.abs(value) < 0.001 ? value.toPrecision(3) : value.toFixed(3)));

@@ -1,10 +1,11 @@
 import { DefaultLexer, type LexerResult } from 'langium';
 import type { ILexingError, IToken } from 'chevrotain';
+import { limits } from '../../analysis/model/limits.js';
 import { STATEMENT_WORDS } from './tub-tokens.js';
 
 /** The parser works by recursion: deeper texts than any person writes are cut off before they reach it. */
-const DEEPEST_BRACKETS = 60;
-const MOST_SIGNS = 400;
+const DEEPEST_BRACKETS = limits.brackets.atMost;
+const MOST_SIGNS = limits.signs.atMost;
 
 /** Reports texts that are nested or chained beyond use, and keeps them from the parser. */
 export class TubLexer extends DefaultLexer {

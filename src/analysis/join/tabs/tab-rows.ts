@@ -87,3 +87,20 @@ export const needsClipBend = (run: SeamRun): boolean => deviationOf(run) > FLAT_
 
 /** rad. Panels nearer to one plane than this take a flat strap: 1 deg. */
 const FLAT_CLIP = Math.PI / 180;
+
+/**
+ * Rows of tabs of one piece that have no edge to stand on, each with the row that has it: two seams along one stretch, both
+ * with tabs on the same panel. Cost: O(n).
+ */
+export const crowdedRows = (rows: Iterable<PlacedRow>): ReadonlyMap<PlacedRow, PlacedRow> => {
+  const taken = new Map<unknown, PlacedRow>();
+  const crowded = new Map<PlacedRow, PlacedRow>();
+  for (const row of rows) {
+    if (row.tabs.on === 'loose' || row.centres.length === 0) continue;
+    const { stretch } = row.run.sides[row.carrier];
+    const first = taken.get(stretch);
+    if (first) crowded.set(row, first);
+    else taken.set(stretch, row);
+  }
+  return crowded;
+};

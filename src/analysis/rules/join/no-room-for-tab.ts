@@ -1,4 +1,5 @@
 import { canTurnTabs } from '../../join/tabs/tab-pieces.js';
+import { crowdedRows } from '../../join/tabs/tab-rows.js';
 import { inMm, named } from '../../model/wording.js';
 import type { Rule, RuleFinding } from '../rule.js';
 
@@ -6,7 +7,9 @@ export const noRoomForTab: Rule = {
   code: 'join/no-room-for-tab',
   severity: 'warning',
   *check({ tub, joints }) {
-    for (const { seam, runs } of joints().seams) {
+    const { seams } = joints();
+    const crowded = crowdedRows(seams.flatMap(({ runs }) => runs.flatMap(({ row }) => row ?? [])));
+    for (const { seam, runs } of seams) {
       for (const { row, run } of runs) {
         if (!row) continue;
         const { name, at, tabs } = tub.seams[seam];
@@ -31,6 +34,15 @@ export const noRoomForTab: Rule = {
               margin_end_mm: row.margins[1],
             },
             measure: { has: row.usable, needs: row.tabs.wide, better: 'more' },
+          };
+          yield finding;
+        } else if (crowded.has(row)) {
+          const other = tub.seams[crowded.get(row)!.run.seam];
+          const finding: RuleFinding = {
+            ...common,
+            message: `Tabs of seam ${named(name)} would stand on the edge of ${named(row.carrier === 0 ? a : b)} that carries those of seam ${named(other.name)}; one of the two needs loose clips or tabs on its other panel`,
+            related: [{ at: other.tabs?.at ?? other.at, message: 'The tabs that stand there' }],
+            values: {},
           };
           yield finding;
         } else if (row.tabs.on !== 'loose' && !canTurnTabs(row)) {

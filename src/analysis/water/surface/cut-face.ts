@@ -10,7 +10,7 @@ import {
 } from 'clipper2-ts';
 import { distanceToSegment, isInside, signedArea } from '../../geometry/polygon.js';
 import { distance2, dot2, lerp2, subtract2, type Vec2 } from '../../geometry/vec.js';
-import { TOUCHES, type OpeningOutline } from './opening-outline.js';
+import { nearOpenings, TOUCHES, type OpeningOutline } from './opening-outline.js';
 
 /** A face whose openings reach its edge or each other, as plain regions. Rings counter-clockwise, holes clockwise. */
 export interface CutFace {
@@ -31,18 +31,20 @@ const SNAP = 1e-5;
  */
 export const cutFace = (outline: readonly Vec2[], openings: readonly OpeningOutline[]): CutFace => {
   const whole = [toPath(outline)];
-  const taken: PathsD = [];
-  const cut = openings.flatMap(({ opening, corners }): readonly OpeningOutline[] => {
+  const near = nearOpenings(openings);
+  const takenBy: PathsD[] = [];
+  const cut = openings.flatMap(({ opening, corners }, i): readonly OpeningOutline[] => {
     const grown = touches(corners, outline) ? inflate(toPath(corners), 2 * TOUCHES) : [toPath(corners)];
     const inside = intersectD(grown, whole, FillRule.NonZero, DECIMALS);
+    const taken = near(i).flatMap((j) => takenBy[j] ?? []);
     const free = taken.length === 0 ? inside : differenceD(inside, taken, FillRule.NonZero, DECIMALS);
-    taken.push(...free);
+    takenBy.push(free);
     return free
       .map(toRing)
       .filter((ring) => signedArea(ring) > SNAP)
       .map((ring) => ({ opening, corners: ring }));
   });
-  const rest = differenceD(whole, taken, FillRule.NonZero, DECIMALS).map(toRing);
+  const rest = differenceD(whole, takenBy.flat(), FillRule.NonZero, DECIMALS).map(toRing);
   const rings = [...rest, ...cut.map(({ corners }) => corners)];
   const cuts = rings.flat().flatMap((corner) => cutAt(outline, corner) ?? []);
   const snap = (ring: readonly Vec2[]): readonly Vec2[] =>

@@ -34,13 +34,15 @@ export const meshOn = (face: Face, starts: readonly Vec3[], isSame: (a: number, 
   const inner: Vec3[] = [];
   const corners: number[] = [];
   const openingOf: number[] = [];
+  // Rings that stand free meet no other corner: only what was cut has to look.
+  const cells = cut && cellsOf(plane);
+  const known = (corner: Vec2): number =>
+    cells?.first(corner, (i) => distance2(plane[i], corner) <= (i < starts.length ? SAME_POINT : ROUND_OFF)) ?? -1;
   const made = (corner: Vec2): number => {
     inner.push(onPlane(face, corner));
+    cells?.add(corner, plane.length);
     return plane.push(corner) - 1;
   };
-  // Rings that stand free meet no other corner: only what was cut at the edge has to look.
-  const known = (corner: Vec2): number =>
-    cut ? plane.findIndex((p, i) => distance2(p, corner) <= (i < starts.length ? SAME_POINT : ROUND_OFF)) : -1;
   const ringOf = (ring: readonly Vec2[]): readonly number[] => {
     const found = ring.map((corner) => {
       const index = known(corner);
@@ -71,6 +73,36 @@ export const meshOn = (face: Face, starts: readonly Vec3[], isSame: (a: number, 
     plane: new Float64Array(corners.flatMap((corner) => plane[corner])),
     openings: new Int32Array(openingOf),
   };
+};
+
+interface Cells {
+  readonly add: (point: Vec2, index: number) => void;
+  /** The lowest index near a point that is taken; undefined where there is none. */
+  readonly first: (point: Vec2, isTaken: (index: number) => boolean) => number | undefined;
+}
+
+/** Points by the square of SAME_POINT in which they lie, so that those near to one are found without asking all. */
+const cellsOf = (points: readonly Vec2[]): Cells => {
+  const cells = new Map<string, number[]>();
+  const cellAt = (value: number): number => Math.floor(value / SAME_POINT);
+  const add = ([x, y]: Vec2, index: number): void => {
+    const key = `${cellAt(x)} ${cellAt(y)}`;
+    const list = cells.get(key);
+    if (list) list.push(index);
+    else cells.set(key, [index]);
+  };
+  points.forEach(add);
+  const first = ([x, y]: Vec2, isTaken: (index: number) => boolean): number | undefined => {
+    let lowest: number | undefined;
+    for (let i = -1; i <= 1; i++) {
+      for (let j = -1; j <= 1; j++) {
+        for (const index of cells.get(`${cellAt(x) + i} ${cellAt(y) + j}`) ?? [])
+          if ((lowest === undefined || index < lowest) && isTaken(index)) lowest = index;
+      }
+    }
+    return lowest;
+  };
+  return { add, first };
 };
 
 const onPlane = (face: Face, [x, y]: Vec2): Vec3 =>
