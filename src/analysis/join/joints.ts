@@ -18,6 +18,7 @@ import { truenessOf, type Trueness } from './seam/seam-gap.js';
 import type { RunJoint, SeamJoint } from './seam-joint.js';
 import { seamRunsOf, type SeamRun } from './seam/seam-runs.js';
 import { framePattern, strainerFramesOf, type StrainerFrame } from './fasteners/strainer-frame.js';
+import { edgeBackOf, edgeFitsOf } from './tabs/edge-fit.js';
 import { tabPiecesOf } from './tabs/tab-pieces.js';
 import { tabRowsOf, type PlacedRow } from './tabs/tab-rows.js';
 
@@ -85,7 +86,9 @@ const seamJoint = (
   const method = methodOf(seam, Number.isFinite(thinnest) ? thinnest : 0);
   const joined = runs.map((run): RunJoint => {
     const row = rowOf.get(run);
-    const { nominal, stack, setAt } = gaps.get(run)!;
+    const fits = row ? edgeFitsOf(tub, row) : [];
+    const { nominal: asCut, stack, setAt } = gaps.get(run)!;
+    const nominal = Math.max(asCut, edgeBackOf(fits));
     // One clip lets the panel turn about it; two hold a straight edge.
     const drawn = row && row.centres.length > 1 ? Math.min(row.tabs.inset, stack.rss) : 0;
     const gap = { nominal, stack, setAt, drawn, expected: nominal + stack.rss - drawn };
@@ -94,6 +97,7 @@ const seamJoint = (
       gap,
       row,
       tabs: row ? tabPiecesOf(tub, row) : [],
+      fits,
       spots: spotsOf(tub, run, row),
       bead: beadOn(tub, run, method, nominal),
     };

@@ -4,6 +4,7 @@ import type { Spot } from './tabs/contact.js';
 import type { SeamMethod } from './seam/method.js';
 import type { OpenGap } from './seam/run-gaps.js';
 import type { SeamRun } from './seam/seam-runs.js';
+import type { EdgeFit } from './tabs/edge-fit.js';
 import type { TabPiece } from './tabs/tab-pieces.js';
 import type { PlacedRow } from './tabs/tab-rows.js';
 
@@ -23,6 +24,8 @@ export interface RunJoint {
   readonly gap: RunGap;
   readonly row: PlacedRow | undefined;
   readonly tabs: readonly TabPiece[];
+  /** Edges that must be bevelled at the clips or tabs. */
+  readonly fits: readonly EdgeFit[];
   readonly spots: readonly Spot[];
   readonly bead: Bead;
 }

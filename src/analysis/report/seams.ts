@@ -1,5 +1,6 @@
 /** Every seam as it is joined, and its spots. */
 import type { RunGap, RunJoint, SeamJoint } from '../join/seam-joint.js';
+import { bevelsOf } from '../join/tabs/bevels.js';
 import { holdWithin, leadingShare } from '../join/seam/seam-gap.js';
 import { spotRowsOf } from '../join/spots/spot-plan.js';
 import { ROUND_OFF } from '../geometry/tolerance.js';
@@ -16,6 +17,8 @@ export interface SeamRow {
   readonly length_mm: number;
   readonly gap: SeamGapRow | null;
   readonly tabs: { readonly kind: 'clips' | 'tabs'; readonly count: number; readonly pitch_at_most_mm: number } | null;
+  /** The dry edges to bevel at the clips or tabs, each by the most that any of them needs; empty: none. */
+  readonly bevels: readonly { readonly panel: string; readonly along_mm: number; readonly across_mm: number }[];
   readonly spots: {
     readonly count: number;
     readonly nugget_mm: number | null;
@@ -65,6 +68,11 @@ export const reportSeams = (stages: Stages): SeamRow[] => {
       length_mm: reportLength(joint.length),
       gap: gapRow(stages, joint),
       tabs: tabsRow(joint, seam.tabs?.on === 'loose' ? 'clips' : 'tabs'),
+      bevels: bevelsOf(joint).map(({ face, along, across }) => ({
+        panel: tub.panels[face].name,
+        along_mm: reportLength(along),
+        across_mm: reportLength(across),
+      })),
       spots:
         spots.length === 0
           ? null

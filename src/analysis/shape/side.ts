@@ -3,7 +3,7 @@ import { SAME_POINT } from '../geometry/tolerance.js';
 import { isLeftToRight, type LegFace } from './strip.js';
 
 export interface SideFace {
-  /** The strip's profile in order of travel, then the upper corners. */
+  /** The strip's profile in order of travel, without what hangs over outside of its rims, then the upper corners. */
   readonly corners: readonly Vec3[];
   /** Index of the edge along the top. */
   readonly top: number;
@@ -12,7 +12,7 @@ export interface SideFace {
 }
 
 export interface ProfileEndTooHigh {
-  /** Height of the profile's end that stands above the level, mm. */
+  /** Height of the profile's highest end, mm; where the profile turns over outward, of the rim before. */
   readonly tooHigh: number;
 }
 
@@ -25,6 +25,7 @@ export const stripProfile = (legs: readonly LegFace[], end: 'left' | 'right'): r
 /**
  * The panel that closes one end of a strip: its lower edge is the profile, its upper edge stands at `level`. An end of
  * the profile that is at the level already (to SAME_POINT) gets no corner above it; one that stands higher is a fault.
+ * Legs that go on level or falling from a rim which reaches the level (a lip, a nose) hang over outside and are left open.
  */
 export const sideFace = (
   legs: readonly LegFace[],
@@ -32,7 +33,7 @@ export const sideFace = (
   end: 'left' | 'right',
   level: number,
 ): SideFace | ProfileEndTooHigh => {
-  const profile = stripProfile(legs, end);
+  const profile = withinRims(stripProfile(legs, end), level);
   const first = profile[0];
   const last = profile[profile.length - 1];
   const highest = Math.max(first[2], last[2]);
@@ -47,4 +48,15 @@ export const sideFace = (
     top: isLastRaised ? profile.length : profile.length - 1,
     facing: scale(across, inward),
   };
+};
+
+/** The profile from rim to rim: a run of legs at an end that only falls away from a corner at the level or above is left out. */
+const withinRims = (profile: readonly Vec3[], level: number): readonly Vec3[] => {
+  const last = profile.length - 1;
+  let [from, to] = [0, last];
+  while (to > 0 && profile[to - 1][2] >= profile[to][2] - SAME_POINT) to--;
+  while (from < last && profile[from + 1][2] >= profile[from][2] - SAME_POINT) from++;
+  const isRim = (at: number): boolean => profile[at][2] >= level - SAME_POINT;
+  const [start, end] = [isRim(from) ? from : 0, isRim(to) ? to : last];
+  return start < end ? profile.slice(start, end + 1) : profile;
 };

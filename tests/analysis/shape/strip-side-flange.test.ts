@@ -123,6 +123,31 @@ describe('a side', () => {
     );
   });
 
+  // By hand: down 80, along 100, up 80 to the rim, then a lip and a nose that hang over outside.
+  test.each([
+    ['a nose', [-0.5]],
+    ['a level lip', [0]],
+    ['a lip with a nose', [0, -Math.PI / 3]],
+  ] as const)('ends at the rim before %s', (_, over) => {
+    const basin = [
+      { length: 80, rise: -Math.PI / 2 },
+      { length: 100, rise: 0 },
+      { length: 80, rise: Math.PI / 2 },
+    ];
+    const tail = over.map((rise) => ({ length: 25, rise }));
+    const start = { from: [0, 300, 80] as Vec3, heading: FRONT, across: RIGHT, width: 100 };
+    const expected = sideFace(stripFaces(start, basin), RIGHT, 'left', 80);
+    expect(sideFace(stripFaces(start, [...basin, ...tail]), RIGHT, 'left', 80)).toEqual(expected);
+    expect('corners' in expected && expected.corners).toHaveLength(4);
+    // The same from the other end.
+    const head = [...over].reverse().map((rise) => ({ length: 25, rise: -rise }));
+    const before = stripFaces({ ...start, from: [0, 0, 0] }, [...head, ...basin]);
+    const drop = 80 - before[head.length].corners[0][2];
+    const raised = stripFaces({ ...start, from: [0, 0, drop] }, [...head, ...basin]);
+    const side = sideFace(raised, RIGHT, 'left', 80);
+    expect('corners' in side && side.corners).toHaveLength(4);
+  });
+
   test('is refused when an end of the profile stands above it', () => {
     expect(sideFace(faces, RIGHT, 'right', 80)).toEqual({ tooHigh: 100 });
   });

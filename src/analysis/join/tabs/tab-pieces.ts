@@ -31,9 +31,9 @@ export const canTurnTabs = (row: PlacedRow): boolean => needsClipBend(row.run) &
 /**
  * Tabs of one row; none for clips, for panels that turn away from each other, and where the leg is shorter than its bend.
  *
- * The bend begins when the tab has passed under the other sheet (T / sin corner), `inset` earlier: so much the tab pulls.
- * Where that is inside the panel's own edge, a notch one thickness wide goes half a thickness past the tangent line on
- * each side. Common practice, no source.
+ * Folded, the tab's inner face lies on the other panel's dry face, T / sin corner beyond the wet edge; the bend begins its
+ * setback before that, and `inset` earlier still: so much the tab pulls. Where that is inside the panel's own edge, a notch one
+ * thickness wide goes half a thickness past the tangent line on each side. Common practice, no source.
  */
 export const tabPiecesOf = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
   const { run, tabs, carrier, centres } = row;
@@ -45,9 +45,10 @@ export const tabPiecesOf = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
   const angle = deviationOf(run);
   const { kFactor } = chooseKFactor({ sheet, radius, bendKFactor: undefined });
   const bend = { angle, radius, thickness };
-  const leg = tabs.deep - setbackOf({ ...bend, wet: 'inside' });
+  const setback = setbackOf({ ...bend, wet: 'inside' });
+  const leg = tabs.deep - setback;
   if (leg <= 0) return [];
-  const bendStart = other.thickness / Math.sin(run.corner) - tabs.inset;
+  const bendStart = other.thickness / Math.sin(run.corner) - tabs.inset - setback;
   const notch = bendStart < own.runOn ? { width: thickness, depth: own.runOn - bendStart + thickness / 2 } : undefined;
   return centres.map((at): TabPiece => ({
     name: `${panel.name} tab`,

@@ -70,7 +70,19 @@ const marginBeside = (run: SeamRun, other: SeamRun, carrier: 0 | 1, tabs: Tabs):
 
 /** How deep the tab covers a panel, from its wet edge inward. */
 export const reachOnto = (run: SeamRun, side: 0 | 1, carrier: 0 | 1, tabs: Tabs): number =>
-  tabs.deep - dryCornerBeyond(run, side) + (side === carrier && tabs.on === 'loose' ? tabs.inset : 0);
+  tabs.deep - innerCornerBeyond(run, side, carrier, tabs);
+
+/**
+ * How far the corner between the inner faces of a clip or tab lies outside a panel's wet edge, along that panel, mm. A clip lies
+ * on both dry faces, moved by its inset along the panel it is fixed to first; a tab of one piece has its panel's wet face for one
+ * of its inner faces, and is moved along that.
+ */
+export const innerCornerBeyond = (run: SeamRun, side: 0 | 1, carrier: 0 | 1, { on, inset }: Tabs): number => {
+  if (on === 'loose') return dryCornerBeyond(run, side) - (side === carrier ? inset : 0);
+  const sine = Math.sin(run.corner);
+  const onCarrier = run.sides[1 - carrier].thickness / sine - inset;
+  return side === carrier ? onCarrier : onCarrier * Math.cos(run.corner);
+};
 
 /** Angle inside the shared panel between two runs that meet, 0..2 pi. */
 const cornerWithin = (run: SeamRun, other: SeamRun, inward: Vec3): number => {

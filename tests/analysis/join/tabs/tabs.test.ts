@@ -149,8 +149,9 @@ describe('integral tabs', () => {
 
   it('add themselves to the outline, which stays simple', () => {
     const tabs = stages.joints().seams.flatMap((seam) => seam.runs.flatMap((run) => run.tabs));
-    // Each tab is wide x (neck + bend + leg); none is notched: its bend begins 0.4 mm outside the edge.
-    const added = tabs.reduce((sum, tab) => sum + tab.wide * (tab.bendStart - tab.edge + tab.allowance + tab.leg), 0);
+    // Each tab is wide x (bend + leg) from its tangent line on, which lies T - inset - R = 0.8 mm within the edge, so that a notch
+    // one thickness wide and 0.8 + T / 2 deep frees it on each side.
+    const added = tabs.reduce((sum, tab) => sum + tab.wide * (tab.allowance + tab.leg - 0.8) - 2 * 1.2 * 1.4, 0);
     expect(areaOfContour(flat!.outline) - areaOfContour(bare!.outline)).toBeCloseTo(added, 6);
     expect(
       firstSelfCrossing(
@@ -169,8 +170,7 @@ describe('integral tabs', () => {
       // The tab's wet face looks at the side's dry face, 1.2 mm behind the wet one.
       const tip = addScaled(leg.frame.origin, leg.frame.normal, -solid.thickness);
       const gap = -heightOver(side.frame, tip) - 1.2;
-      // T - inset to the tangent, then the bend's setback: R = 1.2, 90 deg. 1.2 - 0.8 + 1.2 - 1.2.
-      expect(gap).toBeCloseTo(0.4, 6);
+      expect(gap).toBeCloseTo(-0.8, 6);
     }
   });
 
@@ -187,8 +187,8 @@ describe('integral tabs', () => {
     const solid = foldFlat(cut);
     expect(solid.plates).toHaveLength(31);
     const tabs = deep.joints().seams.flatMap((seam) => seam.runs.flatMap((run) => run.tabs));
-    // T - inset = -0.8: 0.8 mm inside, and half a thickness beyond.
-    for (const tab of tabs) expect(tab.notch).toEqual({ width: 1.2, depth: expect.closeTo(1.4, 9) as number });
+    // T - inset - R = -2: 2 mm inside, and half a thickness beyond.
+    for (const tab of tabs) expect(tab.notch).toEqual({ width: 1.2, depth: expect.closeTo(2.6, 9) as number });
     expect(deep.watertight().leaks.map((leak) => leak.kind)).toEqual(expect.arrayContaining(['notch']));
   });
 });

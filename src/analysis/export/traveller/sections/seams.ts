@@ -1,4 +1,5 @@
 import type { SeamJoint } from '../../../join/seam-joint.js';
+import { bevelsOf } from '../../../join/tabs/bevels.js';
 import { spotRowsOf } from '../../../join/spots/spot-plan.js';
 import { lerp } from '../../../geometry/vec.js';
 import { reportSeams, SEAM_COLUMNS, type SeamRow } from '../../../report/seams.js';
@@ -13,6 +14,7 @@ export const seamSection = (job: Job): Section | undefined => {
   const { seams } = job.stages.joints();
   if (seams.length === 0) return undefined;
   const spots = spotTable(job);
+  const bevels = bevelText(job, seams);
   return {
     title: 'Seams and spots',
     starts: 'sheet',
@@ -23,6 +25,7 @@ export const seamSection = (job: Job): Section | undefined => {
         caption: 'Numbers stand in the middle of each seam\u2019s longest straight length.',
       },
       seamTable(job),
+      ...(bevels ? [{ kind: 'text', text: bevels } as const] : []),
       ...(spots ? [{ kind: 'text', weight: 'bold', text: 'Spot welds' } as const, spots] : []),
       {
         kind: 'text',
@@ -54,6 +57,18 @@ const EDGES = { corner: 'corner', over: 'one edge covered', lap: 'lap' } as cons
 
 const jointText = ({ kind, tabs }: SeamRow): string =>
   tabs === null ? EDGES[kind] : `${EDGES[kind]}, ${tabs.count} ${tabs.kind}`;
+
+/** Edges whose dry side is bevelled so that they fit into the bend of their clips or tabs. Undefined: none. */
+const bevelText = ({ units, tub }: Job, seams: readonly SeamJoint[]): string | undefined => {
+  const lines = seams.flatMap((joint) =>
+    bevelsOf(joint).map(
+      ({ face, along, across }) =>
+        `${joint.seam + 1} ${tub.panels[face].name} ${units.fineOf(along)} along, ${units.fineOf(across)} across`,
+    ),
+  );
+  if (lines.length === 0) return undefined;
+  return `Bevel these edges on their dry side at the clips and tabs, that they fit into the bend: ${lines.join('; ')}.`;
+};
 
 const spotTable = ({ stages, tub, units }: Job): Block | undefined => {
   const rows = spotRowsOf(tub, stages.joints());
