@@ -9,7 +9,7 @@ import {
 import { CompletionItemKind, InsertTextFormat } from 'vscode-languageserver';
 import { isCorner, isStrip } from '../generated/ast.js';
 import { units } from '../lower/units.js';
-import { STATEMENT_WORDS } from '../parser/tub-tokens.js';
+import { STATEMENT_WORDS } from '../parser/words.js';
 import { snippets } from './snippets.js';
 import { wordMeaning } from './word-meanings.js';
 

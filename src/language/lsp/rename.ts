@@ -7,7 +7,7 @@ import {
   type WorkspaceEdit,
 } from 'vscode-languageserver';
 import type { Range } from 'vscode-languageserver-types';
-import { RESERVED_WORDS } from '../parser/tub-tokens.js';
+import { RESERVED_WORDS } from '../parser/words.js';
 
 /** JSON-RPC: the request cannot be done as asked. */
 const INVALID_PARAMS = -32602;

@@ -1,7 +1,7 @@
 import { AbstractParserErrorMessageProvider } from 'langium';
 import type { IToken, TokenType } from 'chevrotain';
 import { nearestName } from '../names/nearest-name.js';
-import { RESERVED_WORDS, STATEMENT_WORDS } from './tub-tokens.js';
+import { RESERVED_WORDS, STATEMENT_WORDS } from './words.js';
 
 const terminals: Readonly<Record<string, string>> = {
   ID: 'a name',

@@ -1,7 +1,7 @@
 import { DefaultLexer, type LexerResult } from 'langium';
 import type { ILexingError, IToken } from 'chevrotain';
 import { limits } from '../../analysis/model/limits.js';
-import { STATEMENT_WORDS } from './tub-tokens.js';
+import { STATEMENT_WORDS } from './words.js';
 
 /** The parser works by recursion: deeper texts than any person writes are cut off before they reach it. */
 const DEEPEST_BRACKETS = limits.brackets.atMost;

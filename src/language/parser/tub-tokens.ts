@@ -7,42 +7,7 @@ import {
   type ValueType,
 } from 'langium';
 import type { TokenType, TokenVocabulary } from 'chevrotain';
-
-/** Words that start a statement: a list of names ends before one. */
-export const STATEMENT_WORDS: readonly string[] = [
-  'units',
-  'tub',
-  'use',
-  'let',
-  'sheet',
-  'level',
-  'strip',
-  'side',
-  'point',
-  'panel',
-  'bend',
-  'flange',
-  'rim',
-  'seam',
-  'outlet',
-  'hole',
-  'cutout',
-  'slot',
-  'liquid',
-  'inflow',
-  'path',
-  'tank',
-  'dry',
-  'keepout',
-  'accept',
-  'shop',
-];
-
-/** Words that join the parts of a statement; a name like these would make it unreadable. */
-const JOINING_WORDS: readonly string[] = ['of', 'from', 'to', 'at', 'by', 'on', 'because'];
-
-/** Words that cannot be names of panels, points, sheets … */
-export const RESERVED_WORDS: ReadonlySet<string> = new Set([...STATEMENT_WORDS, ...JOINING_WORDS]);
+import { RESERVED_WORDS } from './words.js';
 
 const WORD = /^[A-Za-z_][A-Za-z0-9_]*$/;
 const ENDS_IN_WORD = /[A-Za-z0-9_]$/;

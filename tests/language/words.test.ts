@@ -1,0 +1,44 @@
+/** A word of the language comes with all that belongs to it: what is half wired fails here with what is missing. */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { units } from '../../src/language/lower/units.js';
+import { wordMeaning } from '../../src/language/lsp/word-meanings.js';
+import { FUNCTION_WORDS, RESERVED_WORDS, STATEMENT_WORDS, UNIT_WORDS } from '../../src/language/parser/words.js';
+
+const root = join(import.meta.dirname, '../..');
+const textOf = (file: string): string => readFileSync(join(root, file), 'utf8');
+const snippets = Object.values(
+  JSON.parse(textOf('snippets/tub.json')) as Record<string, { prefix: string; body: string | string[] }>,
+);
+const everyStatement = ['every-statement', 'used-files']
+  .map((name) => textOf(`tests/language/${name}.test.ts`))
+  .join('\n');
+
+describe('words of the grammar', () => {
+  it('are found', () => {
+    expect(STATEMENT_WORDS).toContain('strip');
+    expect(FUNCTION_WORDS).toContain('toward');
+    expect([...RESERVED_WORDS]).toEqual(expect.arrayContaining(['seam', 'because']));
+  });
+
+  it.each(STATEMENT_WORDS)('%s: a meaning, a snippet and a line in the text of every statement', (word) => {
+    const missing = [
+      ...(wordMeaning(word) === undefined ? [`a meaning in src/language/lsp/word-meanings.ts`] : []),
+      ...(snippets.some(({ prefix, body }) => prefix === word && [body].flat().join('\n').includes(word))
+        ? []
+        : [`a snippet with the prefix ${word} in snippets/tub.json`]),
+      ...(new RegExp(`(?:^|[\`'])\\s*${word}\\b`, 'm').test(everyStatement)
+        ? []
+        : [`a line in tests/language/every-statement.test.ts`]),
+    ];
+    expect(missing).toEqual([]);
+  });
+
+  it.each(UNIT_WORDS.filter((word) => word !== 'ga'))(
+    'the unit %s has a size in src/language/lower/units.ts',
+    (word) => {
+      expect(units[word]).toBeDefined();
+    },
+  );
+});
