@@ -45,6 +45,11 @@ export default tseslint.config(
     'The analysis knows no editor, no language and no system',
   ),
   forbid(['src/language/**/*.ts'], ['vscode', 'vscode-languageclient', 'vscode-languageclient/*', '**/extension/**'], 'The language knows no editor'),
+  forbid(
+    ['src/files/**/*.ts'],
+    ['node:*', 'vscode', 'vscode-*', '**/analysis/**', '**/language/**', '**/extension/**'],
+    'Writing files knows a file system only as it is handed in',
+  ),
   forbid(['src/extension/**/*.ts'], ['langium', 'langium/*', '**/analysis/**', '**/language/!(protocol.js)'], 'The extension computes nothing'),
   {
     files: ['**/*.d.ts'],

@@ -210,6 +210,13 @@ describe('10. what goes with every check', () => {
   });
 });
 
+describe('writing', () => {
+  it('11. what writes files knows a file system only as it is handed in', () => {
+    const foreign = importsIn('src/files').filter(({ target }) => !target.startsWith('src/files/'));
+    expect(foreign.map(shown)).toEqual([]);
+  });
+});
+
 describe('pinned tools', () => {
   it('langium is 4.2.1 wherever Node is older than 22: later versions use what it lacks', () => {
     const { version } = JSON.parse(textOf('node_modules/langium/package.json')) as { version: string };

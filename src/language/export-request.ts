@@ -1,9 +1,9 @@
 import { interruptAndCheck, type Cancellation } from 'langium';
+import { LIST_HEADS } from '../analysis/export/lists/csv.js';
 import { DEFAULT_OPTIONS, exportFormats, isFile, type ExportFile, type Exporter } from '../analysis/export/exporter.js';
-import { exportMarker } from '../analysis/export/own-export.js';
-import type { Stages } from '../analysis/stages/stages.js';
 import type { Analysis } from './analyse.js';
-import type { ExportedFile, ExportParams, ExportResult } from './protocol.js';
+import { makeExport } from './make-export.js';
+import type { ExportParams, ExportResult } from './protocol.js';
 
 type Report = (done: number, total: number, message: string) => Promise<void>;
 
@@ -18,22 +18,21 @@ export const exportAll = async (
   const faults = findings.filter(({ severity }) => severity === 'error');
   if (errors === 'unless errors' && faults.length > 0)
     return { kind: 'refused', errors: faults.length, first: faults[0].message };
-  const wanted = exporters.filter(({ format }) => formats === 'all' || formats.includes(format));
-  const files: ExportedFile[] = [];
-  for (const [i, { format, load }] of wanted.entries()) {
-    await report(i, wanted.length, format.toUpperCase());
+  const making = makeExport(stages, { formats, options }, exporters);
+  let step = await making.next();
+  for (; !step.done; step = await making.next()) {
+    const { made, done, total } = step.value;
+    await report(done, total, isFile(made) ? made.name : made.doing);
     await interruptAndCheck(token);
-    for await (const made of (await load())(stages, options)) {
-      if (isFile(made)) files.push({ name: made.name, base64: base64Of(made) });
-      await report(i, wanted.length, isFile(made) ? made.name : made.doing);
-      await interruptAndCheck(token);
-    }
   }
+  const { files, earlier, left } = step.value;
   return {
     kind: 'files',
-    files,
-    marker: exportMarker(stages.tub.name),
-    left: [...notMade(formats, exporters), ...notFlat(stages)],
+    tub: stages.tub.name,
+    files: files.map((file) => ({ name: file.name, base64: base64Of(file) })),
+    earlier: earlier.source,
+    listHeads: LIST_HEADS,
+    left: [...notMade(formats, exporters), ...left],
   };
 };
 
@@ -44,11 +43,6 @@ const notMade = (formats: ExportParams['formats'], exporters: readonly Exporter[
       (format) => (formats === 'all' || formats.includes(format)) && !exporters.some((each) => each.format === format),
     )
     .map((format) => `${format.toUpperCase()} cannot be made here; the editor on the desktop and the command line can`);
-
-const notFlat = (stages: Stages): readonly string[] =>
-  stages
-    .parts()
-    .flatMap(({ name }, i) => (stages.flats()[i] ? [] : [`Part ${name} has no flat pattern, so it is not exported`]));
 
 const base64Of = ({ content }: ExportFile): string => {
   const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content;

@@ -115,9 +115,13 @@ export interface ExportParams {
 export type ExportResult =
   | {
       readonly kind: 'files';
+      /** The tub's name: its own earlier files, and no others, may be replaced. */
+      readonly tub: string;
       readonly files: readonly ExportedFile[];
-      /** ASCII text that every exported file of this tub holds: what holds it may be replaced. */
-      readonly marker: string;
+      /** Names that an earlier export of these formats may have given: a regular expression, with Unicode. */
+      readonly earlier: string;
+      /** The first lines of exported lists, by which those are known. */
+      readonly listHeads: readonly string[];
       /** Why something that was asked for is not there. */
       readonly left: readonly string[];
     }

@@ -13,7 +13,7 @@ export interface Doing {
 
 export const isFile = (made: ExportFile | Doing): made is ExportFile => 'content' in made;
 
-/** Makes the files one by one: a caller may stop between them. Every file holds `exportMarker` of the tub. */
+/** Makes the files one by one: a caller may stop between them. Every file holds `exportMark` of the tub; lists name it in every row. */
 export type MakeFiles = (
   stages: Stages,
   options: ExportOptions,

@@ -2,6 +2,7 @@
  * A list of rows told in columns: the one description from which the terminal, the spreadsheet and the paper take their
  * tables. A row is what JSON says; a column names a value of it by the same key, with the unit in the key.
  */
+import { csvCell } from '../../files/own-mark.js';
 import { textTable } from './text-table.js';
 
 export type Value = number | string | boolean | readonly string[] | null | undefined;
@@ -43,7 +44,5 @@ export const toCsv = <Row>(columns: readonly Column<Row>[], rows: readonly Row[]
     .map((cells) => `${cells.map(cellText).join(',')}\r\n`)
     .join('');
 
-const cellText = (cell: Value): string => {
-  const text = cell === null || cell === undefined ? '' : Array.isArray(cell) ? cell.join('; ') : String(cell);
-  return /[",\r\n]/.test(text) ? `"${text.replace(/"/g, '""')}"` : text;
-};
+const cellText = (cell: Value): string =>
+  csvCell(cell === null || cell === undefined ? '' : Array.isArray(cell) ? cell.join('; ') : String(cell));

@@ -3,15 +3,13 @@ import type { BaseLanguageClient } from 'vscode-languageclient';
 import {
   EXPORT_FILES,
   EXPORT_PROGRESS,
-  type ExportedFile,
   type ExportFormat,
   type ExportOptions,
   type ExportParams,
   type ExportProgress,
   type ExportResult,
 } from '../../language/protocol.js';
-import { bytesOf } from '../preview/preview.js';
-import { replaceable, writeWhole } from './write-files.js';
+import { writeExport } from './write-export.js';
 
 /** Asks for a folder, has the server make the files, writes them, and offers to show them. Can be cancelled throughout. */
 export const exportFiles = async (
@@ -29,8 +27,7 @@ export const exportFiles = async (
     result = await makeFiles(client, tub, formats, 'despite errors');
   }
   if (result?.kind !== 'files') return;
-  const written = await writeAll(folder, result.files, result.marker);
-  await sayDone(folder, written, result.left);
+  await writeExport(folder, result);
 };
 
 const askFolder = async (tub: vscode.Uri): Promise<vscode.Uri | undefined> => {
@@ -83,36 +80,3 @@ const makeFiles = (
       }
     },
   );
-
-interface Written {
-  readonly files: readonly vscode.Uri[];
-  /** Names of files that are not ours and were left alone. */
-  readonly kept: readonly string[];
-}
-
-const writeAll = async (folder: vscode.Uri, files: readonly ExportedFile[], marker: string): Promise<Written> => {
-  const [done, kept]: [vscode.Uri[], string[]] = [[], []];
-  for (const file of files) {
-    const target = vscode.Uri.joinPath(folder, file.name);
-    if (await replaceable(target, marker)) {
-      await writeWhole(target, bytesOf(file.base64));
-      done.push(target);
-    } else kept.push(file.name);
-  }
-  return { files: done, kept };
-};
-
-const sayDone = async (folder: vscode.Uri, { files, kept }: Written, left: readonly string[]): Promise<void> => {
-  const show = 'Show Files';
-  const lines = [
-    `${files.length} ${files.length === 1 ? 'file' : 'files'} written to ${vscode.workspace.asRelativePath(folder)}.`,
-    ...(kept.length > 0 ? [`Left alone, because they are no export of this tub: ${kept.join(', ')}.`] : []),
-    ...left.map((reason) => `${reason}.`),
-  ];
-  const say =
-    kept.length > 0 || left.length > 0 ? vscode.window.showWarningMessage : vscode.window.showInformationMessage;
-  const [first] = files;
-  if (first === undefined || (await say(lines.join(' '), show)) !== show) return;
-  const inWorkspace = vscode.workspace.getWorkspaceFolder(first) !== undefined;
-  await vscode.commands.executeCommand(inWorkspace ? 'revealInExplorer' : 'revealFileInOS', first);
-};

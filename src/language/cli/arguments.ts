@@ -13,6 +13,8 @@ export type Command =
       /** Named by the user; empty: all. */
       readonly formats: readonly ExportFormat[];
       readonly errors: 'refuse' | 'export all the same';
+      /** What becomes of files that earlier exports of the tub wrote and this one does not. */
+      readonly stale: 'name' | 'remove';
       readonly options: ExportOptions;
     }
   | { readonly kind: 'wrong'; readonly reason: string };
@@ -22,13 +24,14 @@ export type Output = 'text' | 'json';
 export const USAGE = `Usage:
   tubwright check  FILE... [--json]
   tubwright report FILE [--json]
-  tubwright export FILE --out DIR [--FORMAT ...] [--letter] [--inch] [--with-errors]
+  tubwright export FILE --out DIR [--FORMAT ...] [--letter] [--inch] [--with-errors] [--clean]
 
   check    the findings of each file; exit 0: no error, 1: errors, 2: could not run
   report   what is known of the tub: parts, bends, water, joints, making
   export   files to cut, bend and check by; all formats when none is named:
            ${exportFormats.map((format) => `--${format}`).join(' ')}
-           what is printed is A4 and metric unless --letter or --inch says so`;
+           what is printed is A4 and metric unless --letter or --inch says so
+           --clean removes files of earlier exports of the tub that are no longer made`;
 
 /** What the words on the command line ask for; `wrong` with one plain sentence when they make no sense. */
 export const parseCommand = (words: readonly string[]): Command => {
@@ -99,6 +102,7 @@ const parseReport = (rest: readonly string[]): Command => {
 const EXPORT_SWITCHES: Switches = {
   out: { type: 'string' },
   'with-errors': { type: 'boolean' },
+  clean: { type: 'boolean' },
   letter: { type: 'boolean' },
   inch: { type: 'boolean' },
   ...Object.fromEntries(exportFormats.map((format) => [format, { type: 'boolean' as const }])),
@@ -116,6 +120,7 @@ const parseExport = (rest: readonly string[]): Command => {
     file: words.files[0],
     directory,
     formats: exportFormats.filter((format) => words.has(format)),
+    stale: words.has('clean') ? 'remove' : 'name',
     errors: words.has('with-errors') ? 'export all the same' : 'refuse',
     options: { paper: words.has('letter') ? 'Letter' : 'A4', units: words.has('inch') ? 'inch' : 'metric' },
   };

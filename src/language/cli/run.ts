@@ -1,18 +1,19 @@
 /** The three commands over an analysis and a console that are handed in, so that tests need neither process nor disk. */
-import {
-  isFile,
-  type ExportFile,
-  type ExportFormat,
-  type ExportOptions,
-  type Exporter,
-} from '../../analysis/export/exporter.js';
+import { LIST_HEADS } from '../../analysis/export/lists/csv.js';
+import type { ExportFile, Exporter } from '../../analysis/export/exporter.js';
 import { reportOf, reportText } from '../../analysis/report/report.js';
 import type { Stages } from '../../analysis/stages/stages.js';
+import type { IsOwn } from '../../files/change.js';
+import { CannotWrite } from '../../files/file-store.js';
+import { isOwnExport } from '../../files/own-mark.js';
+import type { PlannedFile, SetFile } from '../../files/plan-set.js';
+import { writeSet, type WrittenSet } from '../../files/write-set.js';
+import { makeExport, type Export } from '../make-export.js';
 import { CannotRead, type AnalyseFile } from './analysed.js';
 import { parseCommand, USAGE, type Command } from './arguments.js';
+import { diskWriter, untilStopped } from './disk-writer.js';
 import type { Paint } from './paint.js';
 import { countOf, findingsJson, findingsText, type CheckedFile } from './print-findings.js';
-import { CannotWrite, writeFiles } from './write-files.js';
 
 export interface Console {
   readonly out: (text: string) => void;
@@ -101,33 +102,52 @@ const exportFiles = async (command: CommandOf<'export'>, analyse: AnalyseFile, c
     console.error(`This version cannot export --${missing}`);
     return 2;
   }
-  const written = await writeFiles(
-    directory,
-    stages.tub.name,
-    await makeFiles(stages, formats, command.options, console.exporters),
+  const { files, earlier, left } = await makeFiles(stages, command, console.exporters);
+  const set = { tub: stages.tub.name, files: files.map(withBytes), earlier };
+  const written = await untilStopped((signal) =>
+    writeSet(diskWriter(directory), set, { stale: command.stale, isOwn, signal }),
   );
-  for (const name of partsWithoutFlat(stages))
-    console.error(`Part ${name} has no flat pattern, so it is not among the flat patterns`);
-  console.out(written.map(({ name, outcome }) => `${name} ${console.paint.quiet(outcome)}`).join('\n'));
+  sayWritten(written, left, console);
   return 0;
 };
 
 const makeFiles = async (
   stages: Stages,
-  formats: readonly ExportFormat[],
-  options: ExportOptions,
+  { formats, options }: CommandOf<'export'>,
   exporters: readonly Exporter[],
-): Promise<ExportFile[]> => {
-  const files: ExportFile[] = [];
-  for (const { format, load } of exporters) {
-    if (formats.length > 0 && !formats.includes(format)) continue;
-    for await (const made of (await load())(stages, options)) if (isFile(made)) files.push(made);
-  }
-  return files;
+): Promise<Export> => {
+  const making = makeExport(stages, { formats: formats.length > 0 ? formats : 'all', options }, exporters);
+  let step = await making.next();
+  while (!step.done) step = await making.next();
+  return step.value;
 };
 
-const partsWithoutFlat = (stages: Stages): string[] =>
-  stages.parts().flatMap(({ name }, i) => (stages.flats()[i] ? [] : [name]));
+const withBytes = ({ name, content }: ExportFile): SetFile => ({
+  name,
+  bytes: typeof content === 'string' ? Buffer.from(content, 'utf8') : content,
+});
+
+const isOwn: IsOwn = (bytes, tubName) => isOwnExport(bytes, tubName, LIST_HEADS);
+
+const OUTCOMES: Readonly<Record<PlannedFile['outcome'], string>> = {
+  new: 'new',
+  replaced: 'replaced',
+  unchanged: 'unchanged',
+  removed: 'removed',
+  stale: 'no longer made',
+};
+
+const sayWritten = ({ files, note }: WrittenSet, left: readonly string[], console: Console): void => {
+  for (const reason of left) console.error(reason);
+  if (note !== undefined) console.error(note);
+  if (files.length > 0)
+    console.out(files.map(({ name, outcome }) => `${name} ${console.paint.quiet(OUTCOMES[outcome])}`).join('\n'));
+  const stale = files.filter(({ outcome }) => outcome === 'stale').length;
+  if (stale > 0)
+    console.error(
+      `${stale === 1 ? 'One file' : `${stale} files`} of an earlier export ${stale === 1 ? 'is' : 'are'} no longer made and may be out of date; --clean removes ${stale === 1 ? 'it' : 'them'}`,
+    );
+};
 
 const noTub = (file: string, console: Console): ExitCode => {
   console.error(`${file} describes no tub that could be worked out; tubwright check says why`);

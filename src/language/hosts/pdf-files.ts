@@ -1,5 +1,6 @@
 /** The traveller and the templates as PDF. Apart from the other exporters because the PDF library is not for every host. */
-import { exportMarker, fileStem } from '../../analysis/export/own-export.js';
+import { fileStem } from '../../analysis/export/file-names.js';
+import { exportMark } from '../../files/own-mark.js';
 import type { Doing, ExportFile, ExportOptions, Exporter } from '../../analysis/export/exporter.js';
 import { layOut } from '../../analysis/export/traveller/lay-out.js';
 import { templatesOf } from '../../analysis/export/flat/template.js';
@@ -14,7 +15,7 @@ async function* pdfFiles(stages: Stages, options: ExportOptions): AsyncIterable<
   const { name } = stages.tub;
   const { writePdf } = await import('./pdf-writer.js');
   const stem = fileStem(name);
-  const keywords = exportMarker(name);
+  const keywords = exportMark(name);
   const traveller = yield* makeTraveller(stages, options);
   yield {
     name: `${stem}-traveller.pdf`,

@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { csvFiles } from '../../../src/analysis/export/lists/csv.js';
+import { csvFiles, LIST_HEADS } from '../../../src/analysis/export/lists/csv.js';
+import { isOwnExport } from '../../../src/files/own-mark.js';
 import { BEND_COLUMNS } from '../../../src/analysis/report/bends.js';
 import { HARDWARE_COLUMNS } from '../../../src/analysis/report/hardware.js';
 import { LEAK_COLUMNS, reportLeaks } from '../../../src/analysis/report/leaks.js';
@@ -142,15 +143,20 @@ describe('report', () => {
 });
 
 describe('lists for a spreadsheet', () => {
-  it('hold the same numbers, units in the heads, and the mark of an export', () => {
+  it('hold the same numbers, units in the heads, the tub in every row, and are known as exports of it', () => {
     const [parts, bends] = [...csvFiles(lShape)];
     const [{ machine: name, die_mm, force_kN, load_percent, min_flange_mm, bend_to_deg }] = reportOf(lShape).bends;
     const machine = [name, die_mm, force_kN, load_percent, min_flange_mm, bend_to_deg].join(',');
     expect(parts.name).toBe('Corner-tray-parts.csv');
     expect(bends.content).toBe(
-      'name,between,angle_deg,radius_mm,k,k_source,allowance_mm,setback_mm,deduction_mm,length_mm,wet_face,machine,die_mm,force_kN,load_percent,min_flange_mm,bend_to_deg,tubwright-export corner-tray;\r\n' +
-        `floor wall,floor; wall,90,1.2,0.325,DIN 6935,2.4976,1.2,-0.0976,200,inside,${machine},\r\n`,
+      'tub,name,between,angle_deg,radius_mm,k,k_source,allowance_mm,setback_mm,deduction_mm,length_mm,wet_face,machine,die_mm,force_kN,load_percent,min_flange_mm,bend_to_deg\r\n' +
+        `Corner tray,floor wall,floor; wall,90,1.2,0.325,DIN 6935,2.4976,1.2,-0.0976,200,inside,${machine}\r\n`,
     );
+    for (const { content } of csvFiles(lShape)) {
+      const bytes = Buffer.from(content);
+      expect(isOwnExport(bytes, 'Corner tray', LIST_HEADS), String(content)).toBe(true);
+      expect(isOwnExport(bytes, 'Corner', LIST_HEADS)).toBe(String(content).split('\r\n').length === 2);
+    }
   });
 });
 

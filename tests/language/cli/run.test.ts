@@ -1,9 +1,11 @@
-import { mkdtemp, readdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
+import { execFile } from 'node:child_process';
+import { lstat, mkdir, mkdtemp, readdir, readFile, rm, stat, symlink, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { promisify } from 'node:util';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { exporters } from '../../../src/analysis/export/registry.js';
-import { DEFAULT_OPTIONS, exportFormats, isFile } from '../../../src/analysis/export/exporter.js';
+import { DEFAULT_OPTIONS, exportFormats, isFile, type ExportFormat } from '../../../src/analysis/export/exporter.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
 import { CannotRead, type AnalysedFile, type PlacedFinding } from '../../../src/language/cli/analysed.js';
 import { colorPaint, plainPaint, type Paint } from '../../../src/language/cli/paint.js';
@@ -279,7 +281,8 @@ describe('tubwright export', () => {
   it('replaces its own earlier export, whatever the format', async () => {
     await tubwright(`export good.tub --out ${directory}`);
     for (const name of await readdir(directory)) {
-      await writeFile(join(directory, name), Buffer.concat([await readFile(join(directory, name)), Buffer.from(' ')]));
+      const more = name.endsWith('.csv') ? 'Corner tray,one row more\r\n' : ' ';
+      await writeFile(join(directory, name), Buffer.concat([await readFile(join(directory, name)), Buffer.from(more)]));
     }
     const { code, out } = await tubwright(`export good.tub --out ${directory}`);
     expect(code).toBe(0);
@@ -296,11 +299,64 @@ describe('tubwright export', () => {
     expect(await contents()).toEqual({ 'Corner-tray-floor.svg': 'drawn by hand' });
   });
 
+  it.each([
+    ['a folder', (path: string) => mkdir(path), 'is a folder where a file is to go'],
+    ['a link to a file', (path: string) => symlink('own.txt', path), 'is a link to something else and is left alone'],
+    ['a link to nothing', (path: string) => symlink('nowhere', path), 'is a link to something else and is left alone'],
+    ['a pipe', (path: string) => promisify(execFile)('mkfifo', [path]), 'is no plain file and is left alone'],
+  ])('leaves %s alone, and then writes nothing at all', async (_, put, words) => {
+    await writeFile(join(directory, 'own.txt'), 'drawn by hand');
+    const path = join(directory, 'Corner-tray-floor.svg');
+    await put(path);
+    const before = await lstat(path);
+    const { code, error } = await tubwright(`export good.tub --out ${directory} --dxf --svg`);
+    expect([code, error]).toEqual([2, `${path} ${words}: nothing is written`]);
+    expect((await lstat(path)).ino).toBe(before.ino);
+    expect(await readdir(directory)).toEqual(['Corner-tray-floor.svg', 'own.txt']);
+    expect(await readFile(join(directory, 'own.txt'), 'utf8')).toBe('drawn by hand');
+  });
+
+  it('names what an earlier export of the same formats wrote and this one does not, and removes it when told to', async () => {
+    await tubwright(`export good.tub --out ${directory} --dxf --svg`);
+    const drawing = await readFile(join(directory, 'Corner-tray-floor.dxf'));
+    for (const name of ['Corner-tray-wall.dxf', 'Corner-tray-wall.svg', 'Corner-tray-sheet-1.dxf', 'letter.dxf'])
+      await writeFile(join(directory, name), drawing);
+    await writeFile(join(directory, 'Corner-tray-lid.dxf'), 'drawn by hand');
+    const named = await tubwright(`export good.tub --out ${directory} --dxf`);
+    expect([named.code, named.error]).toEqual([
+      0,
+      'One file of an earlier export is no longer made and may be out of date; --clean removes it',
+    ]);
+    expect(named.out).toBe('Corner-tray-floor.dxf unchanged\nCorner-tray-wall.dxf no longer made');
+    expect((await readdir(directory)).length).toBe(7);
+    const cleaned = await tubwright(`export good.tub --out ${directory} --dxf --clean`);
+    expect([cleaned.code, cleaned.error]).toEqual([0, '']);
+    expect(cleaned.out).toBe('Corner-tray-floor.dxf unchanged\nCorner-tray-wall.dxf removed');
+    expect(await readdir(directory)).toEqual([
+      'Corner-tray-floor.dxf',
+      'Corner-tray-floor.svg',
+      'Corner-tray-lid.dxf',
+      'Corner-tray-sheet-1.dxf',
+      'Corner-tray-wall.svg',
+      'letter.dxf',
+    ]);
+  });
+
+  it('takes away the folders that it made when it then cannot write', async () => {
+    await writeFile(join(directory, 'own.txt'), '');
+    const inside = join(directory, 'new', 'deep');
+    const { code } = await tubwright(`export good.tub --out ${inside}${'x'.repeat(300)} --dxf`);
+    expect(code).toBe(2);
+    expect(await readdir(directory)).toEqual(['own.txt']);
+  });
+
   it('says in one sentence when it cannot write', async () => {
     await writeFile(join(directory, 'file'), '');
     const { code, error } = await tubwright(`export good.tub --out ${join(directory, 'file')} --dxf`);
     expect(code).toBe(2);
-    expect(error).toBe(`Cannot write into ${join(directory, 'file')}: a file of that name is in the way`);
+    expect(error).toBe(
+      `Cannot write into ${join(directory, 'file')}: a file of that name is in the way; nothing is changed`,
+    );
     expect((await stat(join(directory, 'file'))).isFile()).toBe(true);
   });
 
@@ -308,7 +364,12 @@ describe('tubwright export', () => {
     for (const format of exportFormats) {
       const { code, error } = await tubwright(`export good.tub --out ${directory} --${format}`);
       const known = exporters.some((exporter) => exporter.format === format);
-      expect([code, error]).toEqual(known ? [0, ''] : [2, `This version cannot export --${format}`]);
+      const nothing: Partial<Record<ExportFormat, RegExp>> = {
+        nest: /no sheet to cut$/,
+        template: /no template to print$/,
+      };
+      expect(code).toBe(known ? 0 : 2);
+      expect(error).toMatch(known ? (nothing[format] ?? /^$/) : `This version cannot export --${format}`);
     }
   });
 });

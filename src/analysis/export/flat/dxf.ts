@@ -7,7 +7,7 @@ import type { HeaderValue, Point2D } from 'dxf-writer';
 import Handle from 'dxf-writer/src/Handle.js';
 import type { Vec2 } from '../../geometry/vec.js';
 import { drawingLayers, type DrawingEntity, type DrawingLayer, type FlatDrawing } from './flat-drawing.js';
-import { exportMarker } from '../own-export.js';
+import { exportMark } from '../../../files/own-mark.js';
 
 /** Colour numbers of the drawing format, one per layer; meaning is in the layer's name, never in the colour. */
 const COLORS: Readonly<Record<DrawingLayer, number>> = {
@@ -34,7 +34,7 @@ export const dxfOf = (drawing: FlatDrawing): string => {
   // A layer that is added twice loses what was drawn on it, so all are added once, before anything is drawn.
   for (const { name } of drawingLayers) file.addLayer(name, COLORS[name], 'CONTINUOUS');
   for (const entity of drawing.entities) draw(file, entity);
-  return `999\n${exportMarker(drawing.tub)}\n${file.toDxfString()}\n`;
+  return `999\n${exportMark(drawing.tub)}\n${file.toDxfString()}\n`;
 };
 
 const draw = (file: Drawing, entity: DrawingEntity): void => {

@@ -3,7 +3,7 @@ import type { Stages } from '../../stages/stages.js';
 import { dxfOf } from './dxf.js';
 import { drawFlat, type FlatDrawing } from './flat-drawing.js';
 import { flatsToCut } from '../../stages/flats-to-cut.js';
-import { distinctNames, fileStem } from '../own-export.js';
+import { partFileNames } from '../file-names.js';
 import type { ExportFile } from '../exporter.js';
 import { svgOf } from './svg.js';
 
@@ -17,7 +17,10 @@ export function* svgFiles(stages: Stages): Iterable<ExportFile> {
 
 function* flatFiles(stages: Stages, extension: string, write: (drawing: FlatDrawing) => string): Iterable<ExportFile> {
   const flats = flatsToCut(stages);
-  const names = distinctNames(flats.map((flat) => `${fileStem(stages.tub.name)}-${fileStem(flat.name)}`));
+  const names = partFileNames(
+    stages.tub.name,
+    flats.map(({ name }) => name),
+  );
   for (const [i, flat] of flats.entries()) {
     yield { name: `${names[i]}.${extension}`, content: write(drawFlat(stages.tub, flat)) };
   }

@@ -1,6 +1,6 @@
 /** The nested sheets as drawings for the cutter, one file a blank. */
 import { dxfOf } from './dxf.js';
-import { fileStem } from '../own-export.js';
+import { sheetFileName } from '../file-names.js';
 import type { Doing, ExportFile } from '../exporter.js';
 import type { Stages } from '../../stages/stages.js';
 import { drawSheet } from './draw-sheet.js';
@@ -9,9 +9,8 @@ import { nestTub } from '../../nest/nest-tub.js';
 
 export function* nestFiles(stages: Stages): Iterable<ExportFile | Doing> {
   const { sheets } = yield* nestWithWords(stages);
-  const stem = fileStem(stages.tub.name);
   for (const [i, sheet] of sheets.entries()) {
-    yield { name: `${stem}-sheet-${i + 1}.dxf`, content: dxfOf(drawSheet(stages.tub, sheet, i + 1)) };
+    yield { name: `${sheetFileName(stages.tub.name, i + 1)}.dxf`, content: dxfOf(drawSheet(stages.tub, sheet, i + 1)) };
   }
 }
 

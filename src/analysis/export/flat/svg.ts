@@ -3,7 +3,7 @@ import type { Contour } from '../../geometry/contour.js';
 import { pieceOf } from '../../geometry/contour.js';
 import type { Vec2 } from '../../geometry/vec.js';
 import { drawingLayers, type DrawingEntity, type DrawingLayer, type FlatDrawing } from './flat-drawing.js';
-import { exportMarker } from '../own-export.js';
+import { exportMark } from '../../../files/own-mark.js';
 
 /** Legible on white and on dark ground alike. */
 const COLORS: Readonly<Record<DrawingLayer, string>> = {
@@ -33,7 +33,7 @@ export const svgOf = (drawing: FlatDrawing): string => {
   });
   return [
     '<?xml version="1.0" encoding="UTF-8"?>',
-    `<!-- ${exportMarker(drawing.tub)} -->`,
+    `<!-- ${exportMark(drawing.tub)} -->`,
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="${left} ${top} ${width} ${height}" stroke-width="0.25" font-family="sans-serif">`,
     `<title>${escape(`${drawing.name}, flat pattern of ${drawing.tub}`)}</title>`,
     ...groups,

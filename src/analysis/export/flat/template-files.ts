@@ -4,13 +4,16 @@ import type { Vec2 } from '../../geometry/vec.js';
 import type { Stages } from '../../stages/stages.js';
 import { dxfOf } from './dxf.js';
 import { SCALE_LINE, type DrawingEntity, type FlatDrawing } from './flat-drawing.js';
-import { distinctNames, fileStem } from '../own-export.js';
+import { templateFileNames } from '../file-names.js';
 import type { ExportFile } from '../exporter.js';
 import { CUT_OUT_ROOM, templatesOf, type Template } from './template.js';
 
 export function* templateFiles(stages: Stages): Iterable<ExportFile> {
   const templates = templatesOf(stages);
-  const names = distinctNames(templates.map(({ name }) => `${fileStem(stages.tub.name)}-template-${fileStem(name)}`));
+  const names = templateFileNames(
+    stages.tub.name,
+    templates.map(({ name }) => name),
+  );
   for (const [i, template] of templates.entries()) {
     yield { name: `${names[i]}.dxf`, content: dxfOf(drawTemplate(stages.tub.name, template)) };
   }

@@ -1,7 +1,7 @@
 /** Binary glTF 2.0 (ISO/IEC 12113): one node per part, in metres with y up as the format demands. */
 import type { Mesh } from '../../fold/flat-pattern.js';
 import type { Vec3 } from '../../geometry/vec.js';
-import { exportMarker } from '../own-export.js';
+import { exportMark } from '../../../files/own-mark.js';
 
 export interface NamedMesh {
   readonly name: string;
@@ -19,7 +19,7 @@ export const writeGlb = (tubName: string, parts: readonly NamedMesh[]): Uint8Arr
   const binary = concatenated(blocks.map((block) => new Uint8Array(block.buffer)));
   const starts = startsOf(blocks.map((block) => block.byteLength));
   const description = {
-    asset: { version: '2.0', generator: 'Tubwright', extras: { export: exportMarker(tubName) } },
+    asset: { version: '2.0', generator: 'Tubwright', extras: { export: exportMark(tubName) } },
     scene: 0,
     scenes: [{ name: tubName, nodes: parts.map((_, i) => i) }],
     nodes: parts.map(({ name }, i) => ({ name, mesh: i })),

@@ -3,7 +3,8 @@ import type { FoldedPart } from '../../fold/flat-pattern.js';
 import type { Stages } from '../../stages/stages.js';
 import { writeGlb } from './gltf.js';
 import { meshOf } from '../../solid/mesh.js';
-import { exportMarker, fileStem } from '../own-export.js';
+import { exportMark } from '../../../files/own-mark.js';
+import { fileStem } from '../file-names.js';
 import type { ExportFile } from '../exporter.js';
 import { writeStep } from './step.js';
 import { writeStl } from './stl.js';
@@ -19,7 +20,7 @@ export function* stepFiles(stages: Stages): Iterable<ExportFile> {
 export function* stlFiles(stages: Stages): Iterable<ExportFile> {
   const name = stages.tub.name;
   const meshes = foldedParts(stages).map((part) => meshOf(part, CHORD_ERROR));
-  yield { name: `${fileStem(name)}.stl`, content: writeStl(exportMarker(name), meshes) };
+  yield { name: `${fileStem(name)}.stl`, content: writeStl(exportMark(name), meshes) };
 }
 
 export function* glbFiles(stages: Stages): Iterable<ExportFile> {

@@ -1,6 +1,6 @@
 /** Solid file after ISO 10303-21, application protocol 214: the folded tub as an assembly of its parts. */
 import type { FoldedPart } from '../../fold/flat-pattern.js';
-import { exportMarker } from '../own-export.js';
+import { exportMark } from '../../../files/own-mark.js';
 import { boundPart } from '../../solid/build-solid.js';
 import { createEntities, list, placement, text, type EntityList, type Ref } from './step-entities.js';
 import { writeSolid } from './step-shell.js';
@@ -27,7 +27,7 @@ export const writeStep = (tubName: string, parts: readonly FoldedPart[]): string
   return [
     'ISO-10303-21;',
     'HEADER;',
-    `FILE_DESCRIPTION((${text(`folded parts of ${tubName}`)},${text(exportMarker(tubName))}),'2;1');`,
+    `FILE_DESCRIPTION((${text(`folded parts of ${tubName}`)},${text(exportMark(tubName))}),'2;1');`,
     `FILE_NAME(${text(`${tubName}.step`)},'2000-01-01T00:00:00',(''),(''),'Tubwright','Tubwright','');`,
     "FILE_SCHEMA(('AUTOMOTIVE_DESIGN { 1 0 10303 214 1 1 1 1 }'));",
     'ENDSEC;',

@@ -1,5 +1,5 @@
 import type { Stages } from '../../stages/stages.js';
-import { fileStem } from '../own-export.js';
+import { fileStem } from '../file-names.js';
 import type { Doing, ExportFile, ExportOptions } from '../exporter.js';
 import { htmlOf } from './to-html.js';
 import { makeTraveller } from './traveller.js';

@@ -1,5 +1,5 @@
 /** The traveller as one file for a phone: no script, nothing loaded from anywhere, boxes that can be ticked. */
-import { exportMarker } from '../own-export.js';
+import { exportMark } from '../../../files/own-mark.js';
 import type { Block, Cell, Column, Section, Traveller } from './block.js';
 import type { Fill, Figure, Mark } from './mark.js';
 
@@ -7,7 +7,7 @@ import type { Fill, Figure, Mark } from './mark.js';
 export const htmlOf = (traveller: Traveller): string =>
   [
     '<!doctype html>',
-    `<!-- ${exportMarker(traveller.tub)} -->`,
+    `<!-- ${exportMark(traveller.tub)} -->`,
     '<html lang="en">',
     '<head>',
     '<meta charset="utf-8">',

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { isOwnExport } from '../../../../src/analysis/export/own-export.js';
+import { isOwnExport } from '../../../../src/files/own-mark.js';
 import { glbFiles, stepFiles, stlFiles } from '../../../../src/analysis/export/solid/solid-files.js';
 import { createStages } from '../../../../src/analysis/stages/stages.js';
 import { tubOf } from '../../../support/tub-of.js';
@@ -35,7 +35,7 @@ test.each([
   const [file, ...more] = make(stages);
   expect(more).toEqual([]);
   expect(file.name.endsWith(`.${ending}`)).toBe(true);
-  const content = typeof file.content === 'string' ? file.content : Buffer.from(file.content).toString('latin1');
-  expect(isOwnExport(content, longName)).toBe(true);
-  expect(isOwnExport(content, 'another tub')).toBe(false);
+  const bytes = Buffer.from(file.content as string);
+  expect(isOwnExport(bytes, longName, [])).toBe(true);
+  expect(isOwnExport(bytes, longName.replace(/for$/, 'of'), [])).toBe(false);
 });

@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, test } from 'vitest';
-import { isOwnExport, exportMarker } from '../../../../src/analysis/export/own-export.js';
+import { exportMark, isOwnExport } from '../../../../src/files/own-mark.js';
 import { layOut } from '../../../../src/analysis/export/traveller/lay-out.js';
 import { htmlOf } from '../../../../src/analysis/export/traveller/to-html.js';
 import { travellerOf } from '../../../../src/analysis/export/traveller/traveller.js';
@@ -15,7 +15,7 @@ const printed = async (
   options: ExportOptions,
 ): Promise<{ readonly bytes: Uint8Array; readonly pages: ReadPage[] }> => {
   const bytes = await writePdf(
-    { title: 'x', keywords: exportMarker(stages.tub.name) },
+    { title: 'x', keywords: exportMark(stages.tub.name) },
     layOut(travellerOf(stages, options)),
   );
   return { bytes, pages: await readPdf(bytes) };
@@ -135,8 +135,8 @@ describe('the printed traveller, its words read back', () => {
   test('written again the bytes are the same, and they are known as an export of the tub', async () => {
     const again = await printed(stages, { paper: 'A4', units: 'metric' });
     expect(Buffer.compare(again.bytes, metric.bytes)).toBe(0);
-    expect(isOwnExport(Buffer.from(metric.bytes).toString('latin1'), stages.tub.name)).toBe(true);
-    expect(isOwnExport(Buffer.from(metric.bytes).toString('latin1'), 'other')).toBe(false);
+    expect(isOwnExport(metric.bytes, stages.tub.name, [])).toBe(true);
+    expect(isOwnExport(metric.bytes, 'other', [])).toBe(false);
   });
 });
 
@@ -147,7 +147,7 @@ describe('the traveller as one page for a phone', () => {
     for (const { title } of traveller.sections) expect(html).toContain(`</b>${title}</h2>`);
     expect(html).not.toMatch(/<script|\bsrc=|href="(?!#)|url\(|@import/);
     expect(html).toContain('type="checkbox"');
-    expect(isOwnExport(html, stages.tub.name)).toBe(true);
+    expect(isOwnExport(Buffer.from(html), stages.tub.name, [])).toBe(true);
     expect(htmlOf(traveller)).toBe(html);
   });
 
