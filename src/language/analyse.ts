@@ -3,13 +3,14 @@ import type { Finding } from '../analysis/model/finding.js';
 import type { Tub } from '../analysis/model/tub.js';
 import type { Effort } from '../analysis/making/plan/verdict.js';
 import type { Rule } from '../analysis/rules/rule.js';
-import { runRules, sortFindings, withTotals } from '../analysis/rules/run.js';
+import { runRules, sortFindings, withTotals, type RunOptions } from '../analysis/rules/run.js';
 import { createStages, type Stages } from '../analysis/stages/stages.js';
 import { withoutEchoes } from './diagnostics/echoes.js';
 import { reachableDocuments, usedFiles, workspaceFoldersOf } from './workspace/imports.js';
 import { Reports } from './lower/report.js';
 import { SourceTable, type TubDocument } from './lower/sources.js';
 import { lower, type Lowered } from './lower/to-model.js';
+import { AS_WRITTEN, type Numbers } from './lower/lowering.js';
 import { isOfKnownCode, reportUnknownCodes } from './diagnostics/accepted-codes.js';
 import { errorCountOf, reportSharedNames, reportText } from './diagnostics/text-findings.js';
 
@@ -42,7 +43,7 @@ export interface AnalyseOptions {
   readonly effort?: Effort;
 }
 
-interface Evaluated extends Evaluation {
+export interface Evaluated extends Evaluation {
   readonly ofText: Lowered['findings'];
   /** What it was made from: it holds as long as every file's text is still this. */
   readonly roots: readonly object[];
@@ -56,11 +57,41 @@ export const evaluate = (store: LangiumDocuments, document: TubDocument): Evalua
   const roots = documents.map((each) => each.parseResult.value);
   const known = evaluations.get(document);
   if (known?.roots.length === roots.length && roots.every((root, i) => root === known.roots[i])) return known;
-  const { tub, sources, findings } = lowerSafely(documents);
-  const evaluated = { document, documents, tub, sources, stages: createStages(tub), ofText: findings, roots };
+  const evaluated = evaluateWith(documents, AS_WRITTEN);
   evaluations.set(document, evaluated);
   return evaluated;
 };
+
+const evaluateWith = (documents: readonly TubDocument[], numbers: Numbers): Evaluated => {
+  const { tub, sources, findings } = lowerSafely(documents, numbers);
+  const roots = documents.map((each) => each.parseResult.value);
+  return { document: documents[0], documents, tub, sources, stages: createStages(tub), ofText: findings, roots };
+};
+
+/** A document's evaluation if other numbers stood in the text; kept by nobody. */
+export const evaluateAsIf = (store: LangiumDocuments, document: TubDocument, numbers: Numbers): Evaluated =>
+  evaluateWith(reachableDocuments(store, document), numbers);
+
+/** What the text itself has wrong, its evaluation included: names, units, values, used files. */
+export const findingsOfText = (store: LangiumDocuments, evaluated: Evaluated): readonly Finding[] => {
+  const { document, documents, sources, ofText } = evaluated;
+  const reports = new Reports();
+  reportText(store, document, sources, reports);
+  reportSharedNames(documents, sources, reports);
+  reportUnknownCodes(document, sources, reports);
+  reportFaultyUses(store, document, documents, sources, reports);
+  return withoutEchoes(sources, [...reports.findings, ...ofText]);
+};
+
+/** All that is found, sorted, what the text itself has wrong included. Yields where the run may be broken off. */
+export function* findingsOfAll(
+  { stages }: Evaluation,
+  ofText: readonly Finding[],
+  options?: RunOptions,
+): Generator<undefined, readonly Finding[]> {
+  const ofRules = yield* steps(runRules(stages, options));
+  return withTotals(sortFindings([...ofText, ...ofRules.filter(isOfKnownCode)]));
+}
 
 /**
  * Evaluates a linked document and runs every check on it. Yields where the run may be broken off; what was computed
@@ -74,31 +105,14 @@ export function* analyse(
   const evaluation = evaluate(store, document);
   const { documents, tub, sources, stages } = evaluation;
   yield undefined;
-  const reports = new Reports();
-  reportText(store, document, sources, reports);
-  reportSharedNames(documents, sources, reports);
-  reportUnknownCodes(document, sources, reports);
-  reportFaultyUses(store, document, documents, sources, reports);
-  const ofText = withoutEchoes(sources, [...reports.findings, ...evaluation.ofText]);
+  const ofText = findingsOfText(store, evaluation);
   yield undefined;
   if (options.early) {
-    const ofEarly = yield* steps(runRules(stages, { rules: options.early }));
-    yield {
-      document,
-      sources,
-      findings: withTotals(sortFindings([...ofText, ...ofEarly.filter((finding) => finding.code !== 'accept/unused')])),
-    };
+    const found = yield* findingsOfAll(evaluation, ofText, { rules: options.early });
+    yield { document, sources, findings: found.filter((finding) => finding.code !== 'accept/unused') };
   }
-  const ofRules = yield* steps(runRules(stages, options));
-  return {
-    document,
-    documents,
-    tub,
-    stages,
-    sources,
-    findings: withTotals(sortFindings([...ofText, ...ofRules.filter(isOfKnownCode)])),
-    effort: options.effort ?? 'live',
-  };
+  const findings = yield* findingsOfAll(evaluation, ofText, options);
+  return { document, documents, tub, stages, sources, findings, effort: options.effort ?? 'live' };
 }
 
 function* steps<T>(run: Generator<void, T>): Generator<undefined, T> {
@@ -123,9 +137,9 @@ export const analyseNow = (
 };
 
 /** A fault of our own in the evaluation becomes one finding; the editor goes on working. */
-const lowerSafely = (documents: readonly TubDocument[]): Lowered => {
+const lowerSafely = (documents: readonly TubDocument[], numbers: Numbers): Lowered => {
   try {
-    return lower(documents);
+    return lower(documents, numbers);
   } catch (error) {
     const sources = new SourceTable(documents);
     const reports = new Reports();

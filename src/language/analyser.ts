@@ -66,6 +66,18 @@ export class Analyser {
     return known?.root === document.parseResult.value && isLeftOpen(known.analysis);
   }
 
+  /** The same in steps. */
+  *newest(document: TubDocument): Generator<void, Analysis> {
+    const known = this.known.get(document.uri.toString());
+    if (known?.root === document.parseResult.value) return known.analysis;
+    const run = this.run(document);
+    for (;;) {
+      const step = run.next();
+      if (step.done) return step.value;
+      yield;
+    }
+  }
+
   /** Computes it anew in steps. */
   *run(document: TubDocument, options?: AnalyseOptions): Generator<EarlyFindings | undefined, Analysis> {
     return this.keep(document, yield* analyse(this.documents, document, options));

@@ -1,10 +1,7 @@
 import { DocumentState, URI } from 'langium';
 import { analyse } from './analyse.js';
 import { toDiagnostics } from './diagnostics/findings-to-lsp.js';
-import type { TubDocument } from './lower/sources.js';
-import type { createTubServices } from './tub-module.js';
-
-type Services = ReturnType<typeof createTubServices>;
+import { readApart, type Services } from './workspace/open-texts.js';
 
 /** Rounds after which most of what a keystroke runs has been compiled; some two and a half seconds of work. */
 const ROUNDS = 150;
@@ -32,16 +29,11 @@ export const warmUpWhenIdle = (services: Services): void => {
 };
 
 /** Analyses the text over and over, in slices, each only while it is quiet. It is never among the documents of the services. */
-export const warmUp = async ({ shared, tub }: Services, isQuiet: () => boolean): Promise<void> => {
-  const { LangiumDocuments, LangiumDocumentFactory } = shared.workspace;
+export const warmUp = async (services: Services, isQuiet: () => boolean): Promise<void> => {
+  const { LangiumDocuments } = services.shared.workspace;
   for (let round = 0; round < ROUNDS; round++) {
     const uri = URI.parse('warm-up:/warm-up.tub');
-    const document = LangiumDocumentFactory.fromString(warmUpText(round), uri) as TubDocument;
-    document.localSymbols = tub.direct.ScopeComputation.namesOf(document);
-    document.state = DocumentState.ComputedScopes;
-    tub.direct.Linker.linkNow(document);
-    document.state = DocumentState.IndexedReferences;
-    const run = analyse(LangiumDocuments, document);
+    const run = analyse(LangiumDocuments, readApart(services, uri, warmUpText(round)));
     let step = run.next();
     for (let until = 0; !step.done; step = run.next()) {
       if (performance.now() < until) continue;

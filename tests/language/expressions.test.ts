@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import type { AstNode } from 'langium';
 import { describe, expect, test } from 'vitest';
 import { lower } from '../../src/language/lower/to-model.js';
 import { analyseText, codesOf } from '../support/analyse-text.js';
@@ -243,15 +244,14 @@ test('a number of the text can be replaced without touching the text', () => {
     [0.5, 0.75],
     [18, 20],
   ]);
-  const overrides = new Map<number, number>();
+  const numbers = new Map<AstNode, number>();
   for (const statement of analysis.document.parseResult.value.statements) {
-    if (statement.$type === 'Sheet') overrides.set(analysis.sources.idOf(statement, 'gauge'), literals.get(18)!);
+    if (statement.$type === 'Sheet') numbers.set(statement, literals.get(18)!);
     if (statement.$type !== 'Let') continue;
     const value = statement.value.$type === 'Binary' ? statement.value.left : statement.value;
-    if (value.$type === 'Quantity' || value.$type === 'Fraction')
-      overrides.set(analysis.sources.idOfLiteral(value), literals.get(value.value)!);
+    if (value.$type === 'Quantity' || value.$type === 'Fraction') numbers.set(value, literals.get(value.value)!);
   }
-  const { tub } = lower(analysis.documents, { overrides });
+  const { tub } = lower(analysis.documents, numbers);
   expect(tub.parameters.map(({ value }) => value)).toEqual([5 * 3 * 25.4, 0.75 * 25.4]);
   expect(tub.sheets[0].gauge).toBe(20);
 });

@@ -20,6 +20,8 @@ export interface ClientOptions {
   /** Files that the editor can read, by name below `memory:/tubs/`. */
   readonly files?: Readonly<Record<string, string>>;
   readonly settings?: unknown;
+  /** It asks for the edit of an action when that is chosen. */
+  readonly resolvesEdits?: boolean;
 }
 
 const FOLDER = 'memory:/tubs';
@@ -36,6 +38,7 @@ export class LspClient {
   private readonly waiting = new Set<() => void>();
   /** What the server says it can do. */
   capabilities: ServerCapabilities = {};
+  private readonly codeAction: object;
   /** What the server told to ask for anew, in order. */
   readonly refreshed: string[] = [];
   private readonly texts = new Map<string, { text: string; version: number }>();
@@ -43,8 +46,9 @@ export class LspClient {
   constructor(
     private readonly connection: MessageConnection,
     private readonly stop: () => void,
-    { files = {}, settings = {} }: ClientOptions,
+    { files = {}, settings = {}, resolvesEdits = false }: ClientOptions,
   ) {
+    this.codeAction = resolvesEdits ? { dataSupport: true, resolveSupport: { properties: ['edit'] } } : {};
     connection.onNotification('textDocument/publishDiagnostics', (published: Published) => {
       this.published.set(published.uri, published);
       for (const look of [...this.waiting]) look();
@@ -79,6 +83,7 @@ export class LspClient {
           semanticTokens: { refreshSupport: true },
         },
         textDocument: {
+          codeAction: this.codeAction,
           semanticTokens: { requests: { full: true }, tokenTypes: [], tokenModifiers: [], formats: ['relative'] },
         },
       },

@@ -7,6 +7,7 @@ import { checkAll } from './check-all.js';
 import { explainFinding } from './explain-finding.js';
 import { exportFiles } from './export-files.js';
 import { newFromSample } from './new-from-sample.js';
+import { renameAt } from './rename-at.js';
 import { selectText } from './select-text.js';
 import { withTub } from './with-tub.js';
 
@@ -16,7 +17,7 @@ export interface CommandParts {
   readonly previews: Previews;
 }
 
-/** Every command of the palette group, and `selectText`, which only fixes call. `uri` comes from code lenses and menus; without it the open tub is meant. */
+/** Every command of the palette group, and `selectText` and `renameAt`, which only code actions call. `uri` comes from code lenses and menus; without it the open tub is meant. */
 export const registerCommands = ({ context, client, previews }: CommandParts): vscode.Disposable => {
   const commands: Readonly<Record<string, (...args: never[]) => unknown>> = {
     openPreview: (uri?: unknown, view?: View) => withTub(uri, (tub) => previews.show(tub, view)),
@@ -31,6 +32,7 @@ export const registerCommands = ({ context, client, previews }: CommandParts): v
     savePreviewSvg: () => previews.active()?.savePicture('svg'),
     savePreviewPng: () => previews.active()?.savePicture('png'),
     selectText,
+    renameAt,
     restartChecks: async () => {
       if (client.isRunning()) await client.stop();
       await client.start();

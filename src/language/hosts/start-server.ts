@@ -1,9 +1,10 @@
-import { URI, type FileSystemProvider } from 'langium';
+import { DocumentState, URI, type FileSystemProvider } from 'langium';
 import { startLanguageServer, type LangiumSharedServices } from 'langium/lsp';
 import type { Connection } from 'vscode-languageserver';
 import type { Exporter } from '../../analysis/export/exporter.js';
 import { decideInQuiet } from '../diagnostics/decide-in-quiet.js';
 import { serveRefreshes } from '../lsp/refresh.js';
+import { serveResolving } from '../lsp/resolving.js';
 import { serveSelectionRanges } from '../lsp/selection-ranges.js';
 import { serveRequests } from '../requests.js';
 import { createTubServices } from '../tub-module.js';
@@ -21,7 +22,9 @@ export const startServer = (
   tellVersions(connection, shared);
   decideInQuiet(connection, services);
   serveRefreshes(connection, shared);
-  startLanguageServer(shared);
+  serveResolving(connection, tub);
+  // What is put right at every save does not wait for the checks.
+  startLanguageServer(shared, { CodeActionProvider: DocumentState.IndexedReferences });
   return services;
 };
 

@@ -102,7 +102,7 @@ const named = (lowering: Lowering, expression: Named): Value | undefined => {
 const literal = (lowering: Lowering, node: Quantity | Fraction): Value | undefined => {
   if (node.value === undefined || Number.isNaN(node.value)) return undefined;
   const at = lowering.sources.idOfLiteral(node);
-  const written = lowering.literal(at, node.value);
+  const written = lowering.literal(node, node.value);
   if (!Number.isFinite(written)) return tooLarge(lowering, at);
   if (node.unit === undefined) return numberValue(written, NUMBER, { at, factor: lowering.bareLengthIn(node) });
   const unit = units[node.unit];

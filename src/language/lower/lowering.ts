@@ -7,6 +7,11 @@ import { Reports } from './report.js';
 import { SourceTable, type TubDocument } from './sources.js';
 import { units } from './units.js';
 
+/** Numbers to take instead of those that the text states, by the node that states one and in its own unit. */
+export type Numbers = ReadonlyMap<AstNode, number>;
+
+export const AS_WRITTEN: Numbers = new Map();
+
 const LONGEST_CHAIN = limits.chain.atMost;
 
 /**
@@ -22,8 +27,7 @@ export class Lowering {
 
   constructor(
     readonly documents: readonly TubDocument[],
-    /** Numbers to take instead of the literals that stand in the text, in the literal's own unit. */
-    private readonly overrides: ReadonlyMap<SourceId, number>,
+    private readonly numbers: Numbers,
     /** The middle of a panel; given by the geometry, which needs this evaluation itself. */
     readonly middleOf: (lowering: Lowering, panel: Ref) => Vec3 | undefined,
   ) {
@@ -38,9 +42,9 @@ export class Lowering {
     return this.sources.idOf(node, property, index);
   }
 
-  /** The number that stands at `at`, or what is to be taken instead. */
-  literal(at: SourceId, written: number): number {
-    return this.overrides.get(at) ?? written;
+  /** The number that a node states, or what is to be taken instead. */
+  literal(node: AstNode, written: number): number {
+    return this.numbers.get(node) ?? written;
   }
 
   /** The one value of an option that the grammar lets stand anywhere; stating it twice is reported. */

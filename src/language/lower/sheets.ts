@@ -33,7 +33,7 @@ export const materialOf = (word: string | undefined): Material =>
 
 const gaugeOf = (lowering: Lowering, node: Sheet): number | undefined => {
   const written = lowering.only(node, 'gauge', node.gauge, 'ga');
-  return written === undefined ? undefined : lowering.literal(lowering.idOf(node, 'gauge'), written);
+  return written === undefined ? undefined : lowering.literal(node, written);
 };
 
 const thicknessOf = (

@@ -223,7 +223,7 @@ const spotWelderOf = (lowering: Lowering, node: SpotWelder): SpotWelderModel | u
 
 const stockOf = (lowering: Lowering, node: Stock): StockModel | undefined => {
   const material = materialOf(node.material);
-  const gauge = node.gauge === undefined ? undefined : lowering.literal(lowering.idOf(node, 'gauge'), node.gauge);
+  const gauge = node.gauge === undefined ? undefined : lowering.literal(node, node.gauge);
   const thickness =
     gauge === undefined
       ? asLength(lowering, node.thickness, 'Thickness of the stock', THICKNESS)

@@ -7,7 +7,6 @@ import type {
   Parameter,
   Rim,
   Seam,
-  SourceId,
   StatedBend,
   Tub,
 } from '../../analysis/model/tub.js';
@@ -42,7 +41,7 @@ import { createIndices, type Indices } from './indices.js';
 import { valueOf } from './evaluate.js';
 import { flangeBend, rimOf, seamOf, statedBend, stripBends } from './joints.js';
 import { acceptOf, inflowOf, liquidOf, pathOf, tankOf, zoneOf } from './liquid.js';
-import { Lowering } from './lowering.js';
+import { AS_WRITTEN, Lowering } from './lowering.js';
 import { panelsOf, Sheets } from './panels.js';
 import { OpeningNames, openingsOf, outletOf, type OpeningNode } from './openings.js';
 import { shopOf } from './shops.js';
@@ -57,17 +56,13 @@ export interface Lowered {
   readonly findings: readonly Finding[];
 }
 
-export interface LowerOptions {
-  /** Numbers to take instead of the literals at those places, each in the literal's own unit. */
-  readonly overrides?: ReadonlyMap<SourceId, number>;
-}
-
 /**
  * The tub that linked documents state, main file first. Never throws for what a text has wrong: what cannot be
- * evaluated is left out and reported, what stands beside it is kept. O(n log n) in statements.
+ * evaluated is left out and reported, what stands beside it is kept. With `numbers`, the tub that the text would state with
+ * those in it. O(n log n) in statements.
  */
-export const lower = (documents: readonly TubDocument[], options: LowerOptions = {}): Lowered => {
-  const lowering = new Lowering(documents, options.overrides ?? new Map(), middleOf);
+export const lower = (documents: readonly TubDocument[], numbers = AS_WRITTEN): Lowered => {
+  const lowering = new Lowering(documents, numbers, middleOf);
   const statements = lowering.files.flatMap((file) => file.statements ?? []);
   const tub = modelOf(lowering, statements);
   return { tub, sources: lowering.sources, findings: lowering.reports.findings };

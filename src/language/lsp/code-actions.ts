@@ -1,96 +1,162 @@
-import { interruptAndCheck, type Cancellation, type LangiumDocument } from 'langium';
+import { DocumentState, type Cancellation, type LangiumDocument } from 'langium';
 import type { CodeActionProvider } from 'langium/lsp';
 import type { CodeActionParams } from 'vscode-languageserver';
-import type { CodeAction, Diagnostic } from 'vscode-languageserver-types';
+import type { CodeAction, CodeActionKind, Diagnostic } from 'vscode-languageserver-types';
 import type { Finding } from '../../analysis/model/finding.js';
 import type { Analysis } from '../analyse.js';
 import type { FindingData } from '../diagnostics/finding-data.js';
+import type { TubDocument } from '../lower/sources.js';
 import type { TubServices } from '../tub-module.js';
+import type { Services } from '../workspace/open-texts.js';
 import { acceptFix } from './fixes/accept-fix.js';
+import { extractValue } from './fixes/extract-value.js';
+import { certainEdits } from './fixes/fix-all.js';
 import { toCodeAction, type Fix } from './fixes/fix.js';
-import { numberFixes, type NumberFixes } from './fixes/number-fixes.js';
+import { holds } from './fixes/holds.js';
+import { judgeOf } from './fixes/judge.js';
+import { canBeSolved } from './fixes/number-changes.js';
+import { NumberSearch } from './fixes/number-search.js';
 import { textFixers } from './fixes/text-fixes.js';
 
+const QUICK_FIX = 'quickfix';
+const EXTRACT = 'refactor.extract';
+const FIX_ALL = 'source.fixAll';
+
+/** What the server says it offers. */
+export const CODE_ACTION_KINDS: readonly CodeActionKind[] = [QUICK_FIX, EXTRACT, FIX_ALL];
+
+/** ms. What is not worked out by then is worked out when it is chosen, if the editor can ask for that. */
+const LIST_WITHIN = 100;
+
+/** Which finding of which text an offer is about whose edit is still to be worked out. */
+interface OpenOffer {
+  readonly uri: string;
+  readonly version: number;
+  readonly finding: FindingData;
+}
+
 /**
- * What can be done about the findings under the cursor, and where each is explained. An editor asks at every move of
- * the cursor: computed fixes are kept with the analysis that they belong to, and the work can be broken off.
+ * What can be done about the findings under the cursor, and where each is explained; a value that can be given a name; what
+ * is put right whenever a file is saved. An editor asks at every move of the cursor: only the kinds that it wants are looked
+ * for, searches for numbers are kept until a text changes, and all work can be broken off.
  */
 export class TubCodeActions implements CodeActionProvider {
-  private readonly computed = new WeakMap<Analysis, Map<Finding, Search>>();
+  private searches = new Map<Finding, NumberSearch>();
+  private canResolve = false;
 
-  constructor(private readonly services: TubServices) {}
+  constructor(
+    private readonly services: TubServices,
+    private readonly now: () => number = () => performance.now(),
+  ) {
+    services.shared.workspace.DocumentBuilder.onUpdate(() => {
+      this.searches = new Map();
+    });
+    services.shared.lsp.LanguageServer.onInitialize(({ capabilities }) => {
+      this.canResolve = capabilities.textDocument?.codeAction?.resolveSupport?.properties.includes('edit') ?? false;
+    });
+  }
 
   async getCodeActions(
     document: LangiumDocument,
-    { context }: CodeActionParams,
+    { context, range }: CodeActionParams,
     token?: Cancellation.CancellationToken,
   ): Promise<CodeAction[]> {
-    const analysis = this.services.analysis.Analyser.of(document);
     const actions: CodeAction[] = [];
-    for (const diagnostic of context.diagnostics) {
-      if (diagnostic.source !== 'tubwright') continue;
-      const finding = findingOf(diagnostic, analysis);
-      if (finding) {
-        const numbers = await this.numbersFor(finding, analysis, token);
-        const fixes = fixesFor(finding, analysis, numbers.fixes);
-        actions.push(...fixes.map((fix) => toCodeAction(fix, analysis, diagnostic)));
-        if (numbers.refusal) actions.push(refuse(numbers.refusal, diagnostic));
-      }
-      actions.push(explain(diagnostic));
+    const ours = context.diagnostics.filter(({ source }) => source === 'tubwright');
+    if (isWanted(QUICK_FIX, context.only) && ours.length > 0) {
+      await this.services.shared.workspace.DocumentBuilder.waitUntil(DocumentState.Validated, document.uri, token);
+      const until = this.canResolve ? this.now() + LIST_WITHIN : Infinity;
+      for (const diagnostic of ours) actions.push(...(await this.quickFixes(document, diagnostic, until, token)));
     }
+    if (isWanted(EXTRACT, context.only)) actions.push(...extractValue(document as TubDocument, range, this.both));
+    if (context.only && isWanted(FIX_ALL, context.only)) actions.push(...this.fixAll(document as TubDocument));
     return actions;
   }
 
-  private async numbersFor(
-    finding: Finding,
-    analysis: Analysis,
+  /** Works out the edit of an offer that was listed without one. */
+  async resolve(action: CodeAction, token: Cancellation.CancellationToken): Promise<CodeAction> {
+    const offer = action.data as OpenOffer | undefined;
+    const document = offer && this.documentOf(offer);
+    const analysis = document && this.services.analysis.Analyser.of(document);
+    const finding = analysis && findingOf(offer.finding, analysis);
+    if (!finding) return action;
+    const [best] = (await this.searchFor(finding, analysis).resultBy(Infinity, token)) ?? [];
+    if (best) return { ...action, edit: toCodeAction(best, analysis, action.diagnostics![0]).edit };
+    void this.services.shared.lsp.Connection?.window.showInformationMessage(
+      `No number of these statements, and no two together, put ${finding.code} right without bringing something else`,
+    );
+    return action;
+  }
+
+  private get both(): Services {
+    return { shared: this.services.shared, tub: this.services };
+  }
+
+  private documentOf({ uri, version }: OpenOffer): TubDocument | undefined {
+    const document = this.services.shared.workspace.LangiumDocuments.all.find((each) => each.uri.toString() === uri);
+    return document?.textDocument.version === version ? (document as TubDocument) : undefined;
+  }
+
+  private async quickFixes(
+    document: LangiumDocument,
+    diagnostic: Diagnostic,
+    until: number,
     token: Cancellation.CancellationToken | undefined,
-  ): Promise<NumberFixes> {
-    const known = this.computed.get(analysis) ?? new Map<Finding, Search>();
-    this.computed.set(analysis, known);
-    const search = known.get(finding) ?? { run: numberFixes(finding, analysis), result: undefined };
-    known.set(finding, search);
-    while (!search.result) {
-      const step = search.run.next();
-      if (step.done) search.result = step.value;
-      else if (token) await interruptAndCheck(token);
-    }
-    return search.result;
+  ): Promise<readonly CodeAction[]> {
+    const analysis = this.services.analysis.Analyser.of(document);
+    const data = diagnostic.data as FindingData | undefined;
+    const finding = data && findingOf(data, analysis);
+    if (!finding) return [explain(diagnostic)];
+    const search = canBeSolved(finding) ? this.searchFor(finding, analysis) : undefined;
+    const numbers = search ? await search.resultBy(until, token) : [];
+    // Most likely the list is asked for again before anything is chosen.
+    if (!numbers) void search?.resultBy(Infinity).catch(() => undefined);
+    const ofText = [...(textFixers[finding.code]?.(finding, analysis) ?? [])];
+    const fixes: readonly Fix[] = [
+      ...ofText.filter((fix) => holds(fix, finding, analysis, this.both)),
+      ...(numbers ?? []),
+      ...acceptFix(finding, analysis),
+    ];
+    const listed = fixes.map((fix) => toCodeAction(fix, analysis, diagnostic));
+    return [...listed, ...(numbers ? [] : [workOut(analysis, diagnostic, data)]), explain(diagnostic)];
+  }
+
+  private searchFor(finding: Finding, analysis: Analysis): NumberSearch {
+    const { searches } = this;
+    const known = searches.get(finding);
+    if (known) return known;
+    const judge = judgeOf(analysis, this.services.shared.workspace.LangiumDocuments, this.services.analysis.Analyser);
+    const search = new NumberSearch(finding, judge, () => this.searches !== searches, this.now);
+    searches.set(finding, search);
+    return search;
+  }
+
+  private fixAll(document: TubDocument): readonly CodeAction[] {
+    const edits = certainEdits(this.services.shared.workspace.LangiumDocuments, document);
+    if (edits.length === 0) return [];
+    const changes = { [document.uri.toString()]: [...edits] };
+    return [{ title: 'Take out what is stated twice in the same words', kind: FIX_ALL, edit: { changes } }];
   }
 }
 
-/** A search for numbers that pass; one that was broken off goes on where it stopped when it is asked for again. */
-interface Search {
-  readonly run: ReturnType<typeof numberFixes>;
-  result: NumberFixes | undefined;
-}
-
-const fixesFor = (finding: Finding, analysis: Analysis, numbers: readonly Fix[]): readonly Fix[] => [
-  ...(textFixers[finding.code]?.(finding, analysis) ?? []),
-  ...numbers,
-  ...acceptFix(finding, analysis),
-];
+/** A kind is wanted by its own name and by that of any group it belongs to. */
+const isWanted = (kind: CodeActionKind, only: readonly CodeActionKind[] | undefined): boolean =>
+  !only || only.some((each) => each === '' || kind === each || kind.startsWith(`${each}.`));
 
 /** A finding of the text as it is now; one of an older text is not acted on. */
-const findingOf = (diagnostic: Diagnostic, { findings }: Analysis): Finding | undefined => {
-  const data = diagnostic.data as FindingData | undefined;
-  return (
-    data &&
-    findings.find(({ code, at, about }) => code === data.code && at === data.at && about.join() === data.about.join())
-  );
-};
+const findingOf = (data: FindingData, { findings }: Analysis): Finding | undefined =>
+  findings.find(({ code, at, about }) => code === data.code && at === data.at && about.join() === data.about.join());
 
-/** Says that no single number was found that passes, and why; choosing it opens the check's page. */
-const refuse = (reason: string, diagnostic: Diagnostic): CodeAction => ({
-  ...explain(diagnostic),
-  title: `No single number puts this right: ${reason}`,
-});
+const workOut = ({ document }: Analysis, diagnostic: Diagnostic, finding: FindingData): CodeAction => {
+  const offer: OpenOffer = { uri: document.uri.toString(), version: document.textDocument.version, finding };
+  return { title: 'Work out the number that puts this right', kind: QUICK_FIX, diagnostics: [diagnostic], data: offer };
+};
 
 const explain = (diagnostic: Diagnostic): CodeAction => {
   const code = String(diagnostic.code);
   return {
     title: `Explain ${code}`,
-    kind: 'quickfix',
+    kind: QUICK_FIX,
     diagnostics: [diagnostic],
     command: { title: 'Explain', command: 'tubwright.explainFinding', arguments: [code] },
   };

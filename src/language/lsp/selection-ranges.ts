@@ -2,13 +2,15 @@ import { CstUtils, type LangiumDocument } from 'langium';
 import type { LangiumSharedServices } from 'langium/lsp';
 import { DefaultLanguageServer } from 'langium/lsp';
 import type { InitializeParams, InitializeResult } from 'vscode-languageserver';
+import { CODE_ACTION_KINDS } from './code-actions.js';
 import type { Position, SelectionRange } from 'vscode-languageserver-types';
 
-/** The default server, which also says that it can widen selections (which Langium has no service for). */
+/** The default server, which also says which kinds of actions it knows, and that it can widen selections. */
 export class TubLanguageServer extends DefaultLanguageServer {
   protected override buildInitializeResult(params: InitializeParams): InitializeResult {
     const result = super.buildInitializeResult(params);
-    return { ...result, capabilities: { ...result.capabilities, selectionRangeProvider: true } };
+    const codeActionProvider = { codeActionKinds: [...CODE_ACTION_KINDS], resolveProvider: true };
+    return { ...result, capabilities: { ...result.capabilities, codeActionProvider, selectionRangeProvider: true } };
   }
 }
 

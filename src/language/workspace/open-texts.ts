@@ -2,14 +2,23 @@ import { DocumentState, type URI } from 'langium';
 import type { TubDocument } from '../lower/sources.js';
 import type { createTubServices } from '../tub-module.js';
 
+export type Services = Pick<ReturnType<typeof createTubServices>, 'shared' | 'tub'>;
+
+/** Parses and links a text in one go; it is never among the documents of the services, though it may use them. */
+export const readApart = ({ shared, tub }: Services, uri: URI, text: string): TubDocument => {
+  const document = shared.workspace.LangiumDocumentFactory.fromString(text, uri) as TubDocument;
+  document.localSymbols = tub.direct.ScopeComputation.namesOf(document);
+  document.state = DocumentState.ComputedScopes;
+  tub.direct.Linker.linkNow(document);
+  document.state = DocumentState.IndexedReferences;
+  return document;
+};
+
 /**
  * Parses and links texts in one go, without waiting: they replace every document that the services hold. The first is
  * returned. For tests and benches; an editor and the command line build documents through the document builder.
  */
-export const openTexts = (
-  { shared, tub }: ReturnType<typeof createTubServices>,
-  texts: readonly (readonly [URI, string])[],
-): TubDocument => {
+export const openTexts = ({ shared, tub }: Services, texts: readonly (readonly [URI, string])[]): TubDocument => {
   const { LangiumDocuments, LangiumDocumentFactory } = shared.workspace;
   for (const stale of LangiumDocuments.all.toArray()) LangiumDocuments.deleteDocument(stale.uri);
   const documents = texts.map(([uri, text]) => LangiumDocumentFactory.fromString(text, uri) as TubDocument);

@@ -23,11 +23,11 @@ const diagnosticOf = async (uri: string, code: string): Promise<Diagnostic> => {
   return found;
 };
 
-const actionsFor = (uri: string, diagnostic: Diagnostic): Promise<CodeAction[]> =>
+const actionsFor = (uri: string, diagnostic: Diagnostic, only?: readonly string[]): Promise<CodeAction[]> =>
   client.request('textDocument/codeAction', {
     textDocument: { uri },
     range: diagnostic.range,
-    context: { diagnostics: [diagnostic] },
+    context: { diagnostics: [diagnostic], ...(only && { only }) },
   });
 
 /** Applies the action whose title begins so, and returns the new text. */
@@ -76,6 +76,17 @@ describe('fixes of the text', () => {
 });
 
 describe('fixes that compute', () => {
+  const SPOTS = `units mm
+sheet skin = stainless thickness 1 radius 1
+strip floor of skin from (0, 300, 100) heading front across right 200 {
+  panel back 80 falling 90 deg
+  panel base 200 falling 3 deg
+  panel front to z 100 rising 90 deg
+}
+side left of skin closes floor.left up to 100
+seam left floor { tabs loose 18 wide 14 deep every 60 spots 2  weld tig }
+`;
+
   test('a fall too small for its path is set to the least that passes at the worst stand of the tub', async () => {
     const uri = await open(
       `${BASIN.replace('let fall   = 3 deg', 'let fall   = 2 deg')}inflow 25 L/min on shelf\npath shelf chute sump drain at least 2 deg\n`,
@@ -86,49 +97,113 @@ describe('fixes that compute', () => {
     expect(await codesIn(uri)).not.toContain('drain/too-flat');
   });
 
-  test('a hem too short for its sheet is lengthened', async () => {
-    const uri = await open(`${BASIN}rim apron[C D] hem closed 1\n`);
-    const before = await diagnosticOf(uri, 'bend/hem-too-short');
-    const { has, needs } = (before.data as { measure: { has: number; needs: number } }).measure;
-    expect(has).toBeLessThan(needs);
-    const fixed = await applyFix(uri, 'bend/hem-too-short', 'Set the length to');
-    const length = Number(/hem closed ([\d.]+)/.exec(fixed)?.[1]);
-    expect(length).toBeGreaterThanOrEqual(needs - 1e-9);
-    expect(length).toBeLessThan(needs * 1.3);
-    expect(await codesIn(uri)).not.toContain('bend/hem-too-short');
+  test('a count stays whole', async () => {
+    const uri = await open(SPOTS);
+    const fixed = await applyFix(uri, 'join/spot-pitch', 'Set the number of spots to');
+    expect(fixed).toContain('spots 1 ');
+    expect(await codesIn(uri)).not.toContain('join/spot-pitch');
   });
 
-  test('where every number that helps brings another fault, the reason is said instead of a fix', async () => {
+  test('where one number brings another fault, two are changed together', async () => {
     // Falling by 1 deg the sump ends 108.8 mm high; steeper, it comes down into what stands under it.
     const text = BASIN.replace('let fall   = 3 deg', 'let fall   = 1 deg');
     const uri = await open(`${text}keepout post from (-5, -700, -400) to (465, 700, 107)\n`);
-    const titles = (await actionsFor(uri, await diagnosticOf(uri, 'drain/too-flat'))).map(({ title }) => title);
-    expect(titles.filter((title) => title.startsWith('Set '))).toEqual([]);
-    expect(titles).toContainEqual(
-      expect.stringMatching(
-        /^No single number puts this right: `fall` at [\d.]+ deg brings shape\/keepout-entered on `floor/,
-      ),
+    const fix = (await actionsFor(uri, await diagnosticOf(uri, 'drain/too-flat'))).find(({ title }) =>
+      title.startsWith('Set '),
+    );
+    expect(fix?.title).toMatch(/^Set `fall` to [\d.]+ deg and .+: neither is enough alone$/);
+    await client.apply(uri, fix!.edit!.changes![uri]);
+    const codes = await codesIn(uri);
+    expect(codes).not.toContain('drain/too-flat');
+    expect(codes).not.toContain('shape/keepout-entered');
+  });
+
+  test('a number that would break a file that uses this one is not offered', async () => {
+    const flat = `${BASIN.replace('let fall   = 3 deg', 'let fall   = 1 deg')}inflow 25 L/min on shelf\n`;
+    const uri = await client.open('used.tub', flat);
+    const titles = async (): Promise<readonly string[]> =>
+      (await actionsFor(uri, await diagnosticOf(uri, 'drain/too-flat'))).map(({ title }) => title);
+    expect(await titles()).toContainEqual(expect.stringMatching(/^Set `fall` to /));
+    await client.open(
+      'user.tub',
+      'use "used.tub"\nkeepout post from (-5 mm, -700 mm, -400 mm) to (465 mm, 700 mm, 107 mm)\n',
+    );
+    expect(await titles()).not.toContainEqual(expect.stringMatching(/^Set `fall` to [\d.]+ deg: /));
+  });
+
+  test('where no number puts it right, none is offered and nothing is said about it', async () => {
+    const uri = await open(`${BASIN.replace('{ lip 15 }', '')}inflow 25 L/min on shelf\n`);
+    const titles = (await actionsFor(uri, await diagnosticOf(uri, 'drain/no-lip'))).map(({ title }) => title);
+    expect(titles).toEqual(['Accept this on `drain`, with your reason', 'Explain drain/no-lip']);
+  });
+});
+
+describe('kinds of actions', () => {
+  const TWICE = `${BASIN}level   within 0.5 deg\nlevel within 1 deg\naccept shape/no-area on apron because "thin"\n`;
+
+  const actionsOn = (uri: string, fragment: string, length: number, only: readonly string[]): Promise<CodeAction[]> => {
+    const start = client.position(uri, fragment);
+    const range = { start, end: { ...start, character: start.character + length } };
+    return client.request('textDocument/codeAction', {
+      textDocument: { uri },
+      range,
+      context: { diagnostics: [], only },
+    });
+  };
+
+  test('are declared', () => {
+    expect(client.capabilities.codeActionProvider).toEqual({
+      codeActionKinds: ['quickfix', 'refactor.extract', 'source.fixAll'],
+      resolveProvider: true,
+    });
+  });
+
+  test('that are not asked for are not given', async () => {
+    const uri = await open(`${BASIN.replace('let fall   = 3 deg', 'let fall   = 1 deg')}inflow 25 L/min on shelf\n`);
+    const diagnostic = await diagnosticOf(uri, 'drain/too-flat');
+    const kindsFor = async (only: readonly string[]): Promise<readonly unknown[]> => [
+      ...new Set((await actionsFor(uri, diagnostic, only)).map(({ kind }) => kind)),
+    ];
+    expect(await kindsFor(['quickfix'])).toEqual(['quickfix']);
+    for (const only of ['source.fixAll', 'source', 'source.organizeImports', 'refactor.inline'])
+      expect(await kindsFor([only])).toEqual([]);
+  });
+
+  test('a save takes out only what stands there twice in the same words', async () => {
+    const uri = await open(TWICE);
+    const [action, ...rest] = await actionsOn(uri, 'units mm', 0, ['source.fixAll']);
+    expect(rest).toEqual([]);
+    const fixed = await client.apply(uri, action.edit!.changes![uri]);
+    expect(fixed).toBe(TWICE.replace('level   within 0.5 deg\n', ''));
+    expect(await actionsOn(uri, 'units mm', 0, ['source.fixAll'])).toEqual([]);
+  });
+
+  test('an option that stands twice loses its second, not its statement', async () => {
+    const uri = await open(BASIN.replace('bend apron back  radius 2', 'bend apron back  radius 2 radius 3'));
+    expect(await applyFix(uri, 'text/stated-twice', 'Remove the second of them')).toBe(
+      BASIN.replace('bend apron back  radius 2', 'bend apron back  radius 2 '),
     );
   });
 
-  test('a fix that is offered never brings a finding that was not there', async () => {
-    const uri = await open(BASIN.replace('let fall   = 3 deg', 'let fall   = 1 deg'));
+  test.each([
+    ['310', 0, 'let shelfLength = 310', 'panel shelf  shelfLength   falling fall'],
+    ['38 deg', 6, 'let chuteAngle = 38 deg', 'falling chuteAngle'],
+    ['inside / 2', 10, undefined, undefined],
+    ['640, rim) heading', 3, 'let floorY = 640', 'from (0, floorY, rim)'],
+    ['25 L/min', 0, 'let flow = 25 L/min', 'inflow flow on shelf'],
+    ['16 25', 0, 'let value = 16', 'die 12 (value) 25 40'],
+    ['18 ga', 0, undefined, undefined],
+  ])('%s can be given a name where it stands for itself', async (fragment, length, stated, used) => {
+    const uri = await open(fragment.startsWith('16') ? SHOP : `${BASIN}inflow 25 L/min on shelf\n`);
     const before = await client.diagnostics(uri);
-    const seen = new Set(before.map(({ code, message }) => `${String(code)} ${/`([^`]+)`/.exec(message)?.[1]}`));
-    const text = client.textOf(uri).text;
-    for (const diagnostic of before) {
-      for (const action of await actionsFor(uri, diagnostic)) {
-        if (!action.title.endsWith('computed to pass') || !action.edit?.changes) continue;
-        await client.apply(uri, action.edit.changes[uri]);
-        const after = await client.diagnostics(uri);
-        for (const { code, message } of after)
-          expect(seen).toContain(`${String(code)} ${/`([^`]+)`/.exec(message)?.[1]}`);
-        await client.apply(uri, [
-          { range: { start: { line: 0, character: 0 }, end: { line: 999, character: 0 } }, newText: text },
-        ]);
-        await client.diagnostics(uri);
-      }
-    }
+    const actions = await actionsOn(uri, fragment, length, ['refactor']);
+    if (stated === undefined) return expect(actions).toEqual([]);
+    expect(actions.map(({ kind }) => kind)).toEqual(['refactor.extract']);
+    const fixed = await client.apply(uri, actions[0].edit!.changes![uri]);
+    expect(fixed).toContain(`${stated}\n`);
+    expect(fixed).toContain(used);
+    const messages = (found: readonly Diagnostic[]): readonly string[] => found.map(({ message }) => message).sort();
+    expect(messages(await client.diagnostics(uri))).toEqual(messages(before));
   });
 });
 

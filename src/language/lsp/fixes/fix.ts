@@ -8,18 +8,24 @@ export interface Fix {
   readonly edits: readonly TextEdit[];
   /** The geometry stays, or the value is computed to pass: what most would do. */
   readonly preferred: boolean;
+  /** It says what the text says already, so that it may be done unasked whenever a file is saved. */
+  readonly certain?: true;
   readonly command?: Command;
 }
 
 /** Looks at one finding and offers what it knows to do about it. */
-export type Fixer = (finding: Finding, analysis: Analysis) => Iterable<Fix>;
+export type Fixer = (finding: Finding, analysis: Pick<Analysis, 'document' | 'sources'>) => Iterable<Fix>;
 
 /** As the editor wants it. */
-export const toCodeAction = (fix: Fix, analysis: Analysis, diagnostic: Diagnostic): CodeAction => ({
+export const toCodeAction = (
+  fix: Fix,
+  { document }: Pick<Analysis, 'document'>,
+  diagnostic: Diagnostic,
+): CodeAction => ({
   title: fix.title,
   kind: 'quickfix',
   diagnostics: [diagnostic],
   isPreferred: fix.preferred,
-  edit: { changes: { [analysis.document.uri.toString()]: [...fix.edits] } },
+  edit: { changes: { [document.uri.toString()]: [...fix.edits] } },
   ...(fix.command && { command: fix.command }),
 });

@@ -1,6 +1,7 @@
-import { AstUtils, GrammarUtils, type AstNode } from 'langium';
+import { AstUtils, CstUtils, GrammarUtils, type AstNode, type CstNode, type LeafCstNode } from 'langium';
 import type { Range, TextEdit } from 'vscode-languageserver-types';
 import type { Finding } from '../../../analysis/model/finding.js';
+import type { SourceId } from '../../../analysis/model/tub.js';
 import type { Analysis } from '../../analyse.js';
 import { isStatement } from '../../generated/ast.js';
 import type { Place } from '../../lower/sources.js';
@@ -39,7 +40,13 @@ export const textFixers: Readonly<Record<string, Fixer>> = {
   },
 
   'text/stated-twice': function* (finding, analysis) {
-    yield* removal(finding, analysis, 'Remove the second statement');
+    const node = ownPlace(finding, analysis)?.node;
+    if (node && isStatement(node) && !ownPlace(finding, analysis)?.property) yield* secondStatement(finding, analysis);
+    else yield* secondOption(finding, analysis);
+  },
+
+  'text/duplicate-name': function* (finding, analysis) {
+    for (const fix of secondStatement(finding, analysis)) if (fix.certain) yield fix;
   },
 
   'accept/unused': function* (finding, analysis) {
@@ -56,22 +63,59 @@ const insertFix = (title: string, at: Range['start'], newText: string, preferred
 });
 
 /** Where a finding stands, when it stands in the document that is open. */
-export const ownPlace = (finding: Finding, { sources, document }: Analysis): Place | undefined => {
-  const place = sources.place(finding.at);
+export const ownPlace = (finding: Finding, read: Read): Place | undefined => placeIn(read, finding.at);
+
+const placeIn = ({ sources, document }: Read, at: SourceId): Place | undefined => {
+  const place = sources.place(at);
   return place?.document === document ? place : undefined;
 };
 
-function* removal(finding: Finding, analysis: Analysis, title: string): Iterable<Fix> {
+type Read = Pick<Analysis, 'document' | 'sources'>;
+
+function* removal(finding: Finding, analysis: Read, title: string): Iterable<Fix> {
   const statement = statementOf(ownPlace(finding, analysis)?.node);
   const edit = statement && removeLines(statement, analysis);
   if (edit) yield { title, edits: [edit], preferred: true };
 }
 
+/** Takes out the second of two statements; there is no doubt about it when the first has the same words. */
+function* secondStatement(finding: Finding, analysis: Read): Iterable<Fix> {
+  const [second, first] = [finding.at, finding.related[0]?.at].map((at) =>
+    at === undefined ? undefined : statementOf(placeIn(analysis, at)?.node),
+  );
+  const isSame = second !== first && wordsOf(second) !== undefined && wordsOf(second) === wordsOf(first);
+  for (const fix of removal(finding, analysis, 'Remove the second statement'))
+    yield isSame ? { ...fix, title: 'Remove the second statement: it says the same', certain: true } : fix;
+}
+
+const wordsOf = (statement: AstNode | undefined): string | undefined => statement?.$cstNode?.text.replace(/\s+/g, ' ');
+
+/** Takes out an option that is stated again, with the words that begin it. */
+function* secondOption(finding: Finding, analysis: Read): Iterable<Fix> {
+  const place = ownPlace(finding, analysis);
+  const root = analysis.document.parseResult.value.$cstNode;
+  if (!place || !root) return;
+  const { textDocument } = analysis.document;
+  let start = textDocument.offsetAt(place.range.start);
+  for (let leaf = leafBefore(root, start); leaf && isLooseWord(leaf); leaf = leafBefore(root, start))
+    start = leaf.offset;
+  const range = { start: textDocument.positionAt(start), end: place.range.end };
+  yield { title: 'Remove the second of them', edits: [{ range, newText: '' }], preferred: true };
+}
+
+const leafBefore = (root: CstNode, offset: number): LeafCstNode | undefined => {
+  const at = CstUtils.findLeafNodeBeforeOffset(root, offset - 1);
+  return at?.hidden ? (CstUtils.getPreviousNode(at, false) as LeafCstNode | undefined) : at;
+};
+
+/** A word of the language that is no value itself. */
+const isLooseWord = (leaf: LeafCstNode): boolean => /^[a-z]+$/.test(leaf.text) && !GrammarUtils.findAssignment(leaf);
+
 export const statementOf = (node: AstNode | undefined): AstNode | undefined =>
   AstUtils.getContainerOfType(node, isStatement);
 
 /** Takes a statement out, with its line when nothing else stands there. */
-const removeLines = (statement: AstNode, { document }: Analysis): TextEdit | undefined => {
+const removeLines = (statement: AstNode, { document }: Read): TextEdit | undefined => {
   const range = statement.$cstNode?.range;
   if (!range) return undefined;
   const text = document.textDocument;

@@ -1,0 +1,137 @@
+import type { Finding } from '../../../analysis/model/finding.js';
+import type { Numbers } from '../../lower/lowering.js';
+import { shortfallOf, type Judge, type Verdict } from './judge.js';
+import { literalsBehind, type Literal } from './literals.js';
+import { leadFrom, nearestPassing, type Lead, type Shortfall, type Start } from './nearest-passing.js';
+import { neatBeyond } from './neat-values.js';
+
+/** Numbers of the text that are tried, those that are solved for, and neater values that are tried where one is found. */
+const MOST_TRIED = 12;
+const MOST_SOLVED = 4;
+const MOST_NEAT = 2;
+/** Findings that one number may bring on its way, and leave behind when it goes farther. */
+const MOST_HURDLES = 3;
+
+export type Search<T> = Generator<void, T>;
+
+/** One number of the text and what to set it to. */
+export interface NumberChange {
+  readonly literal: Literal;
+  readonly value: number;
+}
+
+/** A finding, numbers that are taken as changed already, and one more that may change. */
+export interface Question {
+  readonly finding: Finding;
+  readonly others: Numbers;
+  readonly literal: Literal;
+}
+
+/** A number that helps, and which way. */
+export interface Led extends Question {
+  readonly lead: Lead;
+}
+
+/** How far a number came that does not put everything right. */
+export interface Attempt extends Led {
+  /** Undefined where it helps, but not enough by itself. */
+  readonly value: number | undefined;
+  /** What it brings there. */
+  readonly brought: readonly Finding[];
+}
+
+export const withNumber = ({ others, literal }: Question, value: number): Numbers =>
+  new Map([...others, [literal.node, value]]);
+
+export const passes = ({ gone, brought, breaksUser }: Verdict): boolean => gone && brought.length === 0 && !breaksUser;
+
+/** The numbers that help when they change a little: those of the finding's own statement, then those that have to change least. */
+export function* leadsFor(finding: Finding, others: Numbers, judge: Judge): Search<readonly Led[]> {
+  const whole = others.size === 0 ? shortfallOf(finding) : judge.shortfall(finding, others);
+  if (!(whole > 0)) return [];
+  const led: Led[] = [];
+  const literals = literalsBehind(finding, judge.analysis).filter(({ node }) => !others.has(node));
+  for (const literal of literals.slice(0, MOST_TRIED)) {
+    const question = { finding, others, literal };
+    const lead = yield* leadFrom(shortfallBy(question, judge), whole, startAt(literal));
+    if (lead) led.push({ ...question, lead });
+  }
+  return led
+    .sort((a, b) => Number(b.literal.isOwn) - Number(a.literal.isOwn) || wayOf(a) - wayOf(b))
+    .slice(0, MOST_SOLVED);
+}
+
+/** Share of itself by which a number has to change, if its effect is a straight line. */
+const wayOf = ({ literal, lead }: Led): number =>
+  (lead.step * lead.whole) / lead.gain / Math.max(Math.abs(literal.value), 1);
+
+/** Of a whole count, the next one away from where it stands is meant. */
+const shortfallBy = (question: Question, judge: Judge): Shortfall => {
+  const { literal, finding } = question;
+  const [only] = literal.grids.length === 1 ? literal.grids : [];
+  return (value) => {
+    const stated = only === undefined ? value : (neatBeyond(literal.value, value, [only])[0] ?? value);
+    return judge.shortfall(finding, withNumber(question, stated));
+  };
+};
+
+export const startAt = ({ value, grids }: Literal, from = value): Start => ({
+  value: from,
+  reach: value === 0 ? 100 : Math.max(0, Math.abs(value) * 3 - Math.abs(from - value)),
+  step: grids.length === 1 ? 1 / grids[0] : 0,
+});
+
+/** The neatest value that puts everything right, or how far the number came. */
+export function* solveFor(led: Led, judge: Judge): Search<NumberChange | Attempt> {
+  const nearest = yield* nearestPassing(shortfallBy(led, judge), led.lead, startAt(led.literal));
+  const first = yield* firstThatPasses(led, nearest, judge);
+  let found = first;
+  for (let i = 0; i < MOST_HURDLES && 'brought' in found; i++) {
+    const farther = yield* fartherOn(found, judge);
+    if (!farther) break;
+    found = farther;
+  }
+  return 'brought' in found ? first : found;
+}
+
+/** The nearest value that a builder would state; when that passes, the neatest one a little beyond that passes too. */
+function* firstThatPasses(led: Led, nearest: number | undefined, judge: Judge): Search<NumberChange | Attempt> {
+  const { literal } = led;
+  let last: Attempt = { ...led, value: undefined, brought: [] };
+  if (nearest === undefined) return last;
+  const neat = neatBeyond(literal.value, nearest, literal.grids);
+  const finest = neat[neat.length - 1];
+  const step = Math.sign(nearest - literal.value) / literal.grids[literal.grids.length - 1];
+  // The next one in case the nearest lies just on it.
+  for (const value of [finest, ...neatBeyond(literal.value, finest + step, literal.grids.slice(-1))]) {
+    const verdict = yield* judge.verdict(led.finding, withNumber(led, value));
+    if (passes(verdict)) return yield* neatest(led, value, neat, judge);
+    last = { ...last, value: verdict.gone ? value : undefined, brought: verdict.brought };
+    if (verdict.gone) break;
+  }
+  return last;
+}
+
+function* neatest(led: Led, found: number, neat: readonly number[], judge: Judge): Search<NumberChange> {
+  const { literal } = led;
+  for (const value of neat.slice(0, MOST_NEAT)) {
+    if (value === found) break;
+    if (passes(yield* judge.verdict(led.finding, withNumber(led, value)))) return { literal, value };
+  }
+  return { literal, value: found };
+}
+
+/** Where a number brings something else, it may only have to go farther: a hem long enough for the sheet, then for the die. */
+function* fartherOn(attempt: Attempt, judge: Judge): Search<NumberChange | Attempt | undefined> {
+  const { literal, value } = attempt;
+  if (value === undefined) return undefined;
+  for (const finding of attempt.brought) {
+    if (!finding.measure) continue;
+    const shortfall = shortfallBy({ ...attempt, finding }, judge);
+    const start = startAt(literal, value);
+    const lead = yield* leadFrom(shortfall, shortfall(value), start);
+    if (lead?.way !== attempt.lead.way) continue;
+    return yield* firstThatPasses(attempt, yield* nearestPassing(shortfall, lead, start), judge);
+  }
+  return undefined;
+}
