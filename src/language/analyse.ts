@@ -6,7 +6,7 @@ import type { Rule } from '../analysis/rules/rule.js';
 import { runRules, sortFindings, withTotals, type RunOptions } from '../analysis/rules/run.js';
 import { createStages, type Stages } from '../analysis/stages/stages.js';
 import { withoutEchoes } from './diagnostics/echoes.js';
-import { reachableDocuments, usedFiles, workspaceFoldersOf } from './workspace/imports.js';
+import { reachableDocuments, usedFiles } from './workspace/imports.js';
 import { Reports } from './lower/report.js';
 import { SourceTable, type TubDocument } from './lower/sources.js';
 import { lower, type Lowered } from './lower/to-model.js';
@@ -186,11 +186,10 @@ const reportFaultyUses = (
   sources: SourceTable,
   reports: Reports,
 ): void => {
-  const folders = workspaceFoldersOf(store);
   for (const used of documents.slice(1)) {
     const count = errorCountOf(used);
     if (count === 0) continue;
-    const direct = usedFiles(document, folders).find(
+    const direct = usedFiles(store, document).find(
       ({ uri }) => uri && store.getDocument(uri) && reachableDocuments(store, store.getDocument(uri)!).includes(used),
     );
     if (!direct) continue;

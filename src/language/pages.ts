@@ -2,13 +2,14 @@ import { makingText, reportMaking } from '../analysis/report/making.js';
 import { reportFillTest, type FillTestRow } from '../analysis/report/fill-test.js';
 import type { Stages } from '../analysis/stages/stages.js';
 import { plain } from '../analysis/model/wording.js';
+import { literally } from './lsp/markdown.js';
 import type { Page, PageParams } from './protocol.js';
 
 /** A page about one tub, as Markdown; says what is not known instead of leaving it out. */
 export const pageOf = (page: PageParams['page'], stages: Stages): Page => {
   const title = { 'bend plan': 'Bend plan', 'fill test': 'Fill test' }[page];
   const body = page === 'bend plan' ? bendPlan(stages) : fillTest(stages);
-  return { title, markdown: `# ${title}: ${stages.tub.name}\n\n${body}\n` };
+  return { title, markdown: `# ${title}: ${literally(stages.tub.name)}\n\n${body}\n` };
 };
 
 const bendPlan = (stages: Stages): string => {

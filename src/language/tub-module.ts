@@ -13,11 +13,13 @@ import { TubScopeComputation, TubScopeProvider } from './names/scope.js';
 import { SyntaxMessages } from './parser/syntax-messages.js';
 import { TubCompletion } from './lsp/completion.js';
 import { TubFormatter } from './lsp/formatter.js';
+import { TubNotes } from './lsp/notes.js';
 import { TubHover } from './lsp/hover.js';
 import { TubRename } from './lsp/rename.js';
 import { TubSymbols } from './lsp/symbols.js';
 import { editorModule, sharedEditorModule } from './lsp/editor-module.js';
 import { TubLexer } from './parser/tub-lexer.js';
+import { createTubParser } from './parser/tub-parser.js';
 import { TubTokenBuilder, TubValueConverter } from './parser/tub-tokens.js';
 import { TubUpdateHandler } from './workspace/update-handler.js';
 import { TubValidator } from './diagnostics/validate.js';
@@ -48,6 +50,7 @@ const tubModule: Module<TubServices, PartialLangiumServices & TubAddedServices> 
     Analyser: (services) => new Analyser(services.shared),
   },
   parser: {
+    LangiumParser: (services) => createTubParser(services),
     Lexer: (services) => new TubLexer(services),
     ParserErrorMessageProvider: () => new SyntaxMessages(),
     TokenBuilder: () => new TubTokenBuilder(),
@@ -64,6 +67,7 @@ const tubModule: Module<TubServices, PartialLangiumServices & TubAddedServices> 
     ScopeComputation: (services) => services.direct.ScopeComputation,
     ScopeProvider: (services) => services.direct.ScopeProvider,
   },
+  documentation: { DocumentationProvider: (services) => new TubNotes(services) },
   lsp: {
     CompletionProvider: (services) => new TubCompletion(services),
     DocumentSymbolProvider: () => new TubSymbols(),

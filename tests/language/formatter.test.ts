@@ -72,3 +72,9 @@ test('Windows line ends stay', () => {
 test('a text that cannot be read is left alone', () => {
   expect(format('let   a =\nlet b   = 2 mm\n')).toBe('let   a =\nlet b   = 2 mm\n');
 });
+
+test('a comment ends where a carriage return alone ends its line', () => {
+  expect(format('units mm // first\rlet a = 1 // second\r\rlet b = 2\r')).toBe(
+    'units mm  // first\nlet a = 1  // second\n\nlet b = 2\n',
+  );
+});

@@ -2,18 +2,18 @@ import { stat } from 'node:fs/promises';
 import { dirname, relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { URI } from 'langium';
-import { NodeFileSystem } from 'langium/node';
 import type { DiagnosticRelatedInformation } from 'vscode-languageserver-types';
 import { memo } from '../../analysis/cache/memo.js';
 import { analyseNow, type Analysis } from '../analyse.js';
 import { toDiagnostics } from '../diagnostics/findings-to-lsp.js';
+import { DiskFiles } from '../workspace/disk-files.js';
 import { setWorkspaceFolders } from '../workspace/imports.js';
 import type { TubDocument } from '../lower/sources.js';
 import { createTubServices } from '../tub-module.js';
 import { CannotRead, type AnalysedFile, type PlacedFinding } from './analysed.js';
 
 /** One parser serves all files of a run: making it costs more than reading most of them. */
-const services = memo(() => createTubServices(NodeFileSystem));
+const services = memo(() => createTubServices({ fileSystemProvider: () => new DiskFiles() }));
 
 /**
  * Reads one file from disk with what it uses, and runs every check. It may use files of its own folder and of the

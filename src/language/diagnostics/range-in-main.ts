@@ -2,7 +2,7 @@ import type { LangiumDocuments } from 'langium';
 import type { Range } from 'vscode-languageserver-types';
 import type { SourceId } from '../../analysis/model/tub.js';
 import type { EarlyFindings } from '../analyse.js';
-import { reachableDocuments, usedFiles, workspaceFoldersOf } from '../workspace/imports.js';
+import { reachableDocuments, usedFiles } from '../workspace/imports.js';
 import type { TubDocument } from '../lower/sources.js';
 
 const START: Range = { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
@@ -15,7 +15,7 @@ export const rangeInMain = (store: LangiumDocuments, analysis: EarlyFindings, at
 };
 
 const useOf = (store: LangiumDocuments, document: TubDocument, other: TubDocument): Range => {
-  for (const { statement, uri } of usedFiles(document, workspaceFoldersOf(store))) {
+  for (const { statement, uri } of usedFiles(store, document)) {
     const used = uri && store.getDocument(uri);
     if (used && reachableDocuments(store, used).includes(other)) return statement.$cstNode?.range ?? START;
   }

@@ -2,7 +2,7 @@ import { UriUtils, type AstNode, type LangiumDocuments } from 'langium';
 import type { IToken, MismatchedTokenException } from 'chevrotain';
 import type { Position, Range } from 'vscode-languageserver-types';
 import { isLeg, isRef, type Call } from '../generated/ast.js';
-import { roundOfUses, usedFiles, workspaceFoldersOf } from '../workspace/imports.js';
+import { roundOfUses, usedFiles } from '../workspace/imports.js';
 import type { Reports } from '../lower/report.js';
 import type { SourceTable, TubDocument } from '../lower/sources.js';
 import { NameTable } from '../names/names.js';
@@ -215,7 +215,7 @@ const reportUses = (
   sources: SourceTable,
   reports: Reports,
 ): void => {
-  for (const { statement, uri, problem } of usedFiles(document, workspaceFoldersOf(documents))) {
+  for (const { statement, uri, problem } of usedFiles(documents, document)) {
     const at = (): number => sources.idOf(statement, 'path');
     if (problem === 'not-a-tub') {
       reports.add(

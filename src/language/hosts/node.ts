@@ -1,13 +1,13 @@
 /** Desktop host: files of the disk are read from it, all others through the editor. */
 import type { FileSystemProvider } from 'langium';
-import { NodeFileSystem } from 'langium/node';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node.js';
 import { exporters } from '../../analysis/export/registry.js';
 import { ClientFiles, filesByScheme } from '../workspace/client-files.js';
+import { DiskFiles } from '../workspace/disk-files.js';
 import { pdfExporter } from './pdf-files.js';
 import { warmUpWhenIdle } from '../warm-up.js';
 import { startServer } from './start-server.js';
 
 const connection = createConnection(ProposedFeatures.all);
-const files = (): FileSystemProvider => filesByScheme(NodeFileSystem.fileSystemProvider(), new ClientFiles(connection));
+const files = (): FileSystemProvider => filesByScheme(new DiskFiles(), new ClientFiles(connection));
 warmUpWhenIdle(startServer(connection, files, [...exporters, pdfExporter]));

@@ -2,17 +2,18 @@ import type { LangiumDocument } from 'langium';
 import type { DocumentLinkProvider, LangiumServices } from 'langium/lsp';
 import { GrammarUtils } from 'langium';
 import type { DocumentLink } from 'vscode-languageserver-types';
-import { usedFiles, workspaceFoldersOf } from '../workspace/imports.js';
+import { usedFiles } from '../workspace/imports.js';
 
 /** The path of a `use` opens its file. */
 export class TubDocumentLinks implements DocumentLinkProvider {
   constructor(private readonly services: LangiumServices) {}
 
   getDocumentLinks(document: LangiumDocument): DocumentLink[] {
-    const folders = workspaceFoldersOf(this.services.shared.workspace.LangiumDocuments);
-    return usedFiles(document, folders).flatMap(({ statement, uri }): DocumentLink[] => {
-      const range = GrammarUtils.findNodeForProperty(statement.$cstNode, 'path')?.range;
-      return range && uri ? [{ range, target: uri.toString(), tooltip: 'Open this file' }] : [];
-    });
+    return usedFiles(this.services.shared.workspace.LangiumDocuments, document).flatMap(
+      ({ statement, uri }): DocumentLink[] => {
+        const range = GrammarUtils.findNodeForProperty(statement.$cstNode, 'path')?.range;
+        return range && uri ? [{ range, target: uri.toString(), tooltip: 'Open this file' }] : [];
+      },
+    );
   }
 }

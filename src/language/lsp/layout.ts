@@ -4,6 +4,9 @@ import { isStrip, type Leg } from '../generated/ast.js';
 import type { TubDocument } from '../lower/sources.js';
 import { spaceBetween } from './spacing.js';
 
+/** A carriage return alone ends a line too, and with it a comment. */
+const LINE_END = /\r\n|\n|\r/;
+
 export interface LayoutOptions {
   readonly tabSize: number;
   readonly insertSpaces: boolean;
@@ -30,7 +33,7 @@ export const layoutOf = (document: TubDocument, options: LayoutOptions): readonl
   leaves.forEach((leaf, i) => {
     if (leaf.text === '}') depth = Math.max(0, depth - 1);
     const gap = text.slice(end, leaf.offset);
-    const lines = gap.split('\n').length - 1;
+    const lines = gap.split(LINE_END).length - 1;
     const isContinued = depth === 0 && !leaf.hidden && leaf.text !== '}' && !starts.has(leaf.offset);
     const level = depth + (isContinued ? 1 : 0);
     if (i === 0) put(0, leaf.offset, '');

@@ -10,7 +10,9 @@ const MOST_SIGNS = limits.signs.atMost;
 /** Reports texts that are nested or chained beyond use, and keeps them from the parser. */
 export class TubLexer extends DefaultLexer {
   override tokenize(text: string): LexerResult {
-    const result = super.tokenize(text);
+    const isTooLong = text.length > limits.text.atMost;
+    const result = super.tokenize(isTooLong ? '' : text);
+    if (isTooLong) return { ...result, errors: [tooLong(text)] };
     const errors = [...result.errors.map((error) => inShopWords(text, error))];
     const tokens = withoutExcess(
       withoutOpenComment(result.tokens, (error) => errors.push(error)),
@@ -67,6 +69,15 @@ const withoutExcess = (tokens: IToken[], report: (error: ILexingError) => void):
 
 const excessAt = (token: IToken, excess: string): ILexingError =>
   errorAt(token, token.image.length, `This is ${excess}; it needs to be split into several \`let\` statements`);
+
+/** Nothing of such a text is read. */
+const tooLong = (text: string): ILexingError => ({
+  offset: 0,
+  length: 1,
+  line: 1,
+  column: 1,
+  message: `This text has ${text.length} ${limits.text.unit}; it needs at most ${limits.text.atMost}, the limit of ${limits.text.name}`,
+});
 
 const errorAt = (token: IToken, length: number, message: string): ILexingError => ({
   offset: token.startOffset,

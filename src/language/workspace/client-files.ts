@@ -1,5 +1,6 @@
 import { URI, type FileSystemNode, type FileSystemProvider } from 'langium';
 import type { Connection } from 'vscode-languageserver';
+import type { LinkedFiles } from './real-places.js';
 import { LIST_FOLDER, READ_FILE, type ListedFile } from '../protocol.js';
 
 /** Files as the editor reads them: the only way to them in a browser, and in file systems that are not the disk's. */
@@ -57,9 +58,10 @@ export class ClientFiles implements FileSystemProvider {
 const NOT_AT_ONCE = 'The editor answers no question about files at once';
 
 /** The disk for `file:`, the editor for everything else. */
-export const filesByScheme = (disk: FileSystemProvider, client: FileSystemProvider): FileSystemProvider => {
+export const filesByScheme = (disk: LinkedFiles, client: FileSystemProvider): LinkedFiles => {
   const of = (uri: URI): FileSystemProvider => (uri.scheme === 'file' ? disk : client);
   return {
+    realUri: async (uri) => (uri.scheme === 'file' ? disk.realUri(uri) : uri),
     stat: (uri) => of(uri).stat(uri),
     statSync: (uri) => of(uri).statSync(uri),
     exists: (uri) => of(uri).exists(uri),

@@ -1,5 +1,6 @@
 import { type URI, UriUtils, type LangiumDocument, type LangiumDocuments } from 'langium';
 import { isUse, type TubFile, type Use } from '../generated/ast.js';
+import { leadsOutside } from './real-places.js';
 import type { TubDocument } from '../lower/sources.js';
 
 /** A `use` statement, and the file it means: undefined where the text can mean none. */
@@ -11,9 +12,9 @@ export interface UsedFile {
 
 /**
  * The files a document names in its `use` statements. A path is taken from the document's own folder; it has to stay
- * inside `folders` (those of the workspace), or, when there are none, inside the document's folder.
+ * inside the folders of the workspace, or, when there are none, inside the document's folder, links followed.
  */
-export const usedFiles = (document: LangiumDocument, folders: readonly URI[] = []): readonly UsedFile[] =>
+export const usedFiles = (documents: LangiumDocuments, document: LangiumDocument): readonly UsedFile[] =>
   ((document.parseResult.value as TubFile).statements ?? []).filter(isUse).map((statement) => {
     const path = statement.path;
     if (path === undefined) return { statement, uri: undefined, problem: undefined };
@@ -21,11 +22,16 @@ export const usedFiles = (document: LangiumDocument, folders: readonly URI[] = [
     const home = UriUtils.dirname(document.uri);
     const isAbsolute = /^([A-Za-z][A-Za-z0-9+.-]*:|[/\\])/.test(path);
     const uri = isAbsolute ? undefined : UriUtils.resolvePath(home, path.replaceAll('\\', '/'));
-    const allowed = folders.length === 0 ? [home] : folders;
-    if (!uri || !allowed.some((folder) => isInside(uri, folder)))
-      return { statement, uri: undefined, problem: 'outside-workspace' };
+    const isAllowed = uri !== undefined && foldersFor(documents, document).some((folder) => isInside(uri, folder));
+    if (!isAllowed || leadsOutside(documents, uri)) return { statement, uri: undefined, problem: 'outside-workspace' };
     return { statement, uri, problem: undefined };
   });
+
+/** Where the files that a document uses may lie. */
+export const foldersFor = (documents: LangiumDocuments, document: LangiumDocument): readonly URI[] => {
+  const folders = workspaceFoldersOf(documents);
+  return folders.length === 0 ? [UriUtils.dirname(document.uri)] : folders;
+};
 
 export const isInside = (uri: URI, folder: URI): boolean => {
   const root = folder.path.endsWith('/') ? folder.path : `${folder.path}/`;
@@ -47,7 +53,7 @@ export const reachableDocuments = (documents: LangiumDocuments, document: Langiu
   const found = [document as TubDocument];
   const seen = new Set([document.uri.toString()]);
   for (let i = 0; i < found.length; i++) {
-    for (const { uri } of usedFiles(found[i], workspaceFoldersOf(documents))) {
+    for (const { uri } of usedFiles(documents, found[i])) {
       if (!uri || seen.has(uri.toString())) continue;
       seen.add(uri.toString());
       const used = documents.getDocument(uri);
@@ -60,7 +66,7 @@ export const reachableDocuments = (documents: LangiumDocuments, document: Langiu
 /** Every file the document depends on, loaded or not, directly or through others. */
 export const reachableUris = (documents: LangiumDocuments, document: LangiumDocument): ReadonlySet<string> => {
   const uris = reachableDocuments(documents, document).flatMap((each) =>
-    usedFiles(each, workspaceFoldersOf(documents)).flatMap(({ uri }) => (uri ? [uri.toString()] : [])),
+    usedFiles(documents, each).flatMap(({ uri }) => (uri ? [uri.toString()] : [])),
   );
   return new Set(uris);
 };
@@ -71,14 +77,13 @@ export const roundOfUses = (
   document: LangiumDocument,
   used: URI,
 ): readonly URI[] | undefined => {
-  const folders = workspaceFoldersOf(documents);
   const target = document.uri.toString();
   const cameFrom = new Map<string, URI | undefined>([[used.toString(), undefined]]);
   const queue = [used];
   for (const uri of queue) {
     if (uri.toString() === target) return wayTo(uri, cameFrom);
     const next = documents.getDocument(uri);
-    for (const file of next ? usedFiles(next, folders) : []) {
+    for (const file of next ? usedFiles(documents, next) : []) {
       if (!file.uri || cameFrom.has(file.uri.toString())) continue;
       cameFrom.set(file.uri.toString(), uri);
       queue.push(file.uri);

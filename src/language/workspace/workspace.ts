@@ -24,7 +24,8 @@ import {
   type Stream,
   type WorkspaceFolder,
 } from 'langium';
-import { reachableUris, setWorkspaceFolders, usedFiles, workspaceFoldersOf } from './imports.js';
+import { foldersFor, isInside, reachableUris, setWorkspaceFolders, usedFiles } from './imports.js';
+import { isLinked, keepPlace } from './real-places.js';
 
 /** Loads the files that a document uses before it is linked, also those that no open folder holds. */
 export class TubDocumentBuilder extends DefaultDocumentBuilder {
@@ -92,14 +93,28 @@ export class TubDocumentBuilder extends DefaultDocumentBuilder {
     const loaded: LangiumDocument[] = [];
     const queue = [...documents];
     for (const document of queue) {
-      for (const { uri } of usedFiles(document, workspaceFoldersOf(this.langiumDocuments))) {
+      for (const { uri } of usedFiles(this.langiumDocuments, document)) {
         if (!uri || this.langiumDocuments.hasDocument(uri) || !(await this.isFile(uri))) continue;
+        if (!(await this.liesInside(uri, document))) continue;
         const used = await this.langiumDocuments.getOrCreateDocument(uri);
         loaded.push(used);
         queue.push(used);
       }
     }
     return loaded;
+  }
+
+  /** Follows the links: a path that stays inside may lead to a file that does not. */
+  private async liesInside(uri: URI, document: LangiumDocument): Promise<boolean> {
+    const files = this.fileSystemProvider;
+    if (!isLinked(files)) return true;
+    const real = await files.realUri(uri);
+    const folders = await Promise.all(
+      foldersFor(this.langiumDocuments, document).map((folder) => files.realUri(folder).catch(() => folder)),
+    );
+    const isHere = folders.some((folder) => isInside(real, folder));
+    keepPlace(this.langiumDocuments, uri, !isHere);
+    return isHere;
   }
 
   private async isFile(uri: URI): Promise<boolean> {
