@@ -28,8 +28,14 @@ const statedIn = (text: string): string[] => {
   return [...new Set([...comment.matchAll(/\b[a-z]+\/[a-z]+(?:-[a-z]+)*\b/g)].map(([code]) => code))].sort();
 };
 
-/** What no sample can show here: a file that uses itself is another one in a test; the rest takes thousands of lines, a second file, or a fault of the program. */
-const NOT_SHOWN = ['use/cycle', 'use/has-errors', 'let/too-long-a-chain', 'internal/language-failed'];
+/** What no sample can show here: a file that uses itself is another one in a test; what is open is so only while typing; the rest takes thousands of lines, a second file, or a fault of the program. */
+const NOT_SHOWN = [
+  'make/order-not-decided',
+  'use/cycle',
+  'use/has-errors',
+  'let/too-long-a-chain',
+  'internal/language-failed',
+];
 
 describe('samples', () => {
   it.each(names)('%s gives the findings that its first comment states, and no others', (name) => {

@@ -10,7 +10,7 @@ import type { Shop, Tub } from '../model/tub.js';
 import { shopOf } from './default-shop.js';
 import { planOnce } from './plan/plan-store.js';
 import type { PlanOptions } from './plan/plan-part.js';
-import type { Plan } from './plan/plan.js';
+import type { Plan, PlanStep } from './plan/plan.js';
 import type { Progress } from './plan/search.js';
 
 export interface TubProgress extends Progress {
@@ -44,7 +44,25 @@ export function* planTub(
   }
 }
 
+/**
+ * The strokes of one flat in order, without a look at what is in the way where there is no order: then there are none.
+ * Yields its progress.
+ */
+export function* strokesInSteps(tub: Tub, flat: FlatPattern): Generator<Progress, readonly PlanStep[]> {
+  const { material } = tub.sheets[flat.sheet];
+  return (yield* planOnce(flat, shopOf(tub), { material, ifBlocked: 'nothing' })).steps;
+}
+
 /** The same in one go. */
+export const strokesOf = (tub: Tub, flat: FlatPattern): readonly PlanStep[] => {
+  const planning = strokesInSteps(tub, flat);
+  for (;;) {
+    const step = planning.next();
+    if (step.done) return step.value;
+  }
+};
+
+/** The plans in one go. */
 export const plansInOneGo = (
   tub: Tub,
   flats: readonly (FlatPattern | undefined)[],

@@ -1,9 +1,14 @@
-/** Numbers of one bend for the hover and the report. Units in the names. */
-import type { Stages } from '../stages/stages.js';
+/** Numbers of one bend as it is planned: for the hover, the report and the lists. Units in the names. */
+import type { BendCheck } from '../making/bend-check.js';
+import type { Setup } from '../making/bend-fit.js';
 import { bendsWithinOf } from '../making/default-shop.js';
+import { strokesOf } from '../making/tub-plans.js';
 import { minimumRadiusOf } from '../material/minimum-radius.js';
+import type { Stages } from '../stages/stages.js';
 
 export interface BendFacts {
+  /** Number of the stroke in the bend plan of the part, from 1; null where no order was found: then the bend by itself. */
+  readonly stroke: number | null;
   readonly machine: string;
   readonly machine_kind: 'press brake' | 'folding brake';
   /** V opening; null on a folding brake. */
@@ -13,7 +18,7 @@ export interface BendFacts {
   readonly made_radius_source: string;
   readonly least_radius_mm: number;
   readonly least_radius_source: string;
-  /** Null on a folding brake. */
+  /** Of the whole stroke; null on a folding brake. */
   readonly force_kN: number | null;
   /** Of the brake's force, or of its capacity. */
   readonly load_percent: number;
@@ -33,19 +38,22 @@ export interface BendFacts {
 const DEG = 180 / Math.PI;
 
 /**
- * What the best machine of the shop makes of a bend of the shape; undefined where its part cannot be laid flat or the
- * shop has no brake. Force by `F = 1.42 Rm T^2 L / V`, shortest flange by the die's shoulder, springback by Gardiner's
- * formula: guides, all of them; a test bend decides.
+ * How a bend of the shape is made: in its stroke of the bend plan, or where its part has no order on the setup that suits
+ * the bend best by itself. Undefined where its part cannot be laid flat or the shop has no brake. Force by
+ * `F = 1.42 Rm T^2 L / V`, shortest flange by the die's shoulder, springback by Gardiner's formula: guides, all of them; a
+ * test bend decides. Plans the part where it is not planned yet: up to a second.
  */
 export const bendFacts = (stages: Stages, bend: number): BendFacts | undefined => {
   const making = stages.making();
   const check = making.bendCheck(bend);
-  const setup = check?.setups[0];
-  if (!check || !setup) return undefined;
+  const way = check && wayOf(stages, check);
+  if (!check || !way) return undefined;
   const { task, legs } = check;
+  const { setup, stroke } = way;
   const sheet = stages.tub.sheets[check.flat.sheet];
   const least = minimumRadiusOf({ ...task, grain: sheet.grain });
   return {
+    stroke,
     machine: setup.machine.name,
     machine_kind: setup.machine.kind,
     die_mm: setup.die ?? null,
@@ -63,4 +71,16 @@ export const bendFacts = (stages: Stages, bend: number): BendFacts | undefined =
     reach_deg: setup.reach * DEG,
     lacks: setup.shortfalls.map(({ kind }) => kind),
   };
+};
+
+interface Way {
+  readonly setup: Setup;
+  readonly stroke: number | null;
+}
+
+const wayOf = ({ tub }: Stages, { flat, index, setups }: BendCheck): Way | undefined => {
+  if (setups.length === 0) return undefined;
+  const strokes = strokesOf(tub, flat);
+  const i = strokes.findIndex(({ bends }) => bends.includes(index));
+  return i < 0 ? { setup: setups[0], stroke: null } : { setup: strokes[i].setup, stroke: i + 1 };
 };

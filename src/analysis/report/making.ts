@@ -38,7 +38,7 @@ export interface SequenceStep {
   readonly step: number;
   readonly bends: readonly string[];
   readonly machine: string;
-  readonly machine_kind: PlanStep['machine']['kind'];
+  readonly machine_kind: PlanStep['setup']['machine']['kind'];
   /** Null on a folding brake. */
   readonly die_mm: number | null;
   readonly fingers_mm: readonly number[];
@@ -110,9 +110,9 @@ const roundedValues = (values: Readonly<Record<string, number | string>>): Reado
 const stepOf = (flat: FlatPattern, step: PlanStep, number: number, within: number): SequenceStep => ({
   step: number,
   bends: bendNames(flat, step.bends),
-  machine: step.machine.name,
-  machine_kind: step.machine.kind,
-  die_mm: step.die ?? null,
+  machine: step.setup.machine.name,
+  machine_kind: step.setup.machine.kind,
+  die_mm: step.setup.die ?? null,
   fingers_mm: step.fingers.map(reportLength),
   placement: step.placement,
   load: step.load,
@@ -122,11 +122,11 @@ const stepOf = (flat: FlatPattern, step: PlanStep, number: number, within: numbe
   behind: flat.panels[step.behind].name,
   stop_distance_mm: reportLength(step.stop.distance),
   stop_square: step.stop.square,
-  bend_to_deg: reportDegrees(step.bendTo),
+  bend_to_deg: reportDegrees(step.setup.bendTo),
   gauge_deg: reportDegrees(step.angle),
   gauge_within_deg: within,
-  press_flat: step.flatten,
-  force_kN: step.force === undefined ? null : reportRatio(step.force / 1000),
+  press_flat: step.setup.flatten,
+  force_kN: step.setup.force === undefined ? null : reportRatio(step.setup.force / 1000),
   length_mm: reportLength(step.length),
 });
 

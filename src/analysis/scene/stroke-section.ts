@@ -44,10 +44,10 @@ export const sectionsOf = (
       radius: operation.radius,
       kFactor: operation.kFactor,
       allowance: operation.allowance,
-      bendTo: step.bendTo,
+      bendTo: step.setup.bendTo,
     };
     const sides = sidesOf(body, operation, step, made);
-    return step.machine.kind === 'press brake'
+    return step.setup.machine.kind === 'press brake'
       ? pressSection(shop, step, stroke, sides)
       : folderSection(shop, step, stroke, sides);
   };
@@ -70,7 +70,7 @@ const sidesOf = (body: Body, operation: Operation, step: PlanStep, made: Readonl
 
 const pressSection = (
   shop: Shop,
-  { machine, die = 0 }: PlanStep,
+  { setup: { machine, die = 0 } }: PlanStep,
   stroke: StrokeGeometry,
   sides: Sides,
 ): StrokeSection => {
@@ -96,7 +96,7 @@ const pressSection = (
   };
 };
 
-const folderSection = (shop: Shop, { machine }: PlanStep, stroke: StrokeGeometry, sides: Sides): StrokeSection => {
+const folderSection = (shop: Shop, { setup: { machine } }: PlanStep, stroke: StrokeGeometry, sides: Sides): StrokeSection => {
   const tools = folderToolsOf(shop.foldingBrakes[machine.index], stroke.thickness, stroke.radius);
   const outer = stroke.radius + stroke.thickness;
   const [c, s] = [Math.cos(stroke.bendTo), Math.sin(stroke.bendTo)];

@@ -1,22 +1,12 @@
-import { setupsFor } from '../../analysis/making/bend-fit.js';
-import { shopOf } from '../../analysis/making/default-shop.js';
+import { bendFacts, type BendFacts } from '../../analysis/report/bend-facts.js';
 import type { Bend } from '../../analysis/shape/shape.js';
 import { inDeg, inMm } from '../../analysis/model/wording.js';
 import type { Evaluation } from '../analyse.js';
 import { plain } from './plain.js';
 
-/** One bend with its arithmetic and the way the shop would make it, as Markdown. */
-export const bendText = ({ tub, stages }: Evaluation, bend: Bend): string => {
-  const face = stages.shape().faces[bend.faces[0]];
-  const sheet = tub.sheets[tub.panels[face.panel].sheet];
-  const task = {
-    material: sheet.material,
-    thickness: bend.thickness,
-    radius: bend.radius,
-    angle: bend.angle,
-    length: bend.length,
-  };
-  const setup = setupsFor({ ...task, flanges: [Infinity, Infinity] }, shopOf(tub)).at(0);
+/** One bend with its arithmetic and the way it is planned to be made, as Markdown. May plan its part. */
+export const bendText = ({ stages }: Evaluation, bend: Bend): string => {
+  const facts = bendFacts(stages, bend.index);
   const source =
     bend.kSource === 'coupon' ? 'the test bend' : bend.kSource === 'DIN 6935' ? 'DIN 6935' : `the ${bend.kSource}`;
   return [
@@ -24,13 +14,15 @@ export const bendText = ({ tub, stages }: Evaluation, bend: Bend): string => {
     `- ${inMm(bend.length)} long, wet face on the ${bend.wet}`,
     `- inside radius ${inMm(bend.radius)}, K ${plain(bend.kFactor, 3)} from ${source}`,
     `- allowance ${inMm(bend.allowance)}, setback ${inMm(bend.setback)}, deduction ${inMm(bend.deduction)}`,
-    ...(setup ? [setupLine(setup)] : []),
+    ...(facts ? [wayLine(facts)] : []),
   ].join('\n');
 };
 
-const setupLine = (setup: ReturnType<typeof setupsFor>[number]): string => {
-  const die = setup.die === undefined ? '' : `, die ${inMm(setup.die)}`;
+const wayLine = (facts: BendFacts): string => {
+  const stroke = facts.stroke === null ? 'no order found; by itself' : `stroke ${facts.stroke}:`;
+  const die = facts.die_mm === null ? '' : `, die ${inMm(facts.die_mm)}`;
   const force =
-    setup.force === undefined ? '' : `, ${plain(setup.force / 1000, 1)} kN (${plain(setup.load * 100, 0)} % of it)`;
-  return `- on \`${setup.machine.name}\`${die}${force}; bend to ${inDeg(setup.bendTo)}; shortest flange ${inMm(setup.shortestFlange)}`;
+    facts.force_kN === null ? '' : `, ${plain(facts.force_kN, 1)} kN (${plain(facts.load_percent, 0)} % of it)`;
+  const bendTo = `${plain(facts.bend_to_deg, 2)} deg`;
+  return `- ${stroke} on \`${facts.machine}\`${die}${force}; bend to ${bendTo}; shortest flange ${inMm(facts.shortest_flange_mm)}`;
 };

@@ -53,7 +53,8 @@ export const describeNode = (analysis: Evaluation, node: AstNode): string | unde
   }
 };
 
-const bendsAt = ({ stages }: Evaluation, at: number): readonly Bend[] =>
+/** Bends that the text of a node tells of. */
+export const bendsAt = ({ stages }: Evaluation, at: number): readonly Bend[] =>
   stages.shape().bends.filter((bend) => bend.at === at);
 
 const sheetText = (sheet: Sheet): string => {

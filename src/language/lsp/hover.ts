@@ -13,6 +13,7 @@ import {
 } from '../generated/ast.js';
 import { units } from '../lower/units.js';
 import type { TubServices } from '../tub-module.js';
+import { planBendsAt } from './plan-bends.js';
 import { describeNode } from './hover-text.js';
 import { plain } from './plain.js';
 import { wordMeaning } from './word-meanings.js';
@@ -29,32 +30,34 @@ export class TubHover extends AstNodeHoverProvider {
     const root = document.parseResult.value.$cstNode;
     const leaf = root && CstUtils.findLeafNodeAtOffset(root, document.textDocument.offsetAt(params.position));
     if (!leaf || !isLeafCstNode(leaf)) return undefined;
-    const text = this.contentOf(leaf.astNode, leaf.text, leaf.offset, leaf.grammarSource);
+    const text = await this.contentOf(leaf.astNode, leaf.text, leaf.offset, leaf.grammarSource);
     return text ? { contents: { kind: 'markdown', value: text }, range: leaf.range } : undefined;
   }
 
   /** A number with its other unit; a statement by its first word; any other word by its meaning. */
-  private contentOf(
+  private async contentOf(
     node: AstNode,
     text: string,
     offset: number,
     source: GrammarAST.AbstractElement | undefined,
-  ): string | undefined {
+  ): Promise<string | undefined> {
     if (isQuantity(node) || isFraction(node)) return quantityText(node);
     const isFirstWord = node.$cstNode?.offset === offset && (isStatement(node) || isLeg(node) || isMachine(node));
-    const statement = isFirstWord ? this.textOf(node) : undefined;
+    const statement = isFirstWord ? await this.textOf(node) : undefined;
     const meaning = GrammarAST.isKeyword(source) || GrammarAST.isRuleCall(source) ? wordMeaning(text) : undefined;
     return [statement, meaning].filter((part) => part !== undefined).join('\n\n') || undefined;
   }
 
-  protected override getAstNodeHoverContent(node: AstNode): string | undefined {
+  protected override getAstNodeHoverContent(node: AstNode): Promise<string | undefined> {
     return this.textOf(node);
   }
 
-  private textOf(node: AstNode): string | undefined {
+  private async textOf(node: AstNode): Promise<string | undefined> {
     const document = AstUtils.getDocument(node);
+    const evaluation = this.services.analysis.Analyser.evaluationOf(document);
+    if (!(await planBendsAt(evaluation, node))) return undefined;
     const note = this.services.documentation.DocumentationProvider.getDocumentation(node);
-    const text = describeNode(this.services.analysis.Analyser.evaluationOf(document), node);
+    const text = describeNode(evaluation, node);
     return [text, note].filter((part) => part !== undefined && part !== '').join('\n\n') || undefined;
   }
 }

@@ -30,7 +30,7 @@ describe('bend plan of a part that can be bent', () => {
     expect(step.stop.square).toBe(true);
     expect(step.fingers.reduce((sum, width) => sum + width, 0)).toBeGreaterThanOrEqual(300);
     expect(step.angle).toBeCloseTo(90 * DEG, 12);
-    expect(step.bendTo).toBeGreaterThan(90 * DEG);
+    expect(step.setup.bendTo).toBeGreaterThan(90 * DEG);
     expect(step).toMatchObject({ up: 'dry', flip: false, turn: false, load: 'front', die: 8, flatten: false });
   });
 
@@ -93,8 +93,8 @@ describe('bend plan of a part that can be bent', () => {
     const flat = stripFlat(300, [{ flat: 100, bend: 90 }, { flat: 60, bend: 180 }, { flat: 10 }], { radius: 0.3 });
     const { outcome, steps } = plan(flat);
     expect(outcome).toBe('planned');
-    const hem = steps.find(({ flatten }) => flatten)!;
-    expect(hem.bendTo).toBeLessThanOrEqual(135 * DEG + 1e-12);
+    const hem = steps.find(({ setup }) => setup.flatten)!;
+    expect(hem.setup.bendTo).toBeLessThanOrEqual(135 * DEG + 1e-12);
     expect(hem.angle).toBeCloseTo(Math.PI, 9);
   });
 
@@ -142,7 +142,7 @@ describe('bend plan of a part that can be bent', () => {
       pressBrakes: [pressBrake({ name: 'a' }), pressBrake({ name: 'b' })],
       foldingBrakes: [foldingBrake()],
     });
-    expect(new Set(plan(flat, two).steps.map(({ machine, die }) => `${machine.name} ${die}`)).size).toBe(1);
+    expect(new Set(plan(flat, two).steps.map(({ setup }) => `${setup.machine.name} ${setup.die}`)).size).toBe(1);
   });
 
   it('takes the other machine for a bend that the first is too short for', () => {
@@ -153,7 +153,7 @@ describe('bend plan of a part that can be bent', () => {
     });
     const { outcome, steps } = plan(flat, two);
     expect(outcome).toBe('planned');
-    const byBend = new Map(steps.map(({ bends, machine }) => [flat.bends[bends[0]].name, machine.name]));
+    const byBend = new Map(steps.map(({ bends, setup }) => [flat.bends[bends[0]].name, setup.machine.name]));
     expect(byBend.get('floor front')).toBe('folder');
   });
 

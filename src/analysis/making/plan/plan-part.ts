@@ -95,11 +95,9 @@ const planSteps = (flat: FlatPattern, checker: StepChecker, steps: readonly Orde
     const before = i > 0 ? steps[i - 1] : undefined;
     const handling: Handling = before ? handlingBetween(before.pose, pose) : { flips: 0, turns: 0 };
     const first = flat.bends[operation.bends[0]];
-    const { setup } = step;
     return {
       bends: operation.bends,
-      machine: setup.machine,
-      die: setup.die,
+      setup: step.setup,
       fingers: step.fingers.widths,
       placement: step.placement,
       load: step.load,
@@ -109,9 +107,6 @@ const planSteps = (flat: FlatPattern, checker: StepChecker, steps: readonly Orde
       behind: back === 0 ? first.parent : first.child,
       stop: step.stop,
       angle: operation.angle,
-      bendTo: setup.bendTo,
-      flatten: setup.flatten,
-      force: setup.force,
       length: operation.line.length,
     };
   });

@@ -1,7 +1,7 @@
 /** What a bend plan is. Types only. Lengths mm, angles rad, forces N. */
 import type { FlatPattern } from '../../fold/flat-pattern.js';
 import type { Shop } from '../../model/tub.js';
-import type { MachineRef } from '../bend-fit.js';
+import type { MachineRef, Setup } from '../bend-fit.js';
 import type { Owner } from './body.js';
 import type { Progress } from './search.js';
 import type { Placement } from './step.js';
@@ -30,9 +30,8 @@ export interface Plan {
 export interface PlanStep {
   /** Bends of the flat made in this stroke. */
   readonly bends: readonly number[];
-  readonly machine: MachineRef;
-  /** V opening on a press brake. */
-  readonly die: number | undefined;
+  /** Machine, die, force of the stroke, and the angle under load. */
+  readonly setup: Setup;
   /** Widths of the punch or clamp segments to put on, widest first. */
   readonly fingers: readonly number[];
   readonly placement: Placement;
@@ -47,11 +46,6 @@ export interface PlanStep {
   readonly stop: Stop;
   /** Angle that remains: what the gauge, zeroed on the one panel, reads on the other after release. */
   readonly angle: number;
-  /** Angle under load. */
-  readonly bendTo: number;
-  /** Press it flat afterwards: a hem. */
-  readonly flatten: boolean;
-  readonly force: number | undefined;
   readonly length: number;
 }
 

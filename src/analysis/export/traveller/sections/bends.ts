@@ -78,7 +78,7 @@ const plannedRow = (job: Job, flat: FlatPattern, { number, bends, step }: Stroke
     bendName(flat, bends),
     machineText(job, step),
     job.units.length(step.stop.distance),
-    step.flatten ? `${degreesOf(step.bendTo)}, then flat` : degreesOf(step.bendTo),
+    step.setup.flatten ? `${degreesOf(step.setup.bendTo)}, then flat` : degreesOf(step.setup.bendTo),
     degreesOf(bend.angle),
     BOX,
   ];
@@ -97,10 +97,10 @@ const bendName = (flat: FlatPattern, bends: readonly number[]): string =>
 const machineText = (job: Job, step: PlanStep): string => {
   const { units } = job;
   const tools = [
-    step.machine.name,
-    ...(step.die === undefined ? [] : [`V ${units.tool(step.die)}`]),
+    step.setup.machine.name,
+    ...(step.setup.die === undefined ? [] : [`V ${units.tool(step.setup.die)}`]),
     ...(step.fingers.length === 0 ? [] : [`fingers ${step.fingers.map((width) => units.tool(width)).join(' + ')}`]),
-    ...(step.force === undefined ? [] : [units.forceOf(step.force)]),
+    ...(step.setup.force === undefined ? [] : [units.forceOf(step.setup.force)]),
     ...(step.placement === 'middle' ? [] : [`at the ${step.placement}`]),
     ...(step.load === 'end' ? ['slide it in from the end'] : []),
     ...(step.stop.square ? [] : ['one point touches the stop: square it by eye']),
