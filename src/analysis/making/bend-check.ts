@@ -21,7 +21,7 @@ export interface Leg {
   readonly panel: number;
   /** To the leg's own end. */
   readonly outside: number;
-  /** As far as the metal lies flat while the bend at the leg's end is not made yet. */
+  /** As far as the metal lies flat while no bend beyond the leg's end is made yet. */
   readonly reaches: number;
   /** Bend of the flat that the leg ends at. */
   readonly endsAt: number | undefined;
@@ -86,13 +86,47 @@ const legOf = (
   if (run === Infinity) return { panel, outside: Infinity, reaches: Infinity, endsAt: undefined };
   const outer = bend.radius + flat.thickness;
   const corner = bend.angle >= FLATTENED_FROM ? outer : outer * Math.tan(bend.angle / 2);
-  const endsAt = around[panel].find((other) => other !== index && isEndOf(bend, side, run, flat.bends[other], panel));
-  const next = endsAt === undefined ? undefined : flat.bends[endsAt];
-  const beyond = next ? next.allowance + runs[endsAt!][next.parent === panel ? 1 : 0] : 0;
-  return { panel, outside: run + corner, reaches: run + corner + beyond, endsAt };
+  const endsAt = endOf(flat, around, index, panel, run);
+  return { panel, outside: run + corner, reaches: corner + reachOf(flat, around, runs, index, panel), endsAt };
 };
 
-const isEndOf = (bend: FlatBend, side: BendSide, run: number, other: FlatBend, panel: number): boolean => {
+/** mm. Nothing needs a longer leg to rest on: what lies beyond is not added up. */
+const LONG_ENOUGH = 1000;
+
+/** Flat metal beside a bend over one panel after another, as long as each ends at a bend that runs along. */
+const reachOf = (
+  flat: FlatPattern,
+  around: readonly (readonly number[])[],
+  runs: readonly Runs[],
+  index: number,
+  from: number,
+): number => {
+  let [bend, panel] = [index, from];
+  let reach = 0;
+  while (reach < LONG_ENOUGH) {
+    const run = runs[bend][flat.bends[bend].parent === panel ? 0 : 1];
+    reach += run;
+    const next = endOf(flat, around, bend, panel, run);
+    if (next === undefined) break;
+    const { allowance, parent, child } = flat.bends[next];
+    reach += allowance;
+    [bend, panel] = [next, parent === panel ? child : parent];
+  }
+  return reach;
+};
+
+/** The bend that a leg of that run ends at. */
+const endOf = (
+  flat: FlatPattern,
+  around: readonly (readonly number[])[],
+  index: number,
+  panel: number,
+  run: number,
+): number | undefined =>
+  around[panel].find((other) => other !== index && isEndOf(flat.bends[index], run, flat.bends[other], panel));
+
+const isEndOf = (bend: FlatBend, run: number, other: FlatBend, panel: number): boolean => {
+  const side = bend.parent === panel ? 0 : 1;
   const along = unit2(subtract2(bend.end, bend.start));
   if (Math.abs(dot2(along, unit2(subtract2(other.end, other.start)))) < PARALLEL) return false;
   const near = other.tangents[other.parent === panel ? 0 : 1][0];

@@ -10,6 +10,7 @@ import {
   shortestFlangeOnFolder,
   tensileOf,
 } from './air-bend.js';
+import { SHORT_FLANGE } from '../model/tolerance.js';
 import { marksWithinOf } from './default-shop.js';
 import { overbendOf } from '../material/springback.js';
 
@@ -138,7 +139,7 @@ const onPressBrake = (task: BendTask, brake: PressBrake, index: number, die: num
       atMost('length', task.length, brake.bed),
       atMost('force', force, brake.forceN),
       angleShortfall(task, bendTo, reach),
-      atLeast('flange', Math.min(...task.flanges), shortestFlange),
+      flangeShortfall(Math.min(...task.flanges), shortestFlange),
       die < least ? atLeast('opening', die, least) : atMost('opening', die, most),
       atMost('radius', shift, marksWithinOf(shop)),
     ),
@@ -164,7 +165,7 @@ const onFoldingBrake = (task: BendTask, brake: FoldingBrake, index: number): Set
       atMost('length', task.length, brake.width),
       atMost('capacity', loaded, brake.capacity),
       angleShortfall(task, bendTo, brake.angleAtMost),
-      atLeast('flange', Math.min(...task.flanges), shortestFlange),
+      flangeShortfall(Math.min(...task.flanges), shortestFlange),
     ),
   };
 };
@@ -183,6 +184,12 @@ const angleShortfall = (task: BendTask, bendTo: number, reach: number): Shortfal
  */
 export const legShift = (task: Pick<BendTask, 'angle' | 'radius'>, made: number): number =>
   task.angle >= FLATTENED_FROM ? 0 : Math.abs(made - task.radius) * (2 * Math.tan(task.angle / 2) - task.angle);
+
+/** Whether a leg is too short to be held, outside, from the virtual sharp corner: the one judgement of checks and plans. */
+export const isFlangeShort = (has: number, shortest: number): boolean => has < shortest - SHORT_FLANGE;
+
+const flangeShortfall = (has: number, needs: number): Shortfall | undefined =>
+  isFlangeShort(has, needs) ? { kind: 'flange', has, needs, better: 'more' } : undefined;
 
 const EVEN = 1e-9;
 

@@ -5,3 +5,6 @@ export const OFF_PLANE = 0.05;
 
 /** mm. How far the arcs that are cut may be from the true section of a bend: a fifth of what a seam may be off by geometry. */
 export const SECTION_ERROR = 0.002;
+
+/** mm. A flange shorter than needed by less than a micrometre is not short: lengths in the flat carry that much of rounding. */
+export const SHORT_FLANGE = 1e-3;

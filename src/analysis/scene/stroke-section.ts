@@ -96,7 +96,12 @@ const pressSection = (
   };
 };
 
-const folderSection = (shop: Shop, { setup: { machine } }: PlanStep, stroke: StrokeGeometry, sides: Sides): StrokeSection => {
+const folderSection = (
+  shop: Shop,
+  { setup: { machine } }: PlanStep,
+  stroke: StrokeGeometry,
+  sides: Sides,
+): StrokeSection => {
   const tools = folderToolsOf(shop.foldingBrakes[machine.index], stroke.thickness, stroke.radius);
   const outer = stroke.radius + stroke.thickness;
   const [c, s] = [Math.cos(stroke.bendTo), Math.sin(stroke.bendTo)];

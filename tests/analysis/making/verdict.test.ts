@@ -1,9 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
-import type { Shop } from '../../../src/analysis/model/tub.js';
+import type { Sheet, Shop } from '../../../src/analysis/model/tub.js';
+import { checkBends } from '../../../src/analysis/making/bend-check.js';
 import { DEFAULT_SHOP } from '../../../src/analysis/making/default-shop.js';
 import { decide, type Effort, type Verdict } from '../../../src/analysis/making/plan/verdict.js';
+import { flangeOf, stepChecker } from '../../../src/analysis/making/plan/step-check.js';
 import { planInOneGo } from '../../../src/analysis/making/plan/plan-part.js';
 import { codesOf, analyseText } from '../../support/analyse-text.js';
 import { arbitraryCurl, arbitraryStrip, pressBrake, shopWith } from '../../support/arbitrary-bendable.js';
@@ -17,7 +19,37 @@ const verdictOf = (flat: FlatPattern, shop: Shop, effort: Effort): Verdict => {
   }
 };
 
+const sheetOf = (thickness: number): Sheet => ({
+  name: 'skin',
+  at: 0,
+  material: 'stainless',
+  thickness,
+  gauge: undefined,
+  radius: 1,
+  kFactor: undefined,
+  coupon: undefined,
+  grain: 'any',
+});
+
 const shops = [DEFAULT_SHOP, shopWith({ pressBrakes: [pressBrake({ depth: 40 })] })];
+
+describe('the flat metal beside a bend', () => {
+  it('is as long for the checks as for the plan with nothing bent, over several short legs too', () => {
+    fc.assert(
+      fc.property(fc.oneof(arbitraryStrip(2, 6), arbitraryCurl(2, 6)), (flat) => {
+        const checker = stepChecker(flat, DEFAULT_SHOP, 'stainless');
+        for (const { index, legs } of checkBends(flat, sheetOf(flat.thickness), DEFAULT_SHOP)) {
+          const operation = checker.operations.find(({ bends }) => bends.includes(index))!;
+          legs.forEach(({ reaches }, side) => {
+            const planned = flangeOf(operation, checker.side(operation.index, side as 0 | 1, 0n), flat.thickness);
+            expect(reaches).toBeCloseTo(planned, 6);
+          });
+        }
+      }),
+      { numRuns: 60, seed: 5 },
+    );
+  });
+});
 
 describe('whether there is any bending order', () => {
   it('is told while typing as in the bend plan wherever both come to an end, whatever part of that name was seen before', () => {

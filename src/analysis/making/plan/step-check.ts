@@ -1,7 +1,7 @@
 /** Can this bend be made with those other bends made already? Lengths mm, angles rad. */
 import type { FlatPattern } from '../../fold/flat-pattern.js';
 import type { Material, Shop } from '../../model/tub.js';
-import { FLATTENED_FROM, type Setup } from '../bend-fit.js';
+import { FLATTENED_FROM, isFlangeShort, type Setup } from '../bend-fit.js';
 import { makeUpFingers, uncoveredAtMost, type FingerSet } from '../fingers.js';
 import { bodyOf } from './body.js';
 import { operationsOf, type Operation, type OperationSet } from './operations.js';
@@ -82,8 +82,8 @@ export const stepChecker = (flat: FlatPattern, shop: Shop, material: Material): 
     const bad = (reason: BadReason): Step => ({ ok: false, setup, reason });
     for (const side of [0, 1] as const) {
       const has = flangeOn(both[side], operation);
-      // A micrometre is nobody's flange.
-      if (has < setup.shortestFlange - 1e-3) return bad({ kind: 'flange', side, has, needs: setup.shortestFlange });
+      if (isFlangeShort(has, setup.shortestFlange))
+        return bad({ kind: 'flange', side, has, needs: setup.shortestFlange });
     }
     const placed = placeOnBed(setup, operation, both);
     if ('kind' in placed) return bad(placed);
@@ -184,7 +184,7 @@ export const isSameTooling = (a: Setup, b: Setup): boolean =>
   a.machine.kind === b.machine.kind && a.machine.index === b.machine.index && a.die === b.die;
 
 /** Flat leg outside, from the virtual sharp corner: the run beyond the tangent and the setback. */
-const flangeOf = (operation: Operation, side: Side, thickness: number): number => {
+export const flangeOf = (operation: Operation, side: Side, thickness: number): number => {
   const run = levelRunOf(side, operation.line.spans) - operation.allowance / 2;
   const outer = operation.radius + thickness;
   return run + (operation.angle >= FLATTENED_FROM ? outer : outer * Math.tan(operation.angle / 2));

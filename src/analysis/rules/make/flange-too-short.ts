@@ -1,5 +1,5 @@
 import type { BendCheck, Leg } from '../../making/bend-check.js';
-import type { Setup } from '../../making/bend-fit.js';
+import { isFlangeShort, type Setup } from '../../making/bend-fit.js';
 import { placeOfBend } from '../../making/making.js';
 import type { Stages } from '../../stages/stages.js';
 import { inMm, named } from '../../model/wording.js';
@@ -14,7 +14,9 @@ export const flangeTooShort: Rule = {
       for (const check of bends) {
         const [setup] = check.setups;
         if (!setup || told.has(check.bend.name)) continue;
-        const short = check.legs.find((leg) => isShort(leg.reaches, setup) || isBetweenTwo(leg, check, setup, bends));
+        const short = check.legs.find(
+          (leg) => isFlangeShort(leg.reaches, setup.shortestFlange) || isBetweenTwo(leg, check, setup, bends),
+        );
         if (!short) continue;
         told.add(check.bend.name);
         yield findingOf(stages, check, short, setup);
@@ -23,14 +25,14 @@ export const flangeTooShort: Rule = {
   },
 };
 
-const isShort = (length: number, setup: Setup): boolean => length < setup.shortestFlange - 1e-6;
-
 /** A leg between two bends: whichever is made second has only the leg itself. Told at the first of the two. */
 const isBetweenTwo = (leg: Leg, { index }: BendCheck, setup: Setup, bends: readonly BendCheck[]): boolean => {
-  if (leg.endsAt === undefined || leg.endsAt < index || !isShort(leg.outside, setup)) return false;
+  if (leg.endsAt === undefined || leg.endsAt < index || !isFlangeShort(leg.outside, setup.shortestFlange)) return false;
   const other = bends[leg.endsAt];
   const facing = other.legs.find(({ panel }) => panel === leg.panel);
-  return facing !== undefined && other.setups.length > 0 && isShort(facing.outside, other.setups[0]);
+  return (
+    facing !== undefined && other.setups.length > 0 && isFlangeShort(facing.outside, other.setups[0].shortestFlange)
+  );
 };
 
 const findingOf = ({ tub, shape }: Stages, check: BendCheck, leg: Leg, setup: Setup): RuleFinding => {
