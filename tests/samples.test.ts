@@ -33,6 +33,8 @@ const NOT_SHOWN = [
   'make/order-not-decided',
   'use/cycle',
   'use/has-errors',
+  'use/set-aside',
+  'use/taken-over',
   'let/too-long-a-chain',
   'internal/language-failed',
 ];

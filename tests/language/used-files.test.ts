@@ -23,6 +23,24 @@ describe('files that use files', () => {
     expect(tub.shop).toMatchObject({ name: 'bench', stock: [{ size: [1220, 2440] }] });
   });
 
+  test('of two shops the nearest judges, with its own machines only, and it is said which', () => {
+    const press = (tons: number): string =>
+      `press brake p { force ${tons} ton bed 1250 die 8 16 punch radius 1 nose 30 deg depth 120 opening 200 }`;
+    const text = `units mm
+use "shop.tub"
+sheet skin = steel thickness 1.5 radius 1.5
+strip floor of skin from (0, 60, 60) heading front across right 500 {
+  panel back to z 0 falling 90 deg
+  panel base 60 level
+}
+shop "own" { ${press(1)} }
+`;
+    const analysis = analyseText(text, { files: { 'shop.tub': `units mm\nshop "home" { ${press(30)} }\n` } });
+    expect(analysis.tub.shop).toMatchObject({ name: 'own', pressBrakes: [{ name: 'p' }] });
+    expect(codesOf(analysis)).toContain('make/force-too-high');
+    expect(codesOf(analysis)).toContain('use/set-aside');
+  });
+
   test('do not see names of files that they do not use', () => {
     const analysis = analyseText(MAIN, {
       files: { 'middle.tub': 'sheet skin = steel 18 ga\n', 'leaf.tub': LEAF },

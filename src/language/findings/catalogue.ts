@@ -26,6 +26,8 @@ export const languageFindings = {
   'use/not-a-tub': 'error',
   'use/outside-workspace': 'error',
   'use/has-errors': 'warning',
+  'use/set-aside': 'info',
+  'use/taken-over': 'info',
   'sheet/no-thickness': 'error',
   'sheet/unknown-gauge': 'error',
   'sheet/coupon-incomplete': 'error',

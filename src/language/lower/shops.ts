@@ -27,7 +27,7 @@ import type { Lowering } from './lowering.js';
 import { gaugeThickness, materialOf } from './sheets.js';
 import { asAngle, asDimension, asLength, asNumber, listed, NOT_NEGATIVE, POSITIVE, THICKNESS } from './wanted.js';
 
-/** All `shop` statements of the files as one shop, or undefined when there is none. The first names it. */
+/** All `shop` statements of a file as one shop, or undefined when there is none. The first names it. */
 export const shopOf = (lowering: Lowering, shops: readonly Shop[]): ShopModel | undefined => {
   if (shops.length === 0) return undefined;
   const machines = shops.flatMap((shop) => shop.machines ?? []);

@@ -43,6 +43,7 @@ import { flangeBend, rimOf, seamOf, statedBend, stripBends } from './joints.js';
 import { acceptOf, inflowOf, liquidOf, pathOf, tankOf, zoneOf } from './liquid.js';
 import { AS_WRITTEN, Lowering } from './lowering.js';
 import { panelsOf, Sheets } from './panels.js';
+import { ofNearestFile, tellHiddenSheets, tellTakenOver } from './nearest-file.js';
 import { OpeningNames, openingsOf, outletOf, type OpeningNode } from './openings.js';
 import { shopOf } from './shops.js';
 import type { SourceTable, TubDocument } from './sources.js';
@@ -83,8 +84,11 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[]): Tub => {
   );
   collectOpenings(lowering, statements, indices, openings, outlets, outletIndices);
   const title = one(lowering, statements.filter(isTubName), 'tub');
-  const level = one(lowering, statements.filter(isLevel), 'level');
-  const liquid = one(lowering, statements.filter(isLiquid), 'liquid');
+  const level = one(lowering, ofNearestFile(lowering, statements.filter(isLevel), 'level'), 'level');
+  const liquid = one(lowering, ofNearestFile(lowering, statements.filter(isLiquid), 'liquid'), 'liquid');
+  tellTakenOver(lowering, level, 'level');
+  tellTakenOver(lowering, liquid, 'liquid');
+  tellHiddenSheets(lowering, statements.filter(isSheet));
   one(lowering, statements.filter(isUnits), 'units');
   const within = asAngle(lowering, level?.within, 'Level of the stand', { atLeast: 0, below: 45 });
   const inflowNames = new Set<string>();
@@ -107,7 +111,7 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[]): Tub => {
     dryZones: zones.flatMap(({ kind, zone }) => (kind === 'dry' && zone ? [zone] : [])),
     keepouts: zones.flatMap(({ kind, zone }) => (kind === 'keepout' && zone ? [zone] : [])),
     accepts: statements.filter(isAccept).flatMap((node) => acceptOf(lowering, node) ?? []),
-    shop: shopOf(lowering, statements.filter(isShop)),
+    shop: shopOf(lowering, ofNearestFile(lowering, statements.filter(isShop), 'shop')),
   };
 };
 

@@ -1,0 +1,65 @@
+import { AstUtils, UriUtils } from 'langium';
+import type { Sheet, Statement } from '../generated/ast.js';
+import type { Lowering } from './lowering.js';
+
+/**
+ * Of statements that hold for the whole tub, those of the nearest file that has any, main file first. Those of other files
+ * are set aside, and so is said.
+ */
+export const ofNearestFile = <T extends Statement>(
+  lowering: Lowering,
+  nodes: readonly T[],
+  word: string,
+): readonly T[] => {
+  const kept = nodes.filter((node) => node.$container === nodes[0].$container);
+  const aside = nodes.filter((node) => node.$container !== nodes[0].$container);
+  for (const node of aside) {
+    lowering.reports.add(
+      'use/set-aside',
+      placeOf(lowering, kept[0], node),
+      `${titleOf(node, word)} of "${fileOf(node)}" is set aside; the tub is judged by ${titleOf(kept[0], word)} of "${fileOf(kept[0])}"`,
+      { related: bothOf(lowering, kept[0], node) },
+    );
+  }
+  return kept;
+};
+
+/** The same for a statement that is easily forgotten to be there: one of a used file is said to hold as well. */
+export const tellTakenOver = (lowering: Lowering, node: Statement | undefined, word: string): void => {
+  if (!node || node.$container === lowering.files[0]) return;
+  lowering.reports.add(
+    'use/taken-over',
+    lowering.idOf(node),
+    `\`${word}\` is taken over from "${fileOf(node)}", as this file states none`,
+  );
+};
+
+/** Sheets of one name in several files: each file means its own, and others that of the nearest file. */
+export const tellHiddenSheets = (lowering: Lowering, sheets: readonly Sheet[]): void => {
+  const nearest = new Map<string, Sheet>();
+  for (const sheet of sheets) {
+    const first = nearest.get(sheet.name);
+    if (!first) nearest.set(sheet.name, sheet);
+    else if (first.$container !== sheet.$container)
+      lowering.reports.add(
+        'use/set-aside',
+        placeOf(lowering, first, sheet),
+        `Sheet \`${sheet.name}\` of "${fileOf(sheet)}" holds only for what that file states; elsewhere the name means the sheet of "${fileOf(first)}"`,
+        { about: [sheet.name], related: bothOf(lowering, first, sheet) },
+      );
+  }
+};
+
+/** Where the builder looks: in the main file if one of the two stands there. */
+const placeOf = (lowering: Lowering, kept: Statement, aside: Statement): number =>
+  lowering.idOf(kept.$container === lowering.files[0] ? kept : aside);
+
+const bothOf = (lowering: Lowering, kept: Statement, aside: Statement): { at: number; message: string }[] => [
+  { at: lowering.idOf(kept), message: 'This one holds' },
+  { at: lowering.idOf(aside), message: 'This one is set aside' },
+];
+
+const titleOf = (node: Statement, word: string): string =>
+  'name' in node && node.name ? `${word} \`${String(node.name)}\`` : `\`${word}\``;
+
+const fileOf = (node: Statement): string => UriUtils.basename(AstUtils.getDocument(node).uri);
