@@ -72,7 +72,7 @@ test('drawings are written through the editor', { timeout: 120_000 }, async () =
   await wb.runCommand('Tubwright: Export Flat Patterns…');
   await wb.chooseFolder('cut');
   await eventually(
-    () => existsSync(folder) && readdirSync(folder).filter((name) => !name.endsWith('.part')).length === 6,
+    () => existsSync(folder) && readdirSync(folder).length === 6 && !existsSync(path.join(folder, '.tubwright-export')),
     { what: 'six files' },
   );
 });

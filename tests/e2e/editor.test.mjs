@@ -1,6 +1,6 @@
 // The packaged extension in the real workbench: what a builder does on the first evening, by mouse and keyboard.
 import assert from 'node:assert/strict';
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { after, before, test } from 'node:test';
@@ -321,8 +321,8 @@ step('the flat patterns are exported and read back by another reader', async () 
   await goTo('tub "');
   await wb.runCommand('Tubwright: Export Flat Patterns…');
   await wb.chooseFolder('cut');
-  // A file is written beside its name and then renamed.
-  const written = () => (existsSync(folder) ? readdirSync(folder).filter((name) => !name.endsWith('.part')) : []);
+  // Files are made ready in a folder beside, which is then taken away.
+  const written = () => (existsSync(path.join(folder, '.tubwright-export')) ? [] : readdirSync(folder));
   const files = (await eventually(() => written().length === 6 && written(), { what: 'six files' })).sort();
   assert.deepEqual(
     files,
@@ -341,6 +341,24 @@ step('the flat patterns are exported and read back by another reader', async () 
     Math.abs(Math.max(...xs) - Math.min(...xs) - (await floorWidth())) < 0.06,
     String(Math.max(...xs) - Math.min(...xs)),
   );
+});
+
+step('a folder where a drawing is to go is left as it is, and no drawing is written', async () => {
+  const folder = path.join(workspace, 'taken');
+  const taken = path.join(folder, 'Bottle-rinse-basin-floor.dxf');
+  mkdirSync(taken, { recursive: true });
+  writeFileSync(path.join(taken, 'letter.txt'), 'dear customer');
+  await goTo('tub "');
+  await wb.runCommand('Tubwright: Export Flat Patterns…');
+  await wb.chooseFolder('taken');
+  await eventually(
+    async () => (await wb.notifications()).some((text) => /is a folder where a file is to go/.test(text)),
+    {
+      what: 'the reason',
+    },
+  );
+  assert.deepEqual(readdirSync(folder), ['Bottle-rinse-basin-floor.dxf']);
+  assert.equal(readFileSync(path.join(taken, 'letter.txt'), 'utf8'), 'dear customer');
 });
 
 step('the preview comes back after the window is loaded again', async () => {

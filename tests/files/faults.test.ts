@@ -4,6 +4,7 @@ import { CannotWrite, type Writer } from '../../src/files/file-store.js';
 import { exportMark, isOwnExport } from '../../src/files/own-mark.js';
 import { STAGING } from '../../src/files/staging.js';
 import { writeSet, type WrittenSet } from '../../src/files/write-set.js';
+import { casesOf } from '../support/cases.js';
 import { Dead, MemoryFolder, memoryStore, type Fault, type MemoryStore, type Ways } from '../support/memory-store.js';
 
 const isOwn = (bytes: Uint8Array, tub: string): boolean => isOwnExport(bytes, tub, []);
@@ -81,8 +82,8 @@ const healed = async (ways: Ways, folder: MemoryFolder): Promise<Record<string, 
 
 const WAYS: readonly Ways[] = ['disk', 'editor'];
 
-/** How many pairs of calls are tried: each with EVERY_PAIR, else one of so many. */
-const STRIDE = process.env.EVERY_PAIR ? 1 : 29;
+/** Of so many pairs of calls one is tried. */
+const STRIDE = Math.ceil(29 / casesOf(1, 0.1));
 
 const oneOf = (found: Record<string, string>, wanted: readonly Record<string, string>[], when: string): void => {
   const text = asText(found);

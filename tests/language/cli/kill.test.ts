@@ -1,7 +1,7 @@
 /**
  * A process killed while it writes an export: at random moments from outside, and from within before single changes of
- * names. What a reader sees after the next run is all old or all new. KILLS: how many of both are tried; KILL_CLI: the
- * command line itself instead of the small program that writes by the same code.
+ * names. What a reader sees after the next run is all old or all new. KILL_CLI: the command line itself is killed instead
+ * of the small program that writes by the same code.
  */
 import { execFile, spawn, type ChildProcess } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
@@ -11,8 +11,10 @@ import { promisify } from 'node:util';
 import { build } from 'esbuild';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { STAGING } from '../../../src/files/staging.js';
+import { casesOf } from '../../support/cases.js';
 
-const KILLS = Number(process.env.KILLS ?? 4);
+const KILLS = casesOf(4, 0.7);
+const MANY = KILLS > 4;
 const CLI = process.env.KILL_CLI !== undefined;
 
 /** As many parts as strips, so that the writing takes a while. */
@@ -122,12 +124,12 @@ describe('an export that is killed', () => {
       expect([sets.old, sets.new].includes(contents()), `kill ${kill}`).toBe(true);
       expect(readdirSync(out)).not.toContain(STAGING);
     }
-    if (process.env.KILLS) console.log(`${KILLS} kills; as seen before the next run: ${JSON.stringify(seen)}`);
+    if (MANY) console.log(`${KILLS} kills; as seen before the next run: ${JSON.stringify(seen)}`);
   });
 
   it('before a change of a name leaves all old or all new after the next run', LONG, async () => {
     const sets = await wholeSets();
-    const step = process.env.KILLS ? 1 : 45;
+    const step = MANY ? 1 : 45;
     let tried = 0;
     for (let at = step - 1; ; at += step, tried++) {
       if ((await endOf(start(contents() === sets.old ? 'new' : 'old', at))) === 0) break;
@@ -135,7 +137,7 @@ describe('an export that is killed', () => {
       expect([sets.old, sets.new].includes(contents()), `point ${at}`).toBe(true);
     }
     expect(tried).toBeGreaterThan(1);
-    if (process.env.KILLS) console.log(`${tried} points`);
+    if (MANY) console.log(`${tried} points`);
   });
 
   it('by a signal that asks it to end changes nothing or all, and leaves nothing behind', async () => {
