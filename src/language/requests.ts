@@ -46,7 +46,7 @@ import {
   type SceneParams,
   type ScenePatch,
 } from './protocol.js';
-import type { TubServices } from './tub-module.js';
+import type { TubServices } from './services.js';
 
 /** What one preview shows in one view, and where each of its items stands in the text. */
 interface Shown {

@@ -2,12 +2,12 @@ import { inject, type DeepPartial, type FileSystemProvider, type Module } from '
 import {
   createDefaultModule,
   createDefaultSharedModule,
-  type LangiumServices,
   type LangiumSharedServices,
   type PartialLangiumServices,
 } from 'langium/lsp';
 import type { Connection } from 'vscode-languageserver';
 import { Analyser } from './analyser.js';
+import type { TubAddedServices, TubServices } from './services.js';
 import { TubGeneratedModule, TubGeneratedSharedModule } from './generated/module.js';
 import { TubScopeComputation, TubScopeProvider } from './names/scope.js';
 import { SyntaxMessages } from './parser/syntax-messages.js';
@@ -30,20 +30,6 @@ import {
   TubServiceRegistry,
   TubWorkspaceManager,
 } from './workspace/workspace.js';
-
-/** What the language adds to Langium's services. */
-export interface TubAddedServices {
-  readonly analysis: { readonly Analyser: Analyser };
-  /** The same services by their own types: they can also work in one go. */
-  readonly direct: {
-    readonly Linker: TubLinker;
-    readonly ScopeComputation: TubScopeComputation;
-    readonly ScopeProvider: TubScopeProvider;
-    readonly Validator: TubValidator;
-  };
-}
-
-export type TubServices = LangiumServices & TubAddedServices;
 
 const tubModule: Module<TubServices, PartialLangiumServices & TubAddedServices> = {
   analysis: {

@@ -1,8 +1,7 @@
 import type { Vec3 } from '../../analysis/geometry/vec.js';
-import { add, addScaled, distance, lerp, scale, subtract } from '../../analysis/geometry/vec.js';
-import { limits } from '../../analysis/model/limits.js';
+import { addScaled, scale } from '../../analysis/geometry/vec.js';
 import type { SourceId } from '../../analysis/model/tub.js';
-import { SAME_POINT } from '../../analysis/geometry/tolerance.js';
+import { limits } from '../../analysis/model/limits.js';
 import {
   isBinary,
   isLet,
@@ -17,51 +16,9 @@ import {
 } from '../generated/ast.js';
 import { evaluateCall } from './functions.js';
 import type { Lowering } from './lowering.js';
-import { asLength, asPoint } from './wanted.js';
-import {
-  describePowers,
-  dividePowers,
-  inBaseUnits,
-  LENGTH,
-  multiplyPowers,
-  NUMBER,
-  samePowers,
-  units,
-  type Powers,
-} from './units.js';
-
-/** A number with its dimension, or a place in space in mm. */
-export type Value = NumberValue | PointValue;
-
-export interface NumberValue {
-  readonly kind: 'number';
-  readonly value: number;
-  readonly powers: Powers;
-  /** Set while the number has no unit: it becomes a length where one is wanted. */
-  readonly bare: Bare | undefined;
-}
-
-export interface PointValue {
-  readonly kind: 'point';
-  readonly value: Vec3;
-}
-
-/** A literal without unit, and what its file's `units` makes of it in mm. */
-export interface Bare {
-  readonly at: SourceId;
-  readonly factor: number | undefined;
-}
-
-export const numberValue = (value: number, powers: Powers, bare?: Bare): NumberValue => ({
-  kind: 'number',
-  value,
-  powers,
-  bare,
-});
-export const pointValue = (value: Vec3): PointValue => ({ kind: 'point', value });
-
-/** For messages. */
-export const describe = (value: Value): string => (value.kind === 'point' ? 'a point' : describePowers(value.powers));
+import { numberValue, pointValue, describe, type NumberValue, type PointValue, type Value } from './values.js';
+import { asLength, asPoint, missingUnit } from './wanted.js';
+import { dividePowers, inBaseUnits, LENGTH, multiplyPowers, NUMBER, samePowers, units } from './units.js';
 
 /** The value of an expression; undefined where it has none, which is then reported or follows from a syntax error. */
 export const evaluate = (lowering: Lowering, expression: Expression | undefined): Value | undefined => {
@@ -78,7 +35,7 @@ export const evaluate = (lowering: Lowering, expression: Expression | undefined)
     case 'Triple':
       return triple(lowering, expression);
     case 'Middle':
-      return middle(lowering.middleOf(lowering, expression.of));
+      return middle(lowering.solve.middleOf(lowering, expression.of));
     case 'Call':
       return evaluateCall(lowering, expression);
     default:
@@ -186,16 +143,6 @@ const bareToLength = (lowering: Lowering, value: NumberValue, beside: NumberValu
   return numberValue(value.value * (value.bare.factor ?? missingUnit(lowering, value.bare.at)), LENGTH);
 };
 
-/** Reports a length without unit; it is taken as mm, so that the rest can still be judged. */
-export const missingUnit = (lowering: Lowering, at: SourceId): number => {
-  lowering.reports.add(
-    'unit/missing',
-    at,
-    'A length has no unit here; it needs one such as `mm`, or `units mm` at the top of the file',
-  );
-  return 1;
-};
-
 const mixed = (lowering: Lowering, node: Binary, left: Value, right: Value): undefined => {
   const word = { '+': 'added to', '-': 'taken from', '*': 'multiplied by', '/': 'divided by' }[node.operator];
   const [first, second] = node.operator === '-' || node.operator === '+' ? [right, left] : [left, right];
@@ -230,11 +177,4 @@ const finite = (lowering: Lowering, node: Binary, value: Value): Value | undefin
     'This has no value: it divides by zero or grows past every number',
   );
   return undefined;
-};
-
-/** Halfway between two points, or `by` mm from the first towards the second; undefined where they are one point. */
-export const midpoint = (a: Vec3, b: Vec3): Vec3 => lerp(a, b, 0.5);
-export const towards = (a: Vec3, b: Vec3, by: number): Vec3 | undefined => {
-  const apart = distance(a, b);
-  return apart < SAME_POINT ? undefined : add(a, scale(subtract(b, a), by / apart));
 };

@@ -1,6 +1,6 @@
 import type { Vec3 } from '../../analysis/geometry/vec.js';
 import { distance } from '../../analysis/geometry/vec.js';
-import type { EdgeName, Panel as PanelModel, SourceId } from '../../analysis/model/tub.js';
+import type { EdgeName, SourceId } from '../../analysis/model/tub.js';
 import { centroidOf } from '../../analysis/geometry/centroid.js';
 import { flangeFace, flangeWidth, senseByGravity } from '../../analysis/shape/flange.js';
 import { wetNormals } from '../../analysis/shape/orient.js';
@@ -21,12 +21,11 @@ import {
 } from '../generated/ast.js';
 import { evaluateTriple, valueOf } from './evaluate.js';
 import type { Lowering } from './lowering.js';
-import { edgeOf, nameOf, panelNodeOf, stripEndOf, type PanelNode } from './references.js';
+import { edgeOf } from './edges.js';
+import { nameOf, panelNodeOf, stripEndOf } from './references.js';
+import type { Face, PanelNode } from './values.js';
 import { stripLegs } from './strips.js';
 import { asAngle, asLength, isInReach, NOT_NEGATIVE, POSITIVE, rounded } from './wanted.js';
-
-/** A panel's wet face as the text gives it: the geometric part of the model's `Panel`. */
-export type Face = Pick<PanelModel, 'corners' | 'cornerNames' | 'cornerAts' | 'edgeNames' | 'facing'>;
 
 /** The face of a panel statement, a leg, a side or a flange; undefined when its text does not say enough, or too much. */
 export const faceOf = (lowering: Lowering, node: PanelNode): Face | undefined => {

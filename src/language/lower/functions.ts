@@ -1,15 +1,7 @@
-import type { Vec3 } from '../../analysis/geometry/vec.js';
+import { add, distance, lerp, scale, subtract, type Vec3 } from '../../analysis/geometry/vec.js';
+import { SAME_POINT } from '../../analysis/geometry/tolerance.js';
 import type { Call } from '../generated/ast.js';
-import {
-  describe,
-  evaluate,
-  midpoint,
-  numberValue,
-  pointValue,
-  towards,
-  type NumberValue,
-  type Value,
-} from './evaluate.js';
+import { describe, numberValue, pointValue, type NumberValue, type Value } from './values.js';
 import type { Lowering } from './lowering.js';
 import { ANGLE, LENGTH, NUMBER, rootPowers, samePowers } from './units.js';
 import { asAngle, asLength, asNumber, asPoint } from './wanted.js';
@@ -74,7 +66,7 @@ const apply = (lowering: Lowering, call: Call): Value | undefined => {
     case 'sqrt':
       return root(lowering, call);
     case 'abs': {
-      const value = number(lowering, call, evaluate(lowering, first));
+      const value = number(lowering, call, lowering.solve.evaluate(lowering, first));
       return value && { ...value, value: Math.abs(value.value) };
     }
     case 'round':
@@ -128,7 +120,7 @@ const number = (lowering: Lowering, call: Call, value: Value | undefined): Numbe
 };
 
 const root = (lowering: Lowering, call: Call): Value | undefined => {
-  const value = number(lowering, call, evaluate(lowering, call.args[0]));
+  const value = number(lowering, call, lowering.solve.evaluate(lowering, call.args[0]));
   const powers = value && rootPowers(value.powers);
   if (value && !powers) {
     lowering.reports.add(
@@ -143,7 +135,7 @@ const root = (lowering: Lowering, call: Call): Value | undefined => {
 /** To a whole number, or to a multiple of the second value. */
 const round = (lowering: Lowering, call: Call): Value | undefined => {
   if (call.args.length === 1) {
-    const value = number(lowering, call, evaluate(lowering, call.args[0]));
+    const value = number(lowering, call, lowering.solve.evaluate(lowering, call.args[0]));
     if (!value || samePowers(value.powers, NUMBER)) return value && { ...value, value: Math.round(value.value) };
     lowering.reports.add(
       'unit/wrong',
@@ -158,7 +150,7 @@ const round = (lowering: Lowering, call: Call): Value | undefined => {
 
 /** All arguments as numbers of one dimension; bare ones become lengths beside lengths. */
 const alike = (lowering: Lowering, call: Call): NumberValue[] | undefined => {
-  const values = call.args.map((arg) => number(lowering, call, evaluate(lowering, arg)));
+  const values = call.args.map((arg) => number(lowering, call, lowering.solve.evaluate(lowering, arg)));
   if (values.some((value) => value === undefined)) return undefined;
   const known = values as NumberValue[];
   if (known.some((value) => samePowers(value.powers, LENGTH))) {
@@ -175,4 +167,11 @@ const alike = (lowering: Lowering, call: Call): NumberValue[] | undefined => {
     `\`${call.function}\` is given ${describe(known[0])} and ${describe(odd)}; it needs values of one kind`,
   );
   return undefined;
+};
+
+/** Halfway between two points, or `by` mm from the first towards the second; undefined where they are one point. */
+const midpoint = (a: Vec3, b: Vec3): Vec3 => lerp(a, b, 0.5);
+const towards = (a: Vec3, b: Vec3, by: number): Vec3 | undefined => {
+  const apart = distance(a, b);
+  return apart < SAME_POINT ? undefined : add(a, scale(subtract(b, a), by / apart));
 };

@@ -1,6 +1,7 @@
 import type { OutletIndex, PanelIndex } from '../../analysis/model/tub.js';
 import { isOutlet, type Outlet, type Ref } from '../generated/ast.js';
-import { panelNodeOf, reportWrongKind, targetOf, type PanelNode } from './references.js';
+import { panelNodeOf, reportWrongKind, targetOf } from './references.js';
+import type { PanelNode } from './values.js';
 import type { Lowering } from './lowering.js';
 
 /** Where each statement came to stand in the model's lists. */

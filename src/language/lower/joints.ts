@@ -22,7 +22,8 @@ import {
 } from '../generated/ast.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
-import { edgeOf, isPanelNode, namesEdge, nameOf, reportWrongKind, targetOf, textOf, type Edge } from './references.js';
+import { edgeOf, namesEdge, type Edge } from './edges.js';
+import { isPanelNode, nameOf, reportWrongKind, targetOf, textOf } from './references.js';
 import { asLength, asNumber, NOT_NEGATIVE, POSITIVE } from './wanted.js';
 
 interface BendOptions {

@@ -2,10 +2,11 @@ import { AstUtils, type AstNode } from 'langium';
 import type { Vec3 } from '../../analysis/geometry/vec.js';
 import { limits } from '../../analysis/model/limits.js';
 import type { SourceId } from '../../analysis/model/tub.js';
-import { isUnits, type Ref, type TubFile } from '../generated/ast.js';
+import { isUnits, type Expression, type Let, type Point, type Ref, type TubFile } from '../generated/ast.js';
 import { Reports } from './report.js';
 import { SourceTable, type TubDocument } from './sources.js';
 import { units } from './units.js';
+import type { Face, PanelNode, Value } from './values.js';
 
 /** Numbers to take instead of those that the text states, by the node that states one and in its own unit. */
 export type Numbers = ReadonlyMap<AstNode, number>;
@@ -13,6 +14,14 @@ export type Numbers = ReadonlyMap<AstNode, number>;
 export const AS_WRITTEN: Numbers = new Map();
 
 const LONGEST_CHAIN = limits.chain.atMost;
+
+/** What evaluates what, handed in: values need faces, faces need values. */
+export interface Solvers {
+  readonly evaluate: (lowering: Lowering, expression: Expression | undefined) => Value | undefined;
+  readonly valueOf: (lowering: Lowering, node: Let | Point) => Value | undefined;
+  readonly faceOf: (lowering: Lowering, node: PanelNode) => Face | undefined;
+  readonly middleOf: (lowering: Lowering, panel: Ref) => Vec3 | undefined;
+}
 
 /**
  * One evaluation of a text: what is known so far, by statement. Everything is evaluated when first asked for, in
@@ -28,8 +37,7 @@ export class Lowering {
   constructor(
     readonly documents: readonly TubDocument[],
     private readonly numbers: Numbers,
-    /** The middle of a panel; given by the geometry, which needs this evaluation itself. */
-    readonly middleOf: (lowering: Lowering, panel: Ref) => Vec3 | undefined,
+    readonly solve: Solvers,
   ) {
     this.sources = new SourceTable(documents);
   }

@@ -7,7 +7,9 @@ import type {
 import type { Sheet, Statement, Strip } from '../generated/ast.js';
 import { faceOf, panelNodes } from './faces.js';
 import type { Lowering } from './lowering.js';
-import { edgeOf, nameOf, stripEndOf, type PanelNode } from './references.js';
+import { edgeOf } from './edges.js';
+import { nameOf, stripEndOf } from './references.js';
+import type { PanelNode } from './values.js';
 import { sheetOf } from './sheets.js';
 import { stripLegs } from './strips.js';
 

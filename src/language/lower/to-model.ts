@@ -36,9 +36,9 @@ import {
   type Outlet,
   type Statement,
 } from '../generated/ast.js';
-import { middleOf } from './faces.js';
 import { createIndices, type Indices } from './indices.js';
 import { valueOf } from './evaluate.js';
+import { solvers } from './solvers.js';
 import { flangeBend, rimOf, seamOf, statedBend, stripBends } from './joints.js';
 import { acceptOf, inflowOf, liquidOf, pathOf, tankOf, zoneOf } from './liquid.js';
 import { AS_WRITTEN, Lowering } from './lowering.js';
@@ -63,7 +63,7 @@ export interface Lowered {
  * those in it. O(n log n) in statements.
  */
 export const lower = (documents: readonly TubDocument[], numbers = AS_WRITTEN): Lowered => {
-  const lowering = new Lowering(documents, numbers, middleOf);
+  const lowering = new Lowering(documents, numbers, solvers);
   const statements = lowering.files.flatMap((file) => file.statements ?? []);
   const tub = modelOf(lowering, statements);
   return { tub, sources: lowering.sources, findings: lowering.reports.findings };

@@ -3,7 +3,7 @@ import type { Vec3 } from '../../analysis/geometry/vec.js';
 import { limits, type Limit, type LimitName } from '../../analysis/model/limits.js';
 import type { Dimension, SourceId } from '../../analysis/model/tub.js';
 import type { Expression } from '../generated/ast.js';
-import { describe, evaluate, missingUnit, type NumberValue } from './evaluate.js';
+import { describe, type NumberValue } from './values.js';
 import { exampleOf, LENGTH, NUMBER, powersOf, samePowers } from './units.js';
 import type { Lowering } from './lowering.js';
 
@@ -48,7 +48,7 @@ export const asNumber = (
 ): number | undefined => asDimension(lowering, expression, 'number', subject, range);
 
 export const asPoint = (lowering: Lowering, expression: Expression | undefined, subject: string): Vec3 | undefined => {
-  const value = evaluate(lowering, expression);
+  const value = lowering.solve.evaluate(lowering, expression);
   if (!value) return undefined;
   if (value.kind === 'point') return isInReach(lowering, lowering.idOf(expression!), subject, value.value);
   lowering.reports.add(
@@ -99,7 +99,7 @@ export const asDimension = (
   subject: string,
   range: Range = {},
 ): number | undefined => {
-  const value = evaluate(lowering, expression);
+  const value = lowering.solve.evaluate(lowering, expression);
   if (!value || !expression) return undefined;
   const number = value.kind === 'number' ? inDimension(lowering, value, dimension) : undefined;
   if (number !== undefined) return inRange(lowering, expression, dimension, subject, number, range);
@@ -117,6 +117,16 @@ export const asDimension = (
     `${subject} is ${describe(value)}; it needs ${withArticle(dimension)} such as ${exampleOf(dimension)}`,
   );
   return undefined;
+};
+
+/** Reports a length without unit; it is taken as mm, so that the rest can still be judged. */
+export const missingUnit = (lowering: Lowering, at: SourceId): number => {
+  lowering.reports.add(
+    'unit/missing',
+    at,
+    'A length has no unit here; it needs one such as `mm`, or `units mm` at the top of the file',
+  );
+  return 1;
 };
 
 const inDimension = (lowering: Lowering, value: NumberValue, dimension: Dimension): number | undefined => {

@@ -3,7 +3,7 @@ import type { CodeLensProvider } from 'langium/lsp';
 import type { CodeLens } from 'vscode-languageserver-types';
 import type { Evaluation } from '../analyse.js';
 import { isTubName, type TubFile } from '../generated/ast.js';
-import type { TubServices } from '../tub-module.js';
+import type { TubServices } from '../services.js';
 import { plain } from './plain.js';
 import { settingsOf } from './settings.js';
 

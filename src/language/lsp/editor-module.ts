@@ -1,6 +1,6 @@
 import type { DeepPartial, Module } from 'langium';
 import type { LangiumSharedServices, PartialLangiumServices } from 'langium/lsp';
-import type { TubServices } from '../tub-module.js';
+import type { TubServices } from '../services.js';
 import { TubCodeActions } from './code-actions.js';
 import { TubCodeLenses } from './code-lens.js';
 import { TubDocumentLinks } from './document-links.js';

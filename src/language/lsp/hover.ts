@@ -12,7 +12,7 @@ import {
   type Quantity,
 } from '../generated/ast.js';
 import { units } from '../lower/units.js';
-import type { TubServices } from '../tub-module.js';
+import type { TubServices } from '../services.js';
 import { planBendsAt } from './plan-bends.js';
 import { describeNode } from './hover-text.js';
 import { plain } from './plain.js';

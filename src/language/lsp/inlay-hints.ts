@@ -19,7 +19,7 @@ import {
   type Statement,
   type TubFile,
 } from '../generated/ast.js';
-import type { TubServices } from '../tub-module.js';
+import type { TubServices } from '../services.js';
 import { degrees, plain } from './plain.js';
 import { settingsOf } from './settings.js';
 import { parameterWords } from './value-text.js';

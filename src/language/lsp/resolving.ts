@@ -1,5 +1,5 @@
 import type { Connection } from 'vscode-languageserver';
-import type { TubServices } from '../tub-module.js';
+import type { TubServices } from '../services.js';
 import { TubCodeActions } from './code-actions.js';
 
 /** Works out the edits of offers that were listed without; to be called before the connection listens. */

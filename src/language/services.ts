@@ -1,0 +1,19 @@
+import type { LangiumServices } from 'langium/lsp';
+import type { Analyser } from './analyser.js';
+import type { TubValidator } from './diagnostics/validate.js';
+import type { TubScopeComputation, TubScopeProvider } from './names/scope.js';
+import type { TubLinker } from './workspace/workspace.js';
+
+/** What the language adds to Langium's services. */
+export interface TubAddedServices {
+  readonly analysis: { readonly Analyser: Analyser };
+  /** The same services by their own types: they can also work in one go. */
+  readonly direct: {
+    readonly Linker: TubLinker;
+    readonly ScopeComputation: TubScopeComputation;
+    readonly ScopeProvider: TubScopeProvider;
+    readonly Validator: TubValidator;
+  };
+}
+
+export type TubServices = LangiumServices & TubAddedServices;
