@@ -1,4 +1,4 @@
-import type { LangiumServices } from 'langium/lsp';
+import type { LangiumServices, LangiumSharedServices } from 'langium/lsp';
 import type { Analyser } from './analyser.js';
 import type { TubValidator } from './diagnostics/validate.js';
 import type { TubScopeComputation, TubScopeProvider } from './names/scope.js';
@@ -17,3 +17,8 @@ export interface TubAddedServices {
 }
 
 export type TubServices = LangiumServices & TubAddedServices;
+
+export interface Services {
+  readonly shared: LangiumSharedServices;
+  readonly tub: TubServices;
+}

@@ -1,7 +1,8 @@
 import { DocumentState, URI } from 'langium';
 import { analyse } from './analyse.js';
 import { toDiagnostics } from './diagnostics/findings-to-lsp.js';
-import { readApart, type Services } from './workspace/open-texts.js';
+import type { Services } from './services.js';
+import { readApart } from './workspace/open-texts.js';
 
 /** Rounds after which most of what a keystroke runs has been compiled; some two and a half seconds of work. */
 const ROUNDS = 150;

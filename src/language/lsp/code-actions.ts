@@ -7,7 +7,7 @@ import type { Analysis } from '../analyse.js';
 import type { FindingData } from '../diagnostics/finding-data.js';
 import type { TubDocument } from '../lower/sources.js';
 import type { TubServices } from '../services.js';
-import type { Services } from '../workspace/open-texts.js';
+import type { Services } from '../services.js';
 import { acceptFix } from './fixes/accept-fix.js';
 import { extractValue } from './fixes/extract-value.js';
 import { certainEdits } from './fixes/fix-all.js';

@@ -11,7 +11,8 @@ import {
 } from '../../generated/ast.js';
 import type { TubDocument } from '../../lower/sources.js';
 import { NameTable } from '../../names/names.js';
-import { readApart, type Services } from '../../workspace/open-texts.js';
+import type { Services } from '../../services.js';
+import { readApart } from '../../workspace/open-texts.js';
 import { RESERVED_WORDS } from '../../parser/words.js';
 import { nameByPlace } from './literals.js';
 import { statementOf } from './text-fixes.js';

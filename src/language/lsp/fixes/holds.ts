@@ -2,7 +2,8 @@ import { TextDocument } from 'langium';
 import type { Finding } from '../../../analysis/model/finding.js';
 import { evaluate, findingsOfText, type Analysis } from '../../analyse.js';
 import { languageFindings } from '../../findings/catalogue.js';
-import { readApart, type Services } from '../../workspace/open-texts.js';
+import type { Services } from '../../services.js';
+import { readApart } from '../../workspace/open-texts.js';
 import type { Fix } from './fix.js';
 
 /**
