@@ -5,6 +5,7 @@ import { registerCommands } from './commands/register.js';
 import { Previews } from './preview/previews.js';
 import { registerPages } from './pages.js';
 import { showStatus } from './status.js';
+import { WorkedOn } from './worked-on.js';
 
 let running: BaseLanguageClient | undefined;
 
@@ -12,13 +13,15 @@ let running: BaseLanguageClient | undefined;
 export const activateWith = async (context: vscode.ExtensionContext, client: BaseLanguageClient): Promise<void> => {
   running = client;
   const previews = new Previews(client, context.extensionUri);
+  const workedOn = new WorkedOn(previews);
   context.subscriptions.push(
     client,
     previews,
+    workedOn,
     serveFiles(client),
     showStatus(client),
     registerPages(context.extensionUri, client),
-    registerCommands({ context, client, previews }),
+    registerCommands({ context, client, previews, workedOn }),
   );
   void client.start().then(
     () => previews.restarted(),

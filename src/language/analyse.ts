@@ -22,6 +22,8 @@ export interface Evaluation {
   readonly tub: Tub;
   readonly stages: Stages;
   readonly sources: SourceTable;
+  /** What its evaluation found; what the text has wrong before that is no part of it. */
+  readonly ofText: readonly Finding[];
 }
 
 /** All that is known of one document: its evaluation, and every finding. */
@@ -44,7 +46,6 @@ export interface AnalyseOptions {
 }
 
 export interface Evaluated extends Evaluation {
-  readonly ofText: Lowered['findings'];
   /** What it was made from: it holds as long as every file's text is still this. */
   readonly roots: readonly object[];
 }
@@ -103,7 +104,7 @@ export function* analyse(
   options: AnalyseOptions = {},
 ): Generator<EarlyFindings | undefined, Analysis> {
   const evaluation = evaluate(store, document);
-  const { documents, tub, sources, stages } = evaluation;
+  const { sources } = evaluation;
   yield undefined;
   const ofText = findingsOfText(store, evaluation);
   yield undefined;
@@ -112,7 +113,7 @@ export function* analyse(
     yield { document, sources, findings: found.filter((finding) => finding.code !== 'accept/unused') };
   }
   const findings = yield* findingsOfAll(evaluation, ofText, options);
-  return { document, documents, tub, stages, sources, findings, effort: options.effort ?? 'live' };
+  return { ...evaluation, findings, effort: options.effort ?? 'live' };
 }
 
 function* steps<T>(run: Generator<void, T>): Generator<undefined, T> {

@@ -66,12 +66,20 @@ export interface SceneParams {
  * edits that keep the names.
  */
 export interface ScenePatch {
+  /** When the text cannot be read to its end: where that begins, and what is drawn. */
+  readonly slip: Slip | undefined;
   readonly view: View;
   readonly version: number;
   readonly serial: number;
   readonly whole: boolean;
   readonly set: Readonly<Record<string, SceneItem>>;
   readonly remove: readonly string[];
+}
+
+/** A line that says nothing, counted from 0; `earlier`: the tub before it lost something, `rest`: that of the rest of the text. */
+export interface Slip {
+  readonly line: number;
+  readonly shows: 'earlier' | 'rest';
 }
 
 export const CLOSE_PREVIEW = 'tubwright/closePreview';
@@ -183,6 +191,8 @@ export type ToPreview =
   | { readonly type: 'select'; readonly keys: readonly string[] }
   | { readonly type: 'show'; readonly view: View }
   | { readonly type: 'savePicture'; readonly format: PictureFormat }
+  /** The text goes on under another name. */
+  | { readonly type: 'moved'; readonly uri: string }
   | { readonly type: 'gone'; readonly reason: string };
 
 export type FromPreview =

@@ -18,6 +18,7 @@ import { planTub } from '../analysis/making/tub-plans.js';
 import type { SourceId } from '../analysis/model/tub.js';
 import type { Analysis, Evaluation } from './analyse.js';
 import { exportAll } from './export-request.js';
+import { LastReadable } from './last-readable.js';
 import type { SourceTable } from './lower/sources.js';
 import { pageOf } from './pages.js';
 import {
@@ -56,6 +57,8 @@ interface Shown {
   readonly drawn: DrawnScene;
   readonly places: ReadonlyMap<string, SourceId>;
   readonly sources: SourceTable;
+  /** Is it the tub of an earlier text? */
+  readonly isEarlier: boolean;
 }
 
 /** Answers our own requests; to be called before the connection listens. */
@@ -66,6 +69,10 @@ export const serveRequests = (
   exporters: readonly Exporter[],
 ): void => {
   const previews = new Map<string, Map<View, Shown>>();
+  const readable = new LastReadable();
+  shared.workspace.DocumentBuilder.onUpdate((_, deleted) => {
+    for (const uri of deleted) readable.forget(uri.toString());
+  });
   /** Long work that is broken off answers as the protocol wants it. */
   const answer = <P, R>(
     method: string,
@@ -117,8 +124,10 @@ export const serveRequests = (
   };
 
   answer(SCENE, async ({ uri, preview, view, have }: SceneParams, token): Promise<ScenePatch | null> => {
-    const evaluation = await evaluationOf(uri, token);
-    if (!evaluation || (view === 'bends' && !(await planInSteps(evaluation, token)))) return null;
+    const now = await evaluationOf(uri, token);
+    if (!now) return null;
+    const { evaluation, slip } = readable.of(now);
+    if (view === 'bends' && !(await planInSteps(evaluation, token))) return null;
     const before = shownBy(preview, view);
     const whole = before === undefined || have !== before.serial;
     const entries = sceneOf(view, evaluation.stages);
@@ -127,8 +136,9 @@ export const serveRequests = (
     const { version } = evaluation.document.textDocument;
     const places = new Map(entries.flatMap(({ key, at }) => (at === undefined ? [] : [[key, at] as const])));
     const views = previews.get(preview) ?? new Map<View, Shown>();
-    previews.set(preview, views.set(view, { serial, version, drawn: after, places, sources: evaluation.sources }));
-    return { view, version, serial, whole, ...change };
+    const shown = { serial, version, drawn: after, places, sources: evaluation.sources, isEarlier: evaluation !== now };
+    previews.set(preview, views.set(view, shown));
+    return { view, version, serial, whole, slip, ...change };
   });
 
   connection.onNotification(CLOSE_PREVIEW, ({ preview }: ClosePreview) => {
@@ -145,7 +155,7 @@ export const serveRequests = (
   connection.onRequest(KEYS_AT, ({ uri, preview, view, position }: KeysAtParams): readonly string[] | null => {
     const shown = shownBy(preview, view);
     const document = shared.workspace.LangiumDocuments.getDocument(URI.parse(uri));
-    if (!shown || !document || shown.version !== document.textDocument.version) return null;
+    if (!shown || shown.isEarlier || shown.version !== document?.textDocument.version) return null;
     return keysAt(shown, document, document.textDocument.offsetAt(position));
   });
 

@@ -8,6 +8,7 @@ const patch = (rest: Partial<ScenePatch>): ScenePatch => ({
   version: 1,
   serial: 1,
   whole: false,
+  slip: undefined,
   set: {},
   remove: [],
   ...rest,

@@ -1,11 +1,14 @@
 import * as vscode from 'vscode';
 import { LANGUAGE } from '../client.js';
+import { tick } from '../done.js';
 import { checkPageUri, showPage } from '../pages.js';
 
 /** Opens the page of a check: the one named, else that of the finding at the cursor. */
 export const explainFinding = async (code: unknown): Promise<void> => {
   const wanted = typeof code === 'string' ? code : await codeAtCursor();
-  if (wanted !== undefined) await showPage(checkPageUri(wanted));
+  if (wanted === undefined) return;
+  await showPage(checkPageUri(wanted));
+  tick('findingExplained');
 };
 
 const codeAtCursor = async (): Promise<string | undefined> => {

@@ -10,22 +10,25 @@ import { newFromSample } from './new-from-sample.js';
 import { renameAt } from './rename-at.js';
 import { selectText } from './select-text.js';
 import { withTub } from './with-tub.js';
+import type { WorkedOn } from '../worked-on.js';
 
 export interface CommandParts {
   readonly context: vscode.ExtensionContext;
   readonly client: BaseLanguageClient;
   readonly previews: Previews;
+  readonly workedOn: WorkedOn;
 }
 
 /** Every command of the palette group, and `selectText` and `renameAt`, which only code actions call. `uri` comes from code lenses and menus; without it the open tub is meant. */
-export const registerCommands = ({ context, client, previews }: CommandParts): vscode.Disposable => {
+export const registerCommands = ({ context, client, previews, workedOn }: CommandParts): vscode.Disposable => {
+  const onTub = (uri: unknown, act: (tub: vscode.Uri) => unknown): Promise<void> => withTub(uri, workedOn, act);
   const commands: Readonly<Record<string, (...args: never[]) => unknown>> = {
-    openPreview: (uri?: unknown, view?: View) => withTub(uri, (tub) => previews.show(tub, view)),
-    showFlats: (uri?: unknown) => withTub(uri, (tub) => previews.show(tub, 'flat')),
-    showBendPlan: (uri?: unknown) => withTub(uri, (tub) => previews.show(tub, 'bends')),
-    showFillTest: (uri?: unknown) => withTub(uri, (tub) => showPage(tubPageUri('fill test', tub))),
-    exportFlats: (uri?: unknown) => withTub(uri, (tub) => exportFiles(client, tub, ['dxf', 'svg'])),
-    exportAll: (uri?: unknown) => withTub(uri, (tub) => exportFiles(client, tub, 'all')),
+    openPreview: (uri?: unknown, view?: View) => onTub(uri, (tub) => previews.show(tub, view)),
+    showFlats: (uri?: unknown) => onTub(uri, (tub) => previews.show(tub, 'flat')),
+    showBendPlan: (uri?: unknown) => onTub(uri, (tub) => previews.show(tub, 'bends')),
+    showFillTest: (uri?: unknown) => onTub(uri, (tub) => showPage(tubPageUri('fill test', tub))),
+    exportFlats: (uri?: unknown) => onTub(uri, (tub) => exportFiles(client, tub, ['dxf', 'svg'])),
+    exportAll: (uri?: unknown) => onTub(uri, (tub) => exportFiles(client, tub, 'all')),
     checkAll: () => checkAll(client),
     explainFinding: (code?: unknown) => explainFinding(code),
     newFromSample: () => newFromSample(context.extensionUri),

@@ -3,6 +3,7 @@ import { isOwnExport } from '../../files/own-mark.js';
 import type { PlannedFile } from '../../files/plan-set.js';
 import { writeSet, type WrittenSet } from '../../files/write-set.js';
 import type { ExportResult } from '../../language/protocol.js';
+import { tick } from '../done.js';
 import { bytesOf } from '../preview/preview.js';
 import { editorWriter } from './editor-writer.js';
 
@@ -12,6 +13,7 @@ type MadeFiles = Extract<ExportResult, { kind: 'files' }>;
 export const writeExport = async (folder: vscode.Uri, result: MadeFiles): Promise<void> => {
   const written = await write(folder, result, 'name');
   if (!written) return;
+  tick('filesExported');
   await Promise.all([sayDone(folder, written, result.left), offerToRemove(folder, written, result)]);
 };
 

@@ -21,6 +21,11 @@ import { previewPage } from './page.js';
 /** ms between the last move of the cursor and the selection in the preview. */
 const FOLLOW_AFTER = 120;
 
+export interface PreviewEvents {
+  closed(): void;
+  focused(): void;
+}
+
 /**
  * One preview of one text. It asks the server for what changed whenever the text was read anew, but never before the
  * page has painted the last answer: a fast typist gets fewer, newer pictures, and nothing piles up.
@@ -28,6 +33,7 @@ const FOLLOW_AFTER = 120;
 export class Preview implements vscode.Disposable {
   private readonly id = `${Date.now().toString(36)}-${Math.random().toString(36).slice(2)}`;
   private readonly parts: vscode.Disposable[] = [];
+  private text: vscode.Uri;
   private view: View;
   /** Serial of the last patch that the page has painted, by view. */
   private readonly painted = new Map<View, number>();
@@ -45,21 +51,24 @@ export class Preview implements vscode.Disposable {
     private readonly client: BaseLanguageClient,
     private readonly panel: vscode.WebviewPanel,
     extensionUri: vscode.Uri,
-    readonly state: PreviewState,
-    private readonly closed: (preview: Preview) => void,
+    state: PreviewState,
+    private readonly events: PreviewEvents,
   ) {
+    this.text = vscode.Uri.parse(state.uri);
     this.view = state.view;
     panel.title = `Preview ${this.fileName()}`;
     panel.iconPath = vscode.Uri.joinPath(extensionUri, 'media', 'icon.png');
     panel.webview.options = { enableScripts: true, localResourceRoots: [vscode.Uri.joinPath(extensionUri, 'dist')] };
     panel.webview.onDidReceiveMessage((message: FromPreview) => this.receive(message), undefined, this.parts);
     panel.onDidDispose(() => this.dispose(), undefined, this.parts);
+    panel.onDidChangeViewState(() => panel.active && events.focused(), undefined, this.parts);
     vscode.window.onDidChangeTextEditorSelection((event) => this.follow(event), undefined, this.parts);
     panel.webview.html = previewPage(panel.webview, extensionUri, state);
   }
 
-  get shownView(): View {
-    return this.view;
+  /** Of the text that it shows. */
+  get uri(): vscode.Uri {
+    return this.text;
   }
 
   get isActive(): boolean {
@@ -91,11 +100,29 @@ export class Preview implements vscode.Disposable {
     this.linked();
   }
 
+  /** Its text goes on under another name: picture, view and selection stay. */
+  moveTo(uri: vscode.Uri): void {
+    this.text = uri;
+    this.panel.title = `Preview ${this.fileName()}`;
+    this.send({ type: 'moved', uri: uri.toString() });
+    this.asking = false;
+    this.linked();
+  }
+
+  /** Its text is closed, and nothing else has it. */
+  gone(): void {
+    this.send({ type: 'gone', reason: `${this.fileName()} is closed. This is how it was last.` });
+  }
+
+  close(): void {
+    this.panel.dispose();
+  }
+
   dispose(): void {
     if (this.followTimer) clearTimeout(this.followTimer);
     for (const part of this.parts.splice(0)) part.dispose();
     if (this.client.isRunning()) void this.client.sendNotification(CLOSE_PREVIEW, { preview: this.id });
-    this.closed(this);
+    this.events.closed();
   }
 
   private receive(message: FromPreview): void {
@@ -127,7 +154,7 @@ export class Preview implements vscode.Disposable {
     this.asking = true;
     this.behind = false;
     const params: SceneParams = {
-      uri: this.state.uri,
+      uri: this.text.toString(),
       preview: this.id,
       view: this.view,
       have: this.painted.get(this.view) ?? 0,
@@ -149,7 +176,7 @@ export class Preview implements vscode.Disposable {
   }
 
   private async revealText(view: View, key: string, focus: 'text' | 'preview'): Promise<void> {
-    const params: PlaceOfParams = { uri: this.state.uri, preview: this.id, view, key };
+    const params: PlaceOfParams = { uri: this.text.toString(), preview: this.id, view, key };
     const place = await this.client.sendRequest<Place | null>(PLACE_OF, params);
     if (!place) return;
     this.cursor = undefined;
@@ -165,7 +192,7 @@ export class Preview implements vscode.Disposable {
   }
 
   private follow(event: vscode.TextEditorSelectionChangeEvent): void {
-    if (event.textEditor.document.uri.toString() !== this.state.uri) return;
+    if (event.textEditor.document.uri.toString() !== this.text.toString()) return;
     if (!vscode.workspace.getConfiguration('tubwright').get('preview.followCursor', true)) return;
     const [selection] = event.selections;
     if (this.echo === echoOf(event.textEditor.document.uri, selection)) {
@@ -180,7 +207,7 @@ export class Preview implements vscode.Disposable {
   private async selectAt(position: vscode.Position): Promise<void> {
     if (!this.client.isRunning()) return;
     const params: KeysAtParams = {
-      uri: this.state.uri,
+      uri: this.text.toString(),
       preview: this.id,
       view: this.view,
       position: { line: position.line, character: position.character },
@@ -191,11 +218,11 @@ export class Preview implements vscode.Disposable {
 
   private async savePictureAs(name: string, format: 'svg' | 'png', base64: string): Promise<void> {
     const base = this.fileName().replace(/\.tub$/, '');
-    await askAndWrite(vscode.Uri.parse(this.state.uri), `${base}-${name}.${format}`, format, bytesOf(base64));
+    await askAndWrite(this.text, `${base}-${name}.${format}`, format, bytesOf(base64));
   }
 
   private fileName(): string {
-    return decodeURIComponent(this.state.uri.split('/').pop() ?? 'tub');
+    return this.text.path.split('/').pop() ?? 'tub';
   }
 }
 

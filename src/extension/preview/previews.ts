@@ -1,7 +1,9 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { LINKED, type Linked, type PreviewState, type View } from '../../language/protocol.js';
+import { tick } from '../done.js';
 import { Preview } from './preview.js';
+import { onDidMoveText, placeAfter, type Moved } from './moved-texts.js';
 
 export const PREVIEW_TYPE = 'tubwright.preview';
 
@@ -9,12 +11,25 @@ export const PREVIEW_TYPE = 'tubwright.preview';
 export class Previews implements vscode.Disposable {
   private readonly open = new Map<string, Preview>();
   private readonly parts: vscode.Disposable[] = [];
+  private readonly focus = new vscode.EventEmitter<vscode.Uri>();
+  private readonly move = new vscode.EventEmitter<Moved>();
+  private last: Preview | undefined;
+  /** The tub of a preview that has just got the focus. */
+  readonly onDidFocus = this.focus.event;
+  /** A text that goes on under another name. */
+  readonly onDidMove = this.move.event;
 
   constructor(
     private readonly client: BaseLanguageClient,
     private readonly extensionUri: vscode.Uri,
   ) {
     this.parts.push(
+      this.focus,
+      this.move,
+      onDidMoveText(
+        (moved) => this.follow(moved),
+        (uri) => this.open.get(uri.toString())?.gone(),
+      ),
       client.onNotification(LINKED, ({ uri }: Linked) => this.open.get(sameUri(uri))?.linked()),
       vscode.window.registerWebviewPanelSerializer(PREVIEW_TYPE, {
         deserializeWebviewPanel: async (panel: vscode.WebviewPanel, kept: unknown) => this.takeBack(panel, kept),
@@ -22,13 +37,16 @@ export class Previews implements vscode.Disposable {
     );
   }
 
-  show(uri: vscode.Uri, view: View | undefined): void {
+  async show(uri: vscode.Uri, view: View | undefined): Promise<void> {
     const existing = this.open.get(uri.toString());
     if (existing) {
       existing.reveal();
       if (view) existing.show(view);
       return;
     }
+    // Whoever comes from a page wants to see the text too.
+    if (!vscode.window.visibleTextEditors.some(({ document }) => document.uri.toString() === uri.toString()))
+      await vscode.window.showTextDocument(uri, { viewColumn: vscode.ViewColumn.One, preview: false });
     const start = view ?? vscode.workspace.getConfiguration('tubwright').get<View>('preview.startWith', 'flat');
     const panel = vscode.window.createWebviewPanel(
       PREVIEW_TYPE,
@@ -39,9 +57,15 @@ export class Previews implements vscode.Disposable {
     this.add(panel, { uri: uri.toString(), view: start });
   }
 
+  /** The preview that has the focus, else the one that had it last. */
   active(): Preview | undefined {
     const all = [...this.open.values()];
-    return all.find((preview) => preview.isActive) ?? all[0];
+    return all.find((preview) => preview.isActive) ?? this.last ?? all[0];
+  }
+
+  /** The tub of the preview that has the focus. */
+  focused(): vscode.Uri | undefined {
+    return [...this.open.values()].find((preview) => preview.isActive)?.uri;
   }
 
   restarted(): void {
@@ -65,10 +89,33 @@ export class Previews implements vscode.Disposable {
   }
 
   private add(panel: vscode.WebviewPanel, state: PreviewState): void {
-    this.open.set(
-      state.uri,
-      new Preview(this.client, panel, this.extensionUri, state, () => this.open.delete(state.uri)),
-    );
+    const preview = new Preview(this.client, panel, this.extensionUri, state, {
+      closed: () => this.drop(preview),
+      focused: () => {
+        this.last = preview;
+        this.focus.fire(preview.uri);
+      },
+    });
+    this.open.set(state.uri, preview);
+    tick('previewShown');
+  }
+
+  private drop(preview: Preview): void {
+    if (this.open.get(preview.uri.toString()) === preview) this.open.delete(preview.uri.toString());
+    if (this.last === preview) this.last = undefined;
+  }
+
+  private follow(moved: Moved): void {
+    for (const [key, preview] of [...this.open]) {
+      const to = placeAfter(preview.uri, moved);
+      if (!to) continue;
+      this.open.delete(key);
+      // Whoever saves over a text whose preview is open sees it there.
+      this.open.get(to.toString())?.close();
+      preview.moveTo(to);
+      this.open.set(to.toString(), preview);
+    }
+    this.move.fire(moved);
   }
 }
 

@@ -3,7 +3,7 @@ import { BendsView } from './bends/bends-view.js';
 import { button, html } from './dom.js';
 import { FlatView } from './flat/flat-view.js';
 import { editor, onMessage, type KeptState } from './host.js';
-import { onThemeChange, readPalette } from './palette.js';
+import { onThemeChange, readPalette, setInks } from './palette.js';
 import { pngOfSvg, svgText, toBase64 } from './picture.js';
 import { FoldedView } from './solid/folded-view.js';
 import { WaterView } from './solid/water-view.js';
@@ -20,6 +20,7 @@ class Preview {
   private readonly tabs = new Map<View, HTMLButtonElement>();
   private readonly stage = html('main', { id: 'stage', role: 'tabpanel' });
   private readonly controls = html('div', { class: 'view-controls' });
+  private readonly banner = html('p', { class: 'banner', role: 'status' });
   private readonly notes = html('ul', { class: 'notes', 'aria-label': 'What is not known' });
   private readonly status = html('p', { class: 'status', role: 'status' });
   private readonly table = html('section', { class: 'table', 'aria-label': 'The same as text' });
@@ -45,8 +46,10 @@ class Preview {
       view: editor.getState()?.view ?? first.view ?? 'flat',
     };
     this.view = this.kept.view;
-    document.body.append(this.header(), this.notes, this.stage, this.table, this.status);
+    document.body.append(this.header(), this.banner, this.notes, this.stage, this.table, this.status);
     this.showTable(this.kept.table);
+    this.warn('', 'rest');
+    setInks();
     onThemeChange(() => this.refreshAll());
     this.stage.addEventListener('keydown', (event) => this.onKey(event));
     this.show(this.view);
@@ -58,7 +61,8 @@ class Preview {
       else if (message.type === 'select') this.select(message.keys);
       else if (message.type === 'show') this.show(message.view);
       else if (message.type === 'savePicture') void this.sendPicture(message.format);
-      else this.say(message.reason);
+      else if (message.type === 'moved') this.keep({ uri: message.uri });
+      else this.warn(message.reason, 'earlier');
     });
   }
 
@@ -97,7 +101,8 @@ class Preview {
     this.stage.replaceChildren(shown.picture);
     this.stage.setAttribute('aria-labelledby', `tab-${view}`);
     this.controls.replaceChildren(shown.controls);
-    if (this.behind.delete(view)) shown.update(this.wholeOf(view));
+    if (this.behind.has(view)) this.draw(this.wholeOf(view));
+    else this.warnOfSlip();
     shown.shown();
     shown.select(this.chosen);
     this.drawNotes();
@@ -126,12 +131,8 @@ class Preview {
 
   private take(patch: Parameters<SceneStore['apply']>[0]): void {
     const changes = this.store.apply(patch);
-    if (changes && patch.view === this.view) {
-      this.current().update(changes);
-      if (this.chosen.length === 0) this.status.textContent = this.current().hint;
-      this.drawNotes();
-      this.drawTable();
-    } else if (changes) this.behind.add(patch.view);
+    if (changes && patch.view === this.view) this.draw(changes);
+    else if (changes) this.behind.add(patch.view);
     // Answered after the next frame, so that the editor never sends more than can be painted.
     requestAnimationFrame(() => {
       editor.postMessage({
@@ -143,6 +144,37 @@ class Preview {
       // For measuring from outside: which version of the text is on the screen, and since when.
       document.body.dataset.painted = `${patch.version} ${performance.timeOrigin + performance.now()}`;
     });
+  }
+
+  /** Whatever goes wrong in a drawing, the editor gets its answer, and the next change is drawn from the start. */
+  private draw(changes: SceneChanges): void {
+    const { view } = this;
+    try {
+      this.current().update(this.behind.has(view) ? this.wholeOf(view) : changes);
+      this.behind.delete(view);
+      this.warnOfSlip();
+    } catch (error) {
+      this.behind.add(view);
+      this.warn(`${TITLES[view]} could not be drawn. The picture is that of an earlier text.`, 'earlier');
+      console.error(error);
+    }
+    if (this.chosen.length === 0) this.status.textContent = this.current().hint;
+    this.drawNotes();
+    this.drawTable();
+  }
+
+  private warnOfSlip(): void {
+    const slip = this.store.slipOf(this.view);
+    if (!slip) this.warn('', 'rest');
+    else if (slip.shows === 'rest') this.warn(`Line ${slip.line + 1} cannot be read; the rest is drawn.`, 'rest');
+    else this.warn(`Line ${slip.line + 1} cannot be read. This is the tub before that.`, 'earlier');
+  }
+
+  /** Words over the picture on why it is not that of the whole text; none when it is. */
+  private warn(words: string, shows: 'earlier' | 'rest'): void {
+    this.banner.textContent = words;
+    this.banner.hidden = words === '';
+    this.stage.classList.toggle('earlier', shows === 'earlier');
   }
 
   private wholeOf(view: View): SceneChanges {
@@ -244,9 +276,9 @@ class Preview {
 
   private async sendPicture(format: PictureFormat): Promise<void> {
     const drawing = this.current().toSvg();
-    const text = svgText(drawing, readPalette().paper);
-    const { clientWidth, clientHeight } = this.stage;
-    const base64 = format === 'svg' ? toBase64(text) : await pngOfSvg(text, clientWidth, clientHeight);
+    const { paper } = readPalette();
+    const text = svgText(drawing, paper);
+    const base64 = format === 'svg' ? toBase64(text) : await pngOfSvg(text, paper);
     editor.postMessage({ type: 'picture', format, name: TITLES[this.view].toLowerCase(), base64 });
   }
 
@@ -255,6 +287,7 @@ class Preview {
   }
 
   private refreshAll(): void {
+    setInks();
     for (const view of this.views.values()) view.refresh();
   }
 

@@ -36,13 +36,14 @@ export const readPalette = (): Palette => {
   const warn = read('--vscode-editorWarning-foreground', dark ? '#e2b93d' : '#a86f00');
   const green = read('--vscode-charts-green', dark ? '#89d185' : '#388a34');
   const steel = dark ? '#9aa7b0' : '#b9c3ca';
+  const legible = (color: string): string => readable(color, ink, paper);
   return {
     paper,
     ink,
-    faint: mix(ink, paper, 0.55),
-    bendUp: read('--vscode-charts-blue', dark ? '#5fb0ff' : '#0a62b8'),
-    bendDown: read('--vscode-charts-orange', dark ? '#e39b4a' : '#a85400'),
-    mark: read('--vscode-charts-purple', dark ? '#b48ee0' : '#6b3fa0'),
+    faint: legible(mix(ink, paper, 0.4)),
+    bendUp: legible(read('--vscode-charts-blue', dark ? '#5fb0ff' : '#0a62b8')),
+    bendDown: legible(read('--vscode-charts-orange', dark ? '#e39b4a' : '#a85400')),
+    mark: legible(read('--vscode-charts-purple', dark ? '#b48ee0' : '#6b3fa0')),
     water,
     warn,
     chosen: read('--vscode-focusBorder', '#0a84ff'),
@@ -60,6 +61,39 @@ export const readPalette = (): Palette => {
     font: read('--vscode-font-family', 'sans-serif'),
     highContrast,
   };
+};
+
+/** Hands the inks to the style sheet, so that words and lines drawn by it can be read in every theme. */
+export const setInks = (): void => {
+  const { faint, bendUp, bendDown, mark } = readPalette();
+  for (const [name, color] of Object.entries({ faint, up: bendUp, down: bendDown, pen: mark }))
+    document.body.style.setProperty(`--${name}`, color);
+};
+
+/** What words need over their paper. Source: WCAG 2.2, success criterion 1.4.3. */
+const READABLE = 4.5;
+
+/** The colour, with as much ink in it as words of that colour need. */
+export const readable = (color: string, ink: string, paper: string): string => {
+  for (let share = 0; share < 1; share += 0.1) {
+    const mixed = mix(color, ink, share);
+    if (contrastOf(mixed, paper) >= READABLE + 0.1) return mixed;
+  }
+  return ink;
+};
+
+/** 1..21. Source: WCAG 2.2, definitions of contrast ratio and relative luminance. */
+export const contrastOf = (a: string, b: string): number => {
+  const [dark, light] = [luminanceOf(a), luminanceOf(b)].sort((x, y) => x - y);
+  return (light + 0.05) / (dark + 0.05);
+};
+
+const luminanceOf = (color: string): number => {
+  const [r, g, b] = rgbOf(color).map((channel) => {
+    const share = channel / 255;
+    return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
+  });
+  return 0.2126 * r + 0.7152 * g + 0.0722 * b;
 };
 
 export const isDark = (): boolean =>
@@ -92,6 +126,8 @@ const known = new Map<string, readonly [number, number, number]>();
 export const rgbOf = (color: string): readonly [number, number, number] => {
   const seen = known.get(color);
   if (seen) return seen;
+  const hex = /^#([0-9a-f]{2})([0-9a-f]{2})([0-9a-f]{2})$/i.exec(color);
+  if (hex) return [parseInt(hex[1], 16), parseInt(hex[2], 16), parseInt(hex[3], 16)];
   const context = document.createElement('canvas').getContext('2d');
   let rgb: readonly [number, number, number] = [128, 128, 128];
   if (context) {

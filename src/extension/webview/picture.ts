@@ -47,14 +47,19 @@ export const svgText = (drawing: SVGSVGElement, paper: string): string => {
   return `<?xml version="1.0" encoding="UTF-8"?>\n${new XMLSerializer().serializeToString(drawing)}\n`;
 };
 
-/** A canvas of `width` x `height` screen pixels, drawn at twice that, as the bytes of a PNG. */
-export const pngOfSvg = async (text: string, width: number, height: number): Promise<string> => {
+/** A drawing that says its own size, at twice that in pixels, as the bytes of a PNG; paper also where nothing is drawn. */
+export const pngOfSvg = async (text: string, paper: string): Promise<string> => {
   const image = new Image();
   image.src = `data:image/svg+xml;base64,${toBase64(text)}`;
   await image.decode();
   const canvas = document.createElement('canvas');
-  [canvas.width, canvas.height] = [width * 2, height * 2];
-  canvas.getContext('2d')?.drawImage(image, 0, 0, canvas.width, canvas.height);
+  [canvas.width, canvas.height] = [image.naturalWidth * 2, image.naturalHeight * 2];
+  const context = canvas.getContext('2d');
+  if (context) {
+    context.fillStyle = paper;
+    context.fillRect(0, 0, canvas.width, canvas.height);
+    context.drawImage(image, 0, 0, canvas.width, canvas.height);
+  }
   return canvas.toDataURL('image/png').split(',')[1];
 };
 

@@ -25,25 +25,32 @@ export const reportText = (
 /** One mistake often upsets the parser again a few words on: only the first error of a line is said. */
 const reportSyntax = (document: TubDocument, sources: SourceTable, reports: Reports): void => {
   const lines = new Set<number>();
-  const say = (range: Range, message: string): void => {
-    if (lines.has(range.start.line)) return;
+  for (const { range, message } of syntaxErrorsOf(document)) {
+    if (lines.has(range.start.line)) continue;
     lines.add(range.start.line);
-    reports.add('text/syntax', sources.idOfRange(document, range), message);
-  };
-  for (const error of document.parseResult.lexerErrors) {
-    const start = document.textDocument.positionAt(error.offset);
-    say({ start, end: document.textDocument.positionAt(error.offset + error.length) }, error.message);
+    reports.add('text/syntax', sources.idOfRange(document, range), message());
   }
-  for (const error of document.parseResult.parserErrors) {
-    const range = tokenRange(document, error.token, (error as Partial<MismatchedTokenException>).previousToken);
-    say(
-      range,
+};
+
+export interface SyntaxError {
+  readonly range: Range;
+  readonly message: () => string;
+}
+
+/** What of a file's text cannot be read, characters first. */
+export const syntaxErrorsOf = (document: TubDocument): readonly SyntaxError[] => [
+  ...document.parseResult.lexerErrors.map(({ offset, length, message }) => ({
+    range: { start: document.textDocument.positionAt(offset), end: document.textDocument.positionAt(offset + length) },
+    message: () => message,
+  })),
+  ...document.parseResult.parserErrors.map((error) => ({
+    range: tokenRange(document, error.token, (error as Partial<MismatchedTokenException>).previousToken),
+    message: () =>
       error.message.includes(STATEMENT_NEEDED)
         ? (slipBehindNumber(document, error.token) ?? error.message)
         : error.message,
-    );
-  }
-};
+  })),
+];
 
 /** What is often written behind a number, and ends its statement there. */
 const slipBehindNumber = (document: TubDocument, token: IToken): string | undefined => {
@@ -222,6 +229,12 @@ const reportUses = (
         'use/not-a-tub',
         at(),
         `"${statement.path}" is not a tub file; \`use\` needs one whose name ends in .tub`,
+      );
+    } else if (problem === 'not-saved') {
+      reports.add(
+        'use/missing-file',
+        at(),
+        `"${statement.path}" cannot be found from a text that is not saved; save it beside that file`,
       );
     } else if (problem === 'outside-workspace') {
       reports.add(

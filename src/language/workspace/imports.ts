@@ -7,19 +7,21 @@ import type { TubDocument } from '../lower/sources.js';
 export interface UsedFile {
   readonly statement: Use;
   readonly uri: URI | undefined;
-  readonly problem: 'not-a-tub' | 'outside-workspace' | undefined;
+  readonly problem: 'not-a-tub' | 'outside-workspace' | 'not-saved' | undefined;
 }
 
 /**
- * The files a document names in its `use` statements. A path is taken from the document's own folder; it has to stay
- * inside the folders of the workspace, or, when there are none, inside the document's folder, links followed.
+ * The files a document names in its `use` statements. A path is taken from the document's own folder, that of a text
+ * which is not saved yet from the first folder of the workspace; it has to stay inside the folders of the workspace, or,
+ * when there are none, inside the document's folder, links followed.
  */
 export const usedFiles = (documents: LangiumDocuments, document: LangiumDocument): readonly UsedFile[] =>
   ((document.parseResult.value as TubFile).statements ?? []).filter(isUse).map((statement) => {
     const path = statement.path;
     if (path === undefined) return { statement, uri: undefined, problem: undefined };
     if (!path.endsWith('.tub')) return { statement, uri: undefined, problem: 'not-a-tub' };
-    const home = UriUtils.dirname(document.uri);
+    const home = homeOf(documents, document.uri);
+    if (!home) return { statement, uri: undefined, problem: 'not-saved' };
     const isAbsolute = /^([A-Za-z][A-Za-z0-9+.-]*:|[/\\])/.test(path);
     const uri = isAbsolute ? undefined : UriUtils.resolvePath(home, path.replaceAll('\\', '/'));
     const isAllowed = uri !== undefined && foldersFor(documents, document).some((folder) => isInside(uri, folder));
@@ -32,6 +34,10 @@ export const foldersFor = (documents: LangiumDocuments, document: LangiumDocumen
   const folders = workspaceFoldersOf(documents);
   return folders.length === 0 ? [UriUtils.dirname(document.uri)] : folders;
 };
+
+/** Undefined for a text that lies in no folder. */
+const homeOf = (documents: LangiumDocuments, uri: URI): URI | undefined =>
+  uri.scheme === 'untitled' && !uri.path.includes('/') ? workspaceFoldersOf(documents).at(0) : UriUtils.dirname(uri);
 
 export const isInside = (uri: URI, folder: URI): boolean => {
   const root = folder.path.endsWith('/') ? folder.path : `${folder.path}/`;

@@ -135,6 +135,34 @@ describe('between preview and text', () => {
   });
 });
 
+describe('while a line cannot be read', () => {
+  test('the tub before it stays, with the number of that line, until it can be read again', async () => {
+    const uri = await open();
+    const first = await scene(uri, 's', 0);
+    expect(first!.slip).toBeUndefined();
+    const { line } = client.position(uri, 'panel chute');
+    await client.edit(uri, 'panel chute  120   falling', 'panel chute  120   falxing');
+    const broken = await scene(uri, 's', first!.serial);
+    expect(broken).toMatchObject({ slip: { line, shows: 'earlier' }, set: {}, remove: [] });
+    // A view that was never on show before has no earlier picture of its own, but the same tub.
+    const water = await scene(uri, 's', 0, 'water');
+    expect(Object.keys(water!.set)).toContain('panel:floor.chute');
+    await client.edit(uri, 'falxing', 'falling');
+    expect((await scene(uri, 's', broken!.serial))!.slip).toBeUndefined();
+  });
+
+  test('what it does not touch is drawn as it is now', async () => {
+    const uri = await open();
+    const first = await scene(uri, 't', 0);
+    const end = BASIN.trimEnd().split('\n').at(-1)!;
+    await client.edit(uri, end, `${end}\noutlet`);
+    await client.edit(uri, 'radius 2', 'radius 3');
+    const patch = await scene(uri, 't', first!.serial);
+    expect(patch!.slip).toMatchObject({ shows: 'rest' });
+    expect(Object.keys(patch!.set)).toContain('bend:apron floor.back');
+  });
+});
+
 describe('an export', () => {
   const exportOf = (uri: string, rest: object = {}): Promise<ExportResult | null> =>
     client.request(EXPORT_FILES, { uri, formats: ['dxf', 'svg'], errors: 'unless errors', progress: 'p', ...rest });

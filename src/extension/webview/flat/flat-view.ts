@@ -70,9 +70,9 @@ export class FlatView implements PreviewView {
     this.picture.addEventListener('keydown', (event) => this.onKey(event));
   }
 
-  update({ items, changed, removed }: SceneChanges): void {
+  update({ items, changed }: SceneChanges): void {
     this.items = items;
-    for (const key of removed) this.drop(key);
+    for (const key of [...this.groups.keys(), ...this.elements.keys()]) if (!items.has(key)) this.drop(key);
     // Parts first: panels and bends hang in their part's group.
     const keys = [...changed].sort(
       (a, b) => Number(items.get(b)?.kind === 'flat-part') - Number(items.get(a)?.kind === 'flat-part'),
@@ -84,7 +84,8 @@ export class FlatView implements PreviewView {
     this.arrange();
     this.select(this.chosen);
     if (!this.fitted && this.groups.size > 0 && this.picture.clientWidth > 0) this.fit();
-    else this.labels.settle(this.window.current.scale);
+    else this.window.see(this.box);
+    this.labels.settle(this.window.current.scale);
   }
 
   select(keys: readonly string[]): void {

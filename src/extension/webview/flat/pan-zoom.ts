@@ -5,10 +5,16 @@ export interface Window2 {
   readonly y: number;
   /** Screen pixels per unit. */
   readonly scale: number;
+  /** Fitted, and not moved since: it is fitted again when the picture gets another size. */
+  readonly fitted?: boolean;
 }
+
+/** Left, top, right, bottom; y down. */
+type Box = readonly [number, number, number, number];
 
 export class PanZoom {
   private window: Window2 = { x: 0, y: 0, scale: 1 };
+  private box: Box = [0, 0, 100, 100];
 
   constructor(
     private readonly svg: SVGSVGElement,
@@ -16,6 +22,7 @@ export class PanZoom {
   ) {
     svg.addEventListener('wheel', (event) => this.onWheel(event), { passive: false });
     svg.addEventListener('pointerdown', (event) => this.onPointerDown(event));
+    new ResizeObserver(() => (this.window.fitted ? this.fit(this.box) : this.apply())).observe(svg);
   }
 
   get current(): Window2 {
@@ -25,6 +32,12 @@ export class PanZoom {
   set(window: Window2): void {
     this.window = { ...window, scale: Math.min(200, Math.max(0.002, window.scale)) };
     this.apply();
+  }
+
+  /** What there is to see: fitted anew when it no longer lies well in the picture, and the builder has not moved it. */
+  see(box: Box): void {
+    this.box = box;
+    if (this.window.fitted && !this.liesWell(box)) this.fit(box);
   }
 
   pan(dx: number, dy: number): void {
@@ -40,13 +53,15 @@ export class PanZoom {
   }
 
   /** Shows a box given as [left, top, right, bottom], y down. */
-  fit(box: readonly [number, number, number, number], margin = 24): void {
+  fit(box: Box): void {
+    this.box = box;
+    const margin = 24;
     const { width, height } = this.size();
     const scale = Math.min(
       (width - 2 * margin) / Math.max(1, box[2] - box[0]),
       (height - 2 * margin) / Math.max(1, box[3] - box[1]),
     );
-    this.set({ x: (box[0] + box[2]) / 2, y: (box[1] + box[3]) / 2, scale: Math.max(0.002, scale) });
+    this.set({ x: (box[0] + box[2]) / 2, y: (box[1] + box[3]) / 2, scale: Math.max(0.002, scale), fitted: true });
   }
 
   apply(): void {
@@ -58,6 +73,18 @@ export class PanZoom {
     );
     this.svg.style.setProperty('--px', `${1 / scale}px`);
     this.moved(scale);
+  }
+
+  private liesWell([left, top, right, bottom]: Box): boolean {
+    const { width, height } = this.size();
+    const { x, y, scale } = this.window;
+    const isInside =
+      (x - left) * scale <= width / 2 &&
+      (right - x) * scale <= width / 2 &&
+      (y - top) * scale <= height / 2 &&
+      (bottom - y) * scale <= height / 2;
+    const isLarge = (right - left) * scale > width * 0.6 || (bottom - top) * scale > height * 0.6;
+    return isInside && isLarge;
   }
 
   private size(): { width: number; height: number } {

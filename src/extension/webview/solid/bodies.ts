@@ -169,7 +169,7 @@ export class Bodies {
   }
 
   private surface(geometry: BufferGeometry, isWater: boolean): Mesh {
-    const material = new MeshLambertMaterial({
+    const look = {
       vertexColors: true,
       side: this.solid ? FrontSide : DoubleSide,
       polygonOffset: true,
@@ -178,7 +178,9 @@ export class Bodies {
       transparent: isWater,
       opacity: isWater ? 0.55 : 1,
       depthWrite: !isWater,
-    });
+    };
+    // On sheets a colour means something, so no light may change it.
+    const material = this.solid ? new MeshLambertMaterial(look) : new MeshBasicMaterial(look);
     const mesh = new Mesh(geometry, material);
     mesh.name = 'surface';
     return mesh;

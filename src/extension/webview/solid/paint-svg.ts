@@ -13,12 +13,13 @@ export const drawPolygons = (
   height: number,
   palette: Palette,
   chosen: ReadonlySet<string>,
+  shaded: boolean,
 ): SVGElement[] => {
   const point = new Vector3();
   const onScreen = screenOf(camera, width, height);
   const ring = (points: readonly V3[]): string => `M${points.map(onScreen).join('L')}Z`;
   const eye = camera.position;
-  return polygons.map((polygon) => {
+  return polygons.flatMap((polygon) => {
     const normal = normalOf(polygon.points);
     const toEye = point
       .set(...polygon.points[0])
@@ -28,20 +29,36 @@ export const drawPolygons = (
     const base = chosen.has(polygon.key)
       ? mix(tintColor(polygon.tint, palette), palette.chosen, 0.5)
       : tintColor(polygon.tint, palette);
-    const fill = mix(base, '#000000', 0.28 * (1 - facing));
+    const fill = shaded ? mix(base, '#000000', 0.28 * (1 - facing)) : base;
     const path = svg('path', {
       d: [polygon.points, ...polygon.holes].map(ring).join(''),
       'fill-rule': 'evenodd',
       fill,
       'fill-opacity': polygon.tint === 'water' ? 0.55 : 1,
-      stroke: polygon.outlined ? palette.ink : fill,
-      'stroke-width': polygon.outlined ? 0.8 : 0.6,
+      // A hair of its own colour closes the gaps between neighbours.
+      stroke: polygon.tint === 'water' ? 'none' : fill,
+      'stroke-width': 0.6,
       'stroke-linejoin': 'round',
     });
     path.dataset.key = polygon.key;
-    return path;
+    const outline = polygon.outlined ? sidesOf(polygon, onScreen) : '';
+    return outline === ''
+      ? [path]
+      : [
+          path,
+          svg('path', { d: outline, fill: 'none', stroke: palette.ink, 'stroke-width': 0.8, 'pointer-events': 'none' }),
+        ];
   });
 };
+
+const sidesOf = ({ points, holes, sides }: Polygon3, onScreen: (point: V3) => string): string =>
+  [points, ...holes]
+    .flatMap((ring, k) =>
+      ring.flatMap((a, i) =>
+        (sides?.[k][i] ?? true) ? [`M${onScreen(a)}L${onScreen(ring[(i + 1) % ring.length])}`] : [],
+      ),
+    )
+    .join('');
 
 /** Lines over everything, as one path a list of pairs of points. */
 export const drawLines = (

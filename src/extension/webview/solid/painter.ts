@@ -77,21 +77,39 @@ const sort = (polygon: Polygon3, node: Node, front: Polygon3[], back: Polygon3[]
 };
 
 /** The part of a polygon where `height` is not negative. */
-export const cut = (polygon: Polygon3, height: (point: V3) => number): Polygon3 => ({
-  ...polygon,
-  points: cutRing(polygon.points, height),
-  holes: polygon.holes.map((hole) => cutRing(hole, height)).filter((hole) => hole.length > 2),
-});
+export const cut = (polygon: Polygon3, height: (point: V3) => number): Polygon3 => {
+  const rings = [polygon.points, ...polygon.holes].map((points, i) =>
+    cutRing(points, polygon.sides?.[i] ?? points.map(() => true), height),
+  );
+  const [outer, ...holes] = rings;
+  const left = [outer, ...holes.filter(({ points }) => points.length > 2)];
+  return {
+    ...polygon,
+    points: outer.points,
+    holes: left.slice(1).map(({ points }) => points),
+    sides: left.map(({ sides }) => sides),
+  };
+};
 
-const cutRing = (points: readonly V3[], height: (point: V3) => number): V3[] => {
-  const out: V3[] = [];
+interface Ring {
+  readonly points: V3[];
+  readonly sides: boolean[];
+}
+
+const cutRing = (points: readonly V3[], sides: readonly boolean[], height: (point: V3) => number): Ring => {
+  const out: Ring = { points: [], sides: [] };
+  const put = (point: V3, side: boolean): void => {
+    out.points.push(point);
+    out.sides.push(side);
+  };
   points.forEach((a, i) => {
     const b = points[(i + 1) % points.length];
     const [ha, hb] = [height(a), height(b)];
-    if (ha >= 0) out.push(a);
+    if (ha >= 0) put(a, sides[i]);
     if (ha >= 0 === hb >= 0) return;
     const t = ha / (ha - hb);
-    out.push([a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t, a[2] + (b[2] - a[2]) * t]);
+    // Where the ring leaves, the cut begins; where it comes back, the rest of its own side.
+    put([a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t, a[2] + (b[2] - a[2]) * t], ha < 0 && sides[i]);
   });
   return out;
 };

@@ -14,6 +14,8 @@ export interface Polygon3 {
   readonly holes: readonly (readonly V3[])[];
   readonly tint: Tint;
   readonly outlined: boolean;
+  /** By ring, holes last, and by corner: does the side that starts there belong to the shape? A cut through it does not. All do unless given. */
+  readonly sides?: readonly (readonly boolean[])[];
 }
 
 export interface Piece {

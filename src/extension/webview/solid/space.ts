@@ -61,11 +61,13 @@ export class Space {
   private chosen: readonly string[] = [];
   private painter: Painter | undefined;
   private drawing = false;
+  private readonly solid: boolean;
 
   constructor(
     private readonly events: SpaceEvents,
     { solid, label, from }: SpaceOptions,
   ) {
+    this.solid = solid;
     this.element = html('div', {
       class: 'space picture',
       tabindex: 0,
@@ -216,6 +218,7 @@ export class Space {
         height,
         this.palette,
         new Set(this.chosen),
+        this.solid,
       ),
       ...drawLines(this.bodies.bareLines(), camera, width, height, this.palette),
     ];

@@ -28,6 +28,7 @@ export class Viewpoint {
     this.camera.position.set(1, -1.4, 1);
     this.controls = new OrbitControls(this.camera, element);
     this.controls.enableDamping = false;
+    this.controls.zoomToCursor = true;
     this.controls.addEventListener('change', moved);
   }
 
