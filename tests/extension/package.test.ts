@@ -40,8 +40,11 @@ describe('commands', () => {
   );
   const contributed = manifest.contributes.commands.map(({ command }) => command);
 
+  /** Called by code actions only. */
+  const INNER = ['tubwright.selectText', 'tubwright.renameAt'];
+
   test('each that is offered exists, and each that exists is offered, in one group', () => {
-    expect([...contributed].sort()).toEqual(registered.filter((name) => name !== 'tubwright.selectText').sort());
+    expect([...contributed].sort()).toEqual(registered.filter((name) => !INNER.includes(name)).sort());
     expect(new Set(manifest.contributes.commands.map(({ category }) => category))).toEqual(new Set(['Tubwright']));
   });
 
