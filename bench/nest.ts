@@ -1,33 +1,65 @@
-/** How long a nest of 40 pieces takes, and how full the sheets get beside a plain row packing of the bounding boxes. */
-import fc from 'fast-check';
-import { utilisationOf } from '../src/analysis/nest/nest.js';
+/**
+ * How near the nest comes to the best densities published for open irregular packing instances, after so many places
+ * tried: 0 is the first layout, the others take about one and twenty seconds. Any turn is allowed; the records allow fewer.
+ * Usage: npm run bench nest [instance ...]
+ */
+import { readdirSync, readFileSync } from 'node:fs';
+import path from 'node:path';
+import { textTable } from '../src/analysis/report/text-table.js';
 import { nestFlats } from '../src/analysis/nest/nest-tub.js';
-import { roomOf } from '../src/analysis/nest/blanks.js';
-import { someFlat, stockOf, tubWith } from '../tests/analysis/nest/random-flats.js';
-import { rowPacking } from '../tests/analysis/nest/row-packing.js';
+import { flatsOf, piecesIn, tubFor, type Instance, stripDensity } from './strip-instance.js';
 
-const tub = tubWith([stockOf([1220, 2440])], {
-  cutters: [{ name: 'c', at: 0, bed: [1500, 3000], kerf: 1.5, smallestHole: 3, penOffset: [0, 0] }],
-});
+declare const PROJECT_ROOT: string;
 
-for (const seed of [1, 2, 3]) {
-  const flats = fc.sample(someFlat, { seed, numRuns: 40 }).map((flat) => ({ ...flat, quantity: 1 }));
-  const start = performance.now();
-  const nesting = nestFlats(tub, flats);
-  let steps = 0;
-  let longest = 0;
-  let last = start;
-  let step = nesting.next();
-  for (; !step.done; step = nesting.next()) {
-    steps++;
-    longest = Math.max(longest, performance.now() - last);
-    last = performance.now();
+const TRIES = (process.env.TRIES ?? '0,1000000,20000000').split(',').map(Number);
+const folder = process.env.INSTANCES ?? path.join(PROJECT_ROOT, 'bench', 'instances');
+const only = process.argv.slice(2);
+const instances = readdirSync(folder)
+  .filter((file) => file.endsWith('.json') && (only.length === 0 || only.includes(path.basename(file, '.json'))))
+  .sort()
+  .map((file) => JSON.parse(readFileSync(path.join(folder, file), 'utf8')) as Instance);
+
+const seconds = (): number => process.cpuUsage().user / 1e6;
+
+/** Density and processor time when the first layout is there, and after each number of places tried. */
+const courseOf = (instance: Instance): { readonly density: number; readonly seconds: number }[] => {
+  const start = seconds();
+  const nesting = nestFlats(tubFor(instance), flatsOf(instance), { tries: Math.max(...TRIES) });
+  const course: { density: number; seconds: number }[] = [];
+  for (;;) {
+    const step = nesting.next();
+    const nest = step.done ? step.value : step.value.best();
+    const tried = step.done ? Infinity : step.value.stage === 'laying' ? -1 : step.value.done;
+    while (nest && course.length < TRIES.length && tried >= TRIES[course.length])
+      course.push({ density: stripDensity(instance, nest), seconds: seconds() - start });
+    if (step.done) return course;
   }
-  const nest = step.value;
-  const rows = rowPacking(flats, [2440, 1220], roomOf(tub, tub.sheets[0]));
-  console.log(
-    `seed ${seed}: 40 pieces in ${Math.round(performance.now() - start)} ms, ${steps} steps, longest ${Math.round(longest)} ms; ` +
-      `${nest.sheets.length} sheets at ${nest.sheets.map((s) => `${Math.round(100 * utilisationOf(s))} %`).join(', ')}, ` +
-      `length ${Math.round(nest.sheets.reduce((sum, s) => sum + s.usedLength, 0))} mm; rows: ${rows.sheets} sheets, ${Math.round(rows.length)} mm`,
+};
+
+const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;
+const ratios: number[][] = [];
+const rows = instances.map((instance) => {
+  const course = courseOf(instance);
+  ratios.push(course.map(({ density }) => density / instance.record_density));
+  process.stderr.write(
+    `${instance.name} ${ratios
+      .at(-1)
+      ?.map((r) => r.toFixed(4))
+      .join(' ')}\n`,
   );
-}
+  return [
+    instance.name,
+    String(piecesIn(instance)),
+    percent(instance.record_density),
+    ...course.flatMap(({ density, seconds }) => [
+      percent(density),
+      (density / instance.record_density).toFixed(4),
+      `${seconds.toFixed(1)} s`,
+    ]),
+  ];
+});
+const means = TRIES.map((_, k) => ratios.reduce((sum, of) => sum + of[k], 0) / ratios.length);
+const heads = TRIES.flatMap((tries) => [`${tries / 1e6} M tries`, 'ratio', 'CPU']);
+process.stdout.write(
+  `${textTable(['Instance', 'pieces', 'record', ...heads], [...rows, ['mean', '', '', ...means.flatMap((mean) => ['', mean.toFixed(4), ''])]])}\n`,
+);

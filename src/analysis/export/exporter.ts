@@ -23,6 +23,8 @@ export type MakeFiles = (
 export interface ExportOptions {
   readonly paper: 'A4' | 'Letter';
   readonly units: 'metric' | 'inch';
+  /** Places tried for each piece to tighten the nest; absent: as many as take seconds for a hundred pieces. */
+  readonly nestTries?: number;
 }
 
 export const DEFAULT_OPTIONS: ExportOptions = { paper: 'A4', units: 'metric' };

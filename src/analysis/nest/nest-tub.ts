@@ -5,45 +5,107 @@ import { extentOfContour } from '../geometry/contour.js';
 import type { Sheet, Tub } from '../model/tub.js';
 import type { Stages } from '../stages/stages.js';
 import { blanksOf, roomOf, type Blank } from './blanks.js';
-import type { Nest, NestProgress, NestRoom } from './nest.js';
+import { spentArea, type Nest, type NestProgress, type NestRoom } from './nest.js';
 import { cellFor, packInOrder, piecesOf, type Packed, type Piece } from './pack.js';
+import { sheetsOf } from './tighten/tighten-sheets.js';
+import { tighten, type Tightened } from './tighten/tighten.js';
+import { mainTurnsOf } from './turns.js';
+
+/** Work for the tightening of a nest, in places tried: about 20 s, a microsecond each. */
+export const MANY_TRIES = 20_000_000;
+/** The same for each piece where someone waits for files, and the most that any export takes: a few seconds. */
+export const EXPORT_TRIES_A_PIECE = 20_000;
+const MOST_EXPORT_TRIES = 4_000_000;
+
+export interface NestOptions {
+  /** Places that may be tried to tighten the first layout; 0: it stays as it is. */
+  readonly tries?: number;
+  /** Another number, another nest of about the same quality. */
+  readonly seed?: number;
+}
 
 /**
  * Lays every piece of the tub, clips included, on blanks of its own material and thickness.
  *
- * Yields its progress after each piece; a caller cancels by asking for no more. Pieces keep `roomOf(…).gap` between
- * them and the margin to the edges; small ones go into the gaps and holes of large ones. Several orders are tried and
- * the one with the fewest square metres of blanks, then the shortest used length, is kept. No clock and no chance: the
- * same tub gives the same nest.
+ * Pieces keep `roomOf(…).gap` between them and the margin to the edges; small ones go into the gaps and holes of large
+ * ones. Several orders are tried and the one with the fewest square metres of blanks, then the shortest used length, is
+ * kept; then its pieces are moved closer together. Yields its progress; a caller cancels by asking for no more and may
+ * take the best so far. No clock and no chance: the same tub and tries give the same nest.
  */
-export function* nestTub(stages: Stages): Generator<NestProgress, Nest> {
+export function* nestTub(stages: Stages, triesAPiece = EXPORT_TRIES_A_PIECE): Generator<NestProgress, Nest> {
   const known = nests.get(stages);
-  if (known) return known;
-  const nest = yield* nestFlats(stages.tub, flatsToCut(stages));
-  nests.set(stages, nest);
+  if (known?.triesAPiece === triesAPiece) return known.nest;
+  const flats = flatsToCut(stages);
+  const pieces = flats.reduce((sum, { quantity }) => sum + quantity, 0);
+  const tries = Math.min(MOST_EXPORT_TRIES, triesAPiece * pieces);
+  const nest = yield* nestFlats(stages.tub, flats, { tries });
+  nests.set(stages, { triesAPiece, nest });
   return nest;
 }
 
 /** The drawings for the cutter and the traveller show one nest: it is made once for a tub. */
-const nests = new WeakMap<Stages, Nest>();
+const nests = new WeakMap<Stages, { readonly triesAPiece: number; readonly nest: Nest }>();
 
 /** The same for flats at hand. */
-export function* nestFlats(tub: Tub, flats: readonly FlatPattern[]): Generator<NestProgress, Nest> {
+export function* nestFlats(
+  tub: Tub,
+  flats: readonly FlatPattern[],
+  { tries = MANY_TRIES, seed = 1 }: NestOptions = {},
+): Generator<NestProgress, Nest> {
   const jobs = jobsOf(tub, flats);
-  const total = jobs.reduce((sum, job) => sum + job.pieces.length * job.tries.length, 0);
   const packed: Packed[] = [];
-  let placed = 0;
+  let done = 0;
+  const total = jobs.reduce((sum, job) => sum + job.pieces.length * job.tries.length, 0);
   for (const job of jobs) {
     let best: Packed = { sheets: [], unplaced: job.withoutStock };
     for (const [i, { pieces, blanks }] of job.tries.entries()) {
       const packing = packInOrder(pieces, blanks, job.room, job.cell);
       let step = packing.next();
-      for (; !step.done; step = packing.next()) yield { placed: placed++, total };
+      for (; !step.done; step = packing.next())
+        yield { stage: 'laying', done: done++, total, saved: 0, best: () => undefined };
       if (i === 0 || isBetter(step.value, best)) best = step.value;
     }
     packed.push(best);
   }
-  return { sheets: packed.flatMap(({ sheets }) => sheets), unplaced: packed.flatMap(({ unplaced }) => unplaced) };
+  return yield* tightenAll(tub, jobs, packed, { tries, seed });
+}
+
+function* tightenAll(
+  tub: Tub,
+  jobs: readonly Job[],
+  first: readonly Packed[],
+  { tries, seed }: Required<NestOptions>,
+): Generator<NestProgress, Nest> {
+  const packed = [...first];
+  const nestOf = (): Nest => ({
+    sheets: packed.flatMap(({ sheets }) => sheets),
+    unplaced: packed.flatMap(({ unplaced }) => unplaced),
+  });
+  const spentAtFirst = spentArea(nestOf().sheets);
+  const count = jobs.reduce((sum, { pieces }) => sum + pieces.length, 0);
+  let before = 0;
+  let saved = 0;
+  for (const [i, { pieces, room }] of jobs.entries()) {
+    const share = Math.floor((tries * pieces.length) / count);
+    const { sheets } = first[i];
+    if (share === 0 || sheets.length === 0) continue;
+    const turns = (flat: FlatPattern): number[] => mainTurnsOf(flat, tub.sheets[flat.sheet]);
+    const tightening = tighten({ sheets, room, turns, tries: share, seed });
+    let seen: Tightened['best'];
+    for (let step = tightening.next(); ; step = tightening.next()) {
+      const { best, tried } = step.value;
+      if (best && best !== seen) {
+        const tighter = { ...first[i], sheets: sheetsOf(sheets, best, room) };
+        if (isBetter(tighter, packed[i])) packed[i] = tighter;
+        saved = 1 - spentArea(nestOf().sheets) / spentAtFirst;
+        seen = best;
+      }
+      if (step.done) break;
+      yield { stage: 'tightening', done: before + tried, total: tries, saved, best: nestOf };
+    }
+    before += share;
+  }
+  return nestOf();
 }
 
 /** Runs a nest to its end. */

@@ -48,9 +48,15 @@ export interface NestRoom {
   readonly margin: number;
 }
 
+/** How far a nest is. While it is laid, pieces are counted; while it is tightened, places tried. */
 export interface NestProgress {
-  readonly placed: number;
+  readonly stage: 'laying' | 'tightening';
+  readonly done: number;
   readonly total: number;
+  /** Share of the sheet used by the first layout that has been saved since, 0..1. */
+  readonly saved: number;
+  /** The best nest so far, to stop with; undefined while it is laid. */
+  readonly best: () => Nest | undefined;
 }
 
 /** Utilisation of a blank: metal of the pieces over all of its area, 0..1. */
@@ -60,3 +66,7 @@ export const placePoint = ({ turn, offset }: Pick<Placement, 'turn' | 'offset'>,
   const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
   return [x * cos - y * sin + offset[0], x * sin + y * cos + offset[1]];
 };
+
+/** Sheet that is no longer whole, mm2: of every blank the length used by its width. */
+export const spentArea = (sheets: readonly NestSheet[]): number =>
+  sheets.reduce((sum, { usedLength, size }) => sum + usedLength * size[1], 0);

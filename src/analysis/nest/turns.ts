@@ -29,6 +29,17 @@ export const turnsOf = (flat: FlatPattern, sheet: Sheet): number[] => {
   return distinct([...straight, ...steps]);
 };
 
+/** The few of these that are worth the most while pieces are moved closer: square to the blank, and with the main edge so. */
+export const mainTurnsOf = (flat: FlatPattern, sheet: Sheet): number[] => {
+  if (sheet.grain !== 'any' && mainBendDirection(flat) !== undefined) return turnsOf(flat, sheet);
+  const quarters = [0, 1, 2, 3].map((k) => k * QUARTER);
+  const main = edgeDirections(flat).slice(0, 1);
+  return distinct([
+    ...quarters,
+    ...main.flatMap((direction) => quarters.map((quarter) => normal(quarter - direction))),
+  ]);
+};
+
 /** Direction, 0..pi, along which the greatest length is bent; undefined without bends. */
 export const mainBendDirection = (flat: FlatPattern): number | undefined =>
   heaviest(

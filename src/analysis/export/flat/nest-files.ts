@@ -1,23 +1,28 @@
 /** The nested sheets as drawings for the cutter, one file a blank. */
 import { dxfOf } from './dxf.js';
 import { sheetFileName } from '../file-names.js';
-import type { Doing, ExportFile } from '../exporter.js';
+import type { Doing, ExportFile, ExportOptions } from '../exporter.js';
 import type { Stages } from '../../stages/stages.js';
 import { drawSheet } from './draw-sheet.js';
-import type { Nest } from '../../nest/nest.js';
+import type { Nest, NestProgress } from '../../nest/nest.js';
 import { nestTub } from '../../nest/nest-tub.js';
 
-export function* nestFiles(stages: Stages): Iterable<ExportFile | Doing> {
-  const { sheets } = yield* nestWithWords(stages);
+export function* nestFiles(stages: Stages, { nestTries }: ExportOptions): Iterable<ExportFile | Doing> {
+  const { sheets } = yield* nestWithWords(stages, nestTries);
   for (const [i, sheet] of sheets.entries()) {
     yield { name: `${sheetFileName(stages.tub.name, i + 1)}.dxf`, content: dxfOf(drawSheet(stages.tub, sheet, i + 1)) };
   }
 }
 
 /** The nest, with words on how far it is. */
-export function* nestWithWords(stages: Stages): Generator<Doing, Nest> {
-  const nesting = nestTub(stages);
+export function* nestWithWords(stages: Stages, triesAPiece: number | undefined): Generator<Doing, Nest> {
+  const nesting = nestTub(stages, triesAPiece);
   let step = nesting.next();
-  for (; !step.done; step = nesting.next()) yield { doing: `Nesting, ${step.value.placed + 1} of ${step.value.total}` };
+  for (; !step.done; step = nesting.next()) yield { doing: wordsOf(step.value) };
   return step.value;
 }
+
+const wordsOf = ({ stage, done, total, saved }: NestProgress): string =>
+  stage === 'laying'
+    ? `Nesting, ${done + 1} of ${total}`
+    : `Moving pieces closer, ${Math.floor((100 * done) / total)} % done, ${(100 * saved).toFixed(1)} % of the sheet saved`;

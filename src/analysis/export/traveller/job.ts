@@ -22,8 +22,8 @@ export interface Job {
   readonly planOf: (flat: FlatPattern) => Plan;
 }
 
-export function* jobOf(stages: Stages, units: Units): Generator<Doing, Job> {
-  const nest = yield* nestWithWords(stages);
+export function* jobOf(stages: Stages, units: Units, nestTries: number | undefined): Generator<Doing, Job> {
+  const nest = yield* nestWithWords(stages, nestTries);
   const flats = flatsToCut(stages);
   const plans = yield* plansOf(stages, flats);
   return {

@@ -22,7 +22,7 @@ export function* makeTraveller(
   options: ExportOptions = DEFAULT_OPTIONS,
   findings: readonly Finding[] = findingsOf(stages, { effort: 'full' }),
 ): Generator<Doing, Traveller> {
-  const job = yield* jobOf(stages, unitsOf(options.units));
+  const job = yield* jobOf(stages, unitsOf(options.units), options.nestTries);
   const makers: readonly ((job: Job) => Section | undefined)[] = [
     coverSection,
     partsSection,

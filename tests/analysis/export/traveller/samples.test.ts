@@ -53,8 +53,8 @@ const offPaper = (page: Page): string[] =>
 describe.each(samples)('%s on paper', (name) => {
   const { stages, findings } = analyseText(readFileSync(join(FOLDER, name), 'utf8'));
   const papers: readonly ExportOptions[] = [
-    { paper: 'A4', units: 'metric' },
-    { paper: 'Letter', units: 'inch' },
+    { paper: 'A4', units: 'metric', nestTries: 0 },
+    { paper: 'Letter', units: 'inch', nestTries: 0 },
   ];
 
   test.each(papers)('no words over each other, none off the sheet: $paper, $units', (options) => {

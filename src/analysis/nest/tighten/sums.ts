@@ -1,0 +1,75 @@
+/**
+ * Offsets at which two convex polygons overlap: the sum of the one with the other mirrored in its origin (Minkowski), a
+ * convex polygon whose sides are the sides of both, sorted by direction.
+ */
+import type { Vec2 } from '../../geometry/vec.js';
+
+export interface Sides {
+  /** Sides of the sums, pointing out: normal x, normal y, distance from the origin. */
+  readonly sides: Float64Array;
+  /** Where each sum starts in `sides`, and the end. */
+  readonly starts: Int32Array;
+}
+
+/** Corners of p + (-q), both convex and counter-clockwise, as x, y, x, y ... */
+export const sumWithMirrored = (p: readonly Vec2[], q: readonly Vec2[]): Float64Array => {
+  const [n, m] = [p.length, q.length];
+  const sum = new Float64Array(2 * (n + m));
+  let i = lowestOf(p, 1);
+  let j = lowestOf(q, -1);
+  for (let k = 0, i0 = 0, j0 = 0; k < n + m; k++) {
+    sum[2 * k] = p[i][0] - q[j][0];
+    sum[2 * k + 1] = p[i][1] - q[j][1];
+    const [pi, qj] = [p[(i + 1) % n], q[(j + 1) % m]];
+    // The side of p, and that of -q, which runs the other way.
+    const turn = (pi[0] - p[i][0]) * (q[j][1] - qj[1]) - (pi[1] - p[i][1]) * (q[j][0] - qj[0]);
+    if (j0 === m || (i0 < n && turn >= 0)) {
+      i = (i + 1) % n;
+      i0++;
+    } else {
+      j = (j + 1) % m;
+      j0++;
+    }
+  }
+  return sum;
+};
+
+/** Index of the lowest corner of `sign` times the polygon, the leftmost of these. */
+const lowestOf = (polygon: readonly Vec2[], sign: number): number => {
+  let best = 0;
+  for (let i = 1; i < polygon.length; i++) {
+    const dy = sign * (polygon[i][1] - polygon[best][1]);
+    if (dy < 0 || (dy === 0 && sign * (polygon[i][0] - polygon[best][0]) < 0)) best = i;
+  }
+  return best;
+};
+
+export const extentOfSums = (sums: readonly Float64Array[]): [number, number, number, number] => {
+  let [left, low, right, high] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const sum of sums) {
+    for (let i = 0; i < sum.length; i += 2) {
+      left = Math.min(left, sum[i]);
+      right = Math.max(right, sum[i]);
+      low = Math.min(low, sum[i + 1]);
+      high = Math.max(high, sum[i + 1]);
+    }
+  }
+  return [left, low, right, high];
+};
+
+export const sidesOf = (sums: readonly Float64Array[], slack: number): Sides => {
+  const sides: number[] = [];
+  const starts = [0];
+  for (const sum of sums) {
+    for (let i = 0, n = sum.length; i < n; i += 2) {
+      const j = (i + 2) % n;
+      const [ex, ey] = [sum[j] - sum[i], sum[j + 1] - sum[i + 1]];
+      const length = Math.hypot(ex, ey);
+      if (length === 0) continue;
+      const [nx, ny] = [ey / length, -ex / length];
+      sides.push(nx, ny, nx * sum[i] + ny * sum[i + 1] + slack);
+    }
+    starts.push(sides.length);
+  }
+  return { sides: Float64Array.from(sides), starts: Int32Array.from(starts) };
+};

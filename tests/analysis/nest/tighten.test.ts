@@ -1,0 +1,171 @@
+import { Clipper, FillRule, type PathsD } from 'clipper2-ts';
+import fc from 'fast-check';
+import { readdirSync, readFileSync } from 'node:fs';
+import path from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { flatsOf, stripDensity, tubFor, type Instance } from '../../../bench/strip-instance.js';
+import type { FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
+import { circleContour, reverseContour, straightContour } from '../../../src/analysis/geometry/contour.js';
+import { convexParts } from '../../../src/analysis/geometry/convex-parts.js';
+import { signedArea } from '../../../src/analysis/geometry/polygon.js';
+import type { Vec2 } from '../../../src/analysis/geometry/vec.js';
+import type { Tub } from '../../../src/analysis/model/tub.js';
+import { roomOf } from '../../../src/analysis/nest/blanks.js';
+import { spentArea, type Nest } from '../../../src/analysis/nest/nest.js';
+import { finishNest, nestFlats } from '../../../src/analysis/nest/nest-tub.js';
+import { overlapTable } from '../../../src/analysis/nest/tighten/make-table.js';
+import { depthAt } from '../../../src/analysis/nest/tighten/overlap-table.js';
+import { casesOf } from '../../support/cases.js';
+import { distanceBetween, isInMetal, pointOf, strokesOf } from './exact-distance.js';
+import { flatOf, someFlat, stockOf, tubWith } from './random-flats.js';
+
+const small = tubWith([stockOf([500, 700])]);
+const { gap } = roomOf(small, small.sheets[0]);
+
+/** mm. What double precision makes of a distance on a sheet. */
+const ROUNDING = 1e-6;
+
+/** Pairs of pieces that are nearer than the gap or lie in the metal of one another, by `exact-distance.ts`. */
+const tooNear = (nest: Nest): string[] =>
+  nest.sheets.flatMap(({ placed }) => {
+    const strokes = placed.map(strokesOf);
+    return strokes.flatMap((a, i) =>
+      strokes.slice(0, i).flatMap((b, j) => {
+        const distance = distanceBetween(a, b);
+        const isInside = isInMetal(pointOf(a), b) || isInMetal(pointOf(b), a);
+        return distance < gap - ROUNDING || isInside
+          ? [`${placed[i].flat.name} ${placed[j].flat.name} ${distance}`]
+          : [];
+      }),
+    );
+  });
+
+const countOf = (nest: Nest): number => nest.sheets.reduce((sum, { placed }) => sum + placed.length, 0);
+const tightened = (tub: Tub, flats: readonly FlatPattern[], tries: number): Nest =>
+  finishNest(nestFlats(tub, flats, { tries }));
+
+describe('a tightened nest', () => {
+  test('in random sets no two pieces come nearer than the gap, none is lost, no more sheet is spent', () => {
+    fc.assert(
+      fc.property(fc.array(someFlat, { minLength: 2, maxLength: 6 }), (flats) => {
+        const first = tightened(small, flats, 0);
+        const nest = tightened(small, flats, 8_000);
+        expect(tooNear(nest)).toEqual([]);
+        expect(countOf(nest)).toBe(countOf(first));
+        expect(spentArea(nest.sheets)).toBeLessThanOrEqual(spentArea(first.sheets) + ROUNDING);
+      }),
+      { numRuns: casesOf(12), seed: 21, endOnFailure: true },
+    );
+  });
+
+  test('open strip packing instances: no two pieces overlap, and the strip gets shorter', () => {
+    const folder = path.join(import.meta.dirname, '../../../bench/instances');
+    const files = readdirSync(folder)
+      .sort()
+      .slice(1, 1 + casesOf(1));
+    for (const file of files) {
+      const instance = JSON.parse(readFileSync(path.join(folder, file), 'utf8')) as Instance;
+      const first = tightened(tubFor(instance), flatsOf(instance), 0);
+      const nest = tightened(tubFor(instance), flatsOf(instance), 200_000);
+      expect(tooNear(nest)).toEqual([]);
+      expect(stripDensity(instance, nest)).toBeGreaterThan(1.05 * stripDensity(instance, first));
+    }
+  });
+
+  test('progress tells the best so far, with which one may stop at any time', () => {
+    const flats = fc.sample(someFlat, { numRuns: 8, seed: 5 });
+    let least = Infinity;
+    for (const { stage, best } of nestFlats(small, flats, { tries: 20_000 })) {
+      const nest = best();
+      expect(nest === undefined).toBe(stage === 'laying');
+      if (!nest) continue;
+      expect(spentArea(nest.sheets)).toBeLessThanOrEqual(least);
+      least = spentArea(nest.sheets);
+    }
+  });
+
+  test('pieces laid on two sheets go on one when there is room', () => {
+    // Four right-angled triangles fill 400 x 400 but for the gaps; their boxes do not.
+    const triangle = straightContour([
+      [0, 0],
+      [400, 0],
+      [0, 200],
+    ]);
+    const tub = tubWith([stockOf([450, 460])]);
+    expect(tightened(tub, [flatOf('t', triangle, { quantity: 4 })], 100_000).sheets).toHaveLength(1);
+  });
+
+  test('a piece stays in the hole that it was laid in, or is no worse off', () => {
+    const contour = reverseContour(circleContour([250, 250], 220));
+    const square = straightContour([
+      [0, 0],
+      [500, 0],
+      [500, 500],
+      [0, 500],
+    ]);
+    const ring = flatOf('ring', square, {
+      holes: [{ contour, circle: { center: [250, 250], radius: 220 }, opening: undefined }],
+    });
+    const clip = flatOf(
+      'clip',
+      straightContour([
+        [0, 0],
+        [120, 0],
+        [120, 80],
+        [0, 80],
+      ]),
+      { quantity: 2 },
+    );
+    const tub = tubWith([stockOf([600, 1200])]);
+    const nest = tightened(tub, [ring, clip], 50_000);
+    expect(nest.sheets[0].usedLength).toBeCloseTo(510 + gap, 0);
+    expect(tooNear(nest)).toEqual([]);
+  });
+});
+
+const ringFrom = (radii: readonly number[]): Vec2[] =>
+  radii.map((r, i): Vec2 => [
+    r * Math.cos((2 * Math.PI * i) / radii.length),
+    r * Math.sin((2 * Math.PI * i) / radii.length),
+  ]);
+const someRing = fc.array(fc.integer({ min: 2, max: 20 }), { minLength: 4, maxLength: 12 }).map(ringFrom);
+
+describe('convex parts', () => {
+  test('they are convex and have the area of the region, its hole left out', () => {
+    fc.assert(
+      fc.property(someRing, fc.boolean(), (ring, hasHole) => {
+        const hole = ring.map(([x, y]): Vec2 => [x / 2, y / 2]).reverse();
+        const parts = convexParts(hasHole ? [ring, hole] : [ring]);
+        const whole = signedArea(ring) + (hasHole ? signedArea(hole) : 0);
+        expect(parts.reduce((sum, part) => sum + signedArea(part), 0)).toBeCloseTo(whole, 9);
+        for (const part of parts) {
+          const turns = part.map((q, i) => {
+            const [p, r] = [part.at(i - 1) ?? q, part[(i + 1) % part.length]];
+            return (q[0] - p[0]) * (r[1] - q[1]) - (q[1] - p[1]) * (r[0] - q[0]);
+          });
+          expect(Math.min(...turns)).toBeGreaterThan(-1e-9);
+        }
+      }),
+      { numRuns: casesOf(100), seed: 2 },
+    );
+  });
+});
+
+describe('overlap table', () => {
+  const pathOf = (ring: readonly Vec2[], [dx, dy]: Vec2): PathsD => [ring.map(([x, y]) => ({ x: x + dx, y: y + dy }))];
+  const offset = fc.tuple(fc.integer({ min: -45, max: 45 }), fc.integer({ min: -45, max: 45 }));
+
+  test('the depth is nothing exactly where an independent polygon library finds no shared area', () => {
+    fc.assert(
+      fc.property(someRing, someRing, fc.array(offset, { minLength: 10, maxLength: 10 }), (a, b, offsets) => {
+        const table = overlapTable(convexParts([a]), convexParts([b]), 0);
+        for (const by of offsets) {
+          const shared = Clipper.areaPathsD(Clipper.intersectD(pathOf(a, [0, 0]), pathOf(b, by), FillRule.NonZero, 6));
+          if (shared > 1e-4) expect(depthAt(table, ...by)).toBeGreaterThan(0);
+          if (shared === 0) expect(depthAt(table, ...by)).toBeLessThan(1e-3);
+        }
+      }),
+      { numRuns: casesOf(60), seed: 3 },
+    );
+  });
+});
