@@ -1,3 +1,5 @@
+import { compareHit } from './comparing.js';
+
 /** The value of `compute`, computed at the first call. */
 export const memo = <T>(compute: () => T): (() => T) => {
   let value: { readonly of: T } | undefined;
@@ -22,7 +24,10 @@ export const keepBy = <K extends object, T>(): ((key: K, inputs: readonly unknow
   const known = new WeakMap<K, { readonly inputs: readonly unknown[]; readonly of: T }>();
   return (key, inputs, compute) => {
     const before = known.get(key);
-    if (before && isSame(before.inputs, inputs)) return before.of;
+    if (before && isSame(before.inputs, inputs)) {
+      compareHit(before.of, compute);
+      return before.of;
+    }
     const of = compute();
     known.set(key, { inputs, of });
     return of;
