@@ -114,6 +114,32 @@ describe('reaching a spot', () => {
     expect(find(100).reaches).toBe(false);
   });
 
+  // By hand: past a wall of 120 mm any opening of 120 mm or more will do, however it is shared between the two sides.
+  it('in the floor is reached with every opening from the height of the wall on, and the least one is told', () => {
+    const find = (opening: number) =>
+      accessFinder(
+        shape,
+        welder(160, opening),
+      )({ point: [200, 150, 0], normal: [0, 0, 1], outward: [0, -1, 0], counts: everything });
+    for (let opening = 120; opening < 400; opening += 1.7)
+      expect(find(opening), `opening ${opening}`).toMatchObject({ reaches: true });
+    expect(find(119.9)).toMatchObject({ reaches: false, opening: expect.closeTo(120, 9) as number });
+  });
+
+  it('the opening and the throat that are told for a row reach all its spots', () => {
+    const stages = createStages(stripAndSides(zigzag, 300, { ...tabsOnStrip }));
+    const rows = spotRowsOf(stages.tub, stages.joints()).slice(0, 2);
+    const reach = (throat: number, opening: number) =>
+      spotReachOf(stages.shape(), stages.joints(), rows, welder(throat, opening));
+    const short = reach(60, 20);
+    expect(short.some(({ reaches }) => !reaches)).toBe(true);
+    short.forEach(({ reaches, worst }, i) => {
+      if (reaches) return;
+      const wider = reach(Math.max(60, worst.throat), Math.max(20, worst.opening))[i];
+      expect(wider.reaches, JSON.stringify({ worst, wider: wider.worst })).toBe(true);
+    });
+  });
+
   it('clips are spotted to a part while it is alone, tabs only when all stands together', () => {
     const small = welder(60, 160);
     const reach = (rest: Parameters<typeof stripAndSides>[2]) => {

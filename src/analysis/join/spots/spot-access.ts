@@ -21,9 +21,8 @@ const ARM = 40;
 /** mm. Sheet this near to the panel is the panel, its clip or its tab. */
 const FOOT = 2;
 
-/** Directions tried around a spot, and ways to share the opening between the two sides of the panel. */
+/** Tried around a spot. */
 const DIRECTIONS = 24;
-const SPLITS = 8;
 
 export interface Access {
   /** Throat that reaches the spot this way, mm. */
@@ -45,9 +44,9 @@ export interface SpotSite {
 
 /**
  * Looks for a way in for two arms that straddle the panel, an opening apart: along a direction in its plane nothing may stand
- * where the arms run, nothing beside the electrodes, and what lies between the arms must end within the throat. 24 directions,
- * straight and cranked electrodes, and 9 ways to share the opening between both sides are tried; the first that reaches is taken,
- * else the one that lacks least. Panels count as sharp polygons.
+ * where the arms run, nothing beside the electrodes, and what lies between the arms must end within the throat. 24 directions and
+ * straight and cranked electrodes are tried; how the opening is shared between both sides is solved. The first way that reaches is
+ * taken, else the one that lacks least. Panels count as sharp polygons.
  * Cost: O(log n) and the panels within reach, times the directions.
  */
 export const accessFinder = (shape: Shape, welder: SpotWelder): ((site: SpotSite) => Access) => {
@@ -98,33 +97,52 @@ const wayIn = (polygons: readonly (readonly Vec3[])[], { angle, crank, radius }:
   const turned = polygons.map((polygon) => polygon.map(([x, y, h]): Vec3 => [x * c + y * s, y * c - x * s, h]));
   const ahead = turned.flatMap((polygon) => obstacleOf(clipped(polygon, aheadOf(radius, crank))) ?? []);
   const beside = turned.flatMap((polygon) => obstacleOf(clipped(polygon, AT_ELECTRODE)) ?? []);
-  const splits = Array.from({ length: SPLITS + 1 }, (_, i) => -(welder.opening * i) / SPLITS);
-  const free = splits.filter((low) => isFree(ahead, beside, low, low + welder.opening));
-  if (free.length === 0) {
-    const near = [...ahead, ...beside].filter(
-      ({ low, high }) => low < welder.opening + ARM && high > -welder.opening - ARM,
-    );
-    const opening = Math.max(0, ...near.map(({ high }) => high)) - Math.min(0, ...near.map(({ low }) => low));
-    return { throat: Math.max(0, ...near.map(({ along }) => along)), opening, reaches: false };
+  let best: Access | undefined;
+  for (const upper of roomAbove(ahead, beside)) {
+    for (const lower of roomAbove(ahead.map(upsideDown), beside.map(upsideDown))) {
+      const way = accessOf(ahead, upper, lower, welder);
+      if (!best || isBetter(way, best, welder)) best = way;
+    }
   }
-  const throats = free.map((low) => throatFor(ahead, low, low + welder.opening));
-  const throat = Math.min(...throats);
-  const low = free[throats.indexOf(throat)];
-  const between = ahead.filter((o) => o.low >= low && o.high <= low + welder.opening);
-  const opening = Math.max(0, ...between.map(({ high }) => high)) - Math.min(0, ...between.map((o) => o.low));
-  return { throat, opening, reaches: throat <= welder.throat };
+  return best!;
 };
 
-/** Arms at these heights: nothing stands where they run, and nothing beside the electrodes between them and the panel. */
-const isFree = (ahead: readonly Obstacle[], beside: readonly Obstacle[], low: number, high: number): boolean =>
-  !ahead.some((o) => meets(o, high, high + ARM) || meets(o, low - ARM, low)) &&
-  !beside.some((o) => meets(o, FOOT, high) || meets(o, low, -FOOT));
+/** Heights over the panel at which an arm may run. */
+interface Heights {
+  readonly from: number;
+  readonly to: number;
+}
 
-const meets = (o: Obstacle, from: number, to: number): boolean => from < to && o.high > from && o.low < to;
+const upsideDown = ({ along, low, high }: Obstacle): Obstacle => ({ along, low: -high, high: -low });
 
-/** Sheet beyond both arms is not in the way; what lies between them must end before the throat does. */
-const throatFor = (ahead: readonly Obstacle[], low: number, high: number): number =>
-  Math.max(0, ...ahead.filter((o) => meets(o, low - ARM, high + ARM)).map(({ along }) => along));
+/** Where the upper arm may run: past all that stands ahead, and not above what stands beside the electrode. Never none. */
+const roomAbove = (ahead: readonly Obstacle[], beside: readonly Obstacle[]): readonly Heights[] => {
+  const top = Math.min(Infinity, ...beside.filter(({ high }) => high > FOOT).map(({ low }) => Math.max(FOOT, low)));
+  const blocked = ahead
+    .filter(({ high }) => high > 0)
+    .map(({ low, high }): Heights => ({ from: low - ARM, to: high }))
+    .sort((a, b) => a.from - b.from);
+  const free: Heights[] = [];
+  let from = 0;
+  for (const each of blocked) {
+    if (each.from >= from) free.push({ from, to: each.from });
+    from = Math.max(from, each.to);
+  }
+  free.push({ from, to: Infinity });
+  const within = free.filter((room) => room.from <= top).map((room) => ({ ...room, to: Math.min(room.to, top) }));
+  // Beside the electrode stands something lower than all room: the least that would do is told.
+  return within.length > 0 ? within : [{ from: free[0].from, to: free[0].from - 1 }];
+};
+
+/** What the arms need that run in those heights above and below the panel; what stands beyond both is not in the way. */
+const accessOf = (ahead: readonly Obstacle[], upper: Heights, lower: Heights, welder: SpotWelder): Access => {
+  const passed = ahead.filter(({ low, high }) => low - ARM < upper.to && -high - ARM < lower.to);
+  const throat = Math.max(0, ...passed.map(({ along }) => along));
+  const opening = upper.from + lower.from;
+  const isRoom = upper.to >= upper.from && lower.to >= lower.from;
+  const fits = isRoom && opening <= welder.opening && welder.opening <= upper.to + lower.to;
+  return { throat, opening, reaches: fits && throat <= welder.throat };
+};
 
 const obstacleOf = (corners: readonly Vec3[]): Obstacle | undefined => {
   if (corners.length === 0) return undefined;
@@ -161,5 +179,10 @@ export const isBetter = (a: Access, b: Access, welder: SpotWelder): boolean =>
   a.reaches === b.reaches ? lack(a, welder) < lack(b, welder) : a.reaches;
 
 /** By how much a way falls short, mm; then the shorter throat. */
-const lack = ({ throat, opening }: Access, welder: SpotWelder): number =>
-  Math.max(0, throat - welder.throat) + Math.max(0, opening - welder.opening) + throat * 1e-6;
+const lack = ({ throat, opening, reaches }: Access, welder: SpotWelder): number => {
+  const lacks = Math.max(0, throat - welder.throat) + Math.max(0, opening - welder.opening);
+  return (reaches || lacks > 0 ? lacks : NO_WAY) + throat * 1e-6;
+};
+
+/** mm. Beyond any lack: neither a longer throat nor a wider opening helps. */
+const NO_WAY = 1e6;

@@ -60,7 +60,7 @@ export interface SpotReach {
   readonly reaches: boolean;
   /** Side that the clips are spotted to first, before the parts are brought together; undefined: no clips. */
   readonly firstSide: 0 | 1 | undefined;
-  /** Of spots that are all reached the longest throat; else the first that is not reached. */
+  /** Of spots that are all reached the longest throat; else what all that are not reached need. */
   readonly worst: Access;
 }
 
@@ -101,18 +101,17 @@ export const spotReachOf = (
   });
 };
 
-/** Of spots that are all reached the one that takes the longest throat; else the first that is not reached. */
+/** Of spots that are all reached the one that takes the longest throat; else the throat and the opening that reach all. */
 const worstOf = (
   sites: readonly SpotSite[],
   find: (site: SpotSite) => Access,
 ): Pick<SpotReach, 'reaches' | 'worst'> => {
-  let worst = find(sites[0]);
-  for (const site of sites.slice(1)) {
-    if (!worst.reaches) break;
-    const access = find(site);
-    if (!access.reaches || access.throat > worst.throat) worst = access;
-  }
-  return { reaches: worst.reaches, worst };
+  const accesses = sites.map(find);
+  const missed = accesses.filter((access) => !access.reaches);
+  const reaches = missed.length === 0;
+  const most = (of: keyof Pick<Access, 'throat' | 'opening'>): number =>
+    Math.max(...(reaches ? accesses : missed).map((access) => access[of]));
+  return { reaches, worst: { throat: most('throat'), opening: most('opening'), reaches } };
 };
 
 const siteOf = ({ joint }: SpotRow, spot: Spot, counts: SpotSite['counts']): SpotSite => {
