@@ -1,6 +1,6 @@
 /** Material numbers and smallest bend radii against printed ones. */
 import { describe, expect, it } from 'vitest';
-import { minimumRadiusOf } from '../../src/analysis/material/minimum-radius.js';
+import { minimumRadiusOf, steelRadius } from '../../src/analysis/material/minimum-radius.js';
 import { massOf, materialProperties } from '../../src/analysis/material/properties.js';
 import type { Material } from '../../src/analysis/model/tub.js';
 
@@ -71,16 +71,37 @@ describe('smallest inside radius', () => {
   const steel = (thickness: number, grain: 'any' | 'along bends' = 'any', angle = 90): number =>
     minimumRadiusOf({ material: 'steel', thickness, angle: deg(angle), grain }).value;
 
-  // DIN 6935 (1975-10), Rm up to 390 MPa, as quoted in a trade-school worksheet (found).
+  // DIN 6935 (1975-10) by tensile strength in MPa, as quoted in a trade-school worksheet (found); thickness over to.
   it.each([
-    [1, 1],
-    [2.5, 2.5],
-    [3, 3],
-    [4, 5],
-    [5, 6],
-    [8, 12],
-  ])('steel of %d mm bends at %d mm', (thickness, radius) => {
-    expect(steel(thickness)).toBe(radius);
+    [390, 1, 1],
+    [390, 2.5, 2.5],
+    [390, 3, 3],
+    [390, 4, 5],
+    [390, 5, 6],
+    [390, 8, 12],
+    [490, 1.5, 2],
+    [490, 2.5, 3],
+    [490, 4, 5],
+    [490, 5, 8],
+    [490, 6, 10],
+    [490, 7, 12],
+    [490, 8, 16],
+    [640, 1.5, 2.5],
+    [640, 2.5, 4],
+    [640, 4, 6],
+    [640, 5, 8],
+    [640, 6, 10],
+    [640, 7, 12],
+  ])('steel of up to %d MPa and %d mm bends at %d mm', (strength, thickness, radius) => {
+    expect(steelRadius(strength, thickness, 0)).toBe(radius);
+  });
+
+  it.each<Material>(['steel', 'galvanized'])('%s is as strong for its radius as for its force', (material) => {
+    const { tensileMPa } = materialProperties[material];
+    for (const thickness of [0.8, 1.2, 1.5, 2, 3, 4, 6])
+      expect(minimumRadiusOf({ material, thickness, angle: deg(90), grain: 'any' }).value).toBe(
+        steelRadius(tensileMPa.value, thickness, 0),
+      );
   });
 
   it('along the grain, or beyond 120 deg, steel takes the next thicker row (same source)', () => {

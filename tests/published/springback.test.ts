@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { overbendOf, springbackRatio } from '../../src/analysis/material/springback.js';
+import { overbendBand, overbendOf, springbackRatio } from '../../src/analysis/material/springback.js';
 
 describe('springback', () => {
   it('is that of the textbook example', () => {
@@ -45,5 +45,37 @@ describe('springback', () => {
     const { loadedRadius, bendTo } = overbendOf({ material: 'stainless', thickness: 0.5, radius: 400, angle: 1 });
     expect(loadedRadius).toBeLessThanOrEqual(400);
     expect(Number.isFinite(bendTo)).toBe(true);
+  });
+
+  // Springback factors of stainless (18 % Cr, 8 % Ni) by r/s, German trade table book, from memory, to two figures.
+  it.each([
+    [1, 0.99],
+    [1.6, 0.98],
+    [2.5, 0.97],
+    [4, 0.95],
+    [6.3, 0.93],
+    [10, 0.89],
+    [16, 0.84],
+    [25, 0.76],
+  ])('of stainless lies in the band at r/s = %d, whose table factor is %d', (ratio, factor) => {
+    const thickness = 1.2;
+    const angle = Math.PI / 2;
+    const { least, most } = overbendBand({
+      material: 'stainless',
+      thickness,
+      radius: ratio * thickness,
+      angle,
+      opening: undefined,
+    });
+    expect(least).toBeLessThanOrEqual(angle / (factor - 0.005));
+    expect(most).toBeGreaterThanOrEqual(angle / (factor + 0.005));
+  });
+
+  it('of stainless over a die reaches what shops allow for, 2 to 3 deg at 90 deg (common practice, no source)', () => {
+    const band = overbendBand({ material: 'stainless', thickness: 1.2, radius: 2, angle: Math.PI / 2, opening: 10 });
+    const [least, most] = [band.least, band.most].map((angle) => (angle * 180) / Math.PI - 90);
+    expect(least).toBeLessThan(1);
+    expect(most).toBeGreaterThan(2);
+    expect(most).toBeLessThan(5);
   });
 });

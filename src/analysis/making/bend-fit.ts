@@ -12,7 +12,7 @@ import {
 } from './air-bend.js';
 import { SHORT_FLANGE } from '../model/tolerance.js';
 import { marksWithinOf } from './default-shop.js';
-import { overbendOf } from '../material/springback.js';
+import { overbendBand } from '../material/springback.js';
 
 export interface BendTask {
   readonly material: Material;
@@ -58,8 +58,10 @@ export interface Setup {
   readonly shortestFlange: number;
   /** Largest angle that the tools allow under load. */
   readonly reach: number;
-  /** Angle under load. */
+  /** Angle under load: the least of the band that springback lies in. */
   readonly bendTo: number;
+  /** The most of that band. */
+  readonly bendToAtMost: number;
   /** The bend is closed flat afterwards: a hem. */
   readonly flatten: boolean;
   readonly shortfalls: readonly Shortfall[];
@@ -114,7 +116,7 @@ const kindOrder = (setup: Setup): number => (setup.machine.kind === 'press brake
 const onPressBrake = (task: BendTask, brake: PressBrake, index: number, die: number, shop: Shop): Setup => {
   const reach = Math.PI - brake.nose;
   const { value: madeRadius, source } = airBendRadius(task.material, die, brake.punchRadius);
-  const { bendTo, flatten } = strokeOf(task, madeRadius, reach);
+  const { bendTo, bendToAtMost, flatten } = strokeOf(task, madeRadius, reach, die);
   const shortestFlange = shortestFlangeOnDie(die, Math.min(bendTo, reach));
   const force = airBendForce({
     tensileMPa: tensileOf(task.material),
@@ -134,6 +136,7 @@ const onPressBrake = (task: BendTask, brake: PressBrake, index: number, die: num
     shortestFlange,
     reach,
     bendTo,
+    bendToAtMost,
     flatten,
     shortfalls: lacking(
       atMost('length', task.length, brake.bed),
@@ -148,7 +151,7 @@ const onPressBrake = (task: BendTask, brake: PressBrake, index: number, die: num
 
 const onFoldingBrake = (task: BendTask, brake: FoldingBrake, index: number): Setup => {
   const loaded = mildSteelThickness(task.material, task.thickness);
-  const { bendTo, flatten } = strokeOf(task, task.radius, brake.angleAtMost);
+  const { bendTo, bendToAtMost, flatten } = strokeOf(task, task.radius, brake.angleAtMost, undefined);
   const shortestFlange = shortestFlangeOnFolder(task.thickness, task.radius);
   return {
     machine: { kind: 'folding brake', index, name: brake.name },
@@ -160,6 +163,7 @@ const onFoldingBrake = (task: BendTask, brake: FoldingBrake, index: number): Set
     shortestFlange,
     reach: brake.angleAtMost,
     bendTo,
+    bendToAtMost,
     flatten,
     shortfalls: lacking(
       atMost('length', task.length, brake.width),
@@ -170,10 +174,19 @@ const onFoldingBrake = (task: BendTask, brake: FoldingBrake, index: number): Set
   };
 };
 
-const strokeOf = (task: BendTask, radius: number, reach: number): { bendTo: number; flatten: boolean } =>
-  task.angle >= FLATTENED_FROM
-    ? { bendTo: Math.min(reach, LIP_ANGLE), flatten: true }
-    : { bendTo: overbendOf({ ...task, radius }).bendTo, flatten: false };
+const strokeOf = (
+  task: BendTask,
+  radius: number,
+  reach: number,
+  opening: number | undefined,
+): Pick<Setup, 'bendTo' | 'bendToAtMost' | 'flatten'> => {
+  if (task.angle >= FLATTENED_FROM) {
+    const bendTo = Math.min(reach, LIP_ANGLE);
+    return { bendTo, bendToAtMost: bendTo, flatten: true };
+  }
+  const { least, most } = overbendBand({ ...task, radius, opening });
+  return { bendTo: least, bendToAtMost: most, flatten: false };
+};
 
 const angleShortfall = (task: BendTask, bendTo: number, reach: number): Shortfall | undefined =>
   task.angle >= FLATTENED_FROM ? atLeast('angle', reach, CLOSES_FROM) : atMost('angle', bendTo, reach);

@@ -1,6 +1,6 @@
 /** Smallest inside radius that a sheet takes without cracking. */
 import type { Material } from '../model/tub.js';
-import type { Property } from './properties.js';
+import { materialProperties, type Property } from './properties.js';
 
 export interface RadiusQuestion {
   readonly material: Material;
@@ -14,22 +14,24 @@ export interface RadiusQuestion {
 /** [up to this thickness in mm, smallest radius in mm]. */
 type RadiusTable = readonly (readonly [number, number])[];
 
+/** mm. Thickness of the rows of the table, up to. */
+const DIN_ROWS = [1, 1.5, 2.5, 3, 4, 5, 6, 7, 8, 10, 12];
+
+function radii(...least: readonly number[]): RadiusTable {
+  return least.map((radius, i) => [DIN_ROWS[i], radius] as const);
+}
+
 const DIN_SOURCE =
   'DIN 6935 (1975-10), smallest permissible bend radius, cold bending of steel up to 120 deg across the grain; along the grain or beyond 120 deg the next thicker row';
 
-/** Rm up to 390 MPa. Rows up to 1.5 and 5 to 7 mm from memory, the others as quoted in a trade-school worksheet. */
-const mildSteel: RadiusTable = [
-  [1, 1],
-  [1.5, 1.6],
-  [2.5, 2.5],
-  [3, 3],
-  [4, 5],
-  [5, 6],
-  [6, 8],
-  [7, 10],
-  [8, 12],
-  [10, 16],
-  [12, 20],
+/**
+ * By tensile strength up to that many MPa. As quoted in a trade-school worksheet, but from memory: up to 390 MPa the rows up to
+ * 1.5, 5 to 7 and beyond 8 mm; up to 490 and 640 MPa the rows up to 1, 2.5 to 3 and beyond 8 mm, and of the last 7 to 8 mm.
+ */
+const steelTables: readonly { readonly upToMPa: number; readonly rows: RadiusTable }[] = [
+  { upToMPa: 390, rows: radii(1, 1.6, 2.5, 3, 5, 6, 8, 10, 12, 16, 20) },
+  { upToMPa: 490, rows: radii(1.2, 2, 3, 4, 5, 8, 10, 12, 16, 20, 25) },
+  { upToMPa: 640, rows: radii(1.6, 2.5, 4, 5, 6, 8, 10, 12, 16, 20, 25) },
 ];
 
 const FULL_DIN_ANGLE = (120 * Math.PI) / 180;
@@ -44,8 +46,11 @@ const aluminiumMultiples: RadiusTable = [
 
 const MULTIPLES: Readonly<Record<'stainless' | 'copper' | 'brass', Property>> = {
   stainless: { value: 1, source: 'common practice, no source: annealed 304 takes 0.5 to 1.5 thicknesses' },
-  copper: { value: 0.5, source: 'common practice, no source: half-hard copper takes 0 to 1 thickness' },
-  brass: { value: 0.5, source: 'common practice, no source: quarter to half hard 70/30 brass takes 0 to 1 thickness' },
+  copper: { value: 1, source: 'common practice, no source: half-hard copper takes 0 to 1 thickness, upper end' },
+  brass: {
+    value: 1,
+    source: 'common practice, no source: quarter to half hard 70/30 brass takes 0 to 1 thickness, upper end',
+  },
 };
 
 const rowOf = (table: RadiusTable, thickness: number): number => {
@@ -53,20 +58,26 @@ const rowOf = (table: RadiusTable, thickness: number): number => {
   return row < 0 ? table.length - 1 : row;
 };
 
-const steelRadius = (thickness: number, next: 0 | 1): number => {
-  const row = Math.min(rowOf(mildSteel, thickness) + next, mildSteel.length - 1);
-  const [upTo, radius] = mildSteel[row];
+/** A twentieth more is still the table's steel: DC01 at its strongest, 410 MPa, is the mild steel of the first. */
+const NEAR_ENOUGH = 1.06;
+
+/** `strengthMPa`: the one that the bending force is reckoned with; a sheet that is stronger takes the last table. */
+export const steelRadius = (strengthMPa: number, thickness: number, next: 0 | 1): number => {
+  const { rows } =
+    steelTables.find(({ upToMPa }) => strengthMPa <= NEAR_ENOUGH * upToMPa) ?? steelTables[steelTables.length - 1];
+  const row = Math.min(rowOf(rows, thickness) + next, rows.length - 1);
+  const [upTo, radius] = rows[row];
   return thickness > upTo ? (radius * thickness) / upTo : radius;
 };
 
 /**
- * Smallest inside radius in mm for one bend, with its source. Steel and galvanized follow DIN 6935 for Rm up to 390 MPa;
- * beyond its 12 mm the last row's ratio is kept. Aluminium is 5052-H32; the others are trade rules in thicknesses.
+ * Smallest inside radius in mm for one bend, with its source. Steel and galvanized follow the table of
+ * DIN 6935 for the strength that their force is reckoned with; beyond its 12 mm the last row's ratio is kept. Aluminium is 5052-H32; the others are trade rules in thicknesses.
  */
 export const minimumRadiusOf = ({ material, thickness, angle, grain }: RadiusQuestion): Property => {
   if (material === 'steel' || material === 'galvanized') {
     const next = grain === 'along bends' || angle > FULL_DIN_ANGLE + 1e-9 ? 1 : 0;
-    return { value: steelRadius(thickness, next), source: DIN_SOURCE };
+    return { value: steelRadius(materialProperties[material].tensileMPa.value, thickness, next), source: DIN_SOURCE };
   }
   if (material === 'aluminium') {
     const multiple = aluminiumMultiples[rowOf(aluminiumMultiples, thickness)][1];

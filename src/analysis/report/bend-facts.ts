@@ -25,8 +25,9 @@ export interface BendFacts {
   readonly shortest_flange_mm: number;
   /** The shorter leg, outside, from the virtual sharp corner. */
   readonly flange_mm: number;
-  /** Angle under load. */
+  /** Angle under load: the least of the band that springback lies in, and the most. */
   readonly bend_to_deg: number;
+  readonly bend_to_at_most_deg: number;
   /** What a gauge zeroed on the one panel reads on the other after release. */
   readonly gauge_deg: number;
   readonly gauge_within_deg: number;
@@ -66,6 +67,7 @@ export const bendFacts = (stages: Stages, bend: number): BendFacts | undefined =
     shortest_flange_mm: setup.shortestFlange,
     flange_mm: Math.min(legs[0].outside, legs[1].outside),
     bend_to_deg: setup.bendTo * DEG,
+    bend_to_at_most_deg: setup.bendToAtMost * DEG,
     gauge_deg: task.angle * DEG,
     gauge_within_deg: bendsWithinOf(making.shop) * DEG,
     reach_deg: setup.reach * DEG,

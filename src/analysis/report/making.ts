@@ -54,8 +54,9 @@ export interface SequenceStep {
   readonly stop_distance_mm: number;
   /** False: nothing straight lies at the stop; bend to the marked line. */
   readonly stop_square: boolean;
-  /** Angle under load. */
+  /** Angle under load: the least of the band that springback lies in, and the most. */
   readonly bend_to_deg: number;
+  readonly bend_to_at_most_deg: number;
   /** What a gauge zeroed on the one panel reads on the other after release. */
   readonly gauge_deg: number;
   readonly gauge_within_deg: number;
@@ -123,6 +124,7 @@ const stepOf = (flat: FlatPattern, step: PlanStep, number: number, within: numbe
   stop_distance_mm: reportLength(step.stop.distance),
   stop_square: step.stop.square,
   bend_to_deg: reportDegrees(step.setup.bendTo),
+  bend_to_at_most_deg: reportDegrees(step.setup.bendToAtMost),
   gauge_deg: reportDegrees(step.angle),
   gauge_within_deg: within,
   press_flat: step.setup.flatten,
@@ -174,7 +176,7 @@ const stepText = (step: SequenceStep): string => {
     step.stop_square ? `stop at ${inMm(step.stop_distance_mm)}` : 'to the marked line',
     step.press_flat
       ? `bend to ${degrees(step.bend_to_deg)}, then press flat`
-      : `bend to ${degrees(step.bend_to_deg)}, gauge reads ${degrees(step.gauge_deg)} ± ${degrees(step.gauge_within_deg)}`,
+      : `bend to ${degrees(step.bend_to_deg)} up to ${degrees(step.bend_to_at_most_deg)}, until the gauge reads ${degrees(step.gauge_deg)} ± ${degrees(step.gauge_within_deg)}`,
   ];
   return parts.join('; ');
 };

@@ -120,7 +120,7 @@ const stepFacts = (step: SequenceStep): string[] => {
     step.stop_square
       ? `stop at ${plain(step.stop_distance_mm, 2)} mm`
       : 'to the marked line: nothing straight lies at the stop',
-    `bend to ${plain(step.bend_to_deg, 1)}°${step.press_flat ? ', then press flat' : `; the gauge then reads ${plain(step.gauge_deg, 1)}° ± ${plain(step.gauge_within_deg, 1)}°`}`,
+    `bend to ${plain(step.bend_to_deg, 1)}°${step.press_flat ? ', then press flat' : ` up to ${plain(step.bend_to_at_most_deg, 1)}°, until the gauge reads ${plain(step.gauge_deg, 1)}° ± ${plain(step.gauge_within_deg, 1)}°`}`,
     `${plain(step.length_mm, 1)} mm long${step.force_kN === null ? '' : `, ${plain(step.force_kN, 1)} kN`}`,
   ];
 };

@@ -106,7 +106,7 @@ const holeDiameter = (lowering: Lowering, node: Hole, name: string): number | un
   lowering.reports.add(
     'hole/no-diameter',
     lowering.idOf(node),
-    `Hole \`${name}\` states no diameter and ${reason}; it needs one such as \`diameter 6.6 mm\``,
+    `Hole \`${name}\` states no diameter and ${reason}; it needs ${fastener ? 'the `diameter` that its maker states' : 'one such as `diameter 6.6 mm`'}`,
     { about: [name] },
   );
   return undefined;

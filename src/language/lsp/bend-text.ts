@@ -23,6 +23,6 @@ const wayLine = (facts: BendFacts): string => {
   const die = facts.die_mm === null ? '' : `, die ${inMm(facts.die_mm)}`;
   const force =
     facts.force_kN === null ? '' : `, ${plain(facts.force_kN, 1)} kN (${plain(facts.load_percent, 0)} % of it)`;
-  const bendTo = `${plain(facts.bend_to_deg, 2)} deg`;
+  const bendTo = `${plain(facts.bend_to_deg, 1)} to ${plain(facts.bend_to_at_most_deg, 1)} deg, by how much the sheet springs back`;
   return `- ${stroke} on \`${facts.machine}\`${die}${force}; bend to ${bendTo}; shortest flange ${inMm(facts.shortest_flange_mm)}`;
 };

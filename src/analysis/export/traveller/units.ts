@@ -26,6 +26,23 @@ export interface Units {
 }
 
 const INCH = 25.4;
+
+/** A sentence whose numbers are metric, in the shop's units. */
+export const wordsIn = (units: Units, sentence: string): string =>
+  units.system === 'metric'
+    ? sentence
+    : sentence.replace(METRIC, (_, text: string, unit: string) => inInch[unit](Number(text)));
+
+const METRIC = /(-?\d+(?:\.\d+)?) (mm|L\/min|mL|L|kN|kg)(?![\w/])/g;
+
+const inInch: Readonly<Record<string, (value: number) => string>> = {
+  mm: (mm) => `${trimmed(mm / INCH, Math.abs(mm) < 2.54 ? 4 : 3)} in`,
+  'L/min': (rate) => `${trimmed((rate * 1e6) / GALLON_MM3, 2)} gal/min`,
+  mL: (ml) => `${trimmed((ml * 1000) / FLUID_OUNCE_MM3, 2)} fl oz`,
+  L: (litres) => `${trimmed((litres * 1e6) / GALLON_MM3, 2)} gal`,
+  kN: (kN) => `${trimmed((kN * 1000) / SHORT_TON_N, 2)} ton`,
+  kg: (kg) => `${trimmed(kg / POUND_KG, 2)} lb`,
+};
 const POUND_KG = 0.45359237;
 const GALLON_MM3 = 3_785_411.784;
 const FLUID_OUNCE_MM3 = GALLON_MM3 / 128;

@@ -1,6 +1,7 @@
 import { shortfallsOf } from '../shortfalls.js';
 import { placeOfBend } from '../../making/making.js';
-import type { Setup } from '../../making/bend-fit.js';
+import type { BendTask, Setup } from '../../making/bend-fit.js';
+import { materialProperties } from '../../material/properties.js';
 import type { SourceId } from '../../model/tub.js';
 import { inMm, named, plain } from '../../model/wording.js';
 import type { Rule, RuleFinding } from '../rule.js';
@@ -13,19 +14,26 @@ export const forceTooHigh: Rule = {
   severity: 'error',
   *check(stages) {
     for (const { check, setup, at, name } of shortfallsOf(stages, 'force'))
-      yield told(setup, at, name, check.task.length, 'error');
+      yield told(setup, at, name, check.task, 'error');
     const { tub, shape, making } = stages;
     for (const { flat, bends } of making().pieces) {
       for (const { bend, task, setups } of bends) {
         const setup = setups[0];
         if (setup?.force === undefined || setup.load <= NEAR_LIMIT || setup.load > 1) continue;
-        yield told(setup, placeOfBend(tub, shape(), flat, bend), bend.name, task.length, 'warning');
+        yield told(setup, placeOfBend(tub, shape(), flat, bend), bend.name, task, 'warning');
       }
     }
   },
 };
 
-const told = (setup: Setup, at: SourceId, name: string, length: number, severity: 'error' | 'warning'): RuleFinding => {
+const told = (
+  setup: Setup,
+  at: SourceId,
+  name: string,
+  { length, material }: BendTask,
+  severity: 'error' | 'warning',
+): RuleFinding => {
+  const { grade, tensileMPa } = materialProperties[material];
   const force = setup.force! / 1000;
   const brake = force / setup.load;
   const limit = severity === 'error' ? brake : NEAR_LIMIT * brake;
@@ -38,7 +46,12 @@ const told = (setup: Setup, at: SourceId, name: string, length: number, severity
     message: `Bend ${named(name)} takes about ${plain(force, 0)} kN in a ${inMm(setup.die!)} die; ${named(setup.machine.name)} ${needs}`,
     at,
     about: [name],
-    related: [{ at, message: 'A wider die, thinner sheet or a shorter bend takes less' }],
+    related: [
+      {
+        at,
+        message: `Reckoned with ${plain(tensileMPa.value, 0)} MPa, as ${grade}; a wider die, thinner sheet or a shorter bend takes less`,
+      },
+    ],
     values: {
       force_kN: force,
       brake_kN: brake,
@@ -46,6 +59,8 @@ const told = (setup: Setup, at: SourceId, name: string, length: number, severity
       die_mm: setup.die!,
       length_mm: length,
       machine: setup.machine.name,
+      grade,
+      tensile_MPa: tensileMPa.value,
     },
     measure: { has: force, needs: limit, better: 'less' },
   };

@@ -1,3 +1,4 @@
+import { materialProperties } from '../../material/properties.js';
 import { minimumRadiusOf } from '../../material/minimum-radius.js';
 import { FLATTENED_FROM } from '../../making/bend-fit.js';
 import type { Sheet } from '../../model/tub.js';
@@ -40,7 +41,7 @@ interface Tight {
 const CLOSE_ENOUGH = 0.9;
 
 const tightnessOf = (bend: Bend, sheet: Sheet): Tight | undefined => {
-  if (bend.angle >= FLATTENED_FROM) return undefined;
+  if (bend.angle >= FLATTENED_FROM || isProven(bend, sheet)) return undefined;
   const { value, source } = minimumRadiusOf({
     material: sheet.material,
     thickness: sheet.thickness,
@@ -50,17 +51,28 @@ const tightnessOf = (bend: Bend, sheet: Sheet): Tight | undefined => {
   return bend.radius < CLOSE_ENOUGH * value ? { bend, needs: value, source } : undefined;
 };
 
-const told = ({ bend, needs, source }: Tight, sheet: Sheet, at: number, about: readonly string[]): RuleFinding => ({
-  message: `Bend ${named(bend.name)} has an inside radius of ${inMm(bend.radius)}; ${inMm(sheet.thickness)} ${sheet.material} needs ${inMm(needs)}`,
-  at,
-  about,
-  related: [{ at: bend.at, message: `It may crack on the outside. Least radius: ${source}` }],
-  values: {
-    radius_mm: bend.radius,
-    least_mm: needs,
-    thickness_mm: sheet.thickness,
-    material: sheet.material,
-    grain: sheet.grain,
-  },
-  measure: { has: bend.radius, needs, better: 'more' },
-});
+/** The coupon is a bend of this very sheet at its radius: what is turned no further is shown to hold. */
+const isProven = ({ radius, angle }: Bend, { coupon, radius: tried }: Sheet): boolean =>
+  coupon !== undefined && radius >= tried && angle <= coupon.angle + AS_FAR;
+
+/** rad. No bend is told apart by less. */
+const AS_FAR = 1e-3;
+
+const told = ({ bend, needs, source }: Tight, sheet: Sheet, at: number, about: readonly string[]): RuleFinding => {
+  const { grade } = materialProperties[sheet.material];
+  return {
+    message: `Bend ${named(bend.name)} has an inside radius of ${inMm(bend.radius)}; ${inMm(sheet.thickness)} ${sheet.material}, taken as ${grade}, needs ${inMm(needs)}`,
+    at,
+    about,
+    related: [{ at: bend.at, message: `It may crack on the outside. Least radius: ${source}` }],
+    values: {
+      radius_mm: bend.radius,
+      least_mm: needs,
+      thickness_mm: sheet.thickness,
+      material: sheet.material,
+      grade,
+      grain: sheet.grain,
+    },
+    measure: { has: bend.radius, needs, better: 'more' },
+  };
+};

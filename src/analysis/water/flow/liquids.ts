@@ -30,8 +30,13 @@ export const liquidPresets: Readonly<Record<string, LiquidData>> = {
   },
 };
 
-/** Water at 20 °C when the tub names no liquid. */
+/** Water at 20 °C when the tub names no liquid. Numbers of the text are the text's, whatever the liquid is called. */
 export const liquidOf = (liquid: Liquid | undefined): LiquidData & { readonly name: string } =>
   liquid === undefined
     ? { name: 'water', ...liquidPresets.water }
-    : { ...liquid, source: liquidPresets[liquid.name]?.source ?? 'as stated' };
+    : { ...liquid, source: isPreset(liquid) ? liquidPresets[liquid.name].source : 'as stated' };
+
+const isPreset = ({ name, viscosityCst, densityKgM3 }: Liquid): boolean =>
+  Object.hasOwn(liquidPresets, name) &&
+  liquidPresets[name].viscosityCst === viscosityCst &&
+  liquidPresets[name].densityKgM3 === densityKgM3;

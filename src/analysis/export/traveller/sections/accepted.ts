@@ -1,6 +1,7 @@
 import type { Finding } from '../../../model/finding.js';
 import type { Block, Section } from '../block.js';
 import type { Job } from '../job.js';
+import { wordsIn } from '../units.js';
 
 /** What was taken on purpose, and what the checks still say. */
 export const acceptedSection = (job: Job, findings: readonly Finding[]): Section => ({
@@ -10,7 +11,7 @@ export const acceptedSection = (job: Job, findings: readonly Finding[]): Section
     { kind: 'text', weight: 'bold', text: 'Accepted on purpose' },
     acceptedBlock(job),
     { kind: 'text', weight: 'bold', text: 'Still open' },
-    openBlock(findings),
+    openBlock(job, findings),
   ],
 });
 
@@ -27,7 +28,7 @@ const acceptedBlock = ({ tub }: Job): Block =>
         rows: tub.accepts.map(({ code, on, because }) => [code, on ?? 'all of them', because]),
       };
 
-const openBlock = (findings: readonly Finding[]): Block => {
+const openBlock = ({ units }: Job, findings: readonly Finding[]): Block => {
   const open = findings.filter(({ severity }) => severity !== 'info');
   if (open.length === 0) return { kind: 'text', text: 'Nothing: every check of the tub passes or is accepted above.' };
   return {
@@ -37,6 +38,6 @@ const openBlock = (findings: readonly Finding[]): Block => {
       { head: 'What', align: 'left', share: 106 },
       { head: 'Code', align: 'left', share: 50 },
     ],
-    rows: open.map(({ severity, message, code }) => [severity, message.replace(/`/g, ''), code]),
+    rows: open.map(({ severity, message, code }) => [severity, wordsIn(units, message.replace(/`/g, '')), code]),
   };
 };

@@ -3,7 +3,7 @@ import { namesOf, obstacleText } from '../../../making/plan-wording.js';
 import type { Plan, PlanStep } from '../../../making/plan/plan.js';
 import { BOX, type Block, type Cell, type Column, type Section } from '../block.js';
 import { pieceNumber, strokesOf, type Job, type Stroke } from '../job.js';
-import { degreesOf } from '../units.js';
+import { degreesOf, wordsIn } from '../units.js';
 
 /** One line a stroke: how the sheet lies, what it takes, and what the gauge is to read. Undefined: nothing is bent. */
 export const bendSection = (job: Job): Section | undefined => {
@@ -15,7 +15,7 @@ export const bendSection = (job: Job): Section | undefined => {
     blocks: [
       {
         kind: 'text',
-        text: 'Gauge: zero it on the panel behind the line, let go of the sheet, then read it on the other panel. \u201cBend to\u201d is the angle under load, reckoned for a usual sheet: try it on a strip of the same sheet first and correct every line by what the strip shows.',
+        text: 'Gauge: zero it on the panel behind the line, let go of the sheet, then read it on the other panel. \u201cBend to\u201d is the angle under load: the first figure for soft sheet, the second for sheet at its strongest. Try it on a strip of the same sheet first and correct every line by what the strip shows.',
       },
       ...bent.flatMap((flat) => planBlocks(job, flat)),
     ],
@@ -43,17 +43,17 @@ const planBlocks = (job: Job, flat: FlatPattern): Block[] => {
   }
   return [
     head,
-    ...unplannedNote(flat, plan),
+    ...unplannedNote(job, flat, plan),
     { kind: 'table', columns: plainColumns, rows: strokes.map((stroke) => plainRow(flat, stroke)) },
   ];
 };
 
-const unplannedNote = (flat: FlatPattern, { outcome, blocked }: Plan): Block[] => {
+const unplannedNote = ({ units }: Job, flat: FlatPattern, { outcome, blocked }: Plan): Block[] => {
   const order = 'The bends stand in the order of the part, not of bending.';
   if (outcome === 'not decided') return [{ kind: 'text', text: `The search for an order was cut short. ${order}` }];
   if (outcome !== 'impossible') return [];
   const why = blocked
-    ? `: ${obstacleText(flat, blocked).replace(/`/g, '')}, at ${namesOf(flat, blocked.bends).replace(/`/g, '')}`
+    ? `: ${wordsIn(units, obstacleText(flat, blocked).replace(/`/g, ''))}, at ${namesOf(flat, blocked.bends).replace(/`/g, '')}`
     : '';
   return [{ kind: 'text', text: `No order of these bends clears the tools of the shop${why}. ${order}` }];
 };
@@ -78,11 +78,16 @@ const plannedRow = (job: Job, flat: FlatPattern, { number, bends, step }: Stroke
     bendName(flat, bends),
     machineText(job, step),
     job.units.length(step.stop.distance),
-    step.setup.flatten ? `${degreesOf(step.setup.bendTo)}, then flat` : degreesOf(step.setup.bendTo),
+    bendToText(step),
     degreesOf(bend.angle),
     BOX,
   ];
 };
+
+const bendToText = ({ setup }: PlanStep): string =>
+  setup.flatten
+    ? `${degreesOf(setup.bendTo)}, then flat`
+    : `${degreesOf(setup.bendTo)} to ${degreesOf(setup.bendToAtMost)}`;
 
 const handlingText = (step: PlanStep, number: number): string => {
   const side = `${step.up} side up`;
