@@ -86,7 +86,7 @@ const bundles = {
   },
 };
 
-/** The pages beside the checks, and the samples, as the extension reads them. */
+/** The pages beside the checks, the samples and the schemas, as the extension reads and ships them. */
 const copyPages = () => {
   const pages = at('dist', 'pages');
   rmSync(pages, { recursive: true, force: true });
@@ -97,6 +97,9 @@ const copyPages = () => {
       cpSync(path.join(folder, name), path.join(pages, name));
     }
   }
+  mkdirSync(at('dist', 'schemas'), { recursive: true });
+  cpSync(at('src/analysis/report/report.schema.json'), at('dist', 'schemas', 'report.schema.json'));
+  cpSync(at('src/language/cli/check.schema.json'), at('dist', 'schemas', 'check.schema.json'));
   const samples = at('samples');
   rmSync(at('dist', 'samples'), { recursive: true, force: true });
   if (existsSync(samples))

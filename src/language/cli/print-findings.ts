@@ -1,4 +1,4 @@
-import type { Severity } from '../../analysis/model/finding.js';
+import type { Finding, Severity } from '../../analysis/model/finding.js';
 import type { TextPosition } from '../protocol.js';
 import type { PlacedFinding } from './analysed.js';
 import type { Paint } from './paint.js';
@@ -51,24 +51,38 @@ export const countOf = (findings: readonly PlacedFinding[], severity: Severity):
 const nounOf = (severity: Severity, count: number): string =>
   severity === 'info' || count === 1 ? severity : `${severity}s`;
 
+/** What `tubwright check --json` prints; `src/language/cli/check.schema.json` is made from it. */
+export interface CheckOutput {
+  readonly version: 1;
+  readonly files: readonly {
+    readonly file: string;
+    readonly findings: readonly {
+      readonly code: string;
+      readonly severity: Severity;
+      readonly message: string;
+      /** Counted from 0; a character is a UTF-16 unit. */
+      readonly range: { readonly start: TextPosition; readonly end: TextPosition };
+      /** Numbers carry their unit in the name. */
+      readonly values: Finding['values'];
+    }[];
+  }[];
+}
+
 /** The published form: lines and characters from 0, as editors' protocol has them. */
-export const findingsJson = (files: readonly CheckedFile[]): string =>
-  JSON.stringify(
-    {
-      version: 1,
-      files: files.map(({ file, findings }) => ({
-        file,
-        findings: findings.map(({ code, severity, message, range: { start, end }, values }) => ({
-          code,
-          severity,
-          message,
-          range: { start: positionJson(start), end: positionJson(end) },
-          values,
-        })),
-      })),
-    },
-    undefined,
-    2,
-  );
+export const findingsJson = (files: readonly CheckedFile[]): string => JSON.stringify(checkOutput(files), undefined, 2);
+
+const checkOutput = (files: readonly CheckedFile[]): CheckOutput => ({
+  version: 1,
+  files: files.map(({ file, findings }) => ({
+    file,
+    findings: findings.map(({ code, severity, message, range: { start, end }, values }) => ({
+      code,
+      severity,
+      message,
+      range: { start: positionJson(start), end: positionJson(end) },
+      values,
+    })),
+  })),
+});
 
 const positionJson = ({ line, character }: TextPosition): TextPosition => ({ line, character });
