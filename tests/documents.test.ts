@@ -84,7 +84,7 @@ describe('README.md', () => {
 describe('DEVELOPERS.md', () => {
   it('names only paths that exist', () => {
     const named = [
-      ...developers.matchAll(/`((?:src|tests|bench|scripts|samples|dist|\.ci)(?:\/[\w.<>-]+)*|[A-Z]+\.md)`/g),
+      ...developers.matchAll(/`((?:src|tests|bench|fuzz|scripts|samples|dist|\.ci)(?:\/[\w.<>-]+)*|[A-Z]+\.md)`/g),
     ].map(([, path]) => path);
     expect(named.length).toBeGreaterThan(20);
     const missing = named.filter((path) => !path.includes('<') && path !== 'dist' && !existsSync(join(root, path)));

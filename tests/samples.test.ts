@@ -36,6 +36,7 @@ const NOT_SHOWN = [
   'use/set-aside',
   'use/taken-over',
   'let/too-long-a-chain',
+  'join/too-many-pieces',
   'internal/language-failed',
 ];
 

@@ -131,6 +131,17 @@ export class LspClient {
     });
   }
 
+  /** Puts a text in the place of a range. */
+  async change(uri: string, { range, newText }: TextEdit): Promise<void> {
+    const { text, version } = this.textOf(uri);
+    const next = TextDocument.applyEdits(TextDocument.create(uri, 'tub', version, text), [{ range, newText }]);
+    this.texts.set(uri, { text: next, version: version + 1 });
+    await this.connection.sendNotification('textDocument/didChange', {
+      textDocument: { uri, version: version + 1 },
+      contentChanges: [{ range, text: newText }],
+    });
+  }
+
   /** Applies edits that the server proposed. */
   async apply(uri: string, edits: readonly TextEdit[]): Promise<string> {
     const { text, version } = this.textOf(uri);

@@ -8,6 +8,7 @@ import { additionsOf, type FlatAdditions } from './additions.js';
 import { beadOf, type Bead } from './seam/bead.js';
 import { clipKindsOf, clipPattern, type ClipKind } from './clips.js';
 import { spotsAlongLap, spotsThroughTabs, type Spot } from './tabs/contact.js';
+import { withinPiecesLimit, type TooManyPieces } from './pieces-limit.js';
 import { meetingsOf } from './seam/meetings.js';
 import { allowedGap, methodOf, type SeamMethod } from './seam/method.js';
 import { partKeysOf, type PartKey } from './seam/part-keys.js';
@@ -38,6 +39,8 @@ export interface Joints {
   readonly looseFlats: readonly FlatPattern[];
   /** Per part: what is added to its flat. */
   readonly additions: readonly FlatAdditions[];
+  /** Seams that ask for more tabs, clips and spots than are placed; theirs are not. */
+  readonly tooMany: readonly TooManyPieces[];
 }
 
 /**
@@ -45,12 +48,13 @@ export interface Joints {
  *
  * A seam of which nothing has changed since the run before (its statement, its runs, the parts it joins) is the same object.
  */
-export const jointsOf = (tub: Tub, shape: Shape, parts: readonly Part[], unfolded: readonly Unfolded[]): Joints => {
+export const jointsOf = (stated: Tub, shape: Shape, parts: readonly Part[], unfolded: readonly Unfolded[]): Joints => {
   const paths = partPathsOf(shape, parts);
   const reach = plateReachOf(shape, unfolded);
-  const trueness = truenessOf(tub.shop);
-  const keys = partKeysOf(tub, shape, parts, unfolded);
-  const runs = seamRunsOf(tub, shape);
+  const trueness = truenessOf(stated.shop);
+  const keys = partKeysOf(stated, shape, parts, unfolded);
+  const runs = seamRunsOf(stated, shape);
+  const { tub, tooMany } = withinPiecesLimit(stated, runs);
   const gaps = gapsOf({ shape, paths, keys, reach, trueness }, runs.flat());
   const seams = runs.map((list, seam) => {
     const inputs: unknown[] = [seam];
@@ -67,7 +71,7 @@ export const jointsOf = (tub: Tub, shape: Shape, parts: readonly Part[], unfolde
     ...frames.map((frame) => framePattern(tub, frame)),
   ];
   const additions = additionsOf({ tub, paths, keys, reach }, seams, frames);
-  return { seams, trueness, paths, keys, reach, clips, frames, looseFlats, additions };
+  return { seams, trueness, paths, keys, reach, clips, frames, looseFlats, additions, tooMany };
 };
 
 const seamJointFor = keepBy<Seam, SeamJoint>();

@@ -56,6 +56,7 @@ import { fastenerUnsealed } from './seal/fastener-unsealed.js';
 import { openingUnderWater } from './seal/opening-under-water.js';
 import { lowFreeEdge } from './seal/low-free-edge.js';
 import { noRoomForTab } from './join/no-room-for-tab.js';
+import { tooManyPieces } from './join/too-many-pieces.js';
 import { edgeInBend } from './join/edge-in-bend.js';
 import { tabTooShallow } from './join/tab-too-shallow.js';
 import { tabOverhangs } from './join/tab-overhangs.js';
@@ -164,6 +165,7 @@ export const rules: readonly Rule[] = [
 
   // join
   noRoomForTab,
+  tooManyPieces,
   tabTooShallow,
   edgeInBend,
   tabOverhangs,

@@ -60,8 +60,10 @@ const literal = (lowering: Lowering, node: Quantity | Fraction): Value | undefin
   if (node.value === undefined || Number.isNaN(node.value)) return undefined;
   const at = lowering.sources.idOfLiteral(node);
   const written = lowering.literal(node, node.value);
-  if (!Number.isFinite(written)) return tooLarge(lowering, at);
-  if (node.unit === undefined) return numberValue(written, NUMBER, { at, factor: lowering.bareLengthIn(node) });
+  const factor = lowering.bareLengthIn(node);
+  if (node.unit === undefined && Number.isFinite(written * (factor ?? 1)))
+    return numberValue(written, NUMBER, { at, factor });
+  if (node.unit === undefined) return tooLarge(lowering, at);
   const unit = units[node.unit];
   if (!unit) {
     lowering.reports.add(
@@ -71,7 +73,8 @@ const literal = (lowering: Lowering, node: Quantity | Fraction): Value | undefin
     );
     return undefined;
   }
-  return numberValue(inBaseUnits(written, unit), unit.powers);
+  const value = inBaseUnits(written, unit);
+  return Number.isFinite(value) ? numberValue(value, unit.powers) : tooLarge(lowering, at);
 };
 
 const tooLarge = (lowering: Lowering, at: SourceId): undefined => {

@@ -71,11 +71,12 @@ export const gaugeThickness = (
 ): number | undefined => {
   const thickness = thicknessOfGauge(material, gauge);
   if (thickness === undefined) {
+    const isNumber = Number.isFinite(gauge);
     lowering.reports.add(
       'sheet/unknown-gauge',
       at(),
-      `Gauge ${gauge} is not in the ${material} series (${gaugeSeriesOf(material).name}); state the thickness in mm or in`,
-      { values: { gauge } },
+      `${isNumber ? `Gauge ${gauge}` : 'A gauge larger than any number'} is not in the ${material} series (${gaugeSeriesOf(material).name}); state the thickness in mm or in`,
+      { values: isNumber ? { gauge } : {} },
     );
   }
   return thickness;

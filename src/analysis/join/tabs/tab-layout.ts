@@ -30,13 +30,18 @@ export const layOutTabs = (room: TabRoom): TabRow => {
   const { length, wide, every, margins } = room;
   const usable = length - margins[0] - margins[1];
   if (!(usable >= wide) || !(wide > 0) || !(every > 0)) return { centres: [], pitch: undefined, usable };
-  const wanted = Math.ceil((usable - wide) / every) + 1;
-  const fitting = Math.floor((usable + LEAST_BETWEEN) / (wide + LEAST_BETWEEN));
-  const count = Math.max(1, Math.min(wanted, fitting));
+  const count = tabCountOf(usable, room);
   if (count === 1) return { centres: [margins[0] + usable / 2], pitch: undefined, usable };
   const pitch = (usable - wide) / (count - 1);
   const centres = Array.from({ length: count }, (_, i) => margins[0] + wide / 2 + i * pitch);
   return { centres, pitch, usable };
+};
+
+/** How many tabs stand on a usable length that takes one at least. */
+export const tabCountOf = (usable: number, { wide, every }: Pick<TabRoom, 'wide' | 'every'>): number => {
+  const wanted = Math.ceil((usable - wide) / every) + 1;
+  const fitting = Math.floor((usable + LEAST_BETWEEN) / (wide + LEAST_BETWEEN));
+  return Math.max(1, Math.min(wanted, fitting));
 };
 
 /**
