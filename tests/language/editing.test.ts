@@ -66,7 +66,9 @@ describe('hover', () => {
     const text = await hoverOn('base');
     expect(text).toContain('**Panel** `floor.base`');
     expect(text).toContain('slopes 3 deg, 52.4 mm per metre');
-    expect(text).toContain('**Bend** `floor.back floor.base`: 87 deg from flat; a gauge across it reads 93 deg');
+    expect(text).toContain(
+      '**Bend** `floor.back floor.base`: down, seen dry side up; 87 deg from flat: a gauge zeroed on `floor.back` reads that on `floor.base`, and 93 deg lie between their faces',
+    );
   });
 
   test('of a reference shows what it refers to', async () => {

@@ -1,4 +1,5 @@
 /** Numbers of one bend as it is planned: for the hover, the report and the lists. Units in the names. */
+import type { FlatBend } from '../fold/flat-pattern.js';
 import type { BendCheck } from '../making/bend-check.js';
 import type { Setup } from '../making/bend-fit.js';
 import { bendsWithinOf } from '../making/default-shop.js';
@@ -9,6 +10,8 @@ import type { Stages } from '../stages/stages.js';
 export interface BendFacts {
   /** Number of the stroke in the bend plan of the part, from 1; null where no order was found: then the bend by itself. */
   readonly stroke: number | null;
+  /** As the flat is lettered: seen dry side up. */
+  readonly direction: FlatBend['direction'];
   readonly machine: string;
   readonly machine_kind: 'press brake' | 'folding brake';
   /** V opening; null on a folding brake. */
@@ -55,6 +58,7 @@ export const bendFacts = (stages: Stages, bend: number): BendFacts | undefined =
   const least = minimumRadiusOf({ ...task, grain: sheet.grain });
   return {
     stroke,
+    direction: check.flat.bends[check.index].direction,
     machine: setup.machine.name,
     machine_kind: setup.machine.kind,
     die_mm: setup.die ?? null,

@@ -1,15 +1,16 @@
 import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
-import type { Vec2 } from '../geometry/vec.js';
 import { placeOfBend } from '../making/making.js';
+import { obstacleText } from '../making/plan-wording.js';
 import type { Plan } from '../making/plan/plan.js';
 import { reportMaking, type PartSequence, type SequenceStep } from '../report/making.js';
 import type { Bend } from '../shape/shape.js';
 import type { Stages } from '../stages/stages.js';
-import { plain } from '../model/wording.js';
-import { drawn2, drawnDegrees, drawnLength, drawnNumber, note } from './drawn.js';
+import { gaugeWords, turnWords } from '../fold/bend-words.js';
+import { inMm, plain } from '../model/wording.js';
+import { drawn2, drawnDegrees, drawnLength, drawnUnit, note } from './drawn.js';
 import { partKey } from './flat-scene.js';
 import type { BendStepItem, SceneEntry } from './scene-items.js';
-import { sectionsOf, type StrokeSection } from './stroke-section.js';
+import { boxOf, sectionsOf, type Move, type Sections, type StrokeSection } from './stroke-section.js';
 
 /**
  * The bending order of each part, step by step with the tools; the plain bends of a part that has no order. Asks for the
@@ -58,15 +59,27 @@ const partEntries = (
       remedies: sequence.remedies.map(({ text }) => text),
     },
   };
+  const sections = sectionsOf(flat, stages.making().shop);
   if (plan.outcome !== 'planned')
-    return [head, ...flat.bends.map((bend, i) => flatBendEntry(stages, flat, bend, index * PART + i + 1))];
-  const sectionOf = sectionsOf(flat, stages.making().shop);
+    return [
+      head,
+      ...blockedEntry(stages, flat, plan, index * PART + 1, sections),
+      ...flat.bends.map((bend, i) => flatBendEntry(stages, flat, bend, index * PART + i + 2)),
+    ];
   return [
     head,
     ...plan.steps.map((step, i): SceneEntry => ({
       key: `step:${flat.name} ${i + 1}`,
       at: placeOfBend(stages.tub, stages.shape(), flat, flat.bends[step.bends[0]]),
-      item: stepItem(part, sequence.steps[i], index * PART + i + 1, sectionOf(plan.steps, i)),
+      item: {
+        kind: 'bend-step',
+        order: index * PART + i + 1,
+        part,
+        bends: sequence.steps[i].bends,
+        title: sequence.steps[i].bends.join(', '),
+        facts: stepFacts(sequence.steps[i]),
+        ...drawnSection(sections.ofStep(plan.steps, i)),
+      },
     })),
   ];
 };
@@ -74,40 +87,61 @@ const partEntries = (
 /** Items of one part stand together in the order of all: more than a part has bends. */
 const PART = 100_000;
 
-const stepItem = (
-  part: string,
-  step: SequenceStep,
+/** What is in the way of a part that has no order, as far as it can be shown. */
+const blockedEntry = (
+  stages: Stages,
+  flat: FlatPattern,
+  { blocked }: Plan,
   order: number,
-  section: StrokeSection | undefined,
-): BendStepItem => ({
-  kind: 'bend-step',
-  order,
-  part,
-  bends: step.bends,
-  title: step.bends.join(', '),
-  facts: stepFacts(step),
-  tools: (section?.tools ?? []).map(({ name, outline }) => ({ name, outline: outline.map(drawn2) })),
-  metal: (section?.metal ?? []).map((outline) => outline.map(drawn2)),
-  bend: (section?.bend ?? []).map(drawn2),
-  box: boxAround(section),
-});
+  { ofBlocked }: Sections,
+): SceneEntry[] => {
+  const section = blocked && ofBlocked(blocked);
+  if (!section || blocked.obstacle.kind !== 'tool') return [];
+  const bends = [...new Set(blocked.bends.map((bend) => flat.bends[bend].name))];
+  return [
+    {
+      key: `blocked:${flat.name}`,
+      at: placeOfBend(stages.tub, stages.shape(), flat, flat.bends[blocked.bends[0]]),
+      item: {
+        kind: 'bend-step',
+        order,
+        part: partKey(flat),
+        bends,
+        title: `In the way: ${bends.join(', ')}`,
+        facts: [obstacleText(flat, blocked).replaceAll('`', '')],
+        ...drawnSection(section),
+        hit: blocked.obstacle.tool,
+      },
+    },
+  ];
+};
 
-/** The metal and the tools near the line, not the whole depth of the machine. */
-const boxAround = (section: StrokeSection | undefined): BendStepItem['box'] => {
-  const near = (section?.tools ?? []).filter(
-    ({ name }) => name === 'punch' || name === 'die' || name === 'clamp' || name === 'leaf',
-  );
-  const points: readonly Vec2[] = [...(section?.metal ?? []).flat(), ...near.flatMap(({ outline }) => outline)];
-  const xs = points.map((p) => p[0]);
-  const ys = points.map((p) => p[1]);
-  return points.length === 0
-    ? [0, 0, 1, 1]
-    : [
-        drawnLength(Math.min(...xs)),
-        drawnLength(Math.min(...ys)),
-        drawnLength(Math.max(...xs)),
-        drawnLength(Math.max(...ys)),
-      ];
+type DrawnSection = Pick<BendStepItem, 'states_deg' | 'tools' | 'sides' | 'bend' | 'box' | 'hit'>;
+
+const drawnSection = (section: StrokeSection | undefined): DrawnSection => {
+  if (!section) return { states_deg: [], tools: [], sides: [], bend: [], box: [0, 0, 1, 1], hit: undefined };
+  const [left, bottom, right, top] = boxOf(section);
+  return {
+    states_deg: section.angles.map(drawnDegrees),
+    tools: section.tools.map(({ name, outline, moves }) => ({
+      name,
+      outline: outline.map(drawn2),
+      moves: moves?.map(drawnMove),
+    })),
+    sides: section.sides.map(({ mirrored, outlines, moves }) => ({
+      mirrored,
+      outlines: outlines.map((outline) => outline.map(drawn2)),
+      moves: moves.map(drawnMove),
+    })),
+    bend: section.bend.map((pieces) => pieces.map((piece) => piece.map(drawn2))),
+    box: [drawnLength(left), drawnLength(bottom), drawnLength(right), drawnLength(top)],
+    hit: undefined,
+  };
+};
+
+const drawnMove = ([c, s, x, y]: Move): Move => {
+  const [cos, sin] = drawnUnit([c, s, 0]);
+  return [cos, sin, drawnLength(x), drawnLength(y)];
 };
 
 const stepFacts = (step: SequenceStep): string[] => {
@@ -150,10 +184,12 @@ const flatBendEntry = (stages: Stages, flat: FlatPattern, flatBend: FlatBend, or
       direction: flatBend.direction,
       angle_deg: drawnDegrees(flatBend.angle),
       radius_mm: drawnLength(flatBend.radius),
-      k: drawnNumber(flatBend.kFactor),
-      allowance_mm: drawnLength(flatBend.allowance),
-      deduction_mm: bend && drawnLength(bend.deduction),
-      length_mm: drawnLength(Math.hypot(flatBend.end[0] - flatBend.start[0], flatBend.end[1] - flatBend.start[1])),
+      facts: [
+        `${turnWords(flatBend.direction)}; ${gaugeWords(flatBend.angle, flat.panels[flatBend.parent].name, flat.panels[flatBend.child].name)}`,
+        `inside radius ${inMm(flatBend.radius)}`,
+        `${inMm(Math.hypot(flatBend.end[0] - flatBend.start[0], flatBend.end[1] - flatBend.start[1]))} long`,
+        `K ${plain(flatBend.kFactor)}: allowance ${inMm(flatBend.allowance)}${bend ? `, deduction ${inMm(bend.deduction)}` : ''}`,
+      ],
     },
   };
 };

@@ -184,6 +184,9 @@ export interface BendOrderItem {
   readonly remedies: readonly string[];
 }
 
+/** `[cos, sin, x, y]`: a turn, then a shift, mm. */
+export type DrawnMove = readonly [number, number, number, number];
+
 /** One step of the bending order, seen along the bend line: (distance from the line, height). */
 export interface BendStepItem {
   readonly kind: 'bend-step';
@@ -193,10 +196,24 @@ export interface BendStepItem {
   readonly bends: readonly string[];
   readonly title: string;
   readonly facts: readonly string[];
-  readonly tools: readonly { readonly name: string; readonly outline: readonly Vec2[] }[];
-  /** The metal at the end of the stroke; and the bend itself. */
-  readonly metal: readonly (readonly Vec2[])[];
-  readonly bend: readonly Vec2[];
+  /** Angle of the bend in each state of the stroke, from flat to the angle under load; empty when it cannot be drawn. */
+  readonly states_deg: readonly number[];
+  /** `moves`: where it is in each state; undefined: it stands still. */
+  readonly tools: readonly {
+    readonly name: string;
+    readonly outline: readonly Vec2[];
+    readonly moves: readonly DrawnMove[] | undefined;
+  }[];
+  /** The metal on both sides of the line; one side is mirrored in x after its move. */
+  readonly sides: readonly {
+    readonly mirrored: boolean;
+    readonly outlines: readonly (readonly Vec2[])[];
+    readonly moves: readonly DrawnMove[];
+  }[];
+  /** The zone of the bend in each state, in pieces. */
+  readonly bend: readonly (readonly (readonly Vec2[])[])[];
+  /** Tool that the metal runs into at the end: the stroke cannot be made. */
+  readonly hit: string | undefined;
   /** What of it to look at: [left, bottom, right, top]. */
   readonly box: readonly [number, number, number, number];
 }
@@ -210,9 +227,5 @@ export interface BendRowItem {
   readonly direction: 'up' | 'down';
   readonly angle_deg: number;
   readonly radius_mm: number;
-  readonly k: number;
-  readonly allowance_mm: number;
-  /** Undefined for hems, which have no sharp corner. */
-  readonly deduction_mm: number | undefined;
-  readonly length_mm: number;
+  readonly facts: readonly string[];
 }

@@ -1,153 +1,259 @@
 /**
- * A stroke seen along the bend line at its end: the tools, the metal with the bends made so far, and the bend itself.
- * x: distance from the bend line towards the operator, y: height over the top of the die or the bed; mm.
+ * A stroke seen along the bend line, from the flat sheet to the angle under load: the tools, the metal with the bends made
+ * so far, and the bend itself. x: distance from the bend line towards the operator, y: height over the top of the die or
+ * the bed; mm.
  */
 import type { FlatPattern } from '../fold/flat-pattern.js';
+import { gapBetween, type Convex } from '../geometry/convex.js';
 import type { Vec2 } from '../geometry/vec.js';
 import type { Shop } from '../model/tub.js';
 import { bodyOf, type Body } from '../making/plan/body.js';
-import type { Convex } from '../geometry/convex.js';
 import {
   clampedAgainstClamp,
   leafLegAgainstClamp,
   legAgainstDie,
   legAgainstPunch,
-  type Motion,
   type StrokeGeometry,
 } from '../making/plan/motion.js';
 import { operationsOf, type Operation } from '../making/plan/operations.js';
-import type { PlanStep } from '../making/plan/plan.js';
+import type { Blocked, PlanStep } from '../making/plan/plan.js';
 import { placeSide, silhouetteOf } from '../making/plan/side.js';
-import { folderToolsOf, pressToolsOf, type Tool } from '../making/plan/tools.js';
+import { folderToolsOf, pressToolsOf, type Tool, type ToolName } from '../making/plan/tools.js';
+
+/** `[cos, sin, x, y]`: a turn, then a shift. */
+export type Move = readonly [number, number, number, number];
 
 export interface StrokeSection {
-  readonly tools: readonly { readonly name: string; readonly outline: readonly Vec2[] }[];
-  readonly metal: readonly (readonly Vec2[])[];
-  /** The bend that the stroke makes. */
-  readonly bend: readonly Vec2[];
+  /** Angle of the bend in each state, rad, evenly from 0. */
+  readonly angles: readonly number[];
+  /** With the place in each state of those that move. */
+  readonly tools: readonly {
+    readonly name: ToolName;
+    readonly outline: readonly Vec2[];
+    readonly moves: readonly Move[] | undefined;
+  }[];
+  /** Both sides of the line; the one behind it is mirrored after its move. */
+  readonly sides: readonly {
+    readonly mirrored: boolean;
+    readonly outlines: readonly (readonly Vec2[])[];
+    readonly moves: readonly Move[];
+  }[];
+  /** The zone of the bend in each state: what is bent, and what still lies in the planes of the legs. */
+  readonly bend: readonly (readonly (readonly Vec2[])[])[];
+}
+
+/** States from flat to made. */
+const STATES = 8;
+
+export interface Sections {
+  readonly ofStep: (steps: readonly PlanStep[], index: number) => StrokeSection | undefined;
+  /** Up to the angle at which metal meets a tool; undefined when something else is in the way. */
+  readonly ofBlocked: (blocked: Blocked) => StrokeSection | undefined;
 }
 
 /** Draws the strokes of one flat; its blocks are made once. */
-export const sectionsOf = (
-  flat: FlatPattern,
-  shop: Shop,
-): ((steps: readonly PlanStep[], index: number) => StrokeSection | undefined) => {
+export const sectionsOf = (flat: FlatPattern, shop: Shop): Sections => {
   const body = bodyOf(flat);
   const operations = operationsOf(flat);
-  return (steps, index) => {
-    const step = steps[index];
-    const operation = operations.find(({ bends }) => bends.join() === step.bends.join());
-    if (!operation) return undefined;
-    const made = new Set(steps.slice(0, index).flatMap(({ bends }) => bends));
-    const stroke: StrokeGeometry = {
-      thickness: flat.thickness,
-      radius: operation.radius,
-      kFactor: operation.kFactor,
-      allowance: operation.allowance,
-      bendTo: step.setup.bendTo,
-    };
-    const sides = sidesOf(body, operation, step, made);
-    return step.setup.machine.kind === 'press brake'
-      ? pressSection(shop, step, stroke, sides)
-      : folderSection(shop, step, stroke, sides);
+  const find = (bends: readonly number[]): Operation | undefined =>
+    operations.find((operation) => operation.bends.join() === bends.join());
+  const draw = (operation: Operation, at: At, made: ReadonlySet<number>): StrokeSection => {
+    const { radius, kFactor, allowance } = operation;
+    const stroke = { thickness: flat.thickness, radius, kFactor, allowance, bendTo: at.bendTo };
+    const sides = sidesOf(body, operation, at.back, made);
+    return at.machine.kind === 'press brake'
+      ? pressSection(shop, at, stroke, sides)
+      : folderSection(shop, at, stroke, sides);
+  };
+  return {
+    ofStep: (steps, index) => {
+      const { bends, behind, setup } = steps[index];
+      const operation = find(bends);
+      if (!operation) return undefined;
+      const made = new Set(steps.slice(0, index).flatMap((step) => step.bends));
+      const back = operation.sides[0].roots.includes(behind) ? 0 : 1;
+      return draw(operation, { ...setup, back, until: setup.bendTo }, made);
+    },
+    ofBlocked: ({ bends, made, machine, die, obstacle }) => {
+      const operation = find(bends);
+      if (!operation || !machine || obstacle.kind !== 'tool') return undefined;
+      // A hair farther than the first touch, so that it is seen.
+      const until = Math.min(operation.angle, obstacle.angle + TOUCH);
+      const ways = ([0, 1] as const).map((back) =>
+        draw(operation, { machine, die, bendTo: Math.max(operation.angle, until), back, until }, new Set(made)),
+      );
+      return ways.find((section) => touches(section, obstacle.tool));
+    },
   };
 };
 
-/** Silhouettes of the metal on both sides, each by its distance from the line. */
-interface Sides {
-  readonly front: readonly Convex[];
-  readonly behind: readonly Convex[];
+/** rad. */
+const TOUCH = 0.02;
+
+interface At {
+  readonly machine: PlanStep['setup']['machine'];
+  readonly die: number | undefined;
+  readonly bendTo: number;
+  /** Which side of the operation lies behind the line. */
+  readonly back: 0 | 1;
+  /** Angle at which the drawing ends, rad. */
+  readonly until: number;
 }
 
-const sidesOf = (body: Body, operation: Operation, step: PlanStep, made: ReadonlySet<number>): Sides => {
-  const back = operation.sides[0].roots.includes(step.behind) ? 0 : 1;
-  const seen = (side: 0 | 1): readonly Convex[] =>
-    placeSide(body, operation, side, (bend) => made.has(bend)).blocks.flatMap(
-      (block) => silhouetteOf(block, -Infinity, Infinity)?.outline ?? [],
-    );
+/** Does metal reach into that tool at the end of what is drawn? */
+const touches = (section: StrokeSection, name: ToolName): boolean => {
+  const end = section.angles.length - 1;
+  const metal = metalAt(section, end).map(toConvex);
+  return toolsAt(section, end)
+    .filter((tool) => tool.name === name)
+    .some(({ outline }) => metal.some((piece) => gapBetween(toConvex(outline), piece) < 0));
+};
+
+const toConvex = (points: readonly Vec2[]): Convex => Float64Array.from(points.flat());
+
+const metalAt = ({ sides }: StrokeSection, state: number): (readonly Vec2[])[] =>
+  sides.flatMap(({ outlines, moves, mirrored }) =>
+    outlines.map((outline) => {
+      const points = outline.map((point) => movedBy(point, moves[state]));
+      return mirrored ? points.map(([x, y]): Vec2 => [-x, y]).reverse() : points;
+    }),
+  );
+
+const toolsAt = ({ tools }: StrokeSection, state: number): { name: ToolName; outline: readonly Vec2[] }[] =>
+  tools.map(({ name, outline, moves }) => ({
+    name,
+    outline: moves ? outline.map((point) => movedBy(point, moves[state])) : outline,
+  }));
+
+/** Silhouettes of the metal on both sides, each by its distance from the line. */
+interface Sides {
+  readonly front: readonly (readonly Vec2[])[];
+  readonly behind: readonly (readonly Vec2[])[];
+}
+
+const sidesOf = (body: Body, operation: Operation, back: 0 | 1, made: ReadonlySet<number>): Sides => {
+  const seen = (side: 0 | 1): readonly (readonly Vec2[])[] =>
+    placeSide(body, operation, side, (bend) => made.has(bend)).blocks.flatMap((block) => {
+      const outline = silhouetteOf(block, -Infinity, Infinity)?.outline;
+      return outline ? [pointsOf(outline)] : [];
+    });
   return { behind: seen(back), front: seen(back === 0 ? 1 : 0) };
 };
 
 const pressSection = (
   shop: Shop,
-  { setup: { machine, die = 0 } }: PlanStep,
+  { machine, die = 0, until }: At,
   stroke: StrokeGeometry,
-  sides: Sides,
+  { front, behind }: Sides,
 ): StrokeSection => {
-  const tools = pressToolsOf(shop.pressBrakes[machine.index], die, stroke.radius);
-  const onDie = legAgainstDie(stroke, die);
-  const [atDie, atPunch] = [placeAtEnd(onDie), placeAtEnd(legAgainstPunch(stroke))];
-  const sunk = atDie[3] - atPunch[3];
-  const raise = (outline: readonly Vec2[]): readonly Vec2[] => outline.map(([x, y]) => [x, y + sunk]);
-  const outer = stroke.radius + stroke.thickness;
-  const center = sunk + stroke.radius;
+  const { punch, beam, die: lower, table } = pressToolsOf(shop.pressBrakes[machine.index], die, stroke.radius);
+  const [onDie, onPunch] = [legAgainstDie(stroke, die), legAgainstPunch(stroke)];
+  const angles = evenly(until);
+  const moves = angles.map((angle) => placeOf(onDie, angle / 2));
+  const sunk = angles.map((angle, i) => moves[i][3] - placeOf(onPunch, angle / 2)[3]);
+  const raised = sunk.map((y): Move => [1, 0, 0, y]);
+  const neutral = stroke.radius + stroke.kFactor * stroke.thickness;
   return {
-    tools: [
-      ...[tools.die, tools.table].flatMap((tool) => outlinesOf(tool)),
-      ...[tools.punch, tools.beam].flatMap((tool) =>
-        outlinesOf(tool).map(({ name, outline }) => ({ name, outline: raise(outline) })),
-      ),
+    angles,
+    tools: [...outlinesOf(lower), ...outlinesOf(table), ...outlinesOf(punch, raised), ...outlinesOf(beam, raised)],
+    sides: [
+      { mirrored: false, outlines: front, moves },
+      { mirrored: true, outlines: behind, moves },
     ],
-    metal: [
-      ...sides.front.map((outline) => moved(outline, atDie)),
-      ...sides.behind.map((outline) => mirroredX(moved(outline, atDie))),
-    ],
-    bend: arc([0, center], stroke.radius, outer, -stroke.bendTo / 2, stroke.bendTo / 2),
+    bend: angles.map((angle, i) => {
+      const rest = strip((angle / 2) * neutral, stroke.allowance / 2, stroke.thickness, moves[i]);
+      return [
+        ...arc([0, sunk[i] + stroke.radius], stroke, -angle / 2, angle / 2),
+        ...rest,
+        ...rest.map((points) => points.map(([x, y]): Vec2 => [-x, y]).reverse()),
+      ];
+    }),
   };
 };
 
 const folderSection = (
   shop: Shop,
-  { setup: { machine } }: PlanStep,
+  { machine, until }: At,
   stroke: StrokeGeometry,
-  sides: Sides,
+  { front, behind }: Sides,
 ): StrokeSection => {
-  const tools = folderToolsOf(shop.foldingBrakes[machine.index], stroke.thickness, stroke.radius);
-  const outer = stroke.radius + stroke.thickness;
-  const [c, s] = [Math.cos(stroke.bendTo), Math.sin(stroke.bendTo)];
-  const leaf = Float64Array.of(c, s, outer * s, outer - outer * c);
+  const { thickness, radius, allowance, kFactor } = stroke;
+  const { clamp, beam, bed, leaf } = folderToolsOf(shop.foldingBrakes[machine.index], thickness, radius);
+  const outer = radius + thickness;
+  const angles = evenly(until);
+  const turned = angles.map((angle): Move => {
+    const [c, s] = [Math.cos(angle), Math.sin(angle)];
+    return [c, s, outer * s, outer - outer * c];
+  });
+  const moves = angles.map((angle) => placeOf(leafLegAgainstClamp(stroke), angle));
+  const still = angles.map((angle) => placeOf(clampedAgainstClamp(stroke), angle));
   return {
-    tools: [
-      ...[tools.clamp, tools.beam, tools.bed].flatMap((tool) => outlinesOf(tool)),
-      ...tools.leaf.pieces.map((piece) => ({ name: tools.leaf.name, outline: moved(piece, leaf) })),
+    angles,
+    tools: [...outlinesOf(clamp), ...outlinesOf(beam), ...outlinesOf(bed), ...outlinesOf(leaf, turned)],
+    sides: [
+      { mirrored: false, outlines: front, moves },
+      { mirrored: true, outlines: behind, moves: still },
     ],
-    metal: [
-      ...sides.front.map((outline) => moved(outline, placeAtEnd(leafLegAgainstClamp(stroke)))),
-      ...sides.behind.map((outline) => mirroredX(moved(outline, placeAtEnd(clampedAgainstClamp(stroke))))),
-    ],
-    bend: arc([0, outer], stroke.radius, outer, 0, stroke.bendTo),
+    bend: angles.map((angle, i) => [
+      ...arc([0, outer], stroke, 0, angle),
+      ...strip(angle * (radius + kFactor * thickness) - allowance / 2, allowance / 2, thickness, moves[i]),
+    ]),
   };
 };
 
-/** cos, sin and shift of a side at the end of the stroke. */
-const placeAtEnd = (motion: Motion): Float64Array => {
+const evenly = (until: number): readonly number[] => Array.from({ length: STATES + 1 }, (_, i) => (until * i) / STATES);
+
+const placeOf = (motion: { readonly at: (parameter: number, out: Float64Array) => void }, parameter: number): Move => {
   const place = new Float64Array(4);
-  motion.at(motion.end, place);
-  return place;
+  motion.at(parameter, place);
+  return [place[0], place[1], place[2], place[3]];
 };
 
-const moved = (outline: Convex, [c, s, dx, dy]: Float64Array): readonly Vec2[] => {
-  const points: Vec2[] = [];
-  for (let i = 0; i < outline.length; i += 2)
-    points.push([c * outline[i] - s * outline[i + 1] + dx, s * outline[i] + c * outline[i + 1] + dy]);
-  return points;
-};
+const movedBy = ([x, y]: Vec2, [c, s, dx, dy]: Move): Vec2 => [c * x - s * y + dx, s * x + c * y + dy];
 
-const mirroredX = (points: readonly Vec2[]): readonly Vec2[] => points.map(([x, y]): Vec2 => [-x, y]).reverse();
-
-const pointsOf = (outline: Convex): readonly Vec2[] => moved(outline, Float64Array.of(1, 0, 0, 0));
+const pointsOf = (outline: Convex): readonly Vec2[] =>
+  Array.from({ length: outline.length / 2 }, (_, i): Vec2 => [outline[2 * i], outline[2 * i + 1]]);
 
 /** A tool in its convex pieces; die and table are symmetric and given for both sides already. */
-const outlinesOf = ({ name, pieces }: Tool): { readonly name: string; readonly outline: readonly Vec2[] }[] =>
-  pieces.map((piece) => ({ name, outline: pointsOf(piece) }));
+const outlinesOf = ({ name, pieces }: Tool, moves?: readonly Move[]): StrokeSection['tools'][number][] =>
+  pieces.map((piece) => ({ name, outline: pointsOf(piece), moves }));
 
-/** The bent zone: between two radii, by angles from straight down. */
-const arc = ([x, y]: Vec2, inner: number, outer: number, from: number, to: number): readonly Vec2[] => {
+/** What of the zone is not bent yet, beside a leg. */
+const strip = (from: number, to: number, thickness: number, move: Move): (readonly Vec2[])[] => {
+  if (to - from < 1e-3) return [];
+  const corners: readonly Vec2[] = [
+    [from, 0],
+    [to, 0],
+    [to, thickness],
+    [from, thickness],
+  ];
+  return [corners.map((corner) => movedBy(corner, move))];
+};
+
+/** What of the zone is bent: between two radii, by angles from straight down. Nothing when the sheet is flat. */
+const arc = ([x, y]: Vec2, { radius, thickness }: StrokeGeometry, from: number, to: number): (readonly Vec2[])[] => {
+  if (to - from < 1e-6) return [];
   const steps = Math.max(2, Math.ceil((to - from) / 0.12));
-  const at = (radius: number, i: number): Vec2 => {
+  const at = (r: number, i: number): Vec2 => {
     const angle = from + ((to - from) * i) / steps;
-    return [x + radius * Math.sin(angle), y - radius * Math.cos(angle)];
+    return [x + r * Math.sin(angle), y - r * Math.cos(angle)];
   };
   const along = Array.from({ length: steps + 1 }, (_, i) => i);
-  return [...along.map((i) => at(inner, i)), ...along.reverse().map((i) => at(outer, i))];
+  const outer = radius + thickness;
+  return [[...along.map((i) => at(radius, i)), ...[...along].reverse().map((i) => at(outer, i))]];
 };
+
+/** Left, bottom, right, top of the metal and of the tools near the line, over the whole stroke. */
+export const boxOf = (section: StrokeSection): readonly [number, number, number, number] => {
+  const points = section.angles.flatMap((_, state) => [
+    ...metalAt(section, state).flat(),
+    ...toolsAt(section, state)
+      .filter(({ name }) => NEAR_TOOLS.includes(name))
+      .flatMap(({ outline }) => outline),
+  ]);
+  const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
+  return [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
+};
+
+/** Not the whole depth of the machine. */
+const NEAR_TOOLS: readonly ToolName[] = ['punch', 'die', 'clamp', 'leaf'];

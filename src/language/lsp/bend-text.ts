@@ -1,16 +1,18 @@
 import { bendFacts, type BendFacts } from '../../analysis/report/bend-facts.js';
 import type { Bend } from '../../analysis/shape/shape.js';
-import { inDeg, inMm } from '../../analysis/model/wording.js';
+import { gaugeWords, turnWords } from '../../analysis/fold/bend-words.js';
+import { inMm } from '../../analysis/model/wording.js';
 import type { Evaluation } from '../analyse.js';
 import { plain } from './plain.js';
 
 /** One bend with its arithmetic and the way it is planned to be made, as Markdown. May plan its part. */
 export const bendText = ({ stages }: Evaluation, bend: Bend): string => {
   const facts = bendFacts(stages, bend.index);
+  const panels = bend.faces.map((face) => `\`${stages.shape().faces[face].name}\``);
   const source =
     bend.kSource === 'coupon' ? 'the test bend' : bend.kSource === 'DIN 6935' ? 'DIN 6935' : `the ${bend.kSource}`;
   return [
-    `**Bend** \`${bend.name}\`: ${inDeg(bend.angle)} from flat; a gauge across it reads ${inDeg(Math.PI - bend.angle)}`,
+    `**Bend** \`${bend.name}\`: ${facts ? `${turnWords(facts.direction)}; ` : ''}${gaugeWords(bend.angle, panels[0], panels[1])}`,
     `- ${inMm(bend.length)} long, wet face on the ${bend.wet}`,
     `- inside radius ${inMm(bend.radius)}, K ${plain(bend.kFactor, 3)} from ${source}`,
     `- allowance ${inMm(bend.allowance)}, setback ${inMm(bend.setback)}, deduction ${inMm(bend.deduction)}`,

@@ -1,9 +1,9 @@
-import type { BendOrderItem, BendRowItem, SceneItem } from '../../../language/protocol.js';
-import { button, html, plain, svg } from '../dom.js';
+import type { BendOrderItem, SceneItem } from '../../../language/protocol.js';
+import { button, html, plain, slider, svg } from '../dom.js';
 import { drawingOf } from '../picture.js';
 import type { SceneChanges } from '../store.js';
 import type { PreviewView, TextTable, ViewEvents } from '../view.js';
-import { sectionDrawing } from './section-drawing.js';
+import { sectionDrawing, stateAt } from './section-drawing.js';
 
 /** The bends one by one: in bending order with the tools once an order is known, else as a plain list. */
 export class BendsView implements PreviewView {
@@ -16,7 +16,11 @@ export class BendsView implements PreviewView {
   private items: ReadonlyMap<string, SceneItem> = new Map();
   private order: readonly string[] = [];
   private current: string | undefined;
-  private look: 'whole' | 'near' = 'whole';
+  private near = false;
+  /** How far the stroke is, 0..1. */
+  private share = 1;
+  private readonly angle = html('output', { class: 'angle' });
+  private readonly stroke: HTMLElement;
 
   constructor(private readonly events: ViewEvents) {
     this.picture = html(
@@ -29,16 +33,22 @@ export class BendsView implements PreviewView {
       'Near the line',
       'Show what is near the bend line only',
       () => {
-        this.look = this.look === 'near' ? 'whole' : 'near';
-        near.setAttribute('aria-pressed', String(this.look === 'near'));
+        this.near = !this.near;
+        near.setAttribute('aria-pressed', String(this.near));
         this.showCurrent();
       },
       false,
     );
+    this.stroke = slider('Stroke', 100, (value) => {
+      this.share = value / 100;
+      this.showDrawing();
+    });
     this.controls = html(
       'div',
       { class: 'controls' },
       near,
+      this.stroke,
+      this.angle,
       button('Previous', 'Previous bend', () => this.step(-1)),
       button('Next', 'Next bend', () => this.step(1)),
     );
@@ -107,7 +117,7 @@ export class BendsView implements PreviewView {
   }
 
   private row(key: string, item: SceneItem): HTMLElement {
-    const number = item.kind === 'bend-step' ? `${item.order % PART}. ` : '';
+    const number = item.kind === 'bend-step' && item.hit === undefined ? `${item.order % PART}. ` : '';
     const row = html(
       'div',
       { class: 'row', role: 'listitem' },
@@ -143,7 +153,15 @@ export class BendsView implements PreviewView {
         ? [html('h2', {}, titleOf(item)), html('ul', {}, ...factsOf(item).map((fact) => html('li', {}, fact)))]
         : []),
     );
-    sectionDrawing(this.drawing, item, this.look);
+    this.showDrawing();
+  }
+
+  private showDrawing(): void {
+    const item = this.current === undefined ? undefined : this.items.get(this.current);
+    sectionDrawing(this.drawing, item, { near: this.near, share: this.share });
+    const isStroke = item?.kind === 'bend-step' && item.states_deg.length > 0;
+    this.stroke.hidden = !isStroke;
+    this.angle.textContent = isStroke ? `${plain(item.states_deg[stateAt(item, this.share)])}°` : '';
   }
 
   private onKey(event: KeyboardEvent): void {
@@ -187,12 +205,5 @@ const titleOf = (item: SceneItem): string => {
 
 const factsOf = (item: SceneItem): readonly string[] => {
   if (item.kind === 'bend-step') return item.facts;
-  return item.kind === 'bend-row' ? rowFacts(item) : [];
+  return item.kind === 'bend-row' ? item.facts : [];
 };
-
-const rowFacts = (row: BendRowItem): string[] => [
-  `${row.direction}, ${plain(row.angle_deg)}° from flat; a protractor between the panels reads ${plain(180 - row.angle_deg)}°`,
-  `inside radius ${plain(row.radius_mm, 2)} mm`,
-  `length ${plain(row.length_mm)} mm`,
-  `K ${plain(row.k, 3)}: allowance ${plain(row.allowance_mm, 2)} mm${row.deduction_mm === undefined ? '' : `, deduction ${plain(row.deduction_mm, 2)} mm`}`,
-];

@@ -1,131 +1,86 @@
-import type { SceneItem } from '../../../language/protocol.js';
+import type { BendRowItem, BendStepItem, SceneItem } from '../../../language/protocol.js';
 import { setAttributes, svg } from '../dom.js';
-import { firstFree, type Box, type Point } from './free-place.js';
+import type { Box, Point } from './free-place.js';
+import { wordsOf } from './section-words.js';
 
-/** Draws a bend seen along its line: the tools and the part at a step, or the plain angle when no step is known. */
-export const sectionDrawing = (drawing: SVGSVGElement, item: SceneItem | undefined, look: 'whole' | 'near'): void => {
-  if (item?.kind === 'bend-step') {
-    const shapes = [
-      ...item.tools.map((tool) =>
-        svg('polygon', { class: 'tool', points: pointsOf(tool.outline) }, svg('title', {}, tool.name)),
-      ),
-      ...item.metal.map((outline) => svg('polygon', { class: 'metal', points: pointsOf(outline) })),
-      svg('polygon', { class: 'metal made', points: pointsOf(item.bend) }, svg('title', {}, 'the bend of this step')),
-    ];
-    const box = look === 'near' ? NEAR : withRoomForWords(item);
-    const [left, bottom, right, top] = box;
-    show(
-      drawing,
-      shapes,
-      [
-        [left, bottom],
-        [right, top],
-      ],
-      `Section at ${item.title}: operator to the right, back gauge to the left`,
-    );
-    drawing.append(...words(item, box));
-    return;
-  }
-  if (item?.kind === 'bend-row') {
-    const profile = profileOf((item.angle_deg * Math.PI) / 180, item.radius_mm, item.direction === 'down' ? -1 : 1);
-    show(drawing, [svg('polyline', { class: 'profile', points: pointsOf(profile) })], profile, `Angle of ${item.name}`);
-    return;
-  }
-  drawing.replaceChildren();
+/** What of a stroke to show: all of it or what is near the line, and how far it is, 0..1. */
+export interface Look {
+  readonly near: boolean;
+  readonly share: number;
+}
+
+/** Draws a bend seen along its line: the tools and the part at a moment of the stroke, or the plain angle when no stroke is known. */
+export const sectionDrawing = (drawing: SVGSVGElement, item: SceneItem | undefined, look: Look): void => {
+  if (item?.kind === 'bend-step' && item.states_deg.length > 0) drawStroke(drawing, item, look);
+  else if (item?.kind === 'bend-row') drawAngle(drawing, item);
+  else drawing.replaceChildren();
 };
 
 /** mm around the bend line: the tools and the first of the metal. */
 const NEAR: Box = [-75, -60, 75, 90];
 
-type BendStep = Extract<SceneItem, { readonly kind: 'bend-step' }>;
+/** Of what is drawn, free at each side: room for words. */
+const MARGIN = 0.1;
 
-const BEHIND = '← back gauge';
-const BEFORE = 'operator →';
+/** Size of words, in pixels of the screen. */
+const WORDS = 12;
 
-/** Width of a letter by its size, and that size by the larger side of the picture. */
-const LETTER = 0.6;
-const sizeIn = ([left, bottom, right, top]: Box): number => Math.max(right - left, top - bottom) / 30;
+/** Which state of a stroke stands for a share of it. */
+export const stateAt = (item: BendStepItem, share: number): number => Math.round(share * (item.states_deg.length - 1));
 
-/** The box of the metal, widened so that there is room beside the tools to say who stands where. */
-const withRoomForWords = ({ box, tools }: BendStep): Box => {
-  const xs = tools.flatMap(({ outline }) => outline.map(([x]) => x));
-  const roomFor = (content: string): number => LETTER * sizeIn(box) * (content.length + 2);
-  const [left, bottom, right, top] = box;
-  return [
-    Math.min(left, Math.min(...xs) - roomFor(BEHIND)),
-    bottom,
-    Math.max(right, Math.max(...xs) + roomFor(BEFORE)),
-    top,
-  ];
+const drawStroke = (drawing: SVGSVGElement, item: BendStepItem, { near, share }: Look): void => {
+  const state = stateAt(item, share);
+  const isHit = item.hit !== undefined && state === item.states_deg.length - 1;
+  const tools = item.tools.map(({ name, outline, moves }) => ({
+    name,
+    outline: moves ? outline.map((point) => movedBy(point, moves[state])) : outline,
+  }));
+  const metal = item.sides.flatMap(({ outlines, moves, mirrored }) =>
+    outlines.map((outline) => outline.map((point) => mirroredBy(movedBy(point, moves[state]), mirrored))),
+  );
+  const bend = item.bend[state];
+  const box = widened(near ? NEAR : item.box);
+  show(drawing, box, `Section at ${item.title}: operator to the right, back gauge to the left`);
+  const size = WORDS * unitsPerPixel(drawing, box);
+  drawing.append(
+    ...tools.map(({ name, outline }) =>
+      svg('polygon', { class: isHit && name === item.hit ? 'tool hit' : 'tool', points: pointsOf(outline) }),
+    ),
+    ...metal.map((outline) => svg('polygon', { class: 'metal', points: pointsOf(outline) })),
+    ...bend.map((outline) => svg('polygon', { class: 'metal made', points: pointsOf(outline) })),
+    ...wordsOf({ tools, metal: [...metal, ...bend], box, size }),
+  );
 };
 
-/** Who stands where, and what each tool is, as text where neither metal nor tools are in the way. */
-const words = ({ tools, metal, bend }: BendStep, box: Box): SVGElement[] => {
-  const [left, bottom, right, top] = box;
-  const size = sizeIn(box);
-  const taken: (readonly Point[])[] = [...metal, bend, ...tools.map(({ outline }) => outline)];
-  const put = (content: string, places: readonly (readonly [x: number, y: number, anchor: 'start' | 'end'])[]) => {
-    const width = LETTER * size * content.length;
-    const found = firstFree(
-      places.map(([x, y, anchor]) => {
-        const from = anchor === 'start' ? x : x - width;
-        return { x, y, anchor, box: [from, y - 0.3 * size, from + width, y + 0.9 * size] as const };
-      }),
-      taken,
-    );
-    const [x0, y0, x1, y1] = found.box;
-    taken.push([
-      [x0, y0],
-      [x1, y0],
-      [x1, y1],
-      [x0, y1],
-    ]);
-    return svg('text', { x: found.x, y: -found.y, 'text-anchor': found.anchor, 'font-size': size }, content);
-  };
-  const named = new Map<string, { readonly from: number; readonly to: number; readonly y: number }>();
-  for (const { name, outline } of tools) {
-    const xs = outline.map((p) => p[0]);
-    const ys = outline.map((p) => p[1]);
-    const place = { from: Math.min(...xs), to: Math.max(...xs), y: (Math.max(...ys) + Math.min(...ys)) / 2 };
-    const isSeen = place.y > bottom && place.y < top && place.to > left && place.from < right;
-    if (isSeen && place.to > (named.get(name)?.to ?? -Infinity)) named.set(name, place);
-  }
-  const heights = [bottom - size, top, (bottom + top) / 2];
-  return [
-    ...[...named].map(([name, { from, to, y }]) => {
-      const width = LETTER * size * name.length;
-      const beside = [y, y + size, y - size].flatMap((height) => [
-        [to + size * 0.5, height, 'start'] as const,
-        [from - size * 0.5, height, 'end'] as const,
-      ]);
-      const inPicture = beside.filter(([x, , anchor]) => (anchor === 'start' ? x + width < right : x - width > left));
-      return put(name, inPicture.length > 0 ? inPicture : beside);
-    }),
-    put(
-      BEHIND,
-      heights.map((y) => [left, y, 'start'] as const),
-    ),
-    put(
-      BEFORE,
-      heights.map((y) => [right, y, 'end'] as const),
-    ),
-  ];
+const drawAngle = (drawing: SVGSVGElement, item: BendRowItem): void => {
+  const profile = profileOf((item.angle_deg * Math.PI) / 180, item.radius_mm, item.direction === 'down' ? -1 : 1);
+  const [xs, ys] = [profile.map(([x]) => x), profile.map(([, y]) => y)];
+  show(drawing, widened([Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)]), `Angle of ${item.name}`);
+  drawing.append(svg('polyline', { class: 'profile', points: pointsOf(profile) }));
 };
+
+const movedBy = ([x, y]: Point, [c, s, dx, dy]: readonly [number, number, number, number]): Point => [
+  c * x - s * y + dx,
+  s * x + c * y + dy,
+];
+
+const mirroredBy = ([x, y]: Point, mirrored: boolean): Point => (mirrored ? [-x, y] : [x, y]);
+
+const widened = ([left, bottom, right, top]: Box): Box => {
+  const margin = Math.max(right - left, top - bottom, 1) * MARGIN;
+  return [left - margin, bottom - margin, right + margin, top + margin];
+};
+
+const show = (drawing: SVGSVGElement, [left, bottom, right, top]: Box, label: string): void => {
+  setAttributes(drawing, { viewBox: `${left} ${-top} ${right - left} ${top - bottom}`, 'aria-label': label });
+  drawing.replaceChildren();
+};
+
+const unitsPerPixel = (drawing: SVGSVGElement, [left, bottom, right, top]: Box): number =>
+  Math.max((right - left) / Math.max(80, drawing.clientWidth), (top - bottom) / Math.max(80, drawing.clientHeight));
 
 const pointsOf = (points: readonly Point[]): string =>
   points.map(([x, y]) => `${x.toFixed(2)},${(-y).toFixed(2)}`).join(' ');
-
-const show = (drawing: SVGSVGElement, shapes: readonly SVGElement[], extent: readonly Point[], label: string): void => {
-  const xs = extent.map((p) => p[0]);
-  const ys = extent.map((p) => -p[1]);
-  const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
-  const margin = Math.max(right - left, bottom - top, 1) * 0.08;
-  setAttributes(drawing, {
-    viewBox: `${left - margin} ${top - margin} ${right - left + 2 * margin} ${bottom - top + 2 * margin}`,
-    'aria-label': label,
-  });
-  drawing.replaceChildren(...shapes);
-};
 
 /** Two legs of 40 mm and the arc between them; the first lies level. */
 const profileOf = (angle: number, radius: number, turn: 1 | -1): Point[] => {

@@ -36,6 +36,7 @@ export class FlatView implements PreviewView {
   private withSizes = false;
   /** Parts that show sizes. */
   private readonly sized = new Set<string>();
+  private readonly shifts = new Map<string, readonly [number, number]>();
   private box: readonly [number, number, number, number] = [0, 0, 100, 100];
 
   constructor(private readonly events: ViewEvents) {
@@ -64,7 +65,12 @@ export class FlatView implements PreviewView {
       },
       false,
     );
-    this.controls = html('div', { class: 'controls' }, sizes);
+    this.controls = html(
+      'div',
+      { class: 'controls' },
+      sizes,
+      html('span', { class: 'side' }, 'Seen from the dry side'),
+    );
     this.picture.addEventListener('click', (event) => this.onClick(event, 'preview'));
     this.picture.addEventListener('dblclick', (event) => this.onClick(event, 'text'));
     this.picture.addEventListener('keydown', (event) => this.onKey(event));
@@ -157,15 +163,21 @@ export class FlatView implements PreviewView {
     const title = svg('text', { class: 'title' }, part.quantity > 1 ? `${part.quantity} × ${part.name}` : part.name);
     const below = factLines(part).map((line) => svg('text', { class: 'facts' }, line));
     const middle = { x: (left + right) / 2, y: -bottom, turn: 0 };
-    this.labels.set(key, [
-      { element: title, ...middle, lines: 1.5, room: Infinity },
-      ...below.map((element, i) => ({
-        element,
-        ...middle,
-        lines: 2.6 + 1.1 * i,
-        room: i === 0 ? Infinity : (right - left) * 1.6,
-      })),
-    ]);
+    const spare = (right - left) * 1.6;
+    this.labels.set(
+      key,
+      [
+        { element: title, ...middle, lines: 1.5, room: Infinity, weight: 5 },
+        ...below.map((element, i) => ({
+          element,
+          ...middle,
+          lines: 2.6 + 1.1 * i,
+          room: i === 0 ? spare * 2 : spare,
+          weight: 2 - i * 0.1,
+        })),
+      ],
+      this.shiftOf(key),
+    );
     this.remember(key, [group.cuts], group.labels, [title, ...below]);
   }
 
@@ -189,7 +201,11 @@ export class FlatView implements PreviewView {
     const label = svg('text', { class: 'name' }, panel.name);
     const part = this.items.get(panel.part);
     const spot = spotFor(panel, part?.kind === 'flat-part' ? part.holes : []);
-    this.labels.set(key, [{ element: label, ...spot, lines: 0.35, height: spot.height }]);
+    this.labels.set(
+      key,
+      [{ element: label, ...spot, lines: 0.35, height: spot.height, weight: 3 }],
+      this.shiftOf(panel.part),
+    );
     this.remember(key, [area], group.labels, [label]);
   }
 
@@ -218,17 +234,27 @@ export class FlatView implements PreviewView {
       `${bend.direction === 'up' ? '▲ up' : '▽ down'} ${plain(bend.angle_deg)}°`,
     );
     const turn = readableTurn(line.x2 - line.x1, line.y2 - line.y1);
-    this.labels.set(key, [
-      {
-        element: label,
-        x: (line.x1 + line.x2) / 2,
-        y: (line.y1 + line.y2) / 2,
-        turn,
-        lines: -0.45,
-        room: bend.length_mm,
-      },
-    ]);
+    this.labels.set(
+      key,
+      [
+        {
+          element: label,
+          x: (line.x1 + line.x2) / 2,
+          y: (line.y1 + line.y2) / 2,
+          turn,
+          lines: -0.45,
+          room: bend.length_mm,
+          weight: 4,
+        },
+      ],
+      this.shiftOf(bend.part),
+    );
     this.remember(key, [drawn], group.labels, [label]);
+  }
+
+  /** Where a part has been laid, asked for when it is needed. */
+  private shiftOf(part: string): () => readonly [number, number] {
+    return () => this.shifts.get(part) ?? [0, 0];
   }
 
   private remember(key: string, drawn: readonly SVGElement[], into: SVGGElement, labels: readonly SVGElement[]): void {
@@ -262,6 +288,7 @@ export class FlatView implements PreviewView {
       const spot = spots.get(key) as Spot;
       const [dx, dy] = [spot.x - box[0], -(spot.y - box[1])];
       const transform = `translate(${dx} ${dy})`;
+      this.shifts.set(key, [dx, dy]);
       const group = this.groups.get(key);
       if (group && group.root.getAttribute('transform') !== transform) group.root.setAttribute('transform', transform);
       left = Math.min(left, spot.x);
@@ -270,6 +297,7 @@ export class FlatView implements PreviewView {
       bottom = Math.max(bottom, -spot.y + gap * 0.75);
     }
     this.box = [left, top, right, bottom];
+    this.labels.moved();
   }
 
   private proportion(): number {

@@ -20,4 +20,4 @@ export const panelWords = ({ region, part }: FlatPanelItem): string => {
 };
 
 export const bendWords = (bend: FlatBendItem): string =>
-  `${bend.direction} ${plain(bend.angle_deg)}° over ${plain(bend.length_mm)} mm; inside radius ${plain(bend.radius_mm, 2)} mm, K ${plain(bend.k, 3)}, allowance ${plain(bend.allowance_mm, 2)} mm`;
+  `${bend.direction} ${plain(bend.angle_deg)}°, seen dry side up; ${plain(bend.length_mm)} mm long; inside radius ${plain(bend.radius_mm, 2)} mm, K ${plain(bend.k, 3)}, allowance ${plain(bend.allowance_mm, 2)} mm`;
