@@ -22,6 +22,10 @@ export interface SeamRow {
   readonly spots: {
     readonly count: number;
     readonly nugget_mm: number | null;
+    /** Diameter of the electrode's face, at most. */
+    readonly electrode_at_most_mm: number | null;
+    /** Of nugget and electrode; empty where no table has the material. */
+    readonly source: string;
     readonly places_mm: readonly Place[];
   } | null;
   readonly bead: { readonly length_mm: number; readonly width_mm: number; readonly volume_mL: number };
@@ -47,7 +51,7 @@ export interface SeamGapRow {
 export const reportSeams = (stages: Stages): SeamRow[] => {
   const { tub } = stages;
   const joints = stages.joints();
-  const nuggets = new Map(spotRowsOf(tub, joints).map(({ seam, limits }) => [seam, limits?.nugget]));
+  const spotLimits = new Map(spotRowsOf(tub, joints).map(({ seam, limits }) => [seam, limits]));
   const totals = new Map<string, { length: number; volume: number }>();
   return joints.seams.map((joint): SeamRow => {
     const seam = tub.seams[joint.seam];
@@ -58,7 +62,7 @@ export const reportSeams = (stages: Stages): SeamRow[] => {
     const total = { length: before.length + length, volume: before.volume + volume };
     totals.set(closing, total);
     const spots = joint.runs.flatMap((run) => run.spots);
-    const nugget = nuggets.get(joint.seam);
+    const limits = spotLimits.get(joint.seam);
     return {
       name: seam.name,
       between: [seam.members[0].name, seam.members[1].name],
@@ -78,7 +82,9 @@ export const reportSeams = (stages: Stages): SeamRow[] => {
           ? null
           : {
               count: spots.length,
-              nugget_mm: nugget === undefined ? null : reportLength(nugget),
+              nugget_mm: limits ? reportLength(limits.nugget) : null,
+              electrode_at_most_mm: limits ? reportLength(limits.electrode) : null,
+              source: limits?.source ?? '',
               places_mm: spots.map((spot) => reportPlace(spot.point)),
             },
       bead: {
@@ -135,6 +141,7 @@ export const SEAM_COLUMNS: readonly Column<SeamRow>[] = [
   { key: 'between', head: 'Between', value: (row) => row.between, isDetail: true },
   { key: 'kind', head: 'Edge', value: (row) => row.kind, isDetail: true },
   { key: 'closed_by', head: 'Closed by', value: (row) => row.closed_by },
+  { key: 'source', head: 'Closes by', value: (row) => row.source, isDetail: true },
   { key: 'length_mm', head: 'Length', value: (row) => row.length_mm, places: 1 },
   { key: 'gap.nominal_mm', head: 'Gap', value: (row) => row.gap?.nominal_mm, places: 2 },
   { key: 'gap.rss_mm', head: 'RSS', value: (row) => row.gap?.rss_mm, places: 2 },
@@ -146,6 +153,13 @@ export const SEAM_COLUMNS: readonly Column<SeamRow>[] = [
   { key: 'tabs.count', head: 'Clips', value: (row) => row.tabs?.count ?? 0 },
   { key: 'spots.count', head: 'Spots', value: (row) => row.spots?.count ?? 0 },
   { key: 'spots.nugget_mm', head: 'Nugget', value: (row) => row.spots?.nugget_mm, isDetail: true },
+  {
+    key: 'spots.electrode_at_most_mm',
+    head: 'Electrode',
+    value: (row) => row.spots?.electrode_at_most_mm,
+    isDetail: true,
+  },
+  { key: 'spots.source', head: 'Spots from', value: (row) => row.spots?.source, isDetail: true },
   { key: 'bead.length_mm', head: 'Bead', value: (row) => row.bead.length_mm, places: 1, isDetail: true },
   { key: 'bead.volume_mL', head: 'Bead', value: (row) => row.bead.volume_mL, places: 1 },
 ];

@@ -15,6 +15,7 @@ export const seamSection = (job: Job): Section | undefined => {
   if (seams.length === 0) return undefined;
   const spots = spotTable(job);
   const bevels = bevelText(job, seams);
+  const sources = sourceText(reportSeams(job.stages));
   return {
     title: 'Seams and spots',
     starts: 'sheet',
@@ -27,6 +28,7 @@ export const seamSection = (job: Job): Section | undefined => {
       seamTable(job),
       ...(bevels ? [{ kind: 'text', text: bevels } as const] : []),
       ...(spots ? [{ kind: 'text', weight: 'bold', text: 'Spot welds' } as const, spots] : []),
+      ...(sources === '' ? [] : [{ kind: 'text', text: sources } as const]),
       {
         kind: 'text',
         text: 'Spots and rivets hold, they do not seal: what closes a seam stands under Closed by. Wipe flux, oil and marking ink off before sealing.',
@@ -53,6 +55,20 @@ const seamTable = ({ units, stages }: Job): Block =>
     { head: 'Done', align: 'middle', share: 14, cell: () => BOX },
   ]);
 
+/** Where the widest gaps and the sizes of spots come from: what is recalled or the trade's habit says so. */
+const sourceText = (seams: readonly SeamRow[]): string => {
+  const gaps = seams.filter(({ source }) => source !== '').map(({ closed_by, source }) => `${closed_by}: ${source}`);
+  const spots = seams.flatMap(({ spots }) => (spots && spots.source !== '' ? [spots.source] : []));
+  const told = [
+    { what: 'Widest gaps from', from: gaps },
+    { what: 'Nuggets and electrodes from', from: spots },
+  ];
+  return told
+    .filter(({ from }) => from.length > 0)
+    .map(({ what, from }) => `${what} ${[...new Set(from)].join('; ')}.`)
+    .join(' ');
+};
+
 const EDGES = { corner: 'corner', over: 'one edge covered', lap: 'lap' } as const;
 
 const jointText = ({ kind, tabs }: SeamRow): string =>
@@ -77,10 +93,11 @@ const spotTable = ({ stages, tub, units }: Job): Block | undefined => {
     kind: 'table',
     columns: [
       { head: 'Seam', align: 'middle', share: 14 },
-      { head: 'Along', align: 'left', share: 44 },
+      { head: 'Along', align: 'left', share: 34 },
       { head: 'Spots', align: 'right', share: 16 },
-      { head: `Sheets, ${units.lengthUnit}`, align: 'right', share: 30 },
+      { head: `Sheets, ${units.lengthUnit}`, align: 'right', share: 27 },
       { head: `Nugget, ${units.lengthUnit}`, align: 'right', share: 24 },
+      { head: `Electrode at most, ${units.lengthUnit}`, align: 'right', share: 26 },
       { head: `To an edge, ${units.lengthUnit}`, align: 'right', share: 26 },
       { head: 'Done', align: 'middle', share: 16 },
     ],
@@ -90,6 +107,7 @@ const spotTable = ({ stages, tub, units }: Job): Block | undefined => {
       String(spots.length),
       stack.map((t) => units.fine(t)).join(' + '),
       limits ? units.fine(limits.nugget) : 'no table',
+      limits ? units.fine(limits.electrode) : 'no table',
       units.length(edge),
       BOX,
     ]),
