@@ -149,7 +149,7 @@ const findingOf = (data: FindingData, { findings }: Analysis): Finding | undefin
 
 const workOut = ({ document }: Analysis, diagnostic: Diagnostic, finding: FindingData): CodeAction => {
   const offer: OpenOffer = { uri: document.uri.toString(), version: document.textDocument.version, finding };
-  return { title: 'Work out the number that puts this right', kind: QUICK_FIX, diagnostics: [diagnostic], data: offer };
+  return { title: 'Look for a number that puts this right', kind: QUICK_FIX, diagnostics: [diagnostic], data: offer };
 };
 
 const explain = (diagnostic: Diagnostic): CodeAction => {

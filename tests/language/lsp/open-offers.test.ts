@@ -39,7 +39,7 @@ test('what takes long is listed without its number, which is worked out when it 
       range: diagnostic.range,
       context: { diagnostics: [diagnostic], only: ['quickfix'] },
     });
-  const open = (await list()).find(({ title }) => title === 'Work out the number that puts this right');
+  const open = (await list()).find(({ title }) => title === 'Look for a number that puts this right');
   expect(open).toMatchObject({ kind: 'quickfix' });
   expect(open?.edit).toBeUndefined();
 

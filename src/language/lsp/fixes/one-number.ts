@@ -2,10 +2,10 @@ import type { Finding } from '../../../analysis/model/finding.js';
 import type { Numbers } from '../../lower/lowering.js';
 import { shortfallOf, type Judge, type Verdict } from './judge.js';
 import { literalsBehind, type Literal } from './literals.js';
-import { leadFrom, nearestPassing, type Lead, type Shortfall, type Start } from './nearest-passing.js';
+import { farthest, leadFrom, nearestPassing, type Lead, type Shortfall, type Start } from './nearest-passing.js';
 import { neatBeyond } from './neat-values.js';
 
-/** Numbers of the text that are tried, those that are solved for, and neater values that are tried where one is found. */
+/** Numbers of the text that are tried (half as many beside one that is changed already), those that are solved for, and neater values that are tried where one is found. */
 const MOST_TRIED = 12;
 const MOST_SOLVED = 4;
 const MOST_NEAT = 2;
@@ -47,23 +47,28 @@ export const passes = ({ gone, brought, breaksUser }: Verdict): boolean => gone 
 
 /** The numbers that help when they change a little: those of the finding's own statement, then those that have to change least. */
 export function* leadsFor(finding: Finding, others: Numbers, judge: Judge): Search<readonly Led[]> {
-  const whole = others.size === 0 ? shortfallOf(finding) : judge.shortfall(finding, others);
+  const isFirst = others.size === 0;
+  const whole = isFirst ? shortfallOf(finding) : judge.shortfall(finding, others);
   if (!(whole > 0)) return [];
   const led: Led[] = [];
   const literals = literalsBehind(finding, judge.analysis).filter(({ node }) => !others.has(node));
-  for (const literal of literals.slice(0, MOST_TRIED)) {
+  for (const literal of literals.slice(0, isFirst ? MOST_TRIED : MOST_TRIED / 2)) {
     const question = { finding, others, literal };
-    const lead = yield* leadFrom(shortfallBy(question, judge), whole, startAt(literal));
-    if (lead) led.push({ ...question, lead });
+    const start = startAt(literal);
+    const lead = yield* leadFrom(shortfallBy(question, judge), whole, start);
+    if (lead && estimate(lead) <= HOPEFUL * farthest(lead, start)) led.push({ ...question, lead });
   }
   return led
     .sort((a, b) => Number(b.literal.isOwn) - Number(a.literal.isOwn) || wayOf(a) - wayOf(b))
-    .slice(0, MOST_SOLVED);
+    .slice(0, isFirst ? MOST_SOLVED : MOST_SOLVED / 2);
 }
 
-/** Share of itself by which a number has to change, if its effect is a straight line. */
-const wayOf = ({ literal, lead }: Led): number =>
-  (lead.step * lead.whole) / lead.gain / Math.max(Math.abs(literal.value), 1);
+/** How far a number has to go, if its effect is a straight line; beyond a few times its reach it is not tried. */
+const estimate = ({ step, whole, gain }: Lead): number => (step * whole) / gain;
+const HOPEFUL = 3;
+
+/** The same as a share of the number. */
+const wayOf = ({ literal, lead }: Led): number => estimate(lead) / Math.max(Math.abs(literal.value), 1);
 
 /** Of a whole count, the next one away from where it stands is meant. */
 const shortfallBy = (question: Question, judge: Judge): Shortfall => {
@@ -75,11 +80,13 @@ const shortfallBy = (question: Question, judge: Judge): Shortfall => {
   };
 };
 
-export const startAt = ({ value, grids }: Literal, from = value): Start => ({
-  value: from,
-  reach: value === 0 ? 100 : Math.max(0, Math.abs(value) * 3 - Math.abs(from - value)),
-  step: grids.length === 1 ? 1 / grids[0] : 0,
-});
+/** A number may grow to four times itself; a small one by some steps of how finely it is stated. */
+export const startAt = ({ value, grids }: Literal, from = value): Start => {
+  const isCount = grids.length === 1;
+  const step = 1 / grids[grids.length - 1];
+  const reach = value === 0 ? 100 : Math.max(3 * Math.abs(value), (isCount ? 5 : 50) * step);
+  return { value: from, reach: Math.max(0, reach - Math.abs(from - value)), step: isCount ? step : 0 };
+};
 
 /** The neatest value that puts everything right, or how far the number came. */
 export function* solveFor(led: Led, judge: Judge): Search<NumberChange | Attempt> {
