@@ -135,7 +135,7 @@ export const reportWater = (stages: Stages) => {
       pools_L: litres(holdUp.pools),
     },
     tanks: tub.tanks.map((tank) => {
-      const balance = tankBalance(tank, holdUp, shareOfTank(water, tank));
+      const balance = tankBalance(tank, holdUp, shareOfTank(tub, water, tank));
       return {
         name: tank.name,
         capacity_L: litres(tank.capacityMm3),

@@ -2,6 +2,7 @@ import type { FaceIndex } from '../shape/shape.js';
 import { SAME_DIRECTION } from '../geometry/tolerance.js';
 import type { Tub } from '../model/tub.js';
 import { inclinationOf } from './standing/slopes.js';
+import type { Routed } from './flow/route.js';
 import { solidsData } from './flow/solids.js';
 import type { Water } from './water.js';
 
@@ -14,6 +15,8 @@ export interface RestPlace {
   readonly worst: number;
   /** Least inclination that keeps them moving, rad. */
   readonly needed: number;
+  /** Part of the inflow that comes through here; undefined for a panel, of which it is not known. */
+  readonly share: number | undefined;
   /** Highest point of the place: the first on the way lies highest. */
   readonly height: number;
 }
@@ -21,7 +24,7 @@ export interface RestPlace {
 /** Panels, creases and pools that an inflow's solids do not get over, the first on the way first. */
 export const restPlaces = (tub: Tub, water: Water): readonly RestPlace[] =>
   water.flows().flatMap(({ inflow, routed }): readonly RestPlace[] => {
-    const { solids } = tub.inflows[inflow];
+    const { solids, rateMm3S } = tub.inflows[inflow];
     if (!solids || !routed) return [];
     const needed = solidsData[solids.kind].slope;
     const { net } = water.open();
@@ -35,6 +38,7 @@ export const restPlaces = (tub: Tub, water: Water): readonly RestPlace[] =>
         faces: [face],
         worst: worstOf(inclinationOf(faces[face].frame.normal)),
         needed,
+        share: undefined,
         height,
       };
     });
@@ -46,7 +50,15 @@ export const restPlaces = (tub: Tub, water: Water): readonly RestPlace[] =>
         const [p, q] = [points[a], points[b]];
         const inclination = Math.atan2(Math.abs(p[2] - q[2]), Math.hypot(p[0] - q[0], p[1] - q[1]));
         return [
-          { inflow, kind: 'crease', faces: sides, worst: worstOf(inclination), needed, height: Math.max(p[2], q[2]) },
+          {
+            inflow,
+            kind: 'crease',
+            faces: sides,
+            worst: worstOf(inclination),
+            needed,
+            share: inCrease(routed, edge) / rateMm3S,
+            height: Math.max(p[2], q[2]),
+          },
         ];
       },
     );
@@ -54,11 +66,24 @@ export const restPlaces = (tub: Tub, water: Water): readonly RestPlace[] =>
       .filter((still) => net.stills[still].pools.length > 0)
       .map((still): RestPlace => {
         const { faces: around, level } = net.stills[still];
-        return { inflow, kind: 'pool', faces: [...around].sort((p, q) => p - q), worst: 0, needed, height: level };
+        const share = (routed.through.get(still) ?? 0) / rateMm3S;
+        return {
+          inflow,
+          kind: 'pool',
+          faces: [...around].sort((p, q) => p - q),
+          worst: 0,
+          needed,
+          share,
+          height: level,
+        };
       });
     const rests = [...panels, ...onePerPair(creases), ...pools].filter(({ worst }) => worst < needed - SAME_DIRECTION);
     return rests.sort((p, q) => q.height - p.height);
   });
+
+/** What runs along an edge, mm3/s. */
+const inCrease = ({ streams }: Routed, edge: number): number =>
+  streams.reduce((sum, stream) => sum + (stream.edge === edge ? stream.flux : 0), 0);
 
 /** A crease cut into several edges is one place: its flattest part, at its highest point. */
 const onePerPair = (creases: readonly RestPlace[]): readonly RestPlace[] => {
@@ -69,7 +94,12 @@ const onePerPair = (creases: readonly RestPlace[]): readonly RestPlace[] => {
     byPair.set(
       key,
       known
-        ? { ...known, worst: Math.min(known.worst, crease.worst), height: Math.max(known.height, crease.height) }
+        ? {
+            ...known,
+            worst: Math.min(known.worst, crease.worst),
+            share: Math.max(known.share ?? 0, crease.share ?? 0),
+            height: Math.max(known.height, crease.height),
+          }
         : crease,
     );
   }

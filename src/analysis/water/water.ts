@@ -1,12 +1,13 @@
 import { memo } from '../cache/memo.js';
 import type { Tub } from '../model/tub.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
-import { contentAt, findBasins, levelVolumeCurve, type Basin, type LevelVolume } from './capacity.js';
+import { findBasins, levelVolumeCurve, type Basin, type LevelVolume } from './capacity.js';
 import { drainageOf, floodOf, type Drainage } from './flow/drainage.js';
 import { runningWater, type Films } from './flow/hold-up.js';
 import { followInflows, type InflowFlow } from './flow/inflows.js';
+import { holdUpOf, type HoldUp } from './out-of-tank.js';
 import { liquidOf, type LiquidData } from './flow/liquids.js';
-import { outletStates, type OutletState } from './outlet/outlets.js';
+import { outletsAtWork, type OutletState } from './outlet/outlets.js';
 import { overflowFalls, type FallPlace } from './overflow.js';
 import { followPath, type PathStep } from './flow/paths.js';
 import { levelFinder, type LevelAt } from './standing/level-at.js';
@@ -17,17 +18,6 @@ import { tiltedPools, type TiltedPool } from './tilt.js';
 
 /** mm. Water shallower than this is a film, not a pool: sheet is not flatter than that (as OFF_PLANE). */
 export const POOL_DEPTH = 0.05;
-
-/** Liquid that is out of the tank while the inflows run, mm3. */
-export interface HoldUp {
-  /** On panels, in creases and over the outlets: it comes back when the inflows stop. */
-  readonly drainBack: number;
-  readonly films: number;
-  readonly overOutlets: number;
-  /** In pools that the flow runs through: it stays. */
-  readonly pools: number;
-  readonly total: number;
-}
 
 /** All that is known of the water in a tub; every member is computed once, when first asked for. */
 export interface Water {
@@ -81,10 +71,12 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
     tiltedPools(surface(), open(), within, panels(), creases()).filter(({ depth }) => depth > POOL_DEPTH),
   );
   const basins = memo(() => findBasins(tub, surface(), plugged()));
-  const flows = memo(() => (tub.inflows.length === 0 ? [] : followInflows(tub, open().net)));
-  const routed = memo(() => flows().flatMap((flow) => flow.routed ?? []));
+  const followed = memo(() => (tub.inflows.length === 0 ? [] : followInflows(tub, open().net)));
+  const routed = memo(() => followed().flatMap((flow) => flow.routed ?? []));
   const films = memo(() => runningWater(tub, open().net, routed(), liquid));
-  const outlets = memo(() => outletStates(tub, surface(), plugged(), flows(), liquid));
+  const atWork = memo(() => outletsAtWork({ tub, surface: surface(), plugged: plugged(), flows: followed(), liquid }));
+  const flows = (): readonly InflowFlow[] => atWork().flows;
+  const outlets = (): readonly OutletState[] => atWork().outlets;
   return {
     liquid,
     within,
@@ -114,49 +106,18 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
     outlets,
     paths: memo(() => tub.paths.map((path) => followPath(open().net, (outlet) => tub.outlets[outlet].opening, path))),
     holdUp: memo(() =>
-      holdUpOf(
-        surface(),
-        open(),
-        basins(),
-        films(),
-        outlets(),
-        routed().map(({ through }) => through),
-      ),
+      holdUpOf({
+        tub,
+        surface: surface(),
+        open: open(),
+        basins: basins(),
+        films: films(),
+        outlets: outlets(),
+        through: routed().map(({ through }) => through),
+      }),
     ),
     wetted: memo(() => wettedFaces(tub, basins(), flows())),
   };
-};
-
-const holdUpOf = (
-  surface: Surface,
-  open: Drainage,
-  basins: readonly Basin[],
-  films: Films,
-  outlets: readonly OutletState[],
-  through: readonly ReadonlyMap<number, number>[],
-): HoldUp => {
-  const running = [...films.panels, ...films.creases].reduce((sum, { volume }) => sum + volume, 0);
-  const wet = new Set(through.flatMap((map) => [...map.keys()]).flatMap((still) => open.net.stills[still].pools));
-  const pools = [...wet].reduce(
-    (sum, pool) => sum + (Number.isFinite(open.pools[pool].volume) ? open.pools[pool].volume : 0),
-    0,
-  );
-  const overOutlets = outlets.reduce((sum, outlet) => sum + waterOver(surface, open, basins, outlet), 0);
-  const drainBack = running + overOutlets;
-  return { drainBack, films: running, overOutlets, pools, total: drainBack + pools };
-};
-
-/** Water that stands over an outlet by its head, less the pools that would stand there anyway. */
-const waterOver = (surface: Surface, open: Drainage, basins: readonly Basin[], outlet: OutletState): number => {
-  if (outlet.rateMm3S <= 0) return 0;
-  const low = surface.points.indexOf(outlet.lowest);
-  const basin = basins.find(({ pool }) => pool.points.includes(low));
-  if (!basin) return 0;
-  const { volume, points } = contentAt(surface, basin.pool, low, Math.min(outlet.waterLevel, basin.level));
-  const standing = open.pools.filter(
-    (pool) => Number.isFinite(pool.volume) && pool.points.some((point) => points.has(point)),
-  );
-  return Math.max(0, volume - standing.reduce((sum, pool) => sum + pool.volume, 0));
 };
 
 const wettedFaces = (tub: Tub, basins: readonly Basin[], flows: readonly InflowFlow[]): ReadonlySet<FaceIndex> =>

@@ -35,14 +35,14 @@ function* inBasins(tub: Tub, water: Water, zone: Zone): Iterable<RuleFinding> {
 
 function* inTanks(tub: Tub, water: Water, zone: Zone): Iterable<RuleFinding> {
   for (const tank of tub.tanks) {
-    const level = tankLevel(tank, tankBalance(tank, water.holdUp(), shareOfTank(water, tank)).needed);
+    const level = tankLevel(tank, tankBalance(tank, water.holdUp(), shareOfTank(tub, water, tank)).needed);
     if (level === undefined || !reachesIntoTank(zone, tank, level)) continue;
     const depth = level - zone.box.min[2];
     yield {
       message: `Dry zone ${named(zone.name)} reaches ${inMm(depth)} under the level ${inMm(level)} of tank ${named(tank.name)}; it needs to stay above it`,
       at: zone.at,
       about: [zone.name, tank.name],
-      related: [{ at: tank.at, message: 'Level with all liquid back in the tank' }],
+      related: [{ at: tank.at, message: 'Level when the pump has stopped' }],
       values: { depth_mm: depth, tank_level_mm: level },
       measure: { has: depth, needs: 0, better: 'less' },
     };

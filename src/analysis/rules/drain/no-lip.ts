@@ -1,4 +1,5 @@
 import { inMm, named } from '../../model/wording.js';
+import { overflowOutlets } from '../../water/outlet/overflow-outlets.js';
 import type { Rule } from '../rule.js';
 
 /** mm. Shorter spouts let water turn under the sheet; common practice, no source. */
@@ -7,9 +8,11 @@ const LEAST_LIP = 10;
 export const noLip: Rule = {
   code: 'drain/no-lip',
   severity: 'warning',
-  *check({ tub }) {
-    for (const { name, at, lip } of tub.outlets) {
-      if (lip >= LEAST_LIP) continue;
+  *check({ tub, water }) {
+    if (tub.outlets.every(({ lip }) => lip >= LEAST_LIP)) return;
+    const overflows = overflowOutlets(tub, water());
+    for (const [outlet, { name, at, lip }] of tub.outlets.entries()) {
+      if (lip >= LEAST_LIP || overflows.has(outlet)) continue;
       const has = lip > 0 ? `has a lip of ${inMm(lip)}` : 'is a bare hole';
       yield {
         message: `Outlet ${named(name)} ${has}; it needs a turned-down lip of at least ${inMm(LEAST_LIP)} so that water does not cling`,

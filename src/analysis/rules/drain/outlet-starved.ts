@@ -1,4 +1,5 @@
 import { named } from '../../model/wording.js';
+import { overflowOutlets } from '../../water/outlet/overflow-outlets.js';
 import type { Rule } from '../rule.js';
 
 export const outletStarved: Rule = {
@@ -7,8 +8,9 @@ export const outletStarved: Rule = {
   *check({ tub, water }) {
     if (tub.inflows.length === 0) return;
     const { outlets, flows } = water();
+    const overflows = overflowOutlets(tub, water());
     for (const { outlet, rateMm3S } of outlets()) {
-      if (rateMm3S > 0 || flows().every(({ ends }) => ends.length === 0)) continue;
+      if (rateMm3S > 0 || overflows.has(outlet) || flows().every(({ ends }) => ends.length === 0)) continue;
       const { name, at, panel } = tub.outlets[outlet];
       yield {
         message: `Outlet ${named(name)} gets no water from any inflow; it needs to lie where the water runs`,

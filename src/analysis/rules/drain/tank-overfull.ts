@@ -8,7 +8,7 @@ export const tankOverfull: Rule = {
   severity: 'error',
   *check({ tub, water }) {
     for (const tank of tub.tanks) {
-      const balance = tankBalance(tank, water().holdUp(), shareOfTank(water(), tank));
+      const balance = tankBalance(tank, water().holdUp(), shareOfTank(tub, water(), tank));
       if (balance.needed <= tank.capacityMm3) continue;
       const litres = (mm3: number): string => `${plain(mm3 / 1e6, 2)} L`;
       yield {
@@ -18,7 +18,7 @@ export const tankOverfull: Rule = {
         related: [
           {
             at: tank.at,
-            message: `${litres(balance.working)} working, ${litres(balance.drainBack)} drains back from the tub, ${litres(balance.pools)} from its pools`,
+            message: `${litres(balance.working)} working, ${litres(balance.drainBack)} drains back from the tub; ${litres(balance.pools)} stays in its pools`,
           },
         ],
         values: {

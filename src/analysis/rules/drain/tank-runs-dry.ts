@@ -14,7 +14,7 @@ export const tankRunsDry: Rule = {
       const { working, drainBack, pools, leftWhileRunning } = tankBalance(
         tank,
         water().holdUp(),
-        shareOfTank(water(), tank),
+        shareOfTank(tub, water(), tank),
       );
       if (leftWhileRunning >= LEAST_LEFT * working) continue;
       const litres = (mm3: number): string => `${plain(mm3 / 1e6, 2)} L`;

@@ -8,19 +8,44 @@ export interface RoundOutlet {
 
 /**
  * mm3/s that a free-falling round outlet takes with water standing `head` mm over the lowest point of its rim: the lesser
- * of what flows in over the rim and what the hole lets through.
+ * of what flows in over the rim and what the hole lets through. Grows with the head.
  *
  * Rim of a level outlet: Q = D h^1.5 / 7500; hole: Q = D2 h^0.5 / 15000 (L/s, mm), which meet at h = D/2.
  * Source: EN 12056-3:2000, outlets without strainer (from memory); the constants are a crest coefficient of 0.45 and an
- * orifice coefficient of 0.61. On an inclined panel the same crest law is summed around the rim, and the hole's head
- * is that over its middle. Viscosity is left out: for oils the head is under-estimated.
+ * orifice coefficient of 0.61. On an inclined panel the same crest law is summed around the rim, and the same law of the
+ * hole over its height, each strip under its own head, as for a large opening in a wall (textbooks of hydraulics).
+ * Viscosity is left out: for oils the head is under-estimated.
  */
 export const outletCapacity = ({ diameter, steepness }: RoundOutlet, head: number): number => {
   if (head <= 0) return 0;
-  const hole = (diameter ** 2 * Math.sqrt(Math.max(0, head - (diameter / 2) * steepness)) * 1e6) / 15000;
   const rise = diameter * steepness;
-  if (rise <= 0) return Math.min((diameter * head ** 1.5 * 1e6) / 7500, hole);
-  return Math.min((diameter * meanCrest(head, rise) * 1e6) / 7500, head > rise ? hole : Infinity);
+  const hole = (diameter ** 2 * meanRootHead(head, rise) * 1e6) / 15000;
+  const rim = (diameter * (rise > 0 ? meanCrest(head, rise) : head ** 1.5) * 1e6) / 7500;
+  return Math.min(rim, hole);
+};
+
+const HOLE_STEPS = 32;
+
+/** Places between 0 and 1 that crowd towards 1, where the head ends, each with its weight: 1 - t2 for even steps of t. */
+const HOLE_PLACES = Array.from({ length: HOLE_STEPS }, (_, i) => {
+  const t = (i + 0.5) / HOLE_STEPS;
+  return { at: 1 - t * t, weight: (2 * t) / HOLE_STEPS };
+});
+
+/**
+ * Mean over an inclined round opening of the root of the head over each place, 0 where it is dry; the opening rises by
+ * `rise`. With y = D (1 - cos a) / 2 up the slope the strip b dy is D2/2 sin2 a da, so the mean is (2/pi) times the sum over a.
+ */
+const meanRootHead = (head: number, rise: number): number => {
+  if (rise <= 0) return Math.sqrt(head);
+  const most = head < rise ? Math.acos(1 - (2 * head) / rise) : Math.PI;
+  let sum = 0;
+  for (const { at, weight } of HOLE_PLACES) {
+    const angle = most * at;
+    const over = head - (rise * (1 - Math.cos(angle))) / 2;
+    if (over > 0) sum += Math.sin(angle) ** 2 * Math.sqrt(over) * weight;
+  }
+  return (2 / Math.PI) * most * sum;
 };
 
 const RIM_STEPS = 32;

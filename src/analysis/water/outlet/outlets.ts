@@ -1,9 +1,11 @@
 import type { Vec3 } from '../../geometry/vec.js';
-import type { OutletIndex, Tub } from '../../model/tub.js';
+import type { OutletIndex, Strainer, Tub } from '../../model/tub.js';
 import type { Drainage } from '../flow/drainage.js';
-import type { InflowFlow } from '../flow/inflows.js';
+import type { InflowEnd, InflowFlow } from '../flow/inflows.js';
 import type { LiquidData } from '../flow/liquids.js';
-import { leastThat, outletCapacity, outletHead } from './outlet-head.js';
+import { joinedPools } from './joined-pools.js';
+import { shareLevel, type Mouth, type Settled, type Shared } from './one-level.js';
+import { leastThat, outletCapacity, outletHead, type RoundOutlet } from './outlet-head.js';
 import { rimPoints } from '../capacity.js';
 import { blockedShareAt, strainerLoss, type StrainerLoss } from './strainer.js';
 import type { Surface } from '../surface/surface.js';
@@ -32,62 +34,143 @@ export interface OutletState {
   readonly from: Readonly<Record<'left' | 'right' | 'front' | 'back' | 'around', number>>;
 }
 
-export const outletStates = (
-  tub: Tub,
-  surface: Surface,
-  plugged: Drainage,
-  flows: readonly InflowFlow[],
-  liquid: LiquidData,
-): readonly OutletState[] => {
+export interface OutletInput {
+  readonly tub: Tub;
+  readonly surface: Surface;
+  readonly plugged: Drainage;
+  /** As each outlet by itself gets them. */
+  readonly flows: readonly InflowFlow[];
+  readonly liquid: LiquidData;
+}
+
+/** Outlets at work, and the flows as they leave through them. */
+export interface AtWork {
+  readonly outlets: readonly OutletState[];
+  readonly flows: readonly InflowFlow[];
+}
+
+export const outletsAtWork = (input: OutletInput): AtWork => {
+  const mouths = mouthsOf(input);
+  const { settled, groups } = sharedAmong(input, mouths);
+  const outlets = mouths.map((mouth, i) => stateOf(input, mouth, settled[i]));
+  const together = groups.map((group) => group.map((i) => outlets[i]));
+  return { outlets, flows: input.flows.map((flow) => divided(flow, together)) };
+};
+
+/** An outlet that can be reckoned with. */
+interface OutletMouth extends Mouth {
+  readonly outlet: OutletIndex;
+  readonly round: RoundOutlet;
+  /** Lowest point of its rim. */
+  readonly low: number;
+  readonly strainer: Strainer | undefined;
+}
+
+const mouthsOf = ({ tub, surface, flows, liquid }: OutletInput): readonly OutletMouth[] => {
   const rims = rimPoints(surface);
-  return tub.outlets.flatMap((outlet, index): readonly OutletState[] => {
-    const rim = rims.get(outlet.opening) ?? [];
-    const face = surface.faces[outlet.panel];
+  return tub.outlets.flatMap(({ opening, panel, diameter, raised, strainer }, outlet): readonly OutletMouth[] => {
+    const rim = rims.get(opening) ?? [];
+    const face = surface.faces[panel];
     if (rim.length === 0 || !face?.usable) return [];
     const low = rim.reduce((least, i) => (surface.points[i][2] < surface.points[least][2] ? i : least));
-    const lowest = surface.points[low];
+    const upright = Math.max(0, face.frame.normal[2]);
+    const round = { diameter, steepness: Math.sqrt(Math.max(0, 1 - upright ** 2)) };
     const rateMm3S = flows
       .flatMap(({ ends }) => ends)
-      .reduce((sum, end) => sum + (end.kind === 'outlet' && end.outlet === index ? end.rateMm3S : 0), 0);
-    const upright = Math.max(0, face.frame.normal[2]);
-    const round = { diameter: outlet.diameter, steepness: Math.sqrt(Math.max(0, 1 - upright ** 2)) };
-    const lip = lowest[2] + outlet.raised * upright;
-    const over = outletHead(round, rateMm3S);
-    const strainer = outlet.strainer && strainerLoss(outlet.strainer, rateMm3S, liquid);
-    const head = over + (strainer?.head ?? 0);
-    const floodLevel = Math.max(lip, plugged.flood.level[low]);
-    const room = floodLevel - lip;
-    const lossAt = (rate: number): number => (outlet.strainer ? strainerLoss(outlet.strainer, rate, liquid).head : 0);
-    // The head over the rim is what is left of the room behind the strainer.
-    const fits = (rim: number): boolean => rim + lossAt(outletCapacity(round, rim)) <= room;
-    const hollow = plugged.flood.level[low] > lip && Number.isFinite(room);
-    return [
-      {
-        outlet: index,
-        lowest,
-        lip,
-        rateMm3S,
-        outletHead: over,
-        strainer,
-        head,
-        waterLevel: lip + head,
-        floodLevel,
-        capacityMm3S: hollow ? outletCapacity(round, mostThat(room, fits)) : undefined,
-        blockedAt:
-          outlet.strainer && rateMm3S > 0 && hollow
-            ? blockedShareAt(outlet.strainer, rateMm3S, liquid, room - over)
-            : undefined,
-        from: quartersOf(flows, outlet.opening),
-      },
-    ];
+      .reduce((sum, end) => sum + (end.kind === 'outlet' && end.outlet === outlet ? end.rateMm3S : 0), 0);
+    const lip = surface.points[low][2] + raised * upright;
+    const takes = (head: number): number => capacityUnder(round, strainer, liquid, head);
+    return [{ outlet, round, low, strainer, lip, rateMm3S, takes }];
   });
+};
+
+/** mm3/s of outlet and strainer under a head: that over the rim is what is left of it behind the strainer. */
+const capacityUnder = (
+  round: RoundOutlet,
+  strainer: Strainer | undefined,
+  liquid: LiquidData,
+  head: number,
+): number => {
+  if (head <= 0 || !strainer) return outletCapacity(round, head);
+  const lossAt = (rate: number): number => strainerLoss(strainer, rate, liquid).head;
+  return outletCapacity(
+    round,
+    mostThat(head, (rim) => rim + lossAt(outletCapacity(round, rim)) <= head),
+  );
+};
+
+/** Outlets in one hollow of the plugged tub share its water; the others stand for themselves. */
+const sharedAmong = ({ surface, plugged }: OutletInput, mouths: readonly OutletMouth[]): Shared => {
+  const alone = mouths.map(({ lip, rateMm3S }): Settled => ({ rateMm3S, level: lip }));
+  if (mouths.length < 2 || mouths.every(({ rateMm3S }) => rateMm3S <= 0)) return { settled: alone, groups: [] };
+  const pools = plugged.pools.flatMap(({ points }) => {
+    const own = mouths.filter(({ low }) => points.includes(low));
+    if (own.length < 2) return [];
+    return joinedPools(
+      surface,
+      points,
+      mouths.map(({ low }) => (own.some((mouth) => mouth.low === low) ? low : -1)),
+    );
+  });
+  return shareLevel(mouths, pools);
+};
+
+/** The state of an outlet that takes its share. */
+const stateOf = (
+  { surface, plugged, flows, liquid, tub }: OutletInput,
+  { outlet, low, lip, round, strainer: cloth, takes }: OutletMouth,
+  { rateMm3S, level }: Settled,
+): OutletState => {
+  const over = outletHead(round, rateMm3S);
+  const strainer = cloth && strainerLoss(cloth, rateMm3S, liquid);
+  const head = level < Infinity ? over + (strainer?.head ?? 0) : Infinity;
+  const floodLevel = Math.max(surface.points[low][2], plugged.flood.level[low]);
+  const room = floodLevel - lip;
+  const hollow = floodLevel > surface.points[low][2] && Number.isFinite(room);
+  return {
+    outlet,
+    lowest: surface.points[low],
+    lip,
+    rateMm3S,
+    outletHead: over,
+    strainer,
+    head,
+    waterLevel: lip + head,
+    floodLevel,
+    capacityMm3S: hollow ? takes(room) : undefined,
+    blockedAt: cloth && rateMm3S > 0 && hollow ? blockedShareAt(cloth, rateMm3S, liquid, room - over) : undefined,
+    from: quartersOf(flows, tub.outlets[outlet].opening, rateMm3S > 0),
+  };
+};
+
+/** The flow with what ends in outlets that share their water divided as they take it. */
+const divided = (flow: InflowFlow, groups: readonly (readonly OutletState[])[]): InflowFlow => {
+  if (groups.length === 0) return flow;
+  const ends = groups.reduce<readonly InflowEnd[]>((known, group) => dividedAmong(known, group), flow.ends);
+  return { ...flow, ends: [...ends].sort((p, q) => q.share - p.share) };
+};
+
+const dividedAmong = (ends: readonly InflowEnd[], group: readonly OutletState[]): readonly InflowEnd[] => {
+  const isOwn = (end: InflowEnd): boolean => end.kind === 'outlet' && group.some(({ outlet }) => outlet === end.outlet);
+  const own = ends.filter(isOwn);
+  const taken = group.reduce((sum, { rateMm3S }) => sum + rateMm3S, 0);
+  if (own.length === 0 || taken <= 0) return ends;
+  const sumOf = (pick: (end: InflowEnd) => number): number => own.reduce((sum, end) => sum + pick(end), 0);
+  const [share, rate] = [sumOf((end) => end.share), sumOf((end) => end.rateMm3S)];
+  const parts = group
+    .filter(({ rateMm3S }) => rateMm3S > 0)
+    .map(({ outlet, rateMm3S }): InflowEnd => {
+      const part = rateMm3S / taken;
+      return { kind: 'outlet', outlet, share: share * part, rateMm3S: rate * part };
+    });
+  return [...ends.filter((end) => !isOwn(end)), ...parts];
 };
 
 /** Largest value up to `most` that passes. */
 const mostThat = (most: number, passes: (value: number) => boolean): number =>
   passes(most) ? most : most - leastThat(most / 2, (less) => passes(Math.max(0, most - less)));
 
-const quartersOf = (flows: readonly InflowFlow[], opening: number): OutletState['from'] => {
+const quartersOf = (flows: readonly InflowFlow[], opening: number, gets: boolean): OutletState['from'] => {
   const sums = { left: 0, right: 0, front: 0, back: 0, around: 0 };
   let total = 0;
   for (const { routed } of flows) {
@@ -100,7 +183,7 @@ const quartersOf = (flows: readonly InflowFlow[], opening: number): OutletState[
       else sums[entry.travel[1] > 0 ? 'front' : 'back'] += entry.flux;
     }
   }
-  if (total === 0) return sums;
+  if (total === 0) return { ...sums, around: gets ? 1 : 0 };
   const share = (value: number): number => value / total;
   return {
     left: share(sums.left),

@@ -1,5 +1,6 @@
 import type { OutletIndex, Tub } from '../../model/tub.js';
 import { CLEAN_AFTER, fillingTime } from '../flow/solids.js';
+import { restPlaces, type RestPlace } from '../solids-run.js';
 import type { Water } from '../water.js';
 
 /** How long a strainer lasts under what the inflows carry onto it. */
@@ -12,9 +13,10 @@ export interface StrainerFilling {
   readonly cleanEvery: number;
 }
 
-/** Solids are taken to go where their water goes and to stay on the strainer; clean at the start. */
-export const strainerFilling = (tub: Tub, water: Water): readonly StrainerFilling[] =>
-  water.outlets().flatMap(({ outlet, blockedAt = 1 }): readonly StrainerFilling[] => {
+/** Solids go where their water goes, unless they come to rest on the way, and stay on the strainer; clean at the start. */
+export const strainerFilling = (tub: Tub, water: Water): readonly StrainerFilling[] => {
+  const rests = restPlaces(tub, water);
+  return water.outlets().flatMap(({ outlet, blockedAt = 1 }): readonly StrainerFilling[] => {
     const { strainer } = tub.outlets[outlet];
     if (!strainer) return [];
     const area = strainer.size[0] * strainer.size[1];
@@ -24,11 +26,27 @@ export const strainerFilling = (tub: Tub, water: Water): readonly StrainerFillin
         (sum, end) => sum + (end.kind === 'outlet' && end.outlet === outlet ? end.share : 0),
         0,
       );
+      const arrives = share * (1 - settledShare(tub, rests, inflow, outlet));
       const time =
-        solids && share > 0 ? fillingTime(solids.kind, solids.rateMm3S * share, area, 0, blockedAt) : Infinity;
+        solids && arrives > 0 ? fillingTime(solids.kind, solids.rateMm3S * arrives, area, 0, blockedAt) : Infinity;
       return Number.isFinite(time) ? [1 / time] : [];
     });
     if (speeds.length === 0) return [];
     const untilOverflow = 1 / speeds.reduce((sum, speed) => sum + speed, 0);
     return [{ outlet, blockedAt, untilOverflow, cleanEvery: untilOverflow * CLEAN_AFTER }];
   });
+};
+
+/**
+ * Part of an inflow's solids that comes to rest before an outlet: all where the panel it falls on or the outlet's own is too
+ * flat for them, else what runs through creases and pools that are.
+ */
+const settledShare = (tub: Tub, rests: readonly RestPlace[], inflow: number, outlet: OutletIndex): number => {
+  const own = rests.filter((place) => place.inflow === inflow);
+  const passed = [tub.inflows[inflow].panel, tub.outlets[outlet].panel];
+  if (own.some(({ kind, faces }) => kind === 'panel' && passed.includes(faces[0]))) return 1;
+  return Math.min(
+    1,
+    own.reduce((sum, { share }) => sum + (share ?? 0), 0),
+  );
+};

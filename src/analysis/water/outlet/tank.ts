@@ -1,5 +1,5 @@
 import type { Tank, Zone } from '../../model/tub.js';
-import type { HoldUp } from '../water.js';
+import type { HoldUp } from '../out-of-tank.js';
 
 /** What a tank has to hold, mm3. */
 export interface TankBalance {
@@ -9,7 +9,7 @@ export interface TankBalance {
   readonly drainBack: number;
   /** Stays out in pools. */
   readonly pools: number;
-  /** All at once, the pools included: what the tank holds at rest when they are emptied into it. */
+  /** In the tank at rest: what it works with and what comes back. Pools stay in the tub. */
   readonly needed: number;
   /** What is left in a tank that was filled with the working volume only, once the tub is wet. */
   readonly leftWhileRunning: number;
@@ -20,7 +20,7 @@ export const tankBalance = ({ workingMm3 }: Tank, { drainBack, pools }: HoldUp, 
   working: workingMm3,
   drainBack: drainBack * share,
   pools: pools * share,
-  needed: workingMm3 + (drainBack + pools) * share,
+  needed: workingMm3 + drainBack * share,
   leftWhileRunning: workingMm3 - (drainBack + pools) * share,
 });
 
