@@ -52,6 +52,7 @@ tank catch 60 L working 40 L under drain from (0, 0, -300) to (400, 400, -100)
 dry pump from (300, 820, 60) to (150, 700, -200)
 keepout stand from (-5, 0, -400) to (465, 640, 20)
 accept drain/pool on shelf because "wiped down by hand"
+accept drain/pool on sump up to 1 mm because "wiped down by hand"
 accept seal/open-corner on leftCheek floor because "filled"
 accept make/default-shop because "no shop yet"
 `;
@@ -209,6 +210,7 @@ describe('every statement comes to the model', () => {
   test('what is accepted, by the name that findings use', () => {
     expect(tub.accepts.map(({ code, on }) => [code, on])).toEqual([
       ['drain/pool', 'floor.shelf'],
+      ['drain/pool', 'floor.sump'],
       ['seal/open-corner', 'leftCheek floor'],
       ['make/default-shop', undefined],
     ]);

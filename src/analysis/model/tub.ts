@@ -306,11 +306,22 @@ export interface Zone {
   readonly box: Box;
 }
 
-/** A finding taken on purpose. `on`: the name as a finding's `about` gives it; undefined: all of that code. */
+/** A limit of what is accepted, in the unit of a finding's measure (mm, deg, L, L/min, kN, or none), and as written. */
+export interface AcceptedMost {
+  readonly value: number;
+  readonly text: string;
+}
+
+/** A finding taken on purpose. */
 export interface Accept {
   readonly at: SourceId;
   readonly code: string;
+  /** The name as a finding's `about` gives it, or of the strip that it is a leg of; undefined: all of that code. */
   readonly on: string | undefined;
+  /** The worst that is taken; undefined: anything. */
+  readonly most: AcceptedMost | undefined;
+  /** Of a used file: the ids of that file, in which alone it holds. */
+  readonly within: readonly [SourceId, SourceId] | undefined;
   readonly because: string;
 }
 

@@ -1,4 +1,4 @@
-import type { Finding } from '../model/finding.js';
+import type { Finding, Related } from '../model/finding.js';
 import { limits } from '../model/limits.js';
 import type { Accept, Tub } from '../model/tub.js';
 import type { Effort } from '../making/plan/verdict.js';
@@ -58,16 +58,39 @@ const crashOf = (rule: Rule, tub: Tub, error: unknown): Finding => ({
   values: { check: rule.code, reason: error instanceof Error ? (error.stack ?? error.message) : String(error) },
 });
 
+/** An accept of the tub's own file that meets nothing is told; one that meets only what is worse than it takes says so there. */
 const withoutAccepted = (findings: readonly Finding[], accepts: readonly Accept[]): Finding[] => {
-  const used = new Set<Accept>();
-  const kept = findings.filter((finding) => {
-    const accept = accepts.find((a) => a.code === finding.code && (a.on === undefined || finding.about.includes(a.on)));
-    if (accept) used.add(accept);
-    return accept === undefined;
+  const met = new Set<Accept>();
+  const kept = findings.flatMap((finding): Finding[] => {
+    const meant = accepts.filter((accept) => isMeant(accept, finding));
+    for (const accept of meant) met.add(accept);
+    if (meant.length === 0) return [finding];
+    if (meant.some((accept) => isTaken(accept, finding))) return [];
+    return [{ ...finding, related: [...finding.related, ...meant.map(exceeded)] }];
   });
-  const unused = accepts.filter((accept) => !used.has(accept)).map(unusedAccept);
+  const unused = accepts.filter((accept) => accept.within === undefined && !met.has(accept)).map(unusedAccept);
   return [...kept, ...unused];
 };
+
+const isMeant = ({ code, on, within }: Accept, finding: Finding): boolean =>
+  code === finding.code &&
+  (within === undefined || (finding.at >= within[0] && finding.at < within[1])) &&
+  (on === undefined || finding.about.some((name) => isMadeOf(on, name)));
+
+/** Is it the thing of that name, or made of nothing but it: a leg of a strip, a bend between two of its legs? */
+const isMadeOf = (on: string, name: string): boolean =>
+  name === on || name.split(' ').every((word) => word === on || word.startsWith(`${on}.`));
+
+const isTaken = ({ most }: Accept, { measure }: Finding): boolean => {
+  if (!most) return true;
+  if (!measure) return false;
+  return measure.better === 'less' ? measure.has <= most.value : measure.has >= most.value;
+};
+
+const exceeded = ({ at, most }: Accept): Related => ({
+  at,
+  message: `Accepted up to ${most?.text ?? ''}; this goes farther`,
+});
 
 const unusedAccept = (accept: Accept): Finding => ({
   code: 'accept/unused',

@@ -14,6 +14,7 @@ export const languageFindings = {
   'text/wrong-kind': 'error',
   'text/no-such-edge': 'error',
   'text/unknown-code': 'warning',
+  'text/empty-reason': 'warning',
   'unit/missing': 'error',
   'unit/mixed': 'error',
   'unit/wrong': 'error',

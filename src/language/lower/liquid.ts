@@ -1,6 +1,8 @@
 import type {
   Accept as AcceptModel,
+  AcceptedMost,
   Box,
+  Dimension,
   DrainPath,
   Inflow as InflowModel,
   Liquid as LiquidModel,
@@ -20,9 +22,11 @@ import {
   type Tank,
   type Zone,
 } from '../generated/ast.js';
+import { describe, evaluate } from './evaluate.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
 import { isPanelNode, nameOf, reportWrongKind, targetOf, textOf } from './references.js';
+import { powersOf, samePowers } from './units.js';
 import { asAngle, asDimension, asPoint, POSITIVE } from './wanted.js';
 
 export const liquidOf = (lowering: Lowering, node: Liquid): LiquidModel | undefined => {
@@ -126,6 +130,7 @@ export const zoneOf = (lowering: Lowering, node: Zone): ZoneModel | undefined =>
   return box && { name: node.name, at: lowering.idOf(node), box };
 };
 
+/** What is accepted; undefined, and reported, where it says no reason or its limit is none. */
 export const acceptOf = (lowering: Lowering, node: Accept): AcceptModel | undefined => {
   if (node.code === undefined || node.reason === undefined) return undefined;
   const names = (node.on ?? []).map((ref) => {
@@ -133,5 +138,44 @@ export const acceptOf = (lowering: Lowering, node: Accept): AcceptModel | undefi
     return target && ref.edge === undefined ? nameOf(target) : textOf(ref);
   });
   const on = node.label ?? (names.length === 0 ? undefined : names.join(' '));
-  return { at: lowering.idOf(node), code: node.code, on, because: node.reason };
+  if (node.reason.trim() === '') {
+    lowering.reports.add(
+      'text/empty-reason',
+      lowering.idOf(node, 'reason'),
+      'The reason is empty; say why this is taken',
+    );
+    return undefined;
+  }
+  const most = node.most && mostOf(lowering, node.most);
+  if (node.most && !most) return undefined;
+  const within = lowering.sources.fileIdsOf(node);
+  return { at: lowering.idOf(node), code: node.code, on, most, within, because: node.reason };
+};
+
+/** Factors from the units of the text to those in which findings are measured. */
+const measured: readonly (readonly [Dimension, number])[] = [
+  ['length', 1],
+  ['angle', 180 / Math.PI],
+  ['volume', 1e-6],
+  ['flow', 60e-6],
+  ['force', 1e-3],
+  ['number', 1],
+];
+
+const mostOf = (lowering: Lowering, node: Expression): AcceptedMost | undefined => {
+  const value = evaluate(lowering, node);
+  if (!value) return undefined;
+  const text = node.$cstNode?.text ?? '';
+  const factor =
+    value.kind === 'number'
+      ? measured.find(([dimension]) => samePowers(powersOf(dimension), value.powers))?.[1]
+      : undefined;
+  if (value.kind === 'number' && factor !== undefined)
+    return { value: value.value * factor * (value.bare?.factor ?? 1), text };
+  lowering.reports.add(
+    'unit/wrong',
+    lowering.idOf(node),
+    `What is accepted goes up to ${describe(value)}; it needs a limit such as \`1 mm\` or \`2 deg\``,
+  );
+  return undefined;
 };

@@ -53,6 +53,12 @@ export class SourceTable {
     return this.register(node, property, property === undefined ? undefined : partOf(node, property, index));
   }
 
+  /** The ids of the file that a node stands in, from and up to; undefined for those of the main file. */
+  fileIdsOf(node: AstNode): readonly [SourceId, SourceId] | undefined {
+    const base = Math.floor(this.idOf(node) / FILE_STEP) * FILE_STEP;
+    return base === 0 ? undefined : [base, base + FILE_STEP];
+  }
+
   /** The id of a number as it stands in the text: inside the brackets that may be around it. */
   idOfLiteral(node: Quantity | Fraction): SourceId {
     const { $cstNode: cst } = node;

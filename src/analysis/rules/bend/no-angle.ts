@@ -18,7 +18,7 @@ export const noAngle: Rule = {
         about: [name, ...faces.map((face) => tub.panels[face].name)],
         related: [{ at, message: 'Make the two panels one, or give them slopes that differ' }],
         values: { angle_deg: toDeg(angle), held_within_deg: toDeg(within) },
-        measure: { has: angle, needs: within, better: 'more' },
+        measure: { has: toDeg(angle), needs: toDeg(within), better: 'more' },
       };
     }
   },

@@ -18,7 +18,7 @@ export const sharpCornerFar: Rule = {
           { at: bend.at, message: 'Measure such a leg to its tangent line in the flat pattern, or make it a hem' },
         ],
         values: { angle_deg: toDeg(bend.angle), setback_mm: bend.setback },
-        measure: { has: bend.angle, needs: FARTHEST_SHARP_CORNER, better: 'less' },
+        measure: { has: toDeg(bend.angle), needs: toDeg(FARTHEST_SHARP_CORNER), better: 'less' },
       };
     }
   },

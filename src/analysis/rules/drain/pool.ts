@@ -22,7 +22,7 @@ export const pool: Rule = {
       yield {
         message: `Water stands ${inMm(found.depth)} deep on ${named(name)}, ${plain(found.volume / 1000, 1)} mL over ${plain(found.area / 100, 1)} cm2; it needs to run off`,
         at,
-        about: [...new Set([name, ...found.faces.map((face) => tub.panels[face].name)])],
+        about: [name],
         related: [
           { at, message: `Deepest at ${atPoint(found.deepest)}, level ${inMm(found.level)}` },
           ...causeOf(tub, state, found),

@@ -25,7 +25,11 @@ const acceptedBlock = ({ tub }: Job): Block =>
           { head: 'On', align: 'left', share: 34 },
           { head: 'Because', align: 'left', share: 92 },
         ],
-        rows: tub.accepts.map(({ code, on, because }) => [code, on ?? 'all of them', because]),
+        rows: tub.accepts.map(({ code, on, most, because }) => [
+          code,
+          `${on ?? 'all of them'}${most ? `, up to ${most.text}` : ''}`,
+          because,
+        ]),
       };
 
 const openBlock = ({ units }: Job, findings: readonly Finding[]): Block => {
