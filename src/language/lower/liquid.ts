@@ -22,11 +22,12 @@ import {
   type Tank,
   type Zone,
 } from '../generated/ast.js';
-import { describe, evaluate } from './evaluate.js';
+import { evaluate } from './evaluate.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
 import { isPanelNode, nameOf, reportWrongKind, targetOf, textOf } from './references.js';
 import { powersOf, samePowers } from './units.js';
+import { describe } from './values.js';
 import { asAngle, asDimension, asPoint, POSITIVE } from './wanted.js';
 
 export const liquidOf = (lowering: Lowering, node: Liquid): LiquidModel | undefined => {
