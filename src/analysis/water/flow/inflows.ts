@@ -3,7 +3,8 @@ import { lerp2, type Vec2, type Vec3 } from '../../geometry/vec.js';
 import type { Inflow, OutletIndex, Tub } from '../../model/tub.js';
 import type { Stretch } from '../../shape/shape.js';
 import type { FlowNet } from './flow-net.js';
-import { routeFlow, type FlowSource, type Routed } from './route.js';
+import { routeFlow } from './route.js';
+import type { FlowSource, Routed } from './routing.js';
 import { trianglesOfFace } from '../surface/mesh.js';
 
 /** Where a share of an inflow ends. */

@@ -1,0 +1,170 @@
+import type { Vec2 } from '../../geometry/vec.js';
+import type { FaceIndex } from '../../shape/shape.js';
+import { minQueue } from '../../geometry/priority-queue.js';
+import type { FlowNet } from './flow-net.js';
+import { collectEnds, type Ends, type Entry, type FlowEnd } from './route-ends.js';
+import type { Span } from './sheet.js';
+
+/** Where water starts: evenly over a face, at a point of a triangle, or as standing water that runs over. mm3/s. */
+export type FlowSource = { readonly rate: number } & (
+  | { readonly kind: 'face'; readonly face: FaceIndex }
+  | { readonly kind: 'point'; readonly triangle: number; readonly at: Vec2 }
+  | { readonly kind: 'still'; readonly still: number }
+);
+
+/** A sheet of water on a triangle between two lines of fall. */
+export interface Band extends Span {
+  readonly triangle: number;
+  /** How far it runs on this triangle, at both ends of the span. */
+  readonly run: readonly [number, number];
+  /** The density grows from nothing to this along the run: water that falls on the triangle itself. */
+  readonly isSource: boolean;
+}
+
+/** Water drawn together: on a face, or along an edge. */
+export interface Stream {
+  readonly face: FaceIndex | undefined;
+  readonly edge: number | undefined;
+  readonly length: number;
+  readonly drop: number;
+  readonly flux: number;
+}
+
+export interface Routed {
+  readonly ends: readonly FlowEnd[];
+  readonly entries: readonly Entry[];
+  readonly bands: readonly Band[];
+  readonly streams: readonly Stream[];
+  /** Standing water that the flow runs through, with what comes in. */
+  readonly through: ReadonlyMap<number, number>;
+  readonly faces: ReadonlySet<FaceIndex>;
+}
+
+/** Ends the water where it first comes to another face than `from`; `next` also as a crease or standing water of it. */
+export interface Watch {
+  readonly from: FaceIndex;
+  readonly next: FaceIndex | undefined;
+}
+
+export type Pair = readonly [number, number];
+
+/** A film that comes in over part `u` of an edge, with its flux per unit of it at both ends. */
+export interface Film {
+  readonly kind: 'film';
+  readonly edge: number;
+  readonly triangle: number;
+  readonly u: Pair;
+  readonly flux: Pair;
+}
+
+/** Water that runs as one line from a place on a triangle. */
+export interface Thread {
+  readonly kind: 'thread';
+  readonly triangle: number;
+  readonly at: Vec2;
+  readonly flux: number;
+}
+
+/** All that routing knows as it goes: what is under way, highest first, and where water has been. */
+export interface Routing {
+  readonly net: FlowNet;
+  /** Flux that is let go, mm3/s. */
+  readonly thread: number;
+  readonly watch: Watch | undefined;
+  readonly queue: ReturnType<typeof minQueue>;
+  readonly pieces: (Film | Thread)[];
+  readonly atPoint: Map<number, number>;
+  readonly atStill: Map<number, number>;
+  readonly through: Map<number, number>;
+  readonly bands: Band[];
+  readonly streams: Stream[];
+  readonly faces: Set<FaceIndex>;
+  readonly out: Ends;
+}
+
+/** Share of the whole flow below which a thread of water is let go; what is let go is counted as unresolved. */
+const THREAD = 1e-16;
+
+export const startRouting = (net: FlowNet, rate: number, watch: Watch | undefined): Routing => ({
+  net,
+  thread: THREAD * rate,
+  watch,
+  queue: minQueue(),
+  pieces: [],
+  atPoint: new Map(),
+  atStill: new Map(),
+  through: new Map(),
+  bands: [],
+  streams: [],
+  faces: new Set(),
+  out: collectEnds(net),
+});
+
+export const routedOf = ({ out, bands, streams, through, faces }: Routing): Routed => ({
+  ends: out.ends(),
+  entries: out.entries(),
+  bands,
+  streams,
+  through,
+  faces,
+});
+
+/** Queue values: pieces count from 0, then corners, then standing water, so that at one height they come in this order. */
+const CORNERS = 2 ** 40;
+const STILLS = 2 ** 41;
+
+export const push = ({ queue, pieces }: Routing, piece: Film | Thread, height: number): void =>
+  queue.push(pieces.push(piece) - 1, -height);
+
+/** Water that comes to a corner, or to the standing water around it. */
+export const toPoint = (state: Routing, point: number, flux: number): void => {
+  const { net, atPoint, queue } = state;
+  const still = net.stillOfPoint[point];
+  if (still >= 0) return toStill(state, still, flux);
+  if (!atPoint.has(point)) queue.push(CORNERS + point, -net.surface.points[point][2]);
+  atPoint.set(point, (atPoint.get(point) ?? 0) + flux);
+};
+
+export const toStill = ({ net, atStill, queue, watch, out }: Routing, still: number, flux: number): void => {
+  if (watch?.next !== undefined && net.stills[still].faces.has(watch.next)) return out.face(watch.next, flux);
+  if (!atStill.has(still)) queue.push(STILLS + still, -net.stills[still].level);
+  atStill.set(still, (atStill.get(still) ?? 0) + flux);
+};
+
+/** Does the water end here, since it comes to another face than the watched one? */
+export const isWatched = ({ net, watch, out }: Routing, triangle: number, flux: number): boolean => {
+  const { face } = net.surface.triangle(triangle);
+  if (watch === undefined || face === watch.from) return false;
+  out.face(face, flux);
+  return true;
+};
+
+/** What is next in turn: the highest. */
+export type Turn =
+  | { readonly kind: 'piece'; readonly piece: Film | Thread }
+  | { readonly kind: 'point'; readonly point: number; readonly flux: number }
+  | { readonly kind: 'still'; readonly still: number; readonly flux: number };
+
+export const nextTurn = ({ queue, pieces, atPoint, atStill }: Routing): Turn | undefined => {
+  const value = queue.pop();
+  if (value === undefined) return undefined;
+  if (value < CORNERS) return { kind: 'piece', piece: pieces[value] };
+  if (value < STILLS) return { kind: 'point', point: value - CORNERS, flux: take(atPoint, value - CORNERS) };
+  return { kind: 'still', still: value - STILLS, flux: take(atStill, value - STILLS) };
+};
+
+const take = (map: Map<number, number>, key: number): number => {
+  const value = map.get(key) ?? 0;
+  map.delete(key);
+  return value;
+};
+
+/** Flux that is under way in a turn, mm3/s. */
+export const fluxOf = (turn: Turn): number => {
+  if (turn.kind !== 'piece') return turn.flux;
+  const { piece } = turn;
+  return piece.kind === 'thread' ? piece.flux : sumOf(piece.u, piece.flux);
+};
+
+/** Flux over part `u` of an edge, over which it runs linearly. */
+export const sumOf = (u: Pair, flux: Pair): number => ((flux[0] + flux[1]) / 2) * (u[1] - u[0]);
