@@ -1,9 +1,10 @@
+import { NOISE } from '../geometry/tolerance.js';
 import type { Tub } from '../model/tub.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
 import type { Part } from './flat-pattern.js';
 
 /** Areas that differ by less are equal: a tub moved, turned or mirrored keeps its roots. */
-const CLEARLY_LARGER = 1 + 1e-9;
+const CLEARLY_LARGER = 1 + NOISE;
 
 /**
  * The pieces to cut: faces joined by bends, each a tree rooted in its largest face (the first of equals).

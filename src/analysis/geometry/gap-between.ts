@@ -1,3 +1,4 @@
+import { NO_CROSS } from './tolerance.js';
 import { boxesOfPolygons, indexBoxesByNearness } from './box-index.js';
 import { addScaled, distance, dot, subtract, type Vec3 } from './vec.js';
 
@@ -9,7 +10,7 @@ export interface Outline {
 type Segment = readonly [Vec3, Vec3];
 
 /** Squared sine of the angle below which two lines are parallel: far under SAME_DIRECTION squared is noise. */
-const PARALLEL = 1e-12;
+const PARALLEL = NO_CROSS;
 
 /** With no more pairs of edges than this each is measured. */
 const FEW_PAIRS = 1024;

@@ -1,3 +1,4 @@
+import { NO_CROSS } from './tolerance.js';
 import { orient2d } from 'robust-predicates';
 import { boxesOfSides, indexBoxes } from './box-index.js';
 import { add, scale, type Vec2, type Vec3 } from './vec.js';
@@ -66,7 +67,7 @@ export const lineMeeting = (a: Vec2, b: Vec2, c: Vec2, d: Vec2): Vec2 | undefine
   const [rx, ry] = [b[0] - a[0], b[1] - a[1]];
   const [sx, sy] = [d[0] - c[0], d[1] - c[1]];
   const denominator = rx * sy - ry * sx;
-  if (Math.abs(denominator) <= 1e-12 * Math.hypot(rx, ry) * Math.hypot(sx, sy)) return undefined;
+  if (Math.abs(denominator) <= NO_CROSS * Math.hypot(rx, ry) * Math.hypot(sx, sy)) return undefined;
   const t = ((c[0] - a[0]) * sy - (c[1] - a[1]) * sx) / denominator;
   return [a[0] + rx * t, a[1] + ry * t];
 };

@@ -9,5 +9,29 @@ export const SAME_DIRECTION = 1e-6;
 /** mm2. A face smaller than this has no area to speak of: 1 mm by the point tolerance. */
 export const NO_AREA = 1e-3;
 
-/** mm. Computed positions that are equal by construction agree to this; above it something is wrong. */
+/** mm, rad or share. Computed positions that are equal by construction agree to this; above it something is wrong. */
 export const ROUND_OFF = 1e-6;
+
+/** Share, mm, deg or rad. Values that are equal by construction differ by less after the sums that are made here. */
+export const NOISE = 1e-9;
+
+/** Share of the product of two lengths: a cross or dot product below it is none. */
+export const NO_CROSS = 1e-12;
+
+/** mm. A corner this near to a line is on it: far above round-off, far below any real sheet. */
+export const ON_LINE = 1e-7;
+
+/** mm. Corners of openings that are cut out of one another and lie nearer than this are one. */
+export const SNAP = 1e-5;
+
+/** rad, or share of a length. Turns, tilts and places along a line that are told apart by hand differ by far more. */
+export const SAME_TURN = 1e-4;
+
+/** Share of a value between the bounds of which a bisection ends. */
+export const SOLVED = 1e-10;
+
+/** rad. Headings on the table of a machine, and angles of bends, that nobody tells apart. */
+export const SAME_HEADING = 1e-3;
+
+/** Share of a whole that is worth a word. */
+export const NOTABLE_SHARE = 1e-3;

@@ -1,9 +1,7 @@
+import { ON_LINE } from './tolerance.js';
 import earcut from 'earcut';
 import { indexBoxes } from './box-index.js';
 import { cross2, dot2, subtract2, type Vec2 } from './vec.js';
-
-/** mm. Three corners nearer than this to one line are no triangle: far above round-off, far below any real sheet. */
-const ON_LINE = 1e-7;
 
 /** Indices of three points. */
 export type Corners = readonly [number, number, number];

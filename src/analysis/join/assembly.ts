@@ -1,4 +1,5 @@
 /** In which order the parts go together, and which way each is moved into place. */
+import { ROUND_OFF } from '../geometry/tolerance.js';
 import { add, cross, dot, lengthOf, scale, unit, type Vec3 } from '../geometry/vec.js';
 import { keepBy } from '../cache/memo.js';
 import type { Part } from '../fold/flat-pattern.js';
@@ -141,7 +142,7 @@ const lockingPairs = (part: number, joins: readonly number[], limits: readonly L
 };
 
 /** Room for rounding in n . d, both of unit length: a microradian. */
-const ROUNDING = 1e-6;
+const ROUNDING = ROUND_OFF;
 
 /**
  * A unit direction d with n . d >= 0 for all, the one that leaves most room; undefined when there is none.

@@ -1,3 +1,4 @@
+import { NOISE, ROUND_OFF } from '../geometry/tolerance.js';
 /** Making up a punch or a clamp from its segments. Lengths mm. */
 
 /** mm. Segment widths are added up on this grid, so that sums compare. */
@@ -45,7 +46,7 @@ export const makeUpFingers = (question: FingerQuestion): FingerSet | undefined =
   const covering = few.find((set) => set.length >= length - GRID / 2);
   if (covering) return covering;
   const gap = uncoveredAtMost(thickness);
-  const leavesLittle = (set: FingerSet): boolean => length - set.length <= gap * (set.widths.length + 1) + 1e-9;
+  const leavesLittle = (set: FingerSet): boolean => length - set.length <= gap * (set.widths.length + 1) + NOISE;
   // More pieces may leave more gaps, each a small one.
   const many = setsUpTo(segments, Math.min(room, length), more);
   const longest = [...many].reverse().find(leavesLittle);
@@ -64,7 +65,7 @@ const more: Preference = (candidate, known) => candidate.length > known.length;
 
 /** For every reachable length up to `atMost` the preferred set, shortest first. */
 const setsUpTo = (segments: readonly number[], atMost: number, isPreferred: Preference): readonly FingerSet[] => {
-  const limit = Math.floor(atMost / GRID + 1e-6);
+  const limit = Math.floor(atMost / GRID + ROUND_OFF);
   const best = new Map<number, readonly number[]>([[0, []]]);
   for (const width of [...segments].sort((a, b) => b - a)) {
     const step = Math.round(width / GRID);

@@ -1,4 +1,5 @@
 /** Holes beside bends, on the flat. Lengths mm. */
+import { ROUND_OFF } from '../geometry/tolerance.js';
 import { boxesOfPolygons, indexBoxes } from '../geometry/box-index.js';
 import type { FlatBend, FlatHole, FlatPattern } from '../fold/flat-pattern.js';
 import { flattenContour } from '../geometry/contour.js';
@@ -56,5 +57,5 @@ const nearnessOf = (
   const distance = Math.min(...across) - bend.allowance / 2;
   const needs = holeDistanceNeeded(thickness, to - from);
   // Something across the line has corners on both of its sides.
-  return distance < needs - 1e-6 && distance > -bend.allowance / 2 ? { hole, bend, distance, needs } : undefined;
+  return distance < needs - ROUND_OFF && distance > -bend.allowance / 2 ? { hole, bend, distance, needs } : undefined;
 };

@@ -1,4 +1,5 @@
 /** Smallest inside radius that a sheet takes without cracking. */
+import { NOISE } from '../geometry/tolerance.js';
 import type { Material } from '../model/tub.js';
 import { materialProperties, type Property } from './properties.js';
 
@@ -54,7 +55,7 @@ const MULTIPLES: Readonly<Record<'stainless' | 'copper' | 'brass', Property>> = 
 };
 
 const rowOf = (table: RadiusTable, thickness: number): number => {
-  const row = table.findIndex(([upTo]) => thickness <= upTo + 1e-9);
+  const row = table.findIndex(([upTo]) => thickness <= upTo + NOISE);
   return row < 0 ? table.length - 1 : row;
 };
 
@@ -76,7 +77,7 @@ export const steelRadius = (strengthMPa: number, thickness: number, next: 0 | 1)
  */
 export const minimumRadiusOf = ({ material, thickness, angle, grain }: RadiusQuestion): Property => {
   if (material === 'steel' || material === 'galvanized') {
-    const next = grain === 'along bends' || angle > FULL_DIN_ANGLE + 1e-9 ? 1 : 0;
+    const next = grain === 'along bends' || angle > FULL_DIN_ANGLE + NOISE ? 1 : 0;
     return { value: steelRadius(materialProperties[material].tensileMPa.value, thickness, next), source: DIN_SOURCE };
   }
   if (material === 'aluminium') {

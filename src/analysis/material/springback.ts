@@ -1,4 +1,5 @@
 /** How far a bend opens when it is let go. Lengths mm, angles rad (deviation from flat). */
+import { NOISE } from '../geometry/tolerance.js';
 import { materialProperties } from './properties.js';
 import type { Material } from '../model/tub.js';
 
@@ -78,7 +79,7 @@ export const overbendOf = ({ material, thickness, radius, angle }: OverbendQuest
   const released = (loaded: number): number =>
     loaded / springbackRatio({ radius: loaded, thickness, yieldMPa, modulusMPa });
   let [low, high] = [0, Math.min(radius, (0.5 * modulusMPa * thickness) / yieldMPa)];
-  while (high - low > 1e-9 * radius) {
+  while (high - low > NOISE * radius) {
     const middle = (low + high) / 2;
     if (released(middle) > radius) high = middle;
     else low = middle;

@@ -1,3 +1,4 @@
+import { NOISE } from '../geometry/tolerance.js';
 import { toPlane, toSpace } from '../geometry/frame.js';
 import { addScaled2, cross2, subtract2, type Vec2, type Vec3 } from '../geometry/vec.js';
 import type { Face, FaceIndex } from '../shape/shape.js';
@@ -14,7 +15,7 @@ type Drop =
 /** Steps after which a line is cut off: no tub has so many panels in a row. */
 const LONGEST = 2000;
 /** Of a triangle's size: a start that is nearer to the exit than this has no length to run. */
-const NO_LENGTH = 1e-9;
+const NO_LENGTH = NOISE;
 
 /**
  * The line of steepest descent from a place on a face, until it stands, falls off or is swallowed. For drawing: where

@@ -1,3 +1,4 @@
+import { SAME_POINT } from '../geometry/tolerance.js';
 import { lerp, type Vec3 } from '../geometry/vec.js';
 import type { Surface } from '../water/surface/surface.js';
 import { listOf } from '../water/surface/mesh.js';
@@ -20,7 +21,7 @@ export const levelSurface = (surface: Surface, points: readonly number[], level:
     if (crossings.length === 2) shore.push([crossings[0], crossings[1]]);
     // An upright panel has no water over it, only a shore on it.
     const piece = under.map(({ point }): Vec3 => [point[0], point[1], level]);
-    if (piece.length > 2 && Math.abs(planArea(piece)) > 1e-3) pieces.push(piece);
+    if (piece.length > 2 && Math.abs(planArea(piece)) > SAME_POINT) pieces.push(piece);
   }
   return { pieces, shore };
 };

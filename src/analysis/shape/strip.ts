@@ -1,3 +1,4 @@
+import { NOISE } from '../geometry/tolerance.js';
 import { add, addScaled, scale, type Vec3 } from '../geometry/vec.js';
 
 const UP: Vec3 = [0, 0, 1];
@@ -54,7 +55,7 @@ export const stripFaces = (start: StripStart, legs: readonly LegTravel[]): reado
  */
 export const legLengthTo = (from: Vec3, direction: Vec3, axis: 0 | 1 | 2, target: number): number | undefined => {
   const gain = direction[axis];
-  if (Math.abs(gain) < 1e-9) return undefined;
+  if (Math.abs(gain) < NOISE) return undefined;
   const length = (target - from[axis]) / gain;
   return length > 0 ? length : undefined;
 };

@@ -1,3 +1,4 @@
+import { NOISE } from '../geometry/tolerance.js';
 import { distance, lerp, type Vec3 } from '../geometry/vec.js';
 import type { Box } from '../model/tub.js';
 import type { FaceIndex } from '../shape/shape.js';
@@ -64,6 +65,6 @@ export const fallsOn = ({ start, end }: Pick<FallPlace, 'start' | 'end'>, { min,
 /** Middle of the longest of several lengths. */
 export const middleOfLongest = (places: readonly Pick<FallPlace, 'start' | 'end'>[]): Vec3 | undefined => {
   const longest = Math.max(0, ...places.map(({ start, end }) => distance(start, end)));
-  const place = places.find(({ start, end }) => distance(start, end) >= longest * (1 - 1e-9));
+  const place = places.find(({ start, end }) => distance(start, end) >= longest * (1 - NOISE));
   return place && lerp(place.start, place.end, 0.5);
 };

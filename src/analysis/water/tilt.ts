@@ -4,7 +4,7 @@ import type { Drainage } from './flow/drainage.js';
 import { passPoints } from './capacity.js';
 import { floodFrom, type Flood } from './standing/flood.js';
 import { findPools, type Pool } from './standing/pools.js';
-import { SAME_POINT } from '../geometry/tolerance.js';
+import { NOISE, SAME_POINT, SAME_TURN } from '../geometry/tolerance.js';
 import type { CreaseSlope, PanelSlope } from './standing/slopes.js';
 import type { Surface } from './surface/surface.js';
 
@@ -21,7 +21,7 @@ export interface TiltedPool {
 /** Most directions of tilt that are looked at, pools first, then the flattest panels and creases; fewer on large tubs. */
 const directionsFor = (points: number): number => Math.max(8, Math.min(48, Math.round(20_000 / points)));
 /** rad. Directions nearer than this are one. */
-const SAME_TILT = 1e-4;
+const SAME_TILT = SAME_TURN;
 
 /**
  * Pools of the tub tilted by `within`, the deepest for each panel, over the tilts that can do most harm: against the
@@ -72,7 +72,7 @@ const harmfulTilts = (
   for (const { face, inclination } of panels) {
     if (inclination > 2 * within) continue;
     const { frame, corners } = surface.faces[face];
-    if (inclination > 1e-9) wanted.push({ raised: Math.atan2(frame.normal[1], frame.normal[0]), inclination });
+    if (inclination > NOISE) wanted.push({ raised: Math.atan2(frame.normal[1], frame.normal[0]), inclination });
     else {
       corners.forEach(([x, y], i) => {
         const [nx, ny] = corners[(i + 1) % corners.length];
@@ -84,7 +84,7 @@ const harmfulTilts = (
     if (inclination > 2 * within) continue;
     const along = Math.atan2(low[1] - high[1], low[0] - high[0]);
     wanted.push({ raised: along, inclination });
-    if (inclination <= 1e-9) wanted.push({ raised: along + Math.PI, inclination });
+    if (inclination <= NOISE) wanted.push({ raised: along + Math.PI, inclination });
   }
   for (const pool of pools) {
     const raised = Number.isFinite(pool.level) ? awayFromRunOff(surface, flood, pool) : undefined;

@@ -2,6 +2,7 @@
  * One flat pattern as a DXF drawing: ASCII, R2007 (AC1021), millimetres. The only file that knows the DXF library and
  * its traps: a process-wide handle counter, raw text, numbers as JavaScript prints them.
  */
+import { ROUND_OFF } from '../../geometry/tolerance.js';
 import Drawing from 'dxf-writer';
 import type { HeaderValue, Point2D } from 'dxf-writer';
 import Handle from 'dxf-writer/src/Handle.js';
@@ -88,7 +89,7 @@ const length = (value: number): number => {
 /** Finer than lengths, since it is multiplied by the chord; below 1e-6 it would print with an exponent and is straight. */
 const bulgeNumber = (bulge: number): number => {
   if (!Number.isFinite(bulge)) throw new RangeError('A drawing holds an arc that is not a number');
-  return Math.abs(bulge) < 1e-6 ? 0 : Math.round(bulge * 1e12) / 1e12;
+  return Math.abs(bulge) < ROUND_OFF ? 0 : Math.round(bulge * 1e12) / 1e12;
 };
 
 /** One line of plain text: a line break would end the value and ruin the file; `^` and `%%` start codes. */

@@ -1,4 +1,5 @@
 /** Finds room on a flat pattern for what the pen writes: a label at each bend, the part's name, the text of marks. */
+import { NOISE } from '../../geometry/tolerance.js';
 import type { FlatBend, FlatMark, FlatPanel, FlatPattern } from '../../fold/flat-pattern.js';
 import type { Contour } from '../../geometry/contour.js';
 import { areaOfContour, extentOfContour, flattenContour } from '../../geometry/contour.js';
@@ -114,7 +115,7 @@ const strokesFrom = ({ text, height, middle }: Line, along: Vec2, width: number)
 
 /** Never upside down: turned so that it reads from the left or from below. */
 const readable = (along: Vec2): Vec2 =>
-  along[0] < -1e-9 || (along[0] <= 1e-9 && along[1] < 0) ? scale2(along, -1) : along;
+  along[0] < -NOISE || (along[0] <= NOISE && along[1] < 0) ? scale2(along, -1) : along;
 
 /** The room that lettering of that size takes, with its margin and what hangs below the last base line. */
 const rectangleAbout = (middle: Vec2, along: Vec2, [width, tall]: Vec2, letterHeight: number): Rectangle => {

@@ -1,4 +1,5 @@
 /** 1:1 templates for what the tub is fastened to: its bolt pattern, and what has to be cut out for the tub to sit. */
+import { SAME_POINT } from '../../geometry/tolerance.js';
 import { Clipper, EndType, FillRule, JoinType, type PathsD } from 'clipper2-ts';
 import type { FoldedPart } from '../../fold/flat-pattern.js';
 import { toPlane, toSpace, type Frame } from '../../geometry/frame.js';
@@ -43,7 +44,7 @@ export interface TemplateSlot {
 export const CUT_OUT_ROOM = 2;
 
 /** rad. Panels this near to parallel lie on one surface: 1 mm over a metre. */
-const SAME_SURFACE = 1e-3;
+const SAME_SURFACE = SAME_POINT;
 
 /** mm. Metal that stands beyond the surface by less lies on it. */
 const BEYOND = 0.1;

@@ -1,4 +1,5 @@
 /** What stands in front, cell by cell of a picture: tells which lines of a solid are seen. */
+import { ROUND_OFF } from '../../geometry/tolerance.js';
 import type { Mesh } from '../../fold/flat-pattern.js';
 import type { Vec3 } from '../../geometry/vec.js';
 import { seen, type View } from './view.js';
@@ -24,7 +25,7 @@ export const createDepthField = (view: View, meshes: readonly Mesh[]): DepthFiel
   const all = projected.flatMap(({ points }) => points);
   const [left, low] = [0, 1].map((k) => all.reduce((m, p) => Math.min(m, p[k]), Infinity));
   const [right, high] = [0, 1].map((k) => all.reduce((m, p) => Math.max(m, p[k]), -Infinity));
-  const cell = Math.max(right - left, high - low, 1e-6) / CELLS;
+  const cell = Math.max(right - left, high - low, ROUND_OFF) / CELLS;
   const [columns, rows] = [Math.floor((right - left) / cell) + 1, Math.floor((high - low) / cell) + 1];
   const nearest = new Float64Array(columns * rows).fill(-Infinity);
   const toCells = ([x, y, z]: Vec3): Vec3 => [(x - left) / cell, (y - low) / cell, z];

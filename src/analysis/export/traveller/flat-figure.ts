@@ -1,4 +1,5 @@
 /** A flat pattern as a dimensioned drawing: measured from one corner, bend lines with number, direction and angle. */
+import { ROUND_OFF, SAME_TURN } from '../../geometry/tolerance.js';
 import type { FlatBend, FlatPattern } from '../../fold/flat-pattern.js';
 import type { Contour, ContourVertex } from '../../geometry/contour.js';
 import { extentOfContour, flattenContour, type Extent } from '../../geometry/contour.js';
@@ -179,7 +180,7 @@ const EXTENT_WEIGHT = 1000;
 const BEND_WEIGHT = 500;
 const HOLE_WEIGHT = 300;
 /** rad. A bend line off an axis by less is measured along that axis with one number. */
-const ALONG = 1e-4;
+const ALONG = SAME_TURN;
 
 const ordinatesOf = (flat: FlatPattern, extent: Extent, axis: 0 | 1): Ordinate[] => {
   const across = (1 - axis) as 0 | 1;
@@ -219,7 +220,7 @@ const isOnTheWay = (before: ContourVertex, at: ContourVertex, to: ContourVertex)
 
 /** The corner that stands at an end of the extent; the lowest when there are several. */
 const nearestCorner = (corners: readonly Ordinate[], value: number): Ordinate => {
-  const there = corners.filter((corner) => Math.abs(corner.value - value) < 1e-6);
+  const there = corners.filter((corner) => Math.abs(corner.value - value) < ROUND_OFF);
   return {
     value,
     weight: 0,

@@ -1,3 +1,4 @@
+import { NOISE } from '../../geometry/tolerance.js';
 /** Dimensions from a datum along one axis: which are shown, and where their words stand so that none covers another. */
 export interface Ordinate {
   /** Distance from the datum, mm of the part. */
@@ -44,7 +45,7 @@ export const spread = (wanted: readonly number[], pitch: number): number[] => {
     groups.push({ sum: place, count: 1 });
     for (let last = groups.length - 1; last > 0; last--) {
       const [before, after] = [groups[last - 1], groups[last]];
-      if (startOf(before) + before.count * pitch <= startOf(after) + 1e-9) break;
+      if (startOf(before) + before.count * pitch <= startOf(after) + NOISE) break;
       groups.splice(last - 1, 2, { sum: before.sum + after.sum, count: before.count + after.count });
     }
   }

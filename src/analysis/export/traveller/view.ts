@@ -1,4 +1,5 @@
 /** A straight-on view of space from one side: where a point comes on paper, and how far away it is. */
+import { NOISE } from '../../geometry/tolerance.js';
 import { cross, dot, unit, type Vec2, type Vec3 } from '../../geometry/vec.js';
 
 export interface View {
@@ -36,6 +37,6 @@ export const fitInto = (points: readonly Vec2[], [width, height]: Vec2): Fit => 
     [x0, x1] = [Math.min(x0, x), Math.max(x1, x)];
     [y0, y1] = [Math.min(y0, y), Math.max(y1, y)];
   }
-  const scale = Math.min(width / Math.max(x1 - x0, 1e-9), height / Math.max(y1 - y0, 1e-9));
+  const scale = Math.min(width / Math.max(x1 - x0, NOISE), height / Math.max(y1 - y0, NOISE));
   return { scale, size: [(x1 - x0) * scale, (y1 - y0) * scale], place: (x, y) => [(x - x0) * scale, (y1 - y) * scale] };
 };

@@ -1,4 +1,5 @@
 /** Can the arms of a spot welder reach a spot: past what sheet, from which side. */
+import { ROUND_OFF } from '../../geometry/tolerance.js';
 import { boxesOfPolygons, indexBoxes } from '../../geometry/box-index.js';
 import { cross, dot, subtract, type Vec3 } from '../../geometry/vec.js';
 import type { SpotWelder } from '../../model/tub.js';
@@ -181,7 +182,7 @@ export const isBetter = (a: Access, b: Access, welder: SpotWelder): boolean =>
 /** By how much a way falls short, mm; then the shorter throat. */
 const lack = ({ throat, opening, reaches }: Access, welder: SpotWelder): number => {
   const lacks = Math.max(0, throat - welder.throat) + Math.max(0, opening - welder.opening);
-  return (reaches || lacks > 0 ? lacks : NO_WAY) + throat * 1e-6;
+  return (reaches || lacks > 0 ? lacks : NO_WAY) + throat * ROUND_OFF;
 };
 
 /** mm. Beyond any lack: neither a longer throat nor a wider opening helps. */

@@ -1,4 +1,5 @@
 /** The strokes that a flat pattern needs: bends on one line are pressed together. Lengths mm, angles rad. */
+import { SAME_TURN } from '../../geometry/tolerance.js';
 import type { FlatBend, FlatPattern } from '../../fold/flat-pattern.js';
 import { addScaled2, dot2, left2, subtract2, unit2, type Vec2 } from '../../geometry/vec.js';
 
@@ -40,7 +41,6 @@ export interface OperationSide {
 
 /** mm and rad. Bends nearer to one line than this are pressed in one stroke: a punch cannot tell them apart. */
 const SAME_LINE = 0.05;
-const SAME_TURN = 1e-4;
 
 /**
  * Groups bends into strokes: same line, same panel behind it, same direction, angle and radius.

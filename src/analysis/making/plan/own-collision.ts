@@ -1,4 +1,5 @@
 /** Does the part run into itself while a bend closes? Lengths mm, angles rad. */
+import { ROUND_OFF } from '../../geometry/tolerance.js';
 import type { Side, SideBlock } from './side.js';
 import { leafLegAgainstClamp, type Motion, type StrokeGeometry } from './motion.js';
 
@@ -160,7 +161,7 @@ const gapOfSolids = (still: Solid, moving: Solid, { points, cos, sin }: Pose): n
 };
 
 /** Sine below which two edges give no direction of their own: a face's normal stands for it. */
-const PARALLEL = 1e-6;
+const PARALLEL = ROUND_OFF;
 
 const spanOf = (points: Float64Array, [x, y, z]: Direction): readonly [number, number] => {
   let [low, high] = [Infinity, -Infinity];

@@ -1,4 +1,5 @@
 /** How the part lies at the brake, and what it takes to get from one step to the next. Angles rad. */
+import { SAME_HEADING } from '../../geometry/tolerance.js';
 import type { Operation } from './operations.js';
 
 export interface Pose {
@@ -14,9 +15,6 @@ export interface Handling {
   /** Turned in its plane. */
   readonly turns: 0 | 1;
 }
-
-/** rad. Nobody turns a part by less than this to lay it against a stop. */
-const SAME_HEADING = 1e-3;
 
 export const poseOf = (operation: Operation, back: 0 | 1): Pose => {
   const [x, y] = operation.line.away;

@@ -1,10 +1,8 @@
+import { NOTABLE_SHARE } from '../../geometry/tolerance.js';
 import type { Tub } from '../../model/tub.js';
 import type { InflowEnd } from '../../water/flow/inflows.js';
 import { named, plain } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
-
-/** Shares below a thousandth are left out: a drop, not a leak. */
-const NOTABLE = 1e-3;
 
 export const inflowLost: Rule = {
   code: 'drain/inflow-lost',
@@ -17,7 +15,7 @@ export const inflowLost: Rule = {
         if (place !== undefined) lost.set(place, { share: (lost.get(place)?.share ?? 0) + end.share, end });
       }
       for (const [place, { share, end }] of lost) {
-        if (share < NOTABLE) continue;
+        if (share < NOTABLE_SHARE) continue;
         const { at, name, rateMm3S } = tub.inflows[inflow];
         const where = tub.panels[end.kind === 'rim' ? end.stretch.face : tub.inflows[inflow].panel];
         yield {
@@ -26,7 +24,7 @@ export const inflowLost: Rule = {
           about: [name, where.name],
           related: [{ at: where.at, message: `${plain((share * rateMm3S * 60) / 1e6, 2)} L/min is lost here` }],
           values: { share_percent: share * 100, rate_L_min: (share * rateMm3S * 60) / 1e6 },
-          measure: { has: share * 100, needs: NOTABLE * 100, better: 'less' },
+          measure: { has: share * 100, needs: NOTABLE_SHARE * 100, better: 'less' },
         };
       }
     }

@@ -1,3 +1,4 @@
+import { NOISE } from '../../geometry/tolerance.js';
 import { fastenerSitesOf } from '../../join/fasteners/fasteners.js';
 import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
@@ -10,9 +11,9 @@ export const fastenerHole: Rule = {
   severity: 'warning',
   *check({ tub, shape }) {
     for (const { opening, face, fastener, size, hole } of fastenerSitesOf(tub, shape())) {
-      const isSmall = hole < size.hole - 1e-9;
+      const isSmall = hole < size.hole - NOISE;
       const most = size.hole + OVER[fastener.kind];
-      if (!isSmall && hole <= most + 1e-9) continue;
+      if (!isSmall && hole <= most + NOISE) continue;
       const { name, at } = tub.openings[opening];
       const what = fastener.kind === 'rivetnut' ? 'rivet nut' : 'screw';
       yield {

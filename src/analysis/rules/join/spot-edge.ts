@@ -1,3 +1,4 @@
+import { NOISE } from '../../geometry/tolerance.js';
 import { spotRowsOf } from '../../join/spots/spot-plan.js';
 import { worstOfSeams } from '../../join/seam/worst-of-seams.js';
 import { inMm, named } from '../../model/wording.js';
@@ -9,7 +10,7 @@ export const spotEdge: Rule = {
   *check({ tub, joints }) {
     const rows = spotRowsOf(tub, joints()).flatMap(({ seam, limits, edge, spots }) =>
       // A contact that is too narrow across the seam is told as overlap.
-      limits && edge < limits.edge - 1e-9 && spots.some((spot) => spot.edge < spot.across)
+      limits && edge < limits.edge - NOISE && spots.some((spot) => spot.edge < spot.across)
         ? [{ seam, has: edge, needs: limits.edge, source: limits.source }]
         : [],
     );

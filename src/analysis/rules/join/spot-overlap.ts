@@ -1,3 +1,4 @@
+import { NOISE } from '../../geometry/tolerance.js';
 import { spotRowsOf } from '../../join/spots/spot-plan.js';
 import { worstOfSeams } from '../../join/seam/worst-of-seams.js';
 import { inMm, named } from '../../model/wording.js';
@@ -8,7 +9,7 @@ export const spotOverlap: Rule = {
   severity: 'warning',
   *check({ tub, joints }) {
     const rows = spotRowsOf(tub, joints()).flatMap(({ seam, limits, overlap }) =>
-      limits && overlap < limits.overlap - 1e-9
+      limits && overlap < limits.overlap - NOISE
         ? [{ seam, has: overlap, needs: limits.overlap, source: limits.source }]
         : [],
     );

@@ -1,3 +1,4 @@
+import { NOISE } from '../../geometry/tolerance.js';
 import { spotRowsOf } from '../../join/spots/spot-plan.js';
 import { worstOfSeams } from '../../join/seam/worst-of-seams.js';
 import { inMm, named } from '../../model/wording.js';
@@ -8,7 +9,7 @@ export const spotPitch: Rule = {
   severity: 'warning',
   *check({ tub, joints }) {
     const rows = spotRowsOf(tub, joints()).flatMap((row) =>
-      row.limits && row.pitch !== undefined && row.pitch < row.limits.pitch - 1e-9
+      row.limits && row.pitch !== undefined && row.pitch < row.limits.pitch - NOISE
         ? [{ seam: row.seam, has: row.pitch, needs: row.limits.pitch, source: row.limits.source, stack: row.stack }]
         : [],
     );

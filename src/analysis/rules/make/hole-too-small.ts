@@ -1,3 +1,4 @@
+import { SAME_POINT } from '../../geometry/tolerance.js';
 import { widthOfHole } from '../../making/cutting.js';
 import { placeOfFlat } from '../../making/making.js';
 import { inMm, named } from '../../model/wording.js';
@@ -14,7 +15,7 @@ export const holeTooSmall: Rule = {
       const told = new Set<number | undefined>();
       for (const { contour, circle, opening } of flat.holes) {
         const has = circle ? 2 * circle.radius : widthOfHole(contour);
-        if (has >= finest.smallestHole - 1e-3 || told.has(opening)) continue;
+        if (has >= finest.smallestHole - SAME_POINT || told.has(opening)) continue;
         told.add(opening);
         const name = opening === undefined ? flat.name : tub.openings[opening].name;
         const at = opening === undefined ? placeOfFlat(tub, flat) : tub.openings[opening].at;

@@ -1,3 +1,4 @@
+import { SAME_HEADING } from '../../geometry/tolerance.js';
 import { materialProperties } from '../../material/properties.js';
 import { minimumRadiusOf } from '../../material/minimum-radius.js';
 import { FLATTENED_FROM } from '../../making/bend-fit.js';
@@ -53,10 +54,7 @@ const tightnessOf = (bend: Bend, sheet: Sheet): Tight | undefined => {
 
 /** The coupon is a bend of this very sheet at its radius: what is turned no further is shown to hold. */
 const isProven = ({ radius, angle }: Bend, { coupon, radius: tried }: Sheet): boolean =>
-  coupon !== undefined && radius >= tried && angle <= coupon.angle + AS_FAR;
-
-/** rad. No bend is told apart by less. */
-const AS_FAR = 1e-3;
+  coupon !== undefined && radius >= tried && angle <= coupon.angle + SAME_HEADING;
 
 const told = ({ bend, needs, source }: Tight, sheet: Sheet, at: number, about: readonly string[]): RuleFinding => {
   const { grade } = materialProperties[sheet.material];

@@ -1,6 +1,6 @@
 import { unit2, type Vec2 } from '../../geometry/vec.js';
 import type { FaceIndex } from '../../shape/shape.js';
-import { SAME_DIRECTION } from '../../geometry/tolerance.js';
+import { NOISE, SAME_DIRECTION } from '../../geometry/tolerance.js';
 import { landingFinder, type Landing } from '../surface/landing.js';
 import { downhillOn } from '../surface/opening-outline.js';
 import { listOf } from '../surface/mesh.js';
@@ -9,7 +9,7 @@ import type { Pool } from '../standing/pools.js';
 import type { Surface } from '../surface/surface.js';
 
 /** Sine of the angle under which water counts as running along an edge, not over it: round-off of computed normals. */
-const ALONG = 1e-9;
+const ALONG = NOISE;
 
 /** What happens to water that comes to an edge. */
 export type EdgeRole = 'still' | 'swallow' | 'cross' | 'leave' | 'channel';

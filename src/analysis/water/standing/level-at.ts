@@ -1,7 +1,7 @@
 import { toPlane } from '../../geometry/frame.js';
 import { cross2, subtract2, type Vec2, type Vec3 } from '../../geometry/vec.js';
 import { boxesOfPolygons, indexBoxes } from '../../geometry/box-index.js';
-import { SAME_POINT } from '../../geometry/tolerance.js';
+import { NOISE, SAME_POINT } from '../../geometry/tolerance.js';
 import { memo } from '../../cache/memo.js';
 import type { FaceIndex } from '../../shape/shape.js';
 import { listOf, otherEnd, trianglesOfFace } from '../surface/mesh.js';
@@ -46,7 +46,7 @@ const cornersAround = (surface: Surface, face: FaceIndex): ((point: Vec3) => rea
 /** Border counts as inside, with a little room for rounding. */
 const isInTriangle = (point: Vec2, [a, b, c]: readonly Vec2[]): boolean => {
   const area = cross2(subtract2(b, a), subtract2(c, a));
-  const slack = 1e-9 * Math.abs(area);
+  const slack = NOISE * Math.abs(area);
   const sides = [
     cross2(subtract2(b, a), subtract2(point, a)),
     cross2(subtract2(c, b), subtract2(point, b)),

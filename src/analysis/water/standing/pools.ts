@@ -90,7 +90,7 @@ const poolOf = (input: PoolInput, list: readonly number[]): Pool => {
   }
   const faces = [...areas.keys()].sort((p, q) => p - q);
   const largest = Math.max(...areas.values());
-  const face = faces.find((f) => (areas.get(f) ?? 0) >= largest * (1 - 1e-6)) ?? faces[0];
+  const face = faces.find((f) => (areas.get(f) ?? 0) >= largest * (1 - ROUND_OFF)) ?? faces[0];
   const depth = level - points[lowest][2];
   return {
     level,

@@ -1,3 +1,4 @@
+import { SNAP } from '../../geometry/tolerance.js';
 import {
   differenceD,
   EndType,
@@ -22,8 +23,6 @@ export interface CutFace {
 
 /** Decimals kept by the clipper: 1e-6 mm, a thousandth of the point tolerance. */
 const DECIMALS = 6;
-/** mm. Corners that come back from the clipper lie this near to the line or corner they belong to. */
-const SNAP = 1e-5;
 
 /**
  * Cuts the openings out of a face. What reaches over the edge is left off; an opening that only touches the edge is

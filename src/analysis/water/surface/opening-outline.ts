@@ -1,3 +1,4 @@
+import { NOISE, NO_CROSS } from '../../geometry/tolerance.js';
 import { boxesOfPolygons, indexBoxes } from '../../geometry/box-index.js';
 import { add2, addScaled2, distance2, dot2, left2, scale2, subtract2, unit2, type Vec2 } from '../../geometry/vec.js';
 import { distanceToSegment, isInside, segmentsCross, signedArea } from '../../geometry/polygon.js';
@@ -70,16 +71,16 @@ const stadium = (from: Vec2, to: Vec2, along: Vec2, radius: number, directed: re
     d,
     angle: Math.atan2(dot2(d, side), dot2(d, along)),
   }));
-  const ahead = around.filter(({ d }) => dot2(d, along) >= -1e-12).sort((p, q) => p.angle - q.angle);
+  const ahead = around.filter(({ d }) => dot2(d, along) >= -NO_CROSS).sort((p, q) => p.angle - q.angle);
   const behind = around
-    .filter(({ d }) => dot2(d, along) <= 1e-12)
+    .filter(({ d }) => dot2(d, along) <= NO_CROSS)
     .map(({ d, angle }) => ({ d, angle: angle < 0 ? angle + 2 * Math.PI : angle }))
     .sort((p, q) => p.angle - q.angle);
   const corners = [
     ...ahead.map(({ d }) => addScaled2(to, d, radius)),
     ...behind.map(({ d }) => addScaled2(from, d, radius)),
   ];
-  return corners.filter((corner, i) => distance2(corner, corners[(i + 1) % corners.length]) > 1e-9);
+  return corners.filter((corner, i) => distance2(corner, corners[(i + 1) % corners.length]) > NOISE);
 };
 
 /** Do all openings lie inside the face, clear of its edge and of each other? Cost: O(n log n), and the pairs that come near. */
