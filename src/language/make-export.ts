@@ -55,7 +55,11 @@ export async function* makeExport(
       stages.tub.name,
       wanted.map(({ format }) => format),
     ),
-    left: [...partsWithoutFlat(stages), ...(formats === 'all' ? [] : empty.flatMap((format) => NOTHING[format] ?? []))],
+    left: [
+      ...partsWithoutFlat(stages),
+      ...files.flatMap(lettersLost),
+      ...(formats === 'all' ? [] : empty.flatMap((format) => NOTHING[format] ?? [])),
+    ],
   };
 }
 
@@ -65,6 +69,9 @@ const partsWithoutFlat = (stages: Stages): string[] =>
     .flatMap(({ name }, i) =>
       stages.flats()[i] ? [] : [`Part ${name} has no flat pattern, so it is not among the flat patterns`],
     );
+
+const lettersLost = ({ name, lacks = '' }: ExportFile): string[] =>
+  lacks === '' ? [] : [`${name} has no type for ${lacks} and prints ? in their place; the HTML page shows them`];
 
 /** Where a drawing is missing for want of a flat pattern, that is said of the part. */
 const NOTHING: Partial<Record<ExportFormat, string>> = {

@@ -4,6 +4,8 @@ import type { Stages } from '../stages/stages.js';
 export interface ExportFile {
   readonly name: string;
   readonly content: string | Uint8Array;
+  /** Letters of the text that this format cannot show, each once: a question mark stands for them. */
+  readonly lacks?: string;
 }
 
 /** What long work is at: a place where it can be stopped. */

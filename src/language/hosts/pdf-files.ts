@@ -2,6 +2,7 @@
 import { fileStem } from '../../analysis/export/file-names.js';
 import { exportMark } from '../../files/own-mark.js';
 import type { Doing, ExportFile, ExportOptions, Exporter } from '../../analysis/export/exporter.js';
+import { lettersLacking } from '../../analysis/export/traveller/measure-text.js';
 import { layOut } from '../../analysis/export/traveller/lay-out.js';
 import { templatesOf } from '../../analysis/export/flat/template.js';
 import { templatePages } from '../../analysis/export/traveller/template-pages.js';
@@ -20,6 +21,7 @@ async function* pdfFiles(stages: Stages, options: ExportOptions): AsyncIterable<
   yield {
     name: `${stem}-traveller.pdf`,
     content: await writePdf({ title: `${name}: shop traveller`, keywords }, layOut(traveller)),
+    lacks: lettersLacking(JSON.stringify(traveller)),
   };
   const templates = templatesOf(stages);
   if (templates.length === 0) return;

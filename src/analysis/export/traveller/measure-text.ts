@@ -21,6 +21,10 @@ export const printable = (text: string): string =>
     .replace(/[\u0000-\u001f\u007f-\u009f]/g, ' ')
     .replace(/[^\u0020-\u007e\u00a0-\u00ff]/gu, '?');
 
+/** Letters of the text that the faces lack, each once, in the order in which they come. */
+export const lettersLacking = (text: string): string =>
+  [...new Set(text.normalize('NFC'))].filter((char) => char !== '?' && printable(char) === '?').join('');
+
 export type Weight = 'plain' | 'bold';
 
 /** Width of printable text at a type height, same unit as the height. */

@@ -1,4 +1,6 @@
 import { beforeAll, describe, expect, test } from 'vitest';
+import { pdfExporter } from '../../../../src/language/hosts/pdf-files.js';
+import { makeExport } from '../../../../src/language/make-export.js';
 import { exportMark, isOwnExport } from '../../../../src/files/own-mark.js';
 import { layOut } from '../../../../src/analysis/export/traveller/lay-out.js';
 import { htmlOf } from '../../../../src/analysis/export/traveller/to-html.js';
@@ -165,4 +167,19 @@ test('words that the type does not have are replaced rather than lost or fatal',
   const { stages: foreign } = basin((text) => text.replace('Bottle-rinse basin', 'Kąpiel 洗 “Spülbecken”'));
   const { pages } = await printed(foreign, { paper: 'A4', units: 'metric' });
   expect(pages[0].text).toContain('K?piel ? "Spülbecken"');
+});
+
+test('an export names the letters that its PDF cannot show, and only then', async () => {
+  const told = async (name: string): Promise<readonly string[]> => {
+    const { stages: named } = basin((text) => text.replace('Bottle-rinse basin', name));
+    const wish = { formats: ['pdf'], options: { paper: 'A4', units: 'metric' } } as const;
+    const making = makeExport(named, wish, [pdfExporter]);
+    let step = await making.next();
+    while (!step.done) step = await making.next();
+    return step.value.left;
+  };
+  expect(await told('Łódź – 水槽 №1 ⌀')).toEqual([
+    'Łódź-水槽-№1-⌀-traveller.pdf has no type for Łź水槽№⌀ and prints ? in their place; the HTML page shows them',
+  ]);
+  expect(await told('Spülbecken ?')).toEqual([]);
 });
