@@ -35,12 +35,7 @@ export const reportWater = (stages: Stages) => {
   const { lowest } = stages.watertight();
   const holdUp = water.holdUp();
   return {
-    liquid: {
-      name: water.liquid.name,
-      viscosity_cSt: water.liquid.viscosityCst,
-      density_kg_m3: water.liquid.densityKgM3,
-      source: water.liquid.source,
-    },
+    liquid: liquidRow(water),
     level_within_deg: reportDegrees(water.within),
     capacity_L: finite(main?.volume, litres),
     leak_level_mm: lowest ? reportLength(lowest.height) : null,
@@ -50,82 +45,18 @@ export const reportWater = (stages: Stages) => {
       volume_L: litres(volume),
       area_mm2: reportArea(area),
     })),
-    basins: water.basins().map(({ level, volume, area, lowest: bottom, outlets, faces }) => ({
-      panels: namesOf(tub, faces),
-      outlets: outlets.map((outlet) => tub.outlets[outlet].name),
-      level_mm: finite(level, reportLength),
-      volume_L: finite(volume, litres),
-      area_mm2: reportArea(area),
-      lowest_mm: place(bottom),
-    })),
-    slopes: water.panels().map(({ face, inclination, worst }) => {
-      const { angle, source } = leastFallOf(tub, face);
-      return {
-        panel: tub.panels[face].name,
-        inclination_deg: reportDegrees(inclination),
-        worst_deg: reportDegrees(worst),
-        needed_deg: reportDegrees(angle),
-        source,
-        gets_wet: water.wetted().has(face),
-      };
-    }),
-    creases: water.creases().map(({ faces, inclination, worst, length, high, low }) => {
-      const { angle, source } = leastCreaseFall(tub, faces);
-      return {
-        between: namesOf(tub, faces),
-        inclination_deg: reportDegrees(inclination),
-        worst_deg: reportDegrees(worst),
-        needed_deg: reportDegrees(angle),
-        source,
-        length_mm: reportLength(length),
-        high_mm: place(high),
-        low_mm: place(low),
-      };
-    }),
-    pools: water.pools().map((pool) => ({
-      panel: tub.panels[pool.face].name,
-      panels: namesOf(tub, pool.faces),
-      depth_mm: finite(pool.depth, reportLength),
-      area_mm2: reportArea(pool.area),
-      volume_mL: finite(pool.volume, millilitres),
-      level_mm: finite(pool.level, reportLength),
-      deepest_mm: place(pool.deepest),
-    })),
-    pools_off_level: water.tilted().map(({ face, depth, area, volume, raised }) => ({
-      panel: tub.panels[face].name,
-      depth_mm: reportLength(depth),
-      area_mm2: reportArea(area),
-      volume_mL: millilitres(volume),
-      raised_side_deg: reportDegrees(raised),
-    })),
-    flows: water.flows().map(({ inflow, ends, routed }) => ({
-      inflow: tub.inflows[inflow].name,
-      rate_L_min: perMinute(tub.inflows[inflow].rateMm3S),
-      panels: namesOf(
-        tub,
-        [...(routed?.faces ?? [])].sort((p, q) => p - q),
-      ),
-      ends: ends.filter(({ share }) => share > 1e-12).map((end) => endRow(tub, end)),
-    })),
+    basins: basinRows(tub, water),
+    slopes: slopeRows(tub, water),
+    creases: creaseRows(tub, water),
+    pools: poolRows(tub, water),
+    pools_off_level: tiltedRows(tub, water),
+    flows: flowRows(tub, water),
     paths: water
       .paths()
       .map((steps) =>
         steps.map(({ from, to, share }) => ({ from: from.name, to: to.name, share_percent: reportRatio(share * 100) })),
       ),
-    depths: {
-      stream_width_mm: STREAM_WIDTH,
-      panels: water.films().panels.map(({ face, depth, volume }) => ({
-        panel: tub.panels[face].name,
-        depth_mm: reportLength(depth),
-        volume_mL: millilitres(volume),
-      })),
-      creases: water.films().creases.map(({ faces, rateMm3S, depth, volume }) => ({
-        between: namesOf(tub, faces),
-        rate_L_min: perMinute(rateMm3S),
-        depth_mm: reportLength(depth),
-        volume_mL: millilitres(volume),
-      })),
-    },
+    depths: depthRows(tub, water),
     outlets: outletRows(tub, water),
     holdup_L: litres(holdUp.total),
     holdup: {
@@ -134,29 +65,126 @@ export const reportWater = (stages: Stages) => {
       drain_back_L: litres(holdUp.drainBack),
       pools_L: litres(holdUp.pools),
     },
-    tanks: tub.tanks.map((tank) => {
-      const balance = tankBalance(tank, holdUp, shareOfTank(tub, water, tank));
-      return {
-        name: tank.name,
-        capacity_L: litres(tank.capacityMm3),
-        working_L: litres(balance.working),
-        drain_back_L: litres(balance.drainBack),
-        needed_L: litres(balance.needed),
-        left_while_running_L: litres(balance.leftWhileRunning),
-        level_at_rest_mm: finite(tankLevel(tank, balance.needed), reportLength),
-        level_while_running_mm: finite(tankLevel(tank, balance.leftWhileRunning), reportLength),
-      };
-    }),
-    solids_rest: restPlaces(tub, water).map(({ inflow, kind, faces, worst, needed }) => ({
-      inflow: tub.inflows[inflow].name,
-      solids: tub.inflows[inflow].solids?.kind ?? null,
-      where: kind,
-      panels: namesOf(tub, faces),
-      worst_deg: reportDegrees(worst),
-      needed_deg: reportDegrees(needed),
-    })),
+    tanks: tankRows(tub, water),
+    solids_rest: solidRows(tub, water),
   };
 };
+
+const liquidRow = (water: Water) => ({
+  name: water.liquid.name,
+  viscosity_cSt: water.liquid.viscosityCst,
+  density_kg_m3: water.liquid.densityKgM3,
+  source: water.liquid.source,
+});
+
+const basinRows = (tub: Tub, water: Water) =>
+  water.basins().map(({ level, volume, area, lowest: bottom, outlets, faces }) => ({
+    panels: namesOf(tub, faces),
+    outlets: outlets.map((outlet) => tub.outlets[outlet].name),
+    level_mm: finite(level, reportLength),
+    volume_L: finite(volume, litres),
+    area_mm2: reportArea(area),
+    lowest_mm: place(bottom),
+  }));
+
+const slopeRows = (tub: Tub, water: Water) =>
+  water.panels().map(({ face, inclination, worst }) => {
+    const { angle, source } = leastFallOf(tub, face);
+    return {
+      panel: tub.panels[face].name,
+      inclination_deg: reportDegrees(inclination),
+      worst_deg: reportDegrees(worst),
+      needed_deg: reportDegrees(angle),
+      source,
+      gets_wet: water.wetted().has(face),
+    };
+  });
+
+const creaseRows = (tub: Tub, water: Water) =>
+  water.creases().map(({ faces, inclination, worst, length, high, low }) => {
+    const { angle, source } = leastCreaseFall(tub, faces);
+    return {
+      between: namesOf(tub, faces),
+      inclination_deg: reportDegrees(inclination),
+      worst_deg: reportDegrees(worst),
+      needed_deg: reportDegrees(angle),
+      source,
+      length_mm: reportLength(length),
+      high_mm: place(high),
+      low_mm: place(low),
+    };
+  });
+
+const poolRows = (tub: Tub, water: Water) =>
+  water.pools().map((pool) => ({
+    panel: tub.panels[pool.face].name,
+    panels: namesOf(tub, pool.faces),
+    depth_mm: finite(pool.depth, reportLength),
+    area_mm2: reportArea(pool.area),
+    volume_mL: finite(pool.volume, millilitres),
+    level_mm: finite(pool.level, reportLength),
+    deepest_mm: place(pool.deepest),
+  }));
+
+const tiltedRows = (tub: Tub, water: Water) =>
+  water.tilted().map(({ face, depth, area, volume, raised }) => ({
+    panel: tub.panels[face].name,
+    depth_mm: reportLength(depth),
+    area_mm2: reportArea(area),
+    volume_mL: millilitres(volume),
+    raised_side_deg: reportDegrees(raised),
+  }));
+
+const flowRows = (tub: Tub, water: Water) =>
+  water.flows().map(({ inflow, ends, routed }) => ({
+    inflow: tub.inflows[inflow].name,
+    rate_L_min: perMinute(tub.inflows[inflow].rateMm3S),
+    panels: namesOf(
+      tub,
+      [...(routed?.faces ?? [])].sort((p, q) => p - q),
+    ),
+    ends: ends.filter(({ share }) => share > 1e-12).map((end) => endRow(tub, end)),
+  }));
+
+const depthRows = (tub: Tub, water: Water) => ({
+  stream_width_mm: STREAM_WIDTH,
+  panels: water.films().panels.map(({ face, depth, volume }) => ({
+    panel: tub.panels[face].name,
+    depth_mm: reportLength(depth),
+    volume_mL: millilitres(volume),
+  })),
+  creases: water.films().creases.map(({ faces, rateMm3S, depth, volume }) => ({
+    between: namesOf(tub, faces),
+    rate_L_min: perMinute(rateMm3S),
+    depth_mm: reportLength(depth),
+    volume_mL: millilitres(volume),
+  })),
+});
+
+const tankRows = (tub: Tub, water: Water) =>
+  tub.tanks.map((tank) => {
+    const balance = tankBalance(tank, water.holdUp(), shareOfTank(tub, water, tank));
+    return {
+      name: tank.name,
+      capacity_L: litres(tank.capacityMm3),
+      working_L: litres(balance.working),
+      drain_back_L: litres(balance.drainBack),
+      needed_L: litres(balance.needed),
+      left_while_running_L: litres(balance.leftWhileRunning),
+      level_at_rest_mm: finite(tankLevel(tank, balance.needed), reportLength),
+      level_while_running_mm: finite(tankLevel(tank, balance.leftWhileRunning), reportLength),
+    };
+  });
+
+const solidRows = (tub: Tub, water: Water) =>
+  restPlaces(tub, water).map(({ inflow, kind, faces, worst, needed }) => ({
+    inflow: tub.inflows[inflow].name,
+    solids: tub.inflows[inflow].solids?.kind ?? null,
+    where: kind,
+    panels: namesOf(tub, faces),
+    worst_deg: reportDegrees(worst),
+    needed_deg: reportDegrees(needed),
+  }));
 
 const namesOf = (tub: Tub, faces: readonly number[]): readonly string[] => faces.map((face) => tub.panels[face].name);
 

@@ -4,7 +4,6 @@ import { addScaled, distance, type Vec3 } from '../geometry/vec.js';
 import type { Unfolded } from '../fold/unfolded.js';
 import { levelAxes } from '../geometry/level-axes.js';
 import type { Joints } from '../join/joints.js';
-import type { SeamJoint } from '../join/seam-joint.js';
 import { lowestOfHole } from '../join/fasteners/strainer-frame.js';
 import { holeClosed } from '../join/seam/hole-closed.js';
 import type { Tub } from '../model/tub.js';
@@ -123,21 +122,20 @@ export const notchLeaks = (tub: Tub, joints: Joints, levelAt: LevelAt): readonly
       const closes = holeClosed(joint.method.closing, thickness, tub.seams[joint.seam].sealant);
       return tabs.flatMap((tab) =>
         tab.notch && tab.notch.width > closes + CLINGS
-          ? [notchLeak(joint, tab.face, tab.point, tab.notch, closes, levelAt)]
+          ? [notchLeak(joint.seam, { ...tab, notch: tab.notch }, closes, levelAt)]
           : [],
       );
     });
     return leaks.length === 0 ? [] : [leaks.reduce((low, leak) => (low.height <= leak.height ? low : leak))];
   });
 
-const notchLeak = (
-  joint: SeamJoint,
-  face: number,
-  point: Vec3,
-  notch: { readonly width: number; readonly depth: number },
-  closes: number,
-  levelAt: LevelAt,
-): Leak => ({
+interface Notch {
+  readonly face: number;
+  readonly point: Vec3;
+  readonly notch: { readonly width: number; readonly depth: number };
+}
+
+const notchLeak = (seam: number, { face, point, notch }: Notch, closes: number, levelAt: LevelAt): Leak => ({
   kind: 'notch',
   point,
   length: notch.depth,
@@ -146,7 +144,7 @@ const notchLeak = (
   isAsDrawn: true,
   ...standing(levelAt, face, point),
   faces: [face],
-  seam: joint.seam,
+  seam,
   bend: undefined,
   opening: undefined,
 });
