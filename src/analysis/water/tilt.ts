@@ -37,7 +37,7 @@ export const tiltedPools = (
 ): readonly TiltedPool[] => {
   if (within <= 0) return [];
   const deepest = new Map<FaceIndex, TiltedPool>();
-  for (const raised of harmfulTilts(surface, asDrawn, within, panels, creases, pools)) {
+  for (const raised of harmfulTilts(surface, { flood: asDrawn, pools }, within, panels, creases)) {
     const points = tiltPoints(surface.points, within, raised);
     const heights = Float64Array.from(points, (point) => point[2]);
     const flood = floodFrom({ surface, heights, open, rises });
@@ -62,11 +62,10 @@ export const tiltPoints = (points: readonly Vec3[], angle: number, raised: numbe
 
 const harmfulTilts = (
   surface: Surface,
-  flood: Flood,
+  { flood, pools }: Pick<Drainage, 'flood' | 'pools'>,
   within: number,
   panels: readonly PanelSlope[],
   creases: readonly CreaseSlope[],
-  pools: readonly Pool[],
 ): readonly number[] => {
   const wanted: { readonly raised: number; readonly inclination: number }[] = [];
   for (const { face, inclination } of panels) {
