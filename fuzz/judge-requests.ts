@@ -16,8 +16,10 @@ import { ODD_NUMBERS } from './words.js';
 let client: Promise<LspClient> | undefined;
 const connected = (): Promise<LspClient> =>
   (client ??= connectInProcess({
-    files: Object.fromEntries(samples().map(({ name, text }) => [name.replace(/^samples\//, ''), text])),
+    files: { 'shop.tub': samples().find(({ name }) => name === 'samples/shop.tub')!.text },
   }));
+
+let opened = 0;
 
 /** A text is opened, edited and asked about in any order; in the end the server shows what a fresh run finds. */
 export const judgeRequests = async (
@@ -26,7 +28,8 @@ export const judgeRequests = async (
 ): Promise<Pick<Verdict, 'faults' | 'marks' | 'counts'>> => {
   const dice = new Dice(seed);
   const editor = await connected();
-  const uri = await editor.open(`case${dice.below(40)}.tub`, text);
+  // A name of its own: what was shown of an earlier text of that name has versions too.
+  const uri = await editor.open(`case${opened++}.tub`, text);
   const faults: string[] = [];
   const counts = { requests: 0, edits: 0 };
   const asked: Promise<void>[] = [];
@@ -105,12 +108,13 @@ const ask = async (editor: LspClient, uri: string, dice: Dice, say: Say): Promis
 const isBefore = (a: Position, b: Position): boolean =>
   a.line < b.line || (a.line === b.line && a.character <= b.character);
 
-/** Cancelled by the one who asked, or overtaken by an edit. */
+/** Cancelled by the one who asked, overtaken by an edit, or a new name that will not do, which is told. */
 const isBrokenOff = (error: unknown): boolean =>
-  typeof error === 'object' &&
-  error !== null &&
-  'code' in error &&
-  [-32800, -32801, -32802].includes(Number(error.code));
+  (error instanceof Error && /choose another name/.test(error.message)) ||
+  (typeof error === 'object' &&
+    error !== null &&
+    'code' in error &&
+    [-32800, -32801, -32802].includes(Number(error.code)));
 
 interface Place {
   readonly uri: string;
