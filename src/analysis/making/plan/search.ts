@@ -36,15 +36,15 @@ export interface Progress {
  * machine.
  */
 export function* searchOrder(checker: StepChecker, budget: number): Generator<Progress, SearchResult> {
-  const purse = purseOf(checker, budget);
-  const first = yield* anyOrder(checker, purse);
+  const left = budgetOf(checker, budget);
+  const first = yield* anyOrder(checker, left);
   if (first.kind !== 'found') return first;
-  return yield* bestOrder(checker, first, purse);
+  return yield* bestOrder(checker, first, left);
 }
 
 /** Any order, or that there is none. Remembers bent sets from which the flat sheet cannot be reached. */
 export const searchAnyOrder = (checker: StepChecker, budget: number): Generator<Progress, SearchResult> =>
-  anyOrder(checker, purseOf(checker, budget));
+  anyOrder(checker, budgetOf(checker, budget));
 
 /** Which stroke comes, and which of its sides lies behind the line. */
 export type OrderChoice = Pick<OrderedStep, 'operation' | 'back'>;
@@ -63,7 +63,7 @@ export const isOrder = (checker: StepChecker, order: readonly OrderChoice[]): bo
 };
 
 /** Keeps account of the budget, and of when it is time to let others have a turn. */
-interface Purse {
+interface Budget {
   readonly isSpent: () => boolean;
   /** Some work was done since the last turn was given away. */
   readonly isTurnDue: () => boolean;
@@ -73,7 +73,7 @@ interface Purse {
 /** Sides held against tools between two turns: some milliseconds. */
 const TURN = 12;
 
-const purseOf = (checker: StepChecker, budget: number): Purse => {
+const budgetOf = (checker: StepChecker, budget: number): Budget => {
   const start = checker.work();
   let turn = start;
   return {
@@ -110,7 +110,7 @@ const choicesOf = (checker: StepChecker, set: OperationSet, after: Pose | undefi
 
 const bitOf = (operation: number): OperationSet => 1n << BigInt(operation);
 
-function* anyOrder(checker: StepChecker, purse: Purse): Generator<Progress, SearchResult> {
+function* anyOrder(checker: StepChecker, left: Budget): Generator<Progress, SearchResult> {
   interface Level {
     readonly set: OperationSet;
     readonly choices: readonly Choice[];
@@ -120,15 +120,15 @@ function* anyOrder(checker: StepChecker, purse: Purse): Generator<Progress, Sear
   const full = checker.operations.reduce((set, { index }) => set | bitOf(index), 0n);
   const dead = new Set<OperationSet>();
   const levels: Level[] = [{ set: full, choices: choicesOf(checker, full, undefined), next: 0, came: undefined }];
-  yield purse.progress();
+  yield left.progress();
   for (;;) {
     const level = levels[levels.length - 1];
     if (level.set === 0n) {
       const steps = levels.flatMap(({ came }) => came ?? []).reverse();
       return { kind: 'found', steps, cost: costOfOrder(steps), proven: false };
     }
-    if (purse.isSpent()) return { kind: 'unknown' };
-    if (purse.isTurnDue()) yield purse.progress();
+    if (left.isSpent()) return { kind: 'unknown' };
+    if (left.isTurnDue()) yield left.progress();
     const choice = level.choices[level.next++];
     if (!choice) {
       dead.add(level.set);
@@ -165,7 +165,7 @@ interface Node {
   readonly serial: number;
 }
 
-function* bestOrder(checker: StepChecker, first: Found, purse: Purse): Generator<Progress, SearchResult> {
+function* bestOrder(checker: StepChecker, first: Found, left: Budget): Generator<Progress, SearchResult> {
   const full = checker.operations.reduce((set, { index }) => set | bitOf(index), 0n);
   const classes = checker.operations.map((operation) => poseClass(poseOf(operation, 0)));
   const closed = new Map<string, number>();
@@ -193,14 +193,14 @@ function* bestOrder(checker: StepChecker, first: Found, purse: Purse): Generator
     const key = `${node.set.toString(36)}|${node.came ? `${node.came.pose.up}${node.came.pose.heading.toFixed(3)}` : ''}`;
     if ((closed.get(key) ?? Infinity) <= node.cost) continue;
     closed.set(key, node.cost);
-    if (purse.isSpent() || visits > MOST_VISITS) return first;
-    if (visits % 64 === 0) yield purse.progress(first.cost);
+    if (left.isSpent() || visits > MOST_VISITS) return first;
+    if (visits % 64 === 0) yield left.progress(first.cost);
     for (const { operation, back, pose, cost: more } of choicesOf(checker, node.set, node.came?.pose)) {
       const rest = node.set & ~bitOf(operation);
       const cost = node.cost + more;
       const bound = boundOf(rest, pose, cost);
       if (bound >= first.cost) continue;
-      if (purse.isTurnDue()) yield purse.progress(first.cost);
+      if (left.isTurnDue()) yield left.progress(first.cost);
       const step = checker.check({ operation, bent: rest, back, like: likeOf(node.came) });
       if (!step.ok) continue;
       open.push({

@@ -109,7 +109,7 @@ export interface Room {
 }
 
 /** mm. Fineness with which the room between standing metal is measured; the room is never overstated. */
-const ROOM_STEP = 0.1;
+const ROOM_STEP = 0.01;
 
 /**
  * Room that this side leaves along the bend for the fingers of a tool, within `widest`: everything that meets them left

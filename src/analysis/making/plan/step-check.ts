@@ -3,7 +3,7 @@ import type { FlatPattern } from '../../fold/flat-pattern.js';
 import type { Material, Shop } from '../../model/tub.js';
 import { FLATTENED_FROM, isFlangeShort, type Setup } from '../bend-fit.js';
 import { makeUpFingers, uncoveredAtMost, type FingerSet } from '../fingers.js';
-import { bodyOf } from './body.js';
+import { bodyOf, type Body } from './body.js';
 import { operationsOf, type Operation, type OperationSet } from './operations.js';
 import { findOwnHit, type OwnHit } from './own-collision.js';
 import type { Room } from './side-check.js';
@@ -11,7 +11,7 @@ import { placeSide, type Side } from './side.js';
 import { strokeGeometry, strokeSetups } from './step-setup.js';
 import type { BadReason, Placement, Step, StepQuestion } from './step.js';
 import { levelRunOf, stopOf } from './stop.js';
-import { strokeChecker, type KnownSide } from './stroke-check.js';
+import { strokeChecker, type KnownSide, type StrokeChecker } from './stroke-check.js';
 
 export interface StepChecker {
   readonly operations: readonly Operation[];
@@ -26,6 +26,23 @@ export interface StepChecker {
   readonly work: () => number;
 }
 
+/** What a checker knows: made once, and what it has found out so far, by the state of the bends that it depends on. */
+interface Known {
+  readonly flat: FlatPattern;
+  readonly shop: Shop;
+  readonly operations: readonly Operation[];
+  readonly body: Body;
+  /** The set that holds only the operation of each bend. */
+  readonly setOfBend: ReadonlyMap<number, OperationSet>;
+  /** Ways to make each operation, best first. */
+  readonly setups: readonly (readonly Setup[])[];
+  readonly strokes: StrokeChecker;
+  readonly sides: Map<string, Side>;
+  readonly flanges: Map<string, number>;
+  readonly ownHits: Map<string, OwnHit | undefined>;
+  readonly fingerSets: Map<string, FingerSet | undefined>;
+}
+
 /**
  * Answers for one flat pattern in one shop. A side's shape depends only on its own bends, and a side meets the tools
  * whatever the other side does, so both are remembered by the bends made on that side: the work grows with the number of
@@ -33,150 +50,175 @@ export interface StepChecker {
  */
 export const stepChecker = (flat: FlatPattern, shop: Shop, material: Material): StepChecker => {
   const operations = operationsOf(flat);
-  const body = bodyOf(flat);
-  const operationOfBend = new Map(
-    operations.flatMap(({ bends, index }) => bends.map((bend) => [bend, 1n << BigInt(index)] as const)),
-  );
-  const setups = operations.map((operation) => strokeSetups(flat, operation, shop, material));
-  const strokes = strokeChecker(flat, shop);
-  const sides = new Map<string, Side>();
-  const flanges = new Map<string, number>();
-  const ownHits = new Map<string, OwnHit | undefined>();
-  const fingerSets = new Map<string, FingerSet | undefined>();
+  const known: Known = {
+    flat,
+    shop,
+    operations,
+    body: bodyOf(flat),
+    setOfBend: new Map(operations.flatMap(({ bends, index }) => bends.map((bend) => [bend, 1n << BigInt(index)]))),
+    setups: operations.map((operation) => strokeSetups(flat, operation, shop, material)),
+    strokes: strokeChecker(flat, shop),
+    sides: new Map(),
+    flanges: new Map(),
+    ownHits: new Map(),
+    fingerSets: new Map(),
+  };
+  return {
+    operations,
+    check: (question) => firstGood(known, question),
+    checkAll: (question, isAskedFor = () => true) =>
+      inOrder(known, question)
+        .filter(isAskedFor)
+        .map((setup) => stepWith(known, setup, question)),
+    favourite: (operation) => known.setups[operation][0],
+    side: (operation, side, bent) => sideOf(known, operation, side, bent).shape,
+    work: known.strokes.work,
+  };
+};
 
-  const sideOf = (index: number, side: 0 | 1, bent: OperationSet, behind: boolean): KnownSide => {
-    const mask = operations[index].sides[side].operations & bent;
-    const key = `${index}.${side}.${mask.toString(36)}`;
-    let shape = sides.get(key);
-    if (!shape) {
-      shape = placeSide(body, operations[index], side, (bend) => (operationOfBend.get(bend)! & bent) !== 0n);
-      sides.set(key, shape);
+const firstGood = (known: Known, question: StepQuestion): Step => {
+  let first: Step | undefined;
+  for (const setup of inOrder(known, question)) {
+    const step = stepWith(known, setup, question);
+    if (step.ok) return step;
+    first ??= step;
+  }
+  return first ?? { ok: false, setup: undefined, reason: { kind: 'no machine' } };
+};
+
+/** The setups to try, that of the step beside this one first. */
+const inOrder = ({ setups }: Known, { operation, like }: StepQuestion): readonly Setup[] => {
+  const list = setups[operation];
+  const same = like && list.find((setup) => isSameTooling(setup, like));
+  return same ? [same, ...list.filter((setup) => setup !== same)] : list;
+};
+
+/** One setup for one question, and both sides as they stand. */
+interface Attempt {
+  readonly setup: Setup;
+  readonly operation: Operation;
+  readonly bent: OperationSet;
+  readonly back: 0 | 1;
+  readonly both: readonly [KnownSide, KnownSide];
+}
+
+const stepWith = (known: Known, setup: Setup, { operation: index, bent, back }: StepQuestion): Step => {
+  const lying = (side: 0 | 1): KnownSide => ({ ...sideOf(known, index, side, bent), behind: side === back });
+  const attempt: Attempt = { setup, operation: known.operations[index], bent, back, both: [lying(0), lying(1)] };
+  const bad = (reason: BadReason): Step => ({ ok: false, setup, reason });
+  const short = shortFlange(known, attempt);
+  if (short) return bad(short);
+  const placed = placeOnBed(known, attempt);
+  if ('kind' in placed) return bad(placed);
+  const own = ownHitOf(known, attempt);
+  if (own) return bad({ kind: 'itself', hit: own });
+  const load = loadingOf(known, attempt);
+  if (typeof load !== 'string') return bad(load);
+  return { ok: true, setup, ...placed, load, stop: stopOf(attempt.both[back].shape) };
+};
+
+const sideOf = (known: Known, index: number, side: 0 | 1, bent: OperationSet): Pick<KnownSide, 'key' | 'shape'> => {
+  const { operations, body, setOfBend, sides } = known;
+  const mask = operations[index].sides[side].operations & bent;
+  const key = `${index}.${side}.${mask.toString(36)}`;
+  let shape = sides.get(key);
+  if (!shape) {
+    shape = placeSide(body, operations[index], side, (bend) => (setOfBend.get(bend)! & bent) !== 0n);
+    sides.set(key, shape);
+  }
+  return { key, shape };
+};
+
+const shortFlange = ({ flat, flanges }: Known, { setup, operation, both }: Attempt): BadReason | undefined => {
+  for (const side of [0, 1] as const) {
+    const { key, shape } = both[side];
+    const has = flanges.get(key) ?? flangeOf(operation, shape, flat.thickness);
+    flanges.set(key, has);
+    if (isFlangeShort(has, setup.shortestFlange)) return { kind: 'flange', side, has, needs: setup.shortestFlange };
+  }
+  return undefined;
+};
+
+interface Placed {
+  readonly placement: Placement;
+  readonly fingers: FingerSet;
+}
+
+/** mm. A bed that is no longer than this beyond the bend has no other place for it. */
+const SPARE = 1;
+
+const placeOnBed = (known: Known, attempt: Attempt): Placed | BadReason => {
+  const spare = known.strokes.bedOf(attempt.setup) - attempt.operation.line.length;
+  const placements: readonly Placement[] = spare > SPARE ? ['middle', 'left end', 'right end'] : ['middle'];
+  let first: BadReason | undefined;
+  for (const placement of placements) {
+    const rooms = roomsAt(known, attempt, placement);
+    if ('kind' in rooms) {
+      first ??= rooms;
+      continue;
     }
-    return { key, shape, behind };
-  };
+    const fingers = fingersFor(known, attempt, rooms);
+    if (!('kind' in fingers)) return { placement, fingers };
+    // Standing metal beside the fingers goes wherever the part goes.
+    return first ?? fingers;
+  }
+  return first!;
+};
 
-  const flangeOn = ({ key, shape }: KnownSide, operation: Operation): number => {
-    const known = flanges.get(key) ?? flangeOf(operation, shape, flat.thickness);
-    flanges.set(key, known);
-    return known;
-  };
+const roomsAt = ({ strokes }: Known, attempt: Attempt, placement: Placement): readonly [Room, Room] | BadReason => {
+  const { setup, operation, both } = attempt;
+  const front = strokes.look(setup, operation, both[0], placement);
+  if (front.hit) return { kind: 'tool', side: 0, hit: front.hit };
+  const other = strokes.look(setup, operation, both[1], placement);
+  return other.hit ? { kind: 'tool', side: 1, hit: other.hit } : [front.room, other.room];
+};
 
-  const ownHitOf = (
-    setup: Setup,
-    index: number,
-    bent: OperationSet,
-    both: readonly KnownSide[],
-  ): OwnHit | undefined => {
-    const key = `${index}.${bent.toString(36)}`;
-    if (ownHits.has(key)) return ownHits.get(key);
-    const operation = operations[index];
-    const bendTo = Math.min(operation.angle, FLATTENED_FROM);
-    const hit = findOwnHit(both[0].shape, both[1].shape, { ...strokeGeometry(flat, operation, setup), bendTo });
-    ownHits.set(key, hit);
-    return hit;
-  };
+const fingersFor = (
+  known: Known,
+  { setup, operation }: Attempt,
+  rooms: readonly [Room, Room],
+): FingerSet | BadReason => {
+  const { length } = operation.line;
+  const from = Math.max(rooms[0].slab.from, rooms[1].slab.from);
+  const to = Math.min(rooms[0].slab.to, rooms[1].slab.to);
+  const gap = uncoveredAtMost(known.flat.thickness);
+  const reaches = !rooms[0].blocked && !rooms[1].blocked && from <= gap && to >= length - gap;
+  const fingers = reaches && fingerSetFor(known, known.strokes.segments(setup), length, to - from);
+  if (fingers) return fingers;
+  const side = rooms[0].blocked || (!rooms[1].blocked && rooms[0].limit !== undefined) ? 0 : 1;
+  return { kind: 'fingers', side, room: Math.max(0, to - from), needs: length, hit: rooms[side].limit };
+};
 
-  const stepWith = (setup: Setup, { operation: index, bent, back }: StepQuestion): Step => {
-    const operation = operations[index];
-    const both = ([0, 1] as const).map((side) => sideOf(index, side, bent, side === back));
-    const bad = (reason: BadReason): Step => ({ ok: false, setup, reason });
-    for (const side of [0, 1] as const) {
-      const has = flangeOn(both[side], operation);
-      if (isFlangeShort(has, setup.shortestFlange))
-        return bad({ kind: 'flange', side, has, needs: setup.shortestFlange });
-    }
-    const placed = placeOnBed(setup, operation, both);
-    if ('kind' in placed) return bad(placed);
-    const own = ownHitOf(setup, index, bent, both);
-    if (own) return bad({ kind: 'itself', hit: own });
-    const load = loadingOf(setup, operation, both, back);
-    if (typeof load !== 'string') return bad(load);
-    return { ok: true, setup, ...placed, load, stop: stopOf(both[back].shape) };
-  };
+const fingerSetFor = (
+  { flat, fingerSets }: Known,
+  segments: readonly number[],
+  length: number,
+  room: number,
+): FingerSet | undefined => {
+  const key = `${segments.join('+')}|${length}|${room}`;
+  if (!fingerSets.has(key)) fingerSets.set(key, makeUpFingers({ segments, length, room, thickness: flat.thickness }));
+  return fingerSets.get(key);
+};
 
-  const placeOnBed = (
-    setup: Setup,
-    operation: Operation,
-    both: readonly KnownSide[],
-  ): { readonly placement: Placement; readonly fingers: FingerSet } | BadReason => {
-    const spare = strokes.bedOf(setup) - operation.line.length;
-    const placements: readonly Placement[] = spare > 1 ? ['middle', 'left end', 'right end'] : ['middle'];
-    let first: BadReason | undefined;
-    for (const placement of placements) {
-      const rooms: Room[] = [];
-      for (const side of [0, 1] as const) {
-        const verdict = strokes.look(setup, operation, both[side], placement);
-        if (verdict.hit) {
-          first ??= { kind: 'tool', side, hit: verdict.hit };
-          break;
-        }
-        rooms.push(verdict.room);
-      }
-      if (rooms.length < 2) continue;
-      const fingers = fingersFor(setup, operation, rooms);
-      if (!('kind' in fingers)) return { placement, fingers };
-      // Standing metal beside the fingers goes wherever the part goes.
-      return first ?? fingers;
-    }
-    return first!;
-  };
+/** Does the part run into itself? The same for every setup, as springback is left out. */
+const ownHitOf = ({ flat, ownHits }: Known, { setup, operation, bent, both }: Attempt): OwnHit | undefined => {
+  const key = `${operation.index}.${bent.toString(36)}`;
+  if (ownHits.has(key)) return ownHits.get(key);
+  const bendTo = Math.min(operation.angle, FLATTENED_FROM);
+  const hit = findOwnHit(both[0].shape, both[1].shape, { ...strokeGeometry(flat, operation, setup), bendTo });
+  ownHits.set(key, hit);
+  return hit;
+};
 
-  const fingersFor = (setup: Setup, operation: Operation, rooms: readonly Room[]): FingerSet | BadReason => {
-    const { length } = operation.line;
-    const from = Math.max(rooms[0].slab.from, rooms[1].slab.from);
-    const to = Math.min(rooms[0].slab.to, rooms[1].slab.to);
-    const gap = uncoveredAtMost(flat.thickness);
-    const reaches = !rooms[0].blocked && !rooms[1].blocked && from <= gap && to >= length - gap;
-    const fingers = reaches && setFor(strokes.segments(setup), length, to - from);
-    if (fingers) return fingers;
-    const side = rooms[0].blocked || (!rooms[1].blocked && rooms[0].limit !== undefined) ? 0 : 1;
-    return { kind: 'fingers', side, room: Math.max(0, to - from), needs: length, hit: rooms[side].limit };
-  };
-
-  const setFor = (segments: readonly number[], length: number, room: number): FingerSet | undefined => {
-    const key = `${segments.join('+')}|${length}|${room}`;
-    if (!fingerSets.has(key)) fingerSets.set(key, makeUpFingers({ segments, length, room, thickness: flat.thickness }));
-    return fingerSets.get(key);
-  };
-
-  const loadingOf = (
-    setup: Setup,
-    operation: Operation,
-    both: readonly KnownSide[],
-    back: 0 | 1,
-  ): 'front' | 'end' | BadReason => {
-    if (setup.machine.kind !== 'press brake') return 'front';
-    const { opening } = shop.pressBrakes[setup.machine.index];
-    const height = both[back].shape.highest - both[back].shape.lowest;
-    if (height <= opening) return 'front';
-    return both.every((side) => strokes.slidesIn(setup, operation, side)) ? 'end' : { kind: 'load', height, opening };
-  };
-
-  const ordered = ({ operation, like }: StepQuestion): readonly Setup[] => {
-    const list = setups[operation];
-    const same = like && list.find((setup) => isSameTooling(setup, like));
-    return same ? [same, ...list.filter((setup) => setup !== same)] : list;
-  };
-
-  const checkAll: StepChecker['checkAll'] = (question, isAskedFor = () => true) =>
-    ordered(question)
-      .filter(isAskedFor)
-      .map((setup) => stepWith(setup, question));
-
-  const check = (question: StepQuestion): Step => {
-    let first: Step | undefined;
-    for (const setup of ordered(question)) {
-      const step = stepWith(setup, question);
-      if (step.ok) return step;
-      first ??= step;
-    }
-    return first ?? { ok: false, setup: undefined, reason: { kind: 'no machine' } };
-  };
-
-  const side = (operation: number, which: 0 | 1, bent: OperationSet): Side =>
-    sideOf(operation, which, bent, false).shape;
-
-  return { operations, check, checkAll, favourite: (operation) => setups[operation][0], side, work: strokes.work };
+const loadingOf = (
+  { shop, strokes }: Known,
+  { setup, operation, back, both }: Attempt,
+): 'front' | 'end' | BadReason => {
+  if (setup.machine.kind !== 'press brake') return 'front';
+  const { opening } = shop.pressBrakes[setup.machine.index];
+  const height = both[back].shape.highest - both[back].shape.lowest;
+  if (height <= opening) return 'front';
+  return both.every((side) => strokes.slidesIn(setup, operation, side)) ? 'end' : { kind: 'load', height, opening };
 };
 
 /** The same machine with the same die. */

@@ -17,7 +17,8 @@ import type { Operation } from './operations.js';
 import { firstHit, roomFor, type Approach, type Room, type Slab, type ToolHit } from './side-check.js';
 import type { Side } from './side.js';
 import type { Placement } from './step.js';
-import { strokeGeometry, toolShelf } from './step-setup.js';
+import { strokeGeometry, toolShelf, type ToolShelf } from './step-setup.js';
+import type { Tool } from './tools.js';
 
 /** A side of a bend line in one state of its own bends; `key` names that state among all others. */
 export interface KnownSide {
@@ -46,117 +47,135 @@ const slabFor = (length: number, bed: number, placement: Placement): Slab => {
   return { from: -before, to: length + spare - before };
 };
 
+/** What a checker knows: made once, and the verdicts so far by all that they depend on. */
+interface Known {
+  readonly flat: FlatPattern;
+  readonly shop: Shop;
+  readonly shelf: ToolShelf;
+  readonly answers: Map<string, unknown>;
+  /** Answers that were worked out. */
+  work: number;
+}
+
 export const strokeChecker = (flat: FlatPattern, shop: Shop): StrokeChecker => {
-  const shelf = toolShelf(shop, flat.thickness);
-  const answers = new Map<string, unknown>();
-  let work = 0;
-
-  const once = <T>(key: string, answer: () => T): T => {
-    if (answers.has(key)) return answers.get(key) as T;
-    work++;
-    const made = answer();
-    answers.set(key, made);
-    return made;
+  const known: Known = { flat, shop, shelf: toolShelf(shop, flat.thickness), answers: new Map(), work: 0 };
+  return {
+    look: (setup, operation, side, placement) => {
+      const bed = slabFor(operation.line.length, bedOf(known, setup), placement);
+      const key = `${side.key}|${setup.machine.kind}|${setup.machine.index}|${placement}`;
+      const stroke: Stroke = { setup, operation, side, bed, key };
+      return setup.machine.kind === 'press brake' ? onPress(known, stroke) : onFolder(known, stroke);
+    },
+    slidesIn: (setup, operation, side) => slidesIn(known, setup, operation, side),
+    bedOf: (setup) => bedOf(known, setup),
+    segments: (setup) => segmentsFor(known, setup),
+    work: () => known.work,
   };
+};
 
-  const bedOf = ({ machine }: Setup): number =>
-    machine.kind === 'press brake' ? shop.pressBrakes[machine.index].bed : shop.foldingBrakes[machine.index].width;
+/** One side of a bend in one setup, where it lies on the bed; `key` names all of it but what the tools depend on. */
+interface Stroke {
+  readonly setup: Setup;
+  readonly operation: Operation;
+  readonly side: KnownSide;
+  readonly bed: Slab;
+  readonly key: string;
+}
 
-  const segments = (setup: Setup): readonly number[] => {
-    const { machine } = setup;
-    const { fingers } =
-      machine.kind === 'press brake' ? shop.pressBrakes[machine.index] : shop.foldingBrakes[machine.index];
-    return segmentsOf(fingers, bedOf(setup));
-  };
+const once = <T>(known: Known, key: string, answer: () => T): T => {
+  if (known.answers.has(key)) return known.answers.get(key) as T;
+  known.work++;
+  const made = answer();
+  known.answers.set(key, made);
+  return made;
+};
 
-  /** Fingers may stand out over the ends of the bend by the widest of them, as far as the bed goes. */
-  const fingerSlab = (setup: Setup, bed: Slab, length: number): Slab => {
-    const over = Math.max(...segments(setup));
-    return { from: Math.max(bed.from, -over), to: Math.min(bed.to, length + over) };
-  };
+const bedOf = ({ shop }: Known, { machine }: Setup): number =>
+  machine.kind === 'press brake' ? shop.pressBrakes[machine.index].bed : shop.foldingBrakes[machine.index].width;
 
-  const onPress = (setup: Setup, operation: Operation, side: KnownSide, bed: Slab, key: string): SideVerdict => {
-    const brake = shop.pressBrakes[setup.machine.index];
-    const die = setup.die!;
-    const tools = shelf.press(setup.machine.index, die, operation.radius);
-    const stroke = strokeGeometry(flat, operation, setup);
-    const { length } = operation.line;
-    // Unmeasured tools are the same seen from either side.
-    const hand = (profile: unknown): string => (profile !== undefined && side.behind ? 'behind' : '');
-    const against = (tool: Approach['tool'], motion: Motion, measured: unknown): Approach => ({
-      tool,
-      motion,
-      behind: side.behind,
-      skipLevel: measured === undefined,
-    });
-    const lower = once(`${key}|${die}|${hand(brake.dieProfile)}`, () => {
-      const motion = legAgainstDie(stroke, die);
-      return (
-        firstHit(side.shape, bed, against(tools.die, motion, brake.dieProfile)) ??
-        firstHit(side.shape, bed, against(tools.table, motion, undefined))
-      );
-    });
-    const upperKey = `${key}|${setup.bendTo}|${hand(brake.punchProfile)}`;
-    const motion = legAgainstPunch(stroke);
-    const hit =
-      lower ?? once(`${upperKey}|beam`, () => firstHit(side.shape, bed, against(tools.beam, motion, 'always')));
-    if (hit) return { hit };
-    const room = once(`${upperKey}|punch`, () =>
-      roomFor(side.shape, fingerSlab(setup, bed, length), length / 2, against(tools.punch, motion, brake.punchProfile)),
+const segmentsFor = (known: Known, setup: Setup): readonly number[] => {
+  const { machine } = setup;
+  const { fingers } =
+    machine.kind === 'press brake' ? known.shop.pressBrakes[machine.index] : known.shop.foldingBrakes[machine.index];
+  return segmentsOf(fingers, bedOf(known, setup));
+};
+
+/** Fingers may stand out over the ends of the bend by the widest of them, as far as the bed goes. */
+const fingerSlab = (known: Known, { setup, operation, bed }: Stroke): Slab => {
+  const over = Math.max(...segmentsFor(known, setup));
+  return { from: Math.max(bed.from, -over), to: Math.min(bed.to, operation.line.length + over) };
+};
+
+/** A tool as this side moves against it; one that was measured is held against level metal too. */
+const approach = (side: KnownSide, tool: Tool, motion: Motion, measured: unknown): Approach => ({
+  tool,
+  motion,
+  behind: side.behind,
+  skipLevel: measured === undefined,
+});
+
+/** For what nothing of the sheet rests on by design. */
+const ALL_METAL = 'all metal';
+
+const onPress = (known: Known, stroke: Stroke): SideVerdict => {
+  const { setup, operation, side, bed, key } = stroke;
+  const brake = known.shop.pressBrakes[setup.machine.index];
+  const die = setup.die!;
+  const tools = known.shelf.press(setup.machine.index, die, operation.radius);
+  const geometry = strokeGeometry(known.flat, operation, setup);
+  // Unmeasured tools are the same seen from either side.
+  const hand = (profile: unknown): string => (profile !== undefined && side.behind ? 'behind' : '');
+  const lower = once(known, `${key}|${die}|${hand(brake.dieProfile)}`, () => {
+    const motion = legAgainstDie(geometry, die);
+    return (
+      firstHit(side.shape, bed, approach(side, tools.die, motion, brake.dieProfile)) ??
+      firstHit(side.shape, bed, approach(side, tools.table, motion, undefined))
     );
-    return { hit: undefined, room };
-  };
+  });
+  const upperKey = `${key}|${setup.bendTo}|${hand(brake.punchProfile)}`;
+  const motion = legAgainstPunch(geometry);
+  const beam = approach(side, tools.beam, motion, ALL_METAL);
+  const hit = lower ?? once(known, `${upperKey}|beam`, () => firstHit(side.shape, bed, beam));
+  if (hit) return { hit };
+  const punch = approach(side, tools.punch, motion, brake.punchProfile);
+  return { hit: undefined, room: once(known, `${upperKey}|punch`, () => roomOf(known, stroke, punch)) };
+};
 
-  const onFolder = (setup: Setup, operation: Operation, side: KnownSide, bed: Slab, key: string): SideVerdict => {
-    const brake = shop.foldingBrakes[setup.machine.index];
-    const tools = shelf.folder(setup.machine.index, operation.radius);
-    const stroke = strokeGeometry(flat, operation, setup);
-    const { length } = operation.line;
-    const motion = side.behind ? clampedAgainstClamp(stroke) : leafLegAgainstClamp(stroke);
-    const onLeaf = side.behind ? clampedAgainstLeaf(stroke) : leafLegAgainstLeaf(stroke);
-    const against = (tool: Approach['tool'], move: Motion, measured: unknown): Approach => ({
-      tool,
-      motion: move,
-      behind: side.behind,
-      skipLevel: measured === undefined,
-    });
-    const handKey = `${key}|${side.behind ? 'clamped' : 'leaf'}`;
-    const hit = once(
-      `${handKey}|hit`,
-      () =>
-        firstHit(side.shape, bed, against(tools.bed, motion, 'always')) ??
-        firstHit(side.shape, bed, against(tools.leaf, onLeaf, brake.leafProfile)) ??
-        firstHit(side.shape, bed, against(tools.beam, motion, 'always')),
-    );
-    if (hit) return { hit };
-    const room = once(`${handKey}|clamp`, () =>
-      roomFor(side.shape, fingerSlab(setup, bed, length), length / 2, against(tools.clamp, motion, brake.clampProfile)),
-    );
-    return { hit: undefined, room };
-  };
+const onFolder = (known: Known, stroke: Stroke): SideVerdict => {
+  const { setup, operation, side, bed, key } = stroke;
+  const brake = known.shop.foldingBrakes[setup.machine.index];
+  const tools = known.shelf.folder(setup.machine.index, operation.radius);
+  const geometry = strokeGeometry(known.flat, operation, setup);
+  const motion = side.behind ? clampedAgainstClamp(geometry) : leafLegAgainstClamp(geometry);
+  const onLeaf = side.behind ? clampedAgainstLeaf(geometry) : leafLegAgainstLeaf(geometry);
+  const handKey = `${key}|${side.behind ? 'clamped' : 'leaf'}`;
+  const hit = once(
+    known,
+    `${handKey}|hit`,
+    () =>
+      firstHit(side.shape, bed, approach(side, tools.bed, motion, ALL_METAL)) ??
+      firstHit(side.shape, bed, approach(side, tools.leaf, onLeaf, brake.leafProfile)) ??
+      firstHit(side.shape, bed, approach(side, tools.beam, motion, ALL_METAL)),
+  );
+  if (hit) return { hit };
+  const clamp = approach(side, tools.clamp, motion, brake.clampProfile);
+  return { hit: undefined, room: once(known, `${handKey}|clamp`, () => roomOf(known, stroke, clamp)) };
+};
 
-  const look: StrokeChecker['look'] = (setup, operation, side, placement) => {
-    const bed = slabFor(operation.line.length, bedOf(setup), placement);
-    const key = `${side.key}|${setup.machine.kind}|${setup.machine.index}|${placement}`;
-    return setup.machine.kind === 'press brake'
-      ? onPress(setup, operation, side, bed, key)
-      : onFolder(setup, operation, side, bed, key);
-  };
+const roomOf = (known: Known, stroke: Stroke, tool: Approach): Room =>
+  roomFor(stroke.side.shape, fingerSlab(known, stroke), stroke.operation.line.length / 2, tool);
 
-  const slidesIn: StrokeChecker['slidesIn'] = (setup, operation, side) => {
-    const { opening } = shop.pressBrakes[setup.machine.index];
-    const tools = shelf.press(setup.machine.index, setup.die!, operation.radius);
-    const everywhere: Slab = { from: -Infinity, to: Infinity };
-    const clears = (tool: Approach['tool'], lift: number): boolean =>
-      firstHit(side.shape, everywhere, { tool, motion: raisedBy(lift), behind: side.behind, skipLevel: true }) ===
-      undefined;
-    const key = `${side.key}|${setup.machine.index}|${setup.die}|${side.behind}|slide`;
-    return once(
-      key,
-      () =>
-        clears(tools.punch, opening) && clears(tools.beam, opening) && clears(tools.die, 0) && clears(tools.table, 0),
-    );
-  };
+const EVERYWHERE: Slab = { from: -Infinity, to: Infinity };
 
-  return { look, slidesIn, bedOf, segments, work: () => work };
+const slidesIn = (known: Known, setup: Setup, operation: Operation, side: KnownSide): boolean => {
+  const { opening } = known.shop.pressBrakes[setup.machine.index];
+  const tools = known.shelf.press(setup.machine.index, setup.die!, operation.radius);
+  const clears = (tool: Tool, lift: number): boolean =>
+    firstHit(side.shape, EVERYWHERE, approach(side, tool, raisedBy(lift), undefined)) === undefined;
+  const key = `${side.key}|${setup.machine.index}|${setup.die}|${side.behind}|slide`;
+  return once(
+    known,
+    key,
+    () => clears(tools.punch, opening) && clears(tools.beam, opening) && clears(tools.die, 0) && clears(tools.table, 0),
+  );
 };
