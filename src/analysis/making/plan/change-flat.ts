@@ -24,7 +24,9 @@ export const withLeg = (flat: FlatPattern, panel: number, by: number): FlatPatte
     if (bend === near) continue;
     const ends = [flat.bends[bend].start, flat.bends[bend].end].map(distance);
     if (Math.abs(ends[0] - ends[1]) > 0.01 * far || Math.min(...ends) < far / 2) return undefined;
-    collect(flat, neighbours, bend, panel, moved, movedBends);
+    const beyond = beyondBend(flat, neighbours, bend, panel);
+    beyond.panels.forEach((each) => moved.add(each));
+    beyond.bends.forEach((each) => movedBends.add(each));
   }
   const shift = (p: Vec2): Vec2 => addScaled2(p, away, by);
   const shiftAll = (contour: Contour): Contour => contour.map((v) => ({ ...v, ...xy(shift([v.x, v.y])) }));
@@ -53,14 +55,13 @@ const edgeOf = (bend: FlatBend, side: 0 | 1): { readonly origin: Vec2; readonly 
 };
 
 /** Everything beyond a bend, seen from one of its panels. */
-const collect = (
+const beyondBend = (
   flat: FlatPattern,
   neighbours: readonly (readonly number[])[],
   bend: number,
   from: number,
-  panels: Set<number>,
-  bends: Set<number>,
-): void => {
+): { readonly panels: ReadonlySet<number>; readonly bends: ReadonlySet<number> } => {
+  const [panels, bends] = [new Set<number>(), new Set<number>()];
   const stack: (readonly [number, number])[] = [[bend, from]];
   for (let top = stack.pop(); top; top = stack.pop()) {
     const [through, source] = top;
@@ -71,6 +72,7 @@ const collect = (
     panels.add(panel);
     for (const next of neighbours[panel]) if (next !== through) stack.push([next, panel]);
   }
+  return { panels, bends };
 };
 
 const mapBend = (bend: FlatBend, map: (p: Vec2) => Vec2): FlatBend => ({
