@@ -77,7 +77,7 @@ describe('flats of random parts', () => {
               .filter((bend) => bend.faces.includes(panel.face!))
               .reduce(
                 (sum, { setback, length, radius, thickness }) =>
-                  sum + setback * length + 8 * (setback + radius + thickness) ** 2,
+                  sum + setback * length + 12 * (setback + radius + Math.max(thickness, 1.5)) ** 2,
                 0,
               );
             const area = areaOfContour(panel.region);

@@ -92,6 +92,47 @@ const valueOf = (tags: readonly Tag[], code: number): string => {
   demand(found.length === 1, `code ${code} stands ${found.length} times in ${tags[0].value}`);
   return found[0].value;
 };
+/**
+ * Do two edges of a closed line that do not follow one another cross? Arcs count as chords of 64 pieces. Ends that lie on the
+ * other edge, to a rounding of the file, do not cross it: a slit may close up to a line.
+ */
+const crossesItself = (vertices: readonly DxfVertex[]): boolean => {
+  const points = vertices.flatMap((a, i) => chordsOf(a, vertices[(i + 1) % vertices.length]));
+  const n = points.length;
+  const order = points.map((_, i) => i).sort((p, q) => leftOf(points, p) - leftOf(points, q));
+  const side = (a: readonly number[], b: readonly number[], p: readonly number[]): number => {
+    const cross = (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0]);
+    return cross / Math.max(Math.hypot(b[0] - a[0], b[1] - a[1]), 1e-9);
+  };
+  let active: number[] = [];
+  for (const i of order) {
+    const [a, b] = [points[i], points[(i + 1) % n]];
+    active = active.filter((j) => Math.max(points[j][0], points[(j + 1) % n][0]) >= leftOf(points, i));
+    for (const j of active) {
+      if ((i + 1) % n === j || (j + 1) % n === i) continue;
+      const [c, d] = [points[j], points[(j + 1) % n]];
+      const [p, q, r, s] = [side(a, b, c), side(a, b, d), side(c, d, a), side(c, d, b)];
+      const apart = 3e-6;
+      if (p * q < 0 && r * s < 0 && Math.min(...[p, q, r, s].map(Math.abs)) > apart) return true;
+    }
+    active.push(i);
+  }
+  return false;
+};
+
+const leftOf = (points: readonly (readonly [number, number])[], i: number): number =>
+  Math.min(points[i][0], points[(i + 1) % points.length][0]);
+
+const chordsOf = (a: DxfVertex, b: DxfVertex): (readonly [number, number])[] => {
+  if (a.bulge === 0) return [[a.x, a.y]];
+  const { center, radius, sweep } = arcOf(a, b);
+  const start = Math.atan2(a.y - center[1], a.x - center[0]);
+  return Array.from({ length: 64 }, (_, k) => {
+    const angle = start + (sweep * k) / 64;
+    return k === 0 ? [a.x, a.y] : [center[0] + radius * Math.cos(angle), center[1] + radius * Math.sin(angle)];
+  });
+};
+
 const numberOf = (tags: readonly Tag[], code: number): number => Number(valueOf(tags, code));
 
 const entityOf = (tags: readonly Tag[]): DxfEntity => {
@@ -133,7 +174,8 @@ const verticesOf = (tags: readonly Tag[]): DxfVertex[] => {
   return vertices;
 };
 
-export const readDxf = (text: string): DxfFile => {
+/** `isRough`: outlines may cross themselves, as in tests of nothing but the format. */
+export const readDxf = (text: string, { isRough = false } = {}): DxfFile => {
   const all = tagsOf(text);
   const tags = all.filter((tag) => tag.code !== 999);
   const sections = sectionsOf(tags);
@@ -149,6 +191,11 @@ export const readDxf = (text: string): DxfFile => {
   const entities = splitAt(sections.get('ENTITIES') ?? [], 0).map(entityOf);
   for (const entity of entities)
     demand(layers.includes(entity.layer), `an entity on the unknown layer ${entity.layer}`);
+  for (const entity of entities) {
+    if (entity.type !== 'LWPOLYLINE' || !entity.layer.startsWith('CUT_')) continue;
+    demand(entity.closed, `an open line on ${entity.layer}`);
+    demand(isRough || !crossesItself(entity.vertices), `a line on ${entity.layer} that crosses itself`);
+  }
   const outside = tags.slice(tags.findIndex((tag) => tag.value === 'ENDSEC'));
   const handles = outside.filter((tag) => tag.code === 5).map((tag) => tag.value);
   demand(new Set(handles).size === handles.length, 'a handle twice');

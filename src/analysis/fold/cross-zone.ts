@@ -33,7 +33,9 @@ export const crossingsOf = (
     const [from, to] = [laid.parent[end], laid.child[end]];
     const closer = item.beside[end].find((face) => inChild.beside[1 - end].includes(face));
     const bend = shape.bends[item.bend];
-    const bow = closer === undefined ? undefined : bowOf(shape, bend, parent, closer, end === 0 ? 1 : -1);
+    const isSetBack = item.isSetBack[end] && inChild.isSetBack[1 - end];
+    const bow =
+      closer === undefined ? undefined : bowOf(shape, bend, parent, { closer, heading: end === 0 ? 1 : -1, isSetBack });
     if (!bow) return { vertices: [from, to].map(vertexAt), middle: scale2(add2(from, to), 0.5) };
     const along = unit2(subtract2(laid.parent[1], laid.parent[0]));
     const outward: Vec2 = [along[1], -along[0]];

@@ -1,6 +1,7 @@
 import { cross2, dot2 } from '../geometry/vec.js';
 import type { Shape } from '../shape/shape.js';
 import { SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
+import type { Metal } from './metal.js';
 import { isBent, lengthOfSide, radiusOf, SHALLOW_TURN, turnBetween, type Side } from './face-sides.js';
 
 /**
@@ -8,11 +9,12 @@ import { isBent, lengthOfSide, radiusOf, SHALLOW_TURN, turnBetween, type Side } 
  * stand there: a sliver that no cutter leaves whole. Between two bends such an end is left out, so that they meet as in a
  * corner; before a free edge it is cut down to the bottom of the relief. Common practice, no source.
  */
-export const cutBackShortEnds = (shape: Shape, thickness: number, sides: readonly Side[]): readonly Side[] => {
-  const ends = sides.map((_, i) => endOf(shape, thickness, sides, i));
+export const cutBackShortEnds = (shape: Shape, metal: Metal, sides: readonly Side[]): readonly Side[] => {
+  const ends = sides.map((_, i) => endOf(shape, metal, sides, i));
+  const tongues = tonguesOf(sides, ends, metal);
   const isShort = (i: number, more: number): boolean => {
     const end = ends[i];
-    return end !== undefined && lengthOfSide(sides[i]) - end.taken - more < thickness;
+    return tongues.has(i) || (end !== undefined && lengthOfSide(sides[i]) - end.taken - more < metal.thickness);
   };
   const depthOf = (i: number): number => (isShort(i, 0) ? (ends[i]?.depth ?? 0) : 0);
   const n = sides.length;
@@ -36,18 +38,42 @@ interface ShortEnd {
 }
 
 /** What stands beside a free end of an edge that is bent elsewhere; undefined for any other side. */
-const endOf = (shape: Shape, thickness: number, sides: readonly Side[], i: number): ShortEnd | undefined => {
+const endOf = (shape: Shape, { thickness, cut }: Metal, sides: readonly Side[], i: number): ShortEnd | undefined => {
   const side = sides[i];
   if (isBent(side) || side.inset !== 0) return undefined;
   const [before, after] = [sides[(i + sides.length - 1) % sides.length], sides[(i + 1) % sides.length]];
   const neighbours = [before, after].filter(isBent);
   const besides = neighbours.filter((other) => isInLine(other, side));
   if (besides.length === 0) return undefined;
-  const taken = neighbours.map((other) => (isInLine(other, side) ? thickness : setbackInto(other, side)));
+  const taken = neighbours.map((other) => (isInLine(other, side) ? cut : setbackInto(other, side)));
   const depth = Math.max(...besides.map((bent) => Math.max(bent.inset, radiusOf(shape, bent) + thickness)));
   const lost = Math.max(0, -gainOf({ ...side, inset: depth }, before, after));
   return { taken: taken.reduce((sum, length) => sum + length, lost), depth };
 };
+
+/**
+ * Ends around a corner between two bends that both stop short of it. Their two slots run into each other, or leave a tongue that
+ * hangs by less than two cuts; one square notch from bend to bend takes their place.
+ */
+const tonguesOf = (
+  sides: readonly Side[],
+  ends: readonly (ShortEnd | undefined)[],
+  { cut }: Metal,
+): ReadonlySet<number> => {
+  const tongues = new Set<number>();
+  sides.forEach((side, i) => {
+    const next = (i + 1) % sides.length;
+    const [end, other] = [ends[i], ends[next]];
+    const sine = cross2(side.along, sides[next].along);
+    if (!end || !other || sine < LEAST_SINE) return;
+    const hangsBy = (own: number, depth: number): number => lengthOfSide(sides[own]) - cut - depth / sine;
+    if (Math.min(hangsBy(i, other.depth), hangsBy(next, end.depth)) < LEAST_TONGUE * cut) tongues.add(i).add(next);
+  });
+  return tongues;
+};
+
+/** Of cuts: metal that hangs by less bends or breaks off. Common practice, no source. */
+const LEAST_TONGUE = 2;
 
 const isInLine = (a: Side, b: Side): boolean => Math.abs(turnBetween(a, b)) < SHALLOW_TURN;
 

@@ -109,10 +109,10 @@ const runOnOf = (tub: Tub, shape: Shape, face: Face, stretch: Stretch): number =
   if (!mate) return 0;
   const other = shape.faces[mate.face];
   const thicknessOf = (f: Face): number => tub.sheets[tub.panels[f.panel].sheet].thickness;
-  return runOnAtSeam(seam.style, {
+  return runOnAtSeam(seam, {
     own: thicknessOf(face),
     other: thicknessOf(other),
-    isFirst: which === 0,
+    member: which,
     corner: cornerBetween(face, other, stretch),
   });
 };

@@ -4,6 +4,7 @@ import type { Face, Shape } from '../shape/shape.js';
 import { ROUND_OFF, SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
 import { isBent, radiusOf, SHALLOW_TURN, turnBetween, type Side } from './face-sides.js';
 import type { ContourVertex } from '../geometry/contour.js';
+import type { Metal } from './metal.js';
 import { followBend } from './profile-arc.js';
 
 /** What the meeting of two sides leaves: the end of the one, vertices between, the start of the other. */
@@ -18,23 +19,23 @@ export interface Junction {
  * How two sides of a face that follow one another meet, in the face's frame. Over a shallow corner, cut line and tangent line
  * would meet far from the sharp corner and leave a sliver between them; there they meet as within one edge.
  * Relief where a bend ends in the metal: at a corner of two bends a notch of (R + T) / 2, where a bend ends within an edge a
- * slot one thickness wide and R + T deep (at least to the tangent line). Common practice, no source.
+ * slot one thickness wide (or the shop's narrowest cut, if wider) and R + T deep (at least to the tangent line). Common practice, no source.
  */
-export const junctionOf = (shape: Shape, face: Face, thickness: number, side: Side, next: Side): Junction => {
-  const junction = rawJunction(shape, face, thickness, side, next);
+export const junctionOf = (shape: Shape, face: Face, metal: Metal, side: Side, next: Side): Junction => {
+  const junction = rawJunction(shape, face, metal, side, next);
   return { ...junction, between: withoutRepeats(junction, side, next) };
 };
 
-const rawJunction = (shape: Shape, face: Face, thickness: number, side: Side, next: Side): Junction => {
+const rawJunction = (shape: Shape, face: Face, metal: Metal, side: Side, next: Side): Junction => {
   const turn = turnBetween(side, next);
   const a = insetPoint(side, side.to);
   const b = insetPoint(next, next.from);
   const corner = lineMeeting(a, addScaled2(a, side.along, 1), b, addScaled2(b, next.along, 1));
   const isShallow = Math.abs(turn) < SHALLOW_TURN;
-  if (isShallow && !isPlainCorner(side, next, turn, corner)) return runOn(shape, thickness, side, next);
+  if (isShallow && !isPlainCorner(side, next, turn, corner)) return runOn(shape, metal, side, next);
   if (!corner) return step(a, b, side, next);
-  if (isBent(side) && isBent(next)) return notch(shape, thickness, side, next, corner, turn);
-  if (isBent(side) !== isBent(next) && turn < 0) return innerCorner(shape, thickness, side, next, corner);
+  if (isBent(side) && isBent(next)) return notch(shape, metal, side, next, corner, turn);
+  if (isBent(side) !== isBent(next) && turn < 0) return innerCorner(shape, metal, side, next, corner);
   const rounded = followBend(shape, face, side, next, corner);
   if (rounded) {
     const [first, last] = [rounded[0], rounded[rounded.length - 1]];
@@ -56,10 +57,10 @@ const isPlainCorner = (side: Side, next: Side, turn: number, corner: Vec2 | unde
 };
 
 /** Both sides run on in one line, or nearly so: within an edge, or over a shallow corner. */
-const runOn = (shape: Shape, thickness: number, side: Side, next: Side): Junction => {
+const runOn = (shape: Shape, metal: Metal, side: Side, next: Side): Junction => {
   const isSlotted = isBent(side) || isBent(next);
   const isCut = !side.isCutBack && !next.isCutBack;
-  if (isSlotted && isCut) return slot(shape, thickness, side, next);
+  if (isSlotted && isCut) return slot(shape, metal, side, next);
   const joined = step(insetPoint(side, side.to), insetPoint(next, next.from), side, next);
   return isSlotted ? { ...joined, relief: cutBackRelief(side.isCutBack ? side : next) } : joined;
 };
@@ -74,18 +75,18 @@ const step = (a: Vec2, b: Vec2, side: Side, next: Side): Junction => ({
   relief: undefined,
 });
 
-/** A slot square to the bend, one thickness wide: in the free part beside a bend that ends, or half in each of two bends. */
-const slot = (shape: Shape, thickness: number, side: Side, next: Side): Junction => {
+/** A slot square to the bend, one cut wide: in the free part beside a bend that ends, or half in each of two bends. */
+const slot = (shape: Shape, metal: Metal, side: Side, next: Side): Junction => {
   const bent = [side, next].filter(isBent);
-  const depth = Math.max(...bent.map((s) => Math.max(s.inset, radiusOf(shape, s) + thickness)));
-  const missing = Math.max(0, thickness - distance2(side.to, next.from));
+  const depth = Math.max(...bent.map((s) => Math.max(s.inset, radiusOf(shape, s) + metal.thickness)));
+  const missing = Math.max(0, metal.cut - distance2(side.to, next.from));
   const isBetweenBends = bent.length === 2;
-  const back = isBetweenBends ? missing / 2 : isBent(side) ? 0 : thickness;
-  const on = isBetweenBends ? missing / 2 : thickness - back;
+  const back = isBetweenBends ? missing / 2 : isBent(side) ? 0 : metal.cut;
+  const on = isBetweenBends ? missing / 2 : metal.cut - back;
   const first = slotWall(side, isBent(side) ? side : next, side.to, -back, depth);
   const last = slotWall(next, isBent(next) ? next : side, next.from, on, depth);
   const walls = [first.mouth, first.bottom, last.bottom, last.mouth].slice(isBent(side) ? 1 : 0, isBent(next) ? 3 : 4);
-  const width = Math.max(thickness, distance2(side.to, next.from));
+  const width = Math.max(metal.cut, distance2(side.to, next.from));
   return { end: first.mouth, between: walls.map(vertexAt), start: last.mouth, relief: { width, depth } };
 };
 
@@ -99,8 +100,8 @@ const slotWall = (side: Side, bent: Side, at: Vec2, shift: number, depth: number
 };
 
 /** Two bends meet in a corner: their zones need room. One that ends before the corner keeps its end. */
-const notch = (shape: Shape, thickness: number, side: Side, next: Side, corner: Vec2, turn: number): Junction => {
-  const size = (Math.max(radiusOf(shape, side), radiusOf(shape, next)) + thickness) / 2;
+const notch = (shape: Shape, metal: Metal, side: Side, next: Side, corner: Vec2, turn: number): Junction => {
+  const size = (Math.max(radiusOf(shape, side), radiusOf(shape, next)) + metal.thickness) / 2;
   const back = Math.max(size, dot2(subtract2(corner, side.to), side.along));
   const on = Math.max(size, dot2(subtract2(next.from, corner), next.along));
   const end = addScaled2(corner, side.along, -back);
@@ -112,10 +113,10 @@ const notch = (shape: Shape, thickness: number, side: Side, next: Side, corner: 
 };
 
 /** A bend ends where the panel turns in: the cut along the free edge goes on past the tangent line. */
-const innerCorner = (shape: Shape, thickness: number, side: Side, next: Side, corner: Vec2): Junction => {
+const innerCorner = (shape: Shape, metal: Metal, side: Side, next: Side, corner: Vec2): Junction => {
   const bent = isBent(side) ? side : next;
-  const width = thickness;
-  const deeper = Math.max(width, radiusOf(shape, bent) + thickness - bent.inset);
+  const width = metal.cut;
+  const deeper = Math.max(width, radiusOf(shape, bent) + metal.thickness - bent.inset);
   const relief = { width, depth: bent.inset + deeper };
   if (bent === next) {
     const bottom = addScaled2(corner, side.along, deeper);

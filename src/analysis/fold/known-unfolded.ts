@@ -1,4 +1,5 @@
 import { keepBy } from '../cache/memo.js';
+import { leastKerfOf } from '../model/default-shop.js';
 import type { Tub } from '../model/tub.js';
 import type { Face, Shape } from '../shape/shape.js';
 import type { Part } from './flat-pattern.js';
@@ -19,6 +20,7 @@ export const unfoldParts = (tub: Tub, shape: Shape, parts: readonly Part[]): rea
 /** All that the flat is made of: its faces and those that meet them, their bends and sheets, hems, and how the seams join. */
 const inputsOf = (tub: Tub, shape: Shape, part: Part): readonly unknown[] => {
   const inputs = new Set<unknown>([tub.rims]);
+  const kerf = leastKerfOf(tub);
   const addFace = (index: number): void => {
     const face = shape.faces[index];
     if (inputs.has(face)) return;
@@ -36,5 +38,5 @@ const inputsOf = (tub: Tub, shape: Shape, part: Part): readonly unknown[] => {
       }
     }
   }
-  return [part.index, part.name, part.sheet, part.faces.length, ...part.faces, ...part.bends, ...inputs];
+  return [kerf, part.index, part.name, part.sheet, part.faces.length, ...part.faces, ...part.bends, ...inputs];
 };

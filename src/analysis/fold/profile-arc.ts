@@ -26,20 +26,21 @@ export const followBend = (
   corner: Vec2,
 ): readonly ContourVertex[] | undefined => {
   if (before.join.kind !== 'free' || after.join.kind !== 'free') return undefined;
-  // Cut back beside both legs: over a ridge, where the dry edges meet.
-  const isRidge = Math.min(before.inset, after.inset) > SAME_POINT;
-  if (!isRidge && Math.abs(before.inset - after.inset) > SAME_POINT) return undefined;
+  // Cut back beside both legs: over a ridge, where the dry edges meet; in a trough, where the legs run on below this panel.
+  const isSetBack = Math.min(before.inset, after.inset) > SAME_POINT;
+  if (!isSetBack && Math.abs(before.inset - after.inset) > SAME_POINT) return undefined;
   const bend = bendBetween(shape, before, after);
   if (!bend) return undefined;
   const [wetRadius, dryRadius] = radiiOf(bend);
   const along = unit(subtract(bend.end, bend.start));
   const cosine = Math.abs(dot(along, face.frame.normal));
   if (cosine < LEAST_COSINE) return undefined;
-  if (isRidge && cosine <= 1 - SAME_DIRECTION) {
-    return dryRadius <= SAME_POINT
+  if (isSetBack && cosine <= 1 - SAME_DIRECTION) {
+    const radius = isRisingFrom(shape, face, before) ? wetRadius : dryRadius;
+    return radius <= SAME_POINT
       ? undefined
       : obliqueSection(shape, face, bend, before, after, along, {
-          radius: dryRadius,
+          radius,
           sharp: toSpace(face.frame, corner),
           offset: 0,
         });
@@ -51,6 +52,13 @@ export const followBend = (
   if (cosine > 1 - SAME_DIRECTION) return roundCorner(corner, before.along, after.along, turn, radius);
   const section = { radius: wetRadius, sharp: before.last.end, offset: before.inset };
   return obliqueSection(shape, face, bend, before, after, along, section);
+};
+
+/** Does the face rise from the wet side of the panel along this side of it? */
+const isRisingFrom = (shape: Shape, face: Face, { along, last }: Side): boolean => {
+  const [x, y] = left2(along);
+  const inward = add(scale(face.frame.u, x), scale(face.frame.v, y));
+  return last.mates.some((mate) => dot(shape.faces[mate.face].frame.normal, inward) > SAME_DIRECTION);
 };
 
 /** Of the wet skin and of the dry. */

@@ -1,5 +1,6 @@
 import { toSpace } from '../geometry/frame.js';
 import { dot2, left2, subtract2, type Vec2 } from '../geometry/vec.js';
+import { leastKerfOf } from '../model/default-shop.js';
 import type { Tub } from '../model/tub.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../shape/shape.js';
 import { SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
@@ -8,6 +9,7 @@ import { lengthOfSide, sidesOf, type Side } from './face-sides.js';
 import type { ContourVertex } from '../geometry/contour.js';
 import type { HemSize } from './hem.js';
 import { junctionOf, type Junction } from './junction.js';
+import type { Metal } from './metal.js';
 import type { FlatFault, Relief } from './unfolded.js';
 
 /** The flat region of one face in its own frame (wet view, counter-clockwise): plain vertices, and tangent lines. */
@@ -20,6 +22,8 @@ export interface BendItem {
   readonly to: Vec2;
   /** Faces along the cut that meets the tangent line at `from`, and at `to`; none where the metal is relieved. */
   readonly beside: readonly [readonly FaceIndex[], readonly FaceIndex[]];
+  /** Is that cut set back from the wet edge, at `from` and at `to`? */
+  readonly isSetBack: readonly [boolean, boolean];
 }
 
 export interface HemItem {
@@ -42,9 +46,10 @@ export interface TrimmedFace {
 /** Cuts a face back to its tangent lines and out to its cut edges; where a bend ends in the metal it is relieved. */
 export const trimFace = (tub: Tub, shape: Shape, face: Face): TrimmedFace => {
   const thickness = tub.sheets[tub.panels[face.panel].sheet].thickness;
-  const sides = cutBackShortEnds(shape, thickness, sidesOf(tub, shape, face));
+  const metal: Metal = { thickness, cut: Math.max(thickness, leastKerfOf(tub)) };
+  const sides = cutBackShortEnds(shape, metal, sidesOf(tub, shape, face));
   const n = sides.length;
-  const junctions = sides.map((side, i) => junctionOf(shape, face, thickness, side, sides[(i + 1) % n]));
+  const junctions = sides.map((side, i) => junctionOf(shape, face, metal, side, sides[(i + 1) % n]));
   const items: LoopItem[] = [];
   const faults: FlatFault[] = [];
   const reliefs: Relief[] = [];
@@ -79,12 +84,15 @@ const itemsOf = (side: Side, [previous, before]: Neighbour, [next, after]: Neigh
   const [from, to] = [before.start, after.end];
   if (join.kind === 'bend') {
     const beside = [besideBend(previous, before, previous.last), besideBend(next, after, next.first)] as const;
-    return [{ kind: 'bend', bend: join.bend, from, to, beside }];
+    const isSetBack = [isSetBackAt(previous), isSetBackAt(next)] as const;
+    return [{ kind: 'bend', bend: join.bend, from, to, beside, isSetBack }];
   }
   if (join.kind === 'free') return [];
   const taper = [taperAt(along, previous, -1), taperAt(along, next, 1)] as const;
   return [{ kind: 'hem', rim: join.rim, size: join.size, from, to, along, taper }];
 };
+
+const isSetBackAt = ({ join, inset }: Side): boolean => join.kind === 'free' && inset > SAME_POINT;
 
 const besideBend = ({ join }: Side, { relief }: Junction, { mates }: Stretch): readonly FaceIndex[] =>
   join.kind === 'free' && !relief ? mates.map(({ face }) => face) : [];

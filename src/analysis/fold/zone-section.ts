@@ -8,10 +8,18 @@ import { LEAST_COSINE, MOST_ARCS } from './profile-arc.js';
 /** How far the section runs along the bend beyond the straight line between its ends, by share of the turn. mm */
 export type Bow = (share: number) => number;
 
+export interface ZoneCloser {
+  readonly closer: FaceIndex;
+  /** 1 where its plane stands at the start of the parent's edge, -1 at its end. */
+  readonly heading: 1 | -1;
+  /** Are the cuts of both legs beside it set back from their wet edges? */
+  readonly isSetBack: boolean;
+}
+
 /**
  * The bow of the section in which the plane of face `closer` cuts a bend, along the edge of face `parent` (in the direction of
- * its outline); undefined where it is too small to cut. `heading`: 1 where the plane stands at the start of that edge, -1 at
- * its end. Of the bend's two skins it is the one that meets the closing panel: the wet one, but the dry one over a ridge.
+ * its outline); undefined where it is too small to cut. Of the bend's two skins it is the one that meets the closing panel: the
+ * wet one, but the dry one over a ridge and where both legs are set back.
  *
  * A cylinder of radius r along z, cut by the plane through the origin that climbs by a along x and b along y, has there
  * z = r (a cos t + b sin t), t the turn: a sinusoid once it is laid flat.
@@ -20,8 +28,7 @@ export const bowOf = (
   shape: Shape,
   bend: Bend,
   parent: FaceIndex,
-  closer: FaceIndex,
-  heading: 1 | -1,
+  { closer, heading, isSetBack }: ZoneCloser,
 ): Bow | undefined => {
   const plane = shape.faces[closer].frame.normal;
   if (isSquare(bend, plane)) return undefined;
@@ -32,7 +39,7 @@ export const bowOf = (
   if (Math.abs(cosine) < LEAST_COSINE) return undefined;
   const isInside = bend.wet === 'inside';
   const isRidge = heading * cosine < 0;
-  const radius = isInside === isRidge ? bend.radius + bend.thickness : bend.radius;
+  const radius = isInside === (isRidge || isSetBack) ? bend.radius + bend.thickness : bend.radius;
   const a = ((isInside ? radius : -radius) * dot(plane, normal)) / cosine;
   const b = (-radius * dot(plane, cross(along, normal))) / cosine;
   const section = (share: number): number => a * Math.cos(share * bend.angle) + b * Math.sin(share * bend.angle);

@@ -10,7 +10,7 @@ import { marksOfRow } from './tabs/place-marks.js';
 import type { PlateReach } from './seam/plate-reach.js';
 import { panelHolesOf, type StrainerFrame } from './fasteners/strainer-frame.js';
 import type { TabPiece } from './tabs/tab-pieces.js';
-import { crowdedRows, type PlacedRow } from './tabs/tab-rows.js';
+import type { PlacedRow } from './tabs/tab-rows.js';
 import { withTabs, type FlatTab } from './tabs/with-tabs.js';
 
 export interface FlatAdditions {
@@ -49,11 +49,8 @@ export const additionsOf = (
   const framesOn = keys.map((): StrainerFrame[] => []);
   const seamsOn = keys.map((): SeamAdditions[] => []);
   for (const frame of frames) framesOn[paths.partOf(frame.face)!].push(frame);
-  const crowded = crowdedRows(seams.flatMap(({ runs }) => runs.flatMap(({ row }) => row ?? [])));
   for (const joint of seams) {
-    const without = joint.runs.flatMap(({ row }) => (row && crowded.has(row) ? row : []));
-    const additions = seamAdditionsFor(joint, without, () => additionsOfSeam(site, joint, without));
-    for (const each of additions) seamsOn[each.part].push(each);
+    for (const each of seamAdditionsFor(joint, [], () => additionsOfSeam(site, joint))) seamsOn[each.part].push(each);
   }
   return keys.map((key, i) =>
     additionsFor(key, [...seamsOn[i], ...framesOn[i]], () => ({
@@ -64,11 +61,7 @@ export const additionsOf = (
   );
 };
 
-const additionsOfSeam = (
-  { tub, paths, reach }: AdditionsSite,
-  joint: SeamJoint,
-  without: readonly PlacedRow[],
-): readonly SeamAdditions[] => {
+const additionsOfSeam = ({ tub, paths, reach }: AdditionsSite, joint: SeamJoint): readonly SeamAdditions[] => {
   const byPart = new Map<number, SeamAdditions>();
   const onto = (face: number): SeamAdditions => {
     const part = paths.partOf(face)!;
@@ -77,7 +70,7 @@ const additionsOfSeam = (
     return additions;
   };
   for (const { row, tabs } of joint.runs) {
-    if (!row || without.includes(row)) continue;
+    if (!row) continue;
     for (const { face, mark } of marksOfRow(tub, reach, row, joint.name)) onto(face).marks.push(mark);
     for (const piece of tabs) {
       const tab = onFlat(reach, row, piece);
@@ -87,7 +80,8 @@ const additionsOfSeam = (
   return [...byPart.values()];
 };
 
-const onFlat = (reach: PlateReach, { run, carrier }: PlacedRow, piece: TabPiece): FlatTab | undefined => {
+/** The tab in the coordinates of its panel's flat; undefined: the panel is not laid flat. */
+export const onFlat = (reach: PlateReach, { run, carrier }: PlacedRow, piece: TabPiece): FlatTab | undefined => {
   const { face, inward } = run.sides[carrier];
   const at = reach.toFlat(face, piece.point);
   const inside = reach.toFlat(face, add(piece.point, inward));

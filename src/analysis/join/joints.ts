@@ -16,6 +16,7 @@ import { partPathsOf, type PartPaths } from './seam/part-paths.js';
 import { plateReachOf, type PlateReach } from './seam/plate-reach.js';
 import { gapsOf, type OpenGap } from './seam/run-gaps.js';
 import { truenessOf, type Trueness } from './seam/seam-gap.js';
+import { limitedRows } from './room-for-tabs.js';
 import type { RunJoint, SeamJoint } from './seam-joint.js';
 import { seamRunsOf, type SeamRun } from './seam/seam-runs.js';
 import { framePattern, strainerFramesOf, type StrainerFrame } from './fasteners/strainer-frame.js';
@@ -56,7 +57,7 @@ export const jointsOf = (stated: Tub, shape: Shape, parts: readonly Part[], unfo
   const runs = seamRunsOf(stated, shape);
   const { tub, tooMany } = withinPiecesLimit(stated, runs);
   const gaps = gapsOf({ shape, paths, keys, reach, trueness }, runs.flat());
-  const seams = runs.map((list, seam) => {
+  const roomy = runs.map((list, seam) => {
     const inputs: unknown[] = [seam];
     for (const run of list) {
       inputs.push(run, gaps.get(run));
@@ -64,6 +65,8 @@ export const jointsOf = (stated: Tub, shape: Shape, parts: readonly Part[], unfo
     }
     return seamJointFor(tub.seams[seam], inputs, () => seamJoint(tub, shape, seam, list, gaps));
   });
+  const limited = limitedRows({ paths, reach, unfolded }, roomy);
+  const seams = limited.size === 0 ? roomy : roomy.map((joint) => limitedJoint(tub, joint, limited, gaps));
   const clips = clipKindsOf(tub, seams);
   const frames = strainerFramesOf(tub, shape);
   const looseFlats = [
@@ -88,26 +91,54 @@ const seamJoint = (
   const seam = tub.seams[index];
   const thinnest = Math.min(...runs.flatMap((run) => run.sides.map((side) => side.thickness)), Infinity);
   const method = methodOf(seam, Number.isFinite(thinnest) ? thinnest : 0);
-  const joined = runs.map((run): RunJoint => {
-    const row = rowOf.get(run);
-    const fits = row ? edgeFitsOf(tub, row) : [];
-    const { nominal: asCut, stack, setAt } = gaps.get(run)!;
-    const nominal = Math.max(asCut, edgeBackOf(fits));
-    // One clip lets the panel turn about it; two hold a straight edge.
-    const drawn = row && row.centres.length > 1 ? Math.min(row.tabs.inset, stack.rss) : 0;
-    const gap = { nominal, stack, setAt, drawn, expected: nominal + stack.rss - drawn };
-    return {
-      run,
-      gap,
-      row,
-      tabs: row ? tabPiecesOf(tub, row) : [],
-      fits,
-      spots: spotsOf(tub, run, row),
-      bead: beadOn(tub, run, method, nominal),
-    };
-  });
+  const joined = runs.map((run) => runJoint(tub, method, gaps.get(run)!, run, rowOf.get(run)));
   const length = runs.reduce((sum, run) => sum + run.length, 0);
   return { seam: index, name: seam.name, method, length, runs: joined, allowed: allowedGap(seam, method) };
+};
+
+const runJoint = (
+  tub: Tub,
+  method: SeamMethod,
+  { nominal: asCut, stack, setAt }: OpenGap,
+  run: SeamRun,
+  row: PlacedRow | undefined,
+): RunJoint => {
+  const fits = row ? edgeFitsOf(tub, row) : [];
+  const nominal = Math.max(asCut, edgeBackOf(fits));
+  // One clip lets the panel turn about it; two hold a straight edge.
+  const drawn = row && row.centres.length > 1 ? Math.min(row.tabs.inset, stack.rss) : 0;
+  const gap = { nominal, stack, setAt, drawn, expected: nominal + stack.rss - drawn };
+  return {
+    run,
+    gap,
+    row,
+    tabs: row ? tabPiecesOf(tub, row) : [],
+    fits,
+    spots: spotsOf(tub, run, row),
+    bead: beadOn(tub, run, method, nominal),
+  };
+};
+
+const limitedFor = keepBy<SeamJoint, SeamJoint>();
+
+/** The seam with those of its rows that have no room as they can be made. */
+const limitedJoint = (
+  tub: Tub,
+  joint: SeamJoint,
+  limited: ReadonlyMap<SeamRun, PlacedRow>,
+  gaps: ReadonlyMap<SeamRun, OpenGap>,
+): SeamJoint => {
+  const rows = joint.runs.map(({ run }) => limited.get(run));
+  if (!rows.some((row) => row)) return joint;
+  // By value: the rows are limited anew each time.
+  const inputs = rows.map((row) => row && `${row.tabs.deep} ${row.centres.join(' ')}`);
+  return limitedFor(joint, inputs, () => ({
+    ...joint,
+    runs: joint.runs.map((made, i) => {
+      const row = rows[i];
+      return row ? runJoint(tub, joint.method, gaps.get(made.run)!, made.run, row) : made;
+    }),
+  }));
 };
 
 /** Bends of the panels along the runs. */

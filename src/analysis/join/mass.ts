@@ -1,9 +1,11 @@
 /** Mass and centre of mass of sheet parts as they are folded. */
-import { piecesOf } from '../geometry/contour.js';
+import { areaOfContour, piecesOf } from '../geometry/contour.js';
 import { toSpace } from '../geometry/frame.js';
 import { add, addScaled, scale, type Vec2, type Vec3 } from '../geometry/vec.js';
 import { memoBy } from '../cache/memo.js';
-import type { FoldedPart, Plate, Roll } from '../fold/flat-pattern.js';
+import { massOf } from '../material/properties.js';
+import type { Tub } from '../model/tub.js';
+import type { FlatPattern, FoldedPart, Plate, Roll } from '../fold/flat-pattern.js';
 import type { Contour } from '../geometry/contour.js';
 import { meanLevel } from '../fold/zone-end.js';
 
@@ -23,6 +25,18 @@ interface Moment {
 export const lumpOf = memoBy((part: FoldedPart): Lump =>
   sumOf([...part.plates.map((plate) => plateMoment(plate, part.thickness)), ...part.rolls.map(rollMoment)]),
 );
+
+/**
+ * kg of one piece, by its flat: bending moves metal and loses none, while a solid with true radii has a little more or less of it
+ * than the flat, by where K puts the neutral line.
+ */
+export const pieceMassOf = (tub: Tub, { sheet, thickness, outline, holes }: FlatPattern): number => {
+  const area = holes.reduce(
+    (sum, { contour }) => sum - Math.abs(areaOfContour(contour)),
+    Math.abs(areaOfContour(outline)),
+  );
+  return massOf(tub.sheets[sheet].material, area * thickness);
+};
 
 /** Several lumps as one, each weighed by a factor (density, or 1). */
 export const gather = (lumps: readonly { readonly lump: Lump; readonly weight: number }[]): Lump =>

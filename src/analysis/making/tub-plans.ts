@@ -7,7 +7,7 @@
  */
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import type { Shop, Tub } from '../model/tub.js';
-import { shopOf } from './default-shop.js';
+import { shopOf } from '../model/default-shop.js';
 import { planOnce } from './plan/plan-store.js';
 import type { PlanOptions } from './plan/plan-part.js';
 import type { Plan, PlanStep } from './plan/plan.js';

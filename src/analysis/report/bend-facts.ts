@@ -2,7 +2,7 @@
 import type { FlatBend } from '../fold/flat-pattern.js';
 import type { BendCheck } from '../making/bend-check.js';
 import type { Setup } from '../making/bend-fit.js';
-import { bendsWithinOf } from '../making/default-shop.js';
+import { bendsWithinOf } from '../model/default-shop.js';
 import { strokesOf } from '../making/tub-plans.js';
 import { minimumRadiusOf } from '../material/minimum-radius.js';
 import type { Stages } from '../stages/stages.js';

@@ -1,5 +1,5 @@
 import type { FlatPattern } from '../fold/flat-pattern.js';
-import { bendsWithinOf } from '../making/default-shop.js';
+import { bendsWithinOf } from '../model/default-shop.js';
 import { obstacleText, obstacleValues, remedyText, remedyValues } from '../making/plan-wording.js';
 import type { Plan, PlanStep } from '../making/plan/plan.js';
 import type { Stages } from '../stages/stages.js';

@@ -1,7 +1,7 @@
 import { flatsToCut } from '../stages/flats-to-cut.js';
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import { areaOfContour, extentOfContour, lengthOfContour } from '../geometry/contour.js';
-import { massOf } from '../material/properties.js';
+import { pieceMassOf } from '../join/mass.js';
 import type { Tub } from '../model/tub.js';
 import type { Stages } from '../stages/stages.js';
 import { reportArea, reportLength, reportMass } from './numbers.js';
@@ -77,7 +77,7 @@ const measureFlat = (tub: Tub, flat: FlatPattern): PartFlat => {
     height_mm: reportLength(max[1] - min[1]),
     area_mm2: reportArea(area),
     cut_length_mm: reportLength([flat.outline, ...holes].reduce((sum, contour) => sum + lengthOfContour(contour), 0)),
-    mass_kg: reportMass(massOf(tub.sheets[flat.sheet].material, area * flat.thickness)),
+    mass_kg: reportMass(pieceMassOf(tub, flat)),
   };
 };
 

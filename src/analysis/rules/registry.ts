@@ -42,6 +42,7 @@ import { openingOffPlane } from './shape/opening-off-plane.js';
 import { openingOutside } from './shape/opening-outside.js';
 import { openingsOverlap } from './shape/openings-overlap.js';
 import { seamApart } from './shape/seam-apart.js';
+import { metalInMetal } from './shape/metal-in-metal.js';
 import { keepoutEntered } from './shape/keepout-entered.js';
 import { couponImplausible } from './sheet/coupon-implausible.js';
 import { unjoinedEdge } from './seal/unjoined-edge.js';
@@ -57,6 +58,7 @@ import { openingUnderWater } from './seal/opening-under-water.js';
 import { lowFreeEdge } from './seal/low-free-edge.js';
 import { noRoomForTab } from './join/no-room-for-tab.js';
 import { tooManyPieces } from './join/too-many-pieces.js';
+import { tabsCollide } from './join/tabs-collide.js';
 import { edgeInBend } from './join/edge-in-bend.js';
 import { tabTooShallow } from './join/tab-too-shallow.js';
 import { tabOverhangs } from './join/tab-overhangs.js';
@@ -110,6 +112,7 @@ export const rules: readonly Rule[] = [
   openingsOverlap,
   seamApart,
   keepoutEntered,
+  metalInMetal,
 
   // bend
   noSharedEdge,
@@ -168,6 +171,7 @@ export const rules: readonly Rule[] = [
   tooManyPieces,
   tabTooShallow,
   edgeInBend,
+  tabsCollide,
   tabOverhangs,
   partsLock,
   spotNoTable,

@@ -14,6 +14,7 @@ import type { Tub } from '../model/tub.js';
 import { fillTestOf, type FillTest } from '../seal/fill-test.js';
 import { tubMassOf, type TubMass } from '../seal/tub-mass.js';
 import { watertightOf, type Watertight } from '../seal/watertight.js';
+import { sharedRoomOf, type SharedRoom } from '../solid/shared-room.js';
 import { buildShape } from '../shape/build-shape.js';
 import type { Shape } from '../shape/shape.js';
 import { waterOf, type Water } from '../water/water.js';
@@ -32,6 +33,8 @@ export interface Stages {
   /** With tabs and marks. `flats()[i]` belongs to `parts()[i]`; undefined where the part cannot be laid flat (a finding says why). */
   readonly flats: () => readonly (FlatPattern | undefined)[];
   readonly folded: () => readonly (FoldedPart | undefined)[];
+  /** Panels whose metal takes the same room. */
+  readonly sharedRoom: () => readonly SharedRoom[];
   /** The account of all edges, and every leak. */
   readonly watertight: () => Watertight;
   /** Slopes, pools, basins, flows, outlets. */
@@ -74,7 +77,8 @@ export const createStages = (stated: Tub): Stages => {
     makingOf({ tub, flats: [...flats().filter((flat) => flat !== undefined), ...loosePieces()] }),
   );
   const plans = memo(() => plansInOneGo(tub, flats()));
-  const mass = memo(() => tubMassOf({ tub, parts: parts(), folded: folded(), joints: joints() }));
+  const sharedRoom = memo(() => sharedRoomOf(shape(), folded()));
+  const mass = memo(() => tubMassOf({ tub, flats: flats(), folded: folded(), joints: joints() }));
   const fillTest = memo(() =>
     fillTestOf({ tub, water: water(), watertight: watertight(), joints: joints(), mass: mass() }),
   );
@@ -87,6 +91,7 @@ export const createStages = (stated: Tub): Stages => {
     loosePieces,
     flats,
     folded,
+    sharedRoom,
     watertight,
     water,
     making,

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { shopOf } from '../../../src/analysis/making/default-shop.js';
+import { shopOf } from '../../../src/analysis/model/default-shop.js';
 import { stepChecker } from '../../../src/analysis/making/plan/step-check.js';
 import { makingText, reportMaking } from '../../../src/analysis/report/making.js';
 import type { Stages } from '../../../src/analysis/stages/stages.js';

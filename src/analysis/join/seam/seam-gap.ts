@@ -91,18 +91,14 @@ export interface Setting {
   readonly stacks: ReadonlyMap<SeamRun, GapStack>;
 }
 
-/** Runs tried as the place to set two parts together, spread over them all. */
-const MOST_TRIED = 5;
-
 /** A seam of more runs than this is set together anew after as many: so long a part is fitted as it is joined. */
 const LONGEST_SETTING = 60;
 
 /**
- * Sets two parts together at the run from which the largest expected gap is smallest (a builder starts in the middle); of many
- * runs five are tried.
+ * Sets two parts together at the run from which the largest expected gap is smallest (a builder starts in the middle).
  *
  * `runs` are all runs between the two parts, in order. Runs within one part are reckoned over the bends between their own
- * two panels, wherever the setting is. Cost: O(n) in runs, times the bends on the way.
+ * two panels, wherever the setting is. Cost: O(n) in runs, times those of one setting and the bends on the way.
  */
 export const settingsOf = (
   shape: Shape,
@@ -125,8 +121,10 @@ export const settingsOf = (
 };
 
 /**
- * Of the runs tried, the first from which the largest expected gap is smallest. Only sums of squares are made of them, and each
- * bend's motion once: how far it opens a seam is the same from either side of the bend.
+ * The run from which the largest expected gap is smallest; of several the one from which the sum over all is, then the first.
+ * Only sums of squares are made, and each bend's motion once: how far it opens a seam is the same from either side of the bend.
+ * A run is given up as soon as one gap from it is larger than the largest from the best so far: the ends of the seam, where gaps
+ * are largest, are looked at first.
  */
 const bestDatum = (
   shape: Shape,
@@ -137,22 +135,35 @@ const bestDatum = (
 ): SeamRun => {
   const parts = runs[0].sides.map((side) => paths.partOf(side.face));
   const faces = runs.map(({ sides }) => (paths.partOf(sides[0].face) === parts[0] ? sides : [sides[1], sides[0]]));
-  let [best, least] = [0, Infinity];
-  for (const tried of spread(runs.length, MOST_TRIED)) {
-    let largest = 0;
-    runs.forEach((run, i) => {
-      const between = [0, 1].flatMap((side) => paths.bendsBetween(faces[tried][side].face, faces[i][side].face));
-      const crossed = between.map((bend) => motionOf(forwards(shape, bend)));
-      largest = Math.max(
-        largest,
-        squaresAt(run, crossed, trueness, run.start),
-        squaresAt(run, crossed, trueness, run.end),
-      );
-    });
-    const gap = Math.sqrt(largest);
-    if (gap < least - ROUND_OFF) [best, least] = [tried, gap];
+  const squaresFrom = (datum: number, at: number): number => {
+    const between = [0, 1].flatMap((side) => paths.bendsBetween(faces[datum][side].face, faces[at][side].face));
+    const crossed = between.map((bend) => motionOf(forwards(shape, bend)));
+    const { start, end } = runs[at];
+    return Math.max(squaresAt(runs[at], crossed, trueness, start), squaresAt(runs[at], crossed, trueness, end));
+  };
+  const [inwards, outwards] = orders(runs.length);
+  let best: { readonly run: number; readonly largest: number; readonly sum: number } | undefined;
+  for (const tried of outwards) {
+    let [largest, sum] = [0, 0];
+    for (const at of inwards) {
+      const gap = Math.sqrt(squaresFrom(tried, at));
+      largest = Math.max(largest, gap);
+      sum += gap;
+      if (best && largest > best.largest + ROUND_OFF) break;
+    }
+    const isBetter =
+      !best ||
+      largest < best.largest - ROUND_OFF ||
+      (largest <= best.largest + ROUND_OFF && sum < best.sum - ROUND_OFF);
+    if (isBetter) best = { run: tried, largest, sum };
   }
-  return runs[best];
+  return runs[best!.run];
+};
+
+/** Indices from both ends to the middle, and from the middle out. */
+const orders = (count: number): readonly [readonly number[], readonly number[]] => {
+  const inwards = Array.from({ length: count }, (_, i) => (i % 2 === 0 ? i / 2 : count - 1 - (i - 1) / 2));
+  return [inwards, [...inwards].reverse()];
 };
 
 const forwards = (shape: Shape, bend: number): Crossing => {
@@ -181,12 +192,6 @@ const squaresAt = ({ along }: SeamRun, motions: readonly BendMotion[], trueness:
 const squareAcross = (x: number, y: number, z: number, along: Vec3): number => {
   const slide = x * along[0] + y * along[1] + z * along[2];
   return (x - slide * along[0]) ** 2 + (y - slide * along[1]) ** 2 + (z - slide * along[2]) ** 2;
-};
-
-/** At most `most` of so many numbers from 0, evenly from the first to the last. */
-const spread = (count: number, most: number): readonly number[] => {
-  const chosen = Math.min(count, most);
-  return Array.from({ length: chosen }, (_, i) => (chosen === 1 ? 0 : Math.round((i * (count - 1)) / (chosen - 1))));
 };
 
 const motionsOnce = (shape: Shape): ((crossing: Crossing) => BendMotion) => {

@@ -2,7 +2,7 @@
 import { addScaled, angleBetween, cross, distance, dot, scale, subtract, type Vec3 } from '../../geometry/vec.js';
 import { runOnAtSeam } from '../../fold/seam-edge.js';
 import { keepBy } from '../../cache/memo.js';
-import type { SeamStyle, Tub } from '../../model/tub.js';
+import type { Seam, Tub } from '../../model/tub.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../../shape/shape.js';
 
 /** One panel's side of a run. */
@@ -52,7 +52,7 @@ export const seamRunsOf = (tub: Tub, shape: Shape): readonly (readonly SeamRun[]
           const otherStretch = other.stretches[mate.edge][mate.stretch];
           const site: RunSite = {
             seam,
-            style: tub.seams[seam].style,
+            joined: tub.seams[seam],
             faces: [face, other],
             stretches: [stretch, otherStretch],
             thicknesses: [thicknessOf(tub, face), thicknessOf(tub, other)],
@@ -68,7 +68,7 @@ export const seamRunsOf = (tub: Tub, shape: Shape): readonly (readonly SeamRun[]
 
 interface RunSite {
   readonly seam: number;
-  readonly style: SeamStyle;
+  readonly joined: Seam;
   readonly faces: readonly [Face, Face];
   readonly stretches: readonly [Stretch, Stretch];
   readonly thicknesses: readonly [number, number];
@@ -79,7 +79,7 @@ const runFor = keepBy<Stretch, SeamRun>();
 
 const thicknessOf = (tub: Tub, face: Face): number => tub.sheets[tub.panels[face.panel].sheet].thickness;
 
-const runOf = ({ seam, style, faces, stretches, thicknesses }: RunSite): SeamRun => {
+const runOf = ({ seam, joined, faces, stretches, thicknesses }: RunSite): SeamRun => {
   const [[face, other], [stretch, otherStretch], [own, theirs]] = [faces, stretches, thicknesses];
   const length = distance(stretch.start, stretch.end);
   const along = scale(subtract(stretch.end, stretch.start), 1 / length);
@@ -95,7 +95,7 @@ const runOf = ({ seam, style, faces, stretches, thicknesses }: RunSite): SeamRun
     thickness: own,
     inward,
     normal: face.frame.normal,
-    runOn: runOnAtSeam(style, { own, other: theirs, isFirst: true, corner }),
+    runOn: runOnAtSeam(joined, { own, other: theirs, member: 0, corner }),
   };
   const second: RunSide = {
     face: other.panel,
@@ -103,7 +103,7 @@ const runOf = ({ seam, style, faces, stretches, thicknesses }: RunSite): SeamRun
     thickness: theirs,
     inward: otherInward,
     normal: other.frame.normal,
-    runOn: runOnAtSeam(style, { own: theirs, other: own, isFirst: false, corner }),
+    runOn: runOnAtSeam(joined, { own: theirs, other: own, member: 1, corner }),
   };
   return { seam, sides: [first, second], start: stretch.start, end: stretch.end, along, length, corner };
 };

@@ -1,5 +1,6 @@
 /** Tabs of one piece with their panel: where each stands, how it is bent, and what it needs cut. */
 import { chooseKFactor, allowanceOf, setbackOf } from '../../material/bend-allowance.js';
+import { leastKerfOf } from '../../model/default-shop.js';
 import type { Tub } from '../../model/tub.js';
 import type { FaceIndex } from '../../shape/shape.js';
 import { deviationOf, pointOnRun } from '../seam/seam-runs.js';
@@ -18,6 +19,7 @@ export interface TabPiece {
   readonly allowance: number;
   readonly angle: number;
   readonly radius: number;
+  readonly thickness: number;
   readonly kFactor: number;
   /** Flat length behind the bend. */
   readonly leg: number;
@@ -33,7 +35,7 @@ export const canTurnTabs = (row: PlacedRow): boolean => needsClipBend(row.run) &
  *
  * Folded, the tab's inner face lies on the other panel's dry face, T / sin corner beyond the wet edge; the bend begins its
  * setback before that, and `inset` earlier still: so much the tab pulls. Where that is inside the panel's own edge, a notch one
- * thickness wide goes half a thickness past the tangent line on each side. Common practice, no source.
+ * thickness wide (or the shop's narrowest cut, if wider) goes half a thickness past the tangent line on each side. Common practice, no source.
  */
 export const tabPiecesOf = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
   const { run, tabs, carrier, centres } = row;
@@ -49,7 +51,10 @@ export const tabPiecesOf = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
   const leg = tabs.deep - setback;
   if (leg <= 0) return [];
   const bendStart = other.thickness / Math.sin(run.corner) - tabs.inset - setback;
-  const notch = bendStart < own.runOn ? { width: thickness, depth: own.runOn - bendStart + thickness / 2 } : undefined;
+  const notch =
+    bendStart < own.runOn
+      ? { width: Math.max(thickness, leastKerfOf(tub)), depth: own.runOn - bendStart + thickness / 2 }
+      : undefined;
   return centres.map((at): TabPiece => ({
     name: `${panel.name} tab`,
     face: own.face,
@@ -60,6 +65,7 @@ export const tabPiecesOf = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
     allowance: allowanceOf({ ...bend, kFactor }),
     angle,
     radius,
+    thickness,
     kFactor,
     leg,
     notch,

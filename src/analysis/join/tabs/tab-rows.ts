@@ -12,6 +12,8 @@ export interface PlacedRow extends TabRow {
   /** Side of the run that carries the tabs: the tabs are part of it, or the clips are fixed to it first. */
   readonly carrier: 0 | 1;
   readonly margins: readonly [number, number];
+  /** Set where tabs of one piece have no room in their flat: how many were to stand, how deep, and the seam that has their edge. */
+  readonly stated?: { readonly count: number; readonly deep: number; readonly takenBy?: number };
 }
 
 /** mm. Kept free at the end of a run when no margin is stated: room to weld or seal the corner first. Common practice, no source. */

@@ -44,15 +44,15 @@ interface EdgeTab extends FlatTab {
   readonly along: Vec2;
 }
 
-/** Tabs by the outline edge on which they stand, in the order in which the outline passes them. */
-const onOutline = (flat: FlatPattern, tabs: readonly FlatTab[]): ReadonlyMap<number, readonly EdgeTab[]> => {
+/** The straight edge of the outline on which each tab stands with its notches; a tab that stands on none is left out. */
+export const edgesUnder = (flat: FlatPattern, tabs: readonly FlatTab[]): ReadonlyMap<FlatTab, number> => {
   const { outline } = flat;
   const at = (i: number): Vec2 => [outline[i % outline.length].x, outline[i % outline.length].y];
   const search = indexBoxes(boxesOfSides(outline.map((_, i) => at(i))));
-  const found = new Map<number, EdgeTab[]>();
+  const found = new Map<FlatTab, number>();
   for (const tab of tabs) {
     const base = addScaled2(tab.at, tab.outward, tab.edge);
-    const along: Vec2 = [-tab.outward[1], tab.outward[0]];
+    const along = alongOf(tab);
     const half = tab.wide / 2 + (tab.notch?.width ?? 0);
     const feet = [addScaled2(base, along, -half), addScaled2(base, along, half)];
     const near = search(base[0] - SAME_POINT, base[1] - SAME_POINT, base[0] + SAME_POINT, base[1] + SAME_POINT);
@@ -60,10 +60,21 @@ const onOutline = (flat: FlatPattern, tabs: readonly FlatTab[]): ReadonlyMap<num
       const isStraight = outline[i].bulge === 0 && dot2(unit2(subtract2(at(i + 1), at(i))), along) > 0.5;
       return isStraight && feet.every((foot) => distanceToSegment(foot, at(i), at(i + 1)) <= SAME_POINT);
     });
-    if (edge === undefined) continue;
+    if (edge !== undefined) found.set(tab, edge);
+  }
+  return found;
+};
+
+/** Along the edge on which a tab stands, as the outline runs. */
+export const alongOf = ({ outward }: FlatTab): Vec2 => [-outward[1], outward[0]];
+
+/** Tabs by the outline edge on which they stand, in the order in which the outline passes them. */
+const onOutline = (flat: FlatPattern, tabs: readonly FlatTab[]): ReadonlyMap<number, readonly EdgeTab[]> => {
+  const found = new Map<number, EdgeTab[]>();
+  for (const [tab, edge] of edgesUnder(flat, tabs)) {
     const list = found.get(edge);
-    if (list) list.push({ ...tab, along });
-    else found.set(edge, [{ ...tab, along }]);
+    if (list) list.push({ ...tab, along: alongOf(tab) });
+    else found.set(edge, [{ ...tab, along: alongOf(tab) }]);
   }
   for (const list of found.values()) list.sort((a, b) => dot2(subtract2(a.at, b.at), a.along));
   return found;

@@ -1,5 +1,4 @@
 import { canTurnTabs } from '../../join/tabs/tab-pieces.js';
-import { crowdedRows } from '../../join/tabs/tab-rows.js';
 import { inMm, named } from '../../model/wording.js';
 import type { Rule, RuleFinding } from '../rule.js';
 
@@ -7,16 +6,14 @@ export const noRoomForTab: Rule = {
   code: 'join/no-room-for-tab',
   severity: 'warning',
   *check({ tub, joints }) {
-    const { seams } = joints();
-    const crowded = crowdedRows(seams.flatMap(({ runs }) => runs.flatMap(({ row }) => row ?? [])));
-    for (const { seam, runs } of seams) {
+    for (const { seam, runs } of joints().seams) {
       for (const { row, run } of runs) {
         if (!row) continue;
         const { name, at, tabs } = tub.seams[seam];
         const [a, b] = run.sides.map((side) => tub.panels[side.face].name);
         const common = { at: tabs?.at ?? at, about: [name, a, b] };
         const what = row.tabs.on === 'loose' ? 'clip' : 'tab';
-        if (row.centres.length === 0) {
+        if (row.centres.length === 0 && !row.stated) {
           const finding: RuleFinding = {
             ...common,
             message: `Seam ${named(name)} has ${inMm(Math.max(0, row.usable))} between the margins along ${named(a)} and ${named(b)}; a ${what} is ${inMm(row.tabs.wide)} wide`,
@@ -36,8 +33,8 @@ export const noRoomForTab: Rule = {
             measure: { has: row.usable, needs: row.tabs.wide, better: 'more' },
           };
           yield finding;
-        } else if (crowded.has(row)) {
-          const other = tub.seams[crowded.get(row)!.run.seam];
+        } else if (row.stated?.takenBy !== undefined) {
+          const other = tub.seams[row.stated.takenBy];
           const finding: RuleFinding = {
             ...common,
             message: `Tabs of seam ${named(name)} would stand on the edge of ${named(row.carrier === 0 ? a : b)} that carries those of seam ${named(other.name)}; one of the two needs loose clips or tabs on its other panel`,

@@ -23,7 +23,8 @@ type Polyline = Extract<DxfEntity, { type: 'LWPOLYLINE' }>;
 const polylines = (entities: readonly DxfEntity[], layer: string): Polyline[] =>
   entities.filter((entity): entity is Polyline => entity.type === 'LWPOLYLINE' && entity.layer === layer);
 
-const outlineOf = (text: string): readonly DxfVertex[] => polylines(readDxf(text).entities, 'CUT_OUTER')[0].vertices;
+const outlineOf = (text: string): readonly DxfVertex[] =>
+  polylines(readDxf(text, { isRough: true }).entities, 'CUT_OUTER')[0].vertices;
 
 describe('a flat pattern written as DXF', () => {
   const text = write(handMadeFlat);

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { dxfFiles } from '../../../../src/analysis/export/flat/flat-files.js';
 import { analyseText } from '../../../support/analyse-text.js';
 import { casesOf } from '../../../support/cases.js';
+import { readDxf } from '../../../support/dxf-reader.js';
 import { foldDrawing, type FoldedDrawing, type P3 } from '../../../support/fold-drawing.js';
 
 const LONG = 200;
@@ -76,5 +77,60 @@ describe('tabs of one piece, folded from the drawing', () => {
       }),
       { seed: 41, numRuns: casesOf(12) },
     );
+  });
+});
+
+describe('funnels of one piece with tabs', () => {
+  const size = (min: number, max: number): fc.Arbitrary<number> =>
+    fc.double({ min, max, noNaN: true }).map((value) => Math.round(value * 10) / 10);
+  const tabs = fc.record({ wide: size(10, 25), deep: size(12, 40), every: size(25, 60) });
+  const funnel = fc.record({
+    top: fc.tuple(size(150, 400), size(150, 400)),
+    bottom: fc.tuple(size(20, 60), size(20, 60)),
+    at: fc.tuple(size(20, 80), size(20, 80)),
+    high: size(60, 300),
+    thickness: size(0.8, 2),
+    radius: size(0.5, 3),
+    tabs: fc.array(tabs, { minLength: 5, maxLength: 5 }),
+    isHood: fc.boolean(),
+  });
+
+  it('are written as outlines that a strict reader takes', () => {
+    let crowded = 0;
+    fc.assert(
+      fc.property(
+        funnel,
+        ({ top: [W, D], bottom: [w, d], at: [x, y], high, thickness, radius, tabs: rows, isHood }) => {
+          const [up, down] = isHood ? [0, high] : [high, 0];
+          const row = (i: number, on: string): string =>
+            `{ tabs on ${on} ${rows[i].wide} wide ${rows[i].deep} deep every ${rows[i].every} weld tig }`;
+          const { stages, findings } = analyseText(`
+units mm
+tub "funnel"
+sheet skin = aluminium thickness ${thickness} radius ${radius}
+point A = (0, 0, ${up})    point B = (${W}, 0, ${up})   point C = (${W}, ${D}, ${up})   point D = (0, ${D}, ${up})
+point E = (${x}, ${y}, ${down})  point F = (${x + w}, ${y}, ${down})  point G = (${x + w}, ${y + d}, ${down})  point H = (${x}, ${y + d}, ${down})
+panel front of skin = A B F E
+panel right of skin = B C G F
+panel back of skin = C D H G
+panel left of skin = D A E H
+panel bottom of skin = E F G H
+bend front right
+bend right back
+bend back left
+seam left front ${row(0, 'left')}
+seam bottom front ${row(1, 'front')}
+seam bottom right ${row(2, 'right')}
+seam bottom back ${row(3, 'back')}
+seam bottom left ${row(4, 'left')}
+`);
+          if (findings.some(({ code }) => code === 'join/tabs-collide')) crowded++;
+          if (findings.some(({ code }) => code === 'flat/overlaps-itself')) return;
+          for (const { content } of dxfFiles(stages)) expect(() => readDxf(String(content))).not.toThrow();
+        },
+      ),
+      { seed: 42, numRuns: casesOf(10) },
+    );
+    expect(crowded).toBeGreaterThan(0);
   });
 });

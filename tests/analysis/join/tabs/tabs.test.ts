@@ -150,8 +150,8 @@ describe('integral tabs', () => {
   it('add themselves to the outline, which stays simple', () => {
     const tabs = stages.joints().seams.flatMap((seam) => seam.runs.flatMap((run) => run.tabs));
     // Each tab is wide x (bend + leg) from its tangent line on, which lies T - inset - R = 0.8 mm within the edge, so that a notch
-    // one thickness wide and 0.8 + T / 2 deep frees it on each side.
-    const added = tabs.reduce((sum, tab) => sum + tab.wide * (tab.allowance + tab.leg - 0.8) - 2 * 1.2 * 1.4, 0);
+    // as wide as the default cutter's kerf, 1.5, and 0.8 + T / 2 deep frees it on each side.
+    const added = tabs.reduce((sum, tab) => sum + tab.wide * (tab.allowance + tab.leg - 0.8) - 2 * 1.5 * 1.4, 0);
     expect(areaOfContour(flat!.outline) - areaOfContour(bare!.outline)).toBeCloseTo(added, 6);
     expect(
       firstSelfCrossing(
@@ -188,7 +188,7 @@ describe('integral tabs', () => {
     expect(solid.plates).toHaveLength(31);
     const tabs = deep.joints().seams.flatMap((seam) => seam.runs.flatMap((run) => run.tabs));
     // T - inset - R = -2: 2 mm inside, and half a thickness beyond.
-    for (const tab of tabs) expect(tab.notch).toEqual({ width: 1.2, depth: expect.closeTo(2.6, 9) as number });
+    for (const tab of tabs) expect(tab.notch).toEqual({ width: 1.5, depth: expect.closeTo(2.6, 9) as number });
     expect(deep.watertight().leaks.map((leak) => leak.kind)).toEqual(expect.arrayContaining(['notch']));
   });
 });

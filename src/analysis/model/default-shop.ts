@@ -1,5 +1,5 @@
 /** What is taken when the builder names no shop: a small job shop. Common practice, no source. */
-import type { Shop, Tub } from '../model/tub.js';
+import type { Shop, Tub } from './tub.js';
 
 /**
  * A 25 t press brake of 1250 mm with a divided punch, a hand folding brake of 1250 mm for 1.5 mm mild steel, a plasma
@@ -54,3 +54,9 @@ export const bendsWithinOf = (shop: Shop): number => shop.bendsWithin ?? (0.5 * 
 
 /** mm, ±. How true a mark is placed when the shop states nothing: common practice, no source. */
 export const marksWithinOf = (shop: Shop): number => shop.marksWithin ?? 0.3;
+
+/** mm. Narrowest cut of the shop's cutters: nothing narrower can be cut out. 0 without a cutter. */
+export const leastKerfOf = (tub: Tub): number => {
+  const kerfs = shopOf(tub).cutters.map(({ kerf }) => kerf);
+  return kerfs.length > 0 ? Math.min(...kerfs) : 0;
+};
