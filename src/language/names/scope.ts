@@ -67,10 +67,10 @@ export class TubScopeProvider implements ScopeProvider {
   private tablesSeenBy(document: LangiumDocument): readonly NameTable[] {
     const known = this.tables.get(document);
     if (known) return known;
-    const seen = reachableDocuments(this.documents, document).flatMap(({ localSymbols }) =>
-      localSymbols instanceof NameTable ? [localSymbols] : [],
-    );
-    this.tables.set(document, seen);
+    const files = reachableDocuments(this.documents, document);
+    const seen = files.flatMap(({ localSymbols }) => (localSymbols instanceof NameTable ? [localSymbols] : []));
+    // Who asks while a file is still being read must not decide what is found afterwards.
+    if (seen.length === files.length) this.tables.set(document, seen);
     return seen;
   }
 }
