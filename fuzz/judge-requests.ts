@@ -110,7 +110,7 @@ const isBefore = (a: Position, b: Position): boolean =>
 
 /** Cancelled by the one who asked, overtaken by an edit, or a new name that will not do, which is told. */
 const isBrokenOff = (error: unknown): boolean =>
-  (error instanceof Error && /choose another name/.test(error.message)) ||
+  (error instanceof Error && /choose another name|is not a name/.test(error.message)) ||
   (typeof error === 'object' &&
     error !== null &&
     'code' in error &&

@@ -1,4 +1,4 @@
-/** `npm run fuzz -- --minutes N [--seed N] [--workers N] [--kind text|requests|export]`: random texts and edits until the time is over. */
+/** `npm run fuzz -- --minutes N [--seed N] [--workers N] [--cases N] [--kind text|requests|export]`: random texts and edits until the time is over. */
 import { writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { parseArgs } from 'node:util';
@@ -24,6 +24,7 @@ const { values } = parseArgs({
     minutes: { type: 'string', default: '3' },
     seed: { type: 'string', default: '1' },
     workers: { type: 'string', default: '2' },
+    cases: { type: 'string', default: 'Infinity' },
     kind: { type: 'string' },
   },
 });
@@ -98,7 +99,7 @@ const kindOf = (dice: Dice): Kind => {
 const work = async (first: number): Promise<void> => {
   const judge = new Judge(script);
   for (let i = first; i < seeds.length && !isOver(); i += workers) await judgeOne(judge, 'text', seeds[i].text, i);
-  for (let i = first; !isOver(); i += workers) {
+  for (let i = first; i < Number(values.cases) && !isOver(); i += workers) {
     const at = seed * 10_000_000 + i;
     const dice = new Dice(at);
     const text = dice.onceIn(6) ? written(dice) : mutated(pool.draw(dice), dice, pool.all);
