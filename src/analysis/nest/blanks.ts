@@ -11,6 +11,8 @@ export interface Blank {
   readonly perSheet: number;
   /** How many there are; undefined: as many as it takes. */
   readonly count: number | undefined;
+  /** Left over from another job: counted, and smaller than the sheets that the shop has of the kind. Used first. */
+  readonly isRemnant: boolean;
 }
 
 /** mm. Stock this near in thickness is the sheet that was meant: inside the rolling tolerance of thin sheet. */
@@ -21,15 +23,24 @@ const LEAST_WEB = 3;
 /** mm. Left along the edges, which are bruised and not square. Common practice, no source. */
 const EDGE_MARGIN = 10;
 
-/** Blanks of the sheet's material and thickness that the shop has, in the order stated; empty: none. */
+/**
+ * Blanks of the sheet's material and thickness that the shop has: remnants first, the smallest of them before the others,
+ * then in the order stated. Empty: none.
+ */
 export const blanksOf = (tub: Tub, sheet: Sheet): Blank[] => {
   const shop = shopOf(tub);
-  return shop.stock
-    .filter(
-      (stock) => stock.material === sheet.material && Math.abs(stock.thickness - sheet.thickness) <= SAME_THICKNESS,
-    )
-    .map((stock) => shearedBlank(stock, largestCutter(shop)));
+  const stock = shop.stock.filter(
+    ({ material, thickness }) => material === sheet.material && Math.abs(thickness - sheet.thickness) <= SAME_THICKNESS,
+  );
+  const largest = Math.max(...stock.map(areaOf));
+  const blanks = stock.map((of) =>
+    shearedBlank(of, largestCutter(shop), of.count !== undefined && areaOf(of) < largest),
+  );
+  const remnants = blanks.filter(({ isRemnant }) => isRemnant).sort((a, b) => areaOf(a) - areaOf(b));
+  return [...remnants, ...blanks.filter(({ isRemnant }) => !isRemnant)];
 };
+
+const areaOf = ({ size }: { readonly size: Vec2 }): number => size[0] * size[1];
 
 export const roomOf = (tub: Tub, sheet: Sheet): NestRoom => {
   const kerf = largestCutter(shopOf(tub))?.kerf ?? 0;
@@ -43,7 +54,7 @@ const largestCutter = (shop: Shop): Cutter | undefined =>
   );
 
 /** The sheet in as few equal pieces as fit the bed, either way round. */
-const shearedBlank = (stock: Stock, cutter: Cutter | undefined): Blank => {
+const shearedBlank = (stock: Stock, cutter: Cutter | undefined, isRemnant: boolean): Blank => {
   const [long, short] = [Math.max(...stock.size), Math.min(...stock.size)];
   const pieces = (bed: Vec2): Vec2 => [Math.ceil(long / bed[0]), Math.ceil(short / bed[1])];
   const ways: readonly Vec2[] = cutter ? [pieces(cutter.bed), pieces([cutter.bed[1], cutter.bed[0]])] : [[1, 1]];
@@ -54,5 +65,6 @@ const shearedBlank = (stock: Stock, cutter: Cutter | undefined): Blank => {
     perSheet,
     size: [long / along, short / across],
     count: stock.count === undefined ? undefined : stock.count * perSheet,
+    isRemnant,
   };
 };

@@ -52,7 +52,7 @@ export function* nestFlats(
   flats: readonly FlatPattern[],
   { tries = MANY_TRIES, seed = 1 }: NestOptions = {},
 ): Generator<NestProgress, Nest> {
-  const jobs = jobsOf(tub, flats);
+  const jobs = jobsOf(tub, flats, tries > 0 ? orders.slice(0, 2) : undefined);
   const packed: Packed[] = [];
   let done = 0;
   const total = jobs.reduce((sum, job) => sum + job.pieces.length * job.tries.length, 0);
@@ -125,18 +125,18 @@ interface Job {
   readonly withoutStock: Packed['unplaced'];
 }
 
-/** One job for each material and thickness. */
-const jobsOf = (tub: Tub, flats: readonly FlatPattern[]): Job[] => {
+/** One job for each material and thickness; `only`: the orders to try where pieces are moved afterwards. */
+const jobsOf = (tub: Tub, flats: readonly FlatPattern[], only: readonly Order[] | undefined): Job[] => {
   const groups = new Map<string, FlatPattern[]>();
   for (const flat of flats) {
     const { material, thickness } = tub.sheets[flat.sheet];
     const key = `${material} ${thickness}`;
     groups.set(key, [...(groups.get(key) ?? []), flat]);
   }
-  return [...groups.values()].map((group) => jobOf(tub, group));
+  return [...groups.values()].map((group) => jobOf(tub, group, only));
 };
 
-const jobOf = (tub: Tub, flats: readonly FlatPattern[]): Job => {
+const jobOf = (tub: Tub, flats: readonly FlatPattern[], only: readonly Order[] | undefined): Job => {
   const sheet: Sheet = tub.sheets[flats[0].sheet];
   const blanks = blanksOf(tub, sheet);
   const room = roomOf(tub, sheet);
@@ -150,10 +150,11 @@ const jobOf = (tub: Tub, flats: readonly FlatPattern[]): Job => {
   }
   const cell = cellFor(blanks);
   const pieces = flats.flatMap((flat) => piecesOf(flat, tub.sheets[flat.sheet], room, cell));
-  const tries = blanks.flatMap((first) => {
+  const whole = blanks.filter(({ isRemnant }) => !isRemnant);
+  const tries = whole.flatMap((first) => {
     const preferred = [first, ...blanks.filter((blank) => blank !== first)];
     const shaken = Array.from({ length: shakesFor(pieces.length) }, (_, i) => byLargest(shakenArea(i + 1)));
-    return [...orders, ...shaken].map((order) => ({ pieces: [...pieces].sort(order), blanks: preferred }));
+    return (only ?? [...orders, ...shaken]).map((order) => ({ pieces: [...pieces].sort(order), blanks: preferred }));
   });
   return { pieces, room, cell, tries, withoutStock: [] };
 };
@@ -172,7 +173,9 @@ const byLargest =
   (a: Piece, b: Piece): number =>
     size(b) - size(a) || (a.flat.name < b.flat.name ? -1 : a.flat.name > b.flat.name ? 1 : a.copy - b.copy);
 
-const orders = [byLargest((piece) => piece.area), byLargest(longestSide), byLargest(boxArea)];
+type Order = (a: Piece, b: Piece) => number;
+
+const orders: readonly Order[] = [byLargest((piece) => piece.area), byLargest(longestSide), byLargest(boxArea)];
 
 /** Orders near the one by area that are tried as well: many for few pieces, none for hundreds. */
 const shakesFor = (pieces: number): number => Math.min(2, Math.floor(120 / Math.max(1, pieces)));
@@ -187,12 +190,17 @@ const shakenArea =
     return area * (1 + ((hash % 1000) / 1000 - 0.5) / 1.5);
   };
 
+/** Fewer pieces without a place, then less of the stock opened, then less of it used; remnants count only at the last. */
 const isBetter = (a: Packed, b: Packed): boolean => {
-  const left = ({ unplaced }: Packed): number => unplaced.reduce((sum, { count }) => sum + count, 0);
-  const area = ({ sheets }: Packed): number => sheets.reduce((sum, { size }) => sum + size[0] * size[1], 0);
-  const length = ({ sheets }: Packed): number => sheets.reduce((sum, { usedLength }) => sum + usedLength, 0);
-  return (
-    left(a) - left(b) < 0 ||
-    (left(a) === left(b) && (area(a) < area(b) || (area(a) === area(b) && length(a) < length(b))))
-  );
+  const [ranksA, ranksB] = [a, b].map(({ sheets, unplaced }) => {
+    const whole = sheets.filter(({ isRemnant }) => !isRemnant);
+    return [
+      unplaced.reduce((sum, { count }) => sum + count, 0),
+      whole.reduce((sum, { size }) => sum + size[0] * size[1], 0),
+      spentArea(whole),
+      spentArea(sheets),
+    ];
+  });
+  const differs = ranksA.findIndex((rank, i) => rank !== ranksB[i]);
+  return differs >= 0 && ranksA[differs] < ranksB[differs];
 };

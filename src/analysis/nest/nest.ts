@@ -17,6 +17,8 @@ export interface NestSheet {
   /** Equal blanks that one stock sheet is sheared into to fit the cutter's bed; 1: the sheet as it comes. */
   readonly blanksPerSheet: number;
   readonly stockSize: Vec2;
+  /** Left over from another job. */
+  readonly isRemnant: boolean;
   readonly placed: readonly Placement[];
   /** Metal of the pieces, holes taken out, mm2. */
   readonly usedArea: number;
@@ -66,6 +68,13 @@ export const placePoint = ({ turn, offset }: Pick<Placement, 'turn' | 'offset'>,
   const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
   return [x * cos - y * sin + offset[0], x * sin + y * cos + offset[1]];
 };
+
+/** mm. Remnants narrower than this go to scrap. Common practice, no source. */
+const LEAST_OFFCUT = 100;
+
+/** What is left whole beyond the pieces, along and across the rolling direction, mm; undefined: nothing worth keeping. */
+export const offcutOf = ({ size, usedLength }: NestSheet): Vec2 | undefined =>
+  Math.min(size[0] - usedLength, size[1]) < LEAST_OFFCUT ? undefined : [size[0] - usedLength, size[1]];
 
 /** Sheet that is no longer whole, mm2: of every blank the length used by its width. */
 export const spentArea = (sheets: readonly NestSheet[]): number =>

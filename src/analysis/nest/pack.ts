@@ -47,7 +47,7 @@ interface OpenSheet {
   readonly placed: { readonly piece: Piece; readonly stencil: Stencil; readonly spot: Spot }[];
 }
 
-/** Packs in the given order; a new blank is opened by the order of `blanks`. Yields after each piece. */
+/** Packs in the given order, remnants first; a new blank is opened by the order of `blanks`. Yields after each piece. */
 export function* packInOrder(
   pieces: readonly Piece[],
   blanks: readonly Blank[],
@@ -58,10 +58,14 @@ export function* packInOrder(
   const unplaced = new Map<FlatPattern, Unplaced>();
   for (const piece of pieces) {
     yield;
-    if (open.some((sheet) => layOn(sheet, piece))) continue;
-    const fresh = openFor(piece, blanks, open, room, cell);
-    if (fresh) open.push(fresh);
-    else unplaced.set(piece.flat, leftOver(piece, blanks, room, cell, unplaced.get(piece.flat)));
+    const isLaid = [true, false].some((isRemnant) => {
+      if (open.some((sheet) => sheet.blank.isRemnant === isRemnant && layOn(sheet, piece))) return true;
+      const of = blanks.filter((blank) => blank.isRemnant === isRemnant);
+      const fresh = openFor(piece, of, open, room, cell);
+      if (fresh) open.push(fresh);
+      return fresh !== undefined;
+    });
+    if (!isLaid) unplaced.set(piece.flat, leftOver(piece, blanks, room, cell, unplaced.get(piece.flat)));
   }
   return { sheets: open.map((sheet) => closeSheet(sheet, room, cell)), unplaced: [...unplaced.values()] };
 }
@@ -129,6 +133,7 @@ const closeSheet = ({ blank, placed }: OpenSheet, room: NestRoom, cell: number):
     thickness: blank.stock.thickness,
     size: blank.size,
     blanksPerSheet: blank.perSheet,
+    isRemnant: blank.isRemnant,
     stockSize: [Math.max(...blank.stock.size), Math.min(...blank.stock.size)],
     placed: placements,
     usedArea: placed.reduce((sum, { piece }) => sum + piece.area, 0),

@@ -11,7 +11,7 @@ import { signedArea } from '../../../src/analysis/geometry/polygon.js';
 import type { Vec2 } from '../../../src/analysis/geometry/vec.js';
 import type { Tub } from '../../../src/analysis/model/tub.js';
 import { roomOf } from '../../../src/analysis/nest/blanks.js';
-import { spentArea, type Nest } from '../../../src/analysis/nest/nest.js';
+import { offcutOf, spentArea, type Nest } from '../../../src/analysis/nest/nest.js';
 import { finishNest, nestFlats } from '../../../src/analysis/nest/nest-tub.js';
 import { overlapTable } from '../../../src/analysis/nest/tighten/make-table.js';
 import { depthAt } from '../../../src/analysis/nest/tighten/overlap-table.js';
@@ -93,6 +93,33 @@ describe('a tightened nest', () => {
     ]);
     const tub = tubWith([stockOf([450, 460])]);
     expect(tightened(tub, [flatOf('t', triangle, { quantity: 4 })], 100_000).sheets).toHaveLength(1);
+  });
+
+  test('a remnant is used first, for what fits on it, and what is left of the sheet is told', () => {
+    const plate = (name: string, w: number, h: number): FlatPattern =>
+      flatOf(
+        name,
+        straightContour([
+          [0, 0],
+          [w, 0],
+          [w, h],
+          [0, h],
+        ]),
+      );
+    const tub = tubWith([stockOf([1220, 2440]), stockOf([700, 1220], { count: 1 })]);
+    const nest = tightened(
+      tub,
+      [plate('large', 1100, 900), plate('middle', 600, 500), plate('little', 200, 100)],
+      10_000,
+    );
+    const names = nest.sheets.map(({ placed }) => placed.map(({ flat }) => flat.name).sort());
+    const byKind = Object.fromEntries(
+      nest.sheets.map(({ isRemnant }, i) => [isRemnant ? 'remnant' : 'whole', names[i]]),
+    );
+    expect(byKind).toEqual({ remnant: ['little', 'middle'], whole: ['large'] });
+    const whole = nest.sheets.find(({ isRemnant }) => !isRemnant);
+    // Between the margin and the remnant: the piece, its long side across, and the gap.
+    expect(whole && offcutOf(whole)).toEqual([expect.closeTo(2440 - 10 - 900 - gap, -1), 1220]);
   });
 
   test('a piece stays in the hole that it was laid in, or is no worse off', () => {

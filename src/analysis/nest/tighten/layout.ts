@@ -7,6 +7,7 @@ import type { Shapes } from './shapes.js';
 export interface Bin {
   length: number;
   readonly width: number;
+  readonly isRemnant: boolean;
 }
 
 export interface Spot {

@@ -7,10 +7,13 @@ import { separate, type Budget } from './separate.js';
 /** Shares of the length that are taken off at a time: at first, and at least. */
 const FIRST_STEP = 0.03;
 const LEAST_STEP = 0.001;
-/** Rounds that bring nothing before a try is given up; failed tries before a smaller step; all in vain: the end. */
+/** Rounds that bring nothing before a try is given up; failed tries before a smaller step. */
 const PATIENCE = 40;
 const TRIES_A_STEP = 3;
-const TRIES_IN_VAIN = 60;
+/** Failed tries before all of them are forgotten, with the step that it begins with again; before it is given up. */
+const TRIES_A_START = 27;
+const NEXT_STEP = 0.012;
+const TRIES_IN_VAIN = 20 * TRIES_A_START;
 /** How much sooner a failed try with little overlap is taken up again than one with much. */
 const BIAS = 2;
 
@@ -57,7 +60,10 @@ export function* shorten(work: Work, target: number, least: number): Generator<v
     }
     if (left) failed = [...failed, left].sort((a, b) => a.total - b.total);
     failures++;
-    if (failures % TRIES_A_STEP === 0) step = Math.max(LEAST_STEP, step / 2);
+    if (failures % TRIES_A_START === 0) {
+      step = NEXT_STEP;
+      failed = [];
+    } else if (failures % TRIES_A_STEP === 0) step = Math.max(LEAST_STEP, step / 2);
   }
   bin.length = length;
   putBack(layout, best);

@@ -77,7 +77,11 @@ const layoutOf = (job: Tightening, placed: readonly Moved[], start: number): Lay
     return at;
   };
   const shapeOfFlat = new Map([...rings.keys()].map((flat) => [flat, shapeOf(flat)]));
-  const bins = job.sheets.map(({ size }) => ({ length: size[0] - 2 * start, width: size[1] - 2 * start }));
+  const bins = job.sheets.map(({ size, isRemnant }) => ({
+    length: size[0] - 2 * start,
+    width: size[1] - 2 * start,
+    isRemnant,
+  }));
   const shape = placed.map(({ flat }) => shapeOfFlat.get(flat) ?? 0);
   const layout = createLayout(shapesOf(shapes, SLACK * Math.max(...bins.map(({ width }) => width))), shape, bins);
   placed.forEach(({ turn, offset, sheet }, i) => {
@@ -102,7 +106,9 @@ function* tightenLayout(work: Work): Generator<void, void> {
   onBetter();
   for (;;) {
     const open = layout.bins.map((_, bin) => bin).filter((bin) => layout.bin.includes(bin));
-    const least = open.reduce((a, b) => (areaIn(layout, b) <= areaIn(layout, a) ? b : a));
+    // Remnants stay as full as they are, as long as whole sheets are open.
+    const whole = open.filter((bin) => !layout.bins[bin].isRemnant);
+    const least = (whole.length > 0 ? whole : open).reduce((a, b) => (areaIn(layout, b) <= areaIn(layout, a) ? b : a));
     if (open.length > 1 && mayEmpty(layout, open, least) && (yield* empty(work, open, least))) continue;
     yield* shorten(work, least, open.length > 1 ? 0 : leastLength(layout, least));
     if (budget.left <= 0 || layout.bin.includes(least)) return;

@@ -1,9 +1,10 @@
 import { roomOf } from '../../../nest/blanks.js';
-import { utilisationOf, type NestSheet, type Unplaced } from '../../../nest/nest.js';
+import { offcutOf, utilisationOf, type NestSheet, type Unplaced } from '../../../nest/nest.js';
 import type { Block, Section } from '../block.js';
 import { pieceNumber, type Job } from '../job.js';
 import { CONTENT_WIDTH } from '../lay-out.js';
 import { sheetFigure } from '../small-figures.js';
+import type { Units } from '../units.js';
 
 /** Where each piece lies on the blanks. Undefined: the shop states no stock, and the parts list says so. */
 export const nestSection = (job: Job): Section | undefined => (isWithoutStock(job) ? undefined : sectionOf(job));
@@ -36,14 +37,19 @@ const sheetBlocks = (job: Job, sheet: NestSheet, number: number): Block[] => {
     {
       kind: 'text',
       weight: 'bold',
-      text: `Sheet ${number}: ${sheet.material} ${units.fineOf(sheet.thickness)}, blank ${size}${sheared}`,
+      text: `Sheet ${number}: ${sheet.material} ${units.fineOf(sheet.thickness)}, ${sheet.isRemnant ? 'remnant' : 'blank'} ${size}${sheared}`,
     },
     {
       kind: 'figure',
       figure: sheetFigure(sheet, [CONTENT_WIDTH, 88], (flat) => pieceNumber(job, flat)),
-      caption: `${sheet.placed.length} pieces, ${Math.round(100 * utilisationOf(sheet))} % of the blank used; whole from ${units.lengthOf(sheet.usedLength)} on. Between pieces ${units.lengthOf(room.gap)} (kerf and web), to the edge ${units.lengthOf(room.margin)}`,
+      caption: `${sheet.placed.length} pieces, ${Math.round(100 * utilisationOf(sheet))} % of the blank used; whole from ${units.lengthOf(sheet.usedLength)} on${offcutWords(sheet, units)}. Between pieces ${units.lengthOf(room.gap)} (kerf and web), to the edge ${units.lengthOf(room.margin)}`,
     },
   ];
+};
+
+const offcutWords = (sheet: NestSheet, units: Units): string => {
+  const offcut = offcutOf(sheet);
+  return offcut ? `: a remnant of ${units.length(offcut[0])} x ${units.length(offcut[1])} ${units.lengthUnit}` : '';
 };
 
 const WHY: Readonly<Record<Unplaced['reason'], string>> = {
