@@ -8,5 +8,6 @@ export default defineConfig({
     hookTimeout: 60_000,
     // Nothing that the tests load changes what others load, so files of one worker share modules: a third of the time.
     isolate: false,
+    maxWorkers: '100%',
   },
 });
