@@ -140,11 +140,13 @@ step('a quick fix computes the fall that passes', async () => {
   await eventually(async () => (await codes()).includes('drain/too-flat'), { what: 'the fall to be too small' });
   await goTo('panel shelf', 2);
   const entry = wb.page.locator('.action-widget .monaco-list-row', {
-    hasText: 'Set `fall` to 2.5 deg: computed to pass',
+    // A number that is not worked out in time for the list is worked out when it is chosen.
+    hasText: /Set `fall` to 2\.5 deg: computed to pass|Look for a number that puts this right/,
   });
   // The extension host knows the finding a moment before it is on the screen: whoever sees it then presses again.
   await eventually(
     async () => {
+      await wb.page.keyboard.press('Escape');
       await wb.page.keyboard.press('Control+Period');
       return entry
         .first()
@@ -156,8 +158,7 @@ step('a quick fix computes the fall that passes', async () => {
     },
     { timeout: 40_000, what: 'the fix to be offered' },
   );
-  // The preferred fix stands first and is chosen already.
-  await wb.page.keyboard.press('Enter');
+  await entry.first().click();
   await eventually(async () => (await textOf()).includes('let fall   = 2.5 deg'), { what: 'the text to be changed' });
   await eventually(async () => !(await codes()).includes('drain/too-flat'), { what: 'the finding to go' });
 });

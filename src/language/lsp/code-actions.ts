@@ -112,13 +112,14 @@ export class TubCodeActions implements CodeActionProvider {
     // Most likely the list is asked for again before anything is chosen.
     if (!numbers) void search?.resultBy(Infinity).catch(() => undefined);
     const ofText = [...(textFixers[finding.code]?.(finding, analysis) ?? [])];
-    const fixes: readonly Fix[] = [
-      ...ofText.filter((fix) => holds(fix, finding, analysis, this.both)),
-      ...(numbers ?? []),
-      ...acceptFix(finding, analysis),
+    const listed = (fixes: Iterable<Fix>): readonly CodeAction[] =>
+      [...fixes].map((fix) => toCodeAction(fix, analysis, diagnostic));
+    return [
+      ...listed(ofText.filter((fix) => holds(fix, finding, analysis, this.both))),
+      ...(numbers ? listed(numbers) : [workOut(analysis, diagnostic, data)]),
+      ...listed(acceptFix(finding, analysis)),
+      explain(diagnostic),
     ];
-    const listed = fixes.map((fix) => toCodeAction(fix, analysis, diagnostic));
-    return [...listed, ...(numbers ? [] : [workOut(analysis, diagnostic, data)]), explain(diagnostic)];
   }
 
   private searchFor(finding: Finding, analysis: Analysis): NumberSearch {
