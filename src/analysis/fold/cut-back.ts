@@ -67,7 +67,8 @@ const tonguesOf = (
     const sine = cross2(side.along, sides[next].along);
     if (!end || !other || sine < LEAST_SINE) return;
     const hangsBy = (own: number, depth: number): number => lengthOfSide(sides[own]) - cut - depth / sine;
-    if (Math.min(hangsBy(i, other.depth), hangsBy(next, end.depth)) < LEAST_TONGUE * cut) tongues.add(i).add(next);
+    // Held by the wider of its two necks, past the one slot or past the other.
+    if (Math.max(hangsBy(i, other.depth), hangsBy(next, end.depth)) < LEAST_TONGUE * cut) tongues.add(i).add(next);
   });
   return tongues;
 };

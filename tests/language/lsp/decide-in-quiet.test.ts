@@ -21,7 +21,7 @@ test('what a keystroke has no time for is said to be open, and decided once nobo
       if (shown.length === 2) resolve();
     });
   });
-  client.notify('textDocument/didOpen', {
+  await client.notify('textDocument/didOpen', {
     textDocument: { uri: 'memory:/tubs/long.tub', languageId: 'tub', version: 1, text },
   });
   await areBothShown;

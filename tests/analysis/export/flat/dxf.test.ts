@@ -111,7 +111,7 @@ describe('a flat pattern written as DXF', () => {
   });
 
   it('carries the mark by which its own export is known', () => {
-    expect(file.comments).toEqual(['tubwright-export rinse-tray;']);
+    expect(file.comments).toEqual([exportMarker('Rinse tray')]);
   });
 });
 
