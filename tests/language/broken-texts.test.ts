@@ -1,3 +1,4 @@
+import { casesOf } from '../support/cases.js';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
@@ -64,7 +65,7 @@ test('any pieces of texts in any order are evaluated without a fault of our own'
     fc.property(fc.array(fc.constantFrom(...words), { maxLength: 60 }), (pieces) => {
       expect(faultsIn(pieces.join(' '), [])).toEqual([]);
     }),
-    { seed: 20240611, numRuns: 400 },
+    { seed: 20240611, numRuns: casesOf(80) },
   );
 });
 
@@ -73,7 +74,7 @@ test('any characters at all are evaluated without a fault of our own', () => {
     fc.property(fc.string({ unit: 'grapheme', maxLength: 80 }), (text) => {
       expect(faultsIn(text, [])).toEqual([]);
     }),
-    { seed: 20240612, numRuns: 400 },
+    { seed: 20240612, numRuns: casesOf(80) },
   );
 });
 

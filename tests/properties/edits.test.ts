@@ -1,4 +1,5 @@
 /** What an edit leaves alone is kept from the run before: no outcome may show that there was one. */
+import { casesOf } from '../support/cases.js';
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
@@ -140,7 +141,7 @@ const sameAsNew = (start: Tub, changes: readonly (readonly [number, number, numb
 test('an edited tub comes out as if it had never been another', () => {
   fc.assert(
     fc.property(arbitraryDrainedTub, arbitraryEdits, ({ tub }, changes) => sameAsNew(tub, changes)),
-    { seed: 53, numRuns: 40 },
+    { seed: 53, numRuns: casesOf(10) },
   );
 });
 
@@ -160,7 +161,7 @@ test('an edited floor with two walls along one edge comes out as if it had never
   const tub = tubOf({ panels: { floor, first: wall(0, 80), second: wall(80, 140), third: wall(140, 200) } });
   fc.assert(
     fc.property(arbitraryEdits, (changes) => sameAsNew(tub, changes)),
-    { seed: 55, numRuns: 60 },
+    { seed: 55, numRuns: casesOf(15) },
   );
 });
 
@@ -173,7 +174,7 @@ test.each(['boot-wash', 'herb-wash-basin', 'clipped-seed-rinse', 'faults-water']
     const { tub } = analyseText(textOf(sample), { files, rules: [] }).stages;
     fc.assert(
       fc.property(arbitraryEdits, (changes) => sameAsNew(tub, changes)),
-      { seed: 54, numRuns: 8 },
+      { seed: 54, numRuns: casesOf(4) },
     );
   },
 );

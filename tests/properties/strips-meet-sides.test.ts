@@ -1,3 +1,4 @@
+import { casesOf } from '../support/cases.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { flattenContour } from '../../src/analysis/geometry/contour.js';
@@ -59,7 +60,7 @@ describe('a strip folded with true radii', () => {
           for (const end of [roll.near, roll.far]) expect(end.map(({ bulge }) => bulge)).toEqual([0, 0]);
         }
       }),
-      { seed: 71, numRuns: 150 },
+      { seed: 71, numRuns: casesOf(50) },
     );
     expect(bends).toBeGreaterThan(300);
   });
@@ -79,7 +80,7 @@ describe('a strip folded with true radii', () => {
           expect(near).toBeLessThan(MEETS);
         }
       }),
-      { seed: 72, numRuns: 60 },
+      { seed: 72, numRuns: casesOf(20) },
     );
   });
 
@@ -104,7 +105,7 @@ describe('a strip folded with true radii', () => {
           expect(near).toBeLessThan(MEETS);
         }
       }),
-      { seed: 73, numRuns: 150 },
+      { seed: 73, numRuns: casesOf(50) },
     );
     expect(bends).toBeGreaterThan(500);
     // The sides do lean: cut straight, some of these ends would miss by half a millimetre and more.
@@ -130,7 +131,7 @@ describe('a strip folded with true radii', () => {
           }
         }
       }),
-      { seed: 74, numRuns: 100 },
+      { seed: 74, numRuns: casesOf(33) },
     );
     expect(Math.min(counts.wet, counts.dry)).toBeGreaterThan(50);
   });
@@ -147,7 +148,7 @@ describe('a strip folded with true radii', () => {
             expect(farthest(endAt(roll, side, 'dry'), side, 'dry')).toBeLessThan(MEETS);
         }
       }),
-      { seed: 75, numRuns: 100 },
+      { seed: 75, numRuns: casesOf(33) },
     );
     expect(bends).toBeGreaterThan(300);
   });
