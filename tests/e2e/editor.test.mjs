@@ -158,8 +158,12 @@ step('a quick fix computes the fall that passes', async () => {
     },
     { timeout: 40_000, what: 'the fix to be offered' },
   );
-  await entry.first().click();
-  await eventually(async () => (await textOf()).includes('let fall   = 2.5 deg'), { what: 'the text to be changed' });
+  // It stands first, before accepting, and is chosen already.
+  await wb.page.keyboard.press('Enter');
+  await eventually(async () => (await textOf()).includes('let fall   = 2.5 deg'), {
+    timeout: 30_000,
+    what: 'the text to be changed',
+  });
   await eventually(async () => !(await codes()).includes('drain/too-flat'), { what: 'the finding to go' });
 });
 
