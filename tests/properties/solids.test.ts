@@ -1,5 +1,4 @@
 /** Folded parts against an independent solid modeller (manifold-3d) and against sums done by hand. */
-import { casesOf } from '../support/cases.js';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { FoldedPart, ZoneEnd } from '../../src/analysis/fold/flat-pattern.js';
@@ -65,7 +64,7 @@ describe('the folded solid', () => {
         expect(volume / (section * wide)).toBeCloseTo(1, 7);
         expect(skin / (girth * wide + 2 * section)).toBeCloseTo(1, 5);
       }),
-      { seed: 31, numRuns: casesOf(12) },
+      { seed: 31, numRuns: 25 },
     );
   });
 
@@ -83,7 +82,7 @@ describe('the folded solid', () => {
         if (solid.volume() > summed * (1 - 1e-5)) compared++;
         solid.delete();
       }),
-      { seed: 32, numRuns: casesOf(20) },
+      { seed: 32, numRuns: 40 },
     );
     expect(compared).toBeGreaterThan(15);
   });
@@ -100,7 +99,7 @@ describe('the folded solid', () => {
         expect(solid.volume() / volumeOf(part)).toBeCloseTo(1, 5);
         solid.delete();
       }),
-      { seed: 34, numRuns: casesOf(12) },
+      { seed: 34, numRuns: 25 },
     );
     expect(curved).toBeGreaterThan(50);
   });
@@ -155,7 +154,7 @@ describe('parts that meet', () => {
         // Chords of the kernel's rolls and arcs stand out by microns.
         expect(shared(strip, left)).toBeLessThan(0.005 * length);
       }),
-      { seed: 33, numRuns: casesOf(8) },
+      { seed: 33, numRuns: 15 },
     );
   });
 

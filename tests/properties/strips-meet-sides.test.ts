@@ -1,4 +1,3 @@
-import { casesOf } from '../support/cases.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { flattenContour } from '../../src/analysis/geometry/contour.js';
@@ -60,7 +59,7 @@ describe('a strip folded with true radii', () => {
           for (const end of [roll.near, roll.far]) expect(end.map(({ bulge }) => bulge)).toEqual([0, 0]);
         }
       }),
-      { seed: 71, numRuns: casesOf(50) },
+      { seed: 71, numRuns: 150 },
     );
     expect(bends).toBeGreaterThan(300);
   });
@@ -80,7 +79,7 @@ describe('a strip folded with true radii', () => {
           expect(near).toBeLessThan(MEETS);
         }
       }),
-      { seed: 72, numRuns: casesOf(20) },
+      { seed: 72, numRuns: 60 },
     );
   });
 
@@ -105,7 +104,7 @@ describe('a strip folded with true radii', () => {
           expect(near).toBeLessThan(MEETS);
         }
       }),
-      { seed: 73, numRuns: casesOf(50) },
+      { seed: 73, numRuns: 150 },
     );
     expect(bends).toBeGreaterThan(500);
     // The sides do lean: cut straight, some of these ends would miss by half a millimetre and more.
@@ -131,7 +130,7 @@ describe('a strip folded with true radii', () => {
           }
         }
       }),
-      { seed: 74, numRuns: casesOf(33) },
+      { seed: 74, numRuns: 100 },
     );
     expect(Math.min(counts.wet, counts.dry)).toBeGreaterThan(50);
   });
@@ -148,7 +147,7 @@ describe('a strip folded with true radii', () => {
             expect(farthest(endAt(roll, side, 'dry'), side, 'dry')).toBeLessThan(MEETS);
         }
       }),
-      { seed: 75, numRuns: casesOf(33) },
+      { seed: 75, numRuns: 100 },
     );
     expect(bends).toBeGreaterThan(300);
   });
