@@ -1,4 +1,3 @@
-import { casesOf } from '../../support/cases.js';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { buildShape } from '../../../src/analysis/shape/build-shape.js';
@@ -13,7 +12,7 @@ import { rasterFlood } from './raster-flood.js';
  */
 const CELL = 1;
 
-test('levels and volumes of the pools of random tubs agree with a flooded raster within its own error', () => {
+test('levels and volumes of the pools of 250 tubs agree with a flooded raster within its own error', () => {
   let pooled = 0;
   fc.assert(
     fc.property(arbitraryDrainedTub, ({ tub, rim }) => {
@@ -30,7 +29,7 @@ test('levels and volumes of the pools of random tubs agree with a flooded raster
         expect(Math.min(...near)).toBeLessThanOrEqual(off);
       }
     }),
-    { numRuns: casesOf(62), seed: 20140117 },
+    { numRuns: 250, seed: 20140117 },
   );
   expect(pooled).toBeGreaterThan(200);
 });
