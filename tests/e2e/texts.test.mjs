@@ -142,7 +142,15 @@ step('with two tubs, a command means the one that has the focus', async () => {
   await wb.openFile('basin.tub');
   // The text of one is visible, the preview of the other has the focus.
   const frame = await preview();
-  await frame.click('.flat', { position: { x: 5, y: 5 } });
+  await eventually(
+    async () => {
+      await frame.click('.flat', { position: { x: 5, y: 5 } });
+      return wb.host((vscode) =>
+        String(vscode.window.tabGroups.activeTabGroup.activeTab?.input?.viewType).includes('tubwright.preview'),
+      );
+    },
+    { what: 'the preview to have the focus' },
+  );
   await wb.runCommand('Tubwright: Show Fill Test');
   const page = await wb.webview({ selector: '.markdown-body, h1' });
   await eventually(async () => (await page.locator('body').innerText()).includes('Second basin'), {
