@@ -70,24 +70,28 @@ const showView = async (frame, view) => {
 const floorWidth = async () => parseFloat(await (await preview()).locator('.flat .facts').first().textContent());
 /** Puts the cursor at a fragment of the text, and the keyboard with it. */
 const goTo = async (fragment, within = 0) => {
-  const { line, character } = await wb.host(
-    async (vscode, { name, fragment, within }) => {
-      const open = vscode.window.visibleTextEditors.find((editor) => editor.document.uri.path.endsWith(`/${name}`));
-      const offset = open.document.getText().indexOf(fragment);
-      if (offset < 0) throw new Error(`"${fragment}" is not in the text`);
-      const at = open.document.positionAt(offset + within);
-      await vscode.window.showTextDocument(open.document, {
-        viewColumn: open.viewColumn,
-        selection: new vscode.Range(at, at),
-      });
-      return at;
-    },
-    { name: FILE, fragment, within },
-  );
-  // Keys only go there once the screen has followed.
-  await wb.page.locator('.editor-instance .monaco-editor.focused').first().waitFor({ timeout: 10_000 });
-  const place = `Ln ${line + 1}, Col ${character + 1}`;
-  await eventually(async () => (await wb.statusBar()).includes(place), { what: `the cursor at ${place}` });
+  const show = () =>
+    wb.host(
+      async (vscode, { name, fragment, within }) => {
+        const open = vscode.window.visibleTextEditors.find((editor) => editor.document.uri.path.endsWith(`/${name}`));
+        const offset = open.document.getText().indexOf(fragment);
+        if (offset < 0) throw new Error(`"${fragment}" is not in the text`);
+        const at = open.document.positionAt(offset + within);
+        await vscode.window.showTextDocument(open.document, {
+          viewColumn: open.viewColumn,
+          selection: new vscode.Range(at, at),
+        });
+        return `Ln ${at.line + 1}, Col ${at.character + 1}`;
+      },
+      { name: FILE, fragment, within },
+    );
+  // Keys only go there once the screen has followed. A preview that is loaded again takes the focus when it comes.
+  const there = async () => {
+    const place = await show();
+    await wb.page.locator('.editor-instance .monaco-editor.focused').first().waitFor({ timeout: 2_000 });
+    return eventually(async () => (await wb.statusBar()).includes(place), { timeout: 2_000, what: place });
+  };
+  await eventually(there, { timeout: 40_000, what: `the cursor at ${fragment}` });
 };
 
 step('the package is small, and holds what runs and nothing else', async () => {
