@@ -1,7 +1,7 @@
 /** The files of an export, made one by one by the exporters that a host has: for the command line and the editor alike. */
 import {
   isFile,
-  type Doing,
+  type Progress,
   type ExportFile,
   type ExportFormat,
   type ExportOptions,
@@ -17,7 +17,7 @@ export interface ExportWish {
 }
 
 export interface ExportStep {
-  readonly made: ExportFile | Doing;
+  readonly made: ExportFile | Progress;
   /** Formats that are done, of `total`. */
   readonly done: number;
   readonly total: number;

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { sceneOf } from '../../src/analysis/scene/scene.js';
-import { pieceOfPlate, pieceOfRoll, type Piece } from '../../src/extension/webview/solid/pieces.js';
+import { pieceOfPlate, pieceOfRoll, type SolidPiece } from '../../src/extension/webview/solid/pieces.js';
 import { analyseText } from '../support/analyse-text.js';
 import { BASIN, SHOP } from '../support/basin-text.js';
 
@@ -11,7 +11,7 @@ const plates = items.flatMap(({ key, item }) =>
 const rolls = items.flatMap(({ key, item }) => (item.kind === 'roll' ? [{ item, piece: pieceOfRoll(key, item) }] : []));
 
 /** Of a closed surface with outward triangles (divergence theorem). */
-const volumeOf = ({ positions }: Piece): number => {
+const volumeOf = ({ positions }: SolidPiece): number => {
   let six = 0;
   for (let i = 0; i < positions.length; i += 9) {
     const [ax, ay, az, bx, by, bz, cx, cy, cz] = positions.slice(i, i + 9);
@@ -26,7 +26,7 @@ const areaOfTriangle = ([a, b, c]: readonly (readonly number[])[]): number => {
 };
 
 /** Sum of the area vectors: nothing for a closed surface. */
-const openness = ({ positions }: Piece): number => {
+const openness = ({ positions }: SolidPiece): number => {
   const sum = [0, 0, 0];
   for (let i = 0; i < positions.length; i += 9) {
     const [ax, ay, az, bx, by, bz, cx, cy, cz] = positions.slice(i, i + 9);

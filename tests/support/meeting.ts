@@ -1,6 +1,6 @@
 import type { FoldedPart, Plate, Roll, ZoneEnd } from '../../src/analysis/fold/flat-pattern.js';
 import type { Contour } from '../../src/analysis/geometry/contour.js';
-import { piecesOf, type Piece } from '../../src/analysis/geometry/contour.js';
+import { piecesOf, type ContourSegment } from '../../src/analysis/geometry/contour.js';
 import { heightOver, toPlane, toSpace } from '../../src/analysis/geometry/frame.js';
 import { distanceToSegment } from '../../src/analysis/geometry/polygon.js';
 import { add, addScaled, distance2, scale, type Vec2, type Vec3 } from '../../src/analysis/geometry/vec.js';
@@ -59,7 +59,7 @@ export const distanceToBorder = (folded: FoldedPart, plate: Plate, point: Vec3, 
 export const distanceToContour = (contour: Contour, point: Vec2): number =>
   Math.min(...piecesOf(contour).map((piece) => distanceToPiece(piece, point)));
 
-const distanceToPiece = ({ from, to, sweep, radius, center }: Piece, point: Vec2): number => {
+const distanceToPiece = ({ from, to, sweep, radius, center }: ContourSegment, point: Vec2): number => {
   if (!center) return distanceToSegment(point, from, to);
   const start = Math.atan2(from[1] - center[1], from[0] - center[0]);
   const turn = (Math.atan2(point[1] - center[1], point[0] - center[0]) - start) * Math.sign(sweep);

@@ -1,5 +1,5 @@
 /** Values by name; beyond so many, the one that was not used for longest is forgotten. */
-export class Recent<T> {
+export class LruCache<T> {
   /** In order of last use. */
   private readonly values = new Map<string, T>();
 

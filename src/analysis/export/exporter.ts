@@ -9,17 +9,17 @@ export interface ExportFile {
 }
 
 /** What long work is at: a place where it can be stopped. */
-export interface Doing {
+export interface Progress {
   readonly doing: string;
 }
 
-export const isFile = (made: ExportFile | Doing): made is ExportFile => 'content' in made;
+export const isFile = (made: ExportFile | Progress): made is ExportFile => 'content' in made;
 
 /** Makes the files one by one: a caller may stop between them. Every file holds `exportMark` of the tub; lists name it in every row. */
 export type MakeFiles = (
   stages: Stages,
   options: ExportOptions,
-) => Iterable<ExportFile | Doing> | AsyncIterable<ExportFile | Doing>;
+) => Iterable<ExportFile | Progress> | AsyncIterable<ExportFile | Progress>;
 
 /** For what is printed; drawings for machines are always in mm. */
 export interface ExportOptions {

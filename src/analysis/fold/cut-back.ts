@@ -2,14 +2,14 @@ import { cross2, dot2 } from '../geometry/vec.js';
 import type { Shape } from '../shape/shape.js';
 import { SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
 import type { Metal } from './metal.js';
-import { isBent, lengthOfSide, radiusOf, SHALLOW_TURN, turnBetween, type Side } from './face-sides.js';
+import { isBent, lengthOfSide, radiusOf, SHALLOW_TURN, turnBetween, type FaceSide } from './face-sides.js';
 
 /**
  * Takes away the ends that a bend leaves free on its edge when, beside the reliefs, less than one thickness of metal would
  * stand there: a sliver that no cutter leaves whole. Between two bends such an end is left out, so that they meet as in a
  * corner; before a free edge it is cut down to the bottom of the relief. Common practice, no source.
  */
-export const cutBackShortEnds = (shape: Shape, metal: Metal, sides: readonly Side[]): readonly Side[] => {
+export const cutBackShortEnds = (shape: Shape, metal: Metal, sides: readonly FaceSide[]): readonly FaceSide[] => {
   const ends = sides.map((_, i) => endOf(shape, metal, sides, i));
   const tongues = tonguesOf(sides, ends, metal);
   const isShort = (i: number, more: number): boolean => {
@@ -18,12 +18,12 @@ export const cutBackShortEnds = (shape: Shape, metal: Metal, sides: readonly Sid
   };
   const depthOf = (i: number): number => (isShort(i, 0) ? (ends[i]?.depth ?? 0) : 0);
   const n = sides.length;
-  return sides.flatMap((side, i): Side[] => {
+  return sides.flatMap((side, i): FaceSide[] => {
     const [before, after] = [(i + n - 1) % n, (i + 1) % n];
     const isShortHere = (j: number): boolean => isShort(j, depthOf((j + n - 1) % n) + depthOf((j + 1) % n));
     if (!isShortHere(i)) return [side];
     const isBetweenBends = [before, after].every((j) => isBent(sides[j]) || isShortHere(j));
-    const cut: Side = { ...side, inset: ends[i]!.depth, isCutBack: true };
+    const cut: FaceSide = { ...side, inset: ends[i]!.depth, isCutBack: true };
     const gain = gainOf(cut, sides[before], sides[after]);
     // Cut that deep, an acute corner leaves nothing of the end: bend and free edge meet as if it were not there.
     return isBetweenBends || lengthOfSide(side) + gain <= SAME_POINT ? [] : [cut];
@@ -38,7 +38,12 @@ interface ShortEnd {
 }
 
 /** What stands beside a free end of an edge that is bent elsewhere; undefined for any other side. */
-const endOf = (shape: Shape, { thickness, cut }: Metal, sides: readonly Side[], i: number): ShortEnd | undefined => {
+const endOf = (
+  shape: Shape,
+  { thickness, cut }: Metal,
+  sides: readonly FaceSide[],
+  i: number,
+): ShortEnd | undefined => {
   const side = sides[i];
   if (isBent(side) || side.inset !== 0) return undefined;
   const [before, after] = [sides[(i + sides.length - 1) % sides.length], sides[(i + 1) % sides.length]];
@@ -56,7 +61,7 @@ const endOf = (shape: Shape, { thickness, cut }: Metal, sides: readonly Side[], 
  * hangs by less than two cuts; one square notch from bend to bend takes their place.
  */
 const tonguesOf = (
-  sides: readonly Side[],
+  sides: readonly FaceSide[],
   ends: readonly (ShortEnd | undefined)[],
   { cut }: Metal,
 ): ReadonlySet<number> => {
@@ -76,13 +81,13 @@ const tonguesOf = (
 /** Of cuts: metal that hangs by less bends or breaks off. Common practice, no source. */
 const LEAST_TONGUE = 2;
 
-const isInLine = (a: Side, b: Side): boolean => Math.abs(turnBetween(a, b)) < SHALLOW_TURN;
+const isInLine = (a: FaceSide, b: FaceSide): boolean => Math.abs(turnBetween(a, b)) < SHALLOW_TURN;
 
 /** How much longer a side gets at its free corners by being cut back; negative: shorter. */
-const gainOf = (cut: Side, before: Side, after: Side): number =>
+const gainOf = (cut: FaceSide, before: FaceSide, after: FaceSide): number =>
   gainAtCorner(cut, before, -1) + gainAtCorner(cut, after, 1);
 
-const gainAtCorner = (cut: Side, neighbour: Side, end: 1 | -1): number => {
+const gainAtCorner = (cut: FaceSide, neighbour: FaceSide, end: 1 | -1): number => {
   if (isBent(neighbour)) return 0;
   const sine = end * cross2(cut.along, neighbour.along);
   const cosine = dot2(cut.along, neighbour.along);
@@ -92,5 +97,5 @@ const gainAtCorner = (cut: Side, neighbour: Side, end: 1 | -1): number => {
 /** Below this sine of the corner the setback is taken as running straight in: it would else count many times. */
 const LEAST_SINE = 0.5;
 
-const setbackInto = (bent: Side, side: Side): number =>
+const setbackInto = (bent: FaceSide, side: FaceSide): number =>
   bent.inset / Math.max(Math.abs(cross2(bent.along, side.along)), LEAST_SINE);

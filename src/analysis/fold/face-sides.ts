@@ -19,7 +19,7 @@ import { hemOf, type HemSize } from './hem.js';
 import { runOnAtSeam } from './seam-edge.js';
 
 /** A run of one edge that is treated alike: left free, bent, or hemmed. */
-export interface Side {
+export interface FaceSide {
   readonly edge: number;
   readonly from: Vec2;
   readonly to: Vec2;
@@ -42,8 +42,8 @@ export type SideJoin =
  * The sides of a face, counter-clockwise, in its own frame. Neighbouring stretches of an edge that are treated alike are one,
  * and so is a bend that runs over a corner of 180 deg.
  */
-export const sidesOf = (tub: Tub, shape: Shape, face: Face): readonly Side[] => {
-  const sides: Side[] = [];
+export const sidesOf = (tub: Tub, shape: Shape, face: Face): readonly FaceSide[] => {
+  const sides: FaceSide[] = [];
   face.stretches.forEach((stretches, edge) => {
     for (const stretch of stretches) {
       const side = sideOfStretch(tub, shape, face, edge, stretch);
@@ -57,7 +57,7 @@ export const sidesOf = (tub: Tub, shape: Shape, face: Face): readonly Side[] => 
   return [{ ...last, to: first.to, last: first.last }, ...sides.slice(1, -1)];
 };
 
-const sideOfStretch = (tub: Tub, shape: Shape, face: Face, edge: number, stretch: Stretch): Side => {
+const sideOfStretch = (tub: Tub, shape: Shape, face: Face, edge: number, stretch: Stretch): FaceSide => {
   const join = joinOf(tub, face, stretch);
   const corners = face.outline;
   // The whole edge's direction, not the stretch's own: a short stretch would round off worse.
@@ -125,31 +125,31 @@ const cornerBetween = (face: Face, other: Face, { start, end }: Stretch): number
   return dot(inward, face.frame.normal) >= 0 ? Math.PI - turn : Math.PI + turn;
 };
 
-const isOne = (a: Side, b: Side): boolean =>
+const isOne = (a: FaceSide, b: FaceSide): boolean =>
   isSameBend(a, b) ||
   (a.edge === b.edge &&
     a.join.kind === b.join.kind &&
     a.join.kind !== 'bend' &&
     Math.abs(a.inset - b.inset) <= SAME_POINT);
 
-const isSameBend = (a: Side, b: Side): boolean =>
+const isSameBend = (a: FaceSide, b: FaceSide): boolean =>
   a.join.kind === 'bend' && b.join.kind === 'bend' && a.join.bend === b.join.bend;
 
 /** Corners that turn less than this count as a point within one edge. */
 export const SHALLOW_TURN = Math.PI / 6;
 
 /** rad; positive: to the left, as at every corner of a convex face. */
-export const turnBetween = (side: Side, next: Side): number =>
+export const turnBetween = (side: FaceSide, next: FaceSide): number =>
   Math.atan2(cross2(side.along, next.along), dot2(side.along, next.along));
 
 /** Has it a tangent line instead of a cut? */
-export const isBent = (side: Side): boolean => side.join.kind !== 'free';
+export const isBent = (side: FaceSide): boolean => side.join.kind !== 'free';
 
 /** Inside radius of the side's bend; 0 where it is free. */
-export const radiusOf = (shape: Shape, { join }: Side): number => {
+export const radiusOf = (shape: Shape, { join }: FaceSide): number => {
   if (join.kind === 'bend') return shape.bends[join.bend].radius;
   return join.kind === 'hem' ? join.size.radius : 0;
 };
 
 /** Length of a side on the sharp edge, mm. */
-export const lengthOfSide = (side: Side): number => distance2(side.from, side.to);
+export const lengthOfSide = (side: FaceSide): number => distance2(side.from, side.to);

@@ -125,7 +125,7 @@ export interface Roll {
 export type ZoneEnd = readonly ContourVertex[];
 
 /** Triangles with outward normals (counter-clockwise seen from outside). */
-export interface Mesh {
+export interface Triangles {
   readonly positions: readonly Vec3[];
   readonly triangles: readonly (readonly [number, number, number])[];
 }

@@ -2,7 +2,7 @@ import { lineMeeting } from '../geometry/polygon.js';
 import { addScaled2, distance2, dot2, left2, subtract2, type Vec2 } from '../geometry/vec.js';
 import type { Face, Shape } from '../shape/shape.js';
 import { ROUND_OFF, SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
-import { isBent, radiusOf, SHALLOW_TURN, turnBetween, type Side } from './face-sides.js';
+import { isBent, radiusOf, SHALLOW_TURN, turnBetween, type FaceSide } from './face-sides.js';
 import type { ContourVertex } from '../geometry/contour.js';
 import type { Metal } from './metal.js';
 import { followBend } from './profile-arc.js';
@@ -21,12 +21,12 @@ export interface Junction {
  * Relief where a bend ends in the metal: at a corner of two bends a notch of (R + T) / 2, where a bend ends within an edge a
  * slot one thickness wide (or the shop's narrowest cut, if wider) and R + T deep (at least to the tangent line). Common practice, no source.
  */
-export const junctionOf = (shape: Shape, face: Face, metal: Metal, side: Side, next: Side): Junction => {
+export const junctionOf = (shape: Shape, face: Face, metal: Metal, side: FaceSide, next: FaceSide): Junction => {
   const junction = rawJunction(shape, face, metal, side, next);
   return { ...junction, between: withoutRepeats(junction, side, next) };
 };
 
-const rawJunction = (shape: Shape, face: Face, metal: Metal, side: Side, next: Side): Junction => {
+const rawJunction = (shape: Shape, face: Face, metal: Metal, side: FaceSide, next: FaceSide): Junction => {
   const turn = turnBetween(side, next);
   const a = insetPoint(side, side.to);
   const b = insetPoint(next, next.from);
@@ -49,7 +49,7 @@ const rawJunction = (shape: Shape, face: Face, metal: Metal, side: Side, next: S
  * A shallow corner of two cut lines that meet beside the sharp corner: equally far from their edges, or both cut back over a
  * ridge where they stand for one plane.
  */
-const isPlainCorner = (side: Side, next: Side, turn: number, corner: Vec2 | undefined): boolean => {
+const isPlainCorner = (side: FaceSide, next: FaceSide, turn: number, corner: Vec2 | undefined): boolean => {
   if (isBent(side) || isBent(next) || Math.abs(turn) <= SAME_DIRECTION) return false;
   if (Math.abs(side.inset - next.inset) <= SAME_POINT) return true;
   const [least, most] = [Math.min(side.inset, next.inset), Math.max(side.inset, next.inset)];
@@ -57,7 +57,7 @@ const isPlainCorner = (side: Side, next: Side, turn: number, corner: Vec2 | unde
 };
 
 /** Both sides run on in one line, or nearly so: within an edge, or over a shallow corner. */
-const runOn = (shape: Shape, metal: Metal, side: Side, next: Side): Junction => {
+const runOn = (shape: Shape, metal: Metal, side: FaceSide, next: FaceSide): Junction => {
   const isSlotted = isBent(side) || isBent(next);
   const isCut = !side.isCutBack && !next.isCutBack;
   if (isSlotted && isCut) return slot(shape, metal, side, next);
@@ -65,10 +65,13 @@ const runOn = (shape: Shape, metal: Metal, side: Side, next: Side): Junction => 
   return isSlotted ? { ...joined, relief: cutBackRelief(side.isCutBack ? side : next) } : joined;
 };
 
-const cutBackRelief = (side: Side): Junction['relief'] => ({ width: distance2(side.from, side.to), depth: side.inset });
+const cutBackRelief = (side: FaceSide): Junction['relief'] => ({
+  width: distance2(side.from, side.to),
+  depth: side.inset,
+});
 
 /** From the one cut line straight over to the other. */
-const step = (a: Vec2, b: Vec2, side: Side, next: Side): Junction => ({
+const step = (a: Vec2, b: Vec2, side: FaceSide, next: FaceSide): Junction => ({
   end: a,
   between: [...(isBent(side) ? [] : [vertexAt(a)]), ...(isBent(next) ? [] : [vertexAt(b)])],
   start: b,
@@ -76,7 +79,7 @@ const step = (a: Vec2, b: Vec2, side: Side, next: Side): Junction => ({
 });
 
 /** A slot square to the bend, one cut wide: in the free part beside a bend that ends, or half in each of two bends. */
-const slot = (shape: Shape, metal: Metal, side: Side, next: Side): Junction => {
+const slot = (shape: Shape, metal: Metal, side: FaceSide, next: FaceSide): Junction => {
   const bent = [side, next].filter(isBent);
   const depth = Math.max(...bent.map((s) => Math.max(s.inset, radiusOf(shape, s) + metal.thickness)));
   const missing = Math.max(0, metal.cut - distance2(side.to, next.from));
@@ -91,7 +94,13 @@ const slot = (shape: Shape, metal: Metal, side: Side, next: Side): Junction => {
 };
 
 /** One wall of a slot: square to the bent side `bent`, from the cut line of `side` down to `depth` below the sharp edge. */
-const slotWall = (side: Side, bent: Side, at: Vec2, shift: number, depth: number): { mouth: Vec2; bottom: Vec2 } => {
+const slotWall = (
+  side: FaceSide,
+  bent: FaceSide,
+  at: Vec2,
+  shift: number,
+  depth: number,
+): { mouth: Vec2; bottom: Vec2 } => {
   const inward = left2(bent.along);
   const foot = addScaled2(at, bent.along, shift);
   const onCut = insetPoint(side, side.from);
@@ -100,7 +109,7 @@ const slotWall = (side: Side, bent: Side, at: Vec2, shift: number, depth: number
 };
 
 /** Two bends meet in a corner: their zones need room. One that ends before the corner keeps its end. */
-const notch = (shape: Shape, metal: Metal, side: Side, next: Side, corner: Vec2, turn: number): Junction => {
+const notch = (shape: Shape, metal: Metal, side: FaceSide, next: FaceSide, corner: Vec2, turn: number): Junction => {
   const size = (Math.max(radiusOf(shape, side), radiusOf(shape, next)) + metal.thickness) / 2;
   const back = Math.max(size, dot2(subtract2(corner, side.to), side.along));
   const on = Math.max(size, dot2(subtract2(next.from, corner), next.along));
@@ -113,7 +122,7 @@ const notch = (shape: Shape, metal: Metal, side: Side, next: Side, corner: Vec2,
 };
 
 /** A bend ends where the panel turns in: the cut along the free edge goes on past the tangent line. */
-const innerCorner = (shape: Shape, metal: Metal, side: Side, next: Side, corner: Vec2): Junction => {
+const innerCorner = (shape: Shape, metal: Metal, side: FaceSide, next: FaceSide, corner: Vec2): Junction => {
   const bent = isBent(side) ? side : next;
   const width = metal.cut;
   const deeper = Math.max(width, radiusOf(shape, bent) + metal.thickness - bent.inset);
@@ -132,10 +141,14 @@ const innerCorner = (shape: Shape, metal: Metal, side: Side, next: Side, corner:
 
 const vertexAt = ([x, y]: Vec2): ContourVertex => ({ x, y, bulge: 0 });
 
-const insetPoint = (side: Side, point: Vec2): Vec2 => addScaled2(point, left2(side.along), side.inset);
+const insetPoint = (side: FaceSide, point: Vec2): Vec2 => addScaled2(point, left2(side.along), side.inset);
 
 /** A vertex where a tangent line ends already would leave an edge without length. */
-const withoutRepeats = ({ end, between, start }: Junction, side: Side, next: Side): readonly ContourVertex[] => {
+const withoutRepeats = (
+  { end, between, start }: Junction,
+  side: FaceSide,
+  next: FaceSide,
+): readonly ContourVertex[] => {
   const isAt = (vertex: ContourVertex, point: Vec2): boolean => distance2([vertex.x, vertex.y], point) <= ROUND_OFF;
   return between.filter((vertex, i) => {
     if (vertex.bulge !== 0) return true;

@@ -1,9 +1,9 @@
-import { areAlike } from '../cache/deep-equal.js';
-import { Recent } from '../cache/lru-cache.js';
+import { deepEqual } from '../cache/deep-equal.js';
+import { LruCache } from '../cache/lru-cache.js';
 import type { FlatPattern } from './flat-pattern.js';
 
 /** By name, as last seen: more than any tub has. */
-const known = new Recent<FlatPattern>(4096);
+const known = new LruCache<FlatPattern>(4096);
 
 /**
  * The flat itself, or the one of that name that was seen before when the two are alike in everything: an edit changes few
@@ -11,7 +11,7 @@ const known = new Recent<FlatPattern>(4096);
  */
 export const asKnown = (flat: FlatPattern): FlatPattern => {
   const before = known.get(flat.name);
-  if (before && areAlike(before, flat)) return before;
+  if (before && deepEqual(before, flat)) return before;
   known.set(flat.name, flat);
   return flat;
 };

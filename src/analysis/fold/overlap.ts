@@ -1,5 +1,5 @@
 import { boxesOfSides, indexBoxes } from '../geometry/box-index.js';
-import { pieceOf, flattenContour } from '../geometry/contour.js';
+import { segmentOf, flattenContour } from '../geometry/contour.js';
 import { distanceToSegment, segmentsCross } from '../geometry/polygon.js';
 import { cross2, distance2, subtract2, type Vec2 } from '../geometry/vec.js';
 import type { FaceIndex } from '../shape/shape.js';
@@ -111,7 +111,7 @@ const sharedWay = (p: Sector, q: Sector): number | undefined => {
 };
 
 const arcPoints = (vertex: ContourVertex, next: ContourVertex): Vec2[] => {
-  const piece = pieceOf([vertex.x, vertex.y], [next.x, next.y], vertex.bulge);
+  const piece = segmentOf([vertex.x, vertex.y], [next.x, next.y], vertex.bulge);
   return flattenContour([vertex, { ...next, bulge: 0 }], ARC_FINENESS).slice(0, piece.center ? -1 : 1);
 };
 

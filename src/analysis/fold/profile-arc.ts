@@ -6,7 +6,7 @@ import type { Bend, Face, Shape } from '../shape/shape.js';
 import { SECTION_ERROR } from '../model/tolerance.js';
 import { SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
 import type { ContourVertex } from '../geometry/contour.js';
-import type { Side } from './face-sides.js';
+import type { FaceSide } from './face-sides.js';
 
 /** Below this cosine between bend line and face the section runs too far along the bend to be cut as a corner. */
 export const LEAST_COSINE = 0.2;
@@ -21,8 +21,8 @@ export const MOST_ARCS = 8;
 export const followBend = (
   shape: Shape,
   face: Face,
-  before: Side,
-  after: Side,
+  before: FaceSide,
+  after: FaceSide,
   corner: Vec2,
 ): readonly ContourVertex[] | undefined => {
   if (before.join.kind !== 'free' || after.join.kind !== 'free') return undefined;
@@ -55,7 +55,7 @@ export const followBend = (
 };
 
 /** Does the face rise from the wet side of the panel along this side of it? */
-const isRisingFrom = (shape: Shape, face: Face, { along, last }: Side): boolean => {
+const isRisingFrom = (shape: Shape, face: Face, { along, last }: FaceSide): boolean => {
   const [x, y] = left2(along);
   const inward = add(scale(face.frame.u, x), scale(face.frame.v, y));
   return last.mates.some((mate) => dot(shape.faces[mate.face].frame.normal, inward) > SAME_DIRECTION);
@@ -66,7 +66,7 @@ const radiiOf = ({ wet, radius, thickness }: Bend): readonly [number, number] =>
   wet === 'inside' ? [radius, radius + thickness] : [radius + thickness, radius];
 
 /** The bend whose end stands in the corner: on the neighbour's edge before or after the one that this face lies along. */
-const bendBetween = (shape: Shape, before: Side, after: Side): Bend | undefined => {
+const bendBetween = (shape: Shape, before: FaceSide, after: FaceSide): Bend | undefined => {
   for (const { face, edge } of before.last.mates) {
     const { stretches } = shape.faces[face];
     const beside = [edge + 1, edge + stretches.length - 1].flatMap((e) => stretches[e % stretches.length]);
@@ -101,8 +101,8 @@ const obliqueSection = (
   shape: Shape,
   face: Face,
   bend: Bend,
-  before: Side,
-  after: Side,
+  before: FaceSide,
+  after: FaceSide,
   along: Vec3,
   { radius, sharp, offset }: Section,
 ): readonly ContourVertex[] | undefined => {

@@ -1,5 +1,5 @@
 import { boxesOfSides, indexBoxes } from '../geometry/box-index.js';
-import { pieceOf, reverseLine, type Piece } from '../geometry/contour.js';
+import { segmentOf, reverseLine, type ContourSegment } from '../geometry/contour.js';
 import { distanceToSegment } from '../geometry/polygon.js';
 import { distance2, dot2, left2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
 import { ROUND_OFF } from '../geometry/tolerance.js';
@@ -82,7 +82,7 @@ const closenessIn = (corners: Contour): number => {
 /** Finds the edges of the outline that run through a point. */
 const edgeFinder = (corners: Contour, closeness: number): EdgesThrough => {
   const points = corners.map(({ x, y }): Vec2 => [x, y]);
-  const edge = (i: number): Piece => pieceOf(points[i], points[(i + 1) % points.length], corners[i].bulge);
+  const edge = (i: number): ContourSegment => segmentOf(points[i], points[(i + 1) % points.length], corners[i].bulge);
   const boxes = boxesOfSides(points);
   corners.forEach(({ bulge }, i) => {
     if (bulge === 0) return;

@@ -5,7 +5,7 @@ import type { Tub } from '../model/tub.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../shape/shape.js';
 import { SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
 import { cutBackShortEnds } from './cut-back.js';
-import { lengthOfSide, sidesOf, type Side } from './face-sides.js';
+import { lengthOfSide, sidesOf, type FaceSide } from './face-sides.js';
 import type { ContourVertex } from '../geometry/contour.js';
 import type { HemSize } from './hem.js';
 import { junctionOf, type Junction } from './junction.js';
@@ -70,16 +70,16 @@ export const regionOf = (items: readonly LoopItem[]): ContourVertex[] =>
     item.kind === 'vertex' ? [item.vertex] : [item.from, item.to].map(([x, y]) => ({ x, y, bulge: 0 })),
   );
 
-const placeOfRelief = (face: Face, side: Side, next: Side): Pick<Relief, 'bend' | 'face' | 'point'> => {
+const placeOfRelief = (face: Face, side: FaceSide, next: FaceSide): Pick<Relief, 'bend' | 'face' | 'point'> => {
   const bend = [next, side]
     .map(({ join }) => (join.kind === 'bend' ? join.bend : undefined))
     .find((b) => b !== undefined);
   return { bend, face: face.panel, point: toSpace(face.frame, side.to) };
 };
 
-type Neighbour = readonly [Side, Junction];
+type Neighbour = readonly [FaceSide, Junction];
 
-const itemsOf = (side: Side, [previous, before]: Neighbour, [next, after]: Neighbour): LoopItem[] => {
+const itemsOf = (side: FaceSide, [previous, before]: Neighbour, [next, after]: Neighbour): LoopItem[] => {
   const { join, along } = side;
   const [from, to] = [before.start, after.end];
   if (join.kind === 'bend') {
@@ -92,13 +92,13 @@ const itemsOf = (side: Side, [previous, before]: Neighbour, [next, after]: Neigh
   return [{ kind: 'hem', rim: join.rim, size: join.size, from, to, along, taper }];
 };
 
-const isSetBackAt = ({ join, inset }: Side): boolean => join.kind === 'free' && inset > SAME_POINT;
+const isSetBackAt = ({ join, inset }: FaceSide): boolean => join.kind === 'free' && inset > SAME_POINT;
 
-const besideBend = ({ join }: Side, { relief }: Junction, { mates }: Stretch): readonly FaceIndex[] =>
+const besideBend = ({ join }: FaceSide, { relief }: Junction, { mates }: Stretch): readonly FaceIndex[] =>
   join.kind === 'free' && !relief ? mates.map(({ face }) => face) : [];
 
 /** `end` -1: at the start of the hem, beside `neighbour` before it; 1: at its end. */
-const taperAt = (along: Vec2, neighbour: Side, end: 1 | -1): number => {
+const taperAt = (along: Vec2, neighbour: FaceSide, end: 1 | -1): number => {
   const away: Vec2 = end === 1 ? neighbour.along : [-neighbour.along[0], -neighbour.along[1]];
   const inward = left2(along);
   let direction = away;
@@ -118,7 +118,7 @@ const worstOf = (faults: readonly FlatFault[]): readonly FlatFault[] => {
 };
 
 /** A side that its neighbours' setbacks use up, or a hem whose lip has no straight part. */
-const tooShort = (face: Face, sides: readonly Side[], i: number, from: Vec2, to: Vec2): FlatFault[] => {
+const tooShort = (face: Face, sides: readonly FaceSide[], i: number, from: Vec2, to: Vec2): FlatFault[] => {
   const side = sides[i];
   const has = lengthOfSide(side);
   const left = dot2(subtract2(to, from), side.along);

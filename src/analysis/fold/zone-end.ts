@@ -1,5 +1,5 @@
 /** Reading the end of a bend zone: how far along the axis the metal goes at each share of the turn. */
-import { bulgeOver, pieceOf, type Piece } from '../geometry/contour.js';
+import { bulgeOver, segmentOf, type ContourSegment } from '../geometry/contour.js';
 import type { Vec2 } from '../geometry/vec.js';
 import type { ZoneEnd } from './flat-pattern.js';
 import type { ContourVertex } from '../geometry/contour.js';
@@ -40,10 +40,10 @@ export const meanLevel = (end: ZoneEnd): number => {
   return area / end[end.length - 1].x;
 };
 
-const pieceAt = (end: ZoneEnd, x: number): Piece => {
+const pieceAt = (end: ZoneEnd, x: number): ContourSegment => {
   const next = end.findIndex((vertex, k) => k > 0 && x <= vertex.x);
   const i = next < 0 ? end.length - 1 : next;
   return pieceBetween(end[i - 1], end[i]);
 };
 
-const pieceBetween = (a: ContourVertex, b: ContourVertex): Piece => pieceOf([a.x, a.y], [b.x, b.y], a.bulge);
+const pieceBetween = (a: ContourVertex, b: ContourVertex): ContourSegment => segmentOf([a.x, a.y], [b.x, b.y], a.bulge);

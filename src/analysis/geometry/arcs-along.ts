@@ -1,5 +1,5 @@
 import type { ContourVertex } from './contour.js';
-import { bulgeOver, pieceOf } from './contour.js';
+import { bulgeOver, segmentOf } from './contour.js';
 import { distance2, type Vec2 } from './vec.js';
 
 /** Shares of an arc through three points of a curve at which it strays most: where a cubic does. */
@@ -22,7 +22,7 @@ export const arcsAlong = (at: (share: number) => Vec2, tolerance: number, most: 
 
 const errorOf = (line: readonly ContourVertex[], i: number, at: (share: number) => Vec2): number => {
   const [a, b] = [line[i], line[i + 1]];
-  const { center, radius } = pieceOf([a.x, a.y], [b.x, b.y], a.bulge);
+  const { center, radius } = segmentOf([a.x, a.y], [b.x, b.y], a.bulge);
   // In one line with its middle: no arc is needed.
   if (!center) return 0;
   const count = line.length - 1;

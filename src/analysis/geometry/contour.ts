@@ -11,7 +11,7 @@ export interface ContourVertex {
 }
 
 /** One piece of a contour; `sweep` 0: straight, else the signed angle of the arc (positive counter-clockwise). */
-export interface Piece {
+export interface ContourSegment {
   readonly from: Vec2;
   readonly to: Vec2;
   readonly sweep: number;
@@ -20,7 +20,7 @@ export interface Piece {
 }
 
 /** Piece that a bulge describes between two points. */
-export const pieceOf = (from: Vec2, to: Vec2, bulge: number): Piece => {
+export const segmentOf = (from: Vec2, to: Vec2, bulge: number): ContourSegment => {
   if (bulge === 0) return { from, to, sweep: 0, radius: 0, center: undefined };
   const sweep = 4 * Math.atan(bulge);
   const chord = Math.hypot(to[0] - from[0], to[1] - from[1]);
@@ -32,10 +32,10 @@ export const pieceOf = (from: Vec2, to: Vec2, bulge: number): Piece => {
   return { from, to, sweep, radius, center };
 };
 
-export const piecesOf = (contour: Contour): readonly Piece[] =>
+export const piecesOf = (contour: Contour): readonly ContourSegment[] =>
   contour.map(({ x, y, bulge }, i) => {
     const next = contour[(i + 1) % contour.length];
-    return pieceOf([x, y], [next.x, next.y], bulge);
+    return segmentOf([x, y], [next.x, next.y], bulge);
   });
 
 /** Area inside, positive when the contour runs counter-clockwise, mm2. Exact, arcs included. */

@@ -10,7 +10,7 @@ export interface MergedPoints {
 }
 
 /** Collects points, one for all that lie within SAME_POINT. Cost: O(1) each, by a grid of cells that hold few points. */
-export const mergePoints = (): MergedPoints => {
+export const weldVertices = (): MergedPoints => {
   const points: Vec3[] = [];
   /** Per cell the point that came last, and per point the one before it in its cell. */
   const last = new Map<number, number>();

@@ -15,7 +15,7 @@ import { partKeysOf, type PartKey } from './seam/part-keys.js';
 import { partPathsOf, type PartPaths } from './seam/part-paths.js';
 import { plateReachOf, type PlateReach } from './seam/plate-reach.js';
 import { gapsOf, type OpenGap } from './seam/run-gaps.js';
-import { truenessOf, type Trueness } from './seam/seam-gap.js';
+import { truenessOf, type Tolerances } from './seam/seam-gap.js';
 import { limitedRows } from './room-for-tabs.js';
 import type { RunJoint, SeamJoint } from './seam-joint.js';
 import { seamRunsOf, type SeamRun } from './seam/seam-runs.js';
@@ -29,7 +29,7 @@ export { withAdditions, type FlatAdditions } from './additions.js';
 export interface Joints {
   /** One per seam of the tub, in order. */
   readonly seams: readonly SeamJoint[];
-  readonly trueness: Trueness;
+  readonly trueness: Tolerances;
   readonly paths: PartPaths;
   /** Per part. */
   readonly keys: readonly PartKey[];

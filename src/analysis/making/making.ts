@@ -1,5 +1,5 @@
 /** Can this shop cut and bend the tub? What is cheap enough for every keystroke; bending orders are planned on demand. */
-import { areAlike } from '../cache/deep-equal.js';
+import { deepEqual } from '../cache/deep-equal.js';
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import type { Sheet, Shop, SourceId, Tub } from '../model/tub.js';
 import type { Shape } from '../shape/shape.js';
@@ -11,12 +11,12 @@ export interface Making {
   /** Nobody named a shop: the documented default is meant. */
   readonly isDefaultShop: boolean;
   /** Per piece that is cut: parts, then clips. */
-  readonly pieces: readonly Piece[];
+  readonly pieces: readonly CutPart[];
   /** The check of a bend of the shape; undefined where its part cannot be laid flat. */
   readonly bendCheck: (bend: number) => BendCheck | undefined;
 }
 
-export interface Piece {
+export interface CutPart {
   readonly flat: FlatPattern;
   readonly bends: readonly BendCheck[];
 }
@@ -30,7 +30,7 @@ export interface MakingInput {
 /** Cost: linear in bends times machines and dies. */
 export const makingOf = ({ tub, flats }: MakingInput): Making => {
   const shop = shopOf(tub);
-  const pieces = flats.map((flat): Piece => ({ flat, bends: checksOf(flat, tub.sheets[flat.sheet], shop) }));
+  const pieces = flats.map((flat): CutPart => ({ flat, bends: checksOf(flat, tub.sheets[flat.sheet], shop) }));
   const byBend = new Map<number, BendCheck>();
   for (const { bends } of pieces) {
     for (const check of bends) if (check.bend.bend !== undefined) byBend.set(check.bend.bend, check);
@@ -47,7 +47,7 @@ const made = new WeakMap<
 /** `checkBends`, remembered: a flat that did not change is checked anew only for another sheet or shop. */
 const checksOf = (flat: FlatPattern, sheet: Sheet, shop: Shop): readonly BendCheck[] => {
   const before = made.get(flat);
-  if (before && areAlike(before.sheet, sheet) && areAlike(before.shop, shop)) return before.bends;
+  if (before && deepEqual(before.sheet, sheet) && deepEqual(before.shop, shop)) return before.bends;
   const bends = checkBends(flat, sheet, shop);
   made.set(flat, { sheet, shop, bends });
   return bends;

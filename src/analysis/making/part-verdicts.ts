@@ -1,7 +1,7 @@
 /** Which parts of a tub have a bending order, as far as it is decided. */
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import type { Tub } from '../model/tub.js';
-import type { Making, Piece } from './making.js';
+import type { Making, CutPart } from './making.js';
 import { decide, type Effort, type Verdict } from './plan/verdict.js';
 
 export interface PartVerdict {
@@ -26,7 +26,7 @@ export const leavesOpen = (tub: Tub, making: Making): boolean =>
   [...partVerdicts(tub, making, 'live')].some((item) => item?.verdict.kind === 'not decided');
 
 /** A bend that no machine makes, or too short a flange, has a finding of its own. */
-const isOpen = ({ flat, bends }: Piece): boolean =>
+const isOpen = ({ flat, bends }: CutPart): boolean =>
   flat.part !== undefined &&
   bends.length > 0 &&
   bends.every(

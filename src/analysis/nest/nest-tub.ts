@@ -6,7 +6,7 @@ import type { Sheet, Tub } from '../model/tub.js';
 import type { Stages } from '../stages/stages.js';
 import { blanksOf, roomOf, type Blank } from './blanks.js';
 import { spentArea, type Nest, type NestProgress, type NestRoom } from './nest.js';
-import { cellFor, packInOrder, piecesOf, type Packed, type Piece } from './pack.js';
+import { cellFor, packInOrder, piecesOf, type Packed, type NestPiece } from './pack.js';
 import { sheetsOf } from './tighten/tighten-sheets.js';
 import { tighten, type Tightened } from './tighten/tighten.js';
 import { mainTurnsOf } from './turns.js';
@@ -117,11 +117,11 @@ export const finishNest = (nesting: Generator<NestProgress, Nest>): Nest => {
 };
 
 interface Job {
-  readonly pieces: readonly Piece[];
+  readonly pieces: readonly NestPiece[];
   readonly room: NestRoom;
   readonly cell: number;
   /** What is tried: an order of pieces, and which blank is opened first. */
-  readonly tries: readonly { readonly pieces: readonly Piece[]; readonly blanks: readonly Blank[] }[];
+  readonly tries: readonly { readonly pieces: readonly NestPiece[]; readonly blanks: readonly Blank[] }[];
   readonly withoutStock: Packed['unplaced'];
 }
 
@@ -159,21 +159,21 @@ const jobOf = (tub: Tub, flats: readonly FlatPattern[], only: readonly Order[] |
   return { pieces, room, cell, tries, withoutStock: [] };
 };
 
-const longestSide = ({ flat }: Piece): number => {
+const longestSide = ({ flat }: NestPiece): number => {
   const { min, max } = extentOfContour(flat.outline);
   return Math.max(max[0] - min[0], max[1] - min[1]);
 };
-const boxArea = ({ flat }: Piece): number => {
+const boxArea = ({ flat }: NestPiece): number => {
   const { min, max } = extentOfContour(flat.outline);
   return (max[0] - min[0]) * (max[1] - min[1]);
 };
 
 const byLargest =
-  (size: (piece: Piece) => number) =>
-  (a: Piece, b: Piece): number =>
+  (size: (piece: NestPiece) => number) =>
+  (a: NestPiece, b: NestPiece): number =>
     size(b) - size(a) || (a.flat.name < b.flat.name ? -1 : a.flat.name > b.flat.name ? 1 : a.copy - b.copy);
 
-type Order = (a: Piece, b: Piece) => number;
+type Order = (a: NestPiece, b: NestPiece) => number;
 
 const orders: readonly Order[] = [byLargest((piece) => piece.area), byLargest(longestSide), byLargest(boxArea)];
 
@@ -183,7 +183,7 @@ const shakesFor = (pieces: number): number => Math.min(2, Math.floor(120 / Math.
 /** The area, up to a third more or less: always the same for the same piece and round. */
 const shakenArea =
   (round: number) =>
-  ({ flat, copy, area }: Piece): number => {
+  ({ flat, copy, area }: NestPiece): number => {
     let hash = round;
     for (const char of `${flat.name} ${copy}`)
       hash = (Math.imul(hash ^ char.charCodeAt(0), 0x01000193) >>> 0) ^ (hash >>> 13);

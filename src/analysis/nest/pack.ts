@@ -10,7 +10,7 @@ import { stencilOf, swollen, type Stencil } from './stencil.js';
 import { turnsOf } from './turns.js';
 
 /** A piece that is ready to be laid: its shape in every turn that is allowed. */
-export interface Piece {
+export interface NestPiece {
   readonly flat: FlatPattern;
   readonly copy: number;
   readonly area: number;
@@ -28,7 +28,7 @@ export const cellFor = (blanks: readonly Blank[]): number =>
   Math.max(1, ...blanks.map(({ size }) => Math.max(...size) / 2000));
 
 /** One piece for each of the flat's quantity; they share their shapes. */
-export const piecesOf = (flat: FlatPattern, sheet: Sheet, room: NestRoom, cell: number): Piece[] => {
+export const piecesOf = (flat: FlatPattern, sheet: Sheet, room: NestRoom, cell: number): NestPiece[] => {
   const stencils = memo(() => {
     const rings = swollen(flat, room.gap / 2);
     return turnsOf(flat, sheet).map((turn) => stencilOf(rings, turn, cell));
@@ -44,12 +44,12 @@ export const metalArea = (flat: FlatPattern): number =>
 interface OpenSheet {
   readonly blank: Blank;
   readonly field: Field;
-  readonly placed: { readonly piece: Piece; readonly stencil: Stencil; readonly spot: Spot }[];
+  readonly placed: { readonly piece: NestPiece; readonly stencil: Stencil; readonly spot: Spot }[];
 }
 
 /** Packs in the given order, remnants first; a new blank is opened by the order of `blanks`. Yields after each piece. */
 export function* packInOrder(
-  pieces: readonly Piece[],
+  pieces: readonly NestPiece[],
   blanks: readonly Blank[],
   room: NestRoom,
   cell: number,
@@ -71,7 +71,7 @@ export function* packInOrder(
 }
 
 /** The piece at its best place on the sheet; false when there is none. */
-const layOn = ({ field, placed }: OpenSheet, piece: Piece): boolean => {
+const layOn = ({ field, placed }: OpenSheet, piece: NestPiece): boolean => {
   let best: { stencil: Stencil; spot: Spot; reach: number } | undefined;
   for (const stencil of piece.stencils()) {
     const spot = field.find(stencil, best?.reach ?? Infinity);
@@ -84,7 +84,7 @@ const layOn = ({ field, placed }: OpenSheet, piece: Piece): boolean => {
 };
 
 const openFor = (
-  piece: Piece,
+  piece: NestPiece,
   blanks: readonly Blank[],
   open: readonly OpenSheet[],
   room: NestRoom,
@@ -108,7 +108,7 @@ const fieldOf = ({ size }: Blank, room: NestRoom, cell: number): Field => {
 };
 
 const leftOver = (
-  piece: Piece,
+  piece: NestPiece,
   blanks: readonly Blank[],
   room: NestRoom,
   cell: number,

@@ -36,7 +36,7 @@ export const flowLine = (net: FlowNet, face: FaceIndex, start: Vec3): readonly V
 
 const runOver = (net: FlowNet, drop: Extract<Drop, { kind: 'in' }>, line: Vec3[]): Drop | undefined => {
   const { triangle, at } = drop;
-  if (isHole(net, triangle) || net.stillOfTriangle[triangle] >= 0) return undefined;
+  if (isHole(net, triangle) || net.flatAreaOfTriangle[triangle] >= 0) return undefined;
   const { plane, edges, face } = net.surface.triangle(triangle);
   const { direction } = net.falls[face];
   let exit: { readonly side: number; readonly reach: number } | undefined;
@@ -69,7 +69,7 @@ const overEdge = (net: FlowNet, edge: number, from: number, place: Vec3): Drop |
 
 const leavePoint = (net: FlowNet, point: number, line: Vec3[]): Drop | undefined => {
   line.push(net.surface.points[point]);
-  if (net.stillOfPoint[point] >= 0) return undefined;
+  if (net.flatAreaOfPoint[point] >= 0) return undefined;
   const [way] = wayFrom(net, point);
   if (way?.kind === 'along') return { kind: 'at', point: way.to };
   if (way?.kind !== 'over') return undefined;

@@ -3,7 +3,7 @@ import type { Vec3 } from '../geometry/vec.js';
 import type { Tub } from '../model/tub.js';
 import { holeClosed } from '../join/seam/hole-closed.js';
 import type { Joints } from '../join/joints.js';
-import { mergePoints } from '../geometry/weld-vertices.js';
+import { weldVertices } from '../geometry/weld-vertices.js';
 
 export interface JointEnds {
   /** Width of the widest single hole that a joint ending at this point closes, mm; 0 where none does. */
@@ -12,7 +12,7 @@ export interface JointEnds {
 
 /** Collects the ends of all seam runs. Cost: O(n). */
 export const jointEndsOf = (tub: Tub, joints: Joints): JointEnds => {
-  const { indexOf } = mergePoints();
+  const { indexOf } = weldVertices();
   const closed: number[] = [];
   const close = (node: number, width: number): void => {
     closed[node] = Math.max(width, closed[node] ?? 0);

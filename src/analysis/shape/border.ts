@@ -1,5 +1,5 @@
 import { distance, type Vec3 } from '../geometry/vec.js';
-import { mergePoints } from '../geometry/weld-vertices.js';
+import { weldVertices } from '../geometry/weld-vertices.js';
 import type { Hem, Tub } from '../model/tub.js';
 import { accountEdges, lowEnd, type EdgeEntry } from './edge-account.js';
 import type { Shape, Stretch } from './shape.js';
@@ -48,7 +48,7 @@ const STANDS_UP = 0.5;
 const besideGaps = (entries: readonly EdgeEntry[]): ((stretch: Stretch) => boolean) => {
   const open = entries.filter(({ use }) => use === 'uncovered' || use === 'near');
   if (open.length === 0) return () => false;
-  const { indexOf } = mergePoints();
+  const { indexOf } = weldVertices();
   const ends = new Set(open.flatMap(({ stretch }) => [indexOf(stretch.start), indexOf(stretch.end)]));
   return (stretch) => standsUp(stretch.start, stretch.end) && ends.has(indexOf(lowEnd(stretch)));
 };

@@ -1,6 +1,6 @@
 import type { Panel, Tub } from '../model/tub.js';
 import { keepBy } from '../cache/memo.js';
-import type { Contact, Contacts } from './edge-contacts.js';
+import type { EdgeStretch, Contacts } from './edge-contacts.js';
 import { faceFaultOf } from './face-faults.js';
 import { findBends } from './find-bends.js';
 import { knownContacts } from './known-contacts.js';
@@ -107,7 +107,7 @@ const marked = (stretch: Stretch, mark: Marks | undefined): Stretch =>
 const stretchesOf = (
   face: number,
   edge: number,
-  cuts: readonly Contact[],
+  cuts: readonly EdgeStretch[],
   turn: readonly (1 | -1)[],
   contacts: Contacts,
 ): readonly Stretch[] => {
@@ -127,8 +127,8 @@ const stretchesOf = (
 
 /** Translates a contact in panel order to the mate's own face order, and finds the stretch by its middle. */
 const mateOf = (
-  cut: Contact,
-  { loop, edge }: Contact['mates'][number],
+  cut: EdgeStretch,
+  { loop, edge }: EdgeStretch['mates'][number],
   turn: readonly (1 | -1)[],
   contacts: Contacts,
 ): Stretch['mates'][number] => {

@@ -5,7 +5,7 @@ import { memoBy } from '../cache/memo.js';
 import { cellsOf, groupByDirection, type DirectionCells } from '../geometry/group-by-direction.js';
 
 /** A length of one edge, and the other edges that lie along all of it. `from`, `to` in mm from the edge's start. */
-export interface Contact {
+export interface EdgeStretch {
   readonly from: number;
   readonly to: number;
   readonly start: Vec3;
@@ -21,7 +21,7 @@ export interface EdgeContact {
 }
 
 /** Per loop and edge, the contacts from start to end. */
-export type Contacts = readonly (readonly (readonly Contact[])[])[];
+export type Contacts = readonly (readonly (readonly EdgeStretch[])[])[];
 
 export interface Box {
   readonly low: Vec3;
@@ -29,7 +29,7 @@ export interface Box {
 }
 
 /** A side of a closed line. */
-export interface Side extends Box {
+export interface EdgeSide extends Box {
   readonly start: Vec3;
   readonly end: Vec3;
   readonly along: Vec3;
@@ -37,10 +37,10 @@ export interface Side extends Box {
   readonly cells: DirectionCells;
 }
 
-export interface Edge {
+export interface FaceEdge {
   readonly loop: number;
   readonly edge: number;
-  readonly side: Side;
+  readonly side: EdgeSide;
 }
 
 export interface Overlap {
@@ -69,8 +69,8 @@ export const cutSides = (corners: readonly Vec3[], overlaps: readonly (readonly 
   sidesOf(corners).map((side, edge) => cutAtOverlaps(side, overlaps[edge]));
 
 /** Kept by the corners: an edit changes few. */
-export const sidesOf = memoBy((corners: readonly Vec3[]): readonly Side[] =>
-  corners.map((start, i): Side => {
+export const sidesOf = memoBy((corners: readonly Vec3[]): readonly EdgeSide[] =>
+  corners.map((start, i): EdgeSide => {
     const end = corners[i + 1 < corners.length ? i + 1 : 0];
     const length = distance(start, end);
     const along: Vec3 = length > 0 ? scale(subtract(end, start), 1 / length) : [0, 0, 0];
@@ -82,7 +82,7 @@ export const sidesOf = memoBy((corners: readonly Vec3[]): readonly Side[] =>
 
 /** Per loop and edge, the edges of other loops along it; ascending. */
 export const findOverlaps = (loops: readonly (readonly Vec3[])[]): Overlaps => {
-  const edges: Edge[] = [];
+  const edges: FaceEdge[] = [];
   loops.forEach((corners, loop) => sidesOf(corners).forEach((side, edge) => edges.push({ loop, edge, side })));
   const overlaps = loops.map((corners) => corners.map(() => NONE));
   for (const { asking, present } of groupByDirection(edges.map(({ side }) => side.cells))) {
@@ -102,7 +102,7 @@ export const findOverlaps = (loops: readonly (readonly Vec3[])[]): Overlaps => {
 };
 
 /** The same between two edges alone. */
-export const overlapBetween = (side: Side, other: Edge): Overlap | undefined =>
+export const overlapBetween = (side: EdgeSide, other: FaceEdge): Overlap | undefined =>
   side.cells.own !== undefined && other.side.cells.all.includes(side.cells.own) && isNear(side, other.side)
     ? overlapOf(side, other)
     : undefined;
@@ -118,7 +118,10 @@ export const isNear = (box: Box, other: Box): boolean => {
 const NONE: readonly Overlap[] = [];
 
 /** Which of `present` (indices, ascending) are edges of other loops that come near an edge; ascending. */
-const neighbourFinder = (edges: readonly Edge[], present: readonly number[]): ((edge: Edge) => readonly number[]) => {
+const neighbourFinder = (
+  edges: readonly FaceEdge[],
+  present: readonly number[],
+): ((edge: FaceEdge) => readonly number[]) => {
   const [a, b] = widestAxes(edges, present);
   const third = 3 - a - b;
   const boxes = new Float64Array(4 * present.length);
@@ -144,7 +147,7 @@ const neighbourFinder = (edges: readonly Edge[], present: readonly number[]): ((
 };
 
 /** The two axes along which the edges spread most: they separate best. */
-const widestAxes = (edges: readonly Edge[], present: readonly number[]): readonly [number, number] => {
+const widestAxes = (edges: readonly FaceEdge[], present: readonly number[]): readonly [number, number] => {
   const low = [Infinity, Infinity, Infinity];
   const high = [-Infinity, -Infinity, -Infinity];
   for (const i of present) {
@@ -158,7 +161,7 @@ const widestAxes = (edges: readonly Edge[], present: readonly number[]): readonl
   return [(narrowest + 1) % 3, (narrowest + 2) % 3];
 };
 
-const overlapOf = (side: Side, { loop, edge, side: other }: Edge): Overlap | undefined => {
+const overlapOf = (side: EdgeSide, { loop, edge, side: other }: FaceEdge): Overlap | undefined => {
   const t0 = placeAlong(side, other.start);
   const t1 = placeAlong(side, other.end);
   const from = Math.max(0, Math.min(t0, t1));
@@ -172,14 +175,14 @@ const overlapOf = (side: Side, { loop, edge, side: other }: Edge): Overlap | und
 };
 
 /** Where the foot of a point lies on the line of a side, mm from its start. */
-const placeAlong = ({ start, along }: Side, point: Vec3): number =>
+const placeAlong = ({ start, along }: EdgeSide, point: Vec3): number =>
   (point[0] - start[0]) * along[0] + (point[1] - start[1]) * along[1] + (point[2] - start[2]) * along[2];
 
-const cutAtOverlaps = ({ start, end, along, length }: Side, overlaps: readonly Overlap[]): Contact[] => {
+const cutAtOverlaps = ({ start, end, along, length }: EdgeSide, overlaps: readonly Overlap[]): EdgeStretch[] => {
   if (overlaps.length === 0) return [{ from: 0, to: length, start, end, mates: [] }];
   const stops = stopsOf(overlaps, length);
   const point = (t: number): Vec3 => (t === 0 ? start : t === length ? end : addScaled(start, along, t));
-  const contacts: Contact[] = [];
+  const contacts: EdgeStretch[] = [];
   for (let i = 1; i < stops.length; i++) {
     const [from, to] = [stops[i - 1], stops[i]];
     const middle = (from + to) / 2;

@@ -1,6 +1,6 @@
 import type { Vec3 } from '../geometry/vec.js';
 import { memoBy } from '../cache/memo.js';
-import { Recent } from '../cache/lru-cache.js';
+import { LruCache } from '../cache/lru-cache.js';
 import {
   cutSides,
   findOverlaps,
@@ -26,7 +26,7 @@ const KEPT = 8;
 /** With more changed edges than this all are looked at anew, through a spatial index. */
 const MOST_CHANGED = 256;
 
-const lastRuns = new Recent<Run>(KEPT);
+const lastRuns = new LruCache<Run>(KEPT);
 
 /**
  * As `findEdgeContacts`, and what the same loops (by identity) met when loops of that name were last looked at is not

@@ -1,6 +1,6 @@
 /** How coils rise along their axis. */
 import type { ZoneEnd } from '../fold/flat-pattern.js';
-import { pieceOf } from '../geometry/contour.js';
+import { segmentOf } from '../geometry/contour.js';
 import { ROUND_OFF } from '../geometry/tolerance.js';
 import type { Climb } from './boundary.js';
 
@@ -17,7 +17,7 @@ export const isLevel = ({ rise, bulge }: Climb): boolean => rise === 0 && bulge 
 
 /** What has been climbed at a share of the turn, mm, and its first three derivatives by the share. */
 export const climbAt = ({ rise, bulge, width }: Climb, share: number): readonly [number, number, number, number] => {
-  const { center, radius } = pieceOf([0, 0], [width, rise], bulge);
+  const { center, radius } = segmentOf([0, 0], [width, rise], bulge);
   if (!center) return [rise * share, rise, 0, 0];
   const sign = Math.sign(bulge);
   const offset = share * width - center[0];

@@ -1,5 +1,5 @@
 /** The folded part as a closed mesh: for the preview, for STL and for glTF. */
-import type { FoldedPart, Mesh } from '../fold/flat-pattern.js';
+import type { FoldedPart, Triangles } from '../fold/flat-pattern.js';
 import { toPlane } from '../geometry/frame.js';
 import { add, addScaled, scale, type Vec3 } from '../geometry/vec.js';
 import { triangulateRings, type Triangle } from '../geometry/triangulate-rings.js';
@@ -11,10 +11,10 @@ import { boundPart } from './build-solid.js';
  * Mesh of a folded part in the tub's frame, mm: closed, oriented outwards, every edge shared by two triangles. No chord
  * is farther than `tolerance` mm from its arc; flat faces are exact.
  */
-export const meshOf = (folded: FoldedPart, tolerance: number): Mesh => meshBoundary(boundPart(folded), tolerance);
+export const meshOf = (folded: FoldedPart, tolerance: number): Triangles => meshBoundary(boundPart(folded), tolerance);
 
 /** The same from the boundary. */
-export const meshBoundary = (boundary: Boundary, tolerance: number): Mesh => {
+export const meshBoundary = (boundary: Boundary, tolerance: number): Triangles => {
   const positions: Vec3[] = [...boundary.vertices];
   const chains = boundary.edges.map(({ start, end, coil }) => {
     const between = coil ? chordPoints(coil, tolerance).map((point) => positions.push(point) - 1) : [];

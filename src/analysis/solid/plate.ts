@@ -1,5 +1,5 @@
 /** Faces of a plate: both sides, and a wall along every edge from which no roll goes on. */
-import { pieceOf } from '../geometry/contour.js';
+import { segmentOf } from '../geometry/contour.js';
 import { toSpace, type Frame } from '../geometry/frame.js';
 import { addScaled, cross, scale, subtract, unit } from '../geometry/vec.js';
 import type { BoundaryFace, Coil, EdgeUse } from './boundary.js';
@@ -52,7 +52,7 @@ const edgePair = (
   cornerOf: (node: RingNode) => Corner,
 ): EdgePair => {
   const [from, to] = [cornerOf(node), cornerOf(next)];
-  const { center, radius, sweep } = pieceOf(node.at, next.at, node.bulge);
+  const { center, radius, sweep } = segmentOf(node.at, next.at, node.bulge);
   if (!center) return { dry: build.line(from.dry, to.dry), wet: build.line(from.wet, to.wet), coil: undefined };
   const origin = toSpace(frame, center);
   const normal = scale(frame.normal, Math.sign(sweep));

@@ -2,9 +2,9 @@
  * An edit changes little: what came out alike in the run before is handed on as the same object, so that later stages may
  * keep by the object what they made of it (`memoBy`). No outcome depends on what was seen before.
  */
-import { areAlike } from '../cache/deep-equal.js';
+import { deepEqual } from '../cache/deep-equal.js';
 import type { Tub } from '../model/tub.js';
-import { Recent } from '../cache/lru-cache.js';
+import { LruCache } from '../cache/lru-cache.js';
 import type { Shape } from '../shape/shape.js';
 
 /** Tubs kept: those that are open side by side. */
@@ -12,7 +12,7 @@ const KEPT = 8;
 
 /** Hands `next` what it made the last time it was called with that name. */
 const byName = <T>(next: (now: T, before: T) => T): ((name: string, now: T) => T) => {
-  const last = new Recent<T>(KEPT);
+  const last = new LruCache<T>(KEPT);
   return (name, now) => {
     const before = last.get(name);
     const kept = before === undefined ? now : next(now, before);
@@ -25,7 +25,7 @@ const byName = <T>(next: (now: T, before: T) => T): ((name: string, now: T) => T
 const keepItems = <T>(now: readonly T[], before: readonly T[]): readonly T[] => {
   let changed = now.length !== before.length;
   const items = now.map((item, i) => {
-    if (i < before.length && areAlike(before[i], item)) return before[i];
+    if (i < before.length && deepEqual(before[i], item)) return before[i];
     changed = true;
     return item;
   });
@@ -41,7 +41,7 @@ const keepTub = byName<Tub>((now, before) => ({
   panels: keepItems(now.panels, before.panels),
   rims: keepItems(now.rims, before.rims),
   seams: keepItems(now.seams, before.seams),
-  shop: areAlike(now.shop, before.shop) ? before.shop : now.shop,
+  shop: deepEqual(now.shop, before.shop) ? before.shop : now.shop,
 }));
 
 /** Each face and bend as the object it was when the tub of that name was last seen, unless it changed. */

@@ -32,7 +32,9 @@ export interface HoldUpInput {
 export const holdUpOf = (input: HoldUpInput): HoldUp => {
   const { films, open, through } = input;
   const running = [...films.panels, ...films.creases].reduce((sum, { volume }) => sum + volume, 0);
-  const wet = new Set(through.flatMap((map) => [...map.keys()]).flatMap((still) => open.net.stills[still].pools));
+  const wet = new Set(
+    through.flatMap((map) => [...map.keys()]).flatMap((flatArea) => open.net.flatAreas[flatArea].pools),
+  );
   const pools = [...wet].reduce(
     (sum, pool) => sum + (Number.isFinite(open.pools[pool].volume) ? open.pools[pool].volume : 0),
     0,

@@ -20,9 +20,9 @@ export interface FallPlace {
 /** Where the water of an overflowing basin finally falls off the sheet: it may run down a flange first. */
 export const overflowFalls = ({ net }: Drainage, basin: Basin): readonly FallPlace[] => {
   const inside = new Set(basin.pool.points);
-  const still = net.stills.findIndex(({ points }) => points.some((point) => inside.has(point)));
-  if (still < 0) return [];
-  const { ends } = routeFlow(net, { kind: 'still', still, rate: 1 });
+  const flatArea = net.flatAreas.findIndex(({ points }) => points.some((point) => inside.has(point)));
+  if (flatArea < 0) return [];
+  const { ends } = routeFlow(net, { kind: 'flatArea', flatArea, rate: 1 });
   return ends.flatMap((end): readonly FallPlace[] => {
     if (end.kind === 'opening') return lowestRim(net.surface, end.opening, end.flux);
     if (end.kind !== 'edge') return [];

@@ -63,10 +63,10 @@ export const restPlaces = (tub: Tub, water: Water): readonly RestPlace[] =>
       },
     );
     const pools = [...routed.through.keys()]
-      .filter((still) => net.stills[still].pools.length > 0)
-      .map((still): RestPlace => {
-        const { faces: around, level } = net.stills[still];
-        const share = (routed.through.get(still) ?? 0) / rateMm3S;
+      .filter((flatArea) => net.flatAreas[flatArea].pools.length > 0)
+      .map((flatArea): RestPlace => {
+        const { faces: around, level } = net.flatAreas[flatArea];
+        const share = (routed.through.get(flatArea) ?? 0) / rateMm3S;
         return {
           inflow,
           kind: 'pool',

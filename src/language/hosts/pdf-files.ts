@@ -1,7 +1,7 @@
 /** The traveller and the templates as PDF. Apart from the other exporters because the PDF library is not for every host. */
 import { fileStem } from '../../analysis/export/file-names.js';
 import { exportMark } from '../../files/own-mark.js';
-import type { Doing, ExportFile, ExportOptions, Exporter } from '../../analysis/export/exporter.js';
+import type { Progress, ExportFile, ExportOptions, Exporter } from '../../analysis/export/exporter.js';
 import { lettersLacking } from '../../analysis/export/traveller/measure-text.js';
 import { layOut } from '../../analysis/export/traveller/lay-out.js';
 import { templatesOf } from '../../analysis/export/flat/template.js';
@@ -12,7 +12,7 @@ import type { Stages } from '../../analysis/stages/stages.js';
 
 export const pdfExporter: Exporter = { format: 'pdf', load: () => Promise.resolve(pdfFiles) };
 
-async function* pdfFiles(stages: Stages, options: ExportOptions): AsyncIterable<ExportFile | Doing> {
+async function* pdfFiles(stages: Stages, options: ExportOptions): AsyncIterable<ExportFile | Progress> {
   const { name } = stages.tub;
   const { writePdf } = await import('./pdf-writer.js');
   const stem = fileStem(name);

@@ -6,7 +6,7 @@ import type { Lowering } from './lowering.js';
 import { nameOf, panelNodeOf, targetOf, textOf } from './references.js';
 import type { Face, PanelNode } from './values.js';
 
-export interface Edge {
+export interface NamedEdge {
   readonly node: PanelNode;
   readonly face: Face;
   readonly edge: number;
@@ -18,7 +18,7 @@ export interface Edge {
 export const namesEdge = (ref: Ref): boolean => ref.edge !== undefined || ref.from !== undefined;
 
 /** The one edge that is meant; undefined when it is not there, which is reported. */
-export const edgeOf = (lowering: Lowering, ref: Ref | undefined): Edge | undefined => {
+export const edgeOf = (lowering: Lowering, ref: Ref | undefined): NamedEdge | undefined => {
   const target = targetOf(ref);
   if (!ref || !target) return undefined;
   if (isStrip(target)) return stripEdge(lowering, ref, target);
@@ -36,7 +36,7 @@ export const edgeOf = (lowering: Lowering, ref: Ref | undefined): Edge | undefin
 };
 
 /** `floor.start` and `floor.end` are edges of the first and the last leg. */
-const stripEdge = (lowering: Lowering, ref: Ref, strip: Strip): Edge | undefined => {
+const stripEdge = (lowering: Lowering, ref: Ref, strip: Strip): NamedEdge | undefined => {
   const leg = ref.edge === 'start' ? strip.legs[0] : ref.edge === 'end' ? strip.legs[strip.legs.length - 1] : undefined;
   if (!leg) {
     reportNoEdge(
@@ -50,7 +50,13 @@ const stripEdge = (lowering: Lowering, ref: Ref, strip: Strip): Edge | undefined
   return face && { node: leg, face, edge: face.edgeNames[ref.edge!]!, isReversed: false };
 };
 
-const namedEdge = (lowering: Lowering, ref: Ref, node: PanelNode, face: Face, word: EdgeWord): Edge | undefined => {
+const namedEdge = (
+  lowering: Lowering,
+  ref: Ref,
+  node: PanelNode,
+  face: Face,
+  word: EdgeWord,
+): NamedEdge | undefined => {
   const edge = face.edgeNames[word];
   if (edge !== undefined) return { node, face, edge, isReversed: false };
   reportNoEdge(lowering, ref, `\`${nameOf(node)}\` has no edge \`${word}\`; name one ${edgeHint(face, node)}`);
@@ -65,7 +71,7 @@ const edgeHint = (face: Face, node: PanelNode): string => {
   return words.length === 0 ? `such as ${corners}` : `such as \`${name}.${words[0]}\` or ${corners}`;
 };
 
-const edgeBetween = (lowering: Lowering, ref: Ref, node: PanelNode, face: Face): Edge | undefined => {
+const edgeBetween = (lowering: Lowering, ref: Ref, node: PanelNode, face: Face): NamedEdge | undefined => {
   const [from, to] = [cornerPlace(lowering, ref, 'from'), cornerPlace(lowering, ref, 'to')];
   if (!from || !to) return undefined;
   const count = face.corners.length;

@@ -17,7 +17,7 @@ import {
 import { evaluateCall } from './functions.js';
 import type { Lowering } from './lowering.js';
 import { numberValue, pointValue, describe, type NumberValue, type PointValue, type Value } from './values.js';
-import { asLength, asPoint, missingUnit } from './wanted.js';
+import { asLength, asPoint, missingUnit } from './coerce.js';
 import { dividePowers, inBaseUnits, LENGTH, multiplyPowers, NUMBER, samePowers, units } from './units.js';
 
 /** The value of an expression; undefined where it has none, which is then reported or follows from a syntax error. */

@@ -25,7 +25,7 @@ import { edgeOf } from './edges.js';
 import { nameOf, panelNodeOf, stripEndOf } from './references.js';
 import type { Face, PanelNode } from './values.js';
 import { stripLegs } from './strips.js';
-import { asAngle, asLength, isInReach, NOT_NEGATIVE, POSITIVE, rounded } from './wanted.js';
+import { asAngle, asLength, isInReach, NOT_NEGATIVE, POSITIVE, rounded } from './coerce.js';
 
 /** The face of a panel statement, a leg, a side or a flange; undefined when its text does not say enough, or too much. */
 export const faceOf = (lowering: Lowering, node: PanelNode): Face | undefined => {

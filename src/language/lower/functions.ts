@@ -4,7 +4,7 @@ import type { Call } from '../generated/ast.js';
 import { describe, numberValue, pointValue, type NumberValue, type Value } from './values.js';
 import type { Lowering } from './lowering.js';
 import { ANGLE, LENGTH, NUMBER, rootPowers, samePowers } from './units.js';
-import { asAngle, asLength, asNumber, asPoint } from './wanted.js';
+import { asAngle, asLength, asNumber, asPoint } from './coerce.js';
 
 /** How many values each function takes. */
 const takes: Readonly<Record<Call['function'], readonly [number, number]>> = {

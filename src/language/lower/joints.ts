@@ -22,9 +22,9 @@ import {
 } from '../generated/ast.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
-import { edgeOf, namesEdge, type Edge } from './edges.js';
+import { edgeOf, namesEdge, type NamedEdge } from './edges.js';
 import { isPanelNode, nameOf, reportWrongKind, targetOf, textOf } from './references.js';
-import { asLength, asNumber, NOT_NEGATIVE, POSITIVE } from './wanted.js';
+import { asLength, asNumber, NOT_NEGATIVE, POSITIVE } from './coerce.js';
 
 interface BendOptions {
   readonly $type: string;
@@ -102,7 +102,7 @@ export const statedBend = (lowering: Lowering, bend: Bend, indices: Indices): St
   };
 };
 
-const edgeRef = (lowering: Lowering, ref: Ref, edge: Edge | undefined, indices: Indices): EdgeRef | undefined => {
+const edgeRef = (lowering: Lowering, ref: Ref, edge: NamedEdge | undefined, indices: Indices): EdgeRef | undefined => {
   const panel = edge && indices.panelOf(edge.node);
   return panel === undefined ? undefined : { panel, edge: edge!.edge, at: lowering.idOf(ref) };
 };

@@ -28,7 +28,7 @@ import type { Lowering } from './lowering.js';
 import { isPanelNode, nameOf, reportWrongKind, targetOf, textOf } from './references.js';
 import { powersOf, samePowers } from './units.js';
 import { describe } from './values.js';
-import { asAngle, asDimension, asPoint, POSITIVE } from './wanted.js';
+import { asAngle, asDimension, asPoint, POSITIVE } from './coerce.js';
 
 export const liquidOf = (lowering: Lowering, node: Liquid): LiquidModel | undefined => {
   const name = `liquid \`${node.name}\``;

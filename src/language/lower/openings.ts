@@ -5,7 +5,7 @@ import type { Fastener, Opening, Outlet as OutletModel, Strainer as StrainerMode
 import type { Bolts, Cutout, Hole, HoleFastener, Outlet, Slot, Strainer } from '../generated/ast.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
-import { asLength, asNumber, asPoint, NOT_NEGATIVE, POSITIVE } from './wanted.js';
+import { asLength, asNumber, asPoint, NOT_NEGATIVE, POSITIVE } from './coerce.js';
 
 export type OpeningNode = Outlet | Hole | Cutout | Slot;
 

@@ -25,7 +25,7 @@ import {
 } from '../generated/ast.js';
 import type { Lowering } from './lowering.js';
 import { gaugeThickness, materialOf } from './sheets.js';
-import { asAngle, asDimension, asLength, asNumber, listed, NOT_NEGATIVE, POSITIVE, THICKNESS } from './wanted.js';
+import { asAngle, asDimension, asLength, asNumber, listed, NOT_NEGATIVE, POSITIVE, THICKNESS } from './coerce.js';
 
 /** All `shop` statements of a file as one shop, or undefined when there is none. The first names it. */
 export const shopOf = (lowering: Lowering, shops: readonly Shop[]): ShopModel | undefined => {

@@ -5,7 +5,7 @@ import { SAME_DIRECTION } from '../../analysis/geometry/tolerance.js';
 import type { Heading, Leg, Strip } from '../generated/ast.js';
 import type { Lowering } from './lowering.js';
 import { nameOf } from './references.js';
-import { asAngle, asLength, asPoint, POSITIVE, rounded } from './wanted.js';
+import { asAngle, asLength, asPoint, POSITIVE, rounded } from './coerce.js';
 
 export interface StripLegs {
   readonly heading: Vec3;

@@ -48,7 +48,7 @@ import { OpeningNames, openingsOf, outletOf, type OpeningNode } from './openings
 import { shopOf } from './shops.js';
 import type { SourceTable, TubDocument } from './sources.js';
 import { dimensionOf } from './units.js';
-import { asAngle } from './wanted.js';
+import { asAngle } from './coerce.js';
 
 export interface Lowered {
   readonly tub: Tub;

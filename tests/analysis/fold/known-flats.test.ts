@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { areAlike } from '../../../src/analysis/cache/deep-equal.js';
+import { deepEqual } from '../../../src/analysis/cache/deep-equal.js';
 import { asKnown } from '../../../src/analysis/fold/known-flats.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
 import { analyseText } from '../../support/analyse-text.js';
@@ -43,7 +43,7 @@ describe('flats seen before', () => {
 describe('values that are alike', () => {
   it('are equal in every part, of the same kind, and have the same keys', () => {
     const value = { a: [1, { b: undefined, c: 'x' }], d: null };
-    expect(areAlike(value, structuredClone(value))).toBe(true);
+    expect(deepEqual(value, structuredClone(value))).toBe(true);
     for (const other of [
       { ...value, d: 0 },
       { ...value, a: [1] },
@@ -52,10 +52,10 @@ describe('values that are alike', () => {
       { ...value, a: { 0: 1 } },
       undefined,
     ]) {
-      expect(areAlike(value, other)).toBe(false);
-      expect(areAlike(other, value)).toBe(false);
+      expect(deepEqual(value, other)).toBe(false);
+      expect(deepEqual(other, value)).toBe(false);
     }
-    expect(areAlike([0], [-0])).toBe(false);
-    expect(areAlike({ a: undefined }, { b: undefined })).toBe(false);
+    expect(deepEqual([0], [-0])).toBe(false);
+    expect(deepEqual({ a: undefined }, { b: undefined })).toBe(false);
   });
 });

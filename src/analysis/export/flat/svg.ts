@@ -1,6 +1,6 @@
 /** One flat pattern as SVG: true size in mm, one group per layer, arcs as arcs, y turned over once, here. */
 import type { Contour } from '../../geometry/contour.js';
-import { pieceOf } from '../../geometry/contour.js';
+import { segmentOf } from '../../geometry/contour.js';
 import type { Vec2 } from '../../geometry/vec.js';
 import { drawingLayers, type DrawingEntity, type DrawingLayer, type FlatDrawing } from './flat-drawing.js';
 import { exportMark } from '../../../files/own-mark.js';
@@ -64,7 +64,7 @@ const contourPath = (contour: Contour): string => {
     const next = contour[(i + 1) % contour.length];
     const to: Vec2 = [next.x, next.y];
     if (bulge === 0) return i + 1 === contour.length ? '' : ` L${point(to)}`;
-    const radius = number(pieceOf([x, y], to, bulge).radius);
+    const radius = number(segmentOf([x, y], to, bulge).radius);
     // Seen with y down, a counter-clockwise arc runs against the positive angle.
     return ` A${radius} ${radius} 0 ${Math.abs(bulge) > 1 ? 1 : 0} ${bulge > 0 ? 0 : 1} ${point(to)}`;
   });

@@ -1,11 +1,11 @@
 /** Binary glTF 2.0 (ISO/IEC 12113): one node per part, in metres with y up as the format demands. */
-import type { Mesh } from '../../fold/flat-pattern.js';
+import type { Triangles } from '../../fold/flat-pattern.js';
 import type { Vec3 } from '../../geometry/vec.js';
 import { exportMark } from '../../../files/own-mark.js';
 
 export interface NamedMesh {
   readonly name: string;
-  readonly mesh: Mesh;
+  readonly mesh: Triangles;
 }
 
 const FLOAT = 5126;
@@ -51,7 +51,7 @@ export const writeGlb = (tubName: string, parts: readonly NamedMesh[]): Uint8Arr
 
 const toMetres = ([x, y, z]: Vec3): Vec3 => [x / 1000, z / 1000, -y / 1000];
 
-const positionsOf = (mesh: Mesh): Float32Array =>
+const positionsOf = (mesh: Triangles): Float32Array =>
   Float32Array.from(mesh.positions.flatMap((point) => [...toMetres(point)]));
 
 const boundsOf = (block: Float32Array): { readonly min: number[]; readonly max: number[] } => {

@@ -1,6 +1,6 @@
 /** What stands in front, cell by cell of a picture: tells which lines of a solid are seen. */
 import { ROUND_OFF } from '../../geometry/tolerance.js';
-import type { Mesh } from '../../fold/flat-pattern.js';
+import type { Triangles } from '../../fold/flat-pattern.js';
 import type { Vec3 } from '../../geometry/vec.js';
 import { seen, type View } from './view.js';
 
@@ -17,7 +17,7 @@ const CELLS = 700;
 const ROOM = 1.5;
 
 /** Cost: linear in triangles and cells. */
-export const createDepthField = (view: View, meshes: readonly Mesh[]): DepthField => {
+export const createDepthField = (view: View, meshes: readonly Triangles[]): DepthField => {
   const projected = meshes.map(({ positions, triangles }) => ({
     points: positions.map((p) => seen(view, p)),
     triangles,

@@ -1,5 +1,5 @@
 /** Line drawing of the folded tub: only what is seen. */
-import type { FoldedPart, Mesh } from '../../fold/flat-pattern.js';
+import type { FoldedPart, Triangles } from '../../fold/flat-pattern.js';
 import { lerp, type Vec2, type Vec3 } from '../../geometry/vec.js';
 import { coilPoint, meshBoundary } from '../../solid/mesh.js';
 import type { Boundary, BoundaryEdge } from '../../solid/boundary.js';
@@ -11,7 +11,7 @@ import { fitInto, seen, viewFrom, type Fit, type View } from './view.js';
 /** The solids of a tub, made once for all its pictures. */
 export interface Scenery {
   readonly boundaries: readonly Boundary[];
-  readonly meshes: readonly Mesh[];
+  readonly meshes: readonly Triangles[];
 }
 
 /** A number in a ring at a place of the tub. */

@@ -7,7 +7,7 @@ import type { Nest } from '../../nest/nest.js';
 import { nestWithWords } from '../flat/nest-files.js';
 import type { Stages } from '../../stages/stages.js';
 import type { Tub } from '../../model/tub.js';
-import type { Doing } from '../exporter.js';
+import type { Progress } from '../exporter.js';
 import { sceneryOf, type Scenery } from './folded-figure.js';
 import type { Units } from './units.js';
 
@@ -22,7 +22,7 @@ export interface Job {
   readonly planOf: (flat: FlatPattern) => Plan;
 }
 
-export function* jobOf(stages: Stages, units: Units, nestTries: number | undefined): Generator<Doing, Job> {
+export function* jobOf(stages: Stages, units: Units, nestTries: number | undefined): Generator<Progress, Job> {
   const nest = yield* nestWithWords(stages, nestTries);
   const flats = flatsToCut(stages);
   const plans = yield* plansOf(stages, flats);
@@ -42,7 +42,7 @@ const unreachable = (): never => {
 };
 
 /** Plans are remembered where they are made, so that a second paper costs no second search. */
-function* plansOf(stages: Stages, flats: readonly FlatPattern[]): Generator<Doing, ReadonlyMap<FlatPattern, Plan>> {
+function* plansOf(stages: Stages, flats: readonly FlatPattern[]): Generator<Progress, ReadonlyMap<FlatPattern, Plan>> {
   const planning = planTub(stages.tub, flats);
   let step = planning.next();
   for (; !step.done; step = planning.next()) yield { doing: `Planning the bends of ${flats[step.value.part].name}` };

@@ -38,15 +38,15 @@ export const layOut = (traveller: Traveller): Page[] => {
   }));
 };
 
-interface Sheet {
+interface PaperPage {
   readonly title: string;
   /** Of the sections on it. */
   readonly numbers: number[];
   readonly marks: Mark[];
 }
 
-const fillSheets = (sections: readonly Section[], room: number): Sheet[] => {
-  const sheets: Sheet[] = [];
+const fillSheets = (sections: readonly Section[], room: number): PaperPage[] => {
+  const sheets: PaperPage[] = [];
   let y = 0;
   const put = (strip: Strip): void => {
     sheets[sheets.length - 1].marks.push(...strip.marks.map((mark) => moveMark(mark, [0, y])));

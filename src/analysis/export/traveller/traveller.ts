@@ -2,7 +2,7 @@
 import type { Finding } from '../../model/finding.js';
 import { findingsOf } from '../../rules/run.js';
 import type { Stages } from '../../stages/stages.js';
-import { DEFAULT_OPTIONS, type Doing, type ExportOptions } from '../exporter.js';
+import { DEFAULT_OPTIONS, type Progress, type ExportOptions } from '../exporter.js';
 import type { Section, Traveller } from './block.js';
 import { jobOf, type Job } from './job.js';
 import { acceptedSection } from './sections/accepted.js';
@@ -21,7 +21,7 @@ export function* makeTraveller(
   stages: Stages,
   options: ExportOptions = DEFAULT_OPTIONS,
   findings: readonly Finding[] = findingsOf(stages, { effort: 'full' }),
-): Generator<Doing, Traveller> {
+): Generator<Progress, Traveller> {
   const job = yield* jobOf(stages, unitsOf(options.units), options.nestTries);
   const makers: readonly ((job: Job) => Section | undefined)[] = [
     coverSection,

@@ -1,6 +1,6 @@
 import type { Vec3 } from '../../geometry/vec.js';
 import type { Bend } from '../../shape/shape.js';
-import { mergePoints } from '../../geometry/weld-vertices.js';
+import { weldVertices } from '../../geometry/weld-vertices.js';
 import type { SeamRun } from './seam-runs.js';
 
 /** What comes together at the points of a tub. */
@@ -11,7 +11,7 @@ export interface Meetings {
 
 /** Ends of runs and of bends by place. Cost: O(n). */
 export const meetingsOf = (runs: readonly SeamRun[], bends: Iterable<Bend>): Meetings => {
-  const { indexOf } = mergePoints();
+  const { indexOf } = weldVertices();
   const runsAt = new Map<number, SeamRun[]>();
   const bendsAt = new Map<number, Bend[]>();
   const put = <T>(map: Map<number, T[]>, point: Vec3, item: T): void => {

@@ -5,7 +5,7 @@ import type { Shape } from '../../shape/shape.js';
 import type { PartKey } from './part-keys.js';
 import type { PartPaths } from './part-paths.js';
 import type { PlateReach } from './plate-reach.js';
-import { settingsOf, type GapStack, type Trueness } from './seam-gap.js';
+import { settingsOf, type GapStack, type Tolerances } from './seam-gap.js';
 import type { SeamRun } from './seam-runs.js';
 
 /** Gap of a run before clips draw it together. */
@@ -22,7 +22,7 @@ export interface GapSite {
   readonly paths: PartPaths;
   readonly keys: readonly PartKey[];
   readonly reach: PlateReach;
-  readonly trueness: Trueness;
+  readonly trueness: Tolerances;
 }
 
 /** Gaps between two parts, by their first run. */

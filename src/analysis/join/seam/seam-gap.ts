@@ -8,7 +8,7 @@ import type { Crossing, PartPaths } from './part-paths.js';
 import type { SeamRun } from './seam-runs.js';
 import { stackUp } from './stack.js';
 
-export interface Trueness {
+export interface Tolerances {
   /** +- rad. */
   readonly bends: number;
   /** +- mm. */
@@ -16,10 +16,10 @@ export interface Trueness {
 }
 
 /** 0.5 deg and 0.3 mm: measured with a gauge, marked with a scriber. Common practice, no source. */
-export const DEFAULT_TRUENESS: Trueness = { bends: (0.5 * Math.PI) / 180, marks: 0.3 };
+export const DEFAULT_TRUENESS: Tolerances = { bends: (0.5 * Math.PI) / 180, marks: 0.3 };
 
 /** What the shop states, else the documented defaults. */
-export const truenessOf = (shop: Shop | undefined): Trueness => ({
+export const truenessOf = (shop: Shop | undefined): Tolerances => ({
   bends: shop?.bendsWithin ?? DEFAULT_TRUENESS.bends,
   marks: shop?.marksWithin ?? DEFAULT_TRUENESS.marks,
 });
@@ -45,7 +45,7 @@ export interface GapStack {
  * Stack at the end of a run where it is larger, given the bends between it and where the parts are set together.
  * Both movements are linear along a straight run, so no point between its ends has more.
  */
-const stackOnRun = (run: SeamRun, motions: readonly BendMotion[], trueness: Trueness): GapStack => {
+const stackOnRun = (run: SeamRun, motions: readonly BendMotion[], trueness: Tolerances): GapStack => {
   const perMark = motions.map((motion) => lengthOf(acrossSeam(motion.perMark, run.along)));
   const atEnd = (point: Vec3): GapStack => stackAt(run, motions, perMark, trueness, point);
   const [a, b] = [atEnd(run.start), atEnd(run.end)];
@@ -56,7 +56,7 @@ const stackAt = (
   run: SeamRun,
   motions: readonly BendMotion[],
   perMark: readonly number[],
-  trueness: Trueness,
+  trueness: Tolerances,
   point: Vec3,
 ): GapStack => {
   const sizes: number[] = [];
@@ -76,7 +76,7 @@ export const leadingShare = (stack: GapStack): BendShare | undefined =>
  * How true the leading bend must be held for the expected stack to come down to `target` mm, all else as it is: +- rad.
  * Undefined when the rest alone is more than that, or when no bend lies between.
  */
-export const holdWithin = (stack: GapStack, trueness: Trueness, target: number): number | undefined => {
+export const holdWithin = (stack: GapStack, trueness: Tolerances, target: number): number | undefined => {
   const lead = leadingShare(stack);
   if (!lead || lead.perAngle === 0) return undefined;
   const rest = stack.rss ** 2 - (lead.perAngle * trueness.bends) ** 2;
@@ -85,7 +85,7 @@ export const holdWithin = (stack: GapStack, trueness: Trueness, target: number):
 };
 
 /** How panels are set together along a seam, and the stack that each run then has. */
-export interface Setting {
+export interface Datum {
   /** The run at which the parts are set together: it has no gap from bends, every other is reckoned from there. */
   readonly run: SeamRun;
   readonly stacks: ReadonlyMap<SeamRun, GapStack>;
@@ -104,9 +104,9 @@ export const settingsOf = (
   shape: Shape,
   paths: PartPaths,
   runs: readonly SeamRun[],
-  trueness: Trueness,
-): readonly Setting[] => {
-  const settings: Setting[] = [];
+  trueness: Tolerances,
+): readonly Datum[] => {
+  const settings: Datum[] = [];
   const motionOf = motionsOnce(shape);
   for (let from = 0; from < runs.length; from += LONGEST_SETTING) {
     const some = runs.slice(from, from + LONGEST_SETTING);
@@ -131,7 +131,7 @@ const bestDatum = (
   paths: PartPaths,
   motionOf: (crossing: Crossing) => BendMotion,
   runs: readonly SeamRun[],
-  trueness: Trueness,
+  trueness: Tolerances,
 ): SeamRun => {
   const parts = runs[0].sides.map((side) => paths.partOf(side.face));
   const faces = runs.map(({ sides }) => (paths.partOf(sides[0].face) === parts[0] ? sides : [sides[1], sides[0]]));
@@ -172,7 +172,7 @@ const forwards = (shape: Shape, bend: number): Crossing => {
 };
 
 /** Square of `rss` of the stack at a point, mm2, without making the stack. */
-const squaresAt = ({ along }: SeamRun, motions: readonly BendMotion[], trueness: Trueness, point: Vec3): number => {
+const squaresAt = ({ along }: SeamRun, motions: readonly BendMotion[], trueness: Tolerances, point: Vec3): number => {
   let squares = 0;
   for (const { axis, centre, perMark } of motions) {
     const [x, y, z] = [point[0] - centre[0], point[1] - centre[1], point[2] - centre[2]];

@@ -6,14 +6,14 @@ import { deviationOf, pointOnRun, type SeamRun } from '../seam/seam-runs.js';
 import { needsClipBend, reachOnto, type PlacedRow } from './tab-rows.js';
 
 /** The band of a panel on which the tabs of a row lie flat, mm from its wet edge inward. */
-export interface Contact {
+export interface TabContact {
   readonly side: 0 | 1;
   readonly from: number;
   readonly to: number;
 }
 
 /** Contact of a row on one side; the carrier of integral tabs has none (the tab is the panel itself). */
-export const contactOf = (tub: Tub, row: PlacedRow, side: 0 | 1): Contact | undefined => {
+export const contactOf = (tub: Tub, row: PlacedRow, side: 0 | 1): TabContact | undefined => {
   const { run, tabs, carrier } = row;
   if (tabs.on !== 'loose' && side === carrier) return undefined;
   const sheet = tub.sheets[tub.panels[run.sides[carrier].face].sheet];

@@ -59,7 +59,7 @@ export const rowLimitsOf = (flat: FlatPattern, tabs: readonly LaidTab[]): Readon
   return new Map([...limits].filter(([, { isLimited }]) => isLimited));
 };
 
-interface Side {
+interface TabSide {
   readonly from: Vec2;
   readonly to: Vec2;
   /** Edge of the outline, or the tab that it belongs to. */
@@ -70,7 +70,7 @@ interface Side {
 const shortening = (
   tab: FlatTab,
   base: number,
-  near: (tab: FlatTab) => readonly Side[],
+  near: (tab: FlatTab) => readonly TabSide[],
   placed: ReadonlyMap<FlatTab, number>,
 ): number | undefined => {
   const tip = tab.bendStart + tab.allowance + tab.leg;
@@ -88,7 +88,7 @@ const shortening = (
 };
 
 /** Where a side first comes into the tab's way, from the sharp edge outward; Infinity: nowhere. */
-const nearestOut = (tab: FlatTab, { from, to, of }: Side, shortened: number, root: number): number => {
+const nearestOut = (tab: FlatTab, { from, to, of }: TabSide, shortened: number, root: number): number => {
   const along = alongOf(tab);
   const local = (point: Vec2): Vec2 => {
     const off = subtract2(point, tab.at);
@@ -113,9 +113,9 @@ const drawIn = (tab: FlatTab, point: Vec2, by: number): Vec2 => {
   return out > tab.bendStart + tab.allowance ? addScaled2(point, tab.outward, -by) : point;
 };
 
-const outlineSides = (flat: FlatPattern): Side[] => {
+const outlineSides = (flat: FlatPattern): TabSide[] => {
   const { outline } = flat;
-  return outline.flatMap((vertex, i): Side[] => {
+  return outline.flatMap((vertex, i): TabSide[] => {
     const next = outline[(i + 1) % outline.length];
     const points = vertex.bulge === 0 ? [] : flattenContour([vertex, { ...next, bulge: 0 }], FINENESS).slice(1, -1);
     const line: Vec2[] = [[vertex.x, vertex.y], ...points, [next.x, next.y]];
@@ -123,7 +123,7 @@ const outlineSides = (flat: FlatPattern): Side[] => {
   });
 };
 
-const tabSides = (tab: FlatTab): Side[] => {
+const tabSides = (tab: FlatTab): TabSide[] => {
   const along = alongOf(tab);
   const corner = (side: number, out: number): Vec2 =>
     addScaled2(addScaled2(tab.at, tab.outward, out), along, (side * tab.wide) / 2);
@@ -132,7 +132,7 @@ const tabSides = (tab: FlatTab): Side[] => {
   return ring.map((from, i) => ({ from, to: ring[(i + 1) % 4], of: tab }));
 };
 
-const indexOf = (sides: readonly Side[]): ((tab: FlatTab) => readonly Side[]) => {
+const indexOf = (sides: readonly TabSide[]): ((tab: FlatTab) => readonly TabSide[]) => {
   const search = indexBoxes(
     Float64Array.from(
       sides.flatMap(({ from, to }) => [

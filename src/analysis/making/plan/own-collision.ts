@@ -1,6 +1,6 @@
 /** Does the part run into itself while a bend closes? Lengths mm, angles rad. */
 import { ROUND_OFF } from '../../geometry/tolerance.js';
-import type { Side, SideBlock } from './side.js';
+import type { SideView, SideBlock } from './side.js';
 import { leafLegAgainstClamp, type Motion, type StrokeGeometry } from './motion.js';
 
 /**
@@ -23,7 +23,7 @@ export interface OwnHit {
  * As for tools, exact between samples up to SHEET_GIVES: over an interval a direction that keeps the end positions apart
  * by more than the bulge of the arcs keeps the blocks apart; else the interval is halved.
  */
-export const findOwnHit = (still: Side, moving: Side, stroke: StrokeGeometry): OwnHit | undefined => {
+export const findOwnHit = (still: SideView, moving: SideView, stroke: StrokeGeometry): OwnHit | undefined => {
   const motion = leafLegAgainstClamp(stroke);
   const shift = stroke.allowance / 2;
   const radius = stroke.radius + stroke.thickness;

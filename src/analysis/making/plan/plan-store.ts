@@ -1,7 +1,7 @@
 /** Plans that were made already, by what they depend on. */
 import type { FlatPattern } from '../../fold/flat-pattern.js';
 import type { Shop } from '../../model/tub.js';
-import { Recent } from '../../cache/lru-cache.js';
+import { LruCache } from '../../cache/lru-cache.js';
 import { planKey } from './plan-key.js';
 import { planPart, type PlanOptions } from './plan-part.js';
 import type { Plan } from './plan.js';
@@ -11,7 +11,7 @@ import type { Progress } from './search.js';
 const KEPT = 256;
 
 /** A plan is a pure function of its key, so what is found here is what would be found anew. */
-const plans = new Recent<Plan>(KEPT);
+const plans = new LruCache<Plan>(KEPT);
 
 /** `planPart`, remembered: a part whose geometry and shop did not change is not planned twice. */
 export function* planOnce(flat: FlatPattern, shop: Shop, options: PlanOptions): Generator<Progress, Plan> {

@@ -3,7 +3,7 @@ import type { Tool, ToolName } from './tools.js';
 import { mirrored, type Convex } from '../../geometry/convex.js';
 import type { Owner } from './body.js';
 import type { Motion } from './motion.js';
-import { distancesOf, silhouetteOf, type Side, type Silhouette } from './side.js';
+import { distancesOf, silhouetteOf, type SideView, type Silhouette } from './side.js';
 import { deepestIn, meetsTool } from './sweep.js';
 
 /** Metal that meets a tool. */
@@ -35,7 +35,7 @@ export interface Slab {
 }
 
 /** First block, in the side's order, that meets the tool within the slab. */
-export const firstHit = (side: Side, slab: Slab, approach: Approach): ToolHit | undefined => {
+export const firstHit = (side: SideView, slab: Slab, approach: Approach): ToolHit | undefined => {
   const pieces = piecesOf(approach);
   for (const block of side.blocks) {
     if (block.level && approach.skipLevel) continue;
@@ -46,26 +46,34 @@ export const firstHit = (side: Side, slab: Slab, approach: Approach): ToolHit | 
   return undefined;
 };
 
-interface Piece {
+interface ToolOutline {
   readonly outline: Convex;
   readonly near: number;
   readonly reach: number;
 }
 
 /** Pieces of each tool as seen from the front and from behind, with their distances from the line. */
-const pieceCache = new WeakMap<Tool, { readonly front: readonly Piece[]; readonly behind: readonly Piece[] }>();
+const pieceCache = new WeakMap<
+  Tool,
+  { readonly front: readonly ToolOutline[]; readonly behind: readonly ToolOutline[] }
+>();
 
-const piecesOf = ({ tool, behind }: Approach): readonly Piece[] => {
+const piecesOf = ({ tool, behind }: Approach): readonly ToolOutline[] => {
   let known = pieceCache.get(tool);
   if (!known) {
-    const pieceOf = (outline: Convex): Piece => ({ outline, ...distancesOf(outline) });
+    const pieceOf = (outline: Convex): ToolOutline => ({ outline, ...distancesOf(outline) });
     known = { front: tool.pieces.map(pieceOf), behind: tool.pieces.map((outline) => pieceOf(mirrored(outline))) };
     pieceCache.set(tool, known);
   }
   return behind ? known.behind : known.front;
 };
 
-const hitOf = (seen: Silhouette, pieces: readonly Piece[], approach: Approach, slab: Slab): ToolHit | undefined => {
+const hitOf = (
+  seen: Silhouette,
+  pieces: readonly ToolOutline[],
+  approach: Approach,
+  slab: Slab,
+): ToolHit | undefined => {
   const { tool, motion } = approach;
   let first: ToolHit | undefined;
   for (const piece of pieces) {
@@ -85,7 +93,7 @@ export interface Depth {
 }
 
 /** The deepest overlap of anything on the side with the tool of that hit, on a grid of 64 places of the stroke. */
-export const depthOfHit = (side: Side, { approach, slab, owner, angle }: ToolHit): Depth => {
+export const depthOfHit = (side: SideView, { approach, slab, owner, angle }: ToolHit): Depth => {
   let deepest: Depth = { depth: 0, owner, angle };
   for (const block of side.blocks) {
     if (block.level && approach.skipLevel) continue;
@@ -115,7 +123,7 @@ const ROOM_STEP = 0.01;
  * Room that this side leaves along the bend for the fingers of a tool, within `widest`: everything that meets them left
  * of the bend's middle limits the room on the left, everything right of it on the right.
  */
-export const roomFor = (side: Side, widest: Slab, middle: number, approach: Approach): Room => {
+export const roomFor = (side: SideView, widest: Slab, middle: number, approach: Approach): Room => {
   const pieces = piecesOf(approach);
   let { from, to } = widest;
   let limit: ToolHit | undefined;

@@ -9,7 +9,7 @@ import { compose, IDENTITY, type Rigid } from './rigid.js';
  * The metal on one side. Coordinates: x distance from the bend line on this side, y height over the sheet's underside as
  * it lies on the brake, z station along the bend line.
  */
-export interface Side {
+export interface SideView {
   readonly blocks: readonly SideBlock[];
   /** Outlines (x, z) of the metal that is still in one plane with the bend line. */
   readonly level: readonly (readonly Vec2[])[];
@@ -41,7 +41,12 @@ export interface Silhouette {
  * Places the blocks of one side (0 parents', 1 children') of an operation. `isBent(bend)` tells which bends of the flat
  * are made. Cost: linear in the side's blocks.
  */
-export const placeSide = (body: Body, operation: Operation, side: 0 | 1, isBent: (bend: number) => boolean): Side => {
+export const placeSide = (
+  body: Body,
+  operation: Operation,
+  side: 0 | 1,
+  isBent: (bend: number) => boolean,
+): SideView => {
   const { line, direction } = operation;
   const view = viewOf(
     line.origin,

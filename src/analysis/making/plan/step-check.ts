@@ -7,7 +7,7 @@ import { bodyOf, type Body } from './body.js';
 import { operationsOf, type Operation, type OperationSet } from './operations.js';
 import { findOwnHit, type OwnHit } from './own-collision.js';
 import type { Room } from './side-check.js';
-import { placeSide, type Side } from './side.js';
+import { placeSide, type SideView } from './side.js';
 import { strokeGeometry, strokeSetups } from './step-setup.js';
 import type { BadReason, Placement, Step, StepQuestion } from './step.js';
 import { levelRunOf, stopOf } from './stop.js';
@@ -21,7 +21,7 @@ export interface StepChecker {
   readonly checkAll: (question: StepQuestion, isAskedFor?: (setup: Setup) => boolean) => readonly Step[];
   /** The setup that suits the operation best, if it can be made at all. */
   readonly favourite: (operation: number) => Setup | undefined;
-  readonly side: (operation: number, side: 0 | 1, bent: OperationSet) => Side;
+  readonly side: (operation: number, side: 0 | 1, bent: OperationSet) => SideView;
   /** Sides held against tools so far: the measure of work. */
   readonly work: () => number;
 }
@@ -37,7 +37,7 @@ interface Known {
   /** Ways to make each operation, best first. */
   readonly setups: readonly (readonly Setup[])[];
   readonly strokes: StrokeChecker;
-  readonly sides: Map<string, Side>;
+  readonly sides: Map<string, SideView>;
   readonly flanges: Map<string, number>;
   readonly ownHits: Map<string, OwnHit | undefined>;
   readonly fingerSets: Map<string, FingerSet | undefined>;
@@ -226,7 +226,7 @@ export const isSameTooling = (a: Setup, b: Setup): boolean =>
   a.machine.kind === b.machine.kind && a.machine.index === b.machine.index && a.die === b.die;
 
 /** Flat leg outside, from the virtual sharp corner: the run beyond the tangent and the setback. */
-export const flangeOf = (operation: Operation, side: Side, thickness: number): number => {
+export const flangeOf = (operation: Operation, side: SideView, thickness: number): number => {
   const run = levelRunOf(side, operation.line.spans) - operation.allowance / 2;
   const outer = operation.radius + thickness;
   return run + (operation.angle >= FLATTENED_FROM ? outer : outer * Math.tan(operation.angle / 2));

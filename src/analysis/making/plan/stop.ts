@@ -2,7 +2,7 @@
 import { commonRunOf } from '../leg-run.js';
 import { CONTACT } from './body.js';
 import type { BendLine } from './operations.js';
-import type { Side } from './side.js';
+import type { SideView } from './side.js';
 
 export interface Stop {
   /** From the bend line to what touches the stop. */
@@ -19,7 +19,7 @@ const SQUARE_BASE = 20;
 const EVEN = 0.2;
 
 /** The farthest metal behind the line at the stop's height. */
-export const stopOf = (side: Side): Stop => {
+export const stopOf = (side: SideView): Stop => {
   const touching: (readonly [number, number])[] = [];
   for (const { points, level } of side.blocks) {
     const outside = level ? 0 : CONTACT;
@@ -46,4 +46,4 @@ export const stopOf = (side: Side): Stop => {
 };
 
 /** Flat run from the bend line outwards that at least half of the bend's length has. */
-export const levelRunOf = (side: Side, spans: BendLine['spans']): number => commonRunOf(side.level, spans);
+export const levelRunOf = (side: SideView, spans: BendLine['spans']): number => commonRunOf(side.level, spans);

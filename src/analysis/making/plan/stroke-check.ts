@@ -15,7 +15,7 @@ import {
 } from './motion.js';
 import type { Operation } from './operations.js';
 import { firstHit, roomFor, type Approach, type Room, type Slab, type ToolHit } from './side-check.js';
-import type { Side } from './side.js';
+import type { SideView } from './side.js';
 import type { Placement } from './step.js';
 import { strokeGeometry, toolShelf, type ToolShelf } from './step-setup.js';
 import type { Tool } from './tools.js';
@@ -23,7 +23,7 @@ import type { Tool } from './tools.js';
 /** A side of a bend line in one state of its own bends; `key` names that state among all others. */
 export interface KnownSide {
   readonly key: string;
-  readonly shape: Side;
+  readonly shape: SideView;
   /** Lies towards the back gauge, or under the clamp. */
   readonly behind: boolean;
 }

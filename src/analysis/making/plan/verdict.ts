@@ -1,7 +1,7 @@
 /** Is there any bending order of a part? One verdict for whoever asks, and what is open while typing. */
 import type { FlatPattern } from '../../fold/flat-pattern.js';
 import type { Material, Shop } from '../../model/tub.js';
-import { Recent } from '../../cache/lru-cache.js';
+import { LruCache } from '../../cache/lru-cache.js';
 import { findBlocked } from './blocked.js';
 import { planKey } from './plan-key.js';
 import { PLAN_BUDGET } from './plan-part.js';
@@ -29,10 +29,10 @@ const LIVE_BENDS = 40;
 const KEPT = 4096;
 
 /** By what it depends on, effort included. */
-const known = new Recent<Verdict>(KEPT);
+const known = new LruCache<Verdict>(KEPT);
 
 /** By the name of the part: the order that was found last. */
-const orders = new Recent<readonly OrderChoice[]>(KEPT);
+const orders = new LruCache<readonly OrderChoice[]>(KEPT);
 
 /**
  * Whether a part can be bent in some order. A full verdict is that of the bend plan. A live one is the same wherever it is

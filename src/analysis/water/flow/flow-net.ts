@@ -12,10 +12,10 @@ import type { Surface } from '../surface/surface.js';
 const ALONG = NOISE;
 
 /** What happens to water that comes to an edge. */
-export type EdgeRole = 'still' | 'swallow' | 'cross' | 'leave' | 'channel';
+export type EdgeRole = 'flatArea' | 'swallow' | 'cross' | 'leave' | 'channel';
 
 /** Water that stands: pools, level panels and level creases that touch; what comes in goes out at its lowest places. */
-export interface Still {
+export interface FlatArea {
   readonly level: number;
   readonly triangles: readonly number[];
   readonly edges: readonly number[];
@@ -43,11 +43,11 @@ export interface FlowNet {
   readonly side: Float64Array;
   readonly down: Float64Array;
   readonly roles: readonly EdgeRole[];
-  readonly stills: readonly Still[];
+  readonly flatAreas: readonly FlatArea[];
   /** -1: runs off. */
-  readonly stillOfTriangle: Int32Array;
-  readonly stillOfPoint: Int32Array;
-  readonly stillOfEdge: Int32Array;
+  readonly flatAreaOfTriangle: Int32Array;
+  readonly flatAreaOfPoint: Int32Array;
+  readonly flatAreaOfEdge: Int32Array;
   /** Where water that falls from part `u` of a free edge comes down on the tub again. */
   readonly landing: (edge: number, u: number) => Landing | undefined;
 }
@@ -75,12 +75,12 @@ export const buildFlowNet = (
     down[corner] = dx * x + dy * y;
   }
   const bare = { surface, pools, open, rises, falls, side, down };
-  const isStill: boolean[] = [];
+  const isInFlatArea: boolean[] = [];
   for (let t = 0; t < mesh.count; t++)
-    isStill.push(!isHole(bare, t) && (poolOf[t] >= 0 || isLevelTriangle(surface, t)));
+    isInFlatArea.push(!isHole(bare, t) && (poolOf[t] >= 0 || isLevelTriangle(surface, t)));
   const roles: EdgeRole[] = [];
-  for (let edge = 0; edge < mesh.ends.length / 2; edge++) roles.push(roleOf(bare, edge, isStill));
-  return { ...bare, ...joinStills(bare, poolOf, isStill, roles), landing: landingFinder(surface) };
+  for (let edge = 0; edge < mesh.ends.length / 2; edge++) roles.push(roleOf(bare, edge, isInFlatArea));
+  return { ...bare, ...joinFlatAreas(bare, poolOf, isInFlatArea, roles), landing: landingFinder(surface) };
 };
 
 type BareNet = Pick<FlowNet, 'surface' | 'pools' | 'open' | 'rises' | 'falls' | 'side' | 'down'>;
@@ -112,7 +112,7 @@ export const takesFrom = (net: Pick<FlowNet, 'surface' | 'side'>, t: number, edg
 export const givesTo = (net: Pick<FlowNet, 'surface' | 'side'>, t: number, edge: number): boolean =>
   acrossSide(net, t, sideOfEdge(net.surface, t, edge)) > ALONG;
 
-const roleOf = (net: BareNet, edge: number, isStill: readonly boolean[]): EdgeRole => {
+const roleOf = (net: BareNet, edge: number, isInFlatArea: readonly boolean[]): EdgeRole => {
   const { trianglesOfEdge, openingOf, borders } = net.surface.mesh;
   let hole: number | undefined;
   let isTaken = false;
@@ -120,7 +120,7 @@ const roleOf = (net: BareNet, edge: number, isStill: readonly boolean[]): EdgeRo
   for (let i = from; i < to; i++) {
     const t = trianglesOfEdge.items[i];
     if (isHole(net, t)) hole ??= t;
-    else if (isStill[t]) return 'still';
+    else if (isInFlatArea[t]) return 'flatArea';
     else isTaken ||= takesFrom(net, t, edge);
   }
   if (hole !== undefined && net.rises[openingOf[hole]] === 0) return 'swallow';
@@ -129,12 +129,12 @@ const roleOf = (net: BareNet, edge: number, isStill: readonly boolean[]): EdgeRo
   return border?.kind === 'free' && border.dam === 0 ? 'leave' : 'channel';
 };
 
-const joinStills = (
+const joinFlatAreas = (
   net: BareNet,
   poolOf: Int32Array,
-  isStill: readonly boolean[],
+  isInFlatArea: readonly boolean[],
   roles: EdgeRole[],
-): Pick<FlowNet, 'roles' | 'stills' | 'stillOfTriangle' | 'stillOfPoint' | 'stillOfEdge'> => {
+): Pick<FlowNet, 'roles' | 'flatAreas' | 'flatAreaOfTriangle' | 'flatAreaOfPoint' | 'flatAreaOfEdge'> => {
   const { surface } = net;
   const { mesh } = surface;
   const parent = new Int32Array(surface.points.length).map((_, i) => i);
@@ -153,7 +153,7 @@ const joinStills = (
   const wetTriangles: number[] = [];
   const wetEdges: number[] = [];
   for (let t = 0; t < mesh.count; t++) {
-    if (!isStill[t]) continue;
+    if (!isInFlatArea[t]) continue;
     wetTriangles.push(t);
     join(mesh.corners[3 * t], mesh.corners[3 * t + 1]);
     join(mesh.corners[3 * t + 1], mesh.corners[3 * t + 2]);
@@ -162,7 +162,7 @@ const joinStills = (
     const [a, b] = [mesh.ends[2 * edge], mesh.ends[2 * edge + 1]];
     if (roles[edge] !== 'channel' || surface.points[a][2] !== surface.points[b][2]) continue;
     if (!listOf(mesh.trianglesOfEdge, edge).some((t) => !isHole(net, t) && givesTo(net, t, edge))) continue;
-    roles[edge] = 'still';
+    roles[edge] = 'flatArea';
     wetEdges.push(edge);
     join(a, b);
   }
@@ -181,35 +181,35 @@ const joinStills = (
     index.set(root, drafts.length);
     return drafts.push({ triangles: [], edges: [], points: new Set(), faces: new Set(), pools: new Set() }) - 1;
   };
-  const stillOfTriangle = new Int32Array(mesh.count).fill(-1);
-  const stillOfEdge = new Int32Array(roles.length).fill(-1);
-  const stillOfPoint = new Int32Array(surface.points.length).fill(-1);
+  const flatAreaOfTriangle = new Int32Array(mesh.count).fill(-1);
+  const flatAreaOfEdge = new Int32Array(roles.length).fill(-1);
+  const flatAreaOfPoint = new Int32Array(surface.points.length).fill(-1);
   for (const t of wetTriangles) {
-    const still = draftAt(mesh.corners[3 * t]);
-    const draft = drafts[still];
-    stillOfTriangle[t] = still;
+    const flatArea = draftAt(mesh.corners[3 * t]);
+    const draft = drafts[flatArea];
+    flatAreaOfTriangle[t] = flatArea;
     draft.triangles.push(t);
     draft.faces.add(mesh.faceOf[t]);
     if (poolOf[t] >= 0) draft.pools.add(poolOf[t]);
     for (let i = 3 * t; i < 3 * t + 3; i++) {
       draft.points.add(mesh.corners[i]);
-      stillOfEdge[mesh.sides[i]] = still;
+      flatAreaOfEdge[mesh.sides[i]] = flatArea;
     }
   }
   for (const edge of wetEdges) {
-    const still = draftAt(mesh.ends[2 * edge]);
-    const draft = drafts[still];
-    stillOfEdge[edge] = still;
+    const flatArea = draftAt(mesh.ends[2 * edge]);
+    const draft = drafts[flatArea];
+    flatAreaOfEdge[edge] = flatArea;
     draft.edges.push(edge);
     draft.points.add(mesh.ends[2 * edge]).add(mesh.ends[2 * edge + 1]);
     for (const t of listOf(mesh.trianglesOfEdge, edge)) draft.faces.add(mesh.faceOf[t]);
   }
-  const stills = drafts.map((draft, still): Still => {
-    for (const point of draft.points) stillOfPoint[point] = still;
+  const flatAreas = drafts.map((draft, flatArea): FlatArea => {
+    for (const point of draft.points) flatAreaOfPoint[point] = flatArea;
     const pools = [...draft.pools];
     const points = [...draft.points];
     const level = pools.length > 0 ? net.pools[pools[0]].level : surface.points[points[0]][2];
     return { ...draft, points, level, pools };
   });
-  return { roles, stills, stillOfTriangle, stillOfPoint, stillOfEdge };
+  return { roles, flatAreas, flatAreaOfTriangle, flatAreaOfPoint, flatAreaOfEdge };
 };

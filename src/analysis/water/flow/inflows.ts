@@ -15,7 +15,7 @@ export type InflowEnd = { readonly share: number; readonly rateMm3S: number } & 
   /** Over a rim or free edge: the part of it between two points. */
   | { readonly kind: 'rim'; readonly stretch: Stretch; readonly start: Vec3; readonly end: Vec3 }
   /** Into standing water that nothing leads out of. */
-  | { readonly kind: 'pool'; readonly still: number }
+  | { readonly kind: 'pool'; readonly flatArea: number }
   | { readonly kind: 'unresolved' }
 );
 
@@ -57,7 +57,9 @@ export const endsOf = (tub: Tub, net: FlowNet, routed: Routed, rate: number): re
           ? { kind: 'outlet', outlet, ...amount }
           : { kind: 'opening', opening: end.opening, ...amount };
       }
-      return end.kind === 'still' ? { kind: 'pool', still: end.still, ...amount } : { kind: 'unresolved', ...amount };
+      return end.kind === 'flatArea'
+        ? { kind: 'pool', flatArea: end.flatArea, ...amount }
+        : { kind: 'unresolved', ...amount };
     })
     .sort((p, q) => q.share - p.share);
 

@@ -1,5 +1,5 @@
 import { heightOn, lengthOf } from './edge-places.js';
-import { push, isWatched, toPoint, toStill, type Pair, type Routing } from './routing.js';
+import { push, isWatched, toPoint, toFlatArea, type Pair, type Routing } from './routing.js';
 import { alongSpan } from './sheet.js';
 
 /** Places in which a film that falls from an edge comes down; they stand for what is between them. */
@@ -10,7 +10,7 @@ export const isTaken = (state: Routing, edge: number, from: number, u: number, f
   const { net, out } = state;
   const role = net.roles[edge];
   if (role === 'cross') return false;
-  if (role === 'still') toStill(state, net.stillOfEdge[edge], flux);
+  if (role === 'flatArea') toFlatArea(state, net.flatAreaOfEdge[edge], flux);
   else if (role === 'swallow') out.opening(edge, from, flux);
   else if (role === 'leave') fall(state, edge, u, flux);
   else intoChannel(state, edge, u, flux);

@@ -7,7 +7,7 @@ import { listOf } from '../surface/mesh.js';
 export type FlowEnd = { readonly flux: number } & (
   | { readonly kind: 'opening'; readonly opening: number }
   | { readonly kind: 'edge'; readonly edge: number }
-  | { readonly kind: 'still'; readonly still: number }
+  | { readonly kind: 'flatArea'; readonly flatArea: number }
   | { readonly kind: 'face'; readonly face: FaceIndex }
   | { readonly kind: 'unresolved' }
 );
@@ -24,7 +24,7 @@ export interface Ends {
   /** Water that falls into the hole itself, or runs into it at a corner. */
   readonly openingOf: (triangle: number, flux: number, from?: 'around') => void;
   readonly edge: (edge: number, flux: number) => void;
-  readonly still: (still: number, flux: number) => void;
+  readonly flatArea: (flatArea: number, flux: number) => void;
   readonly face: (face: FaceIndex, flux: number) => void;
   readonly unresolved: (flux: number) => void;
   readonly ends: () => readonly FlowEnd[];
@@ -58,7 +58,7 @@ export const collectEnds = (net: FlowNet): Ends => {
     },
     openingOf: (triangle, flux, from) => enter(triangle, from ? undefined : travelOn(triangle), flux),
     edge: (edge, flux) => add(`edge ${edge}`, { kind: 'edge', edge, flux }),
-    still: (still, flux) => add(`still ${still}`, { kind: 'still', still, flux }),
+    flatArea: (flatArea, flux) => add(`flatArea ${flatArea}`, { kind: 'flatArea', flatArea, flux }),
     face: (face, flux) => add(`face ${face}`, { kind: 'face', face, flux }),
     unresolved: (flux) => {
       if (flux !== 0) add('unresolved', { kind: 'unresolved', flux });

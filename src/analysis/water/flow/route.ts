@@ -6,7 +6,7 @@ import {
   nextTurn,
   routedOf,
   startRouting,
-  toStill,
+  toFlatArea,
   type FlowSource,
   type Routed,
   type Routing,
@@ -16,7 +16,7 @@ import {
 import { rainOn, runFilm } from './run-film.js';
 import { beginAt, follow, runPoint, runThread } from './run-thread.js';
 import { areaOf } from './sheet.js';
-import { stillExits } from './still-exits.js';
+import { flatAreaExits } from './flat-area-exits.js';
 import { trianglesOfFace } from '../surface/mesh.js';
 
 /** Pieces per triangle after which routing gives up; what is under way then is counted as unresolved. */
@@ -43,7 +43,7 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
 };
 
 const begin = (state: Routing, source: FlowSource): void => {
-  if (source.kind === 'still') return toStill(state, source.still, source.rate);
+  if (source.kind === 'flatArea') return toFlatArea(state, source.flatArea, source.rate);
   if (source.kind === 'point') return beginAt(state, source.triangle, source.at, source.rate);
   const own = trianglesOfFace(state.net.surface.mesh, source.face);
   const area = own.reduce((sum, t) => sum + areaOf(state.net, t), 0);
@@ -52,18 +52,18 @@ const begin = (state: Routing, source: FlowSource): void => {
 
 const run = (state: Routing, turn: Turn): void => {
   if (turn.kind === 'point') runPoint(state, turn.point, turn.flux);
-  else if (turn.kind === 'still') runStill(state, turn.still, turn.flux);
+  else if (turn.kind === 'flatArea') runFlatArea(state, turn.flatArea, turn.flux);
   else if (turn.piece.kind === 'film') runFilm(state, turn.piece);
   else runThread(state, turn.piece);
 };
 
 /** Standing water that has got all its water runs off at its lowest places. */
-const runStill = (state: Routing, still: number, flux: number): void => {
+const runFlatArea = (state: Routing, flatArea: number, flux: number): void => {
   const { net, out, through, faces } = state;
-  through.set(still, (through.get(still) ?? 0) + flux);
-  for (const face of net.stills[still].faces) faces.add(face);
-  const exits = stillExits(net, still);
-  if (exits.length === 0) return out.still(still, flux);
+  through.set(flatArea, (through.get(flatArea) ?? 0) + flux);
+  for (const face of net.flatAreas[flatArea].faces) faces.add(face);
+  const exits = flatAreaExits(net, flatArea);
+  if (exits.length === 0) return out.flatArea(flatArea, flux);
   for (const exit of exits) {
     const part = flux * exit.share;
     if (exit.kind === 'leave') fallAlong(state, exit.edge, [0, 1], [part, part]);

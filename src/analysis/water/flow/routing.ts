@@ -9,7 +9,7 @@ import type { Span } from './sheet.js';
 export type FlowSource = { readonly rate: number } & (
   | { readonly kind: 'face'; readonly face: FaceIndex }
   | { readonly kind: 'point'; readonly triangle: number; readonly at: Vec2 }
-  | { readonly kind: 'still'; readonly still: number }
+  | { readonly kind: 'flatArea'; readonly flatArea: number }
 );
 
 /** A sheet of water on a triangle between two lines of fall. */
@@ -74,7 +74,7 @@ export interface Routing {
   readonly queue: ReturnType<typeof minQueue>;
   readonly pieces: (Film | Thread)[];
   readonly atPoint: Map<number, number>;
-  readonly atStill: Map<number, number>;
+  readonly atFlatArea: Map<number, number>;
   readonly through: Map<number, number>;
   readonly bands: Band[];
   readonly streams: Stream[];
@@ -92,7 +92,7 @@ export const startRouting = (net: FlowNet, rate: number, watch: Watch | undefine
   queue: minQueue(),
   pieces: [],
   atPoint: new Map(),
-  atStill: new Map(),
+  atFlatArea: new Map(),
   through: new Map(),
   bands: [],
   streams: [],
@@ -111,7 +111,7 @@ export const routedOf = ({ out, bands, streams, through, faces }: Routing): Rout
 
 /** Queue values: pieces count from 0, then corners, then standing water, so that at one height they come in this order. */
 const CORNERS = 2 ** 40;
-const STILLS = 2 ** 41;
+const FLAT_AREAS = 2 ** 41;
 
 export const push = ({ queue, pieces }: Routing, piece: Film | Thread, height: number): void =>
   queue.push(pieces.push(piece) - 1, -height);
@@ -119,16 +119,16 @@ export const push = ({ queue, pieces }: Routing, piece: Film | Thread, height: n
 /** Water that comes to a corner, or to the standing water around it. */
 export const toPoint = (state: Routing, point: number, flux: number): void => {
   const { net, atPoint, queue } = state;
-  const still = net.stillOfPoint[point];
-  if (still >= 0) return toStill(state, still, flux);
+  const flatArea = net.flatAreaOfPoint[point];
+  if (flatArea >= 0) return toFlatArea(state, flatArea, flux);
   if (!atPoint.has(point)) queue.push(CORNERS + point, -net.surface.points[point][2]);
   atPoint.set(point, (atPoint.get(point) ?? 0) + flux);
 };
 
-export const toStill = ({ net, atStill, queue, watch, out }: Routing, still: number, flux: number): void => {
-  if (watch?.next !== undefined && net.stills[still].faces.has(watch.next)) return out.face(watch.next, flux);
-  if (!atStill.has(still)) queue.push(STILLS + still, -net.stills[still].level);
-  atStill.set(still, (atStill.get(still) ?? 0) + flux);
+export const toFlatArea = ({ net, atFlatArea, queue, watch, out }: Routing, flatArea: number, flux: number): void => {
+  if (watch?.next !== undefined && net.flatAreas[flatArea].faces.has(watch.next)) return out.face(watch.next, flux);
+  if (!atFlatArea.has(flatArea)) queue.push(FLAT_AREAS + flatArea, -net.flatAreas[flatArea].level);
+  atFlatArea.set(flatArea, (atFlatArea.get(flatArea) ?? 0) + flux);
 };
 
 /** Does the water end here, since it comes to another face than the watched one? */
@@ -143,14 +143,14 @@ export const isWatched = ({ net, watch, out }: Routing, triangle: number, flux: 
 export type Turn =
   | { readonly kind: 'piece'; readonly piece: Film | Thread }
   | { readonly kind: 'point'; readonly point: number; readonly flux: number }
-  | { readonly kind: 'still'; readonly still: number; readonly flux: number };
+  | { readonly kind: 'flatArea'; readonly flatArea: number; readonly flux: number };
 
-export const nextTurn = ({ queue, pieces, atPoint, atStill }: Routing): Turn | undefined => {
+export const nextTurn = ({ queue, pieces, atPoint, atFlatArea }: Routing): Turn | undefined => {
   const value = queue.pop();
   if (value === undefined) return undefined;
   if (value < CORNERS) return { kind: 'piece', piece: pieces[value] };
-  if (value < STILLS) return { kind: 'point', point: value - CORNERS, flux: take(atPoint, value - CORNERS) };
-  return { kind: 'still', still: value - STILLS, flux: take(atStill, value - STILLS) };
+  if (value < FLAT_AREAS) return { kind: 'point', point: value - CORNERS, flux: take(atPoint, value - CORNERS) };
+  return { kind: 'flatArea', flatArea: value - FLAT_AREAS, flux: take(atFlatArea, value - FLAT_AREAS) };
 };
 
 const take = (map: Map<number, number>, key: number): number => {

@@ -1,7 +1,7 @@
 import { heightOn, onwardFrom } from './edge-places.js';
 import { isHole } from './flow-net.js';
 import { fallAlong, isTaken, middleOf } from './leave-edge.js';
-import { isWatched, push, sumOf, toStill, type Film, type Pair, type Routing } from './routing.js';
+import { isWatched, push, sumOf, toFlatArea, type Film, type Pair, type Routing } from './routing.js';
 import { alongSpan, areaOf, incoming, outgoing, runsOver, type Outgoing } from './sheet.js';
 
 /** Runs a film over its triangle to the sides by which it leaves. */
@@ -40,7 +40,7 @@ export const rainOn = (state: Routing, t: number, rate: number): void => {
   const amount = rate * areaOf(net, t);
   if (isHole(net, t)) return out.openingOf(t, amount);
   faces.add(net.surface.triangle(t).face);
-  if (net.stillOfTriangle[t] >= 0) return toStill(state, net.stillOfTriangle[t], amount);
+  if (net.flatAreaOfTriangle[t] >= 0) return toFlatArea(state, net.flatAreaOfTriangle[t], amount);
   const { sides, longest } = runsOver(net, t);
   for (const [k, runs] of [
     [0, [0, longest]],

@@ -3,7 +3,7 @@ import type { Vec2 } from '../../geometry/vec.js';
 import { heightOn, lengthOf, onSide, onwardFrom } from './edge-places.js';
 import { isHole } from './flow-net.js';
 import { fall, intoChannel, isTaken } from './leave-edge.js';
-import { isWatched, push, toPoint, toStill, type Routing, type Thread } from './routing.js';
+import { isWatched, push, toPoint, toFlatArea, type Routing, type Thread } from './routing.js';
 import { exitOf } from './sheet.js';
 import { wayFrom, type Way } from './way-from.js';
 
@@ -33,7 +33,7 @@ export const runThread = (state: Routing, { triangle: t, at, flux }: Omit<Thread
   const { net, out, faces, streams } = state;
   const { face, corners, edges: sides } = net.surface.triangle(t);
   if (isHole(net, t)) return out.openingOf(t, flux);
-  if (net.stillOfTriangle[t] >= 0) return toStill(state, net.stillOfTriangle[t], flux);
+  if (net.flatAreaOfTriangle[t] >= 0) return toFlatArea(state, net.flatAreaOfTriangle[t], flux);
   faces.add(face);
   const { direction, steepness } = net.falls[face];
   const s = direction[0] * at[1] - direction[1] * at[0];

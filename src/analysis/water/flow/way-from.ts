@@ -37,7 +37,7 @@ const waysInto = (
   point: number,
   t: number,
 ): readonly { readonly way: Way; readonly steepness: number }[] => {
-  if (net.stillOfTriangle[t] >= 0) return [];
+  if (net.flatAreaOfTriangle[t] >= 0) return [];
   const { corners, face, edges } = net.surface.triangle(t);
   const { steepness } = net.falls[face];
   const i = corners.indexOf(point);

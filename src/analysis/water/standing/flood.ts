@@ -1,6 +1,6 @@
 import type { FaceIndex } from '../../shape/shape.js';
 import type { Border } from '../../shape/border.js';
-import { otherEnd, type Mesh } from '../surface/mesh.js';
+import { otherEnd, type SurfaceMesh } from '../surface/mesh.js';
 import { minQueue } from '../../geometry/priority-queue.js';
 import type { Surface } from '../surface/surface.js';
 
@@ -74,7 +74,7 @@ interface Dam {
 }
 
 /** Hems that stand up on the wet face, at both ends of each. */
-const damsAt = ({ ends, borders }: Mesh): ReadonlyMap<number, readonly Dam[]> => {
+const damsAt = ({ ends, borders }: SurfaceMesh): ReadonlyMap<number, readonly Dam[]> => {
   const found = new Map<number, Dam[]>();
   for (const [edge, border] of borders) {
     if (border.dam <= 0) continue;
@@ -115,7 +115,7 @@ export const sinkRise = (
 };
 
 const isSolidEdge = (
-  { trianglesOfEdge: { start, items }, openingOf }: Mesh,
+  { trianglesOfEdge: { start, items }, openingOf }: SurfaceMesh,
   edge: number,
   open: readonly boolean[],
 ): boolean => {

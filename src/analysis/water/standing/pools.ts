@@ -3,7 +3,7 @@ import { ROUND_OFF } from '../../geometry/tolerance.js';
 import type { FaceIndex } from '../../shape/shape.js';
 import { belowLevel, type Below } from './below.js';
 import type { Flood } from './flood.js';
-import { otherEnd, type Mesh } from '../surface/mesh.js';
+import { otherEnd, type SurfaceMesh } from '../surface/mesh.js';
 import type { Surface } from '../surface/surface.js';
 
 /** Water that stays: what lies below the level at which it would run off. */
@@ -68,7 +68,7 @@ const isUnder = ({ points, flood, surface: { mesh }, open }: PoolInput, point: n
 };
 
 /** Is the triangle part of a hole that lets water through? */
-const isOpen = ({ openingOf }: Mesh, t: number, open: readonly boolean[]): boolean =>
+const isOpen = ({ openingOf }: SurfaceMesh, t: number, open: readonly boolean[]): boolean =>
   openingOf[t] >= 0 && open[openingOf[t]];
 
 const poolOf = (input: PoolInput, list: readonly number[]): Pool => {
@@ -108,7 +108,7 @@ const poolOf = (input: PoolInput, list: readonly number[]): Pool => {
 const ENDLESS: Below = { area: 0, volume: Infinity };
 
 /** What lies under a level over one triangle of the mesh, its points standing at `points`. */
-export const belowTriangle = ({ corners }: Mesh, points: readonly Vec3[], t: number, level: number): Below =>
+export const belowTriangle = ({ corners }: SurfaceMesh, points: readonly Vec3[], t: number, level: number): Below =>
   belowLevel(points[corners[3 * t]], points[corners[3 * t + 1]], points[corners[3 * t + 2]], level);
 
 /** Triangles with one of the points as a corner, in index order. */

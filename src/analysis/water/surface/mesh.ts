@@ -28,7 +28,7 @@ export interface BorderLine {
  * Triangles that meet corner to corner, as flat lists of numbers: a tub has tens of thousands of them, and every edit
  * makes them anew. Side `3 t + i` of triangle `t` runs from corner `3 t + i` to the next.
  */
-export interface Mesh extends Pieces {
+export interface SurfaceMesh extends Pieces {
   readonly count: number;
   /** The edge that each side is. */
   readonly sides: Int32Array;
@@ -43,7 +43,7 @@ export interface Mesh extends Pieces {
 }
 
 /** Joins triangles along common corners. Edges are numbered in the order of the sides. O(n). */
-export const joinPieces = (pieces: Pieces, points: number, lines: readonly BorderLine[]): Mesh => {
+export const joinPieces = (pieces: Pieces, points: number, lines: readonly BorderLine[]): SurfaceMesh => {
   const { corners } = pieces;
   const edges = edgeFinder(corners.length);
   const sides = new Int32Array(corners.length);
@@ -71,7 +71,7 @@ export const joinPieces = (pieces: Pieces, points: number, lines: readonly Borde
 };
 
 /** The other end of an edge. */
-export const otherEnd = ({ ends }: Mesh, edge: number, point: number): number =>
+export const otherEnd = ({ ends }: SurfaceMesh, edge: number, point: number): number =>
   ends[2 * edge] === point ? ends[2 * edge + 1] : ends[2 * edge];
 
 /** One list, not copied. For loops over many lists go by the places instead. */
@@ -80,9 +80,9 @@ export const listOf = ({ start, items }: Lists, list: number): Int32Array =>
 
 const lengthOfList = ({ start }: Lists, list: number): number => start[list + 1] - start[list];
 
-export const trianglesOfFace = ({ faceOf }: Mesh, face: FaceIndex): readonly number[] => placesOf(faceOf, face);
+export const trianglesOfFace = ({ faceOf }: SurfaceMesh, face: FaceIndex): readonly number[] => placesOf(faceOf, face);
 
-export const trianglesOfOpening = ({ openingOf }: Mesh, opening: number): readonly number[] =>
+export const trianglesOfOpening = ({ openingOf }: SurfaceMesh, opening: number): readonly number[] =>
   placesOf(openingOf, opening);
 
 const placesOf = (list: Int32Array, value: number): readonly number[] => {

@@ -6,8 +6,8 @@ import { ROUND_OFF } from '../../geometry/tolerance.js';
 import { findBorders, type Border } from '../../shape/border.js';
 import { meshOn, plainMesh, type FaceMesh } from './face-mesh.js';
 import { pointsAlong, regionsOf, stopsOnEdges, type EdgeStop } from './face-regions.js';
-import { mergePoints } from '../../geometry/weld-vertices.js';
-import { joinPieces, listOf, type BorderLine, type Mesh, type Pieces } from './mesh.js';
+import { weldVertices } from '../../geometry/weld-vertices.js';
+import { joinPieces, listOf, type BorderLine, type SurfaceMesh, type Pieces } from './mesh.js';
 
 /**
  * The wet face of the whole tub as triangles that meet corner to corner.
@@ -19,10 +19,10 @@ export interface Surface {
   readonly faces: readonly Face[];
   /** Heights that differ by less than ROUND_OFF are made equal, so that level things are exactly level. */
   readonly points: readonly Vec3[];
-  readonly mesh: Mesh;
+  readonly mesh: SurfaceMesh;
   /** Each made when first asked for. */
   readonly triangle: (index: number) => Triangle;
-  readonly edge: (index: number) => Edge;
+  readonly edge: (index: number) => SurfaceEdge;
 }
 
 export interface Triangle {
@@ -37,7 +37,7 @@ export interface Triangle {
   readonly opening: number | undefined;
 }
 
-export interface Edge {
+export interface SurfaceEdge {
   /** Points; `a` < `b`. */
   readonly a: number;
   readonly b: number;
@@ -48,7 +48,7 @@ export interface Edge {
 
 /** Triangulates every usable face once. Cost: O(n log n) in corners. */
 export const buildSurface = (tub: Tub, shape: Shape): Surface => {
-  const merge = mergePoints();
+  const merge = weldVertices();
   const placed: PlacedMesh[] = [];
   const lines: BorderLine[] = [];
   const borders = findBorders(tub, shape);
@@ -80,16 +80,16 @@ export const buildSurface = (tub: Tub, shape: Shape): Surface => {
   return surfaceOf(shape.faces, points, joinPieces(piecesOf(placed), points.length, lines));
 };
 
-interface Side {
+interface SurfaceSide {
   readonly start: Vec3;
   readonly stretch: Stretch;
 }
 
 /** The stretches of a face, split where something reaches its edges. */
-const sidesOf = (face: Face, stops: readonly EdgeStop[]): readonly Side[] =>
+const sidesOf = (face: Face, stops: readonly EdgeStop[]): readonly SurfaceSide[] =>
   face.stretches.flat().flatMap((stretch) => pointsAlong(stretch, stops).map((start) => ({ start, stretch })));
 
-const wholeSides = memoBy((face: Face): readonly Side[] =>
+const wholeSides = memoBy((face: Face): readonly SurfaceSide[] =>
   face.stretches.flat().map((stretch) => ({ start: stretch.start, stretch })),
 );
 
@@ -118,9 +118,9 @@ const piecesOf = (placed: readonly PlacedMesh[]): Pieces => {
 };
 
 /** A surface over a mesh of its points. */
-export const surfaceOf = (faces: readonly Face[], points: readonly Vec3[], mesh: Mesh): Surface => {
+export const surfaceOf = (faces: readonly Face[], points: readonly Vec3[], mesh: SurfaceMesh): Surface => {
   const triangles = new Array<Triangle | undefined>(mesh.count);
-  const edges = new Array<Edge | undefined>(mesh.ends.length / 2);
+  const edges = new Array<SurfaceEdge | undefined>(mesh.ends.length / 2);
   return {
     faces,
     points,
@@ -130,7 +130,7 @@ export const surfaceOf = (faces: readonly Face[], points: readonly Vec3[], mesh:
   };
 };
 
-const triangleOf = ({ faceOf, openingOf, corners, sides, plane }: Mesh, t: number): Triangle => {
+const triangleOf = ({ faceOf, openingOf, corners, sides, plane }: SurfaceMesh, t: number): Triangle => {
   const [i, k] = [3 * t, 6 * t];
   return {
     face: faceOf[t],
@@ -145,7 +145,7 @@ const triangleOf = ({ faceOf, openingOf, corners, sides, plane }: Mesh, t: numbe
   };
 };
 
-const edgeOf = ({ ends, trianglesOfEdge, borders }: Mesh, edge: number): Edge => ({
+const edgeOf = ({ ends, trianglesOfEdge, borders }: SurfaceMesh, edge: number): SurfaceEdge => ({
   a: ends[2 * edge],
   b: ends[2 * edge + 1],
   triangles: [...listOf(trianglesOfEdge, edge)],

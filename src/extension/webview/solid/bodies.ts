@@ -16,12 +16,12 @@ import {
   type Object3D,
 } from 'three';
 import type { Palette } from '../palette.js';
-import type { Piece, Polygon3, Tint, V3 } from './pieces.js';
+import type { SolidPiece, Polygon3, Tint, V3 } from './pieces.js';
 import { tintColor } from './tints.js';
 
 interface Body {
   readonly group: Group;
-  pieces: Map<string, Piece>;
+  pieces: Map<string, SolidPiece>;
   /** First triangle of each piece, in order. */
   ranges: { readonly start: number; readonly key: string }[];
 }
@@ -51,10 +51,10 @@ export class Bodies {
   }
 
   /** Pieces that are the same objects as before cost nothing. */
-  set(pieces: readonly Piece[]): void {
-    const byBody = new Map<string, Map<string, Piece>>();
+  set(pieces: readonly SolidPiece[]): void {
+    const byBody = new Map<string, Map<string, SolidPiece>>();
     for (const piece of pieces) {
-      const group = byBody.get(piece.body) ?? new Map<string, Piece>();
+      const group = byBody.get(piece.body) ?? new Map<string, SolidPiece>();
       byBody.set(piece.body, group.set(piece.key, piece));
     }
     for (const [key, body] of this.bodies) if (!byBody.has(key)) this.drop(key, body);
@@ -107,7 +107,7 @@ export class Bodies {
   }
 
   /** Pieces with that key, and where their body lies. */
-  find(key: string): { readonly piece: Piece; readonly at: Vector3 }[] {
+  find(key: string): { readonly piece: SolidPiece; readonly at: Vector3 }[] {
     return [...this.bodies.values()].flatMap(({ pieces, group }) => {
       const piece = pieces.get(key);
       return piece ? [{ piece, at: group.position }] : [];

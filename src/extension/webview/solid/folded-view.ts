@@ -2,7 +2,7 @@ import type { SceneItem } from '../../../language/protocol.js';
 import { button, choice, html, plain, slider } from '../dom.js';
 import type { SceneChanges } from '../store.js';
 import type { PreviewView, TextRow, TextTable, ViewEvents } from '../view.js';
-import { pieceOfPlate, pieceOfRoll, type Piece, type V3 } from './pieces.js';
+import { pieceOfPlate, pieceOfRoll, type SolidPiece, type V3 } from './pieces.js';
 import { Space } from './space.js';
 import type { SpaceLabel } from './space-labels.js';
 
@@ -15,7 +15,7 @@ export class FoldedView implements PreviewView {
   readonly controls: HTMLElement;
   private readonly space: Space;
   private items: ReadonlyMap<string, SceneItem> = new Map();
-  private pieces: readonly Piece[] = [];
+  private pieces: readonly SolidPiece[] = [];
   private named = false;
   private chosen: readonly string[] = [];
   private axis: Axis = 'none';
@@ -64,7 +64,7 @@ export class FoldedView implements PreviewView {
 
   update({ items }: SceneChanges): void {
     this.items = items;
-    const pieces: Piece[] = [];
+    const pieces: SolidPiece[] = [];
     for (const [key, item] of items) {
       if (item.kind === 'plate') pieces.push(pieceOfPlate(key, item));
       else if (item.kind === 'roll') pieces.push(pieceOfRoll(key, item));

@@ -18,7 +18,7 @@ export interface Polygon3 {
   readonly sides?: readonly (readonly boolean[])[];
 }
 
-export interface Piece {
+export interface SolidPiece {
   readonly key: string;
   /** Pieces of one body move together when the tub is taken apart. */
   readonly body: string;
@@ -85,9 +85,9 @@ const triangulate = (rings: readonly (readonly (readonly [number, number])[])[])
   return earcut(flat.flat(), holes, 2);
 };
 
-const plateCache = new WeakMap<PlateItem, Piece>();
+const plateCache = new WeakMap<PlateItem, SolidPiece>();
 
-export const pieceOfPlate = (key: string, plate: PlateItem): Piece => {
+export const pieceOfPlate = (key: string, plate: PlateItem): SolidPiece => {
   const seen = plateCache.get(plate);
   if (seen?.key === key) return seen;
   const piece = meshPlate(key, plate);
@@ -95,7 +95,7 @@ export const pieceOfPlate = (key: string, plate: PlateItem): Piece => {
   return piece;
 };
 
-const meshPlate = (key: string, plate: PlateItem): Piece => {
+const meshPlate = (key: string, plate: PlateItem): SolidPiece => {
   const { origin, u, v, normal } = plate.frame;
   const dry = plate.rings.map((ring) => ring.map(([x, y]) => plus(plus(origin, u, x), v, y)));
   const wet = dry.map((ring) => ring.map((point) => plus(point, normal, -plate.thickness)));
@@ -127,9 +127,9 @@ const turnOf = (points: readonly (readonly [number, number])[], a: number, b: nu
   (points[b][0] - points[a][0]) * (points[c][1] - points[a][1]) -
   (points[b][1] - points[a][1]) * (points[c][0] - points[a][0]);
 
-const rollCache = new WeakMap<RollItem, Piece>();
+const rollCache = new WeakMap<RollItem, SolidPiece>();
 
-export const pieceOfRoll = (key: string, roll: RollItem): Piece => {
+export const pieceOfRoll = (key: string, roll: RollItem): SolidPiece => {
   const seen = rollCache.get(roll);
   if (seen?.key === key) return seen;
   const piece = meshRoll(key, roll);
@@ -137,7 +137,7 @@ export const pieceOfRoll = (key: string, roll: RollItem): Piece => {
   return piece;
 };
 
-const meshRoll = (key: string, roll: RollItem): Piece => {
+const meshRoll = (key: string, roll: RollItem): SolidPiece => {
   const { origin, u, v, normal: axis } = roll.axis;
   const steps = Math.min(24, Math.max(3, Math.ceil(roll.sweep / (Math.PI / 18))));
   const rows = Array.from({ length: steps + 1 }, (_, i) => {
@@ -188,7 +188,7 @@ const levelAt = (levels: readonly number[], t: number): number => {
 };
 
 /** A wet face, one sheet of triangles seen from both sides. */
-export const pieceOfFace = (key: string, face: WaterFaceItem, tint: Tint): Piece => {
+export const pieceOfFace = (key: string, face: WaterFaceItem, tint: Tint): SolidPiece => {
   const soup = new Soup();
   const rings = [face.corners, ...face.holes];
   fill(soup, rings, face.normal, tint);
@@ -201,7 +201,7 @@ export const pieceOfSurface = (
   key: string,
   surface: readonly (readonly V3[])[],
   shore: readonly (readonly [V3, V3])[],
-): Piece => {
+): SolidPiece => {
   const soup = new Soup();
   for (const polygon of surface) fill(soup, [polygon], [0, 0, 1], 'water');
   for (const [a, b] of shore) soup.line(a, b);
@@ -227,7 +227,7 @@ const fill = (soup: Soup, rings: readonly (readonly V3[])[], normal: V3, tint: T
 
 const dot = (a: V3, b: V3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 
-const finish = (key: string, body: string, soup: Soup, polygons: readonly Polygon3[]): Piece => ({
+const finish = (key: string, body: string, soup: Soup, polygons: readonly Polygon3[]): SolidPiece => ({
   key,
   body,
   positions: Float32Array.from(soup.positions),

@@ -27,7 +27,7 @@ import { readPalette, type Palette } from '../palette.js';
 import { Bodies, clearGroup } from './bodies.js';
 import { drawLines, drawPolygons } from './paint-svg.js';
 import { cut, Painter } from './painter.js';
-import { WATER, type Piece, type Polygon3, type V3 } from './pieces.js';
+import { WATER, type SolidPiece, type Polygon3, type V3 } from './pieces.js';
 import { placeLabels, type SpaceLabel } from './space-labels.js';
 import { Viewpoint } from './viewpoint.js';
 
@@ -86,7 +86,7 @@ export class Space {
     this.listen();
   }
 
-  setPieces(pieces: readonly Piece[]): void {
+  setPieces(pieces: readonly SolidPiece[]): void {
     this.bodies.set(pieces);
     this.changed();
     if (!this.viewpoint.isSet && pieces.length > 0) this.viewpoint.fit();

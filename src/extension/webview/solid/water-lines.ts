@@ -1,5 +1,5 @@
 import type { WaterFaceItem } from '../../../language/protocol.js';
-import type { Piece, V3 } from './pieces.js';
+import type { SolidPiece, V3 } from './pieces.js';
 
 const plus = (a: V3, b: V3, t: number): V3 => [a[0] + b[0] * t, a[1] + b[1] * t, a[2] + b[2] * t];
 const cross = (a: V3, b: V3): V3 => [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
@@ -46,7 +46,7 @@ const roomAlong = (points: readonly (readonly [number, number])[]): readonly [nu
 const HEADED = 25;
 
 /** A run of water as a line with arrow heads; it has no face of its own. */
-export const flowPiece = (key: string, points: readonly V3[]): Piece => {
+export const flowPiece = (key: string, points: readonly V3[]): SolidPiece => {
   const lines: number[] = [];
   for (let i = 0; i + 1 < points.length; i++) {
     // A hair above the sheet.
@@ -66,7 +66,7 @@ export const flowPiece = (key: string, points: readonly V3[]): Piece => {
 };
 
 /** Lines alone, as pairs of points. */
-export const linesPiece = (key: string, lines: readonly number[]): Piece => ({
+export const linesPiece = (key: string, lines: readonly number[]): SolidPiece => ({
   key,
   body: 'lines',
   positions: new Float32Array(),

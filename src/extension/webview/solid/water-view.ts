@@ -3,7 +3,7 @@ import { button, html, plain } from '../dom.js';
 import { readPalette } from '../palette.js';
 import type { SceneChanges } from '../store.js';
 import type { PreviewView, TextRow, TextTable, ViewEvents } from '../view.js';
-import { pieceOfFace, pieceOfSurface, type Piece, type Tint, type V3 } from './pieces.js';
+import { pieceOfFace, pieceOfSurface, type SolidPiece, type Tint, type V3 } from './pieces.js';
 import { Space } from './space.js';
 import type { SpaceLabel } from './space-labels.js';
 import { flowPiece, linesPiece, slopeArrows, WALL } from './water-lines.js';
@@ -28,10 +28,10 @@ export class WaterView implements PreviewView {
   private readonly space: Space;
   private readonly legend = html('ul', { class: 'legend', 'aria-label': 'Slopes' });
   private items: ReadonlyMap<string, SceneItem> = new Map();
-  private readonly faces = new WeakMap<SceneItem, Piece>();
+  private readonly faces = new WeakMap<SceneItem, SolidPiece>();
   /** Faces without their slope: under standing water it matters no more. */
-  private readonly bare = new WeakMap<SceneItem, Piece>();
-  private readonly arrows = new WeakMap<SceneItem, Piece>();
+  private readonly bare = new WeakMap<SceneItem, SolidPiece>();
+  private readonly arrows = new WeakMap<SceneItem, SolidPiece>();
   private plugged = false;
   private chosen: readonly string[] = [];
   private readonly plug: HTMLButtonElement;
@@ -107,7 +107,7 @@ export class WaterView implements PreviewView {
   }
 
   private draw(): void {
-    const pieces: Piece[] = [];
+    const pieces: SolidPiece[] = [];
     const labels: SpaceLabel[] = [];
     for (const [key, item] of this.items) {
       if (item.kind === 'water-face') {
@@ -138,7 +138,7 @@ export class WaterView implements PreviewView {
     this.space.setLabels(labels);
   }
 
-  private facePieces(key: string, face: WaterFaceItem): Piece[] {
+  private facePieces(key: string, face: WaterFaceItem): SolidPiece[] {
     if (this.plugged) {
       const bare = this.bare.get(face) ?? pieceOfFace(key, face, 'dry');
       this.bare.set(face, bare);
@@ -152,7 +152,7 @@ export class WaterView implements PreviewView {
     return [piece, arrow];
   }
 
-  private cached(item: SceneItem, make: () => Piece): Piece {
+  private cached(item: SceneItem, make: () => SolidPiece): SolidPiece {
     const seen = this.faces.get(item);
     if (seen) return seen;
     const made = make();

@@ -1,7 +1,7 @@
 import Module from 'manifold-3d';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { meshOf } from '../../../../src/analysis/solid/mesh.js';
-import type { Mesh } from '../../../../src/analysis/fold/flat-pattern.js';
+import type { Triangles } from '../../../../src/analysis/fold/flat-pattern.js';
 import { askewTray, closedHem, foldByHand, polygon, roundHole, volumeByFormula } from './fold-by-hand.js';
 
 type Kernel = Awaited<ReturnType<typeof Module>>;
@@ -12,7 +12,7 @@ beforeAll(async () => {
 });
 
 /** Volume by an independent library, which refuses a mesh that is not closed and oriented. */
-const volumeOf = (mesh: Mesh): number => {
+const volumeOf = (mesh: Triangles): number => {
   const solid = kernel.Manifold.ofMesh(
     new kernel.Mesh({
       numProp: 3,
@@ -24,7 +24,7 @@ const volumeOf = (mesh: Mesh): number => {
 };
 
 /** Every directed edge of a triangle met exactly once by its opposite. */
-const openEdges = (mesh: Mesh): number => {
+const openEdges = (mesh: Triangles): number => {
   const seen = new Map<string, number>();
   for (const [a, b, c] of mesh.triangles) {
     for (const [p, q] of [
@@ -68,7 +68,7 @@ describe('mesh of a folded part', () => {
     const folded = foldByHand(askewTray);
     const [coarse, fine] = [meshOf(folded, 0.2), meshOf(folded, 0.002)];
     expect(fine.triangles.length).toBeGreaterThan(coarse.triangles.length);
-    const off = (mesh: Mesh): number => Math.abs(volumeOf(mesh) - volumeByFormula(folded));
+    const off = (mesh: Triangles): number => Math.abs(volumeOf(mesh) - volumeByFormula(folded));
     expect(off(fine)).toBeLessThan(off(coarse));
   });
 });
