@@ -185,6 +185,50 @@ describe('invariants', () => {
   });
 });
 
+describe('8. tolerances', () => {
+  const TOLERANCES = ['src/analysis/geometry/tolerance.ts', 'src/analysis/model/tolerance.ts'];
+  /** Where a small number is none: what a text may state. */
+  const NO_TOLERANCES = ['src/analysis/model/limits.ts'];
+  const named = TOLERANCES.flatMap((file) =>
+    [...textOf(file).matchAll(/^export const (\w+)/gm)].map(([, name]) => name),
+  );
+  const codeOf = (file: string): string =>
+    textOf(file)
+      .replace(/\/\*[\s\S]*?\*\//g, (comment) => comment.replace(/[^\n]/g, ''))
+      .replace(/(^|\s)\/\/.*$/gm, '')
+      .replace(/'(?:[^'\\\n]|\\.)*'/g, "''");
+  const linesWith = (pattern: RegExp): string[] =>
+    [...filesIn('src/analysis'), ...filesIn('src/language')]
+      .filter((file) => ![...TOLERANCES, ...NO_TOLERANCES].includes(file))
+      .flatMap((file) =>
+        codeOf(file)
+          .split('\n')
+          .flatMap((line, i) => (pattern.test(line) ? [`${file}:${i + 1} ${line.trim()}`] : [])),
+      );
+
+  it('are stated in a tolerance file, with a meaning, and nowhere else', () => {
+    // 1e-6 in any place, a decimal below a thousandth, or one of up to a thousandth that is compared with.
+    const literal = /\b\d+(?:\.\d+)?e-\d|\b0?\.000\d|[<>]=?\s*-?0?\.00\d/;
+    expect(linesWith(literal), `give it a name and a meaning in ${TOLERANCES.join(' or ')}`).toEqual([]);
+  });
+
+  it('have one name each: none is called otherwise where it is used', () => {
+    const alias = new RegExp(`^(?:export )?const \\w+ = (?:${named.join('|')});|\\b(?:${named.join('|')}) as \\w`);
+    expect(linesWith(alias), 'use the name itself, or state a meaning of its own in a tolerance file').toEqual([]);
+  });
+
+  it('each say their unit or what they are a share of, and are used', () => {
+    expect(new Set(named).size).toBe(named.length);
+    const all = [...filesIn('src/analysis'), ...filesIn('src/language')].map(textOf).join('\n');
+    for (const file of TOLERANCES) {
+      const documented = [...textOf(file).matchAll(/^\/\*\* (?:mm|mm2|rad|share)\b[^\n]*\*\/\nexport const (\w+)/gim)];
+      const own = named.filter((name) => new RegExp(`export const ${name}\\b`).test(textOf(file)));
+      expect(documented.map(([, name]) => name)).toEqual(own);
+    }
+    expect(named.filter((name) => (all.match(new RegExp(`\\b${name}\\b`, 'g'))?.length ?? 0) < 3)).toEqual([]);
+  });
+});
+
 describe('10. what goes with every check', () => {
   const ruleFiles = filesIn('src/analysis/rules').filter((file) => /rules\/[^/]+\/[^/]+\.ts$/.test(file));
   const codeOf = (file: string): string =>

@@ -1,4 +1,4 @@
-import { NOISE } from './tolerance.js';
+import { SLIVER } from './tolerance.js';
 import earcut from 'earcut';
 import { cross2, subtract2, type Vec2 } from './vec.js';
 
@@ -25,9 +25,6 @@ export const convexParts = (rings: readonly (readonly Vec2[])[]): Vec2[][] => {
   }
   return [...live].map((part) => part.map((i) => points[i]));
 };
-
-/** Least area of a triangle that counts, as a share of its longest side squared: below it the corners lie on a line. */
-const SLIVER = NOISE;
 
 const trianglesOf = (points: readonly Vec2[], rings: readonly (readonly Vec2[])[]): number[][] => {
   const starts: number[] = [];

@@ -1,4 +1,4 @@
-import { NO_CROSS } from './tolerance.js';
+import { SAME_DIRECTION } from './tolerance.js';
 import { boxesOfPolygons, indexBoxesByNearness } from './box-index.js';
 import { addScaled, distance, dot, subtract, type Vec3 } from './vec.js';
 
@@ -8,9 +8,6 @@ export interface Outline {
 }
 
 type Segment = readonly [Vec3, Vec3];
-
-/** Squared sine of the angle below which two lines are parallel: far under SAME_DIRECTION squared is noise. */
-const PARALLEL = NO_CROSS;
 
 /** With no more pairs of edges than this each is measured. */
 const FEW_PAIRS = 1024;
@@ -67,7 +64,7 @@ export const segmentGap = (p: Vec3, q: Vec3, r: Vec3, s: Vec3): number => {
     pointToSegment(r, p, q),
     pointToSegment(s, p, q),
   );
-  if (denominator <= PARALLEL * a * c) return ends;
+  if (denominator <= SAME_DIRECTION ** 2 * a * c) return ends;
   const t1 = (b * e - c * d) / denominator;
   const t2 = (a * e - b * d) / denominator;
   if (t1 < 0 || t1 > 1 || t2 < 0 || t2 > 1) return ends;

@@ -35,3 +35,9 @@ export const SAME_HEADING = 1e-3;
 
 /** Share of a whole that is worth a word. */
 export const NOTABLE_SHARE = 1e-3;
+
+/** Share of the longest side squared: the least area of a triangle that counts; below it the corners lie on a line. */
+export const SLIVER = 1e-9;
+
+/** mm2. The cross product of two edges that is shorter names no axis: they are parallel. */
+export const NO_AXIS = 1e-6;

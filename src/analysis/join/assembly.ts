@@ -141,9 +141,6 @@ const lockingPairs = (part: number, joins: readonly number[], limits: readonly L
   }));
 };
 
-/** Room for rounding in n . d, both of unit length: a microradian. */
-const ROUNDING = ROUND_OFF;
-
 /**
  * A unit direction d with n . d >= 0 for all, the one that leaves most room; undefined when there is none.
  *
@@ -152,9 +149,9 @@ const ROUNDING = ROUND_OFF;
 export const freeDirection = (normals: readonly Vec3[]): Vec3 | undefined => {
   const distinct = distinctOf(normals);
   if (distinct.length === 0) return undefined;
-  let [best, room] = [undefined as Vec3 | undefined, -ROUNDING];
+  let [best, room] = [undefined as Vec3 | undefined, -ROUND_OFF];
   const consider = (candidate: Vec3): void => {
-    if (lengthOf(candidate) < ROUNDING) return;
+    if (lengthOf(candidate) < ROUND_OFF) return;
     const direction = unit(candidate);
     let [least, most] = [Infinity, -Infinity];
     for (const n of distinct) {

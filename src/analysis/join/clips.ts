@@ -7,6 +7,7 @@ import type { SheetIndex, Tabs, Tub } from '../model/tub.js';
 import type { SeamJoint } from './seam-joint.js';
 import { deviationOf, type SeamRun } from './seam/seam-runs.js';
 import { needsClipBend, type PlacedRow } from './tabs/tab-rows.js';
+import { SAME_CLIP } from '../model/tolerance.js';
 
 /** Clips of one size and angle. */
 export interface ClipKind {
@@ -23,9 +24,6 @@ export interface ClipKind {
   /** Seams that use it, by name. */
   readonly seams: readonly string[];
 }
-
-/** rad. Angles that agree to this are one kind of clip: a twentieth of what a gauge reads (0.1 deg). */
-const SAME_CLIP = (0.005 * Math.PI) / 180;
 
 /** Clips of one kind along one seam. */
 interface SeamClips {

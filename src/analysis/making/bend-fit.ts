@@ -13,6 +13,7 @@ import {
 import { SHORT_FLANGE } from '../model/tolerance.js';
 import { marksWithinOf } from '../model/default-shop.js';
 import { overbendBand } from '../material/springback.js';
+import { NOISE } from '../geometry/tolerance.js';
 
 export interface BendTask {
   readonly material: Material;
@@ -204,13 +205,11 @@ export const isFlangeShort = (has: number, shortest: number): boolean => has < s
 const flangeShortfall = (has: number, needs: number): Shortfall | undefined =>
   isFlangeShort(has, needs) ? { kind: 'flange', has, needs, better: 'more' } : undefined;
 
-const EVEN = 1e-9;
-
 const atMost = (kind: ShortfallKind, has: number, needs: number): Shortfall | undefined =>
-  has > needs * (1 + EVEN) + EVEN ? { kind, has, needs, better: 'less' } : undefined;
+  has > needs * (1 + NOISE) + NOISE ? { kind, has, needs, better: 'less' } : undefined;
 
 const atLeast = (kind: ShortfallKind, has: number, needs: number): Shortfall | undefined =>
-  has < needs * (1 - EVEN) - EVEN ? { kind, has, needs, better: 'more' } : undefined;
+  has < needs * (1 - NOISE) - NOISE ? { kind, has, needs, better: 'more' } : undefined;
 
 const lacking = (...checks: readonly (Shortfall | undefined)[]): readonly Shortfall[] =>
   checks.filter((check) => check !== undefined);

@@ -98,6 +98,9 @@ const cloth = (aperture: number, wire: number, source: string): WireCloth => ({
   source,
 });
 
+/** 1 m2/s is 1e6 cSt. */
+const CST_PER_M2S = 1e6;
+
 /**
  * Pressure drop through one layer of plain-weave cloth, Pa.
  *
@@ -118,7 +121,7 @@ export const armourCannonLoss = (
   const arc = Math.hypot(1, count * d);
   const surface = Math.PI * count * arc;
   const voids = 1 - (Math.PI / 4) * count * d * arc;
-  const reynolds = speedMS / (viscosityCst * 1e-6 * surface ** 2 * open);
+  const reynolds = speedMS / ((viscosityCst / CST_PER_M2S) * surface ** 2 * open);
   const friction = 8.61 / reynolds + 0.52;
   return (friction * 2 * d * densityKgM3 * speedMS ** 2) / (voids ** 2 * open);
 };

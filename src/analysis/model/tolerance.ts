@@ -8,3 +8,27 @@ export const SECTION_ERROR = 0.002;
 
 /** mm. A flange shorter than needed by less than a micrometre is not short: lengths in the flat carry that much of rounding. */
 export const SHORT_FLANGE = 1e-3;
+
+/** rad. Angles that agree to this are one kind of clip: a twentieth of what a gauge reads (0.1 deg). */
+export const SAME_CLIP = (0.005 * Math.PI) / 180;
+
+/** rad. Panels this near to parallel lie on one surface of what a tub is fastened to: 1 mm over a metre. */
+export const SAME_SURFACE = 1e-3;
+
+/** Share of the whole area below which the upward area is no evidence of what is up: a tube or a lone upright sheet. */
+export const NO_UPWARD_SHARE = 1e-6;
+
+/** mm. A stream that comes this near to a corner goes through it. */
+export const AT_CORNER = 1e-7;
+
+/** Share of steepness under which two ways down are equal, and the water divides. */
+export const EQUALLY_STEEP = 1e-9;
+
+/** Share of an inflow below which an end of its way took none of it: round-off of the shares that are summed. */
+export const NO_SHARE = 1e-12;
+
+/** Share of an inflow below which a thread of water is let go; what is let go is counted as unresolved. */
+export const LEAST_THREAD = 1e-16;
+
+/** mm per mm of the blank's width. Pieces nearer than this beyond the gap count as overlapping while they are moved. */
+export const NEST_SLACK = 5e-5;

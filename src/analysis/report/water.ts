@@ -11,6 +11,7 @@ import { tankBalance, tankLevel } from '../water/outlet/tank.js';
 import { leastCreaseFall, leastFallOf } from '../water/standing/thresholds.js';
 import type { Water } from '../water/water.js';
 import { reportArea, reportDegrees, reportLength, reportRatio } from './numbers.js';
+import { NO_SHARE } from '../model/tolerance.js';
 
 type Place = readonly [number, number, number];
 
@@ -143,7 +144,7 @@ const flowRows = (tub: Tub, water: Water) =>
       tub,
       [...(routed?.faces ?? [])].sort((p, q) => p - q),
     ),
-    ends: ends.filter(({ share }) => share > 1e-12).map((end) => endRow(tub, end)),
+    ends: ends.filter(({ share }) => share > NO_SHARE).map((end) => endRow(tub, end)),
   }));
 
 const depthRows = (tub: Tub, water: Water) => ({

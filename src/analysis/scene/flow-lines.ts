@@ -14,8 +14,6 @@ type Drop =
 
 /** Steps after which a line is cut off: no tub has so many panels in a row. */
 const LONGEST = 2000;
-/** Of a triangle's size: a start that is nearer to the exit than this has no length to run. */
-const NO_LENGTH = NOISE;
 
 /**
  * The line of steepest descent from a place on a face, until it stands, falls off or is swallowed. For drawing: where
@@ -48,7 +46,7 @@ const runOver = (net: FlowNet, drop: Extract<Drop, { kind: 'in' }>, line: Vec3[]
     // Counter-clockwise triangle: what runs out crosses a side from its left to its right.
     if (lean <= 0) continue;
     const reach = cross2(subtract2(a, at), edge) / lean;
-    if (reach > -NO_LENGTH && (!exit || reach < exit.reach)) exit = { side, reach };
+    if (reach > -NOISE && (!exit || reach < exit.reach)) exit = { side, reach };
   }
   if (!exit) return undefined;
   const end = addScaled2(at, direction, exit.reach);

@@ -19,6 +19,7 @@ import { operationsOf, type Operation } from '../making/plan/operations.js';
 import type { Blocked, PlanStep } from '../making/plan/plan.js';
 import { placeSide, silhouetteOf } from '../making/plan/side.js';
 import { folderToolsOf, pressToolsOf, type Tool, type ToolName } from '../making/plan/tools.js';
+import { SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
 
 /** `[cos, sin, x, y]`: a turn, then a shift. */
 export type Move = readonly [number, number, number, number];
@@ -220,7 +221,7 @@ const outlinesOf = ({ name, pieces }: Tool, moves?: readonly Move[]): StrokeSect
 
 /** What of the zone is not bent yet, beside a leg. */
 const strip = (from: number, to: number, thickness: number, move: Move): (readonly Vec2[])[] => {
-  if (to - from < 1e-3) return [];
+  if (to - from < SAME_POINT) return [];
   const corners: readonly Vec2[] = [
     [from, 0],
     [to, 0],
@@ -232,7 +233,7 @@ const strip = (from: number, to: number, thickness: number, move: Move): (readon
 
 /** What of the zone is bent: between two radii, by angles from straight down. Nothing when the sheet is flat. */
 const arc = ([x, y]: Vec2, { radius, thickness }: StrokeGeometry, from: number, to: number): (readonly Vec2[])[] => {
-  if (to - from < 1e-6) return [];
+  if (to - from < SAME_DIRECTION) return [];
   const steps = Math.max(2, Math.ceil((to - from) / 0.12));
   const at = (r: number, i: number): Vec2 => {
     const angle = from + ((to - from) * i) / steps;

@@ -2,8 +2,9 @@ import { areaVector, middleOf } from '../geometry/polygon.js';
 import { dot, scale, subtract, unit, type Vec3 } from '../geometry/vec.js';
 import { memo } from '../cache/memo.js';
 import type { Panel, PanelIndex } from '../model/tub.js';
-import { NO_AREA, ROUND_OFF } from '../geometry/tolerance.js';
+import { NO_AREA } from '../geometry/tolerance.js';
 import { findEdgeContacts, type Contacts } from './edge-contacts.js';
+import { NO_UPWARD_SHARE } from '../model/tolerance.js';
 
 /** Two panels that share a stretch, and whether their corner orders agree (they run along it in opposite directions). */
 export interface Neighbours {
@@ -19,9 +20,6 @@ export interface Orientation {
   /** Neighbours that cannot both have their wet sides meet. */
   readonly conflicts: readonly Neighbours[];
 }
-
-/** Below this share of the whole area the upward area is no evidence: a tube or a lone upright sheet. */
-const NO_UPWARD_SHARE = ROUND_OFF;
 
 /**
  * Chooses the wet side of every panel. Nobody states a winding: it is carried across shared edges, and each connected

@@ -3,7 +3,7 @@ import { flattenContour } from '../geometry/contour.js';
 import { boxesOfPolygons, indexBoxes } from '../geometry/box-index.js';
 import { toSpace } from '../geometry/frame.js';
 import { triangulateRings } from '../geometry/triangulate-rings.js';
-import { SAME_POINT } from '../geometry/tolerance.js';
+import { NO_AXIS, SAME_POINT } from '../geometry/tolerance.js';
 import { addScaled, cross, distance, dot, lengthOf, scale, subtract, type Vec3 } from '../geometry/vec.js';
 import { keepBy, memoBy } from '../cache/memo.js';
 import type { FoldedPart, Plate } from '../fold/flat-pattern.js';
@@ -150,9 +150,6 @@ const depthOf = (p: Prism, q: Prism): number | undefined => {
   for (const edge of p.edges) for (const other of q.edges) if (isClear(cross(edge, other))) return undefined;
   return least;
 };
-
-/** mm2. Edges that are parallel to this have no common normal. */
-const NO_AXIS = 1e-6;
 
 const overlapAlong = (axis: Vec3, p: readonly Vec3[], q: readonly Vec3[]): number => {
   const [a, b] = [spanOf(axis, p), spanOf(axis, q)];

@@ -20,8 +20,6 @@ export interface TiltedPool {
 
 /** Most directions of tilt that are looked at, pools first, then the flattest panels and creases; fewer on large tubs. */
 const directionsFor = (points: number): number => Math.max(8, Math.min(48, Math.round(20_000 / points)));
-/** rad. Directions nearer than this are one. */
-const SAME_TILT = SAME_TURN;
 
 /**
  * Pools of the tub tilted by `within`, the deepest for each panel, over the tilts that can do most harm: against the
@@ -92,7 +90,7 @@ const harmfulTilts = (
   const chosen: number[] = [];
   for (const { raised } of wanted.sort((p, q) => p.inclination - q.inclination)) {
     if (chosen.length >= directionsFor(surface.points.length)) break;
-    if (chosen.every((other) => turnBetween(other, raised) > SAME_TILT)) chosen.push(raised);
+    if (chosen.every((other) => turnBetween(other, raised) > SAME_TURN)) chosen.push(raised);
   }
   return chosen;
 };

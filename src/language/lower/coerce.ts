@@ -167,7 +167,7 @@ interface Shown {
   readonly per: number;
 }
 
-const shownAs: Readonly<Record<Measured, Shown>> = {
+export const shownAs: Readonly<Record<Measured, Shown>> = {
   length: { unit: ' mm', key: '_mm', times: 1, per: 1 },
   angle: { unit: ' deg', key: '_deg', times: 180, per: Math.PI },
   number: { unit: '', key: '_count', times: 1, per: 1 },
@@ -196,6 +196,9 @@ const limitBroken = (value: number, { above }: Range, limit: Limit): string | un
   return undefined;
 };
 
+/** Three decimals tell less than this as next to nothing. */
+const LEAST_OF_THREE_DECIMALS = 0.001;
+
 /** At most three decimals, without trailing zeros; three figures of what would be nothing then. */
 export const rounded = (value: number): string =>
-  String(Number(Math.abs(value) < 0.001 ? value.toPrecision(3) : value.toFixed(3)));
+  String(Number(Math.abs(value) < LEAST_OF_THREE_DECIMALS ? value.toPrecision(3) : value.toFixed(3)));

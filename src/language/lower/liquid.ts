@@ -2,7 +2,6 @@ import type {
   Accept as AcceptModel,
   AcceptedMost,
   Box,
-  Dimension,
   DrainPath,
   Inflow as InflowModel,
   Liquid as LiquidModel,
@@ -22,6 +21,7 @@ import {
   type Tank,
   type Zone,
 } from '../generated/ast.js';
+import { shownAs } from './coerce.js';
 import { evaluate } from './evaluate.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
@@ -153,26 +153,19 @@ export const acceptOf = (lowering: Lowering, node: Accept): AcceptModel | undefi
   return { at: lowering.idOf(node), code: node.code, on, most, within, because: node.reason };
 };
 
-/** Factors from the units of the text to those in which findings are measured. */
-const measured: readonly (readonly [Dimension, number])[] = [
-  ['length', 1],
-  ['angle', 180 / Math.PI],
-  ['volume', 1e-6],
-  ['flow', 60e-6],
-  ['force', 1e-3],
-  ['number', 1],
-];
+/** What findings are measured in, each in the unit in which it is shown. */
+const measured = ['length', 'angle', 'volume', 'flow', 'force', 'number'] as const;
 
 const mostOf = (lowering: Lowering, node: Expression): AcceptedMost | undefined => {
   const value = evaluate(lowering, node);
   if (!value) return undefined;
   const text = node.$cstNode?.text ?? '';
-  const factor =
-    value.kind === 'number'
-      ? measured.find(([dimension]) => samePowers(powersOf(dimension), value.powers))?.[1]
-      : undefined;
-  if (value.kind === 'number' && factor !== undefined)
-    return { value: value.value * factor * (value.bare?.factor ?? 1), text };
+  const dimension =
+    value.kind === 'number' ? measured.find((each) => samePowers(powersOf(each), value.powers)) : undefined;
+  if (value.kind === 'number' && dimension) {
+    const { times, per } = shownAs[dimension];
+    return { value: (value.value * (value.bare?.factor ?? 1) * times) / per, text };
+  }
   lowering.reports.add(
     'unit/wrong',
     lowering.idOf(node),

@@ -1,5 +1,4 @@
 /** 1:1 templates for what the tub is fastened to: its bolt pattern, and what has to be cut out for the tub to sit. */
-import { SAME_POINT } from '../../geometry/tolerance.js';
 import { Clipper, EndType, FillRule, JoinType, type PathsD } from 'clipper2-ts';
 import type { FoldedPart } from '../../fold/flat-pattern.js';
 import { toPlane, toSpace, type Frame } from '../../geometry/frame.js';
@@ -9,7 +8,7 @@ import { fastenerHole } from '../../material/fastener-holes.js';
 import type { Opening, Tub } from '../../model/tub.js';
 import type { Face } from '../../shape/shape.js';
 import type { Stages } from '../../stages/stages.js';
-import { OFF_PLANE } from '../../model/tolerance.js';
+import { OFF_PLANE, SAME_SURFACE } from '../../model/tolerance.js';
 import { meshOf } from '../../solid/mesh.js';
 
 /**
@@ -42,9 +41,6 @@ export interface TemplateSlot {
 
 /** mm. Room all round what goes through a cut-out, so that it drops in. Common practice, no source. */
 export const CUT_OUT_ROOM = 2;
-
-/** rad. Panels this near to parallel lie on one surface: 1 mm over a metre. */
-const SAME_SURFACE = SAME_POINT;
 
 /** mm. Metal that stands beyond the surface by less lies on it. */
 const BEYOND = 0.1;

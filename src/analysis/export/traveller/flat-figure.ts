@@ -179,8 +179,6 @@ const holeArea = (contour: Contour, letter: string | undefined, place: Place): A
 const EXTENT_WEIGHT = 1000;
 const BEND_WEIGHT = 500;
 const HOLE_WEIGHT = 300;
-/** rad. A bend line off an axis by less is measured along that axis with one number. */
-const ALONG = SAME_TURN;
 
 const ordinatesOf = (flat: FlatPattern, extent: Extent, axis: 0 | 1): Ordinate[] => {
   const across = (1 - axis) as 0 | 1;
@@ -198,7 +196,7 @@ const ordinatesOf = (flat: FlatPattern, extent: Extent, axis: 0 | 1): Ordinate[]
     return [at([from.x, from.y], Math.hypot(to.x - from.x, to.y - from.y) / 100)];
   });
   const square = flat.bends.filter(
-    ({ start, end }) => Math.abs(start[axis] - end[axis]) <= ALONG * distance2(start, end),
+    ({ start, end }) => Math.abs(start[axis] - end[axis]) <= SAME_TURN * distance2(start, end),
   );
   const bends = square.flatMap(({ start, end }) => [
     at(start[across] < end[across] ? start : end, BEND_WEIGHT + distance2(start, end) / 100),
@@ -215,7 +213,7 @@ const ordinatesOf = (flat: FlatPattern, extent: Extent, axis: 0 | 1): Ordinate[]
 const isOnTheWay = (before: ContourVertex, at: ContourVertex, to: ContourVertex): boolean => {
   if (before.bulge !== 0 || at.bulge !== 0) return false;
   const [ax, ay, bx, by] = [at.x - before.x, at.y - before.y, to.x - at.x, to.y - at.y];
-  return Math.abs(ax * by - ay * bx) <= ALONG * Math.hypot(ax, ay) * Math.hypot(bx, by);
+  return Math.abs(ax * by - ay * bx) <= SAME_TURN * Math.hypot(ax, ay) * Math.hypot(bx, by);
 };
 
 /** The corner that stands at an end of the extent; the lowest when there are several. */

@@ -1,4 +1,5 @@
 import type { Material } from '../../model/tub.js';
+import { NOISE } from '../../geometry/tolerance.js';
 
 /** What one spot weld needs, mm. */
 export interface SpotLimits {
@@ -117,7 +118,7 @@ export const leastNugget = (thickness: number): number => 4 * Math.sqrt(thicknes
 
 const interpolate = (rows: readonly SpotRow[], thickness: number): SpotRow => {
   const last = rows[rows.length - 1];
-  const exact = rows.find((r) => Math.abs(r.thickness - thickness) < 1e-9);
+  const exact = rows.find((r) => Math.abs(r.thickness - thickness) < NOISE);
   if (exact) return exact;
   if (thickness <= rows[0].thickness) return rows[0];
   if (thickness >= last.thickness) return scaleRow(last, thickness / last.thickness);

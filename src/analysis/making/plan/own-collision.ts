@@ -1,5 +1,5 @@
 /** Does the part run into itself while a bend closes? Lengths mm, angles rad. */
-import { ROUND_OFF } from '../../geometry/tolerance.js';
+import { SAME_DIRECTION } from '../../geometry/tolerance.js';
 import type { SideView, SideBlock } from './side.js';
 import { leafLegAgainstClamp, type Motion, type StrokeGeometry } from './motion.js';
 
@@ -154,14 +154,11 @@ const gapOfSolids = (still: Solid, moving: Solid, { points, cos, sin }: Pose): n
     for (const other of edges) {
       const axis = crossOf(edge, other);
       const length = Math.hypot(...axis);
-      if (length > PARALLEL) look([axis[0] / length, axis[1] / length, axis[2] / length]);
+      if (length > SAME_DIRECTION) look([axis[0] / length, axis[1] / length, axis[2] / length]);
     }
   }
   return widest;
 };
-
-/** Sine below which two edges give no direction of their own: a face's normal stands for it. */
-const PARALLEL = ROUND_OFF;
 
 const spanOf = (points: Float64Array, [x, y, z]: Direction): readonly [number, number] => {
   let [low, high] = [Infinity, -Infinity];
@@ -198,5 +195,5 @@ const addDirection = (list: Direction[], direction: Direction): void => {
   const length = Math.hypot(...direction);
   if (length === 0) return;
   const unit: Direction = [direction[0] / length, direction[1] / length, direction[2] / length];
-  if (!list.some((other) => Math.hypot(...crossOf(other, unit)) < PARALLEL)) list.push(unit);
+  if (!list.some((other) => Math.hypot(...crossOf(other, unit)) < SAME_DIRECTION)) list.push(unit);
 };

@@ -2,6 +2,7 @@
 import type { Vec2 } from '../../geometry/vec.js';
 import { APART, INSIDE, type OverlapTable } from './overlap-table.js';
 import { extentOfSums, sidesOf, sumWithMirrored } from './sums.js';
+import { NOISE } from '../../geometry/tolerance.js';
 
 /** Nodes of a table each way: finer ones take longer to make than they save. */
 const NODES = 32;
@@ -93,8 +94,8 @@ const fillSum = (sum: Float64Array, grid: Grid, start: number): void => {
   for (let row = 0; row < NODES; row++) {
     for (let c = Math.ceil(spanLeft[row]), end = Math.floor(spanRight[row]); c <= end; c++) inside[row * NODES + c] = 1;
     const [from, to] = [cellLeft[row], cellRight[row]];
-    reaches[start + 2 * row] = from > to ? 0 : Math.max(0, Math.floor(from - 1e-9));
-    reaches[start + 2 * row + 1] = from > to ? -1 : Math.min(NODES - 2, Math.floor(to + 1e-9));
+    reaches[start + 2 * row] = from > to ? 0 : Math.max(0, Math.floor(from - NOISE));
+    reaches[start + 2 * row + 1] = from > to ? -1 : Math.min(NODES - 2, Math.floor(to + NOISE));
   }
 };
 

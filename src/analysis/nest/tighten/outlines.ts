@@ -9,8 +9,8 @@ import type { Vec2 } from '../../geometry/vec.js';
 /** mm. Arcs as chords, the first that leaves few enough corners; the swelling makes up for it. */
 const CHORD_ERRORS = [0.05, 0.2, 0.8];
 const MANY_CORNERS = 80;
-/** mm. The polygon library counts in these. */
-const UNIT = 1e-4;
+/** Decimals of a millimetre that the polygon library counts in. */
+const DECIMALS = 4;
 /** Corners of the swollen outline reach at most so many times the swelling out: sharper ones are cut off beyond it. */
 const MITER = 2;
 
@@ -23,14 +23,14 @@ export const swollenRings = (flat: FlatPattern, by: number): Vec2[][] => {
     const corners = rings.reduce((sum, ring) => sum + ring.length, 0);
     if (!isStraight && corners > MANY_CORNERS && chordError !== CHORD_ERRORS.at(-1)) continue;
     const more = by + (isStraight ? 0 : chordError);
-    return more === 0 ? rings : inflated(rings, more + UNIT);
+    return more === 0 ? rings : inflated(rings, more + 1 / 10 ** DECIMALS);
   }
   return [];
 };
 
 const inflated = (rings: readonly (readonly Vec2[])[], by: number): Vec2[][] => {
   const paths: PathsD = rings.map((ring) => ring.map(([x, y]) => ({ x, y })));
-  const grown = Clipper.inflatePathsD(paths, by, JoinType.Miter, EndType.Polygon, MITER, -Math.log10(UNIT));
+  const grown = Clipper.inflatePathsD(paths, by, JoinType.Miter, EndType.Polygon, MITER, DECIMALS);
   return grown.map((path) => path.map(({ x, y }): Vec2 => [x, y]));
 };
 

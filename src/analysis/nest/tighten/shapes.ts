@@ -3,6 +3,7 @@ import { signedArea } from '../../geometry/polygon.js';
 import type { Vec2 } from '../../geometry/vec.js';
 import { overlapTable } from './make-table.js';
 import type { OverlapTable } from './overlap-table.js';
+import { NOISE } from '../../geometry/tolerance.js';
 
 /** One outline, as convex parts in the coordinates of its flat, with the turns it may take, rad. */
 export interface Shape {
@@ -41,9 +42,6 @@ export interface Shapes {
   readonly slack: number;
 }
 
-/** rad. Relative turns nearer than this share a table: a micrometre over a metre. */
-const SAME_TURN = 1e-9;
-
 export const shapesOf = (shapes: readonly Shape[], slack: number): Shapes => {
   const starts = [0];
   const turned: Turned[] = [];
@@ -55,7 +53,7 @@ export const shapesOf = (shapes: readonly Shape[], slack: number): Shapes => {
   const pairs = new Array<Pair | undefined>(turned.length ** 2).fill(undefined);
   const tableOf = (a: Turned, b: Turned): OverlapTable => {
     const relative = normal(b.turn - a.turn);
-    const key = `${a.shape} ${b.shape} ${Math.round(relative / SAME_TURN)}`;
+    const key = `${a.shape} ${b.shape} ${Math.round(relative / NOISE)}`;
     let table = tables.get(key);
     if (!table) {
       const other = shapes[b.shape].parts.map((part) => part.map((point) => turnedBy(point, relative)));
@@ -79,7 +77,7 @@ export const shapesOf = (shapes: readonly Shape[], slack: number): Shapes => {
 
 const normal = (turn: number): number => {
   const within = ((turn % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI);
-  return 2 * Math.PI - within < SAME_TURN ? 0 : within;
+  return 2 * Math.PI - within < NOISE ? 0 : within;
 };
 
 const turnedBy = ([x, y]: Vec2, turn: number): Vec2 => {

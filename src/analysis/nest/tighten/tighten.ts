@@ -9,9 +9,9 @@ import { createLayout, put, type Layout } from './layout.js';
 import { partsOf, swollenRings } from './outlines.js';
 import { shapesOf, type Shape } from './shapes.js';
 import { shorten, tryApart, type Work } from './shorten.js';
+import { SAME_DIRECTION } from '../../geometry/tolerance.js';
+import { NEST_SLACK } from '../../model/tolerance.js';
 
-/** mm per mm of the blank's width. Pieces nearer than this beyond the gap count as overlapping while they are moved. */
-const SLACK = 5e-5;
 /** Rounds in vain before a sheet cannot be emptied into the others. */
 const PATIENCE_TO_EMPTY = 80;
 
@@ -83,7 +83,7 @@ const layoutOf = (job: Tightening, placed: readonly Moved[], start: number): Lay
     isRemnant,
   }));
   const shape = placed.map(({ flat }) => shapeOfFlat.get(flat) ?? 0);
-  const layout = createLayout(shapesOf(shapes, SLACK * Math.max(...bins.map(({ width }) => width))), shape, bins);
+  const layout = createLayout(shapesOf(shapes, NEST_SLACK * Math.max(...bins.map(({ width }) => width))), shape, bins);
   placed.forEach(({ turn, offset, sheet }, i) => {
     const turned = layout.shapes.starts[shape[i]] + shapes[shape[i]].turns.findIndex((t) => isSame(t, turn));
     put(layout, i, { turned, bin: sheet, x: offset[0] - start, y: offset[1] - start });
@@ -93,9 +93,7 @@ const layoutOf = (job: Tightening, placed: readonly Moved[], start: number): Lay
   return layout;
 };
 
-/** rad. Turns nearer than this are one. */
-const SAME_TURN = 1e-6;
-const isSame = (a: number, b: number): boolean => Math.abs(a - b) < SAME_TURN;
+const isSame = (a: number, b: number): boolean => Math.abs(a - b) < SAME_DIRECTION;
 const distinct = (turns: readonly number[]): number[] =>
   turns.filter((turn, i) => turns.findIndex((other) => isSame(turn, other)) === i);
 

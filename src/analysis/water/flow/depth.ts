@@ -3,6 +3,10 @@ import type { Material } from '../../model/tub.js';
 /** mm/s2. Standard gravity, ISO 80000-3. */
 export const GRAVITY = 9806.65;
 
+/** Manning's formula counts in metres. */
+const MM2_PER_M2 = 1e6;
+const MM3_PER_M3 = 1e9;
+
 /**
  * Manning's n by sheet, s/m^(1/3). Source: V. T. Chow, Open-Channel Hydraulics (1959), table 5-6: smooth brass 0.010,
  * welded steel 0.012, galvanized 0.016; stainless as welded steel, aluminium and copper as smooth brass (from memory).
@@ -41,7 +45,7 @@ export const laminarFilm = (perWidth: number, steepness: number, viscosityCst: n
   Math.cbrt((3 * viscosityCst * perWidth) / (GRAVITY * steepness));
 
 const roughSheet = (perWidth: number, steepness: number, n: number): number =>
-  1000 * ((n * perWidth * 1e-6) / Math.sqrt(steepness)) ** 0.6;
+  1000 * ((n * perWidth) / MM2_PER_M2 / Math.sqrt(steepness)) ** 0.6;
 
 export interface ValleyInput {
   readonly rateMm3S: number;
@@ -69,7 +73,8 @@ export const valleyDepth = ({ rateMm3S, steepness, sides, viscosityCst, n }: Val
   const viscous = ((12 * viscosityCst * rateMm3S) / (GRAVITY * steepness * wide)) ** 0.25;
   const area = wide / 2;
   const wetted = Math.hypot(1, sides[0]) + Math.hypot(1, sides[1]);
-  const rough = ((rateMm3S * 1e-9 * n) / (Math.sqrt(steepness) * area * (area / wetted) ** (2 / 3))) ** (3 / 8) * 1000;
+  const rough =
+    (((rateMm3S / MM3_PER_M3) * n) / (Math.sqrt(steepness) * area * (area / wetted) ** (2 / 3))) ** (3 / 8) * 1000;
   return Math.max(viscous, rough);
 };
 

@@ -1,7 +1,7 @@
 import { distance, lerp2, type Vec2 } from '../../geometry/vec.js';
 import { isHole, takesFrom, type FlowNet } from './flow-net.js';
-import { EQUALLY_STEEP } from './way-from.js';
 import { listOf } from '../surface/mesh.js';
+import { EQUALLY_STEEP } from '../../model/tolerance.js';
 
 /** The steepest of the triangles that take water from an edge; several when they are equally steep. */
 export const onwardFrom = (net: FlowNet, edge: number): readonly number[] => {

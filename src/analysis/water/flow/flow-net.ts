@@ -8,9 +8,6 @@ import { cutAtShores } from './refine.js';
 import type { Pool } from '../standing/pools.js';
 import type { Surface } from '../surface/surface.js';
 
-/** Sine of the angle under which water counts as running along an edge, not over it: round-off of computed normals. */
-const ALONG = NOISE;
-
 /** What happens to water that comes to an edge. */
 export type EdgeRole = 'flatArea' | 'swallow' | 'cross' | 'leave' | 'channel';
 
@@ -107,10 +104,10 @@ export const sideOfEdge = ({ mesh: { sides } }: Surface, t: number, edge: number
 
 /** Does the edge carry water away from `t`'s own side, onto it, or along it? */
 export const takesFrom = (net: Pick<FlowNet, 'surface' | 'side'>, t: number, edge: number): boolean =>
-  acrossSide(net, t, sideOfEdge(net.surface, t, edge)) < -ALONG;
+  acrossSide(net, t, sideOfEdge(net.surface, t, edge)) < -NOISE;
 
 export const givesTo = (net: Pick<FlowNet, 'surface' | 'side'>, t: number, edge: number): boolean =>
-  acrossSide(net, t, sideOfEdge(net.surface, t, edge)) > ALONG;
+  acrossSide(net, t, sideOfEdge(net.surface, t, edge)) > NOISE;
 
 const roleOf = (net: BareNet, edge: number, isInFlatArea: readonly boolean[]): EdgeRole => {
   const { trianglesOfEdge, openingOf, borders } = net.surface.mesh;

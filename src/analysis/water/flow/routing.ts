@@ -4,6 +4,7 @@ import { minQueue } from '../../geometry/priority-queue.js';
 import type { FlowNet } from './flow-net.js';
 import { collectEnds, type Ends, type Entry, type FlowEnd } from './route-ends.js';
 import type { Span } from './sheet.js';
+import { LEAST_THREAD } from '../../model/tolerance.js';
 
 /** Where water starts: evenly over a face, at a point of a triangle, or as standing water that runs over. mm3/s. */
 export type FlowSource = { readonly rate: number } & (
@@ -82,12 +83,9 @@ export interface Routing {
   readonly out: Ends;
 }
 
-/** Share of the whole flow below which a thread of water is let go; what is let go is counted as unresolved. */
-const THREAD = 1e-16;
-
 export const startRouting = (net: FlowNet, rate: number, watch: Watch | undefined): Routing => ({
   net,
-  thread: THREAD * rate,
+  thread: LEAST_THREAD * rate,
   watch,
   queue: minQueue(),
   pieces: [],

@@ -6,9 +6,7 @@ import { fall, intoChannel, isTaken } from './leave-edge.js';
 import { isWatched, push, toPoint, toFlatArea, type Routing, type Thread } from './routing.js';
 import { exitOf } from './sheet.js';
 import { wayFrom, type Way } from './way-from.js';
-
-/** mm. A stream that comes this near to a corner goes through it. */
-const AT_CORNER = 1e-7;
+import { AT_CORNER } from '../../model/tolerance.js';
 
 /** A stream that starts at a corner or on an edge may take any way down from there. */
 export const beginAt = (state: Routing, triangle: number, at: Vec2, flux: number): void => {

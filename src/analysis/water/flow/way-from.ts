@@ -1,10 +1,7 @@
-import { NOISE } from '../../geometry/tolerance.js';
 import { distance } from '../../geometry/vec.js';
 import { acrossSide, givesTo, isHole, takesFrom, type FlowNet } from './flow-net.js';
 import { listOf } from '../surface/mesh.js';
-
-/** Relative difference of steepness under which two ways down are equal, and the water divides. */
-export const EQUALLY_STEEP = NOISE;
+import { EQUALLY_STEEP } from '../../model/tolerance.js';
 
 /** Where water goes from a point of the surface. */
 export type Way =

@@ -1,4 +1,5 @@
 import { GRAVITY } from '../flow/depth.js';
+import { SOLVED } from '../../geometry/tolerance.js';
 
 export interface RoundOutlet {
   readonly diameter: number;
@@ -70,13 +71,13 @@ export const outletHead = (outlet: RoundOutlet, rateMm3S: number): number => {
   return leastThat(outlet.diameter, (head) => outletCapacity(outlet, head) >= rateMm3S);
 };
 
-/** Smallest positive value from which `passes` holds, by doubling from `start` and halving; to 1e-9 of it. */
+/** Smallest positive value from which `passes` holds, by doubling from `start` and halving; to SOLVED of it. */
 export const leastThat = (start: number, passes: (value: number) => boolean): number => {
   let high = start;
   for (let i = 0; i < 60 && !passes(high); i++) high *= 2;
   if (!passes(high)) return Infinity;
   let low = 0;
-  while (high - low > 1e-10 * high) {
+  while (high - low > SOLVED * high) {
     const middle = (low + high) / 2;
     if (passes(middle)) high = middle;
     else low = middle;

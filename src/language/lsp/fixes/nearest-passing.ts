@@ -1,3 +1,5 @@
+import { NOISE } from '../../../analysis/geometry/tolerance.js';
+
 /** By how much a number misses what is needed; 0 or less: it passes; NaN: it cannot be judged. */
 export type Shortfall = (value: number) => number;
 
@@ -22,8 +24,8 @@ const DOWN = 2 / 3;
 
 /** A step of 1 % (or of a thousandth of the reach) up or down, whichever helps; undefined when neither does. */
 export function* leadFrom(shortfall: Shortfall, whole: number, start: Start): Generator<void, Lead | undefined> {
-  const step = Math.max(Math.abs(start.value) * 0.01, start.reach * 1e-3, start.step);
-  const least = 1e-9 * Math.max(1, whole);
+  const step = Math.max(Math.abs(start.value) * 0.01, start.reach / 1000, start.step);
+  const least = NOISE * Math.max(1, whole);
   for (const way of [1, -1] as const) {
     if (way < 0 && start.value <= 0) return undefined;
     const gain = whole - shortfall(start.value + way * step);

@@ -1,5 +1,6 @@
 import { isFraction, type Fraction, type Quantity } from '../../generated/ast.js';
 import { plain } from '../plain.js';
+import { NOISE } from '../../../analysis/geometry/tolerance.js';
 
 /** How finely a builder states a value of a unit, as the number of steps in one of it. */
 const FINEST: Readonly<Record<string, number>> = {
@@ -46,10 +47,8 @@ export const neatBeyond = (start: number, value: number, grids: readonly number[
   return [...new Set(neat.filter((number, i) => i === finest || Math.abs(number - value) <= near))];
 };
 
-const SLACK = 1e-9;
-
 const beyond = (value: number, away: number, grid: number): number =>
-  (away > 0 ? Math.ceil(value * grid - SLACK) : Math.floor(value * grid + SLACK)) / grid;
+  (away > 0 ? Math.ceil(value * grid - NOISE) : Math.floor(value * grid + NOISE)) / grid;
 
 /** A number as it stands in a text, in the way in which the one that it replaces is written. */
 export const asWritten = (value: number, node: Quantity | Fraction): string => {
