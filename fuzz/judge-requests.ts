@@ -29,7 +29,8 @@ export const judgeRequests = async (
   const dice = new Dice(seed);
   const editor = await connected();
   // A name of its own: what was shown of an earlier text of that name has versions too.
-  const uri = await editor.open(`case${opened++}.tub`, text);
+  const name = `case${opened++}.tub`;
+  const uri = await editor.open(name, text);
   const faults: string[] = [];
   const counts = { requests: 0, edits: 0 };
   const asked: Promise<void>[] = [];
@@ -46,7 +47,7 @@ export const judgeRequests = async (
   await Promise.all(asked);
   const shown = await editor.diagnostics(uri);
   const now = editor.textOf(uri).text;
-  faults.push(...differences(shown, now));
+  faults.push(...differences(shown, now, name));
   await editor.notify('textDocument/didClose', { textDocument: { uri } });
   return { faults, marks: [], counts };
 };
@@ -159,8 +160,9 @@ const questions = ({ uri, position, range, dice }: Place): readonly (readonly [s
 /** A bending order that is decided in the quiet may have come in between, and what accepts it. */
 const OF_THE_QUIET = new Set<unknown>(['make/no-bending-order', 'make/order-not-decided', 'accept/unused']);
 
-const differences = (shown: readonly Diagnostic[], text: string): readonly string[] => {
-  const fresh = toDiagnostics(testServices().shared.workspace.LangiumDocuments, analysed(text));
+/** Findings name files, and a text may use itself: the fresh one has the same name. */
+const differences = (shown: readonly Diagnostic[], text: string, name: string): readonly string[] => {
+  const fresh = toDiagnostics(testServices().shared.workspace.LangiumDocuments, analysed(text, name));
   const [here, there] = [shown, fresh].map((list) =>
     list
       .filter(({ code }) => !OF_THE_QUIET.has(code))

@@ -11,7 +11,8 @@ import { samples } from './seeds.js';
 
 const shop = samples().find(({ name }) => name === 'samples/shop.tub')!.text;
 
-export const analysed = (text: string): Analysis => analyseText(text, { files: { 'shop.tub': shop } });
+export const analysed = (text: string, name?: string): Analysis =>
+  analyseText(text, { ...(name === undefined ? {} : { name }), files: { 'shop.tub': shop } });
 
 /**
  * Everything about a text that can be judged without knowing the tub: it is answered, in numbers, and the same each time.

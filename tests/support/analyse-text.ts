@@ -9,6 +9,8 @@ import { createTubServices } from '../../src/language/tub-module.js';
 import type { Placed } from './expectations.js';
 
 export interface AnalyseOptions {
+  /** Of the file that the text stands in. */
+  readonly name?: string;
   /** Other files of the folder, by the path that `use` gives. */
   readonly files?: Readonly<Record<string, string>>;
   /** Only these checks; all unless given. */
@@ -28,10 +30,13 @@ export const testServices = (): ReturnType<typeof createTubServices> =>
  * All that is known of a text in the tub language: its tub, the stages of its analysis, every finding (of the language
  * and of the checks), and where in the text each stands. Nothing is read from disk, nothing waits.
  */
-export const analyseText = (text: string, { files = {}, ...options }: AnalyseOptions = {}): Analysis => {
+export const analyseText = (
+  text: string,
+  { name = 'main.tub', files = {}, ...options }: AnalyseOptions = {},
+): Analysis => {
   const { LangiumDocuments } = testServices().shared.workspace;
   setWorkspaceFolders(LangiumDocuments, [URI.parse(FOLDER)]);
-  const texts = Object.entries({ 'main.tub': text, ...files });
+  const texts = Object.entries({ [name]: text, ...files });
   const document = openTexts(
     testServices(),
     texts.map(([path, content]) => [URI.parse(FOLDER + path), content] as const),

@@ -66,7 +66,7 @@ const INCH = 25.4;
 
 const quantityText = ({ value, unit }: Quantity | Fraction): string | undefined => {
   const known = unit === undefined ? undefined : units[unit];
-  if (!known || value === undefined) return undefined;
+  if (!known || value === undefined || !Number.isFinite(value * known.factor)) return undefined;
   switch (unit) {
     case 'in':
     case 'ft':
@@ -76,7 +76,7 @@ const quantityText = ({ value, unit }: Quantity | Fraction): string | undefined 
     case 'm':
       return `${plain((value * known.factor) / INCH, 4)} in`;
     case 'deg':
-      return `${plain(Math.tan(value * known.factor) * 100, 2)} % slope`;
+      return slopeText(value * known.factor);
     case 'gal':
     case 'gal/min':
       return `${plain(value * 3.785411784, 3)} ${unit === 'gal' ? 'L' : 'L/min'}`;
@@ -87,3 +87,9 @@ const quantityText = ({ value, unit }: Quantity | Fraction): string | undefined 
       return undefined;
   }
 };
+
+/** Nobody builds by the slope of a wall. */
+const STEEPEST_SLOPE = Math.PI / 4;
+
+const slopeText = (angle: number): string | undefined =>
+  Math.abs(angle) > STEEPEST_SLOPE ? undefined : `${plain(Math.tan(angle) * 100, 2)} % slope`;

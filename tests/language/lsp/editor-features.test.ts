@@ -4,7 +4,9 @@ import type {
   CodeLens,
   DocumentLink,
   FoldingRange,
+  Hover,
   InlayHint,
+  MarkupContent,
   SelectionRange,
   SymbolInformation,
 } from 'vscode-languageserver-types';
@@ -143,4 +145,19 @@ test('a selection widens from the word to the leg, the strip and the whole text'
 test('a name of any open text is found in the workspace', async () => {
   const symbols = await client.request<SymbolInformation[]>('workspace/symbol', { query: 'cheek' });
   expect(symbols.map(({ name }) => name).sort()).toEqual(['leftCheek', 'rightCheek']);
+});
+
+test('a number is told in its other unit, where there is one that makes sense', async () => {
+  const told = async (number: string): Promise<string | undefined> => {
+    const text = `tub "t"\nunits mm\nlet a = ${number}\n`;
+    const other = await client.open('number.tub', text);
+    const position = client.position(other, number);
+    const hover = await client.request<Hover | null>('textDocument/hover', { textDocument: { uri: other }, position });
+    await client.hide(other);
+    return (hover?.contents as MarkupContent | undefined)?.value;
+  };
+  expect(await told('2 in')).toBe('50.8 mm');
+  expect(await told('2 deg')).toBe('3.49 % slope');
+  expect(await told('90 deg')).toBeUndefined();
+  expect(await told('1e400 mm')).toBeUndefined();
 });
