@@ -160,6 +160,11 @@ describe('invariants', () => {
     expect(boxes.map(shown)).toEqual([]);
   });
 
+  it('one file of the whole project asks the DXF library, so that its traps are kept in one place', () => {
+    const users = importsIn('src').filter(({ target }) => /^dxf-writer(\/|$)/.test(target));
+    expect([...new Set(users.map(({ file }) => file))]).toEqual(['src/analysis/export/flat/dxf-drawing.ts']);
+  });
+
   it.each(['src/analysis', 'src/language', 'src/extension'])('no two folders of %s import one another', (top) => {
     const ways = new Map<string, string>();
     for (const found of importsIn(top)) {
