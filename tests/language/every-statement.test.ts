@@ -286,6 +286,76 @@ shop "home shop" {
   });
 });
 
+describe('a flange to a level, plumb or mitred', () => {
+  const SLOPING = `units mm\nsheet s = stainless 18 ga radius 1.2
+point A = (0, 0, 0) point B = (300, 0, 0) point C = (300, 200, 20) point D = (0, 200, 20)
+panel floor of s = A B C D\n`;
+  const cornersOf = (text: string, name: string): readonly (readonly number[])[] =>
+    tubOf(text)
+      .panels.find((panel) => panel.name === name)!
+      .corners.map((corner) => corner.map((x) => Math.round(x * 1e6) / 1e6 + 0));
+
+  test('stands plumb with a level top where only the level is said', () => {
+    // Worked by hand: the edge rises from z 0 to z 20, the top is straight at z 80, ends plumb by the mitres.
+    const text = `${SLOPING}flange right on floor[B C] turned up to z 80 mitred\nflange front on floor[A B] turned up to z 80\nflange back on floor[C D] turned up to z 80\n`;
+    const expected = [
+      [300, 0, 0],
+      [300, 200, 20],
+      [300, 200, 80],
+      [300, 0, 80],
+    ];
+    expect(cornersOf(text, 'right')).toEqual(expect.arrayContaining(expected));
+  });
+
+  test('without mitres its ends are square to its edge', () => {
+    // Slope 1 in 10: square to it, 80 mm up goes 8 mm to the front.
+    expect(cornersOf(`${SLOPING}flange right on floor[B C] turned up to z 80\n`, 'right')).toEqual(
+      expect.arrayContaining([
+        [300, -8, 80],
+        [300, 194, 80],
+      ]),
+    );
+  });
+
+  test('lies level whatever its panel does, and four of them meet', () => {
+    const walls = `flange front on floor[A B] turned up 80 deg by 60 mitred
+flange back on floor[C D] turned up 90 deg by 60 mitred\nflange right on floor[B C] turned up plumb by 60\n`;
+    const rail = cornersOf(`${SLOPING}${walls}flange rail on front.end turned out level by 30\n`, 'rail');
+    expect(new Set(rail.map(([, , z]) => z)).size).toBe(1);
+    expect(Math.max(...rail.map(([, y]) => y)) - Math.min(...rail.map(([, y]) => y))).toBeCloseTo(30, 6);
+  });
+
+  test('of one plane and two widths the mitre runs from corner to corner', () => {
+    const flat = SLOPING.replaceAll(', 20)', ', 0)');
+    const text = `${flat}flange f on floor[A B] turned up 90 deg by 60 mitred\nflange r on floor[B C] turned up 90 deg by 60 mitred
+flange fr on f.end turned out level by 30 mitred\nflange rr on r.end turned out level by 20 mitred trim 0 2\n`;
+    expect(cornersOf(text, 'fr')).toEqual(expect.arrayContaining([[320, -30, 60]]));
+    expect(cornersOf(text, 'rr')).toEqual(expect.arrayContaining([[320, -30, 60]]));
+  });
+});
+
+describe('measured corners laid flat', () => {
+  const measured = `units mm\nsheet s = stainless 18 ga radius 1.2
+point A = (0, 0, 0) point B = (300, 0, 1) point C = (300, 200, 4) point D = (0, 200, 0)
+point E = (0, 1, 80) point F = (300, -2, 81)
+panel base of s flattened = A B C D\npanel wall of s flattened = A B F E\nbend base wall\n`;
+
+  test('lie in one plane, and panels that share them still meet', () => {
+    const { tub, findings } = analyseText(measured);
+    const codes = findings.map(({ code }) => code);
+    expect(codes.filter((code) => code === 'shape/corners-moved')).toHaveLength(2);
+    expect(codes).not.toContain('shape/not-flat');
+    expect(codes).not.toContain('bend/no-shared-edge');
+    expect(distance(tub.panels[0].corners[1], tub.panels[1].corners[1])).toBe(0);
+  });
+
+  test('move by what the best plane leaves: a quarter of the twist of a rectangle', () => {
+    // The twist of 4 mm at one corner leaves +1, -1, +1, -1 mm from the best plane (derived by hand).
+    const { movedBy } = tubOf(measured.replace('(300, 0, 1)', '(300, 0, 0)').replace(/panel wall.*/s, '')).panels[0];
+    for (const moved of movedBy!) expect(moved).toBeCloseTo(1, 3);
+  });
+});
+
 describe('a flange finds its wet side', () => {
   const PAN =
     'units mm\nsheet s = steel 18 ga\npoint A = (0, 0, 0) point B = (100, 0, 0) point C = (100, 80, 0) point D = (0, 80, 0)\n';

@@ -96,6 +96,8 @@ export interface Panel {
    * as its parent): unit normal, or undefined for a panel by points.
    */
   readonly facing: Vec3 | undefined;
+  /** Of a panel laid flat by `flattened`: how far each corner was moved for it, mm. */
+  readonly movedBy?: readonly number[] | undefined;
 }
 
 export type EdgeName = 'start' | 'end' | 'left' | 'right' | 'top';

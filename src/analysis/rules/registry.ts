@@ -35,6 +35,7 @@ import { tooFewCorners } from './shape/too-few-corners.js';
 import { repeatedCorner } from './shape/repeated-corner.js';
 import { noArea } from './shape/no-area.js';
 import { notFlat } from './shape/not-flat.js';
+import { cornersMoved } from './shape/corners-moved.js';
 import { selfCrossing } from './shape/self-crossing.js';
 import { wetSideConflict } from './shape/wet-side-conflict.js';
 import { edgeUsedTwice } from './shape/edge-used-twice.js';
@@ -104,6 +105,7 @@ export const rules: readonly Rule[] = [
   repeatedCorner,
   noArea,
   notFlat,
+  cornersMoved,
   selfCrossing,
   wetSideConflict,
   edgeUsedTwice,

@@ -2,6 +2,7 @@ import type { Vec3 } from '../../analysis/geometry/vec.js';
 import { distance } from '../../analysis/geometry/vec.js';
 import { SAME_POINT } from '../../analysis/geometry/tolerance.js';
 import { isStrip, type EdgeWord, type Ref, type Strip } from '../generated/ast.js';
+import { placeOfPoint } from './flattened.js';
 import type { Lowering } from './lowering.js';
 import { nameOf, panelNodeOf, targetOf, textOf } from './references.js';
 import type { Face, PanelNode } from './values.js';
@@ -93,7 +94,8 @@ const edgeBetween = (lowering: Lowering, ref: Ref, node: PanelNode, face: Face):
 const cornerPlace = (lowering: Lowering, ref: Ref, property: 'from' | 'to'): Vec3 | undefined => {
   const target = ref[property]?.ref;
   const value = target && lowering.solve.valueOf(lowering, target);
-  if (!value || value.kind === 'point') return value?.value;
+  if (target && (!value || value.kind === 'point')) return value && placeOfPoint(lowering, target, undefined)?.at;
+  if (!value) return undefined;
   lowering.reports.add(
     'unit/wrong',
     lowering.idOf(ref, property),

@@ -31,6 +31,7 @@ export class Lowering {
   readonly reports = new Reports();
   readonly sources: SourceTable;
   private readonly known = new Map<AstNode, { readonly value: unknown }>();
+  private readonly kept = new Map<symbol, Map<AstNode, unknown>>();
   private readonly open: { readonly node: AstNode; readonly label: string }[] = [];
   private readonly bareFactors = new Map<AstNode, number | undefined>();
 
@@ -94,6 +95,14 @@ export class Lowering {
     this.open.pop();
     this.known.set(node, { value });
     return value;
+  }
+
+  /** What was computed of a statement under that key; computed when first asked for. It may not need itself. */
+  keep<T>(key: symbol, node: AstNode, compute: () => T): T {
+    let known = this.kept.get(key);
+    if (!known) this.kept.set(key, (known = new Map()));
+    if (!known.has(node)) known.set(node, compute());
+    return known.get(node) as T;
   }
 
   private reportCycle(start: number): undefined {

@@ -5,10 +5,11 @@ import type {
   Strip as StripModel,
 } from '../../analysis/model/tub.js';
 import type { Sheet, Statement, Strip } from '../generated/ast.js';
-import { faceOf, panelNodes } from './faces.js';
+import { faceOf } from './faces.js';
 import type { Lowering } from './lowering.js';
 import { edgeOf } from './edges.js';
 import { nameOf, stripEndOf } from './references.js';
+import { panelNodes } from './panel-nodes.js';
 import type { PanelNode } from './values.js';
 import { sheetOf } from './sheets.js';
 import { stripLegs } from './strips.js';

@@ -5,6 +5,7 @@ import { SAME_DIRECTION } from '../../analysis/geometry/tolerance.js';
 import type { Heading, Leg, Strip } from '../generated/ast.js';
 import type { Lowering } from './lowering.js';
 import { nameOf } from './references.js';
+import { AXES } from './values.js';
 import { asAngle, asLength, asPoint, POSITIVE, rounded } from './coerce.js';
 
 export interface StripLegs {
@@ -106,8 +107,6 @@ const riseOf = (lowering: Lowering, leg: Leg): number | undefined => {
   if (angle === undefined || leg.slope === undefined) return undefined;
   return leg.slope === 'rising' ? angle : -angle;
 };
-
-const AXES = { x: 0, y: 1, z: 2 } as const;
 
 const lengthOf = (
   lowering: Lowering,

@@ -48,6 +48,11 @@ export const snippets: readonly Snippet[] = [
     label: 'flange … on an edge',
     body: 'flange ${1:drip} on ${2:apron}${3:.end} turned ${4|up,down,in,out|} ${5:90 deg} by ${6:20}',
   },
+  {
+    word: 'flange',
+    label: 'flange … to a level',
+    body: 'flange ${1:rail} on ${2:floor}${3:.right} turned ${4|up,out|} ${5|plumb,level|} to z ${6:200} mitred',
+  },
   { word: 'rim', label: 'rim … with a hem', body: 'rim ${1:drip.end} hem closed ${2:8}' },
   {
     word: 'seam',

@@ -20,10 +20,15 @@ const meanings: Readonly<Record<string, string>> = {
   point: 'A place in the tub: x to the right, y to the back, z up.',
   panel:
     'A flat face of sheet, by its corners; inside a strip, a leg. All measures are on the wet face, to the sharp corner.',
+  flattened: 'Measured corners are laid on their best plane; a note says how far each moved.',
   bend: 'Two panels that share an edge are one piece, bent there.',
   flange: 'A strip of metal turned from an edge of a panel.',
-  turned: 'Up or down by gravity; in to the wet side, out to the dry side. The angle counts from flat.',
+  turned:
+    'Up or down by gravity; in to the wet side, out to the dry side. The angle counts from flat; `plumb` and `level` turn as far as that takes, `to z` as far as that level.',
   trim: 'Cuts the flange back at the start and the end of its edge, in the order in which the edge is written.',
+  plumb: 'Turned until it stands upright, whatever its panel does.',
+  mitred:
+    'Both ends end where the plane of the neighbour begins: cut back where they would cross, longer where they would gape.',
   rim: 'Says what becomes of a free edge.',
   hem: 'The edge turned back on itself: closed, or open around a gap.',
   seam: 'Where two parts meet: how the joint is shaped, held and closed.',

@@ -3,7 +3,7 @@ import { areaOfContour, flattenContour } from '../../../src/analysis/geometry/co
 import { firstSelfCrossing } from '../../../src/analysis/geometry/polygon.js';
 import { addScaled, scale, subtract, unit, type Vec3 } from '../../../src/analysis/geometry/vec.js';
 import type { Hem, Opening, Rim } from '../../../src/analysis/model/tub.js';
-import { flangeFace } from '../../../src/analysis/shape/flange.js';
+import { squareFlange } from '../../support/square-flange.js';
 import { toRad } from '../../support/arbitrary-part.js';
 import { geometryOf, type Geometry } from '../../support/geometry-of.js';
 import { cornerError } from '../../support/sharp-corners.js';
@@ -33,7 +33,7 @@ const flange = ({
   corners = floor,
   normal = [0, 0, 1],
 }: FlangeSketch): readonly Vec3[] =>
-  flangeFace(
+  squareFlange(
     { corners, edge, wetNormal: normal },
     { sense: degrees > 0 ? 'in' : 'out', angle: toRad(Math.abs(degrees)), length, trims },
   ).corners;

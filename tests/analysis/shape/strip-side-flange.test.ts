@@ -3,7 +3,8 @@ import { describe, expect, test } from 'vitest';
 import { areaVector } from '../../../src/analysis/geometry/polygon.js';
 import { cross, distance, dot, lengthOf, subtract, unit, type Vec3 } from '../../../src/analysis/geometry/vec.js';
 import { centroidOf } from '../../../src/analysis/geometry/centroid.js';
-import { flangeFace, flangeWidth, senseByGravity } from '../../../src/analysis/shape/flange.js';
+import { flangeWidth, senseByGravity } from '../../../src/analysis/shape/flange.js';
+import { squareFlange } from '../../support/square-flange.js';
 import { sideFace, stripProfile } from '../../../src/analysis/shape/side.js';
 import { legLengthTo, stripFaces, type LegTravel } from '../../../src/analysis/shape/strip.js';
 
@@ -172,7 +173,7 @@ describe('a flange', () => {
   const root = { corners: square, edge: 0, wetNormal: [0, 0, 1] as Vec3 };
 
   test('turned in at 90 deg stands up on a level panel that is wet above', () => {
-    const { corners, facing } = flangeFace(root, { sense: 'in', angle: Math.PI / 2, length: 20, trims: [2, 3] });
+    const { corners, facing } = squareFlange(root, { sense: 'in', angle: Math.PI / 2, length: 20, trims: [2, 3] });
     expect(
       corners
         .map((corner) => corner[2])
@@ -185,7 +186,7 @@ describe('a flange', () => {
   });
 
   test('turned out hangs down, and faces away from the panel', () => {
-    const { corners, facing } = flangeFace(root, { sense: 'out', angle: Math.PI / 2, length: 20, trims: [0, 0] });
+    const { corners, facing } = squareFlange(root, { sense: 'out', angle: Math.PI / 2, length: 20, trims: [0, 0] });
     expect(Math.min(...corners.map((corner) => corner[2]))).toBeCloseTo(-20, 9);
     near(facing, FRONT);
   });
@@ -193,7 +194,7 @@ describe('a flange', () => {
   test('is the same whichever way round the corners of its panel are stated', () => {
     const turned = { ...root, corners: [...square].reverse(), edge: 2 };
     const turn = { sense: 'in' as const, angle: degrees(70), length: 20, trims: [0, 0] as const };
-    flangeFace(turned, turn).corners.forEach((corner, i) => near(corner, flangeFace(root, turn).corners[i]));
+    squareFlange(turned, turn).corners.forEach((corner, i) => near(corner, squareFlange(root, turn).corners[i]));
   });
 
   test('keeps its length, its angle from flat and its wet side', () => {
@@ -203,7 +204,7 @@ describe('a flange', () => {
         fc.double({ min: 0.01, max: 3.1, noNaN: true }),
         fc.constantFrom<'in' | 'out'>('in', 'out'),
         (edge, angle, sense) => {
-          const { corners, facing } = flangeFace({ ...root, edge }, { sense, angle, length: 20, trims: [1, 1] });
+          const { corners, facing } = squareFlange({ ...root, edge }, { sense, angle, length: 20, trims: [1, 1] });
           const away = unit(subtract(corners[3], corners[0]));
           expect(distance(corners[0], corners[3])).toBeCloseTo(20, 9);
           expect(dot(away, facing)).toBeCloseTo(0, 9);
