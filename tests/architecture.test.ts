@@ -128,6 +128,7 @@ describe('invariants', () => {
     'seal',
     'making',
     'stages',
+    'aim',
     'rules',
     'report',
     'nest',

@@ -7,6 +7,7 @@ import { runRules, sortFindings, withTotals, type RunOptions } from '../analysis
 import { createStages, type Stages } from '../analysis/stages/stages.js';
 import { withoutEchoes } from './diagnostics/echoes.js';
 import { reachableDocuments, usedFiles } from './workspace/imports.js';
+import type { FreeValue } from './lower/free.js';
 import { Reports } from './lower/report.js';
 import { SourceTable, type TubDocument } from './lower/sources.js';
 import { lower, type Lowered } from './lower/to-model.js';
@@ -24,6 +25,8 @@ export interface Evaluation {
   readonly sources: SourceTable;
   /** What its evaluation found; what the text has wrong before that is no part of it. */
   readonly ofText: readonly Finding[];
+  /** Values of the document that may be worked out. */
+  readonly free: readonly FreeValue[];
 }
 
 /** All that is known of one document: its evaluation, and every finding. */
@@ -64,9 +67,9 @@ export const evaluate = (store: LangiumDocuments, document: TubDocument): Evalua
 };
 
 const evaluateWith = (documents: readonly TubDocument[], numbers: Numbers): Evaluated => {
-  const { tub, sources, findings } = lowerSafely(documents, numbers);
+  const { tub, sources, findings, free } = lowerSafely(documents, numbers);
   const roots = documents.map((each) => each.parseResult.value);
-  return { document: documents[0], documents, tub, sources, stages: createStages(tub), ofText: findings, roots };
+  return { document: documents[0], documents, tub, sources, stages: createStages(tub), ofText: findings, free, roots };
 };
 
 /** A document's evaluation if other numbers stood in the text; kept by nobody. */
@@ -152,7 +155,7 @@ const lowerSafely = (documents: readonly TubDocument[], numbers: Numbers): Lower
         values: { reason: error instanceof Error ? (error.stack ?? error.message) : String(error) },
       },
     );
-    return { tub: emptyTub(sources.startOf(0)), sources, findings: reports.findings };
+    return { tub: emptyTub(sources.startOf(0)), sources, findings: reports.findings, free: [] };
   }
 };
 
@@ -177,6 +180,7 @@ const emptyTub = (at: number): Tub => ({
   keepouts: [],
   accepts: [],
   shop: undefined,
+  aim: undefined,
 });
 
 /** A used file with errors may state less than it means to: said once, at the statement that brings it in. */

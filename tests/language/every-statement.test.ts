@@ -19,7 +19,7 @@ const tubOf = (text: string): Tub => {
 const BASIN = `units mm
 tub "Bottle-rinse basin"
 let inside = 460
-let rim = 250
+let rim = 250 free 120 to 300 by 5
 sheet skin = stainless 18 ga  radius 1.2
 sheet trial = galvanized 20 ga  radius 1.5  k 0.4  coupon { flat 100  legs 51.4 51.5  at 90 deg }  grain across bends
 level within 0.5 deg
@@ -55,6 +55,7 @@ accept drain/pool on shelf because "wiped down by hand"
 accept drain/pool on sump up to 1 mm because "wiped down by hand"
 accept seal/open-corner on leftCheek floor because "filled"
 accept make/default-shop because "no shop yet"
+aim { least let rim  most capacity  capacity at least 12 L  slope of shelf at least 2 deg  mass at most 12 kg  fits on stock  no warnings }
 `;
 
 describe('every statement comes to the model', () => {

@@ -62,6 +62,7 @@ export const tubOf = (sketch: TubSketch): Tub => {
     keepouts: [],
     accepts: [],
     shop: undefined,
+    aim: undefined,
     ...sketch,
     panels,
     bends,

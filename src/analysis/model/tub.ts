@@ -37,6 +37,8 @@ export interface Tub {
   readonly accepts: readonly Accept[];
   /** Undefined when no shop is named: the documented default shop is meant. */
   readonly shop: Shop | undefined;
+  /** What free values are worked out for. */
+  readonly aim: Aim | undefined;
 }
 
 export type Dimension =
@@ -326,6 +328,27 @@ export interface Accept {
   readonly within: readonly [SourceId, SourceId] | undefined;
   readonly because: string;
 }
+
+export interface Aim {
+  readonly at: SourceId;
+  /** In the order of the text: of two goals the first counts more. */
+  readonly wishes: readonly Wish[];
+}
+
+/** `text`: as the builder wrote it. */
+export type Wish = { readonly at: SourceId; readonly text: string } & (
+  | { readonly kind: 'goal'; readonly way: 'least' | 'most'; readonly of: Aspect }
+  /** `limit` in mm, rad, kg, mm2, mm3 or a count. */
+  | { readonly kind: 'bound'; readonly way: 'least' | 'most'; readonly of: Aspect; readonly limit: number }
+  | { readonly kind: 'stock' }
+  | { readonly kind: 'findings'; readonly none: 'errors' | 'warnings' }
+);
+
+/** What can be measured of a tub. */
+export type Aspect =
+  | { readonly kind: 'capacity' | 'mass' | 'sheet' | 'bends' }
+  | { readonly kind: 'slope'; readonly panel: PanelIndex }
+  | { readonly kind: 'value'; readonly name: string; readonly dimension: Dimension; readonly value: number };
 
 export interface Shop {
   readonly name: string;

@@ -1,3 +1,4 @@
+import { notMet } from './aim/not-met.js';
 import { noSharedEdge } from './bend/no-shared-edge.js';
 import { twoSheets } from './bend/two-sheets.js';
 import { foldedOntoItself } from './bend/folded-onto-itself.js';
@@ -209,4 +210,5 @@ export const rules: readonly Rule[] = [
   narrowerThanKerf,
   noBendingOrder,
   orderNotDecided,
+  notMet,
 ];

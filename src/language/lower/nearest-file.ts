@@ -1,4 +1,4 @@
-import { AstUtils, UriUtils } from 'langium';
+import { AstUtils, UriUtils, type AstNode } from 'langium';
 import type { Sheet, Statement } from '../generated/ast.js';
 import type { Lowering } from './lowering.js';
 
@@ -34,6 +34,15 @@ export const tellTakenOver = (lowering: Lowering, node: Statement | undefined, w
   );
 };
 
+/** What says how a file's own tub may be changed says nothing of the tub that uses it. */
+export const tellOwnOnly = (lowering: Lowering, node: AstNode, property: string, what: string): void => {
+  lowering.reports.add(
+    'use/own-only',
+    lowering.idOf(node, property),
+    `${what} of "${fileOf(node)}" holds only for that file; here its values stay as they are written`,
+  );
+};
+
 /** Sheets of one name in several files: each file means its own, and others that of the nearest file. */
 export const tellHiddenSheets = (lowering: Lowering, sheets: readonly Sheet[]): void => {
   const nearest = new Map<string, Sheet>();
@@ -62,4 +71,4 @@ const bothOf = (lowering: Lowering, kept: Statement, aside: Statement): { at: nu
 const titleOf = (node: Statement, word: string): string =>
   'name' in node && node.name ? `${word} \`${String(node.name)}\`` : `\`${word}\``;
 
-const fileOf = (node: Statement): string => UriUtils.basename(AstUtils.getDocument(node).uri);
+const fileOf = (node: AstNode): string => UriUtils.basename(AstUtils.getDocument(node).uri);

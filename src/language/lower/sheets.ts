@@ -33,7 +33,9 @@ export const materialOf = (word: string | undefined): Material =>
 
 const gaugeOf = (lowering: Lowering, node: Sheet): number | undefined => {
   const written = lowering.only(node, 'gauge', node.gauge, 'ga');
-  return written === undefined ? undefined : lowering.literal(node, written);
+  if (written !== undefined) return lowering.literal(node, written);
+  const value = lowering.only(node, 'gaugeValue', node.gaugeValue, 'gauge');
+  return asNumber(lowering, value, `Gauge of sheet \`${node.name}\``);
 };
 
 const thicknessOf = (
@@ -52,7 +54,10 @@ const thicknessOf = (
     );
   }
   if (stated) return asLength(lowering, stated, `Thickness of sheet \`${node.name}\``, THICKNESS);
-  if (gauge !== undefined) return gaugeThickness(lowering, material, gauge, () => lowering.idOf(node, 'gauge'));
+  const place = node.gauge.length > 0 ? 'gauge' : 'gaugeValue';
+  if (gauge !== undefined) return gaugeThickness(lowering, material, gauge, () => lowering.idOf(node, place));
+  // What keeps the gauge from being known is told where it stands.
+  if (node.gaugeValue.length > 0) return undefined;
   lowering.reports.add(
     'sheet/no-thickness',
     lowering.idOf(node),

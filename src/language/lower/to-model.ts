@@ -12,6 +12,7 @@ import type {
 } from '../../analysis/model/tub.js';
 import {
   isAccept,
+  isAim,
   isBend,
   isCutout,
   isFlange,
@@ -33,9 +34,12 @@ import {
   isTubName,
   isUnits,
   isZone,
+  type Aim,
   type Outlet,
   type Statement,
 } from '../generated/ast.js';
+import { aimOf } from './aim.js';
+import { freeValuesOf, type FreeValue } from './free.js';
 import { createIndices, type Indices } from './indices.js';
 import { valueOf } from './evaluate.js';
 import { solvers } from './solvers.js';
@@ -43,7 +47,7 @@ import { flangeBend, rimOf, seamOf, statedBend, stripBends } from './joints.js';
 import { acceptOf, inflowOf, liquidOf, pathOf, tankOf, zoneOf } from './liquid.js';
 import { AS_WRITTEN, Lowering } from './lowering.js';
 import { panelsOf, Sheets } from './panels.js';
-import { ofNearestFile, tellHiddenSheets, tellTakenOver } from './nearest-file.js';
+import { ofNearestFile, tellHiddenSheets, tellOwnOnly, tellTakenOver } from './nearest-file.js';
 import { OpeningNames, openingsOf, outletOf, type OpeningNode } from './openings.js';
 import { shopOf } from './shops.js';
 import type { SourceTable, TubDocument } from './sources.js';
@@ -55,6 +59,8 @@ export interface Lowered {
   readonly sources: SourceTable;
   /** What the text itself has wrong: units, names of the wrong kind, cycles, values out of range. */
   readonly findings: readonly Finding[];
+  /** Values of the main file that may be worked out. */
+  readonly free: readonly FreeValue[];
 }
 
 /**
@@ -65,11 +71,12 @@ export interface Lowered {
 export const lower = (documents: readonly TubDocument[], numbers = AS_WRITTEN): Lowered => {
   const lowering = new Lowering(documents, numbers, solvers);
   const statements = lowering.files.flatMap((file) => file.statements ?? []);
-  const tub = modelOf(lowering, statements);
-  return { tub, sources: lowering.sources, findings: lowering.reports.findings };
+  const free = freeValuesOf(lowering, statements.filter(isLet));
+  const tub = modelOf(lowering, statements, free);
+  return { tub, sources: lowering.sources, findings: lowering.reports.findings, free };
 };
 
-const modelOf = (lowering: Lowering, statements: readonly Statement[]): Tub => {
+const modelOf = (lowering: Lowering, statements: readonly Statement[], free: readonly FreeValue[]): Tub => {
   const parameters = parametersOf(lowering, statements);
   const sheets = new Sheets(lowering, statements.filter(isSheet));
   const { panels, strips, panelIndices } = panelsOf(lowering, statements.filter(isStrip), sheets);
@@ -112,7 +119,19 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[]): Tub => {
     keepouts: zones.flatMap(({ kind, zone }) => (kind === 'keepout' && zone ? [zone] : [])),
     accepts: statements.filter(isAccept).flatMap((node) => acceptOf(lowering, node) ?? []),
     shop: shopOf(lowering, ofNearestFile(lowering, statements.filter(isShop), 'shop')),
+    aim: aimOf(lowering, ownAim(lowering, statements.filter(isAim)), indices, free),
   };
+};
+
+/** Of the main file: what another file wishes is its own matter. */
+const ownAim = (lowering: Lowering, aims: readonly Aim[]): Aim | undefined => {
+  for (const aim of aims.filter(({ $container }) => $container !== lowering.files[0]))
+    tellOwnOnly(lowering, aim, 'word', 'The `aim`');
+  return one(
+    lowering,
+    aims.filter(({ $container }) => $container === lowering.files[0]),
+    'aim',
+  );
 };
 
 /** `basin` for `…/basin.tub`: the name of a tub that gives itself none. */

@@ -7,7 +7,7 @@ import {
   type LangiumServices,
 } from 'langium/lsp';
 import { CompletionItemKind, InsertTextFormat } from 'vscode-languageserver';
-import { isCorner, isStrip } from '../generated/ast.js';
+import { isAspect, isCorner, isGoal, isLet, isStrip } from '../generated/ast.js';
 import { units } from '../lower/units.js';
 import { STATEMENT_WORDS } from '../parser/words.js';
 import { snippets } from './snippets.js';
@@ -66,7 +66,12 @@ export class TubCompletion extends DefaultCompletionProvider {
     context: CompletionContext,
   ): Stream<AstNodeDescription> {
     const all = super.getReferenceCandidates(refInfo, context);
-    return isCorner(refInfo.container) ? all.filter((candidate) => candidate.type === 'Point') : all;
+    const { container } = refInfo;
+    if (isCorner(container)) return all.filter((candidate) => candidate.type === 'Point');
+    if (!isAspect(container) || refInfo.property !== 'value') return all;
+    // Only what is free can become less or more.
+    const isWished = isGoal(container.$container) ? isFreeValue : isValue;
+    return all.filter(isWished);
   }
 
   protected override createReferenceCompletionItem(
@@ -81,6 +86,10 @@ export class TubCompletion extends DefaultCompletionProvider {
     };
   }
 }
+
+const isValue = ({ type }: AstNodeDescription): boolean => type === 'Let';
+
+const isFreeValue = ({ node }: AstNodeDescription): boolean => isLet(node) && node.free !== undefined;
 
 const kindWord = (type: string): string =>
   type === 'Zone' ? 'dry or keepout' : type.replace(/([a-z])([A-Z])/g, '$1 $2').toLowerCase();

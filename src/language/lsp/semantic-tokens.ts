@@ -2,6 +2,7 @@ import type { AstNode } from 'langium';
 import { AbstractSemanticTokenProvider, type SemanticTokenAcceptor } from 'langium/lsp';
 import {
   isAccept,
+  isAspect,
   isBinary,
   isCall,
   isCorner,
@@ -89,6 +90,7 @@ const typeOf = (node: AstNode | undefined): TokenType | undefined => {
 
 const highlightReferences = (node: AstNode, accept: SemanticTokenAcceptor): void => {
   if (isNamed(node)) accept({ node, property: 'ref', type: valueType(node.ref?.ref) });
+  else if (isAspect(node)) accept({ node, property: 'value', type: valueType(node.value?.ref) });
   else if (isCorner(node)) accept({ node, property: 'point', type: valueType(node.point?.ref) });
   else if (isRef(node)) {
     const type = typeOf(node.target?.ref);

@@ -91,5 +91,11 @@ export const snippets: readonly Snippet[] = [
     label: 'keepout … box',
     body: 'keepout ${1:stand} from (${2:0}, ${3:0}, ${4:0}) to (${5:100}, ${6:100}, ${7:100})',
   },
+  { word: 'let', label: 'let … free', body: 'let ${1:rim} = ${2:250} free ${3:120} to ${4:300} by ${5:5}' },
+  {
+    word: 'aim',
+    label: 'aim … of free values',
+    body: 'aim {\n    ${1|least,most|} ${2:let rim}\n    capacity at least ${3:20 L}\n    no warnings\n}',
+  },
   { word: 'accept', label: 'accept … a finding', body: 'accept ${1:drain/pool} on ${2:shelf} because "${3:reason}"' },
 ];

@@ -3,6 +3,7 @@ import type { Parameter } from '../../analysis/model/tub.js';
 import { atPoint, inDeg } from '../../analysis/model/wording.js';
 import type { Evaluation } from '../analyse.js';
 import { isPoint } from '../generated/ast.js';
+import type { FreeValue } from '../lower/free.js';
 import { placeOfPoint } from '../lower/point-place.js';
 import { plain } from './plain.js';
 
@@ -15,7 +16,15 @@ export const valueText = (analysis: Evaluation, node: AstNode): string | undefin
     return place && `**Point** \`${node.name}\` at ${atPoint(place)} mm`;
   }
   const parameter = analysis.tub.parameters.find((each) => each.at === analysis.sources.idOf(node));
-  return parameter && `\`let ${parameter.name}\` = ${parameterWords(parameter)}`;
+  if (!parameter) return undefined;
+  const free = analysis.free.find((each) => each.node === node);
+  return `\`let ${parameter.name}\` = ${parameterWords(parameter)}${free ? `\n\n${freeWords(free)}` : ''}`;
+};
+
+/** The limits of a free value, in the unit in which it is written. */
+const freeWords = ({ low, high, step, literal: { unit } }: FreeValue): string => {
+  const inUnit = (value: number): string => `${plain(value, 4)}${unit === undefined ? '' : ` ${unit}`}`;
+  return `- free from ${inUnit(low)} to ${inUnit(high)}${step === undefined ? '' : `, in steps of ${inUnit(step)}`}`;
 };
 
 /** A value in the units of the shop. */

@@ -12,6 +12,11 @@ export const textFixers: Readonly<Record<string, Fixer>> = {
   'unit/missing': function* (finding, analysis) {
     const place = ownPlace(finding, analysis);
     if (!place) return;
+    const { unit } = finding.values;
+    if (typeof unit === 'string') {
+      yield insertFix(`Write it in ${unit}`, place.range.end, ` ${unit}`, true);
+      return;
+    }
     yield insertFix('Write the length in mm', place.range.end, ' mm', true);
     yield insertFix('Write the length in inches', place.range.end, ' in', false);
     if (!/^\s*units\b/m.test(analysis.document.textDocument.getText())) {
