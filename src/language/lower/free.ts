@@ -1,4 +1,5 @@
 import { AstUtils } from 'langium';
+import { ROUND_OFF } from '../../analysis/geometry/tolerance.js';
 import { limits } from '../../analysis/model/limits.js';
 import {
   isFraction,
@@ -103,15 +104,12 @@ const isSound = (lowering: Lowering, found: FreeValue, free: Free): boolean => {
     return true;
   }
   const steps = step === undefined ? 0 : (value - low) / step;
-  if (step === undefined || Math.abs(steps - Math.round(steps)) < ON_STEP) return true;
+  if (step === undefined || Math.abs(steps - Math.round(steps)) < ROUND_OFF) return true;
   const [below, above] = [Math.floor(steps), Math.ceil(steps)].map((count) => shown(low + count * step));
   const message = `${name} is ${shown(value)}, between the steps ${below} and ${above}; one of the steps is what can be worked out`;
   lowering.reports.add('free/off-step', at, message, { about });
   return true;
 };
-
-/** Share of a step by which a value may miss it and still be that of the step, rounded. */
-const ON_STEP = 1e-6;
 
 const literalOf = (value: Expression | undefined): Quantity | Fraction | undefined => {
   const inner = isNegation(value) ? value.operand : value;

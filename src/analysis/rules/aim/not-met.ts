@@ -1,9 +1,7 @@
 import { measureAspect, missOf, toldAspect, unitOfAspect, type Bound } from '../../aim/measure.js';
+import { NOISE } from '../../geometry/tolerance.js';
 import type { Stages } from '../../stages/stages.js';
 import type { Rule, RuleFinding } from '../rule.js';
-
-/** Share of a limit within which it counts as met: what rounding leaves of a value that lies on it. */
-const ON_LIMIT = 1e-9;
 
 export const notMet: Rule = {
   code: 'aim/not-met',
@@ -19,7 +17,7 @@ export const notMet: Rule = {
 const findingOf = (stages: Stages, wish: Bound): RuleFinding | undefined => {
   const { of, way, limit, at, text } = wish;
   const has = measureAspect(stages, of);
-  if (has !== undefined && missOf(wish, has) <= ON_LIMIT * Math.abs(limit)) return undefined;
+  if (has !== undefined && missOf(wish, has) <= NOISE * Math.abs(limit)) return undefined;
   const { key, size } = unitOfAspect(of);
   const needs = `it needs at ${way} ${toldAspect(of, limit)}`;
   return {
