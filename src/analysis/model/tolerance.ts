@@ -1,7 +1,13 @@
 /** The tolerances of sheet metal, each with its unit and the reason for its size; those of plain geometry stand with the kernels. */
 
-/** mm. A corner farther than this off its panel's plane makes the panel not flat: sheet springs that far by hand. */
-export const OFF_PLANE = 0.05;
+/**
+ * mm. Corners that were worked out and rounded by hand: those of two panels nearer than this are meant to be one place, as is a
+ * corner and an edge that passes it. Half a step of tenths, and what sheet springs by hand. Common practice, no source.
+ */
+export const HAND_ROUNDED = 0.05;
+
+/** mm. A corner farther than this off its panel's plane makes the panel not flat. */
+export const OFF_PLANE = HAND_ROUNDED;
 
 /** mm. How far the arcs that are cut may be from the true section of a bend: a fifth of what a seam may be off by geometry. */
 export const SECTION_ERROR = 0.002;

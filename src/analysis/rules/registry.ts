@@ -39,6 +39,7 @@ import { notFlat } from './shape/not-flat.js';
 import { cornersMoved } from './shape/corners-moved.js';
 import { selfCrossing } from './shape/self-crossing.js';
 import { wetSideConflict } from './shape/wet-side-conflict.js';
+import { cornersApart } from './shape/corners-apart.js';
 import { edgeUsedTwice } from './shape/edge-used-twice.js';
 import { openingOffPlane } from './shape/opening-off-plane.js';
 import { openingOutside } from './shape/opening-outside.js';
@@ -109,6 +110,7 @@ export const rules: readonly Rule[] = [
   cornersMoved,
   selfCrossing,
   wetSideConflict,
+  cornersApart,
   edgeUsedTwice,
   openingOffPlane,
   openingOutside,

@@ -1,5 +1,6 @@
 import { scale, type Vec3 } from '../geometry/vec.js';
 import { SAME_POINT } from '../geometry/tolerance.js';
+import { HAND_ROUNDED } from '../model/tolerance.js';
 import { isLeftToRight, type LegFace } from './strip.js';
 
 export interface SideFace {
@@ -24,7 +25,7 @@ export const stripProfile = (legs: readonly LegFace[], end: 'left' | 'right'): r
 
 /**
  * The panel that closes one end of a strip: its lower edge is the profile, its upper edge stands at `level`. An end of
- * the profile that is at the level already (to SAME_POINT) gets no corner above it; one that stands higher is a fault.
+ * the profile that is at the level already (to HAND_ROUNDED) gets no corner above it; one that stands higher is a fault.
  * Legs that go on level or falling from a rim which reaches the level (a lip, a nose) hang over outside and are left open.
  */
 export const sideFace = (
@@ -37,11 +38,11 @@ export const sideFace = (
   const first = profile[0];
   const last = profile[profile.length - 1];
   const highest = Math.max(first[2], last[2]);
-  if (highest > level + SAME_POINT) return { tooHigh: highest };
+  if (highest > level + HAND_ROUNDED) return { tooHigh: highest };
   const upper = [last, first]
-    .filter((point) => point[2] < level - SAME_POINT)
+    .filter((point) => point[2] < level - HAND_ROUNDED)
     .map((point): Vec3 => [point[0], point[1], level]);
-  const isLastRaised = last[2] < level - SAME_POINT;
+  const isLastRaised = last[2] < level - HAND_ROUNDED;
   const inward = (end === 'left') === isLeftToRight(across) ? 1 : -1;
   return {
     corners: [...profile, ...upper],
@@ -56,7 +57,7 @@ const withinRims = (profile: readonly Vec3[], level: number): readonly Vec3[] =>
   let [from, to] = [0, last];
   while (to > 0 && profile[to - 1][2] >= profile[to][2] - SAME_POINT) to--;
   while (from < last && profile[from + 1][2] >= profile[from][2] - SAME_POINT) from++;
-  const isRim = (at: number): boolean => profile[at][2] >= level - SAME_POINT;
+  const isRim = (at: number): boolean => profile[at][2] >= level - HAND_ROUNDED;
   const [start, end] = [isRim(from) ? from : 0, isRim(to) ? to : last];
   return start < end ? profile.slice(start, end + 1) : profile;
 };

@@ -16,12 +16,16 @@ import { tubMassOf, type TubMass } from '../seal/tub-mass.js';
 import { watertightOf, type Watertight } from '../seal/watertight.js';
 import { sharedRoomOf, type SharedRoom } from '../solid/shared-room.js';
 import { buildShape } from '../shape/build-shape.js';
+import { snapTub, type Snap } from '../shape/snap-corners.js';
 import type { Shape } from '../shape/shape.js';
 import { waterOf, type Water } from '../water/water.js';
 
 /** What is known of one tub, each stage computed once, when first asked for. */
 export interface Stages {
+  /** Corners that were rounded by hand are where they are meant to be. */
   readonly tub: Tub;
+  /** What was done to them, by panel and corner. */
+  readonly snaps: readonly Snap[];
   readonly shape: () => Shape;
   readonly parts: () => readonly Part[];
   /** Per part: its flat pattern, or what keeps it from being laid flat; reliefs and placements. */
@@ -51,7 +55,7 @@ export interface Stages {
 const foldedOf = memoBy((flat: FlatPattern) => foldFlat(flat));
 
 export const createStages = (stated: Tub): Stages => {
-  const tub = asKnownTub(stated);
+  const { tub, snaps } = snapTub(asKnownTub(stated));
   const shape = memo(() => asKnownShape(tub, buildShape(tub)));
   const parts = memo(() => findParts(tub, shape()));
   const unfolded = memo(() => unfoldParts(tub, shape(), parts()));
@@ -84,6 +88,7 @@ export const createStages = (stated: Tub): Stages => {
   );
   return {
     tub,
+    snaps,
     shape,
     parts,
     unfolded,

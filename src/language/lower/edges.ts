@@ -1,6 +1,6 @@
 import type { Vec3 } from '../../analysis/geometry/vec.js';
 import { distance } from '../../analysis/geometry/vec.js';
-import { SAME_POINT } from '../../analysis/geometry/tolerance.js';
+import { HAND_ROUNDED } from '../../analysis/model/tolerance.js';
 import { isStrip, type EdgeWord, type Ref, type Strip } from '../generated/ast.js';
 import { placeOfPoint } from './flattened.js';
 import type { Lowering } from './lowering.js';
@@ -78,10 +78,8 @@ const edgeBetween = (lowering: Lowering, ref: Ref, node: PanelNode, face: Face):
   const count = face.corners.length;
   for (let edge = 0; edge < count; edge++) {
     const [start, end] = [face.corners[edge], face.corners[(edge + 1) % count]];
-    if (distance(start, from) <= SAME_POINT && distance(end, to) <= SAME_POINT)
-      return { node, face, edge, isReversed: false };
-    if (distance(start, to) <= SAME_POINT && distance(end, from) <= SAME_POINT)
-      return { node, face, edge, isReversed: true };
+    if (isAt(start, from) && isAt(end, to)) return { node, face, edge, isReversed: false };
+    if (isAt(start, to) && isAt(end, from)) return { node, face, edge, isReversed: true };
   }
   reportNoEdge(
     lowering,
@@ -90,6 +88,8 @@ const edgeBetween = (lowering: Lowering, ref: Ref, node: PanelNode, face: Face):
   );
   return undefined;
 };
+
+const isAt = (corner: Vec3, place: Vec3): boolean => distance(corner, place) <= HAND_ROUNDED;
 
 const cornerPlace = (lowering: Lowering, ref: Ref, property: 'from' | 'to'): Vec3 | undefined => {
   const target = ref[property]?.ref;

@@ -1,10 +1,8 @@
 import type { Vec3 } from '../../analysis/geometry/vec.js';
-import { distance } from '../../analysis/geometry/vec.js';
 import type { EdgeName } from '../../analysis/model/tub.js';
 import { centroidOf } from '../../analysis/geometry/centroid.js';
 import { sideFace } from '../../analysis/shape/side.js';
 import type { LegFace } from '../../analysis/shape/strip.js';
-import { SAME_POINT } from '../../analysis/geometry/tolerance.js';
 import { type Leg, type Panel, type Ref, type Side } from '../generated/ast.js';
 import type { Lowering } from './lowering.js';
 import { placeOfCorner, type PlacedCorner } from './flattened.js';
@@ -92,6 +90,3 @@ const closingSide = (lowering: Lowering, node: Side): Face | undefined => {
   }
   return { ...computedCorners(face.corners, lowering.idOf(node)), edgeNames: { top: face.top }, facing: face.facing };
 };
-
-/** Does the corner lie at that place? */
-export const isAtCorner = (corner: Vec3, place: Vec3): boolean => distance(corner, place) <= SAME_POINT;

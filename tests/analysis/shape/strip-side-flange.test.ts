@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import { HAND_ROUNDED } from '../../../src/analysis/model/tolerance.js';
 import { describe, expect, test } from 'vitest';
 import { areaVector } from '../../../src/analysis/geometry/polygon.js';
 import { cross, distance, dot, lengthOf, subtract, unit, type Vec3 } from '../../../src/analysis/geometry/vec.js';
@@ -114,8 +115,8 @@ describe('a side', () => {
           const side = sideFace(strip, RIGHT, end, level);
           if ('tooHigh' in side) throw new Error('the level is high enough');
           const [a, b] = [side.corners[side.top], side.corners[(side.top + 1) % side.corners.length]];
-          expect(Math.abs(a[2] - level)).toBeLessThan(2e-3);
-          expect(Math.abs(b[2] - level)).toBeLessThan(2e-3);
+          expect(Math.abs(a[2] - level)).toBeLessThanOrEqual(HAND_ROUNDED);
+          expect(Math.abs(b[2] - level)).toBeLessThanOrEqual(HAND_ROUNDED);
           expect(side.corners.every((corner) => Math.abs(corner[0] - profile[0][0]) < 1e-9)).toBe(true);
           expect(side.facing[0]).toBe(end === 'left' ? 1 : -1);
         },

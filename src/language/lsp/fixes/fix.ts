@@ -14,7 +14,7 @@ export interface Fix {
 }
 
 /** Looks at one finding and offers what it knows to do about it. */
-export type Fixer = (finding: Finding, analysis: Pick<Analysis, 'document' | 'sources'>) => Iterable<Fix>;
+export type Fixer = (finding: Finding, analysis: Pick<Analysis, 'document' | 'sources' | 'stages'>) => Iterable<Fix>;
 
 /** As the editor wants it. */
 export const toCodeAction = (

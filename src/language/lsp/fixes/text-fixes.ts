@@ -6,6 +6,7 @@ import type { Analysis } from '../../analyse.js';
 import { isStatement } from '../../generated/ast.js';
 import type { Place } from '../../lower/sources.js';
 import type { Fix, Fixer } from './fix.js';
+import { sameCoordinates } from './same-coordinates.js';
 
 /** Fixes of the text itself, by the code of the finding. */
 export const textFixers: Readonly<Record<string, Fixer>> = {
@@ -53,6 +54,8 @@ export const textFixers: Readonly<Record<string, Fixer>> = {
   'text/duplicate-name': function* (finding, analysis) {
     for (const fix of secondStatement(finding, analysis)) if (fix.certain) yield fix;
   },
+
+  'shape/corners-apart': sameCoordinates,
 
   'accept/unused': function* (finding, analysis) {
     yield* removal(finding, analysis, 'Remove this `accept`: there is nothing left to accept');
