@@ -1,9 +1,6 @@
 /** The tolerances of sheet metal, each with its unit and the reason for its size; those of plain geometry stand with the kernels. */
 
-/**
- * mm. Corners that were worked out and rounded by hand: those of two panels nearer than this are meant to be one place, as is a
- * corner and an edge that passes it. Half a step of tenths, and what sheet springs by hand. Common practice, no source.
- */
+/** mm. Corners of two panels nearer than this are one place rounded by hand, to tenths: no source. Sheet springs as far by hand. */
 export const HAND_ROUNDED = 0.05;
 
 /** mm. A corner farther than this off its panel's plane makes the panel not flat. */

@@ -26,7 +26,8 @@ export const stripProfile = (legs: readonly LegFace[], end: 'left' | 'right'): r
 /**
  * The panel that closes one end of a strip: its lower edge is the profile, its upper edge stands at `level`. An end of
  * the profile that is at the level already (to HAND_ROUNDED) gets no corner above it; one that stands higher is a fault.
- * Legs that go on level or falling from a rim which reaches the level (a lip, a nose) hang over outside and are left open.
+ * Legs that go on level or falling from a rim which reaches the level (a lip, a nose) hang over outside and are left open, as are
+ * those under other legs: the side stands on what lies open to above.
  */
 export const sideFace = (
   legs: readonly LegFace[],
@@ -34,7 +35,7 @@ export const sideFace = (
   end: 'left' | 'right',
   level: number,
 ): SideFace | ProfileEndTooHigh => {
-  const profile = withinRims(stripProfile(legs, end), level);
+  const profile = underLevel(withinRims(stripProfile(legs, end), level), across, level);
   const first = profile[0];
   const last = profile[profile.length - 1];
   const highest = Math.max(first[2], last[2]);
@@ -61,3 +62,26 @@ const withinRims = (profile: readonly Vec3[], level: number): readonly Vec3[] =>
   const [start, end] = [isRim(from) ? from : 0, isRim(to) ? to : last];
   return start < end ? profile.slice(start, end + 1) : profile;
 };
+
+/** The profile without what goes on level or falling at an end and has a leg straight above it, up to the level: a nose. */
+const underLevel = (profile: readonly Vec3[], across: Vec3, level: number): readonly Vec3[] => {
+  // A corner's distance along the heading.
+  const along = profile.map(([x, y]) => x * across[1] - y * across[0]);
+  const isCovered = (at: number): boolean =>
+    profile.some((_, i) => i > 0 && isAbove([along[i - 1], profile[i - 1][2]], [along[i], profile[i][2]], at));
+  const isAbove = (p: Place, q: Place, at: number): boolean => {
+    const [s, z] = [along[at], profile[at][2]];
+    if (s < Math.min(p[0], q[0]) - SAME_POINT || s > Math.max(p[0], q[0]) + SAME_POINT) return false;
+    const isUpright = Math.abs(q[0] - p[0]) <= SAME_POINT;
+    const height = isUpright ? Math.max(p[1], q[1]) : p[1] + ((s - p[0]) / (q[0] - p[0])) * (q[1] - p[1]);
+    return height > z + SAME_POINT && z < level - HAND_ROUNDED;
+  };
+  const last = profile.length - 1;
+  let [from, to] = [0, last];
+  while (to > 1 && profile[to - 1][2] >= profile[to][2] - SAME_POINT && isCovered(to)) to--;
+  while (from < to - 1 && profile[from + 1][2] >= profile[from][2] - SAME_POINT && isCovered(from)) from++;
+  return isCovered(from) || isCovered(to) ? profile : profile.slice(from, to + 1);
+};
+
+/** Distance along the heading, and height. */
+type Place = readonly [number, number];

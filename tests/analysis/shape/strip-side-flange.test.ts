@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { HAND_ROUNDED } from '../../../src/analysis/model/tolerance.js';
 import { describe, expect, test } from 'vitest';
-import { areaVector } from '../../../src/analysis/geometry/polygon.js';
+import { SAME_POINT } from '../../../src/analysis/geometry/tolerance.js';
+import { areaVector, firstSelfCrossing } from '../../../src/analysis/geometry/polygon.js';
 import { cross, distance, dot, lengthOf, subtract, unit, type Vec3 } from '../../../src/analysis/geometry/vec.js';
 import { centroidOf } from '../../../src/analysis/geometry/centroid.js';
 import { flangeWidth, senseByGravity } from '../../../src/analysis/shape/flange.js';
@@ -123,6 +124,35 @@ describe('a side', () => {
       ),
       { seed: 12, numRuns: 100 },
     );
+  });
+
+  test('above a rim over which water leaves, stands on what lies open to above, so that its outline never crosses itself', () => {
+    const between = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true });
+    const tail = fc.record({
+      lip: fc.tuple(between(25, 40), between(0, 40)),
+      nose: fc.tuple(between(5, 20), fc.oneof(between(0, 150), fc.constant(90))),
+      above: between(1, 60),
+    });
+    let covered = 0;
+    fc.assert(
+      fc.property(tail, ({ lip, nose, above }) => {
+        const travels = [[80 + above, 90], [200, 2], [60, -85], lip, nose].map(([length, falling]) => ({
+          length,
+          rise: -degrees(falling),
+        }));
+        const strip = stripFaces({ from: [0, 400, 100 + above], heading: FRONT, across: RIGHT, width: 100 }, travels);
+        const side = sideFace(strip, RIGHT, 'left', 100 + above);
+        if ('tooHigh' in side) throw new Error('the level is high enough');
+        const outline = side.corners.map(([, y, z]): [number, number] => [y, z]);
+        expect(firstSelfCrossing(outline, SAME_POINT)).toBeUndefined();
+        // The wall, the lip, and the nose unless it falls straight down or turns back under.
+        const isCovered = nose[1] >= 90;
+        if (isCovered) covered++;
+        if (Math.abs(nose[1] - 90) > 0.1 || isCovered) expect(outline).toHaveLength(isCovered ? 6 : 7);
+      }),
+      { seed: 14, numRuns: 100 },
+    );
+    expect(covered).toBeGreaterThan(30);
   });
 
   // By hand: down 80, along 100, up 80 to the rim, then a lip and a nose that hang over outside.
