@@ -335,6 +335,44 @@ flange fr on f.end turned out level by 30 mitred\nflange rr on r.end turned out 
   });
 });
 
+describe('dividers of a strip', () => {
+  const BOX = `units mm\nsheet s = stainless 18 ga radius 1.2
+strip box of s from (0, 700, 220) heading front across right 300 {
+    panel back to z 20 falling 90 deg\n    panel bed 660 level\n    panel front to z 220 rising 90 deg\n}\n`;
+
+  test('follow its legs from where they reach the level to where they reach it again', () => {
+    const [baffle] = tubOf(`${BOX}side baffle of s crosses box at 80 from right up to 120\n`).panels.slice(-1);
+    expect(baffle.corners).toEqual([
+      [220, 700, 120],
+      [220, 700, 20],
+      [220, 40, 20],
+      [220, 40, 120],
+    ]);
+    expect(baffle.facing).toEqual([1, 0, 0]);
+  });
+
+  test('stand upright across a leg, as wide as it', () => {
+    const [weir] = tubOf(`${BOX}panel weir of s stands on box.bed at 400 up to 150\n`).panels.slice(-1);
+    expect(weir.corners.map((corner) => corner.map(Math.round))).toEqual([
+      [0, 300, 20],
+      [300, 300, 20],
+      [300, 300, 150],
+      [0, 300, 150],
+    ]);
+    expect(weir.edgeNames.top).toBe(2);
+  });
+
+  test('end upright where the legs that are named end below the level', () => {
+    const [part] = tubOf(`${BOX}side part of s crosses box.bed at 80 up to 90\n`).panels.slice(-1);
+    expect(part.corners.map(([, y, z]) => [y, z])).toEqual([
+      [700, 20],
+      [40, 20],
+      [40, 90],
+      [700, 90],
+    ]);
+  });
+});
+
 describe('measured corners laid flat', () => {
   const measured = `units mm\nsheet s = stainless 18 ga radius 1.2
 point A = (0, 0, 0) point B = (300, 0, 1) point C = (300, 200, 4) point D = (0, 200, 0)

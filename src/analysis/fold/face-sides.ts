@@ -11,12 +11,14 @@ import {
   unit,
   unit2,
   type Vec2,
+  type Vec3,
 } from '../geometry/vec.js';
 import type { Tub } from '../model/tub.js';
 import type { Face, Shape, Stretch } from '../shape/shape.js';
 import { SAME_POINT } from '../geometry/tolerance.js';
 import { hemOf, type HemSize } from './hem.js';
-import { runOnAtSeam } from './seam-edge.js';
+import { runOnAtFace, runOnAtSeam } from './seam-edge.js';
+import { skinNormal } from '../shape/feet.js';
 
 /** A run of one edge that is treated alike: left free, bent, or hemmed. */
 export interface FaceSide {
@@ -105,23 +107,26 @@ const runOnOf = (tub: Tub, shape: Shape, face: Face, stretch: Stretch): number =
   const members = seam?.members.map(({ panels }) => panels);
   const which = members?.findIndex((panels) => panels.includes(face.panel));
   if (!seam || (which !== 0 && which !== 1)) return 0;
-  const mate = stretch.mates.find(({ face: other }) => members[1 - which].includes(other));
+  const isPartner = ({ face: other }: { readonly face: number }): boolean => members[1 - which].includes(other);
+  const thicknessOf = (f: Face): number => tub.sheets[tub.panels[f.panel].sheet].thickness;
+  const foot = stretch.feet?.find(isPartner);
+  if (foot) return runOnAtFace(thicknessOf(face), cornerBetween(face, skinNormal(shape, foot), stretch));
+  const mate = stretch.mates.find(isPartner);
   if (!mate) return 0;
   const other = shape.faces[mate.face];
-  const thicknessOf = (f: Face): number => tub.sheets[tub.panels[f.panel].sheet].thickness;
   return runOnAtSeam(seam, {
     own: thicknessOf(face),
     other: thicknessOf(other),
     member: which,
-    corner: cornerBetween(face, other, stretch),
+    corner: cornerBetween(face, other.frame.normal, stretch),
   });
 };
 
-/** Angle between the wet faces of two faces that share a stretch, through the liquid, 0..2 pi. */
-const cornerBetween = (face: Face, other: Face, { start, end }: Stretch): number => {
+/** Angle between the skins of two faces that share a stretch, through the liquid, 0..2 pi. */
+const cornerBetween = (face: Face, otherNormal: Vec3, { start, end }: Stretch): number => {
   const along = unit(subtract(end, start));
-  const inward = cross(along, other.frame.normal);
-  const turn = angleBetween(face.frame.normal, other.frame.normal);
+  const inward = cross(along, otherNormal);
+  const turn = angleBetween(face.frame.normal, otherNormal);
   return dot(inward, face.frame.normal) >= 0 ? Math.PI - turn : Math.PI + turn;
 };
 

@@ -1,6 +1,7 @@
 import { keepBy } from '../cache/memo.js';
 import { leastKerfOf } from '../model/default-shop.js';
 import type { Tub } from '../model/tub.js';
+import { facesAlong } from '../shape/feet.js';
 import type { Face, Shape } from '../shape/shape.js';
 import type { Part } from './flat-pattern.js';
 import { unfoldPart } from './unfold.js';
@@ -32,9 +33,9 @@ const inputsOf = (tub: Tub, shape: Shape, part: Part): readonly unknown[] => {
   for (const index of part.faces) {
     addFace(index);
     for (const stretches of shape.faces[index].stretches) {
-      for (const { mates, seams } of stretches) {
-        for (const mate of mates) addFace(mate.face);
-        for (const seam of seams) inputs.add(tub.seams[seam]);
+      for (const stretch of stretches) {
+        for (const face of facesAlong(stretch)) addFace(face);
+        for (const seam of stretch.seams) inputs.add(tub.seams[seam]);
       }
     }
   }

@@ -2,8 +2,10 @@ import { arcsAlong } from '../geometry/arcs-along.js';
 import { toPlane, toSpace } from '../geometry/frame.js';
 import { add, addScaled, cross, dot, scale, subtract, unit, type Vec2, type Vec3 } from '../geometry/vec.js';
 import { addScaled2, cross2, distance2, dot2, left2, unit2 } from '../geometry/vec.js';
-import type { Bend, Face, Shape } from '../shape/shape.js';
-import { SECTION_ERROR } from '../model/tolerance.js';
+import { pointToSegment } from '../geometry/gap-between.js';
+import { facesAlong } from '../shape/feet.js';
+import type { Bend, Face, Shape, Stretch } from '../shape/shape.js';
+import { OFF_PLANE, SECTION_ERROR } from '../model/tolerance.js';
 import { SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
 import type { ContourVertex } from '../geometry/contour.js';
 import type { FaceSide } from './face-sides.js';
@@ -58,7 +60,7 @@ export const followBend = (
 const isRisingFrom = (shape: Shape, face: Face, { along, last }: FaceSide): boolean => {
   const [x, y] = left2(along);
   const inward = add(scale(face.frame.u, x), scale(face.frame.v, y));
-  return last.mates.some((mate) => dot(shape.faces[mate.face].frame.normal, inward) > SAME_DIRECTION);
+  return facesAlong(last).some((other) => dot(shape.faces[other].frame.normal, inward) > SAME_DIRECTION);
 };
 
 /** Of the wet skin and of the dry. */
@@ -73,6 +75,20 @@ const bendBetween = (shape: Shape, before: FaceSide, after: FaceSide): Bend | un
     for (const stretch of beside) {
       const bend = stretch.bend === undefined ? undefined : shape.bends[stretch.bend];
       if (bend && after.first.mates.some((mate) => bend.faces.includes(mate.face) && mate.face !== face)) return bend;
+    }
+  }
+  return bendUnderfoot(shape, before.last, after.first);
+};
+
+/** The bend over which the face goes on from standing on one panel to standing on the next. */
+const bendUnderfoot = (shape: Shape, before: Stretch, after: Stretch): Bend | undefined => {
+  for (const { face, skin } of before.feet ?? []) {
+    if (skin === 'dry') continue;
+    const onto = (after.feet ?? []).filter((foot) => foot.face !== face && foot.skin === 'wet');
+    for (const { bend: index } of onto.length > 0 ? shape.faces[face].stretches.flat() : []) {
+      const bend = index === undefined ? undefined : shape.bends[index];
+      if (!bend || !onto.some((foot) => bend.faces.includes(foot.face))) continue;
+      if (pointToSegment(before.end, bend.start, bend.end) <= OFF_PLANE) return bend;
     }
   }
   return undefined;
@@ -106,10 +122,10 @@ const obliqueSection = (
   along: Vec3,
   { radius, sharp, offset }: Section,
 ): readonly ContourVertex[] | undefined => {
-  const first = before.last.mates.find((mate) => bend.faces.includes(mate.face));
-  const second = after.first.mates.find((mate) => bend.faces.includes(mate.face));
-  if (!first || !second) return undefined;
-  const normals = [first, second].map((mate) => shape.faces[mate.face].frame.normal);
+  const first = facesAlong(before.last).find((other) => bend.faces.includes(other));
+  const second = facesAlong(after.first).find((other) => bend.faces.includes(other));
+  if (first === undefined || second === undefined) return undefined;
+  const normals = [first, second].map((other) => shape.faces[other].frame.normal);
   const sign = bend.wet === 'inside' ? 1 : -1;
   const [p, q] = normals;
   const center = scale(add(p, q), (sign * radius) / (1 + dot(p, q)));

@@ -46,6 +46,14 @@ export const runOnAtSeam = (seam: Pick<Seam, 'style' | 'tabs'>, side: SeamSide):
   return otherBack < 0 ? (own * sine) / cosine : Math.min(0, -back);
 };
 
+/**
+ * How far a panel's edge lies beyond its sharp wet edge where it stands on the face of another, mm; negative: within it. Leaning
+ * to its dry side it would stand in the sheet with its dry edge, so it is cut back until that lies on the face:
+ * `T tan(c - 90 deg)`, c from face to wet face. Leaning to its wet side it stands on its wet edge as it is.
+ */
+export const runOnAtFace = (own: number, corner: number): number =>
+  corner > Math.PI / 2 && corner < Math.PI ? -own * Math.tan(corner - Math.PI / 2) : 0;
+
 /** Do tabs of one piece with the other panel go past this one's edge? */
 const isPassedByTabs = ({ tabs }: Pick<Seam, 'tabs'>, member: 0 | 1): boolean =>
   tabs !== undefined && tabs.on !== 'loose' && tabs.on !== member;

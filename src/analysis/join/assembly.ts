@@ -98,6 +98,8 @@ const limitsOf = (joint: RunJoint, partOf: (face: number) => number | undefined)
 /** The held panel stands on the tabs' root and against their legs: it may go into its own panel's direction, and to its wet side. */
 const normalsOf = (run: SeamRun, carrier: 0 | 1): readonly Vec3[] => {
   const held = run.sides[1 - carrier];
+  // The tabs lie on the face: it may only go away from them.
+  if (run.footing !== undefined) return [scale(held.normal, -1)];
   return [held.inward, run.corner <= Math.PI ? held.normal : scale(held.normal, -1)];
 };
 

@@ -3,6 +3,7 @@ import type { FlatPattern } from '../fold/flat-pattern.js';
 import type { Contour } from '../geometry/contour.js';
 import { boxesOfSides, indexBoxes } from '../geometry/box-index.js';
 import { flattenContour } from '../geometry/contour.js';
+import { SAME_POINT } from '../geometry/tolerance.js';
 import { distance2, type Vec2 } from '../geometry/vec.js';
 import { memoBy } from '../cache/memo.js';
 import { hullOf } from '../geometry/convex.js';
@@ -83,7 +84,7 @@ const findNarrowestNotch = (outline: Contour, atMost: number): Notch | undefined
     for (const edge of search(x - atMost, y - atMost, x + atMost, y + atMost, (side) => !meetsHere(side))) {
       const foot = nearestOn(corner, corners[edge], corners[(edge + 1) % n]);
       const width = distance2(corner, foot);
-      if (width >= (narrowest?.width ?? atMost)) continue;
+      if (width >= (narrowest?.width ?? atMost - SAME_POINT)) continue;
       const along = Math.abs(stations[edge] + distance2(corners[edge], foot) - stations[i]);
       if (Math.min(along, stations[n] - along) < AROUND * width || !leavesMetal(corners, i, foot)) continue;
       narrowest = { width, at: corner };

@@ -160,6 +160,8 @@ export interface Seam {
   readonly tabs: Tabs | undefined;
   /** Spot welds on each tab leg, or per row of a lap. */
   readonly spots: number | undefined;
+  /** Liquid may pass below an edge that stands on a face: a stitched or tabbed foot of a divider. */
+  readonly passage?: boolean;
   /** Largest gap the builder allows, mm. */
   readonly gapAtMost: number | undefined;
 }

@@ -64,10 +64,15 @@ export const standing = (
  */
 export const seamLeaks = (tub: Tub, joints: Joints, levelAt: LevelAt): readonly Leak[] =>
   joints.seams.flatMap((joint): Leak[] => {
-    if (joint.method.closing === 'none') return openSeam(joint, levelAt);
+    const runs = runsToClose(tub, joint);
+    if (joint.method.closing === 'none') return openSeam({ ...joint, runs }, levelAt);
     const isJudged = tub.seams[joint.seam].gapAtMost !== undefined || tub.shop?.bendsWithin !== undefined;
-    return joint.runs.flatMap((run) => gapLeak(joint, run, levelAt, isJudged ? run.gap.expected : run.gap.nominal));
+    return runs.flatMap((run) => gapLeak(joint, run, levelAt, isJudged ? run.gap.expected : run.gap.nominal));
   });
+
+/** Where the seam is to hold liquid: a foot that is said to be open lets it by to the next chamber. */
+export const runsToClose = (tub: Tub, { seam, runs }: SeamJoint): readonly RunJoint[] =>
+  tub.seams[seam].passage ? runs.filter(({ run }) => run.footing === undefined) : runs;
 
 const openSeam = (joint: SeamJoint, levelAt: LevelAt): Leak[] => {
   const lowest = joint.runs.reduce<RunJoint | undefined>(
@@ -75,7 +80,8 @@ const openSeam = (joint: SeamJoint, levelAt: LevelAt): Leak[] => {
     undefined,
   );
   if (!lowest) return [];
-  return [{ ...seamLeak(joint, lowest, levelAt, 'open-seam', lowest.gap.nominal), length: joint.length }];
+  const length = joint.runs.reduce((sum, { run }) => sum + run.length, 0);
+  return [{ ...seamLeak(joint, lowest, levelAt, 'open-seam', lowest.gap.nominal), length }];
 };
 
 const lowOf = ({ run }: RunJoint): Vec3 => lowEnd(run);

@@ -9,7 +9,7 @@ import { holeClosed } from '../join/seam/hole-closed.js';
 import type { Tub } from '../model/tub.js';
 import type { Face, FaceOpening, Shape } from '../shape/shape.js';
 import { SAME_POINT } from '../geometry/tolerance.js';
-import { standing } from './edge-leaks.js';
+import { standing, runsToClose } from './edge-leaks.js';
 import type { LevelAt } from '../water/standing/level-at.js';
 import type { Water } from '../water/water.js';
 import type { JointEnds } from './joint-ends.js';
@@ -116,7 +116,7 @@ export const reliefLeaks = (unfolded: readonly Unfolded[], ends: JointEnds, leve
 /** Notches beside integral tabs that the seam's own joint does not close: the lowest of each seam. */
 export const notchLeaks = (tub: Tub, joints: Joints, levelAt: LevelAt): readonly Leak[] =>
   joints.seams.flatMap((joint) => {
-    const leaks = joint.runs.flatMap(({ run, tabs }) => {
+    const leaks = runsToClose(tub, joint).flatMap(({ run, tabs }) => {
       if (tabs.length === 0) return [];
       const thickness = Math.min(run.sides[0].thickness, run.sides[1].thickness);
       const closes = holeClosed(joint.method.closing, thickness, tub.seams[joint.seam].sealant);

@@ -91,6 +91,7 @@ const finished = (face: Face, openings: Face['openings'], marks: ReadonlyMap<Str
       const mark = marks.get(stretch);
       if (mark) isMarked = true;
       inputs.push(mark?.bend, mark?.rim, mark?.seams.length, ...(mark?.seams ?? NO_SEAMS));
+      for (const { face: under, skin } of mark?.feet ?? []) inputs.push(under, skin);
     }
   }
   if (!isMarked && openings.length === 0) return face;
@@ -102,7 +103,15 @@ const finished = (face: Face, openings: Face['openings'], marks: ReadonlyMap<Str
 };
 
 const marked = (stretch: Stretch, mark: Marks | undefined): Stretch =>
-  mark ? { ...stretch, bend: mark.bend, seams: mark.seams, rim: mark.rim } : stretch;
+  mark
+    ? {
+        ...stretch,
+        bend: mark.bend,
+        seams: mark.seams,
+        rim: mark.rim,
+        ...(mark.feet ? { feet: mark.feet } : undefined),
+      }
+    : stretch;
 
 const stretchesOf = (
   face: number,

@@ -2,6 +2,7 @@
 import type { Face, FaceIndex, Shape, Stretch } from './shape.js';
 import { distance, type Vec3 } from '../geometry/vec.js';
 import { keepBy, memoBy } from '../cache/memo.js';
+import { facesAlong } from './feet.js';
 import { findNearMisses, type NearMiss, type NearMisses } from './near-miss.js';
 
 /**
@@ -50,7 +51,7 @@ const entriesOf = (face: Face, misses: NearMisses): readonly EdgeEntry[] =>
 
 const entryOf = (face: Face, stretch: Stretch, misses: NearMisses): EdgeEntry => {
   const miss = misses.get(stretch);
-  const other = stretch.mates[0]?.face ?? miss?.face;
+  const other = facesAlong(stretch)[0] ?? miss?.face;
   return { stretch, use: useOf(face, stretch, miss), length: distance(stretch.start, stretch.end), other, miss };
 };
 

@@ -1,15 +1,20 @@
 import type { Seam, SeamMember, SourceId, Tub } from '../model/tub.js';
 import type { PlacedBend } from './find-bends.js';
 import { gapBetweenAll } from '../geometry/gap-between.js';
+import { lerp } from '../geometry/vec.js';
+import { OFF_PLANE } from '../model/tolerance.js';
+import { indexFaces } from './face-index.js';
+import { footOn, type Foot } from './feet.js';
 import type { Face, FaceIndex, ShapeFault, Stretch } from './shape.js';
 
 /** What takes a stretch. */
-export type Marks = Pick<Stretch, 'bend' | 'seams' | 'rim'>;
+export type Marks = Pick<Stretch, 'bend' | 'seams' | 'rim' | 'feet'>;
 
 interface Draft extends Marks {
   bend: number | undefined;
   rim: number | undefined;
   readonly seams: number[];
+  feet?: Foot[];
   readonly takings: Taking[];
 }
 
@@ -69,11 +74,13 @@ export const markJoins = (
     }
   });
   tub.seams.forEach((seam, index) => {
-    const taken = seamStretches(seam, faces);
+    const taken = seamStretches(tub, seam, faces);
     if (taken.length === 0) faults.push(...seamWithoutEdge(tub, faces, index));
-    for (const { stretch, partners } of taken) {
+    for (const { stretch, partners, foot } of taken) {
       const { mark, isJoined } = take(stretch, seam.at, partners);
-      if (!isJoined) mark.seams.push(index);
+      if (isJoined) continue;
+      mark.seams.push(index);
+      if (foot) mark.feet = [...(mark.feet ?? []), foot];
     }
   });
   return { marks, faults };
@@ -86,10 +93,44 @@ interface Seamed {
   readonly stretch: Stretch;
   /** Faces of the other member along it. */
   readonly partners: readonly FaceIndex[];
+  /** Set where it stands on a face of the other member. */
+  readonly foot?: Foot;
 }
 
+/** Stretches of both members that lie along the other member or stand on it. */
+const seamStretches = (tub: Tub, seam: Seam, faces: readonly Face[]): readonly Seamed[] => {
+  const [a, b] = seam.members;
+  return [...edgesTogether(seam, faces), ...standingOn(tub, faces, a, b), ...standingOn(tub, faces, b, a)];
+};
+
+/** Stretches of one member that no edge lies along and that stand on a face of the other. */
+const standingOn = (tub: Tub, faces: readonly Face[], standing: SeamMember, under: SeamMember): readonly Seamed[] => {
+  if (under.edge) return [];
+  const grounds = under.panels.flatMap((panel) => (faces[panel]?.usable ? [faces[panel]] : []));
+  const near = indexFaces(grounds);
+  return standing.panels.flatMap((panel) => {
+    const face = faces[panel];
+    if (!face?.usable) return [];
+    return stretchesOf(standing, face)
+      .filter(({ mates }) => !mates.some((mate) => under.panels.includes(mate.face)))
+      .flatMap((stretch): readonly Seamed[] => {
+        const middle = lerp(stretch.start, stretch.end, 0.5);
+        for (const index of near.near(middle, OFF_PLANE)) {
+          if (index === panel) continue;
+          const thickness = tub.sheets[tub.panels[index].sheet]?.thickness ?? 0;
+          const foot = footOn(face, stretch, faces[index], thickness);
+          if (foot) return [{ stretch, partners: [index], foot }];
+        }
+        return [];
+      });
+  });
+};
+
+const stretchesOf = ({ edge }: SeamMember, face: Face): readonly Stretch[] =>
+  edge ? (face.stretches[face.panelEdge.indexOf(edge.edge)] ?? []) : face.stretches.flat();
+
 /** Stretches of both members that lie along the other member; none when the first has none. */
-const seamStretches = ({ members }: Seam, faces: readonly Face[]): readonly Seamed[] => {
+const edgesTogether = ({ members }: Seam, faces: readonly Face[]): readonly Seamed[] => {
   const [first, second] = [new Set(members[0].panels), new Set(members[1].panels)];
   const own = stretchesAlong(members[0], faces, second);
   if (own.length === 0) return [];
@@ -102,17 +143,16 @@ const seamStretches = ({ members }: Seam, faces: readonly Face[]): readonly Seam
 };
 
 const stretchesAlong = (
-  { panels, edge }: SeamMember,
+  member: SeamMember,
   faces: readonly Face[],
   others: ReadonlySet<FaceIndex>,
 ): readonly Stretch[] => {
   const found: Stretch[] = [];
-  for (const panel of panels) {
+  for (const panel of member.panels) {
     const face = faces[panel];
     if (!face?.usable) continue;
-    const edges = edge ? [face.stretches[face.panelEdge.indexOf(edge.edge)] ?? []] : face.stretches;
-    for (const list of edges)
-      for (const stretch of list) if (stretch.mates.some((mate) => others.has(mate.face))) found.push(stretch);
+    for (const stretch of stretchesOf(member, face))
+      if (stretch.mates.some((mate) => others.has(mate.face))) found.push(stretch);
   }
   return found;
 };

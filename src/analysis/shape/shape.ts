@@ -3,6 +3,7 @@
  * Types only; `build-shape.ts` makes it.
  */
 import type { KSource, WetSide } from '../material/bend-allowance.js';
+import type { Foot } from './feet.js';
 import type { Frame } from '../geometry/frame.js';
 import type { Vec2, Vec3 } from '../geometry/vec.js';
 import type { Opening, PanelIndex, SourceId } from '../model/tub.js';
@@ -47,6 +48,8 @@ export interface Stretch {
   readonly end: Vec3;
   /** Faces whose edges lie along it (within SAME_POINT), in index order; usually none or one. */
   readonly mates: readonly Mate[];
+  /** Faces on which it stands away from their edges, where a seam joins it to them. */
+  readonly feet?: readonly Foot[];
   /** Index into `Shape.bends` when a bend joins it. */
   readonly bend: number | undefined;
   /** Indices into `Tub.seams` of the seams that name it. */

@@ -47,6 +47,7 @@ export const languageFindings = {
   'strip/same-slope': 'error',
   'side/not-an-end': 'error',
   'side/level-too-low': 'error',
+  'side/off-strip': 'error',
   'flange/turn-unclear': 'error',
   'flange/no-wet-side': 'error',
   'flange/trims-meet': 'error',

@@ -6,6 +6,7 @@ import type { LegFace } from '../../analysis/shape/strip.js';
 import { type Leg, type Panel, type Ref, type Side } from '../generated/ast.js';
 import type { Lowering } from './lowering.js';
 import { placeOfCorner, type PlacedCorner } from './flattened.js';
+import { crossingSide, standingPanel } from './dividers.js';
 import { flangeOf } from './flanges.js';
 import { computedCorners } from './corners.js';
 import { nameOf, panelNodeOf, stripEndOf } from './references.js';
@@ -54,6 +55,7 @@ const rectangle = (lowering: Lowering, face: LegFace, node: Leg): Face => ({
 });
 
 const polygon = (lowering: Lowering, node: Panel): Face | undefined => {
+  if (node.bed || node.station) return standingPanel(lowering, node);
   const placed: PlacedCorner[] = [];
   for (const corner of node.corners ?? []) {
     const place = placeOfCorner(lowering, node, corner);
@@ -71,6 +73,7 @@ const polygon = (lowering: Lowering, node: Panel): Face | undefined => {
 };
 
 const closingSide = (lowering: Lowering, node: Side): Face | undefined => {
+  if (node.crossed || node.station) return crossingSide(lowering, node);
   const closed = stripEndOf(lowering, node.end);
   const level = asLength(lowering, node.level, `Level of side \`${node.name}\``);
   const legs = closed && stripLegs(lowering, closed.strip);

@@ -143,6 +143,7 @@ export const seamOf = (lowering: Lowering, seam: Seam, indices: Indices): SeamMo
       whole: true,
       limit: 'spots',
     }),
+    passage: lowering.only(seam, 'passage', seam.passage, 'open') !== undefined || undefined,
     gapAtMost: asLength(lowering, lowering.only(seam, 'gap', seam.gap, 'gap at most'), `Gap of ${name}`, NOT_NEGATIVE),
   };
   if (!first || !second) return undefined;

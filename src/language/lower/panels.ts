@@ -113,6 +113,7 @@ const kindOf = (
     case 'Leg':
       return { kind: 'leg', strip: strips.get(node.$container)!, leg: node.$containerIndex ?? 0 };
     case 'Side': {
+      if (node.crossed) return { kind: 'points' };
       const closed = stripEndOf(lowering, node.end)!;
       return { kind: 'side', strip: strips.get(closed.strip)!, end: closed.end };
     }

@@ -18,7 +18,7 @@ export interface StripLegs {
   readonly isComplete: boolean;
 }
 
-const headings: Readonly<Record<Heading, Vec3>> = {
+export const headings: Readonly<Record<Heading, Vec3>> = {
   right: [1, 0, 0],
   left: [-1, 0, 0],
   back: [0, 1, 0],

@@ -42,6 +42,16 @@ export const snippets: readonly Snippet[] = [
     label: 'side … of a strip',
     body: 'side ${1:leftCheek} of ${2:skin} closes ${3:floor}.${4|left,right|} up to ${5:rim}',
   },
+  {
+    word: 'side',
+    label: 'side … that divides a strip',
+    body: 'side ${1:baffle} of ${2:skin} crosses ${3:floor} at ${4:200} from ${5|left,right|} up to ${6:180}',
+  },
+  {
+    word: 'panel',
+    label: 'panel … upright across a leg',
+    body: 'panel ${1:weir} of ${2:skin} stands on ${3:floor.base} at ${4:200} up to ${5:180}',
+  },
   { word: 'point', label: 'point … in space', body: 'point ${1:A} = (${2:0}, ${3:0}, ${4:0})' },
   {
     word: 'flange',

@@ -16,6 +16,9 @@ const meanings: Readonly<Record<string, string>> = {
   falling: 'Slope of a leg, down in its direction of travel, from level.',
   rising: 'Slope of a leg, up in its direction of travel, from level.',
   side: 'Closes an open end of a strip. Its lower edge follows every leg and every bend radius.',
+  crosses: 'Divides a strip: follows its legs at a distance from its left or right edge, counted on the wet face.',
+  stands: 'Upright across a leg of a strip, so far from the start of the leg.',
+  metal: 'On which side of the stated face the sheet lies.',
   closes: 'Which end: `strip.left` or `strip.right`.',
   point: 'A place in the tub: x to the right, y to the back, z up.',
   panel:
@@ -34,6 +37,7 @@ const meanings: Readonly<Record<string, string>> = {
   seam: 'Where two parts meet: how the joint is shaped, held and closed.',
   corner: 'The wet edges of both parts meet. The usual style.',
   over: 'The first part runs on by the thickness of the second, to cover its edge.',
+  open: 'Of a seam: liquid may pass below a panel that stands on a face. Of a hem: open around a gap.',
   lap: 'The first part runs on over the second by this much.',
   tabs: 'Clips along the seam: loose pieces, or of one piece with a panel.',
   loose: 'Clips cut as pieces of their own.',

@@ -5,6 +5,8 @@ import type { SeamRun } from './seam-runs.js';
 
 /** What comes together at the points of a tub. */
 export interface Meetings {
+  /** All bends. */
+  readonly bends: readonly Bend[];
   readonly runsAt: (point: Vec3) => readonly SeamRun[];
   readonly bendsAt: (point: Vec3) => readonly Bend[];
 }
@@ -22,5 +24,9 @@ export const meetingsOf = (runs: readonly SeamRun[], bends: Iterable<Bend>): Mee
   };
   for (const run of runs) for (const end of [run.start, run.end]) put(runsAt, end, run);
   for (const bend of bends) for (const end of [bend.start, bend.end]) put(bendsAt, end, bend);
-  return { runsAt: (point) => runsAt.get(indexOf(point)) ?? [], bendsAt: (point) => bendsAt.get(indexOf(point)) ?? [] };
+  return {
+    bends: [...bends],
+    runsAt: (point) => runsAt.get(indexOf(point)) ?? [],
+    bendsAt: (point) => bendsAt.get(indexOf(point)) ?? [],
+  };
 };

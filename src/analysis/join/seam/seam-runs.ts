@@ -1,6 +1,7 @@
 /** The straight lengths of each seam, with both panels as they stand to each other. */
 import { addScaled, angleBetween, cross, distance, dot, scale, subtract, type Vec3 } from '../../geometry/vec.js';
-import { runOnAtSeam } from '../../fold/seam-edge.js';
+import { runOnAtFace, runOnAtSeam } from '../../fold/seam-edge.js';
+import { skinNormal, type Foot } from '../../shape/feet.js';
 import { keepBy } from '../../cache/memo.js';
 import type { Seam, Tub } from '../../model/tub.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../../shape/shape.js';
@@ -8,11 +9,12 @@ import type { Face, FaceIndex, Shape, Stretch } from '../../shape/shape.js';
 /** One panel's side of a run. */
 export interface RunSide {
   readonly face: FaceIndex;
-  readonly stretch: Stretch;
+  /** Undefined for a panel on whose face the other stands. */
+  readonly stretch: Stretch | undefined;
   readonly thickness: number;
   /** In the panel's plane, square to the seam, into the panel. */
   readonly inward: Vec3;
-  /** To the wet side. */
+  /** To the wet side; of a panel that the other stands on, out of the skin on which it does. */
   readonly normal: Vec3;
   /** How far the sheet runs on past its wet edge: over the other's thickness, or the lap; negative: cut back over a ridge. */
   readonly runOn: number;
@@ -29,6 +31,8 @@ export interface SeamRun {
   readonly length: number;
   /** Angle between the wet faces through the liquid, 0..2 pi: below pi the panels rise from each other. */
   readonly corner: number;
+  /** The side on whose face the other's edge stands; undefined where two edges meet. */
+  readonly footing: 0 | 1 | undefined;
 }
 
 /**
@@ -43,6 +47,15 @@ export const seamRunsOf = (tub: Tub, shape: Shape): readonly (readonly SeamRun[]
       for (const stretch of stretches) {
         for (const seam of stretch.seams) {
           const [first, second] = members[seam];
+          const foot = stretch.feet?.find(({ face: under }) => (first.has(face.panel) ? second : first).has(under));
+          if (foot) {
+            const inputs = [tub.seams[seam], seam, face, shape.faces[foot.face], foot.skin, ...tub.sheets];
+            const standing = first.has(face.panel) ? 0 : 1;
+            runs[seam].push(
+              runFor(stretch, inputs, () => footRun(tub, shape, { seam, face, stretch, foot, standing })),
+            );
+            continue;
+          }
           if (!first.has(face.panel)) continue;
           const mate = stretch.mates.find((m) => second.has(m.face));
           if (!mate) continue;
@@ -105,7 +118,56 @@ const runOf = ({ seam, joined, faces, stretches, thicknesses }: RunSite): SeamRu
     normal: other.frame.normal,
     runOn: runOnAtSeam(joined, { own: theirs, other: own, member: 1, corner }),
   };
-  return { seam, sides: [first, second], start: stretch.start, end: stretch.end, along, length, corner };
+  const { start, end } = stretch;
+  return { seam, sides: [first, second], start, end, along, length, corner, footing: undefined };
+};
+
+interface FootSite {
+  readonly seam: number;
+  readonly face: Face;
+  readonly stretch: Stretch;
+  readonly foot: Foot;
+  /** Which member of the seam stands. */
+  readonly standing: 0 | 1;
+}
+
+const footRun = (tub: Tub, shape: Shape, { seam, face, stretch, foot, standing }: FootSite): SeamRun => {
+  const under = shape.faces[foot.face];
+  const length = distance(stretch.start, stretch.end);
+  const own = scale(subtract(stretch.end, stretch.start), 1 / length);
+  const inward = cross(face.frame.normal, own);
+  const normal = skinNormal(shape, foot);
+  const beside = cross(own, normal);
+  const angle = angleBetween(inward, beside);
+  const corner = dot(beside, face.frame.normal) >= 0 ? angle : 2 * Math.PI - angle;
+  const thickness = thicknessOf(tub, face);
+  const upright: RunSide = {
+    face: face.panel,
+    stretch,
+    thickness,
+    inward,
+    normal: face.frame.normal,
+    runOn: runOnAtFace(thickness, corner),
+  };
+  const ground: RunSide = {
+    face: foot.face,
+    stretch: undefined,
+    thickness: thicknessOf(tub, under),
+    inward: beside,
+    normal,
+    runOn: 0,
+  };
+  const [start, end] = standing === 0 ? [stretch.start, stretch.end] : [stretch.end, stretch.start];
+  return {
+    seam,
+    sides: standing === 0 ? [upright, ground] : [ground, upright],
+    start,
+    end,
+    along: standing === 0 ? own : scale(own, -1),
+    length,
+    corner,
+    footing: standing === 0 ? 1 : 0,
+  };
 };
 
 /** Point of a run `at` mm from its start. */

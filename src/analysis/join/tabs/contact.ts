@@ -5,7 +5,10 @@ import type { Tub } from '../../model/tub.js';
 import { deviationOf, pointOnRun, type SeamRun } from '../seam/seam-runs.js';
 import { needsClipBend, reachOnto, type PlacedRow } from './tab-rows.js';
 
-/** The band of a panel on which the tabs of a row lie flat, mm from its wet edge inward. */
+/**
+ * The band of a panel on which the tabs of a row lie flat, mm from its wet edge inward. Where the other panel stands on its
+ * face: from the line of the edge, to the wet side of the other.
+ */
 export interface TabContact {
   readonly side: 0 | 1;
   readonly from: number;
@@ -17,6 +20,10 @@ export const contactOf = (tub: Tub, row: PlacedRow, side: 0 | 1): TabContact | u
   const { run, tabs, carrier } = row;
   if (tabs.on !== 'loose' && side === carrier) return undefined;
   const sheet = tub.sheets[tub.panels[run.sides[carrier].face].sheet];
+  if (run.footing !== undefined) {
+    const bend = { angle: run.corner, radius: sheet.radius, thickness: sheet.thickness };
+    return { side, from: -tabs.deep, to: -setbackOf({ ...bend, wet: 'outside' }) };
+  }
   const wet = run.corner <= Math.PI ? 'inside' : 'outside';
   const setback = needsClipBend(run)
     ? setbackOf({ angle: deviationOf(run), radius: sheet.radius, thickness: sheet.thickness, wet })

@@ -21,7 +21,7 @@ export interface EdgeFit {
  */
 export const edgeFitsOf = (tub: Tub, row: PlacedRow): readonly EdgeFit[] => {
   const { run, tabs, carrier, centres } = row;
-  if (centres.length === 0 || !needsClipBend(run) || run.corner >= Math.PI) return [];
+  if (run.footing !== undefined || centres.length === 0 || !needsClipBend(run) || run.corner >= Math.PI) return [];
   const { radius } = tub.sheets[tub.panels[run.sides[carrier].face].sheet];
   const other: 0 | 1 = carrier === 0 ? 1 : 0;
   const sides = tabs.on === 'loose' ? ([0, 1] as const) : [other];

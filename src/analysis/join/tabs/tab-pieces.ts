@@ -4,7 +4,7 @@ import { leastKerfOf } from '../../model/default-shop.js';
 import type { Tub } from '../../model/tub.js';
 import type { FaceIndex } from '../../shape/shape.js';
 import { deviationOf, pointOnRun } from '../seam/seam-runs.js';
-import { needsClipBend, type PlacedRow } from './tab-rows.js';
+import { needsClipBend, tabBendOf, type PlacedRow } from './tab-rows.js';
 import type { Vec3 } from '../../geometry/vec.js';
 
 export interface TabPiece {
@@ -18,6 +18,8 @@ export interface TabPiece {
   readonly bendStart: number;
   readonly allowance: number;
   readonly angle: number;
+  /** As the flat is seen, on its dry side: `up` turns to the dry side. */
+  readonly direction: 'up' | 'down';
   readonly radius: number;
   readonly thickness: number;
   readonly kFactor: number;
@@ -28,7 +30,8 @@ export interface TabPiece {
 }
 
 /** Tabs go around the other panel onto its dry face, so the panels must rise from each other. */
-export const canTurnTabs = (row: PlacedRow): boolean => needsClipBend(row.run) && row.run.corner < Math.PI;
+export const canTurnTabs = (row: PlacedRow): boolean =>
+  row.run.footing !== undefined || (needsClipBend(row.run) && row.run.corner < Math.PI);
 
 /**
  * Tabs of one row; none for clips, for panels that turn away from each other, and where the leg is shorter than its bend.
@@ -39,6 +42,7 @@ export const canTurnTabs = (row: PlacedRow): boolean => needsClipBend(row.run) &
  */
 export const tabPiecesOf = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
   const { run, tabs, carrier, centres } = row;
+  if (run.footing !== undefined) return footTabsOf(tub, row);
   if (tabs.on === 'loose' || !canTurnTabs(row)) return [];
   const [own, other] = [run.sides[carrier], run.sides[1 - carrier]];
   const panel = tub.panels[own.face];
@@ -64,10 +68,46 @@ export const tabPiecesOf = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
     bendStart,
     allowance: allowanceOf({ ...bend, kFactor }),
     angle,
+    direction: 'down',
     radius,
     thickness,
     kFactor,
     leg,
     notch,
+  }));
+};
+
+/** Bend and leg of a tab that lies on the face its panel stands on, on the dry side: its wet skin lies on the face. */
+const footBend = (tub: Tub, row: PlacedRow): { readonly setback: number; readonly leg: number } => {
+  const { thickness, radius } = tub.sheets[tub.panels[row.run.sides[row.carrier].face].sheet];
+  const setback = setbackOf({ ...tabBendOf(row), radius, thickness });
+  return { setback, leg: row.tabs.deep - setback };
+};
+
+/** The notches go as deep as for other tabs; the rest of the edge stands on the face. */
+const footTabsOf = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
+  const { run, carrier, centres } = row;
+  const own = run.sides[carrier];
+  const panel = tub.panels[own.face];
+  const sheet = tub.sheets[panel.sheet];
+  const { thickness, radius } = sheet;
+  const { setback, leg } = footBend(tub, row);
+  if (leg <= 0) return [];
+  const { kFactor } = chooseKFactor({ sheet, radius, bendKFactor: undefined });
+  return centres.map((at): TabPiece => ({
+    name: `${panel.name} tab`,
+    face: own.face,
+    point: pointOnRun(run, at),
+    wide: row.tabs.wide,
+    edge: own.runOn,
+    bendStart: -setback,
+    allowance: allowanceOf({ angle: run.corner, radius, thickness, kFactor }),
+    angle: run.corner,
+    direction: 'up',
+    radius,
+    thickness,
+    kFactor,
+    leg,
+    notch: { width: Math.max(thickness, leastKerfOf(tub)), depth: own.runOn + setback + thickness / 2 },
   }));
 };

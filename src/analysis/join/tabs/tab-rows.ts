@@ -1,7 +1,9 @@
 /** Which tabs or clips stand on which run, kept off one another where runs meet. */
 import { angleBetween, distance, dot, scale, type Vec3 } from '../../geometry/vec.js';
 import type { Tabs, Tub } from '../../model/tub.js';
+import { pointToSegment } from '../../geometry/gap-between.js';
 import { SAME_POINT } from '../../geometry/tolerance.js';
+import { OFF_PLANE } from '../../model/tolerance.js';
 import type { Meetings } from '../seam/meetings.js';
 import { deviationOf, dryCornerBeyond, type SeamRun } from '../seam/seam-runs.js';
 import { cornerMargin, layOutTabs, type TabRow } from './tab-layout.js';
@@ -34,9 +36,15 @@ export const tabRowsOf = (tub: Tub, meetings: Meetings, runs: readonly SeamRun[]
     if (!tabs) return [];
     const carrier = tabs.on === 'loose' ? 1 : tabs.on;
     const margins = [run.start, run.end].map((end) => marginAt(meetings, run, carrier, tabs, end));
+    if (!mayCarry(run, tabs))
+      return [{ centres: [], pitch: undefined, usable: 0, run, tabs, carrier, margins: [0, 0] }];
     const room = { length: run.length, wide: tabs.wide, every: tabs.every, margins: [margins[0], margins[1]] as const };
     return [{ ...layOutTabs(room), run, tabs, carrier, margins: room.margins }];
   });
+
+/** An edge that stands on a face is held by tabs of its own panel alone. */
+export const mayCarry = ({ footing }: SeamRun, { on }: Tabs): boolean =>
+  footing === undefined || (on !== 'loose' && on !== footing);
 
 const marginAt = (meetings: Meetings, run: SeamRun, carrier: 0 | 1, tabs: Tabs, end: Vec3): number => {
   let margin = Math.max(tabs.margin ?? DEFAULT_MARGIN, setbackAt(meetings, run, end));
@@ -48,8 +56,14 @@ const marginAt = (meetings: Meetings, run: SeamRun, carrier: 0 | 1, tabs: Tabs, 
 };
 
 /** Setback of the deepest bend that either panel of the run has at this end: the tab must stand on flat metal. */
-const setbackAt = (meetings: Meetings, { sides: [a, b] }: SeamRun, end: Vec3): number => {
+const setbackAt = (meetings: Meetings, { sides: [a, b], footing }: SeamRun, end: Vec3): number => {
   let setback = 0;
+  if (footing !== undefined) {
+    for (const bend of meetings.bends) {
+      if (pointToSegment(end, bend.start, bend.end) <= OFF_PLANE) setback = Math.max(setback, bend.setback);
+    }
+    return setback;
+  }
   for (const bend of meetings.bendsAt(end)) {
     const [first, second] = bend.faces;
     const isOwn = first === a.face || first === b.face || second === a.face || second === b.face;
@@ -72,7 +86,7 @@ const marginBeside = (run: SeamRun, other: SeamRun, carrier: 0 | 1, tabs: Tabs):
 
 /** How deep the tab covers a panel, from its wet edge inward. */
 export const reachOnto = (run: SeamRun, side: 0 | 1, carrier: 0 | 1, tabs: Tabs): number =>
-  tabs.deep - innerCornerBeyond(run, side, carrier, tabs);
+  run.footing === undefined ? tabs.deep - innerCornerBeyond(run, side, carrier, tabs) : tabs.deep;
 
 /**
  * How far the corner between the inner faces of a clip or tab lies outside a panel's wet edge, along that panel, mm. A clip lies
@@ -94,6 +108,12 @@ const cornerWithin = (run: SeamRun, other: SeamRun, inward: Vec3): number => {
   const otherAway = distance(other.start, met) <= SAME_POINT ? other.along : scale(other.along, -1);
   const angle = angleBetween(away, otherAway);
   return dot(otherAway, inward) >= 0 ? angle : 2 * Math.PI - angle;
+};
+
+/** How the tabs or clips of a row are bent, and on which side of the bend the wet skin of the panels is. */
+export const tabBendOf = ({ run, tabs }: PlacedRow): { readonly angle: number; readonly wet: 'inside' | 'outside' } => {
+  if (run.footing !== undefined) return { angle: run.corner, wet: 'outside' };
+  return { angle: deviationOf(run), wet: run.corner <= Math.PI || tabs.on !== 'loose' ? 'inside' : 'outside' };
 };
 
 /** Is the seam bent enough that its clips need a bend of their own? */

@@ -114,7 +114,7 @@ const layTab = (tab: EdgeTab): LaidTab => {
       tangents: [line(near), line(far)],
       allowance,
       angle: tab.angle,
-      direction: 'down',
+      direction: tab.direction,
       radius: tab.radius,
       kFactor: tab.kFactor,
     },

@@ -1,4 +1,5 @@
 import { canTurnTabs } from '../../join/tabs/tab-pieces.js';
+import { mayCarry } from '../../join/tabs/tab-rows.js';
 import { inMm, named } from '../../model/wording.js';
 import type { Rule, RuleFinding } from '../rule.js';
 
@@ -13,7 +14,15 @@ export const noRoomForTab: Rule = {
         const [a, b] = run.sides.map((side) => tub.panels[side.face].name);
         const common = { at: tabs?.at ?? at, about: [name, a, b] };
         const what = row.tabs.on === 'loose' ? 'clip' : 'tab';
-        if (row.centres.length === 0 && !row.stated) {
+        if (!mayCarry(run, row.tabs)) {
+          const standing = run.footing === 0 ? b : a;
+          const finding: RuleFinding = {
+            ...common,
+            message: `${named(standing)} stands on the face of ${named(standing === a ? b : a)} along seam ${named(name)}, where loose clips and tabs of that have no edge; it needs \`tabs on ${standing}\``,
+            values: {},
+          };
+          yield finding;
+        } else if (row.centres.length === 0 && !row.stated) {
           const finding: RuleFinding = {
             ...common,
             message: `Seam ${named(name)} has ${inMm(Math.max(0, row.usable))} between the margins along ${named(a)} and ${named(b)}; a ${what} is ${inMm(row.tabs.wide)} wide`,

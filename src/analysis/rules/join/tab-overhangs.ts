@@ -20,11 +20,12 @@ export const tabOverhangs: Rule = {
           const contact = contactOf(tub, row, side);
           if (!contact) continue;
           const face = shape().faces[run.sides[side].face];
-          const over = tipsOver(face, row, side, contact.to);
+          const tip = Math.abs(contact.from) > contact.to ? contact.from : contact.to;
+          const over = tipsOver(face, row, side, tip);
           if (over === 0) continue;
           const { name, at, tabs } = tub.seams[seam];
           yield {
-            message: `${row.tabs.on === 'loose' ? 'Clips' : 'Tabs'} of seam ${named(name)} reach ${inMm(contact.to)} onto ${named(face.name)} and out over its other edge; the panel must be deeper there`,
+            message: `${row.tabs.on === 'loose' ? 'Clips' : 'Tabs'} of seam ${named(name)} reach ${inMm(Math.abs(tip))} onto ${named(face.name)} and out over its other edge; the panel must be deeper there`,
             at: tabs?.at ?? at,
             about: [name, face.name],
             related: [
@@ -33,7 +34,7 @@ export const tabOverhangs: Rule = {
                 message: `${named(face.name)} ends before the tip of ${Math.ceil(over / 2)} of them`,
               },
             ],
-            values: { reach_mm: contact.to, deep_mm: row.tabs.deep },
+            values: { reach_mm: Math.abs(tip), deep_mm: row.tabs.deep },
           };
         }
       }

@@ -1,6 +1,5 @@
 import { setbackOf } from '../../material/bend-allowance.js';
-import { deviationOf } from '../../join/seam/seam-runs.js';
-import { needsClipBend } from '../../join/tabs/tab-rows.js';
+import { needsClipBend, tabBendOf } from '../../join/tabs/tab-rows.js';
 import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
@@ -10,10 +9,9 @@ export const tabTooShallow: Rule = {
   *check({ tub, joints }) {
     for (const { seam, runs } of joints().seams) {
       const worst = runs.flatMap(({ row, run }) => {
-        if (!row || row.centres.length === 0 || !needsClipBend(run)) return [];
+        if (!row || row.centres.length === 0 || (run.footing === undefined && !needsClipBend(run))) return [];
         const sheet = tub.sheets[tub.panels[run.sides[row.carrier].face].sheet];
-        const wet = run.corner <= Math.PI || row.tabs.on !== 'loose' ? 'inside' : 'outside';
-        const setback = setbackOf({ angle: deviationOf(run), radius: sheet.radius, thickness: sheet.thickness, wet });
+        const setback = setbackOf({ ...tabBendOf(row), radius: sheet.radius, thickness: sheet.thickness });
         const needs = setback + LEAST_FLAT * sheet.thickness;
         return row.tabs.deep < needs ? [{ row, needs, setback }] : [];
       });
