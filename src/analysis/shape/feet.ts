@@ -4,13 +4,7 @@ import { distanceToSegment, isInside } from '../geometry/polygon.js';
 import { cross, dot, lerp, scale, subtract, type Vec2, type Vec3 } from '../geometry/vec.js';
 import { SAME_POINT } from '../geometry/tolerance.js';
 import { OFF_PLANE } from '../model/tolerance.js';
-import type { Face, FaceIndex, Shape, Stretch } from './shape.js';
-
-/** Where a stretch stands: on which skin of which face. */
-export interface Foot {
-  readonly face: FaceIndex;
-  readonly skin: 'wet' | 'dry';
-}
+import type { Face, FaceIndex, Foot, Shape, Stretch } from './shape.js';
 
 /** Shares of a stretch at which it is looked whether the face is below it. */
 const PROBES = [0, 0.25, 0.5, 0.75, 1];

@@ -4,8 +4,8 @@ import { gapBetweenAll } from '../geometry/gap-between.js';
 import { lerp } from '../geometry/vec.js';
 import { OFF_PLANE } from '../model/tolerance.js';
 import { indexFaces } from './face-index.js';
-import { footOn, type Foot } from './feet.js';
-import type { Face, FaceIndex, ShapeFault, Stretch } from './shape.js';
+import { footOn } from './feet.js';
+import type { Face, FaceIndex, Foot, ShapeFault, Stretch } from './shape.js';
 
 /** What takes a stretch. */
 export type Marks = Pick<Stretch, 'bend' | 'seams' | 'rim' | 'feet'>;

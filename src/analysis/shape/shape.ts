@@ -3,7 +3,6 @@
  * Types only; `build-shape.ts` makes it.
  */
 import type { KSource, WetSide } from '../material/bend-allowance.js';
-import type { Foot } from './feet.js';
 import type { Frame } from '../geometry/frame.js';
 import type { Vec2, Vec3 } from '../geometry/vec.js';
 import type { Opening, PanelIndex, SourceId } from '../model/tub.js';
@@ -56,6 +55,12 @@ export interface Stretch {
   readonly seams: readonly number[];
   /** Index into `Tub.rims` when a `rim` names it. */
   readonly rim: number | undefined;
+}
+
+/** Where a stretch stands: on which skin of which face. */
+export interface Foot {
+  readonly face: FaceIndex;
+  readonly skin: 'wet' | 'dry';
 }
 
 export interface Mate {

@@ -1,10 +1,10 @@
 /** The straight lengths of each seam, with both panels as they stand to each other. */
 import { addScaled, angleBetween, cross, distance, dot, scale, subtract, type Vec3 } from '../../geometry/vec.js';
 import { runOnAtFace, runOnAtSeam } from '../../fold/seam-edge.js';
-import { skinNormal, type Foot } from '../../shape/feet.js';
+import { skinNormal } from '../../shape/feet.js';
 import { keepBy } from '../../cache/memo.js';
 import type { Seam, Tub } from '../../model/tub.js';
-import type { Face, FaceIndex, Shape, Stretch } from '../../shape/shape.js';
+import type { Face, FaceIndex, Foot, Shape, Stretch } from '../../shape/shape.js';
 
 /** One panel's side of a run. */
 export interface RunSide {
