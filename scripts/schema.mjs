@@ -23,16 +23,19 @@ const checker = program.getTypeChecker();
 
 const commentOf = (symbol) => ts.displayPartsToString(symbol.getDocumentationComment(checker)) || undefined;
 
+/** Sorted: the compiler gives them in the order in which it came across them. */
+const valuesOf = (literals) => literals.map((type) => type.value).sort();
+
 const anyOf = (types) => {
   const isLiteral = types.every((type) => type.isStringLiteral() || type.isNumberLiteral());
-  if (isLiteral) return { enum: types.map((type) => type.value) };
+  if (isLiteral) return { enum: valuesOf(types) };
   const isBoolean = (type) => (type.flags & ts.TypeFlags.BooleanLiteral) !== 0;
   const rest = types.filter((type) => !isBoolean(type));
   const schemas = rest.map(schemaOf);
   if (rest.length < types.length) schemas.push({ type: 'boolean' });
   const literals = rest.filter((type) => type.isStringLiteral() || type.isNumberLiteral());
   const others = schemas.filter((_, i) => !literals.includes(rest[i]));
-  const all = literals.length > 0 ? [{ enum: literals.map((type) => type.value) }, ...others] : others;
+  const all = literals.length > 0 ? [{ enum: valuesOf(literals) }, ...others] : others;
   return all.length === 1 ? all[0] : { anyOf: all };
 };
 

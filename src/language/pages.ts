@@ -1,4 +1,5 @@
-import { makingText, reportMaking } from '../analysis/report/making.js';
+import { reportMaking } from '../analysis/report/making.js';
+import { makingText } from '../analysis/report/making-text.js';
 import { reportFillTest, type FillTestRow } from '../analysis/report/fill-test.js';
 import type { Stages } from '../analysis/stages/stages.js';
 import { plain } from '../analysis/model/wording.js';

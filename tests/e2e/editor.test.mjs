@@ -274,7 +274,7 @@ step('the water and the bends are shown, and all of it also as text', async () =
   await frame.getByRole('button', { name: 'Text' }).click();
   const rows = await frame.locator('.table tbody tr').allInnerTexts();
   assert.ok(
-    rows.some((row) => row.includes('floor.shelf') && row.includes('slopes 2.5°')),
+    rows.some((row) => row.includes('floor.shelf') && row.includes('Fall 2.50 deg')),
     JSON.stringify(rows),
   );
   await showView(frame, 'bends');

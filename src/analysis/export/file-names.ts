@@ -81,6 +81,10 @@ export const fileNamesOf = (tub: string, formats: readonly ExportFormat[]): RegE
 
 const DRAWN = `-(?!${TEMPLATE}-|${SHEET}-\\d).+`;
 
+/** What the lists for a spreadsheet are of. */
+export const listNames = ['parts', 'bends', 'seams', 'hardware'] as const;
+export type ListName = (typeof listNames)[number];
+
 const ENDINGS: Readonly<Record<ExportFormat, string>> = {
   dxf: `${DRAWN}\\.dxf`,
   svg: `${DRAWN}\\.svg`,
@@ -91,5 +95,5 @@ const ENDINGS: Readonly<Record<ExportFormat, string>> = {
   step: '\\.step',
   stl: '\\.stl',
   glb: '\\.glb',
-  csv: '-(parts|bends|seams|hardware)\\.csv',
+  csv: `-(${listNames.join('|')})\\.csv`,
 };

@@ -1,3 +1,5 @@
+import type { FlatBend } from '../fold/flat-pattern.js';
+import { distance2 } from '../geometry/vec.js';
 import { bendFacts } from './bend-facts.js';
 import type { Bend } from '../shape/shape.js';
 import type { Stages } from '../stages/stages.js';
@@ -29,6 +31,25 @@ export interface BendRow {
   /** Angle under load. */
   readonly bend_to_deg: number | null;
 }
+
+/** A bend as it lies in a flat pattern; those of clips too, which are no bends of the tub. */
+export interface FlatBendRow extends BendArithmetic {
+  readonly name: string;
+  readonly direction: FlatBend['direction'];
+}
+
+/** What is told alike of a bend of the tub and of its line in the flat. */
+type BendArithmetic = Pick<BendRow, 'angle_deg' | 'radius_mm' | 'k' | 'allowance_mm' | 'length_mm'>;
+
+export const flatBendRow = (bend: FlatBend): FlatBendRow => ({
+  name: bend.name,
+  direction: bend.direction,
+  angle_deg: reportDegrees(bend.angle),
+  radius_mm: reportLength(bend.radius),
+  k: reportRatio(bend.kFactor),
+  allowance_mm: reportLength(bend.allowance),
+  length_mm: reportLength(distance2(bend.start, bend.end)),
+});
 
 /** Every bend with its arithmetic, in the model's order. */
 export const reportBends = (stages: Stages): BendRow[] => {
@@ -68,18 +89,29 @@ const machineNumbers = (stages: Stages, bend: number): MachineNumbers => {
   };
 };
 
+const ANGLE: Column<BendArithmetic> = { key: 'angle_deg', head: 'Angle', value: (row) => row.angle_deg, places: 2 };
+const RADIUS: Column<BendArithmetic> = { key: 'radius_mm', head: 'Radius', value: (row) => row.radius_mm, places: 2 };
+const K: Column<BendArithmetic> = { key: 'k', head: 'K', value: (row) => row.k, places: 3 };
+const ALLOWANCE: Column<BendArithmetic> = {
+  key: 'allowance_mm',
+  head: 'Allowance',
+  value: (row) => row.allowance_mm,
+  places: 3,
+};
+const LENGTH: Column<BendArithmetic> = { key: 'length_mm', head: 'Length', value: (row) => row.length_mm, places: 1 };
+
 /** Bends with their arithmetic, as every list tells them. */
 export const BEND_COLUMNS: readonly Column<BendRow>[] = [
   { key: 'name', head: 'Bend', value: (row) => row.name },
   { key: 'between', head: 'Between', value: (row) => row.between, isDetail: true },
-  { key: 'angle_deg', head: 'Angle', value: (row) => row.angle_deg, places: 2 },
-  { key: 'radius_mm', head: 'Radius', value: (row) => row.radius_mm, places: 2 },
-  { key: 'k', head: 'K', value: (row) => row.k, places: 3 },
+  ANGLE,
+  RADIUS,
+  K,
   { key: 'k_source', head: 'K from', value: (row) => row.k_source },
-  { key: 'allowance_mm', head: 'Allowance', value: (row) => row.allowance_mm, places: 3 },
+  ALLOWANCE,
   { key: 'setback_mm', head: 'Setback', value: (row) => row.setback_mm, places: 3 },
   { key: 'deduction_mm', head: 'Deduction', value: (row) => row.deduction_mm, places: 3 },
-  { key: 'length_mm', head: 'Length', value: (row) => row.length_mm, places: 1 },
+  LENGTH,
   { key: 'wet_face', head: 'Wet face', value: (row) => row.wet_face },
   { key: 'machine', head: 'Machine', value: (row) => row.machine, isDetail: true },
   { key: 'die_mm', head: 'Die', value: (row) => row.die_mm, isDetail: true },
@@ -87,4 +119,15 @@ export const BEND_COLUMNS: readonly Column<BendRow>[] = [
   { key: 'load_percent', head: 'Load', value: (row) => row.load_percent, isDetail: true },
   { key: 'min_flange_mm', head: 'Shortest flange', value: (row) => row.min_flange_mm, isDetail: true },
   { key: 'bend_to_deg', head: 'Bend to', value: (row) => row.bend_to_deg, isDetail: true },
+];
+
+/** Bend lines of a flat pattern. */
+export const FLAT_BEND_COLUMNS: readonly Column<FlatBendRow>[] = [
+  { key: 'name', head: 'Bend', value: (row) => row.name },
+  { key: 'direction', head: 'Way', value: (row) => row.direction },
+  ANGLE,
+  RADIUS,
+  K,
+  ALLOWANCE,
+  LENGTH,
 ];

@@ -25,7 +25,7 @@ export const reportLeaks = (stages: Stages): LeakRow[] =>
     .leaks.filter((leak) => leak.isUnderWater || leak.kind === 'unjoined')
     .map((leak) => leakRow(stages, leak));
 
-const leakRow = ({ tub }: Stages, leak: Leak): LeakRow => ({
+export const leakRow = ({ tub }: Stages, leak: Leak): LeakRow => ({
   kind: leak.kind,
   between: leak.faces.map((face) => tub.panels[face].name),
   seam: leak.seam === undefined ? null : tub.seams[leak.seam].name,

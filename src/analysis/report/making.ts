@@ -3,8 +3,8 @@ import { bendsWithinOf } from '../model/default-shop.js';
 import { obstacleText, obstacleValues, remedyText, remedyValues } from '../making/plan-wording.js';
 import type { Plan, PlanStep } from '../making/plan/plan.js';
 import type { Stages } from '../stages/stages.js';
-import { inDeg, inMm, named } from '../model/wording.js';
 import { reportDegrees, reportLength, reportRatio } from './numbers.js';
+import type { Column } from './table.js';
 
 export interface MakingReport {
   readonly shop: string;
@@ -78,7 +78,8 @@ export const reportMaking = (stages: Stages): MakingReport => {
   return { shop: shop.name, is_default_shop: isDefaultShop, sequence };
 };
 
-const sequenceOf = (flat: FlatPattern, plan: Plan, within: number): PartSequence => ({
+/** The plan of one flat as it leaves; `within`: deg, to which bends are held. */
+export const sequenceOf = (flat: FlatPattern, plan: Plan, within: number): PartSequence => ({
   part: flat.name,
   outcome: plan.outcome,
   complete: plan.complete,
@@ -132,53 +133,9 @@ const stepOf = (flat: FlatPattern, step: PlanStep, number: number, within: numbe
   length_mm: reportLength(step.length),
 });
 
-const CAUTION =
-  "Keep hands and lips of sheet clear of punch, clamp and leaf; guards stay on. The brake maker's limits and local rules govern; forces and springback are guides, so try a piece of the same sheet first.";
-
-/** Numbered lines for each part, for a terminal or a page; empty when there is nothing to bend. */
-export const makingText = ({ sequence }: MakingReport): string => {
-  if (sequence.length === 0) return '';
-  return [...sequence.map(partText), CAUTION].join('\n\n');
-};
-
-const partText = (row: PartSequence): string => {
-  const head = `${named(row.part)}: ${summaryOf(row)}`;
-  const lines = row.steps.map(stepText);
-  const blocked = row.blocked
-    ? [`   Bend ${named(row.blocked.bend)}${afterText(row.blocked.made)}: ${row.blocked.text}.`]
-    : [];
-  const remedies = row.remedies.map(({ text }) => `   - ${text}.`);
-  const frees = remedies.length > 0 ? ['   What frees it (each planned again):'] : [];
-  return [head, ...lines, ...blocked, ...frees, ...remedies].join('\n');
-};
-
-const afterText = (made: readonly string[]): string =>
-  made.length === 0 ? '' : `, with ${made.map(named).join(', ')} made`;
-
-const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
-
-const summaryOf = ({ outcome, complete, flips, turns, steps }: PartSequence): string => {
-  if (outcome === 'impossible') return 'cannot be bent in any order on these machines';
-  if (outcome === 'not decided') return 'no order found within the search; it may still exist';
-  const proof = complete ? 'no order needs fewer' : 'stopped early, an order with fewer may exist';
-  return `${counted(steps.length, 'stroke')}, ${counted(flips, 'flip')}, ${counted(turns, 'turn')} (${proof})`;
-};
-
-const stepText = (step: SequenceStep): string => {
-  const handling = [step.flip ? 'flip' : '', step.turn ? 'turn' : ''].filter((word) => word !== '');
-  const parts = [
-    `${step.step}. ${step.bends.map(named).join(', ')}`,
-    ...(handling.length > 0 ? [`${handling.join(' and ')} the part`] : []),
-    `${step.side_up} side up, ${named(step.behind)} ${step.machine_kind === 'press brake' ? 'to the stop' : 'in the clamp'}`,
-    `${named(step.machine)}${step.die_mm === null ? '' : ` ${inMm(step.die_mm)} die`}, fingers ${step.fingers_mm.map((width) => String(width)).join(' + ')} mm`,
-    ...(step.placement === 'middle' ? [] : [`at the ${step.placement} of the bed`]),
-    ...(step.load === 'front' ? [] : ['slide it in from the end']),
-    step.stop_square ? `stop at ${inMm(step.stop_distance_mm)}` : 'to the marked line',
-    step.press_flat
-      ? `bend to ${degrees(step.bend_to_deg)}, then press flat`
-      : `bend to ${degrees(step.bend_to_deg)} up to ${degrees(step.bend_to_at_most_deg)}, until the gauge reads ${degrees(step.gauge_deg)} ± ${degrees(step.gauge_within_deg)}`,
-  ];
-  return parts.join('; ');
-};
-
-const degrees = (deg: number): string => inDeg((deg * Math.PI) / 180);
+/** Strokes of a bend plan: what a table of them tells beside its words. */
+export const STROKE_COLUMNS: readonly Column<SequenceStep>[] = [
+  { key: 'step', head: 'Step', value: (row) => row.step },
+  { key: 'stop_distance_mm', head: 'Stop', value: (row) => row.stop_distance_mm, places: 1 },
+  { key: 'gauge_deg', head: 'Gauge reads', value: (row) => row.gauge_deg, places: 1 },
+];

@@ -35,14 +35,14 @@ export const reportParts = (stages: Stages): PartRow[] => {
   const parts = stages.parts().map((part, i): PartRow => {
     const flat = stages.flats()[i];
     const panels = part.faces.map((face) => tub.panels[face].name);
-    if (flat) return rowOf(tub, flat, panels);
+    if (flat) return partRow(tub, flat, panels);
     return { ...headOf(tub, part.sheet, part.name), quantity: 1, panels, flat: null };
   });
   const clips = flatsToCut(stages).filter((flat) => flat.part === undefined);
   return [
     ...parts,
     ...clips.map((flat) =>
-      rowOf(
+      partRow(
         tub,
         flat,
         flat.panels.map((panel) => panel.name),
@@ -60,7 +60,8 @@ const headOf = (
   return { name, sheet: sheet.name, material: sheet.material, thickness_mm: reportLength(sheet.thickness) };
 };
 
-const rowOf = (tub: Tub, flat: FlatPattern, panels: readonly string[]): PartRow => ({
+/** One that is laid flat: its panels by name. */
+export const partRow = (tub: Tub, flat: FlatPattern, panels: readonly string[]): PartRow => ({
   ...headOf(tub, flat.sheet, flat.name),
   quantity: flat.quantity,
   panels,

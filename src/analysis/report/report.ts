@@ -8,11 +8,13 @@ import { fillTestText } from './fill-test.js';
 import { HARDWARE_COLUMNS, reportHardware, type HardwareRow } from './hardware.js';
 import { reportJoints, type JointReport } from './joints.js';
 import { LEAK_COLUMNS } from './leaks.js';
-import { makingText, reportMaking, type MakingReport } from './making.js';
+import { reportMaking, type MakingReport } from './making.js';
+import { makingText } from './making-text.js';
 import { SEAM_COLUMNS } from './seams.js';
 import { toText } from './table.js';
 import { PART_COLUMNS, reportParts, type PartRow } from './parts.js';
-import { reportWater, type WaterReport } from './water.js';
+import { reportWater } from './water.js';
+import type { WaterReport } from './water-rows.js';
 import { waterText } from './water-text.js';
 
 export interface Report extends JointReport {

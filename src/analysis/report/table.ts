@@ -38,6 +38,14 @@ const wordOf = (value: Value, places: number | undefined): string => {
   return typeof value === 'string' ? value : value.join(', ');
 };
 
+/** One row in words, `Width 460.0 mm`: all but its name, which the first column holds, details, and what is not known. */
+export const toFacts = <Row>(columns: readonly Column<Row>[], row: Row): readonly string[] =>
+  columns.slice(1).flatMap(({ key, head, value, places, isDetail }) => {
+    const told = value(row);
+    if (isDetail || told === null || told === undefined || told === '') return [];
+    return [[head, wordOf(told, places), unitOf(key) ?? ''].join(' ').trim()];
+  });
+
 /** The table for a spreadsheet, every column. RFC 4180: comma, CRLF line ends, quotes where needed; points of keys are underscores. */
 export const toCsv = <Row>(columns: readonly Column<Row>[], rows: readonly Row[]): string =>
   [columns.map(({ key }) => key.replaceAll('.', '_')), ...rows.map((row) => columns.map(({ value }) => value(row)))]

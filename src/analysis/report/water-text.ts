@@ -1,5 +1,6 @@
 import { textTable } from './text-table.js';
-import type { WaterReport } from './water.js';
+import { toText } from './table.js';
+import { CREASE_COLUMNS, POOL_COLUMNS, SLOPE_COLUMNS, type WaterReport } from './water-rows.js';
 
 const number = (value: number | null, digits: number): string => (value === null ? '' : value.toFixed(digits));
 
@@ -9,9 +10,15 @@ export const waterText = (water: WaterReport): string =>
     [
       ['', holdsText(water)],
       ['', fallsText(water)],
-      ['Slopes', slopesTable(water)],
-      ['Creases', creasesTable(water)],
-      ['Pools', poolsTable(water)],
+      [
+        'Slopes',
+        toText(
+          SLOPE_COLUMNS,
+          water.slopes.filter(({ gets_wet }) => gets_wet),
+        ),
+      ],
+      ['Creases', toText(CREASE_COLUMNS, water.creases)],
+      ['Pools', toText(POOL_COLUMNS, water.pools)],
       ['Inflows', inflowsTable(water)],
       ['Outlets', outletsTable(water)],
       ['', outText(water)],
@@ -26,32 +33,6 @@ const fallsText = ({ overflow }: WaterReport): string =>
   overflow && overflow.falls_on.length > 0
     ? `Overflow falls on ${overflow.falls_on.map(({ name }) => name).join(', ')}.`
     : '';
-
-const slopesTable = ({ slopes }: WaterReport): string =>
-  textTable(
-    ['Panel', 'Fall deg', 'At worst deg', 'Needs deg'],
-    slopes
-      .filter(({ gets_wet }) => gets_wet)
-      .map((row) => [row.panel, number(row.inclination_deg, 2), number(row.worst_deg, 2), number(row.needed_deg, 2)]),
-  );
-
-const creasesTable = ({ creases }: WaterReport): string =>
-  textTable(
-    ['Crease', 'Fall deg', 'At worst deg', 'Needs deg', 'Length mm'],
-    creases.map((row) => [
-      row.between.join(' '),
-      number(row.inclination_deg, 2),
-      number(row.worst_deg, 2),
-      number(row.needed_deg, 2),
-      number(row.length_mm, 1),
-    ]),
-  );
-
-const poolsTable = ({ pools }: WaterReport): string =>
-  textTable(
-    ['Panel', 'Depth mm', 'Area cm2', 'Volume mL'],
-    pools.map((row) => [row.panel, number(row.depth_mm, 2), number(row.area_mm2 / 100, 1), number(row.volume_mL, 1)]),
-  );
 
 const inflowsTable = ({ flows }: WaterReport): string =>
   textTable(

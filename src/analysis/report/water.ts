@@ -1,4 +1,3 @@
-import type { Vec3 } from '../geometry/vec.js';
 import type { Tub } from '../model/tub.js';
 import type { Stages } from '../stages/stages.js';
 import type { InflowEnd } from '../water/flow/inflows.js';
@@ -9,13 +8,28 @@ import { strainerFilling } from '../water/outlet/strainer-filling.js';
 import { shareOfTank } from '../water/outlet/tank-share.js';
 import { tankBalance, tankLevel } from '../water/outlet/tank.js';
 import { leastCreaseFall, leastFallOf } from '../water/standing/thresholds.js';
+import type { Pool } from '../water/standing/pools.js';
+import type { PanelSlope } from '../water/standing/slopes.js';
 import type { Water } from '../water/water.js';
-import { reportArea, reportDegrees, reportLength, reportRatio } from './numbers.js';
+import { reportArea, reportDegrees, reportLength, reportPlace, reportRatio } from './numbers.js';
 import { NO_SHARE } from '../model/tolerance.js';
+import type {
+  BasinRow,
+  CreaseRow,
+  DepthRows,
+  FlowEndRow,
+  FlowRow,
+  LiquidRow,
+  OutletRow,
+  OverflowRow,
+  PoolRow,
+  SlopeRow,
+  SolidsRow,
+  TankRow,
+  TiltedPoolRow,
+  WaterReport,
+} from './water-rows.js';
 
-type Place = readonly [number, number, number];
-
-const place = ([x, y, z]: Vec3): Place => [reportLength(x), reportLength(y), reportLength(z)];
 const litres = (mm3: number): number => reportRatio(mm3 / 1e6);
 const millilitres = (mm3: number): number => reportRatio(mm3 / 1e3);
 const perMinute = (mm3S: number): number => reportRatio((mm3S * 60) / 1e6);
@@ -23,13 +37,11 @@ const perMinute = (mm3S: number): number => reportRatio((mm3S * 60) / 1e6);
 const finite = (value: number | undefined, as: (value: number) => number): number | null =>
   value !== undefined && Number.isFinite(value) ? as(value) : null;
 
-export type WaterReport = ReturnType<typeof reportWater>;
-
 /**
  * Everything the engine knows of the water: capacity, overflow, slopes, pools, flows, depths, outlets, tanks, solids.
  * Levels are null where there is no hollow or nothing bounds it.
  */
-export const reportWater = (stages: Stages) => {
+export const reportWater = (stages: Stages): WaterReport => {
   const { tub } = stages;
   const water = stages.water();
   const [main] = water.basins();
@@ -47,9 +59,9 @@ export const reportWater = (stages: Stages) => {
       area_mm2: reportArea(area),
     })),
     basins: basinRows(tub, water),
-    slopes: slopeRows(tub, water),
+    slopes: water.panels().map((slope) => slopeRow(tub, water, slope)),
     creases: creaseRows(tub, water),
-    pools: poolRows(tub, water),
+    pools: water.pools().map((pool) => poolRow(tub, pool)),
     pools_off_level: tiltedRows(tub, water),
     flows: flowRows(tub, water),
     paths: water
@@ -71,37 +83,36 @@ export const reportWater = (stages: Stages) => {
   };
 };
 
-const liquidRow = (water: Water) => ({
+const liquidRow = (water: Water): LiquidRow => ({
   name: water.liquid.name,
   viscosity_cSt: water.liquid.viscosityCst,
   density_kg_m3: water.liquid.densityKgM3,
   source: water.liquid.source,
 });
 
-const basinRows = (tub: Tub, water: Water) =>
+const basinRows = (tub: Tub, water: Water): readonly BasinRow[] =>
   water.basins().map(({ level, volume, area, lowest: bottom, outlets, faces }) => ({
     panels: namesOf(tub, faces),
     outlets: outlets.map((outlet) => tub.outlets[outlet].name),
     level_mm: finite(level, reportLength),
     volume_L: finite(volume, litres),
     area_mm2: reportArea(area),
-    lowest_mm: place(bottom),
+    lowest_mm: reportPlace(bottom),
   }));
 
-const slopeRows = (tub: Tub, water: Water) =>
-  water.panels().map(({ face, inclination, worst }) => {
-    const { angle, source } = leastFallOf(tub, face);
-    return {
-      panel: tub.panels[face].name,
-      inclination_deg: reportDegrees(inclination),
-      worst_deg: reportDegrees(worst),
-      needed_deg: reportDegrees(angle),
-      source,
-      gets_wet: water.wetted().has(face),
-    };
-  });
+export const slopeRow = (tub: Tub, water: Water, { face, inclination, worst }: PanelSlope): SlopeRow => {
+  const { angle, source } = leastFallOf(tub, face);
+  return {
+    panel: tub.panels[face].name,
+    inclination_deg: reportDegrees(inclination),
+    worst_deg: reportDegrees(worst),
+    needed_deg: reportDegrees(angle),
+    source,
+    gets_wet: water.wetted().has(face),
+  };
+};
 
-const creaseRows = (tub: Tub, water: Water) =>
+const creaseRows = (tub: Tub, water: Water): readonly CreaseRow[] =>
   water.creases().map(({ faces, inclination, worst, length, high, low }) => {
     const { angle, source } = leastCreaseFall(tub, faces);
     return {
@@ -111,23 +122,22 @@ const creaseRows = (tub: Tub, water: Water) =>
       needed_deg: reportDegrees(angle),
       source,
       length_mm: reportLength(length),
-      high_mm: place(high),
-      low_mm: place(low),
+      high_mm: reportPlace(high),
+      low_mm: reportPlace(low),
     };
   });
 
-const poolRows = (tub: Tub, water: Water) =>
-  water.pools().map((pool) => ({
-    panel: tub.panels[pool.face].name,
-    panels: namesOf(tub, pool.faces),
-    depth_mm: finite(pool.depth, reportLength),
-    area_mm2: reportArea(pool.area),
-    volume_mL: finite(pool.volume, millilitres),
-    level_mm: finite(pool.level, reportLength),
-    deepest_mm: place(pool.deepest),
-  }));
+export const poolRow = (tub: Tub, pool: Pool): PoolRow => ({
+  panel: tub.panels[pool.face].name,
+  panels: namesOf(tub, pool.faces),
+  depth_mm: finite(pool.depth, reportLength),
+  area_mm2: reportArea(pool.area),
+  volume_mL: finite(pool.volume, millilitres),
+  level_mm: finite(pool.level, reportLength),
+  deepest_mm: reportPlace(pool.deepest),
+});
 
-const tiltedRows = (tub: Tub, water: Water) =>
+const tiltedRows = (tub: Tub, water: Water): readonly TiltedPoolRow[] =>
   water.tilted().map(({ face, depth, area, volume, raised }) => ({
     panel: tub.panels[face].name,
     depth_mm: reportLength(depth),
@@ -136,7 +146,7 @@ const tiltedRows = (tub: Tub, water: Water) =>
     raised_side_deg: reportDegrees(raised),
   }));
 
-const flowRows = (tub: Tub, water: Water) =>
+const flowRows = (tub: Tub, water: Water): readonly FlowRow[] =>
   water.flows().map(({ inflow, ends, routed }) => ({
     inflow: tub.inflows[inflow].name,
     rate_L_min: perMinute(tub.inflows[inflow].rateMm3S),
@@ -147,7 +157,7 @@ const flowRows = (tub: Tub, water: Water) =>
     ends: ends.filter(({ share }) => share > NO_SHARE).map((end) => endRow(tub, end)),
   }));
 
-const depthRows = (tub: Tub, water: Water) => ({
+const depthRows = (tub: Tub, water: Water): DepthRows => ({
   stream_width_mm: STREAM_WIDTH,
   panels: water.films().panels.map(({ face, depth, volume }) => ({
     panel: tub.panels[face].name,
@@ -162,7 +172,7 @@ const depthRows = (tub: Tub, water: Water) => ({
   })),
 });
 
-const tankRows = (tub: Tub, water: Water) =>
+const tankRows = (tub: Tub, water: Water): readonly TankRow[] =>
   tub.tanks.map((tank) => {
     const balance = tankBalance(tank, water.holdUp(), shareOfTank(tub, water, tank));
     return {
@@ -177,7 +187,7 @@ const tankRows = (tub: Tub, water: Water) =>
     };
   });
 
-const solidRows = (tub: Tub, water: Water) =>
+const solidRows = (tub: Tub, water: Water): readonly SolidsRow[] =>
   restPlaces(tub, water).map(({ inflow, kind, faces, worst, needed }) => ({
     inflow: tub.inflows[inflow].name,
     solids: tub.inflows[inflow].solids?.kind ?? null,
@@ -189,8 +199,7 @@ const solidRows = (tub: Tub, water: Water) =>
 
 const namesOf = (tub: Tub, faces: readonly number[]): readonly string[] => faces.map((face) => tub.panels[face].name);
 
-/** The main basin's first overflow, where its water falls, and what lies under that. */
-const overflowRow = (tub: Tub, water: Water) => {
+const overflowRow = (tub: Tub, water: Water): OverflowRow | null => {
   const [main] = water.basins();
   if (!main || !Number.isFinite(main.level)) return null;
   const falls = water.falls();
@@ -202,7 +211,7 @@ const overflowRow = (tub: Tub, water: Water) => {
   return {
     level_mm: reportLength(main.level),
     volume_L: litres(main.volume),
-    point_mm: point ? place(point) : null,
+    point_mm: point ? reportPlace(point) : null,
     panels: namesOf(tub, [...new Set(main.overflow.map(({ face }) => face))]),
     falls_from: namesOf(tub, [...new Set(falls.map(({ face }) => face))]),
     falls_on: under
@@ -211,7 +220,7 @@ const overflowRow = (tub: Tub, water: Water) => {
   };
 };
 
-const endRow = (tub: Tub, end: InflowEnd) => ({
+const endRow = (tub: Tub, end: InflowEnd): FlowEndRow => ({
   kind: end.kind,
   name:
     end.kind === 'outlet'
@@ -225,7 +234,7 @@ const endRow = (tub: Tub, end: InflowEnd) => ({
   rate_L_min: perMinute(end.rateMm3S),
 });
 
-const outletRows = (tub: Tub, water: Water) => {
+const outletRows = (tub: Tub, water: Water): readonly OutletRow[] => {
   const filling = new Map(strainerFilling(tub, water).map((each) => [each.outlet, each]));
   return water.outlets().map((state) => {
     const { name, strainer } = tub.outlets[state.outlet];

@@ -101,8 +101,10 @@ import type { Rule } from './rule.js';
 
 /** Every check, in the order in which they run; nothing else. One line per check, grouped by family. */
 export const rules: readonly Rule[] = [
-  // sheet, shape
+  // sheet
   couponImplausible,
+
+  // shape
   tooFewCorners,
   repeatedCorner,
   noArea,
@@ -212,5 +214,7 @@ export const rules: readonly Rule[] = [
   narrowerThanKerf,
   noBendingOrder,
   orderNotDecided,
+
+  // aim
   notMet,
 ];

@@ -2,11 +2,14 @@ import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
 import { placeOfBend } from '../making/making.js';
 import { obstacleText } from '../making/plan-wording.js';
 import type { Plan } from '../making/plan/plan.js';
-import { reportMaking, type PartSequence, type SequenceStep } from '../report/making.js';
+import { FLAT_BEND_COLUMNS, flatBendRow } from '../report/bends.js';
+import { reportMaking, type PartSequence } from '../report/making.js';
+import { blockedText, orderText, stepFacts } from '../report/making-text.js';
+import { toFacts } from '../report/table.js';
 import type { Bend } from '../shape/shape.js';
 import type { Stages } from '../stages/stages.js';
-import { gaugeWords, turnWords } from '../fold/bend-words.js';
-import { inMm, plain } from '../model/wording.js';
+import { gaugeWords } from '../fold/bend-words.js';
+import { inMm } from '../model/wording.js';
 import { drawn2, drawnDegrees, drawnLength, drawnUnit, note } from './drawn.js';
 import { partKey } from './flat-scene.js';
 import type { BendStepItem, SceneEntry } from './scene-items.js';
@@ -55,8 +58,14 @@ const partEntries = (
       order: index * PART,
       part,
       name: flat.name,
-      text: orderWords(sequence),
-      remedies: sequence.remedies.map(({ text }) => text),
+      told: {
+        what: `Part ${flat.name}`,
+        facts: [
+          orderText(sequence),
+          ...(sequence.blocked ? [`bend ${blockedText(sequence.blocked)}`] : []),
+          ...sequence.remedies.map(({ text }) => text),
+        ],
+      },
     },
   };
   const sections = sectionsOf(flat, stages.making().shop);
@@ -76,8 +85,7 @@ const partEntries = (
         order: index * PART + i + 1,
         part,
         bends: sequence.steps[i].bends,
-        title: sequence.steps[i].bends.join(', '),
-        facts: stepFacts(sequence.steps[i]),
+        told: { what: sequence.steps[i].bends.join(', '), facts: stepFacts(sequence.steps[i]) },
         ...drawnSection(sections.ofStep(plan.steps, i)),
       },
     })),
@@ -107,8 +115,10 @@ const blockedEntry = (
         order,
         part: partKey(flat),
         bends,
-        title: `In the way: ${bends.join(', ')}`,
-        facts: [obstacleText(flat, blocked).replaceAll('`', '')],
+        told: {
+          what: `In the way: ${bends.join(', ')}`,
+          facts: [obstacleText(flat, blocked).replaceAll('`', '')],
+        },
         ...drawnSection(section),
         hit: blocked.obstacle.tool,
       },
@@ -144,33 +154,6 @@ const drawnMove = ([c, s, x, y]: Move): Move => {
   return [cos, sin, drawnLength(x), drawnLength(y)];
 };
 
-const stepFacts = (step: SequenceStep): string[] => {
-  const handling = [...(step.flip ? ['flip it over'] : []), ...(step.turn ? ['turn it'] : [])].join(' and ');
-  const onPress = step.machine_kind === 'press brake';
-  return [
-    ...(handling === '' ? [] : [`before: ${handling}`]),
-    `${step.side_up} side up, ${step.behind} ${onPress ? 'to the stop' : 'in the clamp'}${step.load === 'front' ? '' : ', slid in from the end'}`,
-    `${step.machine}${step.die_mm === null ? '' : `, ${plain(step.die_mm, 1)} mm die`}, fingers ${step.fingers_mm.map((width) => plain(width, 1)).join(' + ')} mm${step.placement === 'middle' ? '' : ` at the ${step.placement}`}`,
-    step.stop_square
-      ? `stop at ${plain(step.stop_distance_mm, 2)} mm`
-      : 'to the marked line: nothing straight lies at the stop',
-    `bend to ${plain(step.bend_to_deg, 1)}°${step.press_flat ? ', then press flat' : ` up to ${plain(step.bend_to_at_most_deg, 1)}°, until the gauge reads ${plain(step.gauge_deg, 1)}° ± ${plain(step.gauge_within_deg, 1)}°`}`,
-    `${plain(step.length_mm, 1)} mm long${step.force_kN === null ? '' : `, ${plain(step.force_kN, 1)} kN`}`,
-  ];
-};
-
-const orderWords = ({ outcome, complete, steps, flips, turns, blocked }: PartSequence): string => {
-  if (outcome === 'impossible') return `cannot be bent in any order: ${blockedWords(blocked)}`;
-  if (outcome === 'not decided')
-    return `no order found within the search; one may exist. Nearest: ${blockedWords(blocked)}`;
-  return `${counted(steps.length, 'stroke')}, ${counted(flips, 'flip')}, ${counted(turns, 'turn')}${complete ? '' : '; the search stopped early, an order with fewer may exist'}`;
-};
-
-const blockedWords = (blocked: PartSequence['blocked']): string =>
-  blocked ? `bend ${blocked.bend}: ${blocked.text}` : 'nothing is known of what is in the way';
-
-const counted = (count: number, what: string): string => `${count} ${what}${count === 1 ? '' : 's'}`;
-
 const flatBendEntry = (stages: Stages, flat: FlatPattern, flatBend: FlatBend, order: number): SceneEntry => {
   const bend: Bend | undefined = flatBend.bend === undefined ? undefined : stages.shape().bends[flatBend.bend];
   return {
@@ -184,12 +167,14 @@ const flatBendEntry = (stages: Stages, flat: FlatPattern, flatBend: FlatBend, or
       direction: flatBend.direction,
       angle_deg: drawnDegrees(flatBend.angle),
       radius_mm: drawnLength(flatBend.radius),
-      facts: [
-        `${turnWords(flatBend.direction)}; ${gaugeWords(flatBend.angle, flat.panels[flatBend.parent].name, flat.panels[flatBend.child].name)}`,
-        `inside radius ${inMm(flatBend.radius)}`,
-        `${inMm(Math.hypot(flatBend.end[0] - flatBend.start[0], flatBend.end[1] - flatBend.start[1]))} long`,
-        `K ${plain(flatBend.kFactor)}: allowance ${inMm(flatBend.allowance)}${bend ? `, deduction ${inMm(bend.deduction)}` : ''}`,
-      ],
+      told: {
+        what: flatBend.name,
+        facts: [
+          gaugeWords(flatBend.angle, flat.panels[flatBend.parent].name, flat.panels[flatBend.child].name),
+          ...toFacts(FLAT_BEND_COLUMNS, flatBendRow(flatBend)),
+          ...(bend ? [`deduction ${inMm(bend.deduction)}`] : []),
+        ],
+      },
     },
   };
 };

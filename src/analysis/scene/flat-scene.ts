@@ -1,9 +1,13 @@
 import type { FlatBend, FlatPattern, Part } from '../fold/flat-pattern.js';
 import { extentOfContour } from '../geometry/contour.js';
 import { distance2 } from '../geometry/vec.js';
+import { inMm } from '../model/wording.js';
+import { FLAT_BEND_COLUMNS, flatBendRow } from '../report/bends.js';
+import { PART_COLUMNS, partRow } from '../report/parts.js';
+import { toFacts } from '../report/table.js';
 import type { Sheet, SourceId, Stock, Tub } from '../model/tub.js';
 import type { Stages } from '../stages/stages.js';
-import { drawn2, drawnContour, drawnDegrees, drawnLength, drawnNumber, note, sheetWords } from './drawn.js';
+import { drawn2, drawnContour, drawnDegrees, drawnLength, note, sheetWords } from './drawn.js';
 import type { FlatPartItem, SceneEntry } from './scene-items.js';
 
 /** Every flat pattern: one item for its outline, one per panel and one per bend line. */
@@ -48,7 +52,7 @@ const flatEntries = (stages: Stages, flat: FlatPattern, order: number): SceneEnt
     ...flat.panels.map((panel): SceneEntry => ({
       key: panelKey(flat, panel.name),
       at: panel.face === undefined ? at : tub.panels[panel.face].at,
-      item: { kind: 'flat-panel', part, name: panel.name, region: drawnContour(panel.region) },
+      item: panelItem(flat, panel),
     })),
     ...flat.bends.map((bend): SceneEntry => ({
       key: bendKey(flat, bend.name),
@@ -58,9 +62,30 @@ const flatEntries = (stages: Stages, flat: FlatPattern, order: number): SceneEnt
   ];
 };
 
+const panelItem = (flat: FlatPattern, { name, region }: FlatPattern['panels'][number]): SceneEntry['item'] => {
+  const sides = region.map(({ x, y }, i) => {
+    const next = region[(i + 1) % region.length];
+    return inMm(distance2([x, y], [next.x, next.y]));
+  });
+  return {
+    kind: 'flat-panel',
+    part: partKey(flat),
+    name,
+    region: drawnContour(region),
+    told: { what: `Panel ${name}`, facts: [`in part ${flat.name}`, `sides ${sides.join(', ')}`] },
+  };
+};
+
 const partItem = (tub: Tub, flat: FlatPattern, order: number): FlatPartItem => {
   const { min, max } = extentOfContour(flat.outline);
   const sheet = tub.sheets[flat.sheet];
+  const stock = stockWords(tub, sheet, max[0] - min[0], max[1] - min[1]);
+  const cuts = `${flat.holes.length} inner ${flat.holes.length === 1 ? 'cut' : 'cuts'}`;
+  const row = partRow(
+    tub,
+    flat,
+    flat.panels.map(({ name }) => name),
+  );
   return {
     kind: 'flat-part',
     order,
@@ -76,7 +101,11 @@ const partItem = (tub: Tub, flat: FlatPattern, order: number): FlatPartItem => {
       text: mark.text,
     })),
     box: [drawnLength(min[0]), drawnLength(min[1]), drawnLength(max[0]), drawnLength(max[1])],
-    stock: stockWords(tub, sheet, max[0] - min[0], max[1] - min[1]),
+    stock,
+    told: {
+      what: `Part ${flat.name}`,
+      facts: [...toFacts(PART_COLUMNS, row), cuts, ...(stock === undefined ? [] : [stock])],
+    },
   };
 };
 
@@ -92,10 +121,8 @@ const bendItem = (part: string, bend: FlatBend): SceneEntry['item'] => ({
   ],
   direction: bend.direction,
   angle_deg: drawnDegrees(bend.angle),
-  radius_mm: drawnLength(bend.radius),
-  k: drawnNumber(bend.kFactor),
-  allowance_mm: drawnLength(bend.allowance),
   length_mm: drawnLength(distance2(bend.start, bend.end)),
+  told: { what: `Bend ${bend.name}`, facts: toFacts(FLAT_BEND_COLUMNS, flatBendRow(bend)) },
 });
 
 /** Words on the first stock sheet that takes the part's box square on, or on the largest when none does. */

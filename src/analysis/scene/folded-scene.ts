@@ -1,5 +1,10 @@
 import type { FlatPattern, FoldedPart, Plate, Roll, ZoneEnd } from '../fold/flat-pattern.js';
 import { levelAt } from '../fold/zone-end.js';
+import { SAME_HEADING } from '../geometry/tolerance.js';
+import type { Vec3 } from '../geometry/vec.js';
+import { inDeg, inMm } from '../model/wording.js';
+import { FLAT_BEND_COLUMNS, flatBendRow } from '../report/bends.js';
+import { toFacts } from '../report/table.js';
 import type { Stages } from '../stages/stages.js';
 import { drawnFrame, drawnLength, drawnRing, drawnUnit, note } from './drawn.js';
 import { partAt, partKey } from './flat-scene.js';
@@ -52,6 +57,7 @@ const plateEntry = (stages: Stages, flat: FlatPattern, folded: FoldedPart, plate
     thickness: drawnLength(folded.thickness),
     frame: drawnFrame(plate.frame),
     rings: [plate.contour, ...plate.holes].map((contour) => drawnRing(contour)),
+    told: { what: `Panel ${plate.name}`, facts: [tiltWords(plate.frame.normal), `${inMm(folded.thickness)} thick`] },
   },
 });
 
@@ -71,8 +77,19 @@ const rollEntry = (stages: Stages, flat: FlatPattern, roll: Roll): SceneEntry =>
       wet: roll.wet,
       near: drawnLevels(roll.near),
       far: drawnLevels(roll.far),
+      told: {
+        what: `Bend ${bend.name}`,
+        facts: [...toFacts(FLAT_BEND_COLUMNS, flatBendRow(bend)), `the wet side is ${roll.wet} the bend`],
+      },
     },
   };
+};
+
+/** How a panel lies. */
+const tiltWords = (normal: Vec3): string => {
+  const tilt = Math.atan2(Math.hypot(normal[0], normal[1]), Math.abs(normal[2]));
+  if (tilt < SAME_HEADING) return 'level';
+  return Math.PI / 2 - tilt < SAME_HEADING ? 'upright' : `inclined ${inDeg(tilt)}`;
 };
 
 /** Even steps of the turn by which a curved end is drawn. */

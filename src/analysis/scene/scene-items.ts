@@ -43,6 +43,18 @@ export interface DrawnFrame {
   readonly normal: Vec3;
 }
 
+/** The same as the picture, in words; a view shows all of them as a table. */
+export interface Told {
+  /** What it is, and its name. */
+  readonly what: string;
+  /** With their units; made from the rows and columns of the report where it tells the same. */
+  readonly facts: readonly string[];
+}
+
+interface ToldItem {
+  readonly told: Told;
+}
+
 /** Something to say instead of, or beside, a picture. */
 export interface NoteItem {
   readonly kind: 'note';
@@ -50,7 +62,7 @@ export interface NoteItem {
 }
 
 /** What is cut as one piece, in the flat's own coordinates, dry side up. */
-export interface FlatPartItem {
+export interface FlatPartItem extends ToldItem {
   readonly kind: 'flat-part';
   readonly order: number;
   readonly name: string;
@@ -70,7 +82,7 @@ export interface FlatPartItem {
   readonly stock: string | undefined;
 }
 
-export interface FlatPanelItem {
+export interface FlatPanelItem extends ToldItem {
   readonly kind: 'flat-panel';
   /** Key of the part that it belongs to. */
   readonly part: string;
@@ -78,7 +90,7 @@ export interface FlatPanelItem {
   readonly region: DrawnContour;
 }
 
-export interface FlatBendItem {
+export interface FlatBendItem extends ToldItem {
   readonly kind: 'flat-bend';
   readonly part: string;
   readonly name: string;
@@ -87,14 +99,11 @@ export interface FlatBendItem {
   readonly tangents: readonly [readonly [Vec2, Vec2], readonly [Vec2, Vec2]];
   readonly direction: 'up' | 'down';
   readonly angle_deg: number;
-  readonly radius_mm: number;
-  readonly k: number;
-  readonly allowance_mm: number;
   readonly length_mm: number;
 }
 
 /** Flat piece of a folded part: see `Plate`. */
-export interface PlateItem {
+export interface PlateItem extends ToldItem {
   readonly kind: 'plate';
   readonly part: string;
   readonly name: string;
@@ -105,7 +114,7 @@ export interface PlateItem {
 }
 
 /** Bent piece of a folded part: see `Roll`. */
-export interface RollItem {
+export interface RollItem extends ToldItem {
   readonly kind: 'roll';
   readonly part: string;
   readonly name: string;
@@ -120,7 +129,7 @@ export interface RollItem {
 }
 
 /** A panel's wet face, to the sharp corners, with the way the water takes on it. */
-export interface WaterFaceItem {
+export interface WaterFaceItem extends ToldItem {
   readonly kind: 'water-face';
   readonly name: string;
   readonly corners: readonly Vec3[];
@@ -133,7 +142,7 @@ export interface WaterFaceItem {
 }
 
 /** Liquid that stays when the outlets are open. */
-export interface WaterPoolItem {
+export interface WaterPoolItem extends ToldItem {
   readonly kind: 'water-pool';
   /** Of the panel that holds most of it. */
   readonly name: string;
@@ -141,14 +150,11 @@ export interface WaterPoolItem {
   readonly surface: readonly (readonly Vec3[])[];
   /** Where its surface meets the sheet. */
   readonly shore: readonly (readonly [Vec3, Vec3])[];
-  readonly level_mm: number;
   readonly depth_mm: number;
-  readonly area_mm2: number;
-  readonly volume_mL: number;
 }
 
 /** The liquid's surface with every outlet plugged. */
-export interface WaterLevelItem {
+export interface WaterLevelItem extends ToldItem {
   readonly kind: 'water-level';
   readonly surface: readonly (readonly Vec3[])[];
   readonly shore: readonly (readonly [Vec3, Vec3])[];
@@ -161,11 +167,12 @@ export interface WaterFlowItem {
   readonly kind: 'water-flow';
   readonly name: string;
   readonly points: readonly Vec3[];
-  readonly rate_L_min: number | undefined;
+  /** Undefined: it is told with the first line of its inflow. */
+  readonly told: Told | undefined;
 }
 
 /** A place that matters: an outlet, the point of first overflow, the lowest open seam. */
-export interface WaterSpotItem {
+export interface WaterSpotItem extends ToldItem {
   readonly kind: 'water-spot';
   readonly spot: 'outlet' | 'overflow' | 'leak';
   readonly name: string;
@@ -174,28 +181,23 @@ export interface WaterSpotItem {
 }
 
 /** The bending order of one part as a whole, or what is in the way of one. */
-export interface BendOrderItem {
+export interface BendOrderItem extends ToldItem {
   readonly kind: 'bend-order';
   readonly order: number;
   readonly part: string;
   readonly name: string;
-  readonly text: string;
-  /** What would free it, where there is no order. */
-  readonly remedies: readonly string[];
 }
 
 /** `[cos, sin, x, y]`: a turn, then a shift, mm. */
 export type DrawnMove = readonly [number, number, number, number];
 
 /** One step of the bending order, seen along the bend line: (distance from the line, height). */
-export interface BendStepItem {
+export interface BendStepItem extends ToldItem {
   readonly kind: 'bend-step';
   readonly order: number;
   readonly part: string;
   /** Names of the bends made in this stroke. */
   readonly bends: readonly string[];
-  readonly title: string;
-  readonly facts: readonly string[];
   /** Angle of the bend in each state of the stroke, from flat to the angle under load; empty when it cannot be drawn. */
   readonly states_deg: readonly number[];
   /** `moves`: where it is in each state; undefined: it stands still. */
@@ -219,7 +221,7 @@ export interface BendStepItem {
 }
 
 /** A bend of a part that has no bending order. */
-export interface BendRowItem {
+export interface BendRowItem extends ToldItem {
   readonly kind: 'bend-row';
   readonly order: number;
   readonly part: string;
@@ -227,5 +229,4 @@ export interface BendRowItem {
   readonly direction: 'up' | 'down';
   readonly angle_deg: number;
   readonly radius_mm: number;
-  readonly facts: readonly string[];
 }

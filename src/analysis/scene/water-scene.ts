@@ -5,8 +5,14 @@ import { left2, lerp, unit, type Vec3 } from '../geometry/vec.js';
 import type { Outlet } from '../model/tub.js';
 import type { Face, FaceOpening } from '../shape/shape.js';
 import type { Stages } from '../stages/stages.js';
-import { SAME_DIRECTION } from '../geometry/tolerance.js';
+import { SAME_DIRECTION, SAME_TURN } from '../geometry/tolerance.js';
+import { plain } from '../model/wording.js';
+import { LEAK_COLUMNS, leakRow } from '../report/leaks.js';
+import { toFacts } from '../report/table.js';
+import { poolRow, slopeRow } from '../report/water.js';
+import { POOL_COLUMNS, SLOPE_COLUMNS } from '../report/water-rows.js';
 import type { Basin } from '../water/capacity.js';
+import type { PanelSlope } from '../water/standing/slopes.js';
 import type { Water } from '../water/water.js';
 import { drawn3, drawnDegrees, drawnLength, drawnNumber, drawnRing, drawnUnit, note } from './drawn.js';
 import { flowLine, startsOn } from './flow-lines.js';
@@ -19,8 +25,9 @@ export const waterScene = (stages: Stages): SceneEntry[] => {
   if (faces.length === 0)
     return [note('no-faces', 'No wet face yet: the text has no panel that can be used', stages.tub.at)];
   const water = stages.water();
+  const slopes = new Map(water.panels().map((slope) => [slope.face, slope]));
   return [
-    ...faces.map((face) => faceEntry(stages, face)),
+    ...faces.map((face) => faceEntry(stages, face, slopes.get(face.panel))),
     ...poolEntries(stages, water),
     ...levelEntries(stages, water),
     ...flowEntries(stages, water),
@@ -29,8 +36,9 @@ export const waterScene = (stages: Stages): SceneEntry[] => {
   ];
 };
 
-const faceEntry = (stages: Stages, face: Face): SceneEntry => {
+const faceEntry = (stages: Stages, face: Face, panel: PanelSlope | undefined): SceneEntry => {
   const { normal } = face.frame;
+  const falls = panel ? toFacts(SLOPE_COLUMNS, slopeRow(stages.tub, stages.water(), panel)) : [];
   const slope = Math.atan2(Math.hypot(normal[0], normal[1]), Math.abs(normal[2]));
   return {
     key: `panel:${face.name}`,
@@ -45,6 +53,7 @@ const faceEntry = (stages: Stages, face: Face): SceneEntry => {
       normal: drawnUnit(normal),
       slope_deg: drawnDegrees(slope),
       downhill: slope < SAME_DIRECTION ? [0, 0, 0] : drawnUnit(downhillOn(normal)),
+      told: { what: `Panel ${face.name}`, facts: [headingWords(normal), ...falls] },
     },
   };
 };
@@ -62,10 +71,8 @@ const poolEntries = ({ tub }: Stages, water: Water): SceneEntry[] =>
         deepest: drawn3(pool.deepest),
         surface: pieces.map((piece) => piece.map(drawn3)),
         shore: shore.map(([a, b]) => [drawn3(a), drawn3(b)]),
-        level_mm: drawnLength(pool.level),
         depth_mm: drawnLength(pool.depth),
-        area_mm2: drawnNumber(pool.area),
-        volume_mL: drawnNumber(pool.volume / 1000),
+        told: { what: `Pool ${name}`, facts: toFacts(POOL_COLUMNS, poolRow(tub, pool)) },
       },
     };
   });
@@ -87,14 +94,19 @@ const levelEntries = (stages: Stages, water: Water): SceneEntry[] => {
         shore: shore.map(([a, b]) => [drawn3(a), drawn3(b)]),
         level_mm: drawnLength(basin.level),
         volume_L: drawnNumber(basin.volume / 1e6),
+        told: {
+          what: 'Plugged',
+          facts: [`holds ${plain(basin.volume / 1e6, 2)} L to ${plain(basin.level, 1)} mm`],
+        },
       },
     },
     ...overflowEntries(stages, basin),
   ];
 };
 
-const overflowEntries = ({ tub }: Stages, basin: Basin): SceneEntry[] =>
-  basin.overflow.slice(0, 1).map(({ face, start, end }): SceneEntry => ({
+const overflowEntries = ({ tub }: Stages, basin: Basin): SceneEntry[] => {
+  const runsOver = `runs over at ${plain(basin.level, 1)} mm`;
+  return basin.overflow.slice(0, 1).map(({ face, start, end }): SceneEntry => ({
     key: `overflow:${tub.panels[face].name}`,
     at: tub.panels[face].at,
     item: {
@@ -102,9 +114,11 @@ const overflowEntries = ({ tub }: Stages, basin: Basin): SceneEntry[] =>
       spot: 'overflow',
       name: tub.panels[face].name,
       point: drawn3(lerp(start, end, 0.5)),
-      text: `runs over at ${drawnNumber(Math.round(basin.level * 10) / 10)} mm`,
+      text: runsOver,
+      told: { what: 'First overflow', facts: [runsOver, `at panel ${tub.panels[face].name}`] },
     },
   }));
+};
 
 /** Lines drawn from a panel that takes an inflow. */
 const LINES = 5;
@@ -127,7 +141,7 @@ const flowEntries = (stages: Stages, water: Water): SceneEntry[] => {
         kind: 'water-flow',
         name,
         points: line.map(drawn3),
-        rate_L_min: i === 0 ? drawnNumber((rateMm3S * 60) / 1e6) : undefined,
+        told: i === 0 ? { what: `Flow ${name}`, facts: [`${plain((rateMm3S * 60) / 1e6, 2)} L/min`] } : undefined,
       },
     }));
   });
@@ -137,9 +151,7 @@ const outletEntries = ({ tub }: Stages, water: Water): SceneEntry[] =>
   water.outlets().map((state): SceneEntry => {
     const outlet: Outlet = tub.outlets[state.outlet];
     const head =
-      state.rateMm3S > 0 && Number.isFinite(state.head)
-        ? `, water ${drawnNumber(Math.round(state.head * 10) / 10)} mm over its edge`
-        : '';
+      state.rateMm3S > 0 && Number.isFinite(state.head) ? `, water ${plain(state.head, 1)} mm over its edge` : '';
     return {
       key: `outlet:${outlet.name}`,
       at: outlet.at,
@@ -149,6 +161,7 @@ const outletEntries = ({ tub }: Stages, water: Water): SceneEntry[] =>
         name: outlet.name,
         point: drawn3(outlet.center),
         text: `${outlet.name}${head}`,
+        told: { what: `Outlet ${outlet.name}`, facts: head === '' ? ['no water reaches it'] : [head.slice(2)] },
       },
     };
   });
@@ -167,7 +180,8 @@ const leakEntries = (stages: Stages): SceneEntry[] => {
         spot: 'leak',
         name,
         point: drawn3(lowest.point),
-        text: `leaks at ${drawnNumber(Math.round(lowest.height * 10) / 10)} mm`,
+        text: `leaks at ${plain(lowest.height, 1)} mm`,
+        told: { what: 'Lowest open place', facts: [lowest.kind, ...toFacts(LEAK_COLUMNS, leakRow(stages, lowest))] },
       },
     },
   ];
@@ -176,6 +190,20 @@ const leakEntries = (stages: Stages): SceneEntry[] => {
 /** Straight down, projected onto the plane. */
 const downhillOn = (normal: Vec3): Vec3 =>
   unit([normal[0] * normal[2], normal[1] * normal[2], normal[2] * normal[2] - 1]);
+
+/** Which way is down, in the words of the language. */
+const headingWords = (normal: Vec3): string => {
+  const [x, y] = downhillOn(normal);
+  const run = Math.hypot(x, y);
+  if (Math.abs(normal[0]) < SAME_DIRECTION && Math.abs(normal[1]) < SAME_DIRECTION) return 'level';
+  if (run < SAME_TURN) return 'straight down';
+  const across = Math.abs(x) > SIDEWAYS * run ? (x > 0 ? 'right' : 'left') : '';
+  const along = Math.abs(y) > SIDEWAYS * run ? (y > 0 ? 'back' : 'front') : '';
+  return `down to the ${[along, across].filter((word) => word !== '').join(' ')}`;
+};
+
+/** Sine of 22.5 deg: a way leans to a side that is nearer than the next eighth of the compass. */
+const SIDEWAYS = Math.sin(Math.PI / 8);
 
 const openingContour = ({ shape }: FaceOpening): Contour => {
   if (shape.kind === 'polygon') return straightContour(shape.corners);

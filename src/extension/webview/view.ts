@@ -1,3 +1,4 @@
+import type { SceneItem } from '../../language/protocol.js';
 import type { SceneChanges } from './store.js';
 
 /** One mode of the preview: a picture, its own controls, and the same facts as text. */
@@ -30,6 +31,12 @@ export interface TextRow {
   readonly key: string;
   readonly cells: readonly string[];
 }
+
+/** The items of a view as rows, each with all that is told of it. */
+export const rowsOf = (items: Iterable<readonly [string, SceneItem]>): TextRow[] =>
+  [...items].flatMap(([key, item]) =>
+    item.kind === 'note' || !item.told ? [] : [{ key, cells: [item.told.what, item.told.facts.join('; ')] }],
+  );
 
 /** What a view tells about what the user did in it. */
 export interface ViewEvents {

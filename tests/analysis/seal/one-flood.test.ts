@@ -37,7 +37,7 @@ const expectOneAnswer = (analysis: Analysis): void => {
   if (leak_level_mm === null) expect(heights).toEqual([]);
   else expect(Math.min(...heights)).toBeCloseTo(leak_level_mm, 2);
   expect(leakSpot?.kind === 'water-spot' ? leakSpot.text : null).toBe(
-    leak_level_mm === null ? null : `leaks at ${Math.round(leak_level_mm * 10) / 10} mm`,
+    leak_level_mm === null ? null : `leaks at ${Number(leak_level_mm.toFixed(1))} mm`,
   );
   const { overflow, capacity_L } = report;
   if (!overflow || capacity_L === null) {

@@ -64,7 +64,7 @@ describe('the scene of a preview', () => {
     await client.edit(uri, 'radius 2.5', 'radius 2.75');
     expect(await scene(uri, 'c', 0)).toMatchObject({
       version: 3,
-      set: { 'bend:apron floor.back': { radius_mm: 2.75 } },
+      set: { 'bend:apron floor.back': { told: { facts: expect.arrayContaining(['Radius 2.75 mm']) as string[] } } },
     });
   });
 

@@ -5,30 +5,33 @@ import { PART_COLUMNS, reportParts } from '../../report/parts.js';
 import { reportSeams, SEAM_COLUMNS } from '../../report/seams.js';
 import { toCsv, type Column } from '../../report/table.js';
 import type { Stages } from '../../stages/stages.js';
-import { fileStem } from '../file-names.js';
+import { fileStem, listNames, type ListName } from '../file-names.js';
 import type { ExportFile } from '../exporter.js';
 
 export function* csvFiles(stages: Stages): Iterable<ExportFile> {
   const { name } = stages.tub;
-  const file = <Row>(what: string, columns: readonly Column<Row>[], rows: readonly Row[]): ExportFile => ({
-    name: `${fileStem(name)}-${what}.csv`,
-    content: toCsv([tubColumn(name), ...columns], rows),
-  });
-  yield file('parts', PART_COLUMNS, reportParts(stages));
-  yield file('bends', BEND_COLUMNS, reportBends(stages));
-  yield file('seams', SEAM_COLUMNS, reportSeams(stages));
-  yield file('hardware', HARDWARE_COLUMNS, reportHardware(stages));
+  for (const list of listNames) yield { name: `${fileStem(name)}-${list}.csv`, content: lists[list].csvOf(stages) };
 }
+
+interface List {
+  readonly csvOf: (stages: Stages) => string;
+  readonly head: string;
+}
+
+const listOf = <Row>(columns: readonly Column<Row>[], rowsOf: (stages: Stages) => readonly Row[]): List => ({
+  csvOf: (stages) => toCsv([tubColumn(stages.tub.name), ...columns], rowsOf(stages)),
+  head: toCsv([tubColumn(''), ...columns], []).trimEnd(),
+});
 
 /** The tub in every row tells lists apart that are put together, and whose export a list is. */
 const tubColumn = (name: string): Column<unknown> => ({ key: 'tub', head: 'tub', value: () => name });
 
-const headOf = <Row>(columns: readonly Column<Row>[]): string => toCsv([tubColumn(''), ...columns], []).trimEnd();
+const lists: Readonly<Record<ListName, List>> = {
+  parts: listOf(PART_COLUMNS, reportParts),
+  bends: listOf(BEND_COLUMNS, reportBends),
+  seams: listOf(SEAM_COLUMNS, reportSeams),
+  hardware: listOf(HARDWARE_COLUMNS, reportHardware),
+};
 
 /** The first lines of all lists, by which they are known as exports. */
-export const LIST_HEADS: readonly string[] = [
-  headOf(PART_COLUMNS),
-  headOf(BEND_COLUMNS),
-  headOf(SEAM_COLUMNS),
-  headOf(HARDWARE_COLUMNS),
-];
+export const LIST_HEADS: readonly string[] = listNames.map((list) => lists[list].head);

@@ -1,7 +1,7 @@
 /** A table of the report on paper: the same rows and columns, in the shop's units, with what only paper has beside them. */
 import { unitOf, type Column as Told, type Value } from '../../report/table.js';
 import type { Block, Cell, Column } from './block.js';
-import { degreesOf, type Units } from './units.js';
+import { gaugeDegrees, type Units } from './units.js';
 
 /** A column of the report by its key. `as`: how fine a length is told. */
 export interface ByKey {
@@ -59,7 +59,7 @@ const onPaper = (units: Units, value: Value, unit: string | undefined, as: ByKey
     case 'kg':
       return units.massOf(value);
     case 'deg':
-      return degreesOf((value * Math.PI) / 180);
+      return gaugeDegrees(value);
     default:
       return String(value);
   }

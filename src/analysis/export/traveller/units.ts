@@ -93,4 +93,7 @@ const inch: Units = {
 };
 
 /** Degrees to a tenth, as a gauge reads them; the same in both systems. */
-export const degreesOf = (angle: number): string => `${fixed((angle * 180) / Math.PI, 1)}\u00b0`;
+export const gaugeDegrees = (deg: number): string => `${fixed(deg, 1)}\u00b0`;
+
+/** The same from rad. */
+export const degreesOf = (angle: number): string => gaugeDegrees((angle * 180) / Math.PI);

@@ -1,8 +1,8 @@
-import type { BendOrderItem, SceneItem } from '../../../language/protocol.js';
+import type { BendOrderItem, BendRowItem, BendStepItem, SceneItem } from '../../../language/protocol.js';
 import { button, html, plain, slider, svg } from '../dom.js';
 import { drawingOf } from '../picture.js';
 import type { SceneChanges } from '../store.js';
-import type { PreviewView, TextTable, ViewEvents } from '../view.js';
+import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
 import { sectionDrawing, stateAt } from './section-drawing.js';
 
 /** The bends one by one: in bending order with the tools once an order is known, else as a plain list. */
@@ -58,9 +58,7 @@ export class BendsView implements PreviewView {
 
   update({ items }: SceneChanges): void {
     this.items = items;
-    const shown = [...items]
-      .filter(([, item]) => orderOf(item) !== undefined)
-      .sort((a, b) => (orderOf(a[1]) ?? 0) - (orderOf(b[1]) ?? 0));
+    const shown = inOrder(items);
     this.order = shown.filter(([, item]) => item.kind !== 'bend-order').map(([key]) => key);
     if (this.current === undefined || !items.has(this.current)) this.current = this.order[0];
     this.list.replaceChildren(
@@ -95,17 +93,7 @@ export class BendsView implements PreviewView {
   }
 
   table(): TextTable {
-    const shown = [...this.items]
-      .filter(([, item]) => orderOf(item) !== undefined)
-      .sort((a, b) => (orderOf(a[1]) ?? 0) - (orderOf(b[1]) ?? 0));
-    const rows = shown.map(([key, item]) => ({
-      key,
-      cells:
-        item.kind === 'bend-order'
-          ? [`Part ${item.name}`, [item.text, ...item.remedies].join('; ')]
-          : [titleOf(item), factsOf(item).join('; ')],
-    }));
-    return { caption: 'Bends in bending order', columns: ['Bend', 'Facts'], rows };
+    return { caption: 'Bends in bending order', columns: ['Bend', 'Facts'], rows: rowsOf(inOrder(this.items)) };
   }
 
   keep(): unknown {
@@ -116,12 +104,12 @@ export class BendsView implements PreviewView {
     if (typeof kept === 'string') this.current = kept;
   }
 
-  private row(key: string, item: SceneItem): HTMLElement {
+  private row(key: string, item: BendStepItem | BendRowItem): HTMLElement {
     const number = item.kind === 'bend-step' && item.hit === undefined ? `${item.order % PART}. ` : '';
     const row = html(
       'div',
       { class: 'row', role: 'listitem' },
-      button(`${number}${titleOf(item)}`, 'Show this bend', () => this.choose(key)),
+      button(`${number}${item.told.what}`, 'Show this bend', () => this.choose(key)),
     );
     row.dataset.key = key;
     row.addEventListener('dblclick', () => this.events.picked(key, 'text'));
@@ -149,8 +137,8 @@ export class BendsView implements PreviewView {
     }
     const item = this.current === undefined ? undefined : this.items.get(this.current);
     this.facts.replaceChildren(
-      ...(item
-        ? [html('h2', {}, titleOf(item)), html('ul', {}, ...factsOf(item).map((fact) => html('li', {}, fact)))]
+      ...(item && item.kind !== 'note' && item.told
+        ? [html('h2', {}, item.told.what), html('ul', {}, ...item.told.facts.map((fact) => html('li', {}, fact)))]
         : []),
     );
     this.showDrawing();
@@ -182,28 +170,25 @@ export class BendsView implements PreviewView {
 /** Items of the n-th part count from n times this. */
 const PART = 100_000;
 
-const orderOf = (item: SceneItem): number | undefined =>
-  item.kind === 'bend-order' || item.kind === 'bend-step' || item.kind === 'bend-row' ? item.order : undefined;
+type Ordered = BendOrderItem | BendStepItem | BendRowItem;
+
+const isOrdered = (entry: readonly [string, SceneItem]): entry is [string, Ordered] =>
+  entry[1].kind === 'bend-order' || entry[1].kind === 'bend-step' || entry[1].kind === 'bend-row';
+
+const inOrder = (items: ReadonlyMap<string, SceneItem>): [string, Ordered][] =>
+  [...items].filter(isOrdered).sort((a, b) => a[1].order - b[1].order);
 
 const bendKeysOf = (item: SceneItem | undefined): readonly string[] =>
   item?.kind === 'bend-step' ? item.bends.map((bend) => `bend:${bend}`) : [];
 
 /** A part with what is known of its order, and what would free it where there is none. */
-const heading = ({ name, text, remedies }: BendOrderItem): HTMLElement =>
-  html(
+const heading = ({ name, told }: BendOrderItem): HTMLElement => {
+  const [order, ...more] = told.facts;
+  return html(
     'div',
     { class: 'order', role: 'listitem' },
     html('strong', {}, name),
-    html('p', {}, text),
-    ...(remedies.length === 0 ? [] : [html('ul', {}, ...remedies.map((remedy) => html('li', {}, remedy)))]),
+    html('p', {}, order),
+    ...(more.length === 0 ? [] : [html('ul', {}, ...more.map((fact) => html('li', {}, fact)))]),
   );
-
-const titleOf = (item: SceneItem): string => {
-  if (item.kind === 'bend-step') return item.title;
-  return item.kind === 'bend-row' ? item.name : '';
-};
-
-const factsOf = (item: SceneItem): readonly string[] => {
-  if (item.kind === 'bend-step') return item.facts;
-  return item.kind === 'bend-row' ? item.facts : [];
 };

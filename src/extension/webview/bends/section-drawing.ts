@@ -40,7 +40,7 @@ const drawStroke = (drawing: SVGSVGElement, item: BendStepItem, { near, share }:
   );
   const bend = item.bend[state];
   const box = widened(near ? NEAR : item.box);
-  show(drawing, box, `Section at ${item.title}: operator to the right, back gauge to the left`);
+  show(drawing, box, `Section at ${item.told.what}: operator to the right, back gauge to the left`);
   const size = WORDS * unitsPerPixel(drawing, box);
   drawing.append(
     ...tools.map(({ name, outline }) =>

@@ -2,14 +2,14 @@ import type { FlatBendItem, FlatPanelItem, FlatPartItem, SceneItem } from '../..
 import { button, html, plain, svg } from '../dom.js';
 import { drawingOf } from '../picture.js';
 import type { SceneChanges } from '../store.js';
-import type { PreviewView, TextRow, TextTable, ViewEvents } from '../view.js';
+import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
 import { contourPath } from './contour-path.js';
 import { Labels } from './labels.js';
 import { PanZoom, type Window2 } from './pan-zoom.js';
 import { layOutRows, type Spot } from './shelves.js';
 import { overallSizes, panelSizes } from './sizes.js';
 import { spotFor } from './name-spot.js';
-import { bendWords, factLines, panelWords, partWords } from './words.js';
+import { factLines } from './words.js';
 
 interface PartGroup {
   readonly root: SVGGElement;
@@ -123,13 +123,7 @@ export class FlatView implements PreviewView {
   }
 
   table(): TextTable {
-    const rows: TextRow[] = [];
-    for (const [key, item] of this.items) {
-      if (item.kind === 'flat-part') rows.push({ key, cells: [`Part ${item.name}`, partWords(item)] });
-      if (item.kind === 'flat-panel') rows.push({ key, cells: [`Panel ${item.name}`, panelWords(item)] });
-      if (item.kind === 'flat-bend') rows.push({ key, cells: [`Bend ${item.name}`, bendWords(item)] });
-    }
-    return { caption: 'Flat patterns, dry side up', columns: ['What', 'Facts'], rows };
+    return { caption: 'Flat patterns, dry side up', columns: ['What', 'Facts'], rows: rowsOf(this.items) };
   }
 
   keep(): Window2 | undefined {

@@ -1,8 +1,8 @@
 import type { SceneItem } from '../../../language/protocol.js';
 import { button, choice, html, plain, slider } from '../dom.js';
 import type { SceneChanges } from '../store.js';
-import type { PreviewView, TextRow, TextTable, ViewEvents } from '../view.js';
-import { pieceOfPlate, pieceOfRoll, type SolidPiece, type V3 } from './pieces.js';
+import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
+import { pieceOfPlate, pieceOfRoll, type SolidPiece } from './pieces.js';
 import { Space } from './space.js';
 import type { SpaceLabel } from './space-labels.js';
 
@@ -97,12 +97,7 @@ export class FoldedView implements PreviewView {
   }
 
   table(): TextTable {
-    const rows: TextRow[] = [];
-    for (const [key, item] of this.items) {
-      if (item.kind === 'plate') rows.push({ key, cells: [`Panel ${item.name}`, placeWords(item.frame.normal)] });
-      if (item.kind === 'roll') rows.push({ key, cells: [`Bend ${item.name}`, rollWords(item)] });
-    }
-    return { caption: 'The folded tub', columns: ['What', 'Facts'], rows };
+    return { caption: 'The folded tub', columns: ['What', 'Facts'], rows: rowsOf(this.items) };
   }
 
   keep(): unknown {
@@ -134,13 +129,3 @@ export class FoldedView implements PreviewView {
 }
 
 const degrees = (angle: number): string => plain((angle * 180) / Math.PI);
-
-const rollWords = (item: { readonly sweep: number; readonly innerRadius: number; readonly wet: string }): string =>
-  `${degrees(item.sweep)}° at ${plain(item.innerRadius, 2)} mm inside radius; the wet side is ${item.wet} the bend`;
-
-/** Says how a panel lies from the normal of its dry face. */
-const placeWords = (dryNormal: V3): string => {
-  const tilt = (Math.atan2(Math.hypot(dryNormal[0], dryNormal[1]), Math.abs(dryNormal[2])) * 180) / Math.PI;
-  if (tilt < 0.05) return 'level';
-  return tilt > 89.95 ? 'upright' : `inclined ${plain(tilt)}°`;
-};

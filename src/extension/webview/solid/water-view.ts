@@ -2,7 +2,7 @@ import type { SceneItem, WaterFaceItem } from '../../../language/protocol.js';
 import { button, html, plain } from '../dom.js';
 import { readPalette } from '../palette.js';
 import type { SceneChanges } from '../store.js';
-import type { PreviewView, TextRow, TextTable, ViewEvents } from '../view.js';
+import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
 import { pieceOfFace, pieceOfSurface, type SolidPiece, type Tint, type V3 } from './pieces.js';
 import { Space } from './space.js';
 import type { SpaceLabel } from './space-labels.js';
@@ -90,12 +90,7 @@ export class WaterView implements PreviewView {
   }
 
   table(): TextTable {
-    const rows: TextRow[] = [];
-    for (const [key, item] of this.items) {
-      const words = wordsOf(item);
-      if (words) rows.push({ key, cells: words });
-    }
-    return { caption: 'Where the water goes', columns: ['What', 'Facts'], rows };
+    return { caption: 'Where the water goes', columns: ['What', 'Facts'], rows: rowsOf(this.items) };
   }
 
   keep(): unknown {
@@ -182,37 +177,4 @@ const tintOf = (slope: number): Tint => `slope${bandOf(slope)}` as Tint;
 const middle = (corners: readonly V3[]): V3 => {
   const sum = corners.reduce<[number, number, number]>((s, p) => [s[0] + p[0], s[1] + p[1], s[2] + p[2]], [0, 0, 0]);
   return [sum[0] / corners.length, sum[1] / corners.length, sum[2] / corners.length];
-};
-
-const wordsOf = (item: SceneItem): readonly string[] | undefined => {
-  switch (item.kind) {
-    case 'water-face':
-      return [
-        `Panel ${item.name}`,
-        item.slope_deg < 0.005
-          ? 'level: water has no way to take'
-          : `slopes ${plain(item.slope_deg, 2)}°, ${headingOf(item.downhill)}`,
-      ];
-    case 'water-pool':
-      return [
-        `Pool ${item.name}`,
-        `${plain(item.depth_mm, 2)} mm deep, ${plain(item.volume_mL)} mL, level ${plain(item.level_mm)} mm`,
-      ];
-    case 'water-level':
-      return ['Plugged', `holds ${plain(item.volume_L, 2)} L to ${plain(item.level_mm)} mm`];
-    case 'water-flow':
-      return item.rate_L_min === undefined ? undefined : [`Flow ${item.name}`, `${plain(item.rate_L_min, 2)} L/min`];
-    case 'water-spot':
-      return [{ outlet: 'Outlet', overflow: 'First overflow', leak: 'Lowest open place' }[item.spot], item.text];
-    default:
-      return undefined;
-  }
-};
-
-/** Which way is down, in the words of the language. */
-const headingOf = ([x, y]: V3): string => {
-  if (Math.hypot(x, y) < 1e-4) return 'straight down';
-  const across = Math.abs(x) > 0.38 * Math.hypot(x, y) ? (x > 0 ? 'right' : 'left') : '';
-  const along = Math.abs(y) > 0.38 * Math.hypot(x, y) ? (y > 0 ? 'back' : 'front') : '';
-  return `down to the ${[along, across].filter(Boolean).join(' ')}`;
 };

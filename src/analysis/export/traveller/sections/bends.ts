@@ -1,9 +1,14 @@
 import type { FlatPattern } from '../../../fold/flat-pattern.js';
+import type { Plan } from '../../../making/plan/plan.js';
 import { namesOf, obstacleText } from '../../../making/plan-wording.js';
-import type { Plan, PlanStep } from '../../../making/plan/plan.js';
-import { BOX, type Block, type Cell, type Column, type Section } from '../block.js';
+import { bendsWithinOf } from '../../../model/default-shop.js';
+import { FLAT_BEND_COLUMNS, flatBendRow } from '../../../report/bends.js';
+import { sequenceOf, STROKE_COLUMNS, type SequenceStep } from '../../../report/making.js';
+import { reportDegrees } from '../../../report/numbers.js';
+import { BOX, type Block, type Section } from '../block.js';
 import { pieceNumber, strokesOf, type Job, type Stroke } from '../job.js';
-import { degreesOf, wordsIn } from '../units.js';
+import { toldTable } from '../told-table.js';
+import { gaugeDegrees, wordsIn, type Units } from '../units.js';
 
 /** One line a stroke: how the sheet lies, what it takes, and what the gauge is to read. Undefined: nothing is bent. */
 export const bendSection = (job: Job): Section | undefined => {
@@ -24,7 +29,6 @@ export const bendSection = (job: Job): Section | undefined => {
 
 const planBlocks = (job: Job, flat: FlatPattern): Block[] => {
   const plan = job.planOf(flat);
-  const strokes = strokesOf(job, flat);
   const head: Block = {
     kind: 'text',
     weight: 'bold',
@@ -35,17 +39,9 @@ const planBlocks = (job: Job, flat: FlatPattern): Block[] => {
       kind: 'text',
       text: `Turned over: ${plan.flips}. Turned round: ${plan.turns}.${plan.complete ? '' : ' An order with fewer may exist: the search was cut short.'}`,
     };
-    return [
-      head,
-      note,
-      { kind: 'table', columns: plannedColumns(job), rows: strokes.map((stroke) => plannedRow(job, flat, stroke)) },
-    ];
+    return [head, note, plannedTable(job, flat, plan)];
   }
-  return [
-    head,
-    ...unplannedNote(job, flat, plan),
-    { kind: 'table', columns: plainColumns, rows: strokes.map((stroke) => plainRow(flat, stroke)) },
-  ];
+  return [head, ...unplannedNote(job, flat, plan), plainTable(job, flat, strokesOf(job, flat))];
 };
 
 const unplannedNote = ({ units }: Job, flat: FlatPattern, { outcome, blocked }: Plan): Block[] => {
@@ -58,71 +54,63 @@ const unplannedNote = ({ units }: Job, flat: FlatPattern, { outcome, blocked }: 
   return [{ kind: 'text', text: `No order of these bends clears the tools of the shop${why}. ${order}` }];
 };
 
-const plannedColumns = (job: Job): readonly Column[] => [
-  { head: 'Step', align: 'middle', share: 13 },
-  { head: 'First', align: 'left', share: 27 },
-  { head: 'Bend', align: 'left', share: 35 },
-  { head: 'Machine', align: 'left', share: 38 },
-  { head: `Stop, ${job.units.lengthUnit}`, align: 'right', share: 17 },
-  { head: 'Bend to', align: 'right', share: 17 },
-  { head: 'Gauge reads', align: 'right', share: 18 },
-  { head: 'Done', align: 'middle', share: 14 },
-];
-
-const plannedRow = (job: Job, flat: FlatPattern, { number, bends, step }: Stroke): readonly Cell[] => {
-  const bend = flat.bends[bends[0]];
-  if (!step) return [];
-  return [
-    String(number),
-    handlingText(step, number),
-    bendName(flat, bends),
-    machineText(job, step),
-    job.units.length(step.stop.distance),
-    bendToText(step),
-    degreesOf(bend.angle),
-    BOX,
-  ];
+/** One line a stroke, in the order of the plan; what is bent in it stands in the plan alone. */
+const plannedTable = ({ units, stages }: Job, flat: FlatPattern, plan: Plan): Block => {
+  const { steps } = sequenceOf(flat, plan, reportDegrees(bendsWithinOf(stages.making().shop)));
+  return toldTable(units, STROKE_COLUMNS, steps, [
+    { head: 'Step', align: 'middle', share: 13, cell: ({ step }) => String(step) },
+    { head: 'First', align: 'left', share: 27, cell: handlingText },
+    { head: 'Bend', align: 'left', share: 35, cell: (_, i) => bendName(flat, plan.steps[i].bends) },
+    { head: 'Machine', align: 'left', share: 38, cell: (step) => machineText(units, step) },
+    { key: 'stop_distance_mm', share: 17 },
+    { head: 'Bend to', align: 'right', share: 17, cell: bendToText },
+    { key: 'gauge_deg', share: 18 },
+    { head: 'Done', align: 'middle', share: 14, cell: () => BOX },
+  ]);
 };
 
-const bendToText = ({ setup }: PlanStep): string =>
-  setup.flatten
-    ? `${degreesOf(setup.bendTo)}, then flat`
-    : `${degreesOf(setup.bendTo)} to ${degreesOf(setup.bendToAtMost)}`;
+const bendToText = (step: SequenceStep): string =>
+  step.press_flat
+    ? `${gaugeDegrees(step.bend_to_deg)}, then flat`
+    : `${gaugeDegrees(step.bend_to_deg)} to ${gaugeDegrees(step.bend_to_at_most_deg)}`;
 
-const handlingText = (step: PlanStep, number: number): string => {
-  const side = `${step.up} side up`;
+const handlingText = (step: SequenceStep): string => {
+  const side = `${step.side_up} side up`;
   const moves = [...(step.flip ? ['turn over'] : []), ...(step.turn ? ['turn round'] : [])];
-  if (number === 1) return `lay it ${side}`;
+  if (step.step === 1) return `lay it ${side}`;
   return moves.length === 0 ? `as it lies, ${side}` : `${moves.join(' and ')}: ${side}`;
 };
 
 const bendName = (flat: FlatPattern, bends: readonly number[]): string =>
   bends.length === 1 ? flat.bends[bends[0]].name : `${flat.bends[bends[0]].name}, ${bends.length} in one stroke`;
 
-const machineText = (job: Job, step: PlanStep): string => {
-  const { units } = job;
+const machineText = (units: Units, step: SequenceStep): string => {
   const tools = [
-    step.setup.machine.name,
-    ...(step.setup.die === undefined ? [] : [`V ${units.tool(step.setup.die)}`]),
-    ...(step.fingers.length === 0 ? [] : [`fingers ${step.fingers.map((width) => units.tool(width)).join(' + ')}`]),
-    ...(step.setup.force === undefined ? [] : [units.forceOf(step.setup.force)]),
+    step.machine,
+    ...(step.die_mm === null ? [] : [`V ${units.tool(step.die_mm)}`]),
+    ...(step.fingers_mm.length === 0
+      ? []
+      : [`fingers ${step.fingers_mm.map((width) => units.tool(width)).join(' + ')}`]),
+    ...(step.force_kN === null ? [] : [units.forceOf(step.force_kN * 1000)]),
     ...(step.placement === 'middle' ? [] : [`at the ${step.placement}`]),
     ...(step.load === 'end' ? ['slide it in from the end'] : []),
-    ...(step.stop.square ? [] : ['one point touches the stop: square it by eye']),
+    ...(step.stop_square ? [] : ['one point touches the stop: square it by eye']),
   ];
   return tools.join(', ');
 };
 
-const plainColumns: readonly Column[] = [
-  { head: 'Bend', align: 'middle', share: 13 },
-  { head: 'Between', align: 'left', share: 70 },
-  { head: 'Way', align: 'left', share: 22 },
-  { head: 'Bends', align: 'right', share: 18 },
-  { head: 'Gauge reads', align: 'right', share: 32 },
-  { head: 'Done', align: 'middle', share: 20 },
-];
-
-const plainRow = (flat: FlatPattern, { number, bends }: Stroke): readonly Cell[] => {
-  const bend = flat.bends[bends[0]];
-  return [String(number), bend.name, bend.direction, String(bends.length), degreesOf(bend.angle), BOX];
-};
+/** Like bends together, in the order of the part. */
+const plainTable = ({ units }: Job, flat: FlatPattern, strokes: readonly Stroke[]): Block =>
+  toldTable(
+    units,
+    FLAT_BEND_COLUMNS,
+    strokes.map(({ bends }) => flatBendRow(flat.bends[bends[0]])),
+    [
+      { head: 'Bend', align: 'middle', share: 13, cell: (_, i) => String(strokes[i].number) },
+      { key: 'name', share: 70, head: 'Between' },
+      { key: 'direction', share: 22 },
+      { head: 'Bends', align: 'right', share: 18, cell: (_, i) => String(strokes[i].bends.length) },
+      { key: 'angle_deg', share: 32, head: 'Gauge reads' },
+      { head: 'Done', align: 'middle', share: 20, cell: () => BOX },
+    ],
+  );

@@ -1,11 +1,12 @@
 import type { FlatPattern } from '../../../fold/flat-pattern.js';
 import { extentOfContour } from '../../../geometry/contour.js';
 import type { Vec2 } from '../../../geometry/vec.js';
+import { FLAT_BEND_COLUMNS, flatBendRow, type FlatBendRow } from '../../../report/bends.js';
 import type { Block, Section } from '../block.js';
 import { flatFigure } from '../flat-figure.js';
 import { pieceNumber, strokesOf, type Job } from '../job.js';
 import { CONTENT_WIDTH } from '../lay-out.js';
-import { degreesOf } from '../units.js';
+import { toldTable } from '../told-table.js';
 
 const FIGURE_HEIGHT = 150;
 
@@ -34,34 +35,24 @@ export const flatSection = (job: Job, flat: FlatPattern): Section => {
 const pairOf = (job: Job, [x, y]: Vec2, from: Vec2): string =>
   `${job.units.length(x - from[0])}, ${job.units.length(y - from[1])}`;
 
-const bendTable = (job: Job, flat: FlatPattern, from: Vec2): Block => ({
-  kind: 'table',
-  columns: [
-    { head: 'Bend', align: 'middle', share: 13 },
-    { head: 'Between', align: 'left', share: 42 },
-    { head: 'Way', align: 'left', share: 14 },
-    { head: 'Angle', align: 'right', share: 17 },
-    { head: `Inside radius, ${job.units.lengthUnit}`, align: 'right', share: 20 },
-    { head: 'Line from x, y', align: 'right', share: 34 },
-    { head: 'to x, y', align: 'right', share: 34 },
-  ],
-  rows: strokesOf(job, flat).flatMap(({ number, bends }) => {
-    const [first, ...others] = bends.map((i) => flat.bends[i]);
-    const name = others.length === 0 ? first.name : `${first.name}, ${bends.length} in line`;
-    const ends = endsOf(bends.map((i) => flat.bends[i]));
-    return [
-      [
-        String(number),
-        name,
-        first.direction,
-        degreesOf(first.angle),
-        job.units.fine(first.radius),
-        pairOf(job, ends[0], from),
-        pairOf(job, ends[1], from),
-      ],
-    ];
-  }),
-});
+const bendTable = (job: Job, flat: FlatPattern, from: Vec2): Block => {
+  const strokes = strokesOf(job, flat);
+  const ends = strokes.map(({ bends }) => endsOf(bends.map((i) => flat.bends[i])));
+  const rows = strokes.map(({ bends }) => flatBendRow(flat.bends[bends[0]]));
+  const nameOf = ({ name }: FlatBendRow, i: number): string => {
+    const { length } = strokes[i].bends;
+    return length === 1 ? name : `${name}, ${length} in line`;
+  };
+  return toldTable(job.units, FLAT_BEND_COLUMNS, rows, [
+    { head: 'Bend', align: 'middle', share: 13, cell: (_, i) => String(strokes[i].number) },
+    { head: 'Between', align: 'left', share: 42, cell: nameOf },
+    { key: 'direction', share: 14 },
+    { key: 'angle_deg', share: 17 },
+    { key: 'radius_mm', share: 20, head: 'Inside radius', as: 'fine' },
+    { head: 'Line from x, y', align: 'right', share: 34, cell: (_, i) => pairOf(job, ends[i][0], from) },
+    { head: 'to x, y', align: 'right', share: 34, cell: (_, i) => pairOf(job, ends[i][1], from) },
+  ]);
+};
 
 /** The outer ends of bends on one line. */
 const endsOf = (bends: readonly { readonly start: Vec2; readonly end: Vec2 }[]): readonly [Vec2, Vec2] => {

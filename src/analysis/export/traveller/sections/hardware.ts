@@ -1,6 +1,7 @@
-import { reportHardware, type HardwareRow } from '../../../report/hardware.js';
+import { HARDWARE_COLUMNS, reportHardware, type HardwareRow } from '../../../report/hardware.js';
 import { BOX, type Section } from '../block.js';
 import type { Job } from '../job.js';
+import { toldTable } from '../told-table.js';
 import type { Units } from '../units.js';
 
 /** Undefined: nothing has to be bought. */
@@ -11,16 +12,12 @@ export const hardwareSection = (job: Job): Section | undefined => {
     title: 'Hardware and supplies',
     starts: 'follows',
     blocks: [
-      {
-        kind: 'table',
-        columns: [
-          { head: 'Item', align: 'left', share: 62 },
-          { head: 'Quantity', align: 'right', share: 48 },
-          { head: 'Where', align: 'left', share: 50 },
-          { head: 'Here', align: 'middle', share: 16 },
-        ],
-        rows: items.map((item) => [...rowOf(item, job.units), BOX]),
-      },
+      toldTable(job.units, HARDWARE_COLUMNS, items, [
+        { head: 'Item', align: 'left', share: 62, cell: (row) => itemText(row, job.units) },
+        { head: 'Quantity', align: 'right', share: 48, cell: (row) => quantityText(row, job.units) },
+        { head: 'Where', align: 'left', share: 50, cell: (row) => whereText(row, job.units) },
+        { head: 'Here', align: 'middle', share: 16, cell: () => BOX },
+      ]),
       {
         kind: 'text',
         text: 'Amounts are those in the finished joints; add what starting, stopping and wiping take. Hole sizes for rivet nuts differ by maker: the data sheet of the part in hand governs.',
@@ -32,20 +29,23 @@ export const hardwareSection = (job: Job): Section | undefined => {
 /** mm3. A cartridge: 310 mL, the common size. Common practice, no source. */
 const CARTRIDGE_MM3 = 310_000;
 
-const rowOf = (row: HardwareRow, units: Units): readonly [string, string, string] => {
-  const where = row.where.join(', ');
-  if (row.kind === 'fastener') return [row.item, String(row.count), where];
-  if (row.kind === 'wire cloth') {
-    const size = `${units.length(row.width_mm ?? 0)} x ${units.length(row.height_mm ?? 0)} ${units.lengthUnit}`;
-    return [`${row.item}, ${clothText(row, units)}`, size, `strainer of ${where}`];
-  }
+const itemText = (row: HardwareRow, units: Units): string =>
+  row.kind === 'wire cloth' ? `${row.item}, ${clothText(row, units)}` : row.item;
+
+const quantityText = (row: HardwareRow, units: Units): string => {
+  if (row.kind === 'fastener') return String(row.count);
+  if (row.kind === 'wire cloth')
+    return `${units.length(row.width_mm ?? 0)} x ${units.length(row.height_mm ?? 0)} ${units.lengthUnit}`;
   const volume = 1000 * (row.volume_mL ?? 0);
+  if (row.kind !== 'sealant') return units.smallVolumeOf(volume);
   const cartridges = Math.ceil(volume / CARTRIDGE_MM3);
-  const more =
-    row.kind === 'sealant'
-      ? `, ${cartridges} cartridge${cartridges === 1 ? '' : 's'} of ${units.smallVolumeOf(CARTRIDGE_MM3)}`
-      : '';
-  return [row.item, `${units.smallVolumeOf(volume)}${more}`, `${units.longOf(row.length_mm ?? 0)}: ${where}`];
+  return `${units.smallVolumeOf(volume)}, ${cartridges} cartridge${cartridges === 1 ? '' : 's'} of ${units.smallVolumeOf(CARTRIDGE_MM3)}`;
+};
+
+const whereText = (row: HardwareRow, units: Units): string => {
+  const where = row.where.join(', ');
+  if (row.kind === 'fastener') return where;
+  return row.kind === 'wire cloth' ? `strainer of ${where}` : `${units.longOf(row.length_mm ?? 0)}: ${where}`;
 };
 
 const clothText = ({ mesh_per_inch, aperture_mm, wire_mm }: HardwareRow, units: Units): string => {

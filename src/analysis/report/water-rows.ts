@@ -1,0 +1,211 @@
+/** The rows of the water section of the report, and how those that are lists are told. Levels are null where nothing bounds them. */
+import type { InflowEnd } from '../water/flow/inflows.js';
+import type { RestPlace } from '../water/solids-run.js';
+import type { Place } from './numbers.js';
+import type { Column } from './table.js';
+
+export interface WaterReport {
+  readonly liquid: LiquidRow;
+  readonly level_within_deg: number;
+  /** Of the main basin, with every outlet plugged. */
+  readonly capacity_L: number | null;
+  readonly leak_level_mm: number | null;
+  readonly overflow: OverflowRow | null;
+  readonly level_volume: readonly { readonly level_mm: number; readonly volume_L: number; readonly area_mm2: number }[];
+  readonly basins: readonly BasinRow[];
+  readonly slopes: readonly SlopeRow[];
+  readonly creases: readonly CreaseRow[];
+  readonly pools: readonly PoolRow[];
+  readonly pools_off_level: readonly TiltedPoolRow[];
+  readonly flows: readonly FlowRow[];
+  readonly paths: readonly (readonly PathStepRow[])[];
+  readonly depths: DepthRows;
+  readonly outlets: readonly OutletRow[];
+  /** What is out of the tank while it runs. */
+  readonly holdup_L: number;
+  readonly holdup: {
+    readonly running_L: number;
+    readonly over_outlets_L: number;
+    readonly drain_back_L: number;
+    readonly pools_L: number;
+  };
+  readonly tanks: readonly TankRow[];
+  readonly solids_rest: readonly SolidsRow[];
+}
+
+export interface LiquidRow {
+  readonly name: string;
+  readonly viscosity_cSt: number;
+  readonly density_kg_m3: number;
+  readonly source: string;
+}
+
+/** The main basin's first overflow, where its water falls, and what lies under that. */
+export interface OverflowRow {
+  readonly level_mm: number;
+  readonly volume_L: number;
+  readonly point_mm: Place | null;
+  readonly panels: readonly string[];
+  readonly falls_from: readonly string[];
+  readonly falls_on: readonly { readonly name: string; readonly kind: string }[];
+}
+
+export interface BasinRow {
+  readonly panels: readonly string[];
+  readonly outlets: readonly string[];
+  readonly level_mm: number | null;
+  readonly volume_L: number | null;
+  readonly area_mm2: number;
+  readonly lowest_mm: Place;
+}
+
+export interface SlopeRow {
+  readonly panel: string;
+  readonly inclination_deg: number;
+  /** With the stand as far off level as it may be. */
+  readonly worst_deg: number;
+  readonly needed_deg: number;
+  readonly source: string;
+  readonly gets_wet: boolean;
+}
+
+export interface CreaseRow {
+  readonly between: readonly string[];
+  readonly inclination_deg: number;
+  readonly worst_deg: number;
+  readonly needed_deg: number;
+  readonly source: string;
+  readonly length_mm: number;
+  readonly high_mm: Place;
+  readonly low_mm: Place;
+}
+
+/** What stays when the outlets are open. */
+export interface PoolRow {
+  /** That holds most of it. */
+  readonly panel: string;
+  readonly panels: readonly string[];
+  readonly depth_mm: number | null;
+  readonly area_mm2: number;
+  readonly volume_mL: number | null;
+  readonly level_mm: number | null;
+  readonly deepest_mm: Place;
+}
+
+/** What stays once the stand is as far off level as it may be. */
+export interface TiltedPoolRow {
+  readonly panel: string;
+  readonly depth_mm: number;
+  readonly area_mm2: number;
+  readonly volume_mL: number;
+  readonly raised_side_deg: number;
+}
+
+export interface FlowRow {
+  readonly inflow: string;
+  readonly rate_L_min: number;
+  readonly panels: readonly string[];
+  readonly ends: readonly FlowEndRow[];
+}
+
+export interface FlowEndRow {
+  readonly kind: InflowEnd['kind'];
+  readonly name: string | null;
+  readonly share_percent: number;
+  readonly rate_L_min: number;
+}
+
+export interface PathStepRow {
+  readonly from: string;
+  readonly to: string;
+  readonly share_percent: number;
+}
+
+export interface DepthRows {
+  readonly stream_width_mm: number;
+  readonly panels: readonly { readonly panel: string; readonly depth_mm: number; readonly volume_mL: number }[];
+  readonly creases: readonly {
+    readonly between: readonly string[];
+    readonly rate_L_min: number;
+    readonly depth_mm: number;
+    readonly volume_mL: number;
+  }[];
+}
+
+export interface OutletRow {
+  readonly name: string;
+  readonly inflow_L_min: number;
+  readonly head_mm: number | null;
+  readonly outlet_head_mm: number | null;
+  readonly capacity_L_min: number | null;
+  readonly water_level_mm: number | null;
+  readonly flood_level_mm: number | null;
+  readonly margin_mm: number | null;
+  readonly from: {
+    readonly left_percent: number;
+    readonly right_percent: number;
+    readonly front_percent: number;
+    readonly back_percent: number;
+    readonly around_percent: number;
+  };
+  readonly strainer: StrainerRow | null;
+}
+
+export interface StrainerRow {
+  readonly aperture_mm: number;
+  readonly wire_mm: number;
+  readonly open_share_percent: number;
+  readonly source: string;
+  readonly blocked_percent: number;
+  readonly head_mm: number | null;
+  readonly head_by_other_correlation_mm: number | null;
+  readonly blocked_at_overflow_percent: number | null;
+  readonly full_after_h: number | null;
+  readonly clean_every_h: number | null;
+}
+
+export interface TankRow {
+  readonly name: string;
+  readonly capacity_L: number;
+  readonly working_L: number;
+  readonly drain_back_L: number;
+  readonly needed_L: number;
+  readonly left_while_running_L: number;
+  readonly level_at_rest_mm: number | null;
+  readonly level_while_running_mm: number | null;
+}
+
+export interface SolidsRow {
+  readonly inflow: string;
+  readonly solids: 'chips' | 'sludge' | 'scraps' | null;
+  readonly where: RestPlace['kind'];
+  readonly panels: readonly string[];
+  readonly worst_deg: number;
+  readonly needed_deg: number;
+}
+
+/** Falls, as every list tells them. */
+const FALL_COLUMNS: readonly Column<Pick<SlopeRow, 'inclination_deg' | 'worst_deg' | 'needed_deg'>>[] = [
+  { key: 'inclination_deg', head: 'Fall', value: (row) => row.inclination_deg, places: 2 },
+  { key: 'worst_deg', head: 'At worst', value: (row) => row.worst_deg, places: 2 },
+  { key: 'needed_deg', head: 'Needs', value: (row) => row.needed_deg, places: 2 },
+];
+
+export const SLOPE_COLUMNS: readonly Column<SlopeRow>[] = [
+  { key: 'panel', head: 'Panel', value: (row) => row.panel },
+  ...FALL_COLUMNS,
+];
+
+export const CREASE_COLUMNS: readonly Column<CreaseRow>[] = [
+  { key: 'between', head: 'Crease', value: (row) => row.between.join(' ') },
+  ...FALL_COLUMNS,
+  { key: 'length_mm', head: 'Length', value: (row) => row.length_mm, places: 1 },
+];
+
+export const POOL_COLUMNS: readonly Column<PoolRow>[] = [
+  { key: 'panel', head: 'Panel', value: (row) => row.panel },
+  { key: 'depth_mm', head: 'Depth', value: (row) => row.depth_mm, places: 2 },
+  { key: 'area_mm2', head: 'Area', value: (row) => row.area_mm2, places: 0 },
+  { key: 'volume_mL', head: 'Volume', value: (row) => row.volume_mL, places: 1 },
+  { key: 'level_mm', head: 'Level', value: (row) => row.level_mm, places: 1 },
+];

@@ -1,0 +1,169 @@
+/** Terminal, JSON, spreadsheet, paper and preview tell the same number of the same thing. */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { csvFiles } from '../../../src/analysis/export/lists/csv.js';
+import type { Block, Cell, Section } from '../../../src/analysis/export/traveller/block.js';
+import { jobOf, type Job } from '../../../src/analysis/export/traveller/job.js';
+import { bendSection } from '../../../src/analysis/export/traveller/sections/bends.js';
+import { flatSection } from '../../../src/analysis/export/traveller/sections/flats.js';
+import { hardwareSection } from '../../../src/analysis/export/traveller/sections/hardware.js';
+import { partsSection } from '../../../src/analysis/export/traveller/sections/parts.js';
+import { seamSection } from '../../../src/analysis/export/traveller/sections/seams.js';
+import { unitsOf } from '../../../src/analysis/export/traveller/units.js';
+import { reportOf, reportText } from '../../../src/analysis/report/report.js';
+import { bendScene } from '../../../src/analysis/scene/bend-scene.js';
+import { flatScene } from '../../../src/analysis/scene/flat-scene.js';
+import type { SceneEntry } from '../../../src/analysis/scene/scene-items.js';
+import { waterScene } from '../../../src/analysis/scene/water-scene.js';
+import { analyseText } from '../../support/analyse-text.js';
+
+const samples = join(import.meta.dirname, '../../../samples');
+const units = unitsOf('metric');
+
+const jobIn = (of: ReturnType<typeof jobOf>): Job => {
+  for (;;) {
+    const step = of.next();
+    if (step.done) return step.value;
+  }
+};
+
+/** Cells by the head of their column, of every table of a section. */
+const tablesOf = (section: Section | undefined): Record<string, Cell>[][] =>
+  (section?.blocks ?? [])
+    .filter((block): block is Extract<Block, { kind: 'table' }> => block.kind === 'table')
+    .map(({ columns, rows }) => rows.map((row) => Object.fromEntries(row.map((cell, i) => [columns[i].head, cell]))));
+
+const csvRows = (text: string): Record<string, string>[] => {
+  const [heads, ...rows] = text
+    .trim()
+    .split('\r\n')
+    .map((line) => [...line.matchAll(/("(?:[^"]|"")*"|[^,]*)(?:,|$)/g)].map(([, cell]) => cell.replace(/^"|"$/g, '')));
+  return rows.map((row) => Object.fromEntries(row.map((cell, i) => [heads[i], cell])));
+};
+
+describe.each(['herb-wash-basin', 'drip-pan'])('%s', (sample) => {
+  const { stages } = analyseText(readFileSync(join(samples, `${sample}.tub`), 'utf8'), {
+    files: { 'shop.tub': readFileSync(join(samples, 'shop.tub'), 'utf8') },
+  });
+  const report = reportOf(stages);
+  const terminal = reportText(report);
+  const lists = new Map(
+    [...csvFiles(stages)].map(({ name, content }) => [name.replace(/^.*-(\w+)\.csv$/, '$1'), csvRows(String(content))]),
+  );
+  const job = jobIn(jobOf(stages, units, 0));
+  const factsBy = (entries: readonly SceneEntry[], kind: string): Map<string, string> =>
+    new Map(
+      entries.flatMap(({ item }) =>
+        item.kind === kind && item.kind !== 'note' && item.told ? [[item.told.what, item.told.facts.join('; ')]] : [],
+      ),
+    );
+
+  it('of parts', () => {
+    const seen = factsBy(flatScene(stages), 'flat-part');
+    const [paper] = tablesOf(partsSection(job));
+    expect(report.parts.length).toBeGreaterThan(0);
+    report.parts.forEach(({ name, flat, thickness_mm, quantity }, i) => {
+      if (!flat) throw new Error(`${name} has no flat`);
+      const { width_mm, height_mm, mass_kg, cut_length_mm } = flat;
+      expect(lists.get('parts')?.[i]).toMatchObject({
+        flat_width_mm: String(width_mm),
+        flat_mass_kg: String(mass_kg),
+        quantity: String(quantity),
+      });
+      const facts = seen.get(`Part ${name}`);
+      for (const told of [
+        `Thickness ${thickness_mm.toFixed(2)} mm`,
+        `Pieces ${quantity}`,
+        `Width ${width_mm.toFixed(1)} mm`,
+        `Cut ${cut_length_mm.toFixed(1)} mm`,
+        `Mass ${mass_kg.toFixed(3)} kg`,
+      ])
+        expect(facts).toContain(told);
+      expect(paper[i]).toMatchObject({
+        'Size, mm': `${width_mm.toFixed(1)} x ${height_mm.toFixed(1)}`,
+        'Mass each': units.massOf(mass_kg),
+        Pieces: String(quantity),
+      });
+      expect(terminal).toMatch(new RegExp(`${width_mm.toFixed(1)} +${height_mm.toFixed(1)} .*${mass_kg.toFixed(3)}`));
+    });
+  });
+
+  it('of bends', () => {
+    const seen = factsBy(flatScene(stages), 'flat-bend');
+    const paper = job.flats.flatMap((flat) => tablesOf(flatSection(job, flat)).flat());
+    expect(report.bends.length).toBeGreaterThan(0);
+    report.bends.forEach(({ name, angle_deg, radius_mm, k, allowance_mm }, i) => {
+      expect(lists.get('bends')?.[i]).toMatchObject({ angle_deg: String(angle_deg), k: String(k) });
+      for (const told of [
+        `Angle ${angle_deg.toFixed(2)} deg`,
+        `Radius ${radius_mm.toFixed(2)} mm`,
+        `K ${k.toFixed(3)}`,
+        `Allowance ${allowance_mm.toFixed(3)} mm`,
+      ])
+        expect(seen.get(`Bend ${name}`)).toContain(told);
+      expect(paper.find(({ Between }) => String(Between).replace(/, \d+ in line$/, '') === name)).toMatchObject({
+        Angle: `${angle_deg.toFixed(1)}\u00b0`,
+        'Inside radius, mm': units.fine(radius_mm),
+      });
+    });
+  });
+
+  it('of strokes', () => {
+    const seen = [...factsBy(bendScene(stages), 'bend-step').values()];
+    const paper = tablesOf(bendSection(job)).flat();
+    const steps = report.making.sequence.flatMap((sequence) => sequence.steps);
+    expect(steps.length).toBeGreaterThan(0);
+    steps.forEach((step, i) => {
+      expect(paper[i]).toMatchObject({
+        Step: String(step.step),
+        'Stop, mm': step.stop_distance_mm.toFixed(1),
+        'Gauge reads': `${step.gauge_deg.toFixed(1)}\u00b0`,
+      });
+      const angle = `until the gauge reads ${Number(step.gauge_deg.toFixed(2))} deg`;
+      if (!step.press_flat) expect(seen[i]).toContain(angle);
+      if (step.stop_square) expect(seen[i]).toContain(`stop at ${Number(step.stop_distance_mm.toFixed(2))} mm`);
+      expect(terminal).toContain(seen[i].split('; ').at(-2));
+    });
+  });
+
+  it('of seams and hardware', () => {
+    const [paper] = tablesOf(seamSection(job));
+    report.seams.forEach(({ gap, length_mm, bead }, i) => {
+      expect(lists.get('seams')?.[i]).toMatchObject({
+        length_mm: String(length_mm),
+        gap_expected_mm: String(gap?.expected_mm ?? ''),
+        bead_volume_mL: String(bead.volume_mL),
+      });
+      expect(paper[i]).toMatchObject({
+        Length: units.longOf(length_mm),
+        'Gap to expect, mm': gap ? units.fine(gap.expected_mm) : '-',
+      });
+    });
+    const [bought = []] = tablesOf(hardwareSection(job));
+    expect(bought.length).toBe(report.hardware.length);
+    report.hardware.forEach(({ item, count, volume_mL }, i) => {
+      expect(lists.get('hardware')?.[i]).toMatchObject({ item, count: String(count ?? '') });
+      expect(String(bought[i].Item)).toContain(item);
+      if (volume_mL !== null) expect(String(bought[i].Quantity)).toContain(units.smallVolumeOf(1000 * volume_mL));
+    });
+  });
+
+  it('of falls, pools and the lowest leak', () => {
+    const entries = waterScene(stages);
+    const seen = factsBy(entries, 'water-face');
+    for (const { panel, inclination_deg, needed_deg } of report.water.slopes) {
+      expect(seen.get(`Panel ${panel}`)).toContain(`Fall ${inclination_deg.toFixed(2)} deg`);
+      expect(seen.get(`Panel ${panel}`)).toContain(`Needs ${needed_deg.toFixed(2)} deg`);
+    }
+    const pools = factsBy(entries, 'water-pool');
+    expect(pools.size).toBe(report.water.pools.length);
+    for (const { panel, depth_mm, volume_mL } of report.water.pools) {
+      expect(pools.get(`Pool ${panel}`)).toContain(`Depth ${depth_mm?.toFixed(2)} mm`);
+      expect(pools.get(`Pool ${panel}`)).toContain(`Volume ${volume_mL?.toFixed(1)} mL`);
+    }
+    const leak = factsBy(entries, 'water-spot').get('Lowest open place');
+    if (report.leak_level_mm === null) expect(leak).toBeUndefined();
+    else expect(leak).toContain(`Height ${report.leak_level_mm.toFixed(1)} mm`);
+  });
+});
