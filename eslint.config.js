@@ -28,6 +28,10 @@ export default tseslint.config(
     },
   },
   {
+    files: ['src/analysis/**/*.ts', 'src/language/**/*.ts'],
+    rules: { 'max-lines-per-function': ['error', 60], 'max-params': ['error', 5] },
+  },
+  {
     files: ['src/analysis/**/*.ts'],
     rules: {
       'no-restricted-globals': ['error', 'Date', 'Intl', 'performance', 'process', 'console', 'setTimeout'],

@@ -28,8 +28,8 @@ export const clearTips = (
     items.forEach((item, i) => {
       const [notch, next] = [items[(i + 1) % items.length], items[(i + 2) % items.length]];
       if (item.kind !== 'bend' || notch.kind !== 'vertex' || next.kind !== 'bend' || item.bend === next.bend) return;
-      const first = tipAt(shape, result, laid, face, item, 'from');
-      const second = tipAt(shape, result, laid, face, next, 'to');
+      const first = tipAt({ shape, laid, itemsOf: result }, face, item, 'from');
+      const second = tipAt({ shape, laid, itemsOf: result }, face, next, 'to');
       const cuts = first && second && cutsBetween(first, second);
       if (!cuts) return;
       cutTip(result, laid, first, cuts[0]);
@@ -50,10 +50,14 @@ interface Tip {
   readonly away: Vec2;
 }
 
+interface LaidItems {
+  readonly shape: Shape;
+  readonly laid: Laid;
+  readonly itemsOf: ReadonlyMap<FaceIndex, readonly LoopItem[]>;
+}
+
 const tipAt = (
-  shape: Shape,
-  itemsOf: ReadonlyMap<FaceIndex, readonly LoopItem[]>,
-  laid: Laid,
+  { shape, laid, itemsOf }: LaidItems,
   neighbour: FaceIndex,
   { bend }: BendItem,
   end: 'from' | 'to',

@@ -19,7 +19,7 @@ import {
 } from '../geometry/vec.js';
 import { SAME_DIRECTION } from '../geometry/tolerance.js';
 import { allowanceOf } from '../material/bend-allowance.js';
-import type { FlatBend, FlatPattern, FoldedPart, Plate, Roll, ZoneEnd } from './flat-pattern.js';
+import type { FlatPattern, FoldedPart, Plate, Roll, ZoneEnd } from './flat-pattern.js';
 import type { Contour } from '../geometry/contour.js';
 import { splitFlat, type Crossing, type FlatRegion, type SplitFlat } from './split-flat.js';
 
@@ -47,7 +47,7 @@ export const foldFlat = (flat: FlatPattern, options: FoldOptions = {}): FoldedPa
   const frames = new Map<number, Frame>([[rootPlate, options.place ?? flat.place ?? GROUND]]);
   const rolls: Roll[] = [];
   for (const { bend, parent, child } of walkPlates(split, rootPlate)) {
-    const hinge = turnHinge(flat, flat.bends[bend], split.crossings[bend], frames.get(parent)!, angleOf(bend), bend);
+    const hinge = turnHinge(flat, bend, split.crossings[bend], frames.get(parent)!, angleOf(bend));
     frames.set(child, hinge.frame);
     if (hinge.roll) rolls.push(hinge.roll);
   }
@@ -117,13 +117,13 @@ interface Hinge {
 /** Where the child's flat coordinates go once the bend is turned by `angle`, and the bent zone. */
 const turnHinge = (
   flat: FlatPattern,
-  bend: FlatBend,
+  index: number,
   [first, last]: SplitFlat['crossings'][number],
   parent: Frame,
   angle: number,
-  index: number,
 ): Hinge => {
   if (angle <= SAME_DIRECTION) return { frame: parent, roll: undefined };
+  const bend = flat.bends[index];
   const thickness = flat.thickness;
   const allowance = allowanceOf({ ...bend, thickness });
   // Full angle: the stated radius. Less: the same neutral length over a smaller angle.

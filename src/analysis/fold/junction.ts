@@ -34,7 +34,7 @@ const rawJunction = (shape: Shape, face: Face, metal: Metal, side: FaceSide, nex
   const isShallow = Math.abs(turn) < SHALLOW_TURN;
   if (isShallow && !isPlainCorner(side, next, turn, corner)) return runOn(shape, metal, side, next);
   if (!corner) return step(a, b, side, next);
-  if (isBent(side) && isBent(next)) return notch(shape, metal, side, next, corner, turn);
+  if (isBent(side) && isBent(next)) return notch(shape, metal, [side, next], corner, turn);
   if (isBent(side) !== isBent(next) && turn < 0) return innerCorner(shape, metal, side, next, corner);
   const rounded = followBend(shape, face, side, next, corner);
   if (rounded) {
@@ -109,7 +109,13 @@ const slotWall = (
 };
 
 /** Two bends meet in a corner: their zones need room. One that ends before the corner keeps its end. */
-const notch = (shape: Shape, metal: Metal, side: FaceSide, next: FaceSide, corner: Vec2, turn: number): Junction => {
+const notch = (
+  shape: Shape,
+  metal: Metal,
+  [side, next]: readonly [FaceSide, FaceSide],
+  corner: Vec2,
+  turn: number,
+): Junction => {
   const size = (Math.max(radiusOf(shape, side), radiusOf(shape, next)) + metal.thickness) / 2;
   const back = Math.max(size, dot2(subtract2(corner, side.to), side.along));
   const on = Math.max(size, dot2(subtract2(next.from, corner), next.along));

@@ -34,14 +34,13 @@ export const followBend = (
   const bend = bendBetween(shape, before, after);
   if (!bend) return undefined;
   const [wetRadius, dryRadius] = radiiOf(bend);
-  const along = unit(subtract(bend.end, bend.start));
-  const cosine = Math.abs(dot(along, face.frame.normal));
+  const cosine = Math.abs(dot(alongOf(bend), face.frame.normal));
   if (cosine < LEAST_COSINE) return undefined;
   if (isSetBack && cosine <= 1 - SAME_DIRECTION) {
     const radius = isRisingFrom(shape, face, before) ? wetRadius : dryRadius;
     return radius <= SAME_POINT
       ? undefined
-      : obliqueSection(shape, face, bend, before, after, along, {
+      : obliqueSection(shape, face, bend, [before, after], {
           radius,
           sharp: toSpace(face.frame, corner),
           offset: 0,
@@ -53,8 +52,10 @@ export const followBend = (
   if (radius <= SAME_POINT) return undefined;
   if (cosine > 1 - SAME_DIRECTION) return roundCorner(corner, before.along, after.along, turn, radius);
   const section = { radius: wetRadius, sharp: before.last.end, offset: before.inset };
-  return obliqueSection(shape, face, bend, before, after, along, section);
+  return obliqueSection(shape, face, bend, [before, after], section);
 };
+
+const alongOf = ({ start, end }: Bend): Vec3 => unit(subtract(end, start));
 
 /** Does the face rise from the wet side of the panel along this side of it? */
 const isRisingFrom = (shape: Shape, face: Face, { along, last }: FaceSide): boolean => {
@@ -117,9 +118,7 @@ const obliqueSection = (
   shape: Shape,
   face: Face,
   bend: Bend,
-  before: FaceSide,
-  after: FaceSide,
-  along: Vec3,
+  [before, after]: readonly [FaceSide, FaceSide],
   { radius, sharp, offset }: Section,
 ): readonly ContourVertex[] | undefined => {
   const first = facesAlong(before.last).find((other) => bend.faces.includes(other));
@@ -129,6 +128,7 @@ const obliqueSection = (
   const sign = bend.wet === 'inside' ? 1 : -1;
   const [p, q] = normals;
   const center = scale(add(p, q), (sign * radius) / (1 + dot(p, q)));
+  const along = alongOf(bend);
   const slope = dot(along, face.frame.normal);
   const inPlane = (vector: Vec3): Vec3 => addScaled(vector, along, -dot(vector, face.frame.normal) / slope);
   const sideways = unit(cross(cross(p, q), p));

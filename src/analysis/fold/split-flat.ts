@@ -38,12 +38,11 @@ export type Crossing = readonly ContourVertex[];
 export const splitFlat = (flat: FlatPattern): SplitFlat => {
   const corners = flat.outline;
   const closeness = closenessIn(corners);
-  const edgesThrough = edgeFinder(corners, closeness);
+  const outline: Outline = { corners, closeness, edgesThrough: edgeFinder(corners, closeness) };
   const chords: Chord[] = [];
   const crossings = flat.bends.map((bend, index): readonly [Crossing, Crossing] => {
-    const along = unit2(subtract2(bend.end, bend.start));
     const half = allowanceOf({ ...bend, thickness: flat.thickness }) / 2;
-    const { parent, child } = tangentPoints(corners, edgesThrough, [bend.start, bend.end], along, half, closeness);
+    const { parent, child } = tangentPoints(outline, [bend.start, bend.end], half);
     const lines = [parent, child];
     lines.forEach(([from, to], which) => chords.push({ from, to, bend: index, which: which === 0 ? 0 : 1 }));
     return [runOf(corners, parent[0], child[0]), reverseLine(runOf(corners, child[1], parent[1]))];
@@ -69,6 +68,13 @@ interface Chord {
 }
 
 type EdgesThrough = (tip: Vec2) => readonly number[];
+
+interface Outline {
+  readonly corners: Contour;
+  /** How far points that are one by construction may lie apart. */
+  readonly closeness: number;
+  readonly edgesThrough: EdgesThrough;
+}
 
 /** mm. Up to here double precision leaves coordinates well within ROUND_OFF; a misplaced unit makes them larger. */
 const LARGEST_EXACT = 1e5;
@@ -104,14 +110,11 @@ const edgeFinder = (corners: Contour, closeness: number): EdgesThrough => {
  * the outline comes from it at the start of the bend line and goes to it at the end.
  */
 const tangentPoints = (
-  corners: Contour,
-  edgesThrough: EdgesThrough,
+  { corners, closeness, edgesThrough }: Outline,
   [start, end]: readonly [Vec2, Vec2],
-  along: Vec2,
   half: number,
-  closeness: number,
 ): { readonly parent: readonly [number, number]; readonly child: readonly [number, number] } => {
-  const inward = left2(along);
+  const inward = left2(unit2(subtract2(end, start)));
   const offsetOf = (vertex: number): number => {
     const { x, y } = corners[vertex];
     return dot2(subtract2([x, y], start), inward);

@@ -127,68 +127,83 @@ interface OutlinePieces {
   readonly panels: readonly FlatPanel[];
 }
 
+/** A walk around the tree of faces, and what it has made so far. */
+interface Walk {
+  readonly shape: Shape;
+  readonly itemsOf: ItemsOf;
+  readonly lay: (face: FaceIndex, point: Vec2) => Vec2;
+  readonly panelOf: ReadonlyMap<FaceIndex, number>;
+  readonly outline: OutlineVertex[];
+  readonly bends: FlatBend[];
+  readonly panels: FlatPanel[];
+  readonly visits: Visit[];
+}
+
 /** One walk around the tree of faces; no recursion, as a strip may have thousands of legs. */
-const outlineOf = (
-  shape: Shape,
-  part: Part,
-  itemsOf: ItemsOf,
-  lay: (face: FaceIndex, point: Vec2) => Vec2,
-): OutlinePieces => {
-  const outline: OutlineVertex[] = [];
-  const bends: FlatBend[] = [];
-  const panels: FlatPanel[] = part.faces.map((face) => ({
+const outlineOf = (shape: Shape, part: Part, itemsOf: ItemsOf, lay: Walk['lay']): OutlinePieces => {
+  const panels = part.faces.map((face): FlatPanel => ({
     name: shape.faces[face].name,
     face,
     region: mapContour(regionOf(itemsOf.get(face)!), (p) => turnOver(lay(face, p))),
   }));
   const panelOf = new Map(part.faces.map((face, i) => [face, i]));
-  const put = (face: FaceIndex, point: Vec2, bulge = 0): void => {
-    const [x, y] = lay(face, point);
-    outline.push({ x, y, bulge, face });
-  };
-  const putCrossing = (from: FaceIndex, to: FaceIndex, vertices: readonly ContourVertex[]): void => {
-    vertices.forEach(({ x, y, bulge }, i) => {
-      outline.push({ x, y, bulge, face: i === vertices.length - 1 ? to : from });
-    });
-  };
+  const root: Visit = { face: part.faces[0], entry: -1, back: undefined, done: 0 };
+  const walk: Walk = { shape, itemsOf, lay, panelOf, outline: [], bends: [], panels, visits: [root] };
+  while (walk.visits.length > 0) goOn(walk, walk.visits[walk.visits.length - 1]);
+  return walk;
+};
 
-  const visits: Visit[] = [{ face: part.faces[0], entry: -1, back: undefined, done: 0 }];
-  while (visits.length > 0) {
-    const visit = visits[visits.length - 1];
-    const items = itemsOf.get(visit.face)!;
-    const count = visit.entry < 0 ? items.length : items.length - 1;
-    if (visit.done === count) {
-      visits.pop();
-      if (visit.back) putCrossing(visit.face, visit.back.to, visit.back.vertices);
-      continue;
-    }
-    const item = items[placeIn(visit, items.length)];
-    visit.done++;
-    if (item.kind === 'vertex') {
-      put(visit.face, [item.vertex.x, item.vertex.y], item.vertex.bulge);
-    } else if (item.kind === 'hem') {
-      const hem = hemPieces(item, shape.faces[visit.face].name, panels.length, panelOf.get(visit.face)!);
-      for (const corner of hem.outline) put(visit.face, corner);
-      const toFlat = (p: Vec2): Vec2 => turnOver(lay(visit.face, p));
-      panels.push({ ...hem.panel, region: mapContour(straightContour(hem.lip), toFlat) });
-      bends.push(mapBend(hem.bend, toFlat));
-    } else {
-      const [a, b] = shape.bends[item.bend].faces;
-      const child = a === visit.face ? b : a;
-      const entry = itemsOf.get(child)!.findIndex((i) => i.kind === 'bend' && i.bend === item.bend);
-      const inChild = itemsOf.get(child)![entry] as BendItem;
-      const zone = {
-        parent: [lay(visit.face, item.from), lay(visit.face, item.to)],
-        child: [lay(child, inChild.to), lay(child, inChild.from)],
-      } as const;
-      const ends = crossingsOf(shape, visit.face, item, inChild, zone);
-      putCrossing(visit.face, child, ends[0].vertices);
-      bends.push(flatBendOf(shape, item.bend, zone, ends, panelOf.get(visit.face)!, panelOf.get(child)!));
-      const back = { to: visit.face, vertices: reverseLine(ends[1].vertices) };
-      visits.push({ face: child, entry, back, done: 0 });
-    }
+/** The next item of the face, or back to where it was reached from. */
+const goOn = (walk: Walk, visit: Visit): void => {
+  const items = walk.itemsOf.get(visit.face)!;
+  const count = visit.entry < 0 ? items.length : items.length - 1;
+  if (visit.done === count) {
+    walk.visits.pop();
+    if (visit.back) putCrossing(walk, visit.face, visit.back.to, visit.back.vertices);
+    return;
   }
-  return { outline, bends, panels };
+  const item = items[placeIn(visit, items.length)];
+  visit.done++;
+  if (item.kind === 'vertex') put(walk, visit.face, [item.vertex.x, item.vertex.y], item.vertex.bulge);
+  else if (item.kind === 'hem') putHem(walk, visit.face, item);
+  else crossBend(walk, visit.face, item);
+};
+
+const put = ({ lay, outline }: Walk, face: FaceIndex, point: Vec2, bulge = 0): void => {
+  const [x, y] = lay(face, point);
+  outline.push({ x, y, bulge, face });
+};
+
+const putCrossing = ({ outline }: Walk, from: FaceIndex, to: FaceIndex, vertices: readonly ContourVertex[]): void => {
+  vertices.forEach(({ x, y, bulge }, i) => {
+    outline.push({ x, y, bulge, face: i === vertices.length - 1 ? to : from });
+  });
+};
+
+const putHem = (walk: Walk, face: FaceIndex, item: Extract<LoopItem, { kind: 'hem' }>): void => {
+  const { shape, lay, panels, panelOf, bends } = walk;
+  const hem = hemPieces(item, shape.faces[face].name, panels.length, panelOf.get(face)!);
+  for (const corner of hem.outline) put(walk, face, corner);
+  const toFlat = (p: Vec2): Vec2 => turnOver(lay(face, p));
+  panels.push({ ...hem.panel, region: mapContour(straightContour(hem.lip), toFlat) });
+  bends.push(mapBend(hem.bend, toFlat));
+};
+
+/** Over a bend to the face beyond it, which is walked around next. */
+const crossBend = (walk: Walk, face: FaceIndex, item: BendItem): void => {
+  const { shape, itemsOf, lay, panelOf, bends, visits } = walk;
+  const [a, b] = shape.bends[item.bend].faces;
+  const child = a === face ? b : a;
+  const entry = itemsOf.get(child)!.findIndex((i) => i.kind === 'bend' && i.bend === item.bend);
+  const inChild = itemsOf.get(child)![entry] as BendItem;
+  const zone = {
+    parent: [lay(face, item.from), lay(face, item.to)],
+    child: [lay(child, inChild.to), lay(child, inChild.from)],
+  } as const;
+  const ends = crossingsOf(shape, face, item, inChild, zone);
+  putCrossing(walk, face, child, ends[0].vertices);
+  bends.push({ ...flatBendOf(shape, item.bend, zone, ends), parent: panelOf.get(face)!, child: panelOf.get(child)! });
+  visits.push({ face: child, entry, back: { to: face, vertices: reverseLine(ends[1].vertices) }, done: 0 });
 };
 
 type ItemsOf = ReadonlyMap<FaceIndex, readonly LoopItem[]>;
@@ -209,9 +224,7 @@ const flatBendOf = (
   index: number,
   laid: LaidZone,
   ends: readonly [ZoneCrossing, ZoneCrossing],
-  parent: number,
-  child: number,
-): FlatBend => {
+): Omit<FlatBend, 'parent' | 'child'> => {
   const bend = shape.bends[index];
   // Turned over, the walk runs clockwise: swap the ends to keep the parent's metal to the left.
   const [p0, p1] = [turnOver(laid.parent[1]), turnOver(laid.parent[0])];
@@ -231,8 +244,6 @@ const flatBendOf = (
     direction: bend.wet === 'outside' ? 'up' : 'down',
     radius: bend.radius,
     kFactor: bend.kFactor,
-    parent,
-    child,
   };
 };
 

@@ -115,7 +115,10 @@ const sidesNear = (corners: readonly Vec2[], tolerance: number): ((i: number) =>
 const sidesMeet = (corners: readonly Vec2[], i: number, j: number, tolerance: number): Vec2 | undefined => {
   const n = corners.length;
   const [a, b, c, d] = [corners[i], corners[i + 1], corners[j], corners[(j + 1) % n]];
-  if (areFar(a, b, c, d, 0, tolerance) || areFar(a, b, c, d, 1, tolerance)) return undefined;
+  const isFar = (axis: 0 | 1): boolean =>
+    Math.max(a[axis], b[axis]) + tolerance < Math.min(c[axis], d[axis]) ||
+    Math.min(a[axis], b[axis]) - tolerance > Math.max(c[axis], d[axis]);
+  if (isFar(0) || isFar(1)) return undefined;
   const touches = (point: Vec2, from: Vec2, to: Vec2): boolean => distanceToSegment(point, from, to) <= tolerance;
   const isAfter = j === i + 1;
   const isBefore = (j + 1) % n === i;
@@ -127,8 +130,3 @@ const sidesMeet = (corners: readonly Vec2[], i: number, j: number, tolerance: nu
   if (segmentsCross(a, b, c, d)) return lineMeeting(a, b, c, d);
   return [a, b].find((p) => touches(p, c, d)) ?? [c, d].find((p) => touches(p, a, b));
 };
-
-/** Do two segments lie further apart than the tolerance along one axis? */
-const areFar = (a: Vec2, b: Vec2, c: Vec2, d: Vec2, axis: 0 | 1, tolerance: number): boolean =>
-  Math.max(a[axis], b[axis]) + tolerance < Math.min(c[axis], d[axis]) ||
-  Math.min(a[axis], b[axis]) - tolerance > Math.max(c[axis], d[axis]);

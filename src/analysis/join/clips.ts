@@ -107,29 +107,7 @@ export const clipPattern = (tub: Tub, kind: ClipKind): FlatPattern | undefined =
   if (leg <= 0) return undefined;
   const allowance = allowanceOf({ ...geometry, kFactor });
   const length = 2 * leg + allowance;
-  const bend: FlatBend = {
-    bend: undefined,
-    name: kind.name,
-    start: [0, length / 2],
-    end: [kind.wide, length / 2],
-    tangents: [
-      [
-        [0, length - leg],
-        [kind.wide, length - leg],
-      ],
-      [
-        [0, leg],
-        [kind.wide, leg],
-      ],
-    ],
-    allowance,
-    angle: kind.angle,
-    direction: kind.holds === 'inside' ? 'down' : 'up',
-    radius,
-    kFactor,
-    parent: 0,
-    child: 1,
-  };
+  const bend: FlatBend = { ...clipBend(kind, [leg, length - leg]), allowance, radius, kFactor };
   // Vertices on the tangent lines: the clip folds back from its outline and bend line alone.
   const sides = [0, leg, length - leg, length];
   const outline = straightContour([
@@ -144,6 +122,29 @@ export const clipPattern = (tub: Tub, kind: ClipKind): FlatPattern | undefined =
       { name: `${kind.name} leg 1`, face: undefined, region: rectangle(kind.wide, length - leg, length) },
       { name: `${kind.name} leg 2`, face: undefined, region: rectangle(kind.wide, 0, leg) },
     ],
+  };
+};
+
+/** The bend line of a clip between its two tangent lines, by their heights. */
+const clipBend = (
+  { name, wide, angle, holds }: ClipKind,
+  [low, high]: readonly [number, number],
+): Omit<FlatBend, 'allowance' | 'radius' | 'kFactor'> => {
+  const across = (y: number): [[number, number], [number, number]] => [
+    [0, y],
+    [wide, y],
+  ];
+  const [start, end] = across((low + high) / 2);
+  return {
+    bend: undefined,
+    name,
+    start,
+    end,
+    tangents: [across(high), across(low)],
+    angle,
+    direction: holds === 'inside' ? 'down' : 'up',
+    parent: 0,
+    child: 1,
   };
 };
 

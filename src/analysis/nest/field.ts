@@ -17,52 +17,27 @@ export interface Field {
   readonly take: (stencil: Stencil, spot: Spot) => void;
 }
 
-export const createField = (columns: number, rows: number): Field => {
+/** For each cell of a column, `stride` apart: the first taken cell at or above it, and the first free one. `rows`: none. */
+interface Cells {
+  readonly rows: number;
+  readonly stride: number;
+  readonly nextTaken: Uint16Array;
+  readonly nextFree: Uint16Array;
+}
+
+const freeCells = (columns: number, rows: number): Cells => {
   const stride = rows + 1;
-  // For each cell of a column: the first taken cell at or above it, and the first free one. `rows`: none.
   const nextTaken = new Uint16Array(columns * stride).fill(rows);
   const nextFree = new Uint16Array(columns * stride);
   const untouched = Uint16Array.from({ length: stride }, (_, row) => row);
   for (let c = 0; c < columns; c++) nextFree.set(untouched, c * stride);
+  return { rows, stride, nextTaken, nextFree };
+};
+
+export const createField = (columns: number, rows: number): Field => {
+  const cells = freeCells(columns, rows);
   // A field only fills: where a stencil found no room once, it never will.
   const searchedTo = new Map<Stencil, number>();
-
-  /** Lowest row for the stencil in a column, or -1. A hit moves it above the taken run that was hit. */
-  const lowestRow = (stencil: Stencil, column: number, order: number[]): number => {
-    let row = 0;
-    let clear = 0;
-    for (let i = 0; clear < order.length; i = (i + 1) % order.length) {
-      const moved = pushedUp(stencil.columns[order[i]], (column + order[i]) * stride, row);
-      if (moved === row) {
-        clear++;
-        continue;
-      }
-      if (moved + stencil.rows > rows) return -1;
-      row = moved;
-      clear = 1;
-      // The column that pushed is likely to push again: it goes first from now on.
-      if (i > 0) order.unshift(...order.splice(i, 1));
-      i = 0;
-    }
-    return row;
-  };
-
-  const pushedUp = (runs: Int32Array, base: number, start: number): number => {
-    let row = start;
-    for (let k = 0; k < runs.length;) {
-      const from = row + runs[k];
-      const taken = from >= rows ? rows : nextTaken[base + from];
-      if (taken >= row + runs[k + 1] || taken >= rows) {
-        k += 2;
-        continue;
-      }
-      row = nextFree[base + taken] - runs[k];
-      if (row + runs[runs.length - 1] > rows) return rows;
-      k = 0;
-    }
-    return row;
-  };
-
   return {
     columns,
     rows,
@@ -72,25 +47,61 @@ export const createField = (columns: number, rows: number): Field => {
       const order = stencil.columns.map((_, i) => i);
       let column = searchedTo.get(stencil) ?? 0;
       let row = -1;
-      for (; column <= last && row < 0; column++) row = lowestRow(stencil, column, order);
+      for (; column <= last && row < 0; column++) row = lowestRow(cells, stencil, column, order);
       const found = row < 0 ? undefined : { column: column - 1, row };
       searchedTo.set(stencil, found ? found.column : column);
       return found;
     },
     take: (stencil, { column, row }) => {
       stencil.columns.forEach((runs, i) => {
-        const base = (column + i) * stride;
-        for (let k = 0; k < runs.length; k += 2) takeRun(base, row + runs[k], row + runs[k + 1]);
+        const base = (column + i) * cells.stride;
+        for (let k = 0; k < runs.length; k += 2) takeRun(cells, base, row + runs[k], row + runs[k + 1]);
       });
     },
   };
+};
 
-  function takeRun(base: number, from: number, to: number): void {
-    for (let r = to - 1; r >= from; r--) {
-      nextTaken[base + r] = r;
-      nextFree[base + r] = nextFree[base + to];
+/** Lowest row for the stencil in a column, or -1. A hit moves it above the taken run that was hit. */
+const lowestRow = (cells: Cells, stencil: Stencil, column: number, order: number[]): number => {
+  let row = 0;
+  let clear = 0;
+  for (let i = 0; clear < order.length; i = (i + 1) % order.length) {
+    const moved = pushedUp(cells, stencil.columns[order[i]], (column + order[i]) * cells.stride, row);
+    if (moved === row) {
+      clear++;
+      continue;
     }
-    for (let r = from - 1; r >= 0 && nextTaken[base + r] > from; r--) nextTaken[base + r] = from;
-    for (let r = from - 1; r >= 0 && nextTaken[base + r] === r; r--) nextFree[base + r] = nextFree[base + from];
+    if (moved + stencil.rows > cells.rows) return -1;
+    row = moved;
+    clear = 1;
+    // The column that pushed is likely to push again: it goes first from now on.
+    if (i > 0) order.unshift(...order.splice(i, 1));
+    i = 0;
   }
+  return row;
+};
+
+const pushedUp = ({ rows, nextTaken, nextFree }: Cells, runs: Int32Array, base: number, start: number): number => {
+  let row = start;
+  for (let k = 0; k < runs.length;) {
+    const from = row + runs[k];
+    const taken = from >= rows ? rows : nextTaken[base + from];
+    if (taken >= row + runs[k + 1] || taken >= rows) {
+      k += 2;
+      continue;
+    }
+    row = nextFree[base + taken] - runs[k];
+    if (row + runs[runs.length - 1] > rows) return rows;
+    k = 0;
+  }
+  return row;
+};
+
+const takeRun = ({ nextTaken, nextFree }: Cells, base: number, from: number, to: number): void => {
+  for (let r = to - 1; r >= from; r--) {
+    nextTaken[base + r] = r;
+    nextFree[base + r] = nextFree[base + to];
+  }
+  for (let r = from - 1; r >= 0 && nextTaken[base + r] > from; r--) nextTaken[base + r] = from;
+  for (let r = from - 1; r >= 0 && nextTaken[base + r] === r; r--) nextFree[base + r] = nextFree[base + from];
 };

@@ -1,3 +1,4 @@
+import { disjointSets, type DisjointSets } from '../geometry/disjoint-sets.js';
 import { allowanceOf, chooseKFactor, setbackOf } from '../material/bend-allowance.js';
 import { angleBetween, cross, distance, dot, unit, subtract, type Vec3 } from '../geometry/vec.js';
 import { keepBy, memoBy } from '../cache/memo.js';
@@ -57,7 +58,7 @@ export const findBends = (
     const index = placed.length;
     const { name, at, radius, kFactor } = stated;
     const bend = bendFor(taken[0][0], [index, name, at, radius, kFactor, sheet, a, b], () =>
-      measureBend(sheet, stated, index, a, b, ...taken, angle),
+      measureBend({ sheet, stated, index, faces: [a, b], taken, angle }),
     );
     placed.push({ bend, taken });
   });
@@ -117,16 +118,16 @@ const mateOn = (face: Face, stretch: Stretch): Stretch | undefined => {
   return mate && face.stretches[mate.edge][mate.stretch];
 };
 
-const measureBend = (
-  sheet: Sheet,
-  stated: StatedBend,
-  index: number,
-  a: Face,
-  b: Face,
-  shared: readonly Stretch[],
-  mates: readonly Stretch[],
-  angle: number,
-): Bend => {
+interface BendPlace extends Pick<PlacedBend, 'taken'> {
+  readonly sheet: Sheet;
+  readonly stated: StatedBend;
+  readonly index: number;
+  readonly faces: readonly [Face, Face];
+  readonly angle: number;
+}
+
+const measureBend = ({ sheet, stated, index, faces: [a, b], taken, angle }: BendPlace): Bend => {
+  const [shared, mates] = taken;
   const radius = stated.radius ?? sheet.radius;
   const { kFactor, source } = chooseKFactor({ sheet, radius, bendKFactor: stated.kFactor });
   const start = shared[0].start;
@@ -157,21 +158,20 @@ const measureBend = (
 const risesToWetSide = (a: Face, b: Face, along: Vec3): boolean =>
   dot(cross(along, b.frame.normal), a.frame.normal) > 0;
 
-/** Union-find over faces that remembers the tree, so that a ring can be named. */
+/** Faces joined so far; remembers the tree, so that a ring can be named. */
 class BendTree {
-  private readonly group: number[];
+  private readonly joined: DisjointSets;
   private readonly links = new Map<number, number[]>();
 
   constructor(size: number) {
-    this.group = Array.from({ length: size }, (_, i) => i);
+    this.joined = disjointSets(size);
   }
 
   /** Undefined when joined; else the faces of the ring that this bend would close, in order. */
   join(a: number, b: number): readonly number[] | undefined {
-    const rootA = this.root(a);
-    const rootB = this.root(b);
-    if (rootA === rootB) return this.pathBetween(a, b);
-    this.group[rootB] = rootA;
+    const { rootOf, join } = this.joined;
+    if (rootOf(a) === rootOf(b)) return this.pathBetween(a, b);
+    join(a, b);
     this.link(a, b);
     this.link(b, a);
     return undefined;
@@ -181,14 +181,6 @@ class BendTree {
     const links = this.links.get(from);
     if (links) links.push(to);
     else this.links.set(from, [to]);
-  }
-
-  private root(i: number): number {
-    while (this.group[i] !== i) {
-      this.group[i] = this.group[this.group[i]];
-      i = this.group[i];
-    }
-    return i;
   }
 
   private pathBetween(a: number, b: number): readonly number[] {

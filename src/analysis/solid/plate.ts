@@ -14,14 +14,16 @@ export const plateFaces = (
   cornerOf: (node: RingNode) => Corner,
 ): BoundaryFace[] => {
   const { frame } = plate;
+  const sides: Sides = { build, frame, thickness };
   const walls: BoundaryFace[] = [];
   const dryLoops: EdgeUse[][] = [];
   const wetLoops: EdgeUse[][] = [];
   for (const ring of rings) {
     const border = ring.map((node, i) => {
       const next = ring[(i + 1) % ring.length];
-      const made = edgePair(build, frame, thickness, node, next, cornerOf);
-      if (node.walled) walls.push(wallOf(build, frame, node, next, cornerOf, made));
+      const ends = [cornerOf(node), cornerOf(next)] as const;
+      const made = edgePair(sides, node, next, ends);
+      if (node.walled) walls.push(wallOf(sides, ends, made, node.bulge > 0));
       return made;
     });
     dryLoops.push(border.map(({ dry }) => dry));
@@ -43,15 +45,16 @@ interface EdgePair {
   readonly coil: Coil | undefined;
 }
 
-const edgePair = (
-  build: Build,
-  frame: Frame,
-  thickness: number,
-  node: RingNode,
-  next: RingNode,
-  cornerOf: (node: RingNode) => Corner,
-): EdgePair => {
-  const [from, to] = [cornerOf(node), cornerOf(next)];
+/** Both sides of a plate; `frame`: of its dry one. */
+interface Sides {
+  readonly build: Build;
+  readonly frame: Frame;
+  readonly thickness: number;
+}
+
+type Ends = readonly [Corner, Corner];
+
+const edgePair = ({ build, frame, thickness }: Sides, node: RingNode, next: RingNode, [from, to]: Ends): EdgePair => {
   const { center, radius, sweep } = segmentOf(node.at, next.at, node.bulge);
   if (!center) return { dry: build.line(from.dry, to.dry), wet: build.line(from.wet, to.wet), coil: undefined };
   const origin = toSpace(frame, center);
@@ -69,15 +72,7 @@ const edgePair = (
 };
 
 /** The cut edge of the sheet between two corners. */
-const wallOf = (
-  build: Build,
-  frame: Frame,
-  node: RingNode,
-  next: RingNode,
-  cornerOf: (node: RingNode) => Corner,
-  edge: EdgePair,
-): BoundaryFace => {
-  const [from, to] = [cornerOf(node), cornerOf(next)];
+const wallOf = ({ build, frame }: Sides, [from, to]: Ends, edge: EdgePair, convex: boolean): BoundaryFace => {
   const first = build.line(from.dry, from.wet);
   const last = build.line(to.dry, to.wet);
   if (edge.coil) {
@@ -91,7 +86,7 @@ const wallOf = (
         axis: edge.coil.axis,
         radius: edge.coil.radius,
         sweep: edge.coil.sweep,
-        convex: node.bulge > 0,
+        convex,
       },
     };
   }

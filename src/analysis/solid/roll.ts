@@ -64,75 +64,77 @@ const turned = (axis: Frame, turn: number): Frame => {
   return { ...axis, u: add(scale(axis.u, c), scale(axis.v, s)), v: add(scale(axis.v, c), scale(axis.u, -s)) };
 };
 
-/** Of a roll whose ends are a single line or arc each. */
+type Skin = 'inner' | 'outer';
+type Side = 'near' | 'far';
+
+/** Of a roll whose ends are a single line or arc each: what its faces are made from. */
+interface Turn {
+  readonly build: Build;
+  readonly roll: Roll;
+  readonly first: RollEnd;
+  readonly last: RollEnd;
+  /** Undefined where the inner radius is none, so that both ends share the vertex. */
+  readonly rails: Readonly<Record<Side, Readonly<Record<Skin, EdgeUse | undefined>>>>;
+}
+
 const turnedFaces = (build: Build, roll: Roll, first: RollEnd, last: RollEnd): BoundaryFace[] => {
   const chordRadius = chordRadiusOf(roll);
-  const rail = (side: 'inner' | 'outer', which: 'near' | 'far'): EdgeUse | undefined => {
-    const pick = (end: RollEnd): number => (which === 'near' ? end[side][0] : end[side][end[side].length - 1]);
+  const rail = (side: Side, skin: Skin): EdgeUse | undefined => {
+    const pick = (end: RollEnd): number => (side === 'near' ? end[skin][0] : end[skin][end[skin].length - 1]);
     if (pick(first) === pick(last)) return undefined;
-    return build.coil(
-      pick(first),
-      pick(last),
-      coilOf(roll, side === 'inner' ? roll.innerRadius : roll.outerRadius, roll[which], chordRadius),
-    );
+    const radius = skin === 'inner' ? roll.innerRadius : roll.outerRadius;
+    return build.coil(pick(first), pick(last), coilOf(roll, radius, roll[side], chordRadius));
   };
-  const rails = {
-    nearInner: rail('inner', 'near'),
-    nearOuter: rail('outer', 'near'),
-    farInner: rail('inner', 'far'),
-    farOuter: rail('outer', 'far'),
-  };
-  const chain = (vertices: readonly number[]): Loop => vertices.slice(1).map((to, i) => build.line(vertices[i], to));
-  const back = (vertices: readonly number[]): Loop => chain([...vertices].reverse());
-  const radial = (end: RollEnd, which: 'near' | 'far', from: 'inner' | 'outer'): Loop => {
-    const i = which === 'near' ? 0 : end.inner.length - 1;
-    const [a, b] = [end.inner[i], end.outer[i]];
-    return [from === 'inner' ? build.line(a, b) : build.line(b, a)];
-  };
-  const radii = [roll.innerRadius, roll.outerRadius] as const;
-  const blade = (which: 'near' | 'far'): BoundaryFace => {
-    const from = which === 'near' ? 'outer' : 'inner';
-    const surface = {
-      kind: 'blade',
-      axis: raised(roll.axis, roll[which][0].y),
-      climb: climbOf(roll[which]),
-      sweep: roll.sweep,
-      facing: which,
-      radii,
-    } as const;
-    const pair = [rails[`${which}Inner`], rails[`${which}Outer`]] as const;
-    return {
-      kind: 'turned',
-      surface,
-      first: radial(first, which, from),
-      last: radial(last, which, from),
-      rails: which === 'near' ? [pair[1], pair[0]] : [pair[0], pair[1]],
-    };
-  };
-  const innerSkin: BoundaryFace[] =
-    rails.nearInner === undefined
-      ? []
-      : [
-          {
-            kind: 'turned',
-            surface: { kind: 'cylinder', axis: roll.axis, radius: roll.innerRadius, sweep: roll.sweep, convex: false },
-            first: chain(first.inner),
-            last: chain(last.inner),
-            rails: [rails.nearInner, rails.farInner],
-          },
-        ];
+  const near = { inner: rail('near', 'inner'), outer: rail('near', 'outer') };
+  const far = { inner: rail('far', 'inner'), outer: rail('far', 'outer') };
+  const turn: Turn = { build, roll, first, last, rails: { near, far } };
   return [
-    ...innerSkin,
-    {
-      kind: 'turned',
-      surface: { kind: 'cylinder', axis: roll.axis, radius: roll.outerRadius, sweep: roll.sweep, convex: true },
-      first: back(first.outer),
-      last: back(last.outer),
-      rails: [rails.farOuter, rails.nearOuter],
-    },
-    blade('near'),
-    blade('far'),
+    ...(near.inner === undefined ? [] : [skinOf(turn, 'inner')]),
+    skinOf(turn, 'outer'),
+    bladeOf(turn, 'near'),
+    bladeOf(turn, 'far'),
   ];
+};
+
+const skinOf = ({ build, roll, first, last, rails }: Turn, skin: Skin): BoundaryFace => {
+  const convex = skin === 'outer';
+  const radius = convex ? roll.outerRadius : roll.innerRadius;
+  const loop = (end: RollEnd): Loop => {
+    const vertices = convex ? [...end.outer].reverse() : end.inner;
+    return vertices.slice(1).map((to, i) => build.line(vertices[i], to));
+  };
+  const { near, far } = rails;
+  return {
+    kind: 'turned',
+    surface: { kind: 'cylinder', axis: roll.axis, radius, sweep: roll.sweep, convex },
+    first: loop(first),
+    last: loop(last),
+    rails: convex ? [far.outer, near.outer] : [near.inner, far.inner],
+  };
+};
+
+const bladeOf = ({ build, roll, first, last, rails }: Turn, side: Side): BoundaryFace => {
+  const isNear = side === 'near';
+  const radial = (end: RollEnd): Loop => {
+    const i = isNear ? 0 : end.inner.length - 1;
+    const [a, b] = [end.inner[i], end.outer[i]];
+    return [isNear ? build.line(b, a) : build.line(a, b)];
+  };
+  const { inner, outer } = rails[side];
+  return {
+    kind: 'turned',
+    surface: {
+      kind: 'blade',
+      axis: raised(roll.axis, roll[side][0].y),
+      climb: climbOf(roll[side]),
+      sweep: roll.sweep,
+      facing: side,
+      radii: [roll.innerRadius, roll.outerRadius],
+    },
+    first: radial(first),
+    last: radial(last),
+    rails: isNear ? [outer, inner] : [inner, outer],
+  };
 };
 
 const raised = (axis: Frame, level: number): Frame => ({ ...axis, origin: addScaled(axis.origin, axis.normal, level) });

@@ -71,6 +71,7 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
     tiltedPools(surface(), open(), within, panels(), creases()).filter(({ depth }) => depth > POOL_DEPTH),
   );
   const basins = memo(() => findBasins(tub, surface(), plugged()));
+  const mainBasin = (): readonly Basin[] => basins().slice(0, 1);
   const followed = memo(() => (tub.inflows.length === 0 ? [] : followInflows(tub, open().net)));
   const routed = memo(() => followed().flatMap((flow) => flow.routed ?? []));
   const films = memo(() => runningWater(tub, open().net, routed(), liquid));
@@ -91,16 +92,8 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
     tilted,
     basins,
     floodLevel: () => basins().at(0)?.level,
-    curve: memo(() =>
-      basins()
-        .slice(0, 1)
-        .flatMap((basin) => levelVolumeCurve(surface(), basin)),
-    ),
-    falls: memo(() =>
-      basins()
-        .slice(0, 1)
-        .flatMap((basin) => overflowFalls(plugged(), basin)),
-    ),
+    curve: memo(() => mainBasin().flatMap((basin) => levelVolumeCurve(surface(), basin))),
+    falls: memo(() => mainBasin().flatMap((basin) => overflowFalls(plugged(), basin))),
     flows,
     films,
     outlets,

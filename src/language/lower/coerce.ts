@@ -102,7 +102,7 @@ export const asDimension = (
   const value = lowering.solve.evaluate(lowering, expression);
   if (!value || !expression) return undefined;
   const number = value.kind === 'number' ? inDimension(lowering, value, dimension) : undefined;
-  if (number !== undefined) return inRange(lowering, expression, dimension, subject, number, range);
+  if (number !== undefined) return inRange(lowering, { expression, dimension, subject, value: number, range });
   if (value.kind === 'number' && value.bare) {
     lowering.reports.add(
       'unit/missing',
@@ -138,14 +138,16 @@ const inDimension = (lowering: Lowering, value: NumberValue, dimension: Dimensio
 
 const withArticle = (dimension: Dimension): string => `${dimension === 'angle' ? 'an' : 'a'} ${dimension}`;
 
-const inRange = (
-  lowering: Lowering,
-  expression: Expression,
-  dimension: Measured,
-  subject: string,
-  value: number,
-  range: Range,
-): number | undefined => {
+/** A number of the text, and where it has to lie. */
+interface Stated {
+  readonly expression: Expression;
+  readonly dimension: Measured;
+  readonly subject: string;
+  readonly value: number;
+  readonly range: Range;
+}
+
+const inRange = (lowering: Lowering, { expression, dimension, subject, value, range }: Stated): number | undefined => {
   const { unit, key, times, per } = shownAs[dimension];
   const shown = (value * times) / per;
   const needs = breach(shown, range, unit) ?? limitBroken(shown, range, limits[range.limit ?? dimension]);

@@ -80,8 +80,6 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[], free: rea
   const parameters = parametersOf(lowering, statements);
   const sheets = new Sheets(lowering, statements.filter(isSheet));
   const { panels, strips, panelIndices } = panelsOf(lowering, statements.filter(isStrip), sheets);
-  const openings: Opening[] = [];
-  const outlets: OutletModel[] = [];
   const outletIndices = new Map<Outlet, number>();
   const indices = createIndices(
     lowering,
@@ -89,7 +87,7 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[], free: rea
     panels.map((panel) => panel.name),
     outletIndices,
   );
-  collectOpenings(lowering, statements, indices, openings, outlets, outletIndices);
+  const { openings, outlets } = openingsIn(lowering, statements, indices, outletIndices);
   const title = one(lowering, statements.filter(isTubName), 'tub');
   const level = one(lowering, ofNearestFile(lowering, statements.filter(isLevel), 'level'), 'level');
   const liquid = one(lowering, ofNearestFile(lowering, statements.filter(isLiquid), 'liquid'), 'liquid');
@@ -168,14 +166,15 @@ const parametersOf = (lowering: Lowering, statements: readonly Statement[]): rea
     return dimension ? [{ ...parameter, dimension, value: value.value }] : [];
   });
 
-const collectOpenings = (
+/** All openings, and of them the outlets, whose places among these go into `outletIndices`. */
+const openingsIn = (
   lowering: Lowering,
   statements: readonly Statement[],
   indices: Indices,
-  openings: Opening[],
-  outlets: OutletModel[],
   outletIndices: Map<Outlet, number>,
-): void => {
+): Pick<Tub, 'openings' | 'outlets'> => {
+  const openings: Opening[] = [];
+  const outlets: OutletModel[] = [];
   const names = new OpeningNames();
   for (const node of statements) {
     if (!isOutlet(node) && !isHole(node) && !isCutout(node) && !isSlot(node)) continue;
@@ -193,6 +192,7 @@ const collectOpenings = (
     }
     openings.push(...made);
   }
+  return { openings, outlets };
 };
 
 /** Said where it happens first; what is too much is left out. */

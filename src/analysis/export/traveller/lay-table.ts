@@ -33,7 +33,7 @@ const headStrip = (columns: readonly Column[], widths: readonly number[], width:
   const lines = columns.map(({ head }, i) => wrapText(head, widths[i] - 2 * PAD[0], TYPE * 0.9, 'bold'));
   const height = Math.max(...lines.map((l) => l.length)) * PITCH * 0.92 + 2 * PAD[1];
   const marks = placeCells(widths, (x, i) =>
-    textMarks(lines[i], columns[i], x, widths[i], height - PAD[1] - (lines[i].length - 1) * PITCH * 0.92, 'bold'),
+    textMarks(lines[i], columns[i], [x, widths[i]], height - PAD[1] - (lines[i].length - 1) * PITCH * 0.92, 'bold'),
   );
   return {
     height,
@@ -59,7 +59,7 @@ const rowStrip = (
   const lines = row.map((cell, i) => (typeof cell === 'string' ? wrapText(cell, widths[i] - 2 * PAD[0], TYPE) : []));
   const heights = row.map((cell, i) => cellHeight(cell, lines[i].length));
   const height = Math.max(...heights) + 2 * PAD[1];
-  const marks = placeCells(widths, (x, i) => cellMarks(row[i], lines[i], columns[i], x, widths[i], height));
+  const marks = placeCells(widths, (x, i) => cellMarks(row[i], lines[i], columns[i], [x, widths[i]], height));
   return {
     height,
     marks: [
@@ -89,16 +89,18 @@ const placeCells = (widths: readonly number[], marksAt: (x: number, column: numb
   });
 };
 
+/** Where a cell begins from the left, and its width. */
+type Place = readonly [number, number];
+
 const cellMarks = (
   cell: Cell,
   lines: readonly string[],
   column: Column,
-  x: number,
-  width: number,
+  [x, width]: Place,
   height: number,
 ): readonly Mark[] => {
   if (typeof cell === 'string')
-    return textMarks(lines, column, x, width, (height - lines.length * PITCH) / 2 + TYPE, 'plain');
+    return textMarks(lines, column, [x, width], (height - lines.length * PITCH) / 2 + TYPE, 'plain');
   if ('figure' in cell) {
     const [w, h] = cell.figure.size;
     return cell.figure.marks.map((mark) => moveMark(mark, [x + (width - w) / 2, (height - h) / 2]));
@@ -119,8 +121,7 @@ const cellMarks = (
 const textMarks = (
   lines: readonly string[],
   { align }: Column,
-  x: number,
-  width: number,
+  [x, width]: Place,
   firstBase: number,
   weight: 'plain' | 'bold',
 ): Mark[] => {

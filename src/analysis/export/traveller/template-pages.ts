@@ -41,7 +41,7 @@ const pagesOf = (tub: string, template: Template, paper: Vec2, units: Units): Pa
       ],
     };
   });
-  return [overviewPage(tub, template, paper, units, marks, grid), ...sheets];
+  return [overviewPage({ tub, template, units }, paper, marks, grid), ...sheets];
 };
 
 interface Grid {
@@ -192,11 +192,15 @@ const sheetWords = (tub: string, name: string, sheet: string, [width, height]: V
   ];
 };
 
+interface Printed {
+  readonly tub: string;
+  readonly template: Template;
+  readonly units: Units;
+}
+
 const overviewPage = (
-  tub: string,
-  template: Template,
+  { tub, template, units }: Printed,
   size: Vec2,
-  units: Units,
   marks: readonly Mark[],
   { tiles, window: [w, h] }: Grid,
 ): Page => {

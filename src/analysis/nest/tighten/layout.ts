@@ -79,15 +79,7 @@ export const put = (layout: Layout, piece: number, { turned, bin, x, y }: Spot):
 };
 
 /** Weighted overlap of a piece at a place with all others; `limit` or more once that is reached. */
-export const lossAt = (
-  layout: Layout,
-  piece: number,
-  turned: number,
-  bin: number,
-  x: number,
-  y: number,
-  limit: number,
-): number => {
+export const lossAt = (layout: Layout, piece: number, { turned, bin, x, y }: Spot, limit: number): number => {
   const { shapes, count, left, low, right, high, weight } = layout;
   const { slack, pairs } = shapes;
   const box = shapes.turned[turned];

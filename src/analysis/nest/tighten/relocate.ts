@@ -1,6 +1,6 @@
 /** The best new place for one piece among the others as they lie. */
 import type { Chance } from './chance.js';
-import { gather, lossAt, put, weigh, type Layout } from './layout.js';
+import { gather, lossAt, put, weigh, type Layout, type Spot } from './layout.js';
 import { lossNear } from './neighbours.js';
 
 /** Places tried: anywhere, and round where the piece lies. */
@@ -38,8 +38,8 @@ const places: Place[] = Array.from({ length: BEST }, () => ({
 export const relocate = (layout: Layout, piece: number, chance: Chance): void => {
   for (const place of places) place.loss = Infinity;
   layout.tried += 1 + NEARBY + ANYWHERE;
-  const [turned, bin, x, y] = [layout.turned[piece], layout.bin[piece], layout.x[piece], layout.y[piece]];
-  keep(turned, bin, x, y, lossAt(layout, piece, turned, bin, x, y, Infinity), FIRST_STEP_HERE);
+  const here = { turned: layout.turned[piece], bin: layout.bin[piece], x: layout.x[piece], y: layout.y[piece] };
+  keep(here, lossAt(layout, piece, here, Infinity), FIRST_STEP_HERE);
   for (let i = 0; i < NEARBY; i++) tryNearby(layout, piece, chance);
   for (let i = 0; i < ANYWHERE; i++) tryAnywhere(layout, piece, chance);
   let best = places[0];
@@ -55,7 +55,7 @@ export const relocate = (layout: Layout, piece: number, chance: Chance): void =>
 };
 
 /** Remembers a place when it is among the best. */
-const keep = (turned: number, bin: number, x: number, y: number, loss: number, step: number): void => {
+const keep = ({ turned, bin, x, y }: Spot, loss: number, step: number): void => {
   let worst = places[0];
   for (const place of places) if (place.loss > worst.loss) worst = place;
   if (loss >= worst.loss) return;
@@ -84,7 +84,8 @@ const tryAnywhere = (layout: Layout, piece: number, chance: Chance): void => {
   if (roomX < 0 || roomY < 0) return;
   const x = chance.next() * roomX - box.left;
   const y = chance.next() * roomY - box.low;
-  keep(turned, bin, x, y, lossAt(layout, piece, turned, bin, x, y, worstKept()), FIRST_STEP);
+  const spot = { turned, bin, x, y };
+  keep(spot, lossAt(layout, piece, spot, worstKept()), FIRST_STEP);
 };
 
 const tryNearby = (layout: Layout, piece: number, chance: Chance): void => {
@@ -98,7 +99,8 @@ const tryNearby = (layout: Layout, piece: number, chance: Chance): void => {
   const middleY = (layout.low[piece] + layout.high[piece]) / 2 + (chance.next() - 0.5) * h;
   const x = clamp(middleX - w / 2, 0, length - w) - box.left;
   const y = clamp(middleY - h / 2, 0, width - h) - box.low;
-  keep(turned, bin, x, y, lossAt(layout, piece, turned, bin, x, y, worstKept()), FIRST_STEP);
+  const spot = { turned, bin, x, y };
+  keep(spot, lossAt(layout, piece, spot, worstKept()), FIRST_STEP);
 };
 
 const clamp = (value: number, low: number, high: number): number => (value < low ? low : value > high ? high : value);

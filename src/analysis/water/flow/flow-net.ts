@@ -1,3 +1,4 @@
+import { disjointSets } from '../../geometry/disjoint-sets.js';
 import { unit2, type Vec2 } from '../../geometry/vec.js';
 import type { FaceIndex } from '../../shape/shape.js';
 import { NOISE, SAME_DIRECTION } from '../../geometry/tolerance.js';
@@ -126,51 +127,63 @@ const roleOf = (net: BareNet, edge: number, isInFlatArea: readonly boolean[]): E
   return border?.kind === 'free' && border.dam === 0 ? 'leave' : 'channel';
 };
 
+/** What joins into flat areas: level triangles under water or not, and level channels that only gather. */
+interface Level {
+  readonly triangles: readonly number[];
+  readonly edges: readonly number[];
+  /** The same for all points of one flat area. */
+  readonly rootOf: (point: number) => number;
+}
+
+type FlatAreas = Pick<FlowNet, 'roles' | 'flatAreas' | 'flatAreaOfTriangle' | 'flatAreaOfPoint' | 'flatAreaOfEdge'>;
+
 const joinFlatAreas = (
   net: BareNet,
   poolOf: Int32Array,
   isInFlatArea: readonly boolean[],
   roles: EdgeRole[],
-): Pick<FlowNet, 'roles' | 'flatAreas' | 'flatAreaOfTriangle' | 'flatAreaOfPoint' | 'flatAreaOfEdge'> => {
-  const { surface } = net;
-  const { mesh } = surface;
-  const parent = new Int32Array(surface.points.length).map((_, i) => i);
-  const rootOf = (point: number): number => {
-    let at = point;
-    while (parent[at] !== at) {
-      parent[at] = parent[parent[at]];
-      at = parent[at];
-    }
-    return at;
-  };
-  const join = (a: number, b: number): void => {
-    const [p, q] = [rootOf(a), rootOf(b)];
-    parent[Math.max(p, q)] = Math.min(p, q);
-  };
-  const wetTriangles: number[] = [];
-  const wetEdges: number[] = [];
+): FlatAreas => {
+  const level = joinLevel(net, isInFlatArea, roles);
+  return { roles, ...gatherFlatAreas(net, poolOf, level) };
+};
+
+/** Edges that turn out to lie in a flat area get that role. */
+const joinLevel = (net: BareNet, isInFlatArea: readonly boolean[], roles: EdgeRole[]): Level => {
+  const { points, mesh } = net.surface;
+  const { rootOf, join } = disjointSets(points.length);
+  const triangles: number[] = [];
   for (let t = 0; t < mesh.count; t++) {
     if (!isInFlatArea[t]) continue;
-    wetTriangles.push(t);
+    triangles.push(t);
     join(mesh.corners[3 * t], mesh.corners[3 * t + 1]);
     join(mesh.corners[3 * t + 1], mesh.corners[3 * t + 2]);
   }
+  const edges: number[] = [];
   for (let edge = 0; edge < roles.length; edge++) {
     const [a, b] = [mesh.ends[2 * edge], mesh.ends[2 * edge + 1]];
-    if (roles[edge] !== 'channel' || surface.points[a][2] !== surface.points[b][2]) continue;
+    if (roles[edge] !== 'channel' || points[a][2] !== points[b][2]) continue;
     if (!listOf(mesh.trianglesOfEdge, edge).some((t) => !isHole(net, t) && givesTo(net, t, edge))) continue;
     roles[edge] = 'flatArea';
-    wetEdges.push(edge);
+    edges.push(edge);
     join(a, b);
   }
+  return { triangles, edges, rootOf };
+};
+
+interface Draft {
+  readonly triangles: number[];
+  readonly edges: number[];
+  readonly points: Set<number>;
+  readonly faces: Set<FaceIndex>;
+  readonly pools: Set<number>;
+}
+
+/** Flat areas by the root of their points, numbered as they are come across. */
+const draftsBy = (
+  rootOf: Level['rootOf'],
+): { readonly drafts: Draft[]; readonly draftAt: (point: number) => number } => {
   const index = new Map<number, number>();
-  const drafts: {
-    triangles: number[];
-    edges: number[];
-    points: Set<number>;
-    faces: Set<FaceIndex>;
-    pools: Set<number>;
-  }[] = [];
+  const drafts: Draft[] = [];
   const draftAt = (point: number): number => {
     const root = rootOf(point);
     const known = index.get(root);
@@ -178,10 +191,16 @@ const joinFlatAreas = (
     index.set(root, drafts.length);
     return drafts.push({ triangles: [], edges: [], points: new Set(), faces: new Set(), pools: new Set() }) - 1;
   };
+  return { drafts, draftAt };
+};
+
+const gatherFlatAreas = (net: BareNet, poolOf: Int32Array, level: Level): Omit<FlatAreas, 'roles'> => {
+  const { points, mesh } = net.surface;
+  const { drafts, draftAt } = draftsBy(level.rootOf);
   const flatAreaOfTriangle = new Int32Array(mesh.count).fill(-1);
-  const flatAreaOfEdge = new Int32Array(roles.length).fill(-1);
-  const flatAreaOfPoint = new Int32Array(surface.points.length).fill(-1);
-  for (const t of wetTriangles) {
+  const flatAreaOfEdge = new Int32Array(mesh.ends.length / 2).fill(-1);
+  const flatAreaOfPoint = new Int32Array(points.length).fill(-1);
+  for (const t of level.triangles) {
     const flatArea = draftAt(mesh.corners[3 * t]);
     const draft = drafts[flatArea];
     flatAreaOfTriangle[t] = flatArea;
@@ -193,7 +212,7 @@ const joinFlatAreas = (
       flatAreaOfEdge[mesh.sides[i]] = flatArea;
     }
   }
-  for (const edge of wetEdges) {
+  for (const edge of level.edges) {
     const flatArea = draftAt(mesh.ends[2 * edge]);
     const draft = drafts[flatArea];
     flatAreaOfEdge[edge] = flatArea;
@@ -204,9 +223,9 @@ const joinFlatAreas = (
   const flatAreas = drafts.map((draft, flatArea): FlatArea => {
     for (const point of draft.points) flatAreaOfPoint[point] = flatArea;
     const pools = [...draft.pools];
-    const points = [...draft.points];
-    const level = pools.length > 0 ? net.pools[pools[0]].level : surface.points[points[0]][2];
-    return { ...draft, points, level, pools };
+    const own = [...draft.points];
+    const height = pools.length > 0 ? net.pools[pools[0]].level : points[own[0]][2];
+    return { ...draft, points: own, level: height, pools };
   });
-  return { roles, flatAreas, flatAreaOfTriangle, flatAreaOfPoint, flatAreaOfEdge };
+  return { flatAreas, flatAreaOfTriangle, flatAreaOfPoint, flatAreaOfEdge };
 };

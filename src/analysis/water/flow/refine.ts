@@ -62,22 +62,28 @@ export const cutAtShores = (whole: Surface, pools: readonly Pool[], open: readon
         -1,
       );
   }
-  const lines: BorderLine[] = [];
-  for (const [edge, border] of mesh.borders) {
-    const [from, to] = [mesh.ends[2 * edge], mesh.ends[2 * edge + 1]];
-    const made = cutOn.get(edge)?.point;
-    if (made === undefined) lines.push({ from, to, border });
-    else lines.push({ from, to: made, border }, { from: made, to, border });
-  }
   const pieces = {
     faceOf: new Int32Array(faceOf),
     openingOf: new Int32Array(openingOf),
     corners: new Int32Array(corners),
     plane: new Float64Array(plane),
   };
-  const surface = surfaceOf(whole.faces, points, joinPieces(pieces, points.length, lines));
+  const surface = surfaceOf(whole.faces, points, joinPieces(pieces, points.length, bordersCut(whole, cutOn)));
   return { surface, poolOf: new Int32Array(owners) };
 };
+
+/** The borders of the surface, in two where they are cut. */
+const bordersCut = ({ mesh }: Surface, cutOn: ReadonlyMap<number, { readonly point: number }>): BorderLine[] =>
+  [...mesh.borders].flatMap(([edge, border]): BorderLine[] => {
+    const [from, to] = [mesh.ends[2 * edge], mesh.ends[2 * edge + 1]];
+    const made = cutOn.get(edge)?.point;
+    return made === undefined
+      ? [{ from, to, border }]
+      : [
+          { from, to: made, border },
+          { from: made, to, border },
+        ];
+  });
 
 /** Corners of a triangle, and where `cut` cuts its sides at the level. */
 const ringOf = (

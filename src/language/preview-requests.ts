@@ -1,0 +1,118 @@
+/** What the previews show, and which places of the texts their items speak of. */
+import { CstUtils, interruptAndCheck, URI, type AstNode, type Cancellation, type LangiumDocument } from 'langium';
+import { planTub } from '../analysis/making/tub-plans.js';
+import type { SourceId } from '../analysis/model/tub.js';
+import { changeOf, NOTHING_DRAWN, type DrawnScene } from '../analysis/scene/patch.js';
+import type { View } from '../analysis/scene/scene-items.js';
+import { sceneOf } from '../analysis/scene/scene.js';
+import type { Evaluation } from './analyse.js';
+import { answer, evaluationOf, type Server } from './asked-texts.js';
+import { LastReadable } from './last-readable.js';
+import type { SourceTable } from './lower/sources.js';
+import {
+  CLOSE_PREVIEW,
+  KEYS_AT,
+  PLACE_OF,
+  SCENE,
+  type ClosePreview,
+  type KeysAtParams,
+  type Place,
+  type PlaceOfParams,
+  type SceneParams,
+  type ScenePatch,
+} from './protocol.js';
+
+/** What one preview shows in one view, and where each of its items stands in the text. */
+interface Shown {
+  readonly serial: number;
+  /** Of the text. */
+  readonly version: number;
+  readonly drawn: DrawnScene;
+  readonly places: ReadonlyMap<string, SourceId>;
+  readonly sources: SourceTable;
+  /** Is it the tub of an earlier text? */
+  readonly isEarlier: boolean;
+}
+
+/** What all previews show, by preview and view, and the last texts that could be read. */
+interface Previews {
+  readonly shown: Map<string, Map<View, Shown>>;
+  readonly readable: LastReadable;
+}
+
+export const servePreviews = (server: Server): void => {
+  const { connection, shared } = server;
+  const previews: Previews = { shown: new Map(), readable: new LastReadable() };
+  shared.workspace.DocumentBuilder.onUpdate((_, deleted) => {
+    for (const uri of deleted) previews.readable.forget(uri.toString());
+  });
+  answer(server, SCENE, async (params: SceneParams, token): Promise<ScenePatch | null> => {
+    const now = await evaluationOf(server, params.uri, token);
+    return now ? sceneFor(previews, params, now, token) : null;
+  });
+  connection.onNotification(CLOSE_PREVIEW, ({ preview }: ClosePreview) => {
+    previews.shown.delete(preview);
+  });
+  connection.onRequest(PLACE_OF, ({ preview, view, key }: PlaceOfParams): Place | null => {
+    const shown = previews.shown.get(preview)?.get(view);
+    const at = shown?.places.get(key);
+    const place = at === undefined ? undefined : shown?.sources.place(at);
+    return place ? { uri: place.document.uri.toString(), range: place.range } : null;
+  });
+  connection.onRequest(KEYS_AT, ({ uri, preview, view, position }: KeysAtParams): readonly string[] | null => {
+    const shown = previews.shown.get(preview)?.get(view);
+    const document = shared.workspace.LangiumDocuments.getDocument(URI.parse(uri));
+    if (!shown || shown.isEarlier || shown.version !== document?.textDocument.version) return null;
+    return keysAt(shown, document, document.textDocument.offsetAt(position));
+  });
+};
+
+/** What has to be sent for the preview to show the text as it is now; null when the text changed meanwhile. */
+const sceneFor = async (
+  { shown, readable }: Previews,
+  { preview, view, have }: SceneParams,
+  now: Evaluation,
+  token: Cancellation.CancellationToken,
+): Promise<ScenePatch | null> => {
+  const { evaluation, slip } = readable.of(now);
+  if (view === 'bends' && !(await planInSteps(evaluation, token))) return null;
+  const before = shown.get(preview)?.get(view);
+  const whole = before === undefined || have !== before.serial;
+  const entries = sceneOf(view, evaluation.stages);
+  const { change, after } = changeOf(whole ? NOTHING_DRAWN : before.drawn, entries);
+  const serial = (before?.serial ?? 0) + 1;
+  const { version } = evaluation.document.textDocument;
+  const places = new Map(entries.flatMap(({ key, at }) => (at === undefined ? [] : [[key, at] as const])));
+  const views = shown.get(preview) ?? new Map<View, Shown>();
+  const { sources } = evaluation;
+  views.set(view, { serial, version, drawn: after, places, sources, isEarlier: evaluation !== now });
+  shown.set(preview, views);
+  return { view, version, serial, whole, slip, ...change };
+};
+
+/** Makes the bend plans that are not made yet, without holding up anything else; false when the text changed meanwhile. */
+const planInSteps = async (
+  { tub, stages, document }: Evaluation,
+  token: Cancellation.CancellationToken,
+): Promise<boolean> => {
+  const { version } = document.textDocument;
+  const planning = planTub(tub, stages.flats());
+  while (!planning.next().done) {
+    await interruptAndCheck(token);
+    if (document.textDocument.version !== version) return false;
+  }
+  return true;
+};
+
+/** Keys of the items that stand at the closest statement around an offset. */
+const keysAt = ({ places, sources }: Shown, document: LangiumDocument, offset: number): readonly string[] => {
+  const keys = new Map<SourceId, string[]>();
+  for (const [key, at] of places) keys.set(at, [...(keys.get(at) ?? []), key]);
+  const root = document.parseResult.value.$cstNode;
+  let node: AstNode | undefined = root && CstUtils.findLeafNodeBeforeOffset(root, offset + 1)?.astNode;
+  for (; node; node = node.$container) {
+    const found = keys.get(sources.idOf(node));
+    if (found) return found;
+  }
+  return [];
+};
