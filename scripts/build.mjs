@@ -99,6 +99,7 @@ const copyPages = () => {
   }
   mkdirSync(at('dist', 'schemas'), { recursive: true });
   cpSync(at('src/analysis/report/report.schema.json'), at('dist', 'schemas', 'report.schema.json'));
+  cpSync(at('src/language/cli/solve.schema.json'), at('dist', 'schemas', 'solve.schema.json'));
   cpSync(at('src/language/cli/check.schema.json'), at('dist', 'schemas', 'check.schema.json'));
   const samples = at('samples');
   rmSync(at('dist', 'samples'), { recursive: true, force: true });

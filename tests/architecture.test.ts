@@ -132,6 +132,7 @@ describe('invariants', () => {
     'rules',
     'report',
     'nest',
+    'solve',
     'scene',
     'export',
   ];

@@ -41,3 +41,9 @@ export const SLIVER = 1e-9;
 
 /** mm2. The cross product of two edges that is shorter names no axis: they are parallel. */
 export const NO_AXIS = 1e-6;
+
+/** Share of the range of a value: as far as it is moved to see what that does; double precision leaves half of its figures. */
+export const LEAST_MOVE = 1e-7;
+
+/** Share of the range of a value below which a move is none. */
+export const NO_MOVE = 1e-10;

@@ -9,6 +9,8 @@ export interface Rule {
   /** `family/what-is-wrong`. */
   readonly code: string;
   readonly severity: Severity;
+  /** Only where some of its findings are worse than that. */
+  readonly worst?: Severity;
   /**
    * May yield `undefined` between items of long work: a place where the run can be cancelled. `effort` is for the few whose
    * answer may take seconds.

@@ -1,7 +1,7 @@
 import { stat } from 'node:fs/promises';
 import { dirname, relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { URI } from 'langium';
+import { TextDocument, URI } from 'langium';
 import type { DiagnosticRelatedInformation } from 'vscode-languageserver-types';
 import { memo } from '../../analysis/cache/memo.js';
 import { analyseNow, type Analysis } from '../analyse.js';
@@ -10,7 +10,9 @@ import { DiskFiles } from '../workspace/disk-files.js';
 import { setWorkspaceFolders } from '../workspace/imports.js';
 import type { TubDocument } from '../lower/sources.js';
 import { createTubServices } from '../tub-module.js';
-import { CannotRead, type AnalysedFile, type PlacedFinding } from './analysed.js';
+import { valueEdits } from '../solve/value-edits.js';
+import { canBeWorkedOut, workOut } from '../solve/work-out.js';
+import { CannotRead, type AnalysedFile, type PlacedFinding, type Solving } from './analysed.js';
 
 /** One parser serves all files of a run: making it costs more than reading most of them. */
 const services = memo(() => createTubServices({ fileSystemProvider: () => new DiskFiles() }));
@@ -37,8 +39,14 @@ export const analyseFile = async (path: string): Promise<AnalysedFile> => {
     measure: finding.measure,
     related: (diagnostics[i].relatedInformation ?? []).map(relatedOf),
   }));
-  return { findings, stages: hasTub(analysis) ? analysis.stages : undefined };
+  const solving = canBeWorkedOut(analysis) ? solvingOf(analysis) : undefined;
+  return { findings, stages: hasTub(analysis) ? analysis.stages : undefined, ...(solving && { solving }) };
 };
+
+const solvingOf = (analysis: Analysis): Solving => ({
+  workOut: (options) => workOut(services().shared.workspace.LangiumDocuments, analysis, options),
+  textWith: (values) => TextDocument.applyEdits(analysis.document.textDocument, [...valueEdits(analysis, values)]),
+});
 
 const demandFile = async (path: string): Promise<void> => {
   if (!path.endsWith('.tub')) throw new CannotRead(`${path} is no .tub file`);

@@ -1,5 +1,7 @@
 import type { Measure, Severity } from '../../analysis/model/finding.js';
 import type { Stages } from '../../analysis/stages/stages.js';
+import type { FoundValue, Outcome } from '../solve/outcome.js';
+import type { Progress, WorkOutOptions } from '../solve/work-out.js';
 import type { TextRange } from '../protocol.js';
 
 /** A finding with its place in the text, as the command line prints it. */
@@ -18,6 +20,15 @@ export interface AnalysedFile {
   readonly findings: readonly PlacedFinding[];
   /** Undefined when the file describes no tub, or its text cannot be read as one. */
   readonly stages: Stages | undefined;
+  /** What it leaves free; undefined where nothing is free, or nothing is wished. */
+  readonly solving?: Solving;
+}
+
+/** The free values of one file, still to be worked out. */
+export interface Solving {
+  readonly workOut: (options: WorkOutOptions) => Generator<Progress, Outcome | undefined>;
+  /** The text of the file with those values in it. */
+  readonly textWith: (values: readonly FoundValue[]) => string;
 }
 
 /** Rejects with `CannotRead` when there is no such file. */

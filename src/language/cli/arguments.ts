@@ -1,10 +1,19 @@
 import { parseArgs } from 'node:util';
+import { MOST_TRIES, type WorkOutOptions } from '../solve/work-out.js';
 import { exportFormats, type ExportFormat, type ExportOptions } from '../../analysis/export/exporter.js';
 
 export type Command =
   | { readonly kind: 'help' }
   | { readonly kind: 'version' }
   | { readonly kind: 'check'; readonly files: readonly string[]; readonly output: Output }
+  | {
+      readonly kind: 'solve';
+      readonly file: string;
+      readonly output: Output;
+      /** What becomes of values that meet all wishes. */
+      readonly found: 'print' | 'write';
+      readonly options: WorkOutOptions;
+    }
   | { readonly kind: 'report'; readonly file: string; readonly output: Output }
   | {
       readonly kind: 'export';
@@ -19,14 +28,22 @@ export type Command =
     }
   | { readonly kind: 'wrong'; readonly reason: string };
 
+/** Hours of work. */
+const TRIES_AT_MOST = 1_000_000;
+
 export type Output = 'text' | 'json';
 
 export const USAGE = `Usage:
   tubwright check  FILE... [--json]
   tubwright report FILE [--json]
+  tubwright solve  FILE [--write] [--curve] [--tries N] [--json]
   tubwright export FILE --out DIR [--FORMAT ...] [--letter] [--inch] [--with-errors] [--clean]
 
   check    the findings of each file; exit 0: no error, 1: errors, 2: could not run
+  solve    the free values of a file for its aim; exit 0: all wishes are met, 1: they are not
+           --write puts them into the file where all wishes are met
+           --curve also tells the choices between the first two goals
+           --tries most tubs that are tried, ${MOST_TRIES} unless given
   report   what is known of the tub: parts, bends, water, joints, making
   export   files to cut, bend and check by; all formats when none is named:
            ${exportFormats.map((format) => `--${format}`).join(' ')}
@@ -41,6 +58,8 @@ export const parseCommand = (words: readonly string[]): Command => {
       return parseCheck(rest);
     case 'report':
       return parseReport(rest);
+    case 'solve':
+      return parseSolve(rest);
     case 'export':
       return parseExport(rest);
     case '--version':
@@ -50,9 +69,9 @@ export const parseCommand = (words: readonly string[]): Command => {
     case 'help':
       return { kind: 'help' };
     case undefined:
-      return { kind: 'wrong', reason: 'Say what to do: check, report or export' };
+      return { kind: 'wrong', reason: 'Say what to do: check, report, solve or export' };
     default:
-      return { kind: 'wrong', reason: `There is no command ${name}: it is check, report or export` };
+      return { kind: 'wrong', reason: `There is no command ${name}: it is check, report, solve or export` };
   }
 };
 
@@ -97,6 +116,30 @@ const parseReport = (rest: readonly string[]): Command => {
   if (words.has('help')) return { kind: 'help' };
   if (words.files.length !== 1) return wrong('Name one file to report on');
   return { kind: 'report', file: words.files[0], output: outputOf(words) };
+};
+
+const SOLVE_SWITCHES: Switches = {
+  write: { type: 'boolean' },
+  curve: { type: 'boolean' },
+  tries: { type: 'string' },
+  json: { type: 'boolean' },
+};
+
+const parseSolve = (rest: readonly string[]): Command => {
+  const words = wordsOf(rest, SOLVE_SWITCHES);
+  if (typeof words === 'string') return wrong(words);
+  if (words.has('help')) return { kind: 'help' };
+  if (words.files.length !== 1) return wrong('Name one file to work out');
+  const tries = Number(words.valueOf('tries') ?? MOST_TRIES);
+  if (!Number.isInteger(tries) || tries < 1 || tries > TRIES_AT_MOST)
+    return wrong(`--tries needs a whole number from 1 to ${TRIES_AT_MOST}`);
+  return {
+    kind: 'solve',
+    file: words.files[0],
+    output: outputOf(words),
+    found: words.has('write') ? 'write' : 'print',
+    options: { tries, curve: words.has('curve') },
+  };
 };
 
 const EXPORT_SWITCHES: Switches = {

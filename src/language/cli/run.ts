@@ -13,6 +13,8 @@ import { CannotRead, type AnalyseFile } from './analysed.js';
 import { parseCommand, USAGE, type Command } from './arguments.js';
 import { diskWriter, untilStopped } from './disk-writer.js';
 import type { Paint } from './paint.js';
+import { outcomeJson, outcomeText } from './print-outcome.js';
+import { replaceFile } from './replace-file.js';
 import { countOf, findingsJson, findingsText, type CheckedFile } from './print-findings.js';
 
 export interface Console {
@@ -53,6 +55,8 @@ const runCommand = async (command: Command, analyse: AnalyseFile, console: Conso
       return check(command, analyse, console);
     case 'report':
       return report(command, analyse, console);
+    case 'solve':
+      return solve(command, analyse, console);
     case 'export':
       return exportFiles(command, analyse, console);
   }
@@ -83,6 +87,29 @@ const report = async (
   const errors = countOf(findings, 'error');
   if (errors > 0)
     console.error(`${errorsIn(file, errors)}: the report covers what could be worked out; tubwright check lists them`);
+  return 0;
+};
+
+const solve = async (command: CommandOf<'solve'>, analyse: AnalyseFile, console: Console): Promise<ExitCode> => {
+  const { file, output, found, options } = command;
+  const { solving } = await analyse(file);
+  const run = solving?.workOut(options);
+  let step = run?.next();
+  while (run && step && !step.done) step = run.next();
+  const outcome = step?.done ? step.value : undefined;
+  if (!solving || !outcome) {
+    console.error(
+      `${file} has nothing to work out; it needs a value that is free and an aim, as in "tubwright --help"`,
+    );
+    return 2;
+  }
+  console.out(output === 'json' ? outcomeJson(file, outcome) : outcomeText(file, outcome, console.paint));
+  if (!outcome.isMet) {
+    if (found === 'write') console.error(`Not all wishes can be met: ${file} stays as it is`);
+    return 1;
+  }
+  if (found === 'write') await replaceFile(file, solving.textWith(outcome.values));
+  else if (output === 'text') console.error(`${file} stays as it is; --write puts the values into it`);
   return 0;
 };
 

@@ -8,6 +8,7 @@ import {
   isNegation,
   isQuantity,
   isSeam,
+  isUnits,
   type Expression,
   type Fraction,
   type Free,
@@ -32,6 +33,8 @@ export interface FreeValue {
   readonly high: number;
   /** Counted from `low`; undefined: as finely as a builder writes such a number. */
   readonly step: number | undefined;
+  /** That of the literal, else that of bare lengths in the file; '' for a count. */
+  readonly unit: string;
 }
 
 /** The free values of the main file, in its order; what is wrong with one is reported, and it stays as it is written. */
@@ -76,8 +79,10 @@ const freeValueOf = (lowering: Lowering, node: Let, free: Free): FreeValue | und
   if (low === undefined || high === undefined || (free.step && step === undefined)) return undefined;
   const sign = isNegation(node.value) ? -1 : 1;
   const value = sign * lowering.literal(literal, literal.value);
-  const counted = step === undefined && isCount(node) ? 1 : step;
-  const found: FreeValue = { node, literal, sign, value, low, high, step: counted };
+  const isOfThings = isCount(node);
+  const counted = step === undefined && isOfThings ? 1 : step;
+  const unit = literal.unit ?? (isOfThings ? '' : bareUnitOf(node));
+  const found: FreeValue = { node, literal, sign, value, low, high, step: counted, unit };
   return isSound(lowering, found, free) ? found : undefined;
 };
 
@@ -110,6 +115,8 @@ const isSound = (lowering: Lowering, found: FreeValue, free: Free): boolean => {
   lowering.reports.add('free/off-step', at, message, { about });
   return true;
 };
+
+const bareUnitOf = ({ $container: { statements } }: Let): string => statements.find(isUnits)?.unit ?? '';
 
 const literalOf = (value: Expression | undefined): Quantity | Fraction | undefined => {
   const inner = isNegation(value) ? value.operand : value;

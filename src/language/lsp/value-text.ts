@@ -22,8 +22,8 @@ export const valueText = (analysis: Evaluation, node: AstNode): string | undefin
 };
 
 /** The limits of a free value, in the unit in which it is written. */
-const freeWords = ({ low, high, step, literal: { unit } }: FreeValue): string => {
-  const inUnit = (value: number): string => `${plain(value, 4)}${unit === undefined ? '' : ` ${unit}`}`;
+const freeWords = ({ low, high, step, unit }: FreeValue): string => {
+  const inUnit = (value: number): string => `${plain(value, 4)}${unit === '' ? '' : ` ${unit}`}`;
   return `- free from ${inUnit(low)} to ${inUnit(high)}${step === undefined ? '' : `, in steps of ${inUnit(step)}`}`;
 };
 

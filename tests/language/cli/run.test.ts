@@ -197,8 +197,11 @@ describe('tubwright report', () => {
 
 describe('wrong use', () => {
   it.each([
-    ['', 'Say what to do: check, report or export; tubwright --help shows how'],
-    ['inspect good.tub', 'There is no command inspect: it is check, report or export; tubwright --help shows how'],
+    ['', 'Say what to do: check, report, solve or export; tubwright --help shows how'],
+    [
+      'inspect good.tub',
+      'There is no command inspect: it is check, report, solve or export; tubwright --help shows how',
+    ],
     ['check', 'Name at least one file to check; tubwright --help shows how'],
     ['check --jsn good.tub', "Unknown option '--jsn'; tubwright --help shows how"],
     ['report good.tub bad.tub', 'Name one file to report on; tubwright --help shows how'],

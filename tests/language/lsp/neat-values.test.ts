@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Fraction, Quantity } from '../../../src/language/generated/ast.js';
-import { asWritten, gridsOf, neatBeyond } from '../../../src/language/lsp/fixes/neat-values.js';
+import { asWritten, gridsOf, neatBeyond } from '../../../src/language/solve/neat-values.js';
 import { analyseText } from '../../support/analyse-text.js';
 
 const numberIn = (literal: string): Quantity | Fraction => {

@@ -10,6 +10,7 @@ import type { Rule } from '../rule.js';
 export const gapTooWide: Rule = {
   code: 'seal/gap-too-wide',
   severity: 'warning',
+  worst: 'error',
   *check(stages) {
     const { tub, joints, watertight } = stages;
     const runs = joints().seams.map(

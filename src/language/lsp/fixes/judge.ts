@@ -5,6 +5,7 @@ import { rules } from '../../../analysis/rules/registry.js';
 import type { RuleFinding } from '../../../analysis/rules/rule.js';
 import { evaluate, evaluateAsIf, findingsOfAll, findingsOfText, type Analysis } from '../../analyse.js';
 import type { Analyser } from '../../analyser.js';
+import { newIn, topicsOf } from '../../diagnostics/topics.js';
 import { reachableDocuments } from '../../workspace/imports.js';
 import type { Numbers } from '../../lower/lowering.js';
 import type { TubDocument } from '../../lower/sources.js';
@@ -85,22 +86,3 @@ type Subject = Pick<Finding, 'at' | 'about'>;
 /** The other things that a finding names may change with the numbers. */
 const isSameSubject = (a: Subject, b: Subject): boolean =>
   b.about.length > 0 ? a.about[0] === b.about[0] : a.at === b.at;
-
-/** What a finding says of what, without its numbers; places stay while no statement comes or goes. */
-const topicOf = ({ code, severity, at, about }: Finding): string =>
-  `${severity} ${code} ${about.length > 0 ? about.join() : at}`;
-
-const topicsOf = (findings: readonly Finding[]): ReadonlyMap<string, number> => {
-  const topics = new Map<string, number>();
-  for (const topic of findings.map(topicOf)) topics.set(topic, (topics.get(topic) ?? 0) + 1);
-  return topics;
-};
-
-const newIn = (after: readonly Finding[], before: ReadonlyMap<string, number>): readonly Finding[] => {
-  const seen = new Map<string, number>();
-  return after.filter((finding) => {
-    const topic = topicOf(finding);
-    seen.set(topic, (seen.get(topic) ?? 0) + 1);
-    return seen.get(topic)! > (before.get(topic) ?? 0);
-  });
-};

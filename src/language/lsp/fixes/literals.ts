@@ -18,7 +18,7 @@ import {
   type Statement,
   type TubFile,
 } from '../../generated/ast.js';
-import { gridsOf } from './neat-values.js';
+import { gridsOf } from '../../solve/neat-values.js';
 import { ownPlace } from './text-fixes.js';
 
 /** A number that stands in the text and could be another. */

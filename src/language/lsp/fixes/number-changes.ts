@@ -2,7 +2,7 @@ import type { Finding } from '../../../analysis/model/finding.js';
 import type { Numbers } from '../../lower/lowering.js';
 import { shortfallOf, type Judge } from './judge.js';
 import { farthest } from './nearest-passing.js';
-import { neatBeyond } from './neat-values.js';
+import { neatBeyond } from '../../solve/neat-values.js';
 import { leadsFor, passes, solveFor, startAt, type Attempt, type NumberChange, type Search } from './one-number.js';
 
 const MOST_CHANGES = 3;

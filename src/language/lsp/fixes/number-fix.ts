@@ -1,4 +1,4 @@
-import { asWritten } from './neat-values.js';
+import { asWritten } from '../../solve/neat-values.js';
 import type { Fix } from './fix.js';
 import type { NumberChange } from './one-number.js';
 import { rangeOfProperty } from './text-fixes.js';

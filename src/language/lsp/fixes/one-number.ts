@@ -3,7 +3,7 @@ import type { Numbers } from '../../lower/lowering.js';
 import { shortfallOf, type Judge, type Verdict } from './judge.js';
 import { literalsBehind, type Literal } from './literals.js';
 import { farthest, leadFrom, nearestPassing, type Lead, type Shortfall, type Start } from './nearest-passing.js';
-import { neatBeyond } from './neat-values.js';
+import { neatBeyond } from '../../solve/neat-values.js';
 
 /** Numbers of the text that are tried (half as many beside one that is changed already), those that are solved for, and neater values that are tried where one is found. */
 const MOST_TRIED = 12;

@@ -1,6 +1,6 @@
-import { isFraction, type Fraction, type Quantity } from '../../generated/ast.js';
-import { plain } from '../plain.js';
-import { NOISE } from '../../../analysis/geometry/tolerance.js';
+import { isFraction, type Fraction, type Quantity } from '../generated/ast.js';
+import { plain } from '../../analysis/model/wording.js';
+import { NOISE } from '../../analysis/geometry/tolerance.js';
 
 /** How finely a builder states a value of a unit, as the number of steps in one of it. */
 const FINEST: Readonly<Record<string, number>> = {

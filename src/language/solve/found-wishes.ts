@@ -1,0 +1,75 @@
+import type { LangiumDocuments } from 'langium';
+import { measureAspect, missOf } from '../../analysis/aim/measure.js';
+import { NOISE } from '../../analysis/geometry/tolerance.js';
+import type { Finding } from '../../analysis/model/finding.js';
+import type { Wish } from '../../analysis/model/tub.js';
+import { unlaidOf } from '../../analysis/solve/wish-misses.js';
+import type { Stages } from '../../analysis/stages/stages.js';
+import { findingsOfAll, findingsOfText, type Analysis } from '../analyse.js';
+import { topicsOf } from '../diagnostics/topics.js';
+import { against, isError, type FreeProblem } from './free-problem.js';
+import type { FoundWish } from './outcome.js';
+import { toldOf } from './told.js';
+
+/**
+ * Every wish judged on the tub with those values, with every check in full, as the file would be checked with them in it.
+ * In the order of the text; what is not stated but held all the same comes last.
+ */
+export function* foundWishes(
+  store: LangiumDocuments,
+  analysis: Analysis,
+  { dear, evaluated }: FreeProblem,
+  values: readonly number[],
+): Generator<void, readonly FoundWish[]> {
+  const tried = evaluated(values);
+  const findings = yield* findingsOfAll(tried, findingsOfText(store, tried), { effort: 'full' });
+  const known = topicsOf(analysis.findings.filter(isError));
+  const judged: FoundWish[] = [];
+  for (const wish of tried.tub.aim?.wishes ?? []) {
+    if (wish.kind === 'stock') judged.push(yield* stockWish(wish, tried.stages));
+    else if (wish.kind !== 'findings') judged.push(measuredWish(wish, tried.stages, analysis.stages));
+  }
+  const ofFindings = dear
+    .filter(({ kind }) => kind !== 'stock')
+    .map((wish): FoundWish => findingsWish(wish.text, against(wish, findings, known)));
+  return [...judged, ...ofFindings];
+}
+
+export const isAllMet = (wishes: readonly FoundWish[]): boolean => wishes.every(({ isMet }) => isMet);
+
+function* stockWish({ text }: Wish, stages: Stages): Generator<void, FoundWish> {
+  const { pieces } = yield* unlaidOf(stages);
+  const found = pieces.map(({ flat, count, reason }) => `${count} of ${flat.name}: ${reason}`);
+  return { text, kind: 'stock', isMet: found.length === 0, has: undefined, before: undefined, needs: undefined, found };
+}
+
+const measuredWish = (wish: Extract<Wish, { kind: 'goal' | 'bound' }>, now: Stages, then: Stages): FoundWish => {
+  const { text, of } = wish;
+  const [has, before] = [now, then].map((stages) => measureAspect(stages, ofIn(stages, wish)));
+  const isMet = has !== undefined && (wish.kind === 'goal' || missOf(wish, has) <= NOISE * Math.abs(wish.limit));
+  return {
+    text,
+    kind: wish.kind === 'goal' ? 'goal' : 'limit',
+    isMet,
+    has: has === undefined ? undefined : toldOf(of, has),
+    before: before === undefined ? undefined : toldOf(of, before),
+    needs: wish.kind === 'bound' ? toldOf(of, wish.limit) : undefined,
+    found: [],
+  };
+};
+
+/** A value is what it is in that tub. */
+const ofIn = ({ tub }: Stages, wish: Extract<Wish, { kind: 'goal' | 'bound' }>): typeof wish.of => {
+  const same = tub.aim?.wishes.find(({ at }) => at === wish.at);
+  return same && 'of' in same ? same.of : wish.of;
+};
+
+const findingsWish = (text: string, findings: readonly Finding[]): FoundWish => ({
+  text,
+  kind: 'findings',
+  isMet: findings.length === 0,
+  has: undefined,
+  before: undefined,
+  needs: undefined,
+  found: findings.map(({ code, message }) => `${code}: ${message}`),
+});

@@ -1,0 +1,106 @@
+import type { LangiumDocuments } from 'langium';
+import type { Finding } from '../../analysis/model/finding.js';
+import { rules } from '../../analysis/rules/registry.js';
+import type { Rule } from '../../analysis/rules/rule.js';
+import type { Problem, Trial, Unknown } from '../../analysis/solve/problem.js';
+import { boundMisses, findingsMiss, goalNumbers, unlaidOf } from '../../analysis/solve/wish-misses.js';
+import { evaluateAsIf, findingsOfAll, findingsOfText, type Analysis, type Evaluated } from '../analyse.js';
+import { newIn, topicsOf } from '../diagnostics/topics.js';
+import { isUnits } from '../generated/ast.js';
+import type { Numbers } from '../lower/lowering.js';
+import { unknownOf } from './unknowns.js';
+
+/** What a text leaves free and wishes, as a problem for a search. */
+export interface FreeProblem {
+  readonly problem: Problem;
+  /** The wishes that are dear to judge, in the order of what a trial says of them. */
+  readonly dear: readonly DearWish[];
+  /** The tub with those values instead of what the text states. */
+  readonly evaluated: (values: readonly number[]) => Evaluated;
+}
+
+export interface DearWish {
+  readonly text: string;
+  readonly kind: 'stock' | 'errors' | 'warnings' | 'new errors';
+}
+
+/** The findings that such a wish speaks of, of all that are found. */
+export type FindingsWish = (wish: DearWish, findings: readonly Finding[]) => readonly Finding[];
+
+export const freeProblemOf = (store: LangiumDocuments, analysis: Analysis): FreeProblem => {
+  const { document, free, tub } = analysis;
+  const isInInches = document.parseResult.value.statements.find(isUnits)?.unit === 'in';
+  const unknowns = free.map((each) => unknownOf(each, isInInches));
+  const dear = dearWishes(analysis);
+  const known = topicsOf(analysis.findings.filter(isError));
+  const needed = rulesFor(dear);
+  const evaluated = (values: readonly number[]): Evaluated =>
+    evaluateAsIf(store, document, numbersOf(analysis, values));
+
+  function* attempt(values: readonly number[]): Generator<void, Trial | undefined> {
+    const tried = evaluated(values);
+    yield;
+    // Where the text itself comes to nothing with these values, there is no tub to measure.
+    if (newIn(tried.ofText.filter(isError), known).length > 0) return undefined;
+    const wishes = tried.tub.aim?.wishes.length ?? 0;
+    if (wishes !== (tub.aim?.wishes.length ?? 0)) return undefined;
+    const goals = [...goalNumbers(tried.stages), changeOf(unknowns, values)];
+    return { goals, misses: boundMisses(tried.stages), dear: () => dearMisses(tried) };
+  }
+
+  function* dearMisses(tried: Evaluated): Generator<void, readonly number[]> {
+    const found = yield* findingsOfAll(tried, findingsOfText(store, tried), { rules: needed });
+    const misses: number[] = [];
+    for (const wish of dear) {
+      if (wish.kind === 'stock') misses.push((yield* unlaidOf(tried.stages)).share);
+      else misses.push(findingsMiss(against(wish, found, known)));
+    }
+    return misses;
+  }
+
+  return { problem: { unknowns, attempt }, dear, evaluated };
+};
+
+/** What is found against a wish for findings. `known`: the errors that the text has as it is written. */
+export const against = (
+  { kind }: DearWish,
+  findings: readonly Finding[],
+  known: ReadonlyMap<string, number>,
+): readonly Finding[] => {
+  const wrong = findings.filter((finding) => finding.code !== 'aim/not-met' && finding.severity !== 'info');
+  switch (kind) {
+    case 'warnings':
+      return wrong;
+    case 'errors':
+      return wrong.filter(isError);
+    case 'new errors':
+      return newIn(wrong.filter(isError), known);
+    case 'stock':
+      return [];
+  }
+};
+
+export const isError = ({ severity }: Pick<Finding, 'severity'>): boolean => severity === 'error';
+
+/** Working out values never brings an error, whether that is wished or not. */
+const dearWishes = ({ tub }: Analysis): readonly DearWish[] => {
+  const stated = (tub.aim?.wishes ?? []).flatMap((wish): readonly DearWish[] => {
+    if (wish.kind === 'stock') return [{ text: wish.text, kind: 'stock' }];
+    return wish.kind === 'findings' ? [{ text: wish.text, kind: wish.none }] : [];
+  });
+  const isSaid = stated.some(({ kind }) => kind !== 'stock');
+  return isSaid ? stated : [...stated, { text: 'no error that is not there now', kind: 'new errors' }];
+};
+
+/** Checks that can find what some wish speaks of. */
+const rulesFor = (dear: readonly DearWish[]): readonly Rule[] => {
+  if (dear.some(({ kind }) => kind === 'warnings')) return rules;
+  return rules.filter(({ severity, worst }) => (worst ?? severity) === 'error');
+};
+
+/** What is not needed for a wish stays as it is written: how far all values are moved, in shares of what is free. */
+const changeOf = (unknowns: readonly Unknown[], values: readonly number[]): number =>
+  unknowns.reduce((sum, { low, high, start }, i) => sum + Math.abs(values[i] - start) / (high - low), 0);
+
+const numbersOf = ({ free }: Analysis, values: readonly number[]): Numbers =>
+  new Map(free.map(({ literal, sign }, i) => [literal, sign * values[i]]));

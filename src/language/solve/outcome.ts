@@ -1,0 +1,83 @@
+/** What came of working out the free values of a text. Plain data: it is printed, sent to the editor and drawn. */
+
+/** A number with its unit as the shop says it: '' for a count. */
+export interface Told {
+  readonly value: number;
+  readonly unit: string;
+}
+
+export interface Outcome {
+  /** All wishes are met with these values. */
+  readonly isMet: boolean;
+  /** Tubs that were worked out. */
+  readonly tried: number;
+  /** What could be had: the best where all is met, else what misses least. */
+  readonly values: readonly FoundValue[];
+  readonly wishes: readonly FoundWish[];
+  /** Where not all wishes can be met: the smallest set found that cannot be met together. */
+  readonly conflict: readonly Yields[];
+  readonly curve: Curve | undefined;
+}
+
+export interface FoundValue {
+  readonly name: string;
+  readonly unit: string;
+  readonly before: number;
+  readonly after: number;
+  readonly low: number;
+  readonly high: number;
+  /** As it is written in the text, without its unit. */
+  readonly text: string;
+  /** What a step further down and up would do. */
+  readonly beside: readonly BesideValue[];
+}
+
+export interface BesideValue {
+  readonly way: 'down' | 'up';
+  /** Undefined where its limit is reached. */
+  readonly value: number | undefined;
+  /** Wishes that are missed there. */
+  readonly missed: readonly string[];
+  /** How much more or less there is of what is to be least or most. */
+  readonly change: readonly { readonly wish: string; readonly by: Told }[];
+}
+
+export interface FoundWish {
+  readonly text: string;
+  readonly kind: 'goal' | 'limit' | 'stock' | 'findings';
+  readonly isMet: boolean;
+  /** Measured on the tub with the values found; undefined where nothing can be measured. */
+  readonly has: Told | undefined;
+  readonly before: Told | undefined;
+  readonly needs: Told | undefined;
+  /** What is found against it. */
+  readonly found: readonly string[];
+}
+
+export interface Yields {
+  readonly wish: string;
+  /** What is left of it when the others of the conflict are met; undefined where it cannot be measured. */
+  readonly has: Told | undefined;
+  readonly needs: Told | undefined;
+  readonly found: readonly string[];
+}
+
+/** The choices between two goals. */
+export interface Curve {
+  readonly across: Axis;
+  readonly up: Axis;
+  readonly points: readonly CurvePoint[];
+}
+
+export interface Axis {
+  readonly wish: string;
+  readonly unit: string;
+}
+
+export interface CurvePoint {
+  readonly across: number;
+  readonly up: number;
+  readonly values: readonly { readonly name: string; readonly value: number; readonly text: string }[];
+  /** The one that is written. */
+  readonly isChosen: boolean;
+}

@@ -1,0 +1,167 @@
+import type { LangiumDocuments } from 'langium';
+import { measureAspect, unitOfAspect } from '../../analysis/aim/measure.js';
+import { besideOf, type Beside } from '../../analysis/solve/beside.js';
+import { conflictOf } from '../../analysis/solve/conflict.js';
+import { search } from '../../analysis/solve/search.js';
+import { wholeTask } from '../../analysis/solve/task.js';
+import { tradeOff } from '../../analysis/solve/trade-off.js';
+import { Tries, type Point } from '../../analysis/solve/tries.js';
+import { boundsOf, goalsOf } from '../../analysis/solve/wish-misses.js';
+import type { Analysis } from '../analyse.js';
+import { freeProblemOf, type FreeProblem } from './free-problem.js';
+import type { BesideValue, Curve, FoundValue, FoundWish, Outcome, Yields } from './outcome.js';
+import { toldOf } from './told.js';
+import { writtenValue } from './unknowns.js';
+import { foundWishes, isAllMet } from './found-wishes.js';
+
+/** Tubs that are tried at the most for the wishes as a whole; what follows from them takes a few more. */
+export const MOST_TRIES = 400;
+
+export interface WorkOutOptions {
+  readonly tries?: number;
+  /** Also the choices between the first two goals. */
+  readonly curve?: boolean;
+}
+
+/** How far it is. A caller cancels by asking for no more. */
+export interface Progress {
+  readonly tried: number;
+  readonly what: 'values' | 'conflict' | 'choices';
+  /** Values that meet all wishes are known. */
+  readonly isMet: boolean;
+}
+
+/** Is something free, and something wished? */
+export const canBeWorkedOut = ({ free, tub }: Pick<Analysis, 'free' | 'tub'>): boolean =>
+  free.length > 0 && (tub.aim?.wishes ?? []).length > 0;
+
+/**
+ * The values for which the wishes of the text are met best. Same text, same outcome: the work is counted in tubs tried, and no
+ * clock is read. Yields often. Undefined where nothing is free or nothing is wished.
+ */
+export function* workOut(
+  store: LangiumDocuments,
+  analysis: Analysis,
+  { tries: most = MOST_TRIES, curve = false }: WorkOutOptions = {},
+): Generator<Progress, Outcome | undefined> {
+  if (!canBeWorkedOut(analysis)) return undefined;
+  const free = freeProblemOf(store, analysis);
+  const tries = new Tries(free.problem, most);
+  const told =
+    (what: Progress['what'], isMet: boolean): (() => Progress) =>
+    () => ({ tried: tries.points.length, what, isMet });
+  const best = yield* telling(told('values', false), search(tries, wholeTask));
+  const point = best.merit?.point ?? tries.points[0];
+  const judged = yield* telling(told('values', best.isMet), foundWishes(store, analysis, free, point.values));
+  const isMet = best.isMet && isAllMet(judged);
+  const beside = isMet ? yield* telling(told('values', true), besideOf(tries, point)) : [];
+  const conflict = isMet ? [] : yield* telling(told('conflict', false), yieldsOf(store, analysis, free, tries));
+  const choices =
+    curve && isMet && goalsOf(analysis.stages).length > 1
+      ? yield* telling(told('choices', true), tradeOff(tries, best))
+      : [];
+  return {
+    isMet,
+    tried: tries.points.length,
+    values: valuesOf(analysis, free, point, beside),
+    wishes: judged,
+    conflict,
+    curve: choices.length > 1 ? curveOf(analysis, point, choices) : undefined,
+  };
+}
+
+function* telling<T>(progress: () => Progress, run: Generator<void, T>): Generator<Progress, T> {
+  for (let step = run.next(); ; step = run.next()) {
+    if (step.done) return step.value;
+    yield progress();
+  }
+}
+
+const valuesOf = (
+  analysis: Analysis,
+  free: FreeProblem,
+  point: Point,
+  beside: readonly Beside[],
+): readonly FoundValue[] =>
+  analysis.free.map(({ node, literal, unit, value, low, high }, i) => ({
+    name: node.name,
+    unit,
+    before: value,
+    after: point.values[i],
+    low,
+    high,
+    text: writtenValue(point.values[i], literal),
+    beside: beside.filter(({ unknown }) => unknown === i).map((each) => besideValue(analysis, free, point, each)),
+  }));
+
+const besideValue = (
+  { stages }: Analysis,
+  { dear }: FreeProblem,
+  point: Point,
+  { way, value, missed, goals }: Beside,
+): BesideValue => {
+  const names = [...boundsOf(stages), ...dear].map(({ text }) => text);
+  const was = point.trial?.goals ?? [];
+  const change = goalsOf(stages).flatMap(({ text, of, way: wanted }, i) => {
+    const by = (wanted === 'least' ? 1 : -1) * (goals[i] - was[i]);
+    return Number.isFinite(by) && by !== 0 ? [{ wish: text, by: toldOf(of, by) }] : [];
+  });
+  return {
+    way,
+    value,
+    missed: missed === 'all' ? ['a tub that can be measured'] : missed.map((i) => names[i]),
+    change,
+  };
+};
+
+function* yieldsOf(
+  store: LangiumDocuments,
+  analysis: Analysis,
+  free: FreeProblem,
+  tries: Tries,
+): Generator<void, readonly Yields[]> {
+  const bounds = boundsOf(analysis.stages);
+  const { wishes } = yield* conflictOf(tries, bounds.length, free.dear.length);
+  const found: Yields[] = [];
+  for (const { wish, values } of wishes) {
+    if (wish < bounds.length) {
+      const { text, of, limit } = bounds[wish];
+      const has = measureAspect(free.evaluated(values).stages, of);
+      found.push({
+        wish: text,
+        has: has === undefined ? undefined : toldOf(of, has),
+        needs: toldOf(of, limit),
+        found: [],
+      });
+      continue;
+    }
+    const { text } = free.dear[wish - bounds.length];
+    const judged: readonly FoundWish[] = yield* foundWishes(store, analysis, free, values);
+    const against = judged.find((each) => each.text === text)?.found ?? [];
+    found.push({ wish: text, has: undefined, needs: undefined, found: against });
+  }
+  return found;
+}
+
+const curveOf = (
+  { stages, free }: Analysis,
+  chosen: Point,
+  choices: readonly { values: readonly number[]; goals: readonly [number, number] }[],
+): Curve => {
+  const [first, second] = goalsOf(stages);
+  const number = ({ of, way }: typeof first, goal: number): number => toldOf(of, way === 'least' ? goal : -goal).value;
+  return {
+    across: { wish: first.text, unit: unitOfAspect(first.of).unit },
+    up: { wish: second.text, unit: unitOfAspect(second.of).unit },
+    points: choices.map(({ values, goals }) => ({
+      across: number(first, goals[0]),
+      up: number(second, goals[1]),
+      values: free.map(({ node, literal }, i) => ({
+        name: node.name,
+        value: values[i],
+        text: writtenValue(values[i], literal),
+      })),
+      isChosen: values.join() === chosen.values.join(),
+    })),
+  };
+};

@@ -1,0 +1,82 @@
+/**
+ * Values that are worked out, against knowledge of their own: every value of a grid tried (few free values), and the text with
+ * the values in it checked anew.
+ */
+import { describe, expect, test } from 'vitest';
+import { freeProblemOf } from '../../src/language/solve/free-problem.js';
+import { analyseText, testServices } from '../support/analyse-text.js';
+import { casesOf } from '../support/cases.js';
+import { seededUniform } from '../support/random.js';
+import { finished } from '../support/search-problem.js';
+import { trayText } from '../support/tray-text.js';
+import { valuesOf, workedOut } from '../support/worked-out.js';
+
+const GRIDS = casesOf(1, 0.2);
+const RANDOM = casesOf(3);
+
+const pick = <T>(uniform: () => number, list: readonly T[]): T => list[Math.floor(uniform() * list.length)];
+
+/** A tray with one to three free values and wishes that may, may just, or may not be met. */
+const randomText = (uniform: () => number, most: number): string => {
+  const free = (chance: number, text: string): string => (uniform() < chance ? text : '');
+  const between = (low: number, high: number): number => Math.round(low + uniform() * (high - low));
+  const rim = `${between(50, 100)} free 40 to ${between(110, 140)} by ${pick(uniform, [2, 4, 5])}`;
+  const inside = `${between(200, 400)}${most > 1 ? free(0.6, ' free 200 to 400 by 10') : ''}`;
+  const fall = `${pick(uniform, ['1', '1.5', '2'])} deg${most > 2 ? free(0.6, ' free 0.5 deg to 4 deg by 0.25 deg') : ''}`;
+  const keepout = free(0.5, `keepout bench from (-50, -50, -100) to (500, 400, ${between(-20, 4)})\n`);
+  const wishes = [
+    pick(uniform, ['least let rim', 'least mass', 'most capacity', 'least sheet', 'most slope of base']),
+    free(0.8, `capacity at least ${between(3, 9)} L`),
+    free(0.4, `capacity at most ${between(8, 12)} L`),
+    free(0.4, `mass at most ${between(3, 6)} kg`),
+    free(0.4, 'slope of base at least 1 deg'),
+    free(0.5, 'no errors'),
+  ];
+  return trayText({ rim, inside, fall, rest: `${keepout}aim { ${wishes.join('  ')} }` });
+};
+
+describe('against every value of a grid', () => {
+  test.each(Array.from({ length: GRIDS }, (_, i) => i))('tub %i', (seed) => {
+    const text = randomText(seededUniform(400 + seed), 2);
+    const { outcome } = workedOut(text);
+    const analysis = analyseText(text);
+    const { problem } = freeProblemOf(testServices().shared.workspace.LangiumDocuments, analysis);
+    let best = Infinity;
+    for (const values of everyChoice(problem.unknowns)) {
+      const trial = finished(problem.attempt(values));
+      if (!trial || trial.misses.some((miss) => miss > 0) || trial.goals[0] >= best) continue;
+      if (finished(trial.dear()).every((miss) => miss <= 0)) best = trial.goals[0];
+    }
+    expect(outcome.isMet).toBe(best < Infinity);
+    if (!outcome.isMet) return;
+    const found = finished(problem.attempt(analysis.free.map(({ node }) => valuesOf(outcome)[node.name])))!;
+    expect(found.goals[0]).toBeCloseTo(best, 9);
+  });
+});
+
+const everyChoice = (
+  unknowns: readonly { readonly low: number; readonly high: number; readonly step: number | undefined }[],
+): readonly (readonly number[])[] =>
+  unknowns.reduce<readonly (readonly number[])[]>(
+    (choices, { low, high, step = 1 }) => {
+      const values = Array.from({ length: Math.floor((high - low) / step + 1e-9) + 1 }, (_, i) => low + i * step);
+      return choices.flatMap((choice) => values.map((value) => [...choice, value]));
+    },
+    [[]],
+  );
+
+describe('what is said to be met', () => {
+  test.each(Array.from({ length: RANDOM }, (_, i) => i))('is met when the text is checked anew: tub %i', (seed) => {
+    const text = randomText(seededUniform(9000 + seed), 3);
+    const { outcome, text: written } = workedOut(text, { tries: 120 });
+    const before = new Set(analyseText(text, { effort: 'full' }).findings.map(({ code }) => code));
+    const after = analyseText(written, { effort: 'full' }).findings;
+    if (!outcome.isMet) {
+      expect(outcome.conflict.length).toBeGreaterThan(0);
+      return;
+    }
+    expect(after.filter(({ code }) => code === 'aim/not-met')).toEqual([]);
+    expect(after.filter(({ code, severity }) => severity === 'error' && !before.has(code))).toEqual([]);
+    if (text.includes('no errors')) expect(after.filter(({ severity }) => severity === 'error')).toEqual([]);
+  });
+});
