@@ -4,6 +4,7 @@ import { foldFlat } from '../src/analysis/fold/fold.js';
 import { unfoldPart } from '../src/analysis/fold/unfold.js';
 import type { Vec3 } from '../src/analysis/geometry/vec.js';
 import { assemblyOf } from '../src/analysis/join/assembly.js';
+import { inOneGo } from '../src/analysis/cache/memo-steps.js';
 import { jointsOf, withAdditions, type Joints } from '../src/analysis/join/joints.js';
 import type { Seam, Tub } from '../src/analysis/model/tub.js';
 import { textTable } from '../src/analysis/report/text-table.js';
@@ -81,7 +82,7 @@ const timesOf = (tub: Tub): Times => {
     times[name] = performance.now() - start;
     return result;
   };
-  const join = (): Joints => jointsOf(tub, shape, parts, unfolded);
+  const join = (): Joints => inOneGo(jointsOf(tub, shape, parts, unfolded));
   const joints = time('joints', join);
   const flats = unfolded.map(({ flat }, i) => flat && withAdditions(flat, joints.additions[i]));
   const folded = flats.map((flat) => flat && foldFlat(flat));

@@ -13,10 +13,14 @@ const unfoldedOf = keepBy<Face, Unfolded>();
  * Lays every part flat; one of which neither the faces nor what they meet has changed since it was last seen is the same
  * object as then. The outcome does not depend on what was seen.
  */
-export const unfoldParts = (tub: Tub, shape: Shape, parts: readonly Part[]): readonly Unfolded[] =>
-  parts.map((part) =>
-    unfoldedOf(shape.faces[part.faces[0]], inputsOf(tub, shape, part), () => unfoldPart(tub, shape, part)),
-  );
+export function* unfoldParts(tub: Tub, shape: Shape, parts: readonly Part[]): Generator<void, readonly Unfolded[]> {
+  const all: Unfolded[] = [];
+  for (const part of parts) {
+    all.push(unfoldedOf(shape.faces[part.faces[0]], inputsOf(tub, shape, part), () => unfoldPart(tub, shape, part)));
+    yield;
+  }
+  return all;
+}
 
 /** All that the flat is made of: its faces and those that meet them, their bends and sheets, hems, and how the seams join. */
 const inputsOf = (tub: Tub, shape: Shape, part: Part): readonly unknown[] => {

@@ -49,33 +49,44 @@ export interface Joints {
  *
  * A seam of which nothing has changed since the run before (its statement, its runs, the parts it joins) is the same object.
  */
-export const jointsOf = (stated: Tub, shape: Shape, parts: readonly Part[], unfolded: readonly Unfolded[]): Joints => {
+export function* jointsOf(
+  stated: Tub,
+  shape: Shape,
+  parts: readonly Part[],
+  unfolded: readonly Unfolded[],
+): Generator<void, Joints> {
   const paths = partPathsOf(shape, parts);
   const reach = plateReachOf(shape, unfolded);
   const trueness = truenessOf(stated.shop);
   const keys = partKeysOf(stated, shape, parts, unfolded);
+  yield;
   const runs = seamRunsOf(stated, shape);
   const { tub, tooMany } = withinPiecesLimit(stated, runs);
-  const gaps = gapsOf({ shape, paths, keys, reach, trueness }, runs.flat());
-  const roomy = runs.map((list, seam) => {
+  yield;
+  const gaps = yield* gapsOf({ shape, paths, keys, reach, trueness }, runs.flat());
+  const roomy: SeamJoint[] = [];
+  for (const [seam, list] of runs.entries()) {
     const inputs: unknown[] = [seam];
     for (const run of list) {
       inputs.push(run, gaps.get(run));
       for (const side of run.sides) inputs.push(keys[paths.partOf(side.face) ?? -1]);
     }
-    return seamJointFor(tub.seams[seam], inputs, () => seamJoint(tub, shape, seam, list, gaps));
-  });
+    roomy.push(seamJointFor(tub.seams[seam], inputs, () => seamJoint(tub, shape, seam, list, gaps)));
+    yield;
+  }
   const limited = limitedRows({ paths, reach, unfolded }, roomy);
   const seams = limited.size === 0 ? roomy : roomy.map((joint) => limitedJoint(tub, joint, limited, gaps));
+  yield;
   const clips = clipKindsOf(tub, seams);
   const frames = strainerFramesOf(tub, shape);
   const looseFlats = [
     ...clips.flatMap((kind) => clipPattern(tub, kind) ?? []),
     ...frames.map((frame) => framePattern(tub, frame)),
   ];
+  yield;
   const additions = additionsOf({ tub, paths, keys, reach }, seams, frames);
   return { seams, trueness, paths, keys, reach, clips, frames, looseFlats, additions, tooMany };
-};
+}
 
 const seamJointFor = keepBy<Seam, SeamJoint>();
 

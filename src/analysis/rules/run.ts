@@ -25,6 +25,7 @@ export function* runRules(
   { rules: chosen = rules, effort = 'live' }: RunOptions = {},
 ): Generator<void, Finding[]> {
   const found: Finding[] = [];
+  if (chosen === rules) yield* untilItFails(stages.inSteps());
   for (const rule of chosen) {
     yield;
     try {
@@ -37,6 +38,15 @@ export function* runRules(
     }
   }
   return sortFindings(withoutAccepted(found, stages.tub.accepts));
+}
+
+/** The check that asks for what failed is told of it. */
+function* untilItFails(steps: Generator<void, void>): Generator<void, void> {
+  try {
+    yield* steps;
+  } catch {
+    return;
+  }
 }
 
 /** The same in one go. */

@@ -31,21 +31,28 @@ export interface SealInput {
 }
 
 /** Looks for leaks of every kind. Cost: O(n log n) in stretches. */
-export const watertightOf = (input: SealInput): Watertight => {
+export function* watertightOf(input: SealInput): Generator<void, Watertight> {
   const { tub, shape, unfolded, joints, water } = input;
   const { levelAt } = water;
   const account = accountEdges(shape);
+  yield;
   const ends = jointEndsOf(tub, joints);
-  const leaks = [
-    ...edgeLeaks(shape, account, levelAt),
-    ...seamLeaks(tub, joints, levelAt),
-    ...openingLeaks(tub, shape, water),
-    ...frameLeaks(tub, shape, joints, levelAt),
-    ...reliefLeaks(unfolded, ends, levelAt),
-    ...notchLeaks(tub, joints, levelAt),
-    ...cornerLeaks({ ...input, ends, levelAt }),
-  ].sort((a, b) => a.height - b.height || compareText(a.kind, b.kind) || a.faces[0] - b.faces[0]);
+  yield;
+  const leaks: Leak[] = [];
+  for (const kind of [
+    () => edgeLeaks(shape, account, levelAt),
+    () => seamLeaks(tub, joints, levelAt),
+    () => openingLeaks(tub, shape, water),
+    () => frameLeaks(tub, shape, joints, levelAt),
+    () => reliefLeaks(unfolded, ends, levelAt),
+    () => notchLeaks(tub, joints, levelAt),
+    () => cornerLeaks({ ...input, ends, levelAt }),
+  ]) {
+    leaks.push(...kind());
+    yield;
+  }
+  leaks.sort((a, b) => a.height - b.height || compareText(a.kind, b.kind) || a.faces[0] - b.faces[0]);
   return { account, leaks, lowest: leaks.find((leak) => leak.isUnderWater && leak.isAsDrawn) };
-};
+}
 
 const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

@@ -1,5 +1,6 @@
 import type { Panel, Tub } from '../model/tub.js';
 import { keepBy } from '../cache/memo.js';
+import { inOneGo } from '../cache/memo-steps.js';
 import type { EdgeStretch, Contacts } from './edge-contacts.js';
 import { faceFaultOf } from './face-faults.js';
 import { findBends } from './find-bends.js';
@@ -16,25 +17,34 @@ import type { Face, Shape, ShapeFault, Stretch } from './shape.js';
  * Never throws for a faulty tub: what is wrong is in `faults`, the rest is built. Faces keep the panels' indices.
  * Cost: O(n log n) in corners. Joins: a stretch knows its mates by geometry, and the bend, seams and rim that name it.
  */
-export const buildShape = (tub: Tub): Shape => {
+export function* shapeOf(tub: Tub): Generator<void, Shape> {
   const faults: ShapeFault[] = [];
   const loops = tub.panels.map((panel, i) => {
     const fault = faceFaultOf(panel, i);
     if (fault) faults.push(fault);
     return fault ? UNUSABLE : panel.corners;
   });
+  yield;
   const contacts = knownContacts(tub.name, loops);
+  yield;
   const { turn, conflicts } = orientPanels(tub.panels, surestFirst(tub, contacts));
   for (const { panels, start, end } of conflicts) faults.push({ kind: 'wet-side-conflict', panels, start, end });
 
+  yield;
   const located = tub.panels.map((panel, i) => faceOf(panel, i, turn, contacts));
+  yield;
   const { placed, faults: bendFaults } = findBends(tub, located);
+  yield;
   const { onFace, faults: openingFaults } = placeOpenings(tub, located);
   const { marks, faults: joinFaults } = markJoins(tub, located, placed);
   faults.push(...bendFaults, ...openingFaults, ...joinFaults);
+  yield;
   const faces = located.map((face, i) => finished(face, onFace[i], marks));
   return { faces, bends: placed.map(({ bend }) => bend), faults };
-};
+}
+
+/** The same in one go. */
+export const buildShape = (tub: Tub): Shape => inOneGo(shapeOf(tub));
 
 const UNUSABLE: Panel['corners'] = [];
 

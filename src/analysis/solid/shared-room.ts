@@ -28,12 +28,20 @@ const FINENESS = 0.05;
  * becomes of their metal there is the business of their bend or seam. Cost: O(n log n) in panels, and the triangles of those
  * whose boxes overlap.
  */
-export const sharedRoomOf = (shape: Shape, folded: readonly (FoldedPart | undefined)[]): readonly SharedRoom[] => {
-  const slabs = folded.flatMap((part) => (part ? slabsOf(part) : []));
+export function* sharedRoomOf(
+  shape: Shape,
+  folded: readonly (FoldedPart | undefined)[],
+): Generator<void, readonly SharedRoom[]> {
+  const slabs: Slab[] = [];
+  for (const part of folded) {
+    if (part) slabs.push(...slabsOf(part));
+    yield;
+  }
   if (slabs.length < 2) return [];
   const search = indexBoxes(boxesOfPolygons(slabs.map(({ corners }) => corners)));
   const found: SharedRoom[] = [];
-  slabs.forEach((slab, i) => {
+  for (const [i, slab] of slabs.entries()) {
+    yield;
     const { low, high } = slab;
     const near = search(
       low[0],
@@ -50,9 +58,9 @@ export const sharedRoomOf = (shape: Shape, folded: readonly (FoldedPart | undefi
       if (overlap && isAtSharedCorner(shape, slab, other, overlap)) continue;
       if (overlap) found.push({ faces: [slab.face, other.face], depth: overlap.depth, point: overlap.point });
     }
-  });
+  }
   return found;
-};
+}
 
 const NONE: ReadonlySet<FaceIndex> = new Set();
 

@@ -1,5 +1,6 @@
 import { asKnownShape, asKnownTub } from './known.js';
 import { memo, memoBy } from '../cache/memo.js';
+import { memoSteps } from '../cache/memo-steps.js';
 import type { FlatPattern, FoldedPart, Part } from '../fold/flat-pattern.js';
 import { findParts } from '../fold/find-parts.js';
 import { foldFlat } from '../fold/fold.js';
@@ -15,7 +16,7 @@ import { fillTestOf, type FillTest } from '../seal/fill-test.js';
 import { tubMassOf, type TubMass } from '../seal/tub-mass.js';
 import { watertightOf, type Watertight } from '../seal/watertight.js';
 import { sharedRoomOf, type SharedRoom } from '../solid/shared-room.js';
-import { buildShape } from '../shape/build-shape.js';
+import { shapeOf } from '../shape/build-shape.js';
 import { snapTub, type Snap } from '../shape/snap-corners.js';
 import type { Shape } from '../shape/shape.js';
 import { waterOf, type Water } from '../water/water.js';
@@ -50,23 +51,28 @@ export interface Stages {
   readonly mass: () => TubMass;
   /** How to fill the finished tub and look for drops; undefined where nothing holds water. */
   readonly fillTest: () => FillTest | undefined;
+  /** Computes what the checks ask for, so that a keystroke can break it off between two steps. */
+  readonly inSteps: () => Generator<void, void>;
 }
 
 const foldedOf = memoBy((flat: FlatPattern) => foldFlat(flat));
 
 export const createStages = (stated: Tub): Stages => {
   const { tub, snaps } = snapTub(asKnownTub(stated));
-  const shape = memo(() => asKnownShape(tub, buildShape(tub)));
+  const shape = memoSteps(function* () {
+    return asKnownShape(tub, yield* shapeOf(tub));
+  });
   const parts = memo(() => findParts(tub, shape()));
-  const unfolded = memo(() => unfoldParts(tub, shape(), parts()));
-  const joints = memo(() => jointsOf(tub, shape(), parts(), unfolded()));
+  const unfolded = memoSteps(() => unfoldParts(tub, shape(), parts()));
+  const joints = memoSteps(() => jointsOf(tub, shape(), parts(), unfolded()));
   const loosePieces = (): readonly FlatPattern[] => joints().looseFlats;
-  const flats = memo(() =>
-    unfolded().map(({ flat }, i) => flat && asKnown(withAdditions(flat, joints().additions[i]))),
-  );
-  const folded = memo(() => flats().map((flat) => flat && foldedOf(flat)));
+  const flats = memoSteps(function* () {
+    const { additions } = joints();
+    return yield* eachInSteps(unfolded(), ({ flat }, i) => flat && asKnown(withAdditions(flat, additions[i])));
+  });
+  const folded = memoSteps(() => eachInSteps(flats(), (flat) => flat && foldedOf(flat)));
   const water = memo(() => waterOf(tub, shape()));
-  const watertight = memo(() =>
+  const watertight = memoSteps(() =>
     watertightOf({
       tub,
       shape: shape(),
@@ -81,7 +87,7 @@ export const createStages = (stated: Tub): Stages => {
     makingOf({ tub, flats: [...flats().filter((flat) => flat !== undefined), ...loosePieces()] }),
   );
   const plans = memo(() => plansInOneGo(tub, flats()));
-  const sharedRoom = memo(() => sharedRoomOf(shape(), folded()));
+  const sharedRoom = memoSteps(() => sharedRoomOf(shape(), folded()));
   const mass = memo(() => tubMassOf({ tub, flats: flats(), folded: folded(), joints: joints() }));
   const fillTest = memo(() =>
     fillTestOf({ tub, water: water(), watertight: watertight(), joints: joints(), mass: mass() }),
@@ -103,5 +109,20 @@ export const createStages = (stated: Tub): Stages => {
     plans,
     mass,
     fillTest,
+    *inSteps(): Generator<void, void> {
+      for (const stage of [shape, unfolded, joints, flats, folded, sharedRoom]) yield* stage.inSteps();
+      yield* water().inSteps();
+      yield* watertight.inSteps();
+      making();
+    },
   };
 };
+
+function* eachInSteps<T, U>(items: readonly T[], make: (item: T, index: number) => U): Generator<void, readonly U[]> {
+  const made: U[] = [];
+  for (const item of items) {
+    made.push(make(item, made.length));
+    yield;
+  }
+  return made;
+}

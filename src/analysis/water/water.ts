@@ -50,6 +50,8 @@ export interface Water {
   readonly holdUp: () => HoldUp;
   /** Faces that get wet in use: below a flood level, under a flow, or in a declared path. */
   readonly wetted: () => ReadonlySet<FaceIndex>;
+  /** Computes what checks of any water ask for, a member a step. */
+  readonly inSteps: () => Generator<void, void>;
 }
 
 /** The water of a tub. Nothing is computed before it is asked for; each part costs O(n log n) in panels. */
@@ -110,6 +112,12 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
       }),
     ),
     wetted: memo(() => wettedFaces(tub, basins(), flows())),
+    *inSteps(): Generator<void, void> {
+      for (const member of [surface, open, plugged, held, panels, creases, tilted, basins, followed, atWork]) {
+        member();
+        yield;
+      }
+    },
   };
 };
 

@@ -29,7 +29,7 @@ export interface GapSite {
 const gapsFor = keepBy<SeamRun, readonly OpenGap[]>();
 
 /** Gaps of all runs. Those between two parts stay the same objects while the parts, their runs and the trueness are the same. */
-export const gapsOf = (site: GapSite, runs: readonly SeamRun[]): ReadonlyMap<SeamRun, OpenGap> => {
+export function* gapsOf(site: GapSite, runs: readonly SeamRun[]): Generator<void, ReadonlyMap<SeamRun, OpenGap>> {
   const { paths, keys, trueness } = site;
   const groups = new Map<string, { readonly inputs: unknown[]; readonly runs: SeamRun[] }>();
   for (const run of runs) {
@@ -48,9 +48,10 @@ export const gapsOf = (site: GapSite, runs: readonly SeamRun[]): ReadonlyMap<Sea
   for (const { inputs, runs: between } of groups.values()) {
     const open = gapsFor(between[0], inputs, () => gapsBetween(site, between));
     between.forEach((run, i) => gaps.set(run, open[i]));
+    yield;
   }
   return gaps;
-};
+}
 
 const gapsBetween = ({ shape, paths, reach, trueness }: GapSite, runs: readonly SeamRun[]): readonly OpenGap[] =>
   settingsOf(shape, paths, runs, trueness).flatMap(({ run: setAt, stacks }) =>
