@@ -1,0 +1,61 @@
+/** What goes through the sheet: outlets, holes, slots, and what is screwed into them. */
+import type { Vec3 } from '../geometry/vec.js';
+import type { PanelIndex, SourceId } from './place.js';
+
+export interface Outlet {
+  readonly name: string;
+  readonly at: SourceId;
+  readonly panel: PanelIndex;
+  readonly center: Vec3;
+  readonly diameter: number;
+  /** Length of a turned-down spout below the dry face; 0: a bare hole. */
+  readonly lip: number;
+  /** Height of an edge that stands up above the wet face; 0: flush. */
+  readonly raised: number;
+  readonly strainer: Strainer | undefined;
+  /** Index into `Tub.openings` of the hole itself. */
+  readonly opening: number;
+}
+
+export interface Strainer {
+  readonly at: SourceId;
+  /** Wires per inch; undefined when the aperture is stated. */
+  readonly meshPerInch: number | undefined;
+  readonly wire: number | undefined;
+  readonly aperture: number | undefined;
+  readonly size: readonly [number, number];
+  /** Share of the open area that is taken as blocked, 0..1. */
+  readonly blocked: number;
+  /** Smallest passage downstream that the strainer protects. */
+  readonly passage: number | undefined;
+  /** Screws and nuts of a frame that is bolted in, when stated. */
+  readonly bolted: Fastener | undefined;
+}
+
+export interface Opening {
+  readonly name: string;
+  readonly at: SourceId;
+  readonly panel: PanelIndex;
+  readonly use: 'outlet' | 'hole' | 'cutout' | 'slot';
+  readonly shape: OpeningShape;
+  readonly fastener: Fastener | undefined;
+}
+
+/** On the panel's wet face; a centre that lies off the plane is reported and then put onto it. */
+export type OpeningShape =
+  | { readonly kind: 'round'; readonly center: Vec3; readonly diameter: number }
+  | {
+      readonly kind: 'slot';
+      readonly center: Vec3;
+      readonly along: 'upright' | 'level';
+      readonly length: number;
+      readonly width: number;
+    }
+  | { readonly kind: 'window'; readonly from: Vec3; readonly to: Vec3 };
+
+export interface Fastener {
+  readonly kind: 'rivetnut' | 'screw';
+  /** Metric thread size: 6 for M6. */
+  readonly thread: number;
+  readonly sealed: boolean;
+}

@@ -1,0 +1,48 @@
+/** What joins panels that are not one piece. */
+import type { EdgeRef } from './panel.js';
+import type { PanelIndex, SourceId } from './place.js';
+
+/** The panels (or the single edge) that one side of a seam means. */
+export interface SeamMember {
+  readonly name: string;
+  readonly at: SourceId;
+  readonly panels: readonly PanelIndex[];
+  readonly edge: EdgeRef | undefined;
+}
+
+export interface Seam {
+  readonly name: string;
+  readonly at: SourceId;
+  readonly members: readonly [SeamMember, SeamMember];
+  readonly style: SeamStyle;
+  readonly weld: 'tig' | 'mig' | undefined;
+  /** Width of the sealant bead in the joint, mm. */
+  readonly sealant: number | undefined;
+  readonly solder: boolean;
+  /** Pitch of rivets through a lap, mm. */
+  readonly rivets: number | undefined;
+  readonly tabs: Tabs | undefined;
+  /** Spot welds on each tab leg, or per row of a lap. */
+  readonly spots: number | undefined;
+  /** Liquid may pass below an edge that stands on a face: a stitched or tabbed foot of a divider. */
+  readonly passage?: boolean;
+  /** Largest gap the builder allows, mm. */
+  readonly gapAtMost: number | undefined;
+}
+
+/** `over`: the first member runs on by the other's thickness to cover its edge. `lap`: it runs on by `by`. */
+export type SeamStyle =
+  { readonly kind: 'corner' } | { readonly kind: 'over' } | { readonly kind: 'lap'; readonly by: number };
+
+export interface Tabs {
+  readonly at: SourceId;
+  /** Loose clips, or tabs of one piece with the seam's member of that index. */
+  readonly on: 'loose' | 0 | 1;
+  readonly wide: number;
+  readonly deep: number;
+  readonly every: number;
+  /** The clip's bend is set in by this much, so that it pulls the panels together. */
+  readonly inset: number;
+  /** Kept free at each end of a stretch; undefined: the documented default. */
+  readonly margin: number | undefined;
+}

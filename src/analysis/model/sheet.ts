@@ -1,0 +1,29 @@
+/** The metal: sheets, and the test bends they were measured by. */
+import type { SourceId } from './place.js';
+
+export type Material = 'steel' | 'galvanized' | 'stainless' | 'aluminium' | 'copper' | 'brass';
+
+export interface Sheet {
+  readonly name: string;
+  readonly at: SourceId;
+  readonly material: Material;
+  readonly thickness: number;
+  /** The gauge number as written, when the thickness came from the table. */
+  readonly gauge: number | undefined;
+  /** Inside radius of every bend that states none. */
+  readonly radius: number;
+  /** K as the builder states it: neutral axis at K x thickness from the inside. */
+  readonly kFactor: number | undefined;
+  readonly coupon: Coupon | undefined;
+  /** How the rolling direction shall lie to the bends; decides turning on the nest and the smallest radius. */
+  readonly grain: 'any' | 'across bends' | 'along bends';
+}
+
+/** A test bend: a flat of known length, bent once, both legs measured over the outside. */
+export interface Coupon {
+  readonly at: SourceId;
+  readonly flat: number;
+  readonly legs: readonly [number, number];
+  /** Deviation from flat. */
+  readonly angle: number;
+}

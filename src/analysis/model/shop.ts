@@ -1,0 +1,82 @@
+/** The machines and the stock that a tub is made with. */
+import type { SourceId } from './place.js';
+import type { Material } from './sheet.js';
+
+export interface Shop {
+  readonly name: string;
+  readonly at: SourceId;
+  readonly pressBrakes: readonly PressBrake[];
+  readonly foldingBrakes: readonly FoldingBrake[];
+  readonly cutters: readonly Cutter[];
+  readonly spotWelders: readonly SpotWelder[];
+  /** How true a bend is held, ± rad. */
+  readonly bendsWithin: number | undefined;
+  /** How true a mark is placed, ± mm. */
+  readonly marksWithin: number | undefined;
+  readonly stock: readonly Stock[];
+}
+
+/** Outline of a tool in the plane across the bend line: (distance from the line, height), mm; closed polygon. */
+export type ToolProfile = readonly (readonly [number, number])[];
+
+export interface PressBrake {
+  readonly name: string;
+  readonly at: SourceId;
+  readonly forceN: number;
+  readonly bed: number;
+  /** V openings. */
+  readonly dies: readonly number[];
+  readonly punchRadius: number;
+  /** Half angle of the punch's nose to its middle plane is `nose / 2`. */
+  readonly nose: number;
+  /** Widths of the punch segments; empty: one of full length. */
+  readonly fingers: readonly number[];
+  /** Height of the punch below the beam. */
+  readonly depth: number;
+  /** Daylight between die and punch. */
+  readonly opening: number;
+  readonly punchProfile: ToolProfile | undefined;
+  readonly dieProfile: ToolProfile | undefined;
+}
+
+export interface FoldingBrake {
+  readonly name: string;
+  readonly at: SourceId;
+  readonly width: number;
+  /** Thickest mild steel over the full width. */
+  readonly capacity: number;
+  /** Room behind the nose for what is folded already. */
+  readonly depth: number;
+  readonly nose: number;
+  readonly angleAtMost: number;
+  readonly fingers: readonly number[];
+  readonly clampProfile: ToolProfile | undefined;
+  readonly leafProfile: ToolProfile | undefined;
+}
+
+export interface Cutter {
+  readonly name: string;
+  readonly at: SourceId;
+  readonly bed: readonly [number, number];
+  readonly kerf: number;
+  readonly smallestHole: number;
+  readonly penOffset: readonly [number, number];
+}
+
+export interface SpotWelder {
+  readonly name: string;
+  readonly at: SourceId;
+  readonly throat: number;
+  readonly opening: number;
+  /** Thickest pair of sheets. */
+  readonly sheetsAtMost: readonly [number, number];
+}
+
+export interface Stock {
+  readonly at: SourceId;
+  readonly material: Material;
+  readonly thickness: number;
+  /** The longer side is the rolling direction. */
+  readonly size: readonly [number, number];
+  readonly count: number | undefined;
+}

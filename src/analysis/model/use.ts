@@ -1,0 +1,57 @@
+/** What the tub is used for: its stand, its liquid, where that comes from and goes, and what stands around. */
+import type { Vec3 } from '../geometry/vec.js';
+import type { OutletIndex, PanelIndex, SourceId } from './place.js';
+
+export interface Level {
+  readonly at: SourceId;
+  readonly within: number;
+}
+
+export interface Liquid {
+  readonly name: string;
+  readonly at: SourceId;
+  readonly viscosityCst: number;
+  readonly densityKgM3: number;
+}
+
+export interface Inflow {
+  readonly name: string;
+  readonly at: SourceId;
+  readonly panel: PanelIndex;
+  /** Where it lands; undefined: spread evenly over the panel. */
+  readonly point: Vec3 | undefined;
+  readonly rateMm3S: number;
+  readonly solids: { readonly kind: 'chips' | 'sludge' | 'scraps'; readonly rateMm3S: number } | undefined;
+}
+
+export interface DrainPath {
+  readonly at: SourceId;
+  readonly stops: readonly PathStop[];
+  /** Least inclination along it; undefined: the documented default. */
+  readonly atLeast: number | undefined;
+}
+
+export type PathStop = { readonly at: SourceId; readonly name: string } & (
+  { readonly kind: 'panel'; readonly panel: PanelIndex } | { readonly kind: 'outlet'; readonly outlet: OutletIndex }
+);
+
+export interface Tank {
+  readonly name: string;
+  readonly at: SourceId;
+  readonly capacityMm3: number;
+  readonly workingMm3: number;
+  readonly under: readonly OutletIndex[];
+  /** Its inside, when stated: gives the levels. */
+  readonly box: Box | undefined;
+}
+
+export interface Box {
+  readonly min: Vec3;
+  readonly max: Vec3;
+}
+
+export interface Zone {
+  readonly name: string;
+  readonly at: SourceId;
+  readonly box: Box;
+}

@@ -1,0 +1,43 @@
+/** What the builder takes on purpose, and what free values are worked out for. */
+import type { Dimension } from './parameter.js';
+import type { PanelIndex, SourceId } from './place.js';
+
+/** A limit of what is accepted, in the unit of a finding's measure (mm, deg, L, L/min, kN, or none), and as written. */
+export interface AcceptedMost {
+  readonly value: number;
+  readonly text: string;
+}
+
+/** A finding taken on purpose. */
+export interface Accept {
+  readonly at: SourceId;
+  readonly code: string;
+  /** The name as a finding's `about` gives it, or of the strip that it is a leg of; undefined: all of that code. */
+  readonly on: string | undefined;
+  /** The worst that is taken; undefined: anything. */
+  readonly most: AcceptedMost | undefined;
+  /** Of a used file: the ids of that file, in which alone it holds. */
+  readonly within: readonly [SourceId, SourceId] | undefined;
+  readonly because: string;
+}
+
+export interface Aim {
+  readonly at: SourceId;
+  /** In the order of the text: of two goals the first counts more. */
+  readonly wishes: readonly Wish[];
+}
+
+/** `text`: as the builder wrote it. */
+export type Wish = { readonly at: SourceId; readonly text: string } & (
+  | { readonly kind: 'goal'; readonly way: 'least' | 'most'; readonly of: Aspect }
+  /** `limit` in mm, rad, kg, mm2, mm3 or a count. */
+  | { readonly kind: 'bound'; readonly way: 'least' | 'most'; readonly of: Aspect; readonly limit: number }
+  | { readonly kind: 'stock' }
+  | { readonly kind: 'findings'; readonly none: 'errors' | 'warnings' }
+);
+
+/** What can be measured of a tub. */
+export type Aspect =
+  | { readonly kind: 'capacity' | 'mass' | 'sheet' | 'bends' }
+  | { readonly kind: 'slope'; readonly panel: PanelIndex }
+  | { readonly kind: 'value'; readonly name: string; readonly dimension: Dimension; readonly value: number };
