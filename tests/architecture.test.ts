@@ -290,4 +290,8 @@ describe('pinned tools', () => {
     );
     expect(loose).toEqual([]);
   });
+
+  it('the lock file names no place that a package is fetched from', () => {
+    expect(textOf('package-lock.json')).not.toContain('"resolved":');
+  });
 });

@@ -431,6 +431,18 @@ describe('a flange finds its wet side', () => {
   });
 });
 
+test.each(['steel', 'galvanized', 'stainless', 'aluminium', 'copper', 'brass'])('%s is a material', (material) => {
+  expect(tubOf(`units mm\nsheet s = ${material} thickness 1 radius 1\n`).sheets[0].material).toBe(material);
+});
+
+test.each(['chips', 'sludge', 'scraps'])('an inflow may carry %s', (solids) => {
+  const { inflows } = tubOf(
+    `units mm\nsheet s = steel thickness 1 radius 1\npoint A = (0, 0, 0)  point B = (100, 0, 0)  point C = (100, 100, 0)\n` +
+      `panel floor of s = A B C\ninflow 10 L/min on floor carrying ${solids} 6 L/min\n`,
+  );
+  expect(inflows[0].solids).toEqual({ kind: solids, rateMm3S: 100_000 });
+});
+
 test('a fault of our own becomes one finding, and the text is still read', () => {
   const services = createTubServices(EmptyFileSystem);
   const document = openTexts(services, [[URI.parse('file:///bench/fault.tub'), 'let a = 1 mm\nlet b = \n']]);
