@@ -1,15 +1,13 @@
 import type { FlatBendItem, FlatPanelItem, FlatPartItem, SceneItem } from '../../../language/protocol.js';
-import { button, html, plain, svg } from '../dom.js';
+import { button, html, svg } from '../dom.js';
 import { drawingOf } from '../picture.js';
 import type { SceneChanges } from '../store.js';
 import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
-import { contourPath } from './contour-path.js';
-import { Labels } from './labels.js';
+import { bendDrawing, panelDrawing, partDrawing, type FlatDrawing } from './flat-drawings.js';
+import { Labels, type Label } from './labels.js';
 import { PanZoom, type Window2 } from './pan-zoom.js';
 import { layOutRows, type Spot } from './shelves.js';
 import { overallSizes, panelSizes } from './sizes.js';
-import { spotFor } from './name-spot.js';
-import { factLines } from './words.js';
 
 interface PartGroup {
   readonly root: SVGGElement;
@@ -145,34 +143,9 @@ export class FlatView implements PreviewView {
 
   private drawPart(key: string, part: FlatPartItem): void {
     const group = this.groups.get(key) ?? this.newGroup(key);
-    group.cuts.replaceChildren(
-      svg('path', { class: 'cut outer', d: contourPath(part.outline) }),
-      ...part.holes.map((hole) => svg('path', { class: 'cut inner', d: contourPath(hole) })),
-      ...part.marks.map((mark) => {
-        const points = mark.points.map(([x, y]) => `${x},${-y}`).join(' ');
-        return svg(mark.closed ? 'polygon' : 'polyline', { class: `mark ${mark.kind}`, points });
-      }),
-    );
-    const [left, bottom, right] = part.box;
-    const title = svg('text', { class: 'title' }, part.quantity > 1 ? `${part.quantity} × ${part.name}` : part.name);
-    const below = factLines(part).map((line) => svg('text', { class: 'facts' }, line));
-    const middle = { x: (left + right) / 2, y: -bottom, turn: 0 };
-    const spare = (right - left) * 1.6;
-    this.labels.set(
-      key,
-      [
-        { element: title, ...middle, lines: 1.5, room: Infinity, weight: 5 },
-        ...below.map((element, i) => ({
-          element,
-          ...middle,
-          lines: 2.6 + 1.1 * i,
-          room: i === 0 ? spare * 2 : spare,
-          weight: 2 - i * 0.1,
-        })),
-      ],
-      this.shiftOf(key),
-    );
-    this.remember(key, [group.cuts], group.labels, [title, ...below]);
+    const { drawn, labels } = partDrawing(part);
+    group.cuts.replaceChildren(...drawn);
+    this.label(key, key, [group.cuts], labels);
   }
 
   private newGroup(key: string): PartGroup {
@@ -186,64 +159,29 @@ export class FlatView implements PreviewView {
   }
 
   private drawPanel(key: string, panel: FlatPanelItem): void {
-    const group = this.groups.get(panel.part);
-    if (!group) return;
-    this.drop(key);
-    const area = svg('path', { class: 'panel', d: contourPath(panel.region) });
-    area.dataset.key = key;
-    group.panels.append(area);
-    const label = svg('text', { class: 'name' }, panel.name);
     const part = this.items.get(panel.part);
-    const spot = spotFor(panel, part?.kind === 'flat-part' ? part.holes : []);
-    this.labels.set(
-      key,
-      [{ element: label, ...spot, lines: 0.35, height: spot.height, weight: 3 }],
-      this.shiftOf(panel.part),
-    );
-    this.remember(key, [area], group.labels, [label]);
+    this.hang(key, panel.part, 'panels', panelDrawing(panel, part?.kind === 'flat-part' ? part.holes : []));
   }
 
   private drawBend(key: string, bend: FlatBendItem): void {
-    const group = this.groups.get(bend.part);
+    this.hang(key, bend.part, 'bends', bendDrawing(bend));
+  }
+
+  /** Into the group of its part; a part that is not drawn has none. */
+  private hang(key: string, part: string, into: 'panels' | 'bends', { drawn, labels }: FlatDrawing): void {
+    const group = this.groups.get(part);
     if (!group) return;
     this.drop(key);
-    const line = { x1: bend.start[0], y1: -bend.start[1], x2: bend.end[0], y2: -bend.end[1] };
-    const [[a, b], [c, d]] = bend.tangents;
-    const zone = svg('polygon', {
-      class: `zone ${bend.direction}`,
-      points: [a, b, d, c].map(([x, y]) => `${x},${-y}`).join(' '),
-    });
-    const drawn = svg(
-      'g',
-      { class: `bend ${bend.direction}` },
-      zone,
-      svg('line', { class: 'reach', ...line }),
-      svg('line', { class: 'line', ...line }),
-    );
-    drawn.dataset.key = key;
-    group.bends.append(drawn);
-    const label = svg(
-      'text',
-      { class: `angle ${bend.direction}` },
-      `${bend.direction === 'up' ? '▲ up' : '▽ down'} ${plain(bend.angle_deg)}°`,
-    );
-    const turn = readableTurn(line.x2 - line.x1, line.y2 - line.y1);
-    this.labels.set(
-      key,
-      [
-        {
-          element: label,
-          x: (line.x1 + line.x2) / 2,
-          y: (line.y1 + line.y2) / 2,
-          turn,
-          lines: -0.45,
-          room: bend.length_mm,
-          weight: 4,
-        },
-      ],
-      this.shiftOf(bend.part),
-    );
-    this.remember(key, [drawn], group.labels, [label]);
+    for (const element of drawn) element.dataset.key = key;
+    group[into].append(...drawn);
+    this.label(key, part, drawn, labels);
+  }
+
+  private label(key: string, part: string, drawn: readonly SVGElement[], labels: readonly Label[]): void {
+    this.labels.set(key, labels, this.shiftOf(part));
+    const into = this.groups.get(part)?.labels;
+    const words = labels.map(({ element }) => element);
+    if (into) this.remember(key, drawn, into, words);
   }
 
   /** Where a part has been laid, asked for when it is needed. */
@@ -343,10 +281,3 @@ export class FlatView implements PreviewView {
     '0': () => this.fit(),
   };
 }
-
-/** Degrees by which to turn text along a line so that it reads from the left or from below. */
-const readableTurn = (dx: number, dy: number): number => {
-  const turn = (Math.atan2(dy, dx) * 180) / Math.PI;
-  if (turn > 89.9) return turn - 180;
-  return turn <= -90.1 ? turn + 180 : turn;
-};
