@@ -2,8 +2,19 @@
 //   --to: bundles only, into that folder.
 //   --dev: readable, with source maps. Names: only those bundles (extension, server, cli, pdf-writer, extension.web, server.worker, webview).
 import { build } from 'esbuild';
-import { chmodSync, cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
+import {
+  chmodSync,
+  cpSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import path from 'node:path';
+import { noticesOf, packagesIn } from './notices.mjs';
 
 const root = path.dirname(import.meta.dirname);
 const at = (...parts) => path.join(root, ...parts);
@@ -19,7 +30,9 @@ const shared = {
   sourcemap: dev,
   logLevel: 'warning',
   target: 'es2022',
+  // Their licences are shipped whole, in one file.
   legalComments: 'none',
+  metafile: true,
   mainFields: ['module', 'main'],
   absWorkingDir: root,
 };
@@ -123,7 +136,19 @@ const placed = (options) =>
         outfile: options.outfile && path.join(elsewhere, path.basename(options.outfile)),
         outdir: options.outdir && elsewhere,
       };
-await Promise.all(wanted.map(([, options]) => build(placed(options))));
-if (elsewhere === undefined) copyPages();
+/** What every bundle is made of stays in dist/meta, which is not shipped. */
+const writeNotices = (made) => {
+  const meta = at('dist', 'meta');
+  mkdirSync(meta, { recursive: true });
+  for (const [name, { metafile }] of made) writeFileSync(path.join(meta, `${name}.json`), JSON.stringify(metafile));
+  const all = readdirSync(meta).map((name) => JSON.parse(readFileSync(path.join(meta, name), 'utf8')));
+  writeFileSync(at('dist', 'THIRD-PARTY-NOTICES.txt'), noticesOf(packagesIn(all).map((folder) => at(folder))));
+};
+
+const made = await Promise.all(wanted.map(async ([name, options]) => [name, await build(placed(options))]));
+if (elsewhere === undefined) {
+  copyPages();
+  writeNotices(made);
+}
 if (wanted.some(([name]) => name === 'cli'))
   chmodSync(elsewhere === undefined ? at('dist', 'cli.cjs') : path.join(elsewhere, 'cli.cjs'), 0o755);

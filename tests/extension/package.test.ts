@@ -166,3 +166,34 @@ test('the preview page allows no network and no inline code', () => {
       /\bfetch\(|XMLHttpRequest|WebSocket|innerHTML|\beval\(/,
     );
 });
+
+test('the licence of every package that is bundled is shipped', () => {
+  const meta = path.join(root, 'dist', 'meta');
+  const inputs = readdirSync(meta).flatMap((name) =>
+    Object.keys((JSON.parse(read(`dist/meta/${name}`)) as { readonly inputs: object }).inputs),
+  );
+  const bundled = new Set(inputs.flatMap((input) => /.*\bnode_modules\/((?:@[^/]+\/)?[^/]+)\//.exec(input)?.[1] ?? []));
+  expect(bundled.size).toBeGreaterThan(20);
+  const notices = read('dist/THIRD-PARTY-NOTICES.txt').split(/^-{80}$/m);
+  const told = new Set(notices.slice(1).map((notice) => notice.trim().split(' ')[0]));
+  expect([...told].sort()).toEqual([...bundled].sort());
+  for (const notice of notices.slice(1)) expect(notice).toMatch(/licen[cs]e|copyright|permission|unlicense/i);
+  expect(read('.vscodeignore')).toContain('!dist/THIRD-PARTY-NOTICES.txt');
+});
+
+test('every package that a file imports is declared', () => {
+  const { dependencies, devDependencies } = JSON.parse(read('package.json')) as Record<string, Record<string, string>>;
+  const importsOf = (folder: string): readonly string[] =>
+    readdirSync(path.join(root, folder), { recursive: true, encoding: 'utf8' })
+      .filter((name) => /\.(ts|mjs)$/.test(name) && !name.startsWith('generated'))
+      .flatMap((name) =>
+        [...read(path.join(folder, name)).matchAll(/^(?:import|export)[^;]*? from '((?:@[\w.-]+\/)?[\w.-]+)/gm)].map(
+          ([, from]) => from,
+        ),
+      )
+      .filter((from) => !from.startsWith('.') && from !== 'node' && from !== 'vscode');
+  const shipped = new Set(importsOf('src'));
+  expect([...shipped].filter((name) => !(name in dependencies))).toEqual([]);
+  const all = new Set(['tests', 'bench', 'fuzz', 'scripts'].flatMap(importsOf));
+  expect([...all].filter((name) => !(name in dependencies) && !(name in devDependencies))).toEqual([]);
+});
