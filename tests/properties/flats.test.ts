@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import ManifoldModule from 'manifold-3d';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { areaOfContour, flattenContour, lengthOfContour } from '../../src/analysis/geometry/contour.js';
-import { areaVector } from '../../src/analysis/geometry/polygon.js';
+import { areaVector, firstSelfCrossing } from '../../src/analysis/geometry/polygon.js';
 import { distance2, lengthOf, type Vec2, type Vec3 } from '../../src/analysis/geometry/vec.js';
 import type { FlatPattern } from '../../src/analysis/fold/flat-pattern.js';
 import type { Tub } from '../../src/analysis/model/tub.js';
@@ -15,11 +15,15 @@ import {
   mapTub,
   panelsOf,
   posed,
+  real,
   sheetOf,
+  toRad,
   tubFrom,
   type PartRecipe,
 } from '../support/arbitrary-part.js';
 import { arbitraryStrip, tubFromStrip } from '../support/arbitrary-strip.js';
+import { casesOf } from '../support/cases.js';
+import { starTub } from '../support/star.js';
 import { levelOn } from '../support/meeting.js';
 import { geometryOf } from '../support/geometry-of.js';
 import { tubOf } from '../support/tub-of.js';
@@ -171,6 +175,34 @@ describe('an independent polygon kernel', () => {
       { seed: 14, numRuns: 400 },
     );
     expect(Math.min(counts.overlaps, counts.clear)).toBeGreaterThan(50);
+  });
+
+  it('finds no place covered twice in stars with a flange on every edge, whatever their reliefs run into', () => {
+    const star = fc.record({
+      tips: fc.integer({ min: 3, max: 12 }),
+      waist: fc.oneof(fc.constant(1), real(0.4, 0.8)),
+      trim: fc.oneof(fc.constant(0), real(0, 12)),
+      thickness: real(0.6, 2),
+      radius: real(0.5, 3),
+      turn: real(toRad(20), toRad(120)),
+      length: real(15, 60),
+    });
+    let laid = 0;
+    fc.assert(
+      fc.property(star, (recipe) => {
+        const [{ flat, faults }] = geometryOf(starTub(recipe)).unfolded;
+        if (faults.some(({ kind }) => kind === 'leg-too-short')) return;
+        expect(faults).toEqual([]);
+        laid++;
+        const outline = flattenContour(flat!.outline, 0.001);
+        expect(firstSelfCrossing(outline, 0)).toBeUndefined();
+        const section = new kernel.CrossSection([outline.map(([x, y]): [number, number] => [x, y])], 'Positive');
+        expect(areaOfContour(flat!.outline) - section.area()).toBeLessThan(1e-3);
+        section.delete();
+      }),
+      { seed: 16, numRuns: casesOf(60) },
+    );
+    expect(laid).toBeGreaterThan(40);
   });
 });
 

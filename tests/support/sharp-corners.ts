@@ -1,5 +1,6 @@
 import type { FlatPattern, FoldedPart, Plate } from '../../src/analysis/fold/flat-pattern.js';
 import { toSpace } from '../../src/analysis/geometry/frame.js';
+import { distanceToSegment } from '../../src/analysis/geometry/polygon.js';
 import {
   addScaled,
   distance,
@@ -92,5 +93,20 @@ export const cornerError = (flat: FlatPattern, folded: FoldedPart, face: number,
         ? Math.max(offLine(before, corner), offLine(after, corner))
         : distance(meeting(before, after), corner);
     }),
+  );
+};
+
+/** Is an edge of the panel cut to a slit's width beside another panel's? Mitred without a gap, both lose a little of it. */
+export const isMitred = ({ panels }: FlatPattern, face: number): boolean => {
+  const own = panels.find((panel) => panel.face === face)!;
+  const others = panels.filter((panel) => panel !== own).map(({ region }) => region);
+  return own.region.some(({ x, y }) =>
+    others.some((region) =>
+      region.some((from, i) => {
+        const to = region[(i + 1) % region.length];
+        const off = distanceToSegment([x, y], [from.x, from.y], [to.x, to.y]);
+        return off > 0.0009 && off < 0.0011;
+      }),
+    ),
   );
 };

@@ -1,4 +1,4 @@
-import { cross2, dot2 } from '../geometry/vec.js';
+import { addScaled2, cross2, dot2, left2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
 import type { Shape } from '../shape/shape.js';
 import { SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
 import type { Metal } from './metal.js';
@@ -63,20 +63,42 @@ const endOf = (
 const tonguesOf = (
   sides: readonly FaceSide[],
   ends: readonly (ShortEnd | undefined)[],
-  { cut }: Metal,
+  { cut, thickness }: Metal,
 ): ReadonlySet<number> => {
   const tongues = new Set<number>();
   sides.forEach((side, i) => {
     const next = (i + 1) % sides.length;
     const [end, other] = [ends[i], ends[next]];
     const sine = cross2(side.along, sides[next].along);
-    if (!end || !other || sine < LEAST_SINE) return;
+    if (!end || !other || sine <= 0) return;
+    const slots = [
+      slotAt(side, side.from, end.depth, cut, 1),
+      slotAt(sides[next], sides[next].to, other.depth, cut, -1),
+    ];
+    if (!areApart(slots[0], slots[1], thickness)) tongues.add(i).add(next);
+    if (sine < LEAST_SINE) return;
     const hangsBy = (own: number, depth: number): number => lengthOfSide(sides[own]) - cut - depth / sine;
     // Held by the wider of its two necks, past the one slot or past the other.
     if (Math.max(hangsBy(i, other.depth), hangsBy(next, end.depth)) < LEAST_TONGUE * cut) tongues.add(i).add(next);
   });
   return tongues;
 };
+
+/** A slot in a free end of an edge: from where the bend ends on by one cut, down to its depth. */
+const slotAt = ({ along }: FaceSide, at: Vec2, depth: number, cut: number, on: 1 | -1): readonly Vec2[] => {
+  const [far, inward] = [addScaled2(at, along, on * cut), left2(along)];
+  return [at, far, addScaled2(far, inward, depth), addScaled2(at, inward, depth)];
+};
+
+/** Does a band of that width, along a side of either, part two rectangles? */
+const areApart = (p: readonly Vec2[], q: readonly Vec2[], by: number): boolean =>
+  [p, q].some((rectangle) =>
+    [1, 3].some((end) => {
+      const axis = unit2(subtract2(rectangle[end], rectangle[0]));
+      const [a, b] = [p, q].map((corners) => corners.map((corner) => dot2(corner, axis)));
+      return Math.max(Math.min(...a) - Math.max(...b), Math.min(...b) - Math.max(...a)) >= by;
+    }),
+  );
 
 /** Of cuts: metal that hangs by less bends or breaks off. Common practice, no source. */
 const LEAST_TONGUE = 2;

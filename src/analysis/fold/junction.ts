@@ -1,5 +1,5 @@
 import { lineMeeting } from '../geometry/polygon.js';
-import { addScaled2, distance2, dot2, left2, subtract2, type Vec2 } from '../geometry/vec.js';
+import { addScaled2, distance2, dot2, left2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
 import type { Face, Shape } from '../shape/shape.js';
 import { ROUND_OFF, SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
 import { isBent, radiusOf, SHALLOW_TURN, turnBetween, type FaceSide } from './face-sides.js';
@@ -84,13 +84,26 @@ const slot = (shape: Shape, metal: Metal, side: FaceSide, next: FaceSide): Junct
   const depth = Math.max(...bent.map((s) => Math.max(s.inset, radiusOf(shape, s) + metal.thickness)));
   const missing = Math.max(0, metal.cut - distance2(side.to, next.from));
   const isBetweenBends = bent.length === 2;
-  const back = isBetweenBends ? missing / 2 : isBent(side) ? 0 : metal.cut;
-  const on = isBetweenBends ? missing / 2 : metal.cut - back;
+  const wider = isBetweenBends ? missing / 2 + splayOf(side, next, missing, depth) : 0;
+  const back = isBetweenBends ? wider : isBent(side) ? 0 : metal.cut;
+  const on = isBetweenBends ? wider : metal.cut - back;
   const first = slotWall(side, isBent(side) ? side : next, side.to, -back, depth);
   const last = slotWall(next, isBent(next) ? next : side, next.from, on, depth);
   const walls = [first.mouth, first.bottom, last.bottom, last.mouth].slice(isBent(side) ? 1 : 0, isBent(next) ? 3 : 4);
   const width = Math.max(metal.cut, distance2(side.to, next.from));
   return { end: first.mouth, between: walls.map(vertexAt), start: last.mouth, relief: { width, depth } };
+};
+
+/** How much farther apart the walls of a slot over a corner begin at either bend, so that they do not cross before its bottom. */
+const splayOf = (side: FaceSide, next: FaceSide, missing: number, depth: number): number => {
+  const bottoms = [
+    slotWall(side, side, side.to, -missing / 2, depth),
+    slotWall(next, next, next.from, missing / 2, depth),
+  ];
+  const [{ bottom: first }, { bottom: last }] = bottoms;
+  const across = unit2([side.along[0] + next.along[0], side.along[1] + next.along[1]]);
+  const between = dot2(subtract2(last, first), across);
+  return Math.max(0, -between / 2 / dot2(side.along, across));
 };
 
 /** One wall of a slot: square to the bent side `bent`, from the cut line of `side` down to `depth` below the sharp edge. */

@@ -52,12 +52,11 @@ const folds = (sketch: TubSketch): Geometry => {
 };
 
 /** Every panel of the tub comes back to its sharp corners. */
-const expectRoundTrip = ({ tub, shape, parts, flats, folded }: Geometry): void => {
+const expectRoundTrip = ({ tub, shape, parts, flats, folded }: Geometry, within = 1e-6): void => {
   parts.forEach((part, i) => {
     for (const face of part.faces) {
-      expect(cornerError(flats[i]!, folded[i]!, face, tub.panels[face].corners), shape.faces[face].name).toBeLessThan(
-        1e-6,
-      );
+      const error = cornerError(flats[i]!, folded[i]!, face, tub.panels[face].corners);
+      expect(error, shape.faces[face].name).toBeLessThan(within);
     }
   });
 };
@@ -263,9 +262,9 @@ describe('bends in corners', () => {
       bends: [0, 1, 2, 3].map((i) => ['high', `s${i}`] as const),
     });
     expect(geometry.flats[0]!.bends.every((bend) => bend.direction === 'up')).toBe(true);
-    expectRoundTrip(geometry);
-    // Under a degree the free edges overlap by microns along all their length; a kerf takes that.
-    if (fall >= 2) expect(firstSelfCrossing(flattenContour(geometry.flats[0]!.outline, 0.01), 0)).toBeUndefined();
+    // Under a degree the free edges would overlap by microns along all their length: each gives way by half.
+    expectRoundTrip(geometry, fall >= 2 ? 1e-6 : 0.01);
+    expect(firstSelfCrossing(flattenContour(geometry.flats[0]!.outline, 0.01), 0)).toBeUndefined();
   });
 
   it('of triangles around a point fold back, each relieved at the tip', () => {
