@@ -7,10 +7,18 @@ import { literally } from './lsp/markdown.js';
 import type { Page, PageParams } from './protocol.js';
 
 /** A page about one tub, as Markdown; says what is not known instead of leaving it out. */
-export const pageOf = (page: PageParams['page'], stages: Stages): Page => {
-  const title = { 'bend plan': 'Bend plan', 'fill test': 'Fill test' }[page];
-  const body = page === 'bend plan' ? bendPlan(stages) : fillTest(stages);
-  return { title, markdown: `# ${title}: ${literally(stages.tub.name)}\n\n${body}\n` };
+export const pageOf = (page: 'bend plan' | 'fill test', stages: Stages): Page =>
+  pageWith(page, stages, page === 'bend plan' ? bendPlan(stages) : fillTest(stages));
+
+const TITLES: Readonly<Record<PageParams['page'], string>> = {
+  'bend plan': 'Bend plan',
+  'fill test': 'Fill test',
+  'free values': 'Free values',
+};
+
+export const pageWith = (page: PageParams['page'], { tub }: Stages, body: string): Page => {
+  const title = TITLES[page];
+  return { title, markdown: `# ${title}: ${literally(tub.name)}\n\n${body}\n` };
 };
 
 const bendPlan = (stages: Stages): string => {

@@ -4,6 +4,7 @@ import { planTub } from '../analysis/making/tub-plans.js';
 import type { SourceId } from '../analysis/model/tub.js';
 import { changeOf, NOTHING_DRAWN, type DrawnScene } from '../analysis/scene/patch.js';
 import type { View } from '../analysis/scene/scene-items.js';
+import type { Curve } from '../analysis/solve/curve.js';
 import { sceneOf } from '../analysis/scene/scene.js';
 import type { Evaluation } from './analyse.js';
 import { answer, evaluationOf, type Server } from './asked-texts.js';
@@ -48,7 +49,8 @@ export const servePreviews = (server: Server): void => {
   });
   answer(server, SCENE, async (params: SceneParams, token): Promise<ScenePatch | null> => {
     const now = await evaluationOf(server, params.uri, token);
-    return now ? sceneFor(previews, params, now, token) : null;
+    const outcome = now && params.view === 'choices' ? server.tub.analysis.Outcomes.of(now) : undefined;
+    return now ? sceneFor(previews, params, { now, curve: outcome?.curve }, token) : null;
   });
   connection.onNotification(CLOSE_PREVIEW, ({ preview }: ClosePreview) => {
     previews.shown.delete(preview);
@@ -71,14 +73,14 @@ export const servePreviews = (server: Server): void => {
 const sceneFor = async (
   { shown, readable }: Previews,
   { preview, view, have }: SceneParams,
-  now: Evaluation,
+  { now, curve }: { readonly now: Evaluation; readonly curve: Curve | undefined },
   token: Cancellation.CancellationToken,
 ): Promise<ScenePatch | null> => {
   const { evaluation, slip } = readable.of(now);
   if (view === 'bends' && !(await planInSteps(evaluation, token))) return null;
   const before = shown.get(preview)?.get(view);
   const whole = before === undefined || have !== before.serial;
-  const entries = sceneOf(view, evaluation.stages);
+  const entries = sceneOf(view, evaluation.stages, curve);
   const { change, after } = changeOf(whole ? NOTHING_DRAWN : before.drawn, entries);
   const serial = (before?.serial ?? 0) + 1;
   const { version } = evaluation.document.textDocument;

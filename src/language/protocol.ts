@@ -11,6 +11,8 @@ export type {
   BendOrderItem,
   BendRowItem,
   BendStepItem,
+  ChoiceAxesItem,
+  ChoiceItem,
   FlatBendItem,
   FlatPanelItem,
   FlatPartItem,
@@ -165,7 +167,7 @@ export interface ListedFile {
 export const PAGE = 'tubwright/page';
 export interface PageParams {
   readonly uri: string;
-  readonly page: 'bend plan' | 'fill test';
+  readonly page: 'bend plan' | 'fill test' | 'free values';
 }
 export interface Page {
   readonly title: string;
@@ -184,6 +186,45 @@ export interface CheckResult {
   readonly infos: number;
 }
 
+/** Editor to server: work out the free values. When it is cancelled, the answer is the best so far. */
+export const WORK_OUT = 'tubwright/workOut';
+export interface WorkOutParams {
+  readonly uri: string;
+  /** Names this run in its progress notifications. */
+  readonly progress: string;
+}
+export type WorkOutResult =
+  | { readonly kind: 'nothing'; readonly reason: string }
+  | ({
+      readonly kind: 'found';
+      readonly isMet: boolean;
+      /** There is a curve between two goals to choose from. */
+      readonly hasChoices: boolean;
+      readonly summary: string;
+    } & ValueEdits);
+
+/** Edits for one version of a text; none where nothing is to be written. */
+export interface ValueEdits {
+  readonly version: number;
+  readonly edits: readonly { readonly range: TextRange; readonly newText: string }[];
+}
+
+/** Server to editor, while values are worked out. */
+export const WORK_OUT_PROGRESS = 'tubwright/workOutProgress';
+export interface WorkOutProgress {
+  readonly progress: string;
+  readonly tried: number;
+  readonly what: 'values' | 'conflict' | 'choices';
+}
+
+/** Editor to server: what writes one of the choices of the preview into the text; null when they are not known any more. */
+export const CHOICE = 'tubwright/choice';
+export interface ChoiceParams {
+  readonly uri: string;
+  /** Of the item that shows it. */
+  readonly key: string;
+}
+
 // ---- editor and preview -----------------------------------------------------------------------------------------
 
 export type ToPreview =
@@ -198,6 +239,7 @@ export type ToPreview =
 export type FromPreview =
   | { readonly type: 'want'; readonly view: View; readonly have: number }
   | { readonly type: 'painted'; readonly view: View; readonly serial: number; readonly version: number }
+  | { readonly type: 'take'; readonly key: string }
   | { readonly type: 'reveal'; readonly view: View; readonly key: string; readonly focus: 'text' | 'preview' }
   | { readonly type: 'picture'; readonly format: PictureFormat; readonly name: string; readonly base64: string };
 

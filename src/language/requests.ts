@@ -4,7 +4,7 @@ import type { Connection } from 'vscode-languageserver';
 import type { Exporter } from '../analysis/export/exporter.js';
 import { analysisOf, answer, evaluationOf, type Server } from './asked-texts.js';
 import { exportAll } from './export-request.js';
-import { pageOf } from './pages.js';
+import { pageOf, pageWith } from './pages.js';
 import { servePreviews } from './preview-requests.js';
 import {
   ANALYSED,
@@ -23,6 +23,8 @@ import {
   type PageParams,
 } from './protocol.js';
 import type { TubServices } from './services.js';
+import { outcomePage } from './solve/outcome-page.js';
+import { serveWorkingOut } from './work-out-requests.js';
 
 /** Answers our own requests; to be called before the connection listens. */
 export const serveRequests = (
@@ -38,6 +40,7 @@ export const serveRequests = (
   serveExports(server, exporters);
   servePages(server);
   serveChecks(server);
+  serveWorkingOut(server);
 };
 
 /** Says of every open text that it has come as far as that. */
@@ -69,7 +72,10 @@ const serveExports = (server: Server, exporters: readonly Exporter[]): void =>
 const servePages = (server: Server): void =>
   answer(server, PAGE, async ({ uri, page }: PageParams, token): Promise<Page | null> => {
     const evaluation = await evaluationOf(server, uri, token);
-    return evaluation ? pageOf(page, evaluation.stages) : null;
+    if (!evaluation) return null;
+    const { stages } = evaluation;
+    if (page !== 'free values') return pageOf(page, stages);
+    return pageWith(page, stages, outcomePage(server.tub.analysis.Outcomes.of(evaluation)));
   });
 
 const serveChecks = (server: Server): void =>

@@ -7,6 +7,7 @@ import {
 } from 'langium/lsp';
 import type { Connection } from 'vscode-languageserver';
 import { Analyser } from './analyser.js';
+import { KeptOutcomes } from './solve/kept-outcomes.js';
 import type { TubAddedServices, TubServices } from './services.js';
 import { TubGeneratedModule, TubGeneratedSharedModule } from './generated/module.js';
 import { TubScopeComputation, TubScopeProvider } from './names/scope.js';
@@ -34,6 +35,7 @@ import {
 const tubModule: Module<TubServices, PartialLangiumServices & TubAddedServices> = {
   analysis: {
     Analyser: (services) => new Analyser(services.shared),
+    Outcomes: () => new KeptOutcomes(),
   },
   parser: {
     LangiumParser: (services) => createTubParser(services),

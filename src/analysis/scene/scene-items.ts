@@ -8,7 +8,7 @@
 import type { Vec2, Vec3 } from '../geometry/vec.js';
 import type { SourceId } from '../model/tub.js';
 
-export type View = 'flat' | 'folded' | 'water' | 'bends';
+export type View = 'flat' | 'folded' | 'water' | 'bends' | 'choices';
 
 export interface SceneEntry {
   readonly key: string;
@@ -31,7 +31,9 @@ export type SceneItem =
   | WaterSpotItem
   | BendOrderItem
   | BendStepItem
-  | BendRowItem;
+  | BendRowItem
+  | ChoiceAxesItem
+  | ChoiceItem;
 
 /** `[x, y, bulge]` per vertex, closed, first vertex not repeated. */
 export type DrawnContour = readonly (readonly [number, number, number])[];
@@ -229,4 +231,28 @@ export interface BendRowItem extends ToldItem {
   readonly direction: 'up' | 'down';
   readonly angle_deg: number;
   readonly radius_mm: number;
+}
+
+/** What lies along the two axes of the choices. */
+export interface ChoiceAxesItem {
+  readonly kind: 'choice-axes';
+  readonly across: ChoiceAxis;
+  readonly up: ChoiceAxis;
+  readonly told: undefined;
+}
+
+export interface ChoiceAxis {
+  /** As the builder wrote it. */
+  readonly wish: string;
+  readonly unit: string;
+}
+
+/** One of the best choices between two goals, in the units of its axes. */
+export interface ChoiceItem extends ToldItem {
+  readonly kind: 'choice';
+  readonly order: number;
+  readonly across: number;
+  readonly up: number;
+  /** The best one when the first goal counts more. */
+  readonly isChosen: boolean;
 }

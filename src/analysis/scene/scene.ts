@@ -1,5 +1,7 @@
 import type { Stages } from '../stages/stages.js';
 import { bendScene } from './bend-scene.js';
+import type { Curve } from '../solve/curve.js';
+import { choiceScene } from './choice-scene.js';
 import { note } from './drawn.js';
 import { flatScene } from './flat-scene.js';
 import { foldedScene } from './folded-scene.js';
@@ -9,15 +11,17 @@ import { waterScene } from './water-scene.js';
 /**
  * The items of one view, in drawing order. Computes only the stages which that view needs. Keys are unique, and every
  * number is finite: whatever cannot be drawn is left out, and a note in its place says so.
+ * `curve`: the choices that were worked out for this tub, if any.
  */
-export const sceneOf = (view: View, stages: Stages): SceneEntry[] =>
-  withUniqueKeys(builders[view](stages).map((entry) => (isFinite(entry.item) ? entry : notDrawn(entry))));
+export const sceneOf = (view: View, stages: Stages, curve?: Curve): SceneEntry[] =>
+  withUniqueKeys(builders[view](stages, curve).map((entry) => (isFinite(entry.item) ? entry : notDrawn(entry))));
 
-const builders: Readonly<Record<View, (stages: Stages) => SceneEntry[]>> = {
+const builders: Readonly<Record<View, (stages: Stages, curve: Curve | undefined) => SceneEntry[]>> = {
   flat: flatScene,
   folded: foldedScene,
   water: waterScene,
   bends: bendScene,
+  choices: choiceScene,
 };
 
 const notDrawn = ({ key, at }: SceneEntry): SceneEntry =>

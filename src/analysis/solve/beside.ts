@@ -26,8 +26,8 @@ export function* besideOf(tries: Tries, point: Point): Generator<void, readonly 
       const wanted = point.values[unknown] + (way === 'down' ? -move : move);
       tries.grant(1);
       const there = yield* tries.at(point.values.map((value, i) => (i === unknown ? wanted : value)));
-      const isAtLimit = there === undefined || there === point;
-      if (isAtLimit) found.push({ unknown, way, value: undefined, missed: [], goals: [] });
+      if (!there) return found;
+      if (there === point) found.push({ unknown, way, value: undefined, missed: [], goals: [] });
       else found.push(yield* judged(there, unknown, way));
     }
   }

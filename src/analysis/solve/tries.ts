@@ -13,6 +13,7 @@ export interface Point {
 export class Tries {
   readonly points: Point[] = [];
   private readonly known = new Map<string, Point>();
+  private stopped = false;
 
   constructor(
     readonly problem: Problem,
@@ -21,7 +22,17 @@ export class Tries {
   ) {}
 
   get left(): number {
-    return this.most - this.points.length;
+    return this.isStopped ? 0 : this.most - this.points.length;
+  }
+
+  /** The first is always tried: there is no best without it. */
+  get isStopped(): boolean {
+    return this.stopped && this.points.length > 0;
+  }
+
+  /** Nothing more is tried. */
+  stop(): void {
+    this.stopped = true;
   }
 
   /** For a further question so many are left at the least. */

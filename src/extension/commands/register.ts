@@ -9,6 +9,7 @@ import { exportFiles } from './export-files.js';
 import { newFromSample } from './new-from-sample.js';
 import { renameAt } from './rename-at.js';
 import { selectText } from './select-text.js';
+import { workOutValues } from './work-out.js';
 import { withTub } from './with-tub.js';
 import type { WorkedOn } from '../worked-on.js';
 
@@ -27,6 +28,8 @@ export const registerCommands = ({ context, client, previews, workedOn }: Comman
     showFlats: (uri?: unknown) => onTub(uri, (tub) => previews.show(tub, 'flat')),
     showBendPlan: (uri?: unknown) => onTub(uri, (tub) => previews.show(tub, 'bends')),
     showFillTest: (uri?: unknown) => onTub(uri, (tub) => showPage(tubPageUri('fill test', tub))),
+    workOutFreeValues: (uri?: unknown) =>
+      onTub(uri, (tub) => workOutValues(client, tub, () => previews.show(tub, 'choices'))),
     exportFlats: (uri?: unknown) => onTub(uri, (tub) => exportFiles(client, tub, ['dxf', 'svg'])),
     exportAll: (uri?: unknown) => onTub(uri, (tub) => exportFiles(client, tub, 'all')),
     checkAll: () => checkAll(client),

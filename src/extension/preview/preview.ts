@@ -1,10 +1,12 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import {
+  CHOICE,
   CLOSE_PREVIEW,
   KEYS_AT,
   PLACE_OF,
   SCENE,
+  type ChoiceParams,
   type FromPreview,
   type KeysAtParams,
   type Place,
@@ -13,8 +15,10 @@ import {
   type SceneParams,
   type ScenePatch,
   type ToPreview,
+  type ValueEdits,
   type View,
 } from '../../language/protocol.js';
+import { writeValues } from '../write-values.js';
 import { askAndWrite } from '../save-file.js';
 import { previewPage } from './page.js';
 
@@ -128,6 +132,7 @@ export class Preview implements vscode.Disposable {
   private receive(message: FromPreview): void {
     if (message.type === 'want') this.want(message.view, message.have);
     else if (message.type === 'painted') this.wasPainted(message.view, message.serial);
+    else if (message.type === 'take') void this.take(message.key);
     else if (message.type === 'reveal') void this.revealText(message.view, message.key, message.focus);
     else void this.savePictureAs(message.name, message.format, message.base64);
   }
@@ -189,6 +194,12 @@ export class Preview implements vscode.Disposable {
       viewColumn: open?.viewColumn ?? vscode.ViewColumn.One,
       preserveFocus: focus === 'preview',
     });
+  }
+
+  private async take(key: string): Promise<void> {
+    const params: ChoiceParams = { uri: this.text.toString(), key };
+    const edits = await this.client.sendRequest<ValueEdits | null>(CHOICE, params);
+    if (edits) await writeValues(this.client, this.text, edits);
   }
 
   private follow(event: vscode.TextEditorSelectionChangeEvent): void {

@@ -1,5 +1,6 @@
 import type { PictureFormat, SceneItem, View } from '../../language/protocol.js';
 import { BendsView } from './bends/bends-view.js';
+import { ChoicesView } from './choices/choices-view.js';
 import { button, html } from './dom.js';
 import { FlatView } from './flat/flat-view.js';
 import { editor, onMessage, type KeptState } from './host.js';
@@ -10,7 +11,13 @@ import { WaterView } from './solid/water-view.js';
 import { SceneStore, type SceneChanges } from './store.js';
 import type { PreviewView, ViewEvents } from './view.js';
 
-const TITLES: Readonly<Record<View, string>> = { flat: 'Flat', folded: 'Folded', water: 'Water', bends: 'Bends' };
+const TITLES: Readonly<Record<View, string>> = {
+  flat: 'Flat',
+  folded: 'Folded',
+  water: 'Water',
+  bends: 'Bends',
+  choices: 'Choices',
+};
 const ORDER = Object.keys(TITLES) as View[];
 
 /** The whole preview: tabs, the view on show, notes, text table and status line. */
@@ -123,6 +130,7 @@ class Preview {
   private eventsFor(): ViewEvents {
     return {
       picked: (key, focus) => this.pick(key, focus),
+      taken: (key) => editor.postMessage({ type: 'take', key }),
       cleared: () => this.select([]),
       moved: () => this.keepCamera(),
       say: (text) => this.say(text),
@@ -312,6 +320,8 @@ const makeView = (view: View, events: ViewEvents): PreviewView => {
       return new WaterView(events);
     case 'bends':
       return new BendsView(events);
+    case 'choices':
+      return new ChoicesView(events);
   }
 };
 

@@ -42,6 +42,8 @@ export const rowsOf = (items: Iterable<readonly [string, SceneItem]>): TextRow[]
 export interface ViewEvents {
   /** `focus`: where the user wants to go on. */
   picked(key: string, focus: 'text' | 'preview'): void;
+  /** The item is to be written into the text. */
+  taken(key: string): void;
   cleared(): void;
   moved(): void;
   say(text: string): void;

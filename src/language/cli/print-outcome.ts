@@ -1,4 +1,5 @@
-import type { Curve, FoundValue, FoundWish, Outcome, Told, Yields } from '../solve/outcome.js';
+import type { Curve } from '../../analysis/solve/curve.js';
+import type { FoundValue, FoundWish, Outcome, Told, Yields } from '../solve/outcome.js';
 import type { Paint } from './paint.js';
 
 /** Values before and after, what keeps each from going on, every wish, and where they conflict which and by how much. */

@@ -8,6 +8,7 @@ import type { FindingData } from '../diagnostics/finding-data.js';
 import type { TubDocument } from '../lower/sources.js';
 import type { TubServices } from '../services.js';
 import type { Services } from '../services.js';
+import { REWRITE, workOutAction } from './work-out-action.js';
 import { acceptFix } from './fixes/accept-fix.js';
 import { extractValue } from './fixes/extract-value.js';
 import { certainEdits } from './fixes/fix-all.js';
@@ -23,7 +24,7 @@ const EXTRACT = 'refactor.extract';
 const FIX_ALL = 'source.fixAll';
 
 /** What the server says it offers. */
-export const CODE_ACTION_KINDS: readonly CodeActionKind[] = [QUICK_FIX, EXTRACT, FIX_ALL];
+export const CODE_ACTION_KINDS: readonly CodeActionKind[] = [QUICK_FIX, EXTRACT, REWRITE, FIX_ALL];
 
 /** ms. What is not worked out by then is worked out when it is chosen, if the editor can ask for that. */
 const LIST_WITHIN = 100;
@@ -69,6 +70,8 @@ export class TubCodeActions implements CodeActionProvider {
       for (const diagnostic of ours) actions.push(...(await this.quickFixes(document, diagnostic, until, token)));
     }
     if (isWanted(EXTRACT, context.only)) actions.push(...extractValue(document as TubDocument, range, this.both));
+    if (isWanted(REWRITE, context.only))
+      actions.push(...workOutAction(this.services.analysis.Analyser.evaluationOf(document), range));
     if (context.only && isWanted(FIX_ALL, context.only)) actions.push(...this.fixAll(document as TubDocument));
     return actions;
   }

@@ -5,6 +5,7 @@ import type { Evaluation } from '../analyse.js';
 import { isTubName, type TubFile } from '../generated/ast.js';
 import type { TubServices } from '../services.js';
 import { plain } from './plain.js';
+import { workOutLens } from './work-out-action.js';
 import { settingsOf } from './settings.js';
 
 /** Above the `tub` line: what the tub is made of, its preview and its export. */
@@ -24,6 +25,7 @@ export class TubCodeLenses implements CodeLensProvider {
     const analysis = this.services.analysis.Analyser.evaluationOf(document);
     if (analysis.tub.panels.length === 0) return [];
     return [
+      ...workOutLens(analysis),
       lens('Preview', 'tubwright.openPreview'),
       lens('Export flat patterns', 'tubwright.exportFlats'),
       lens(summaryOf(analysis), 'tubwright.openPreview', 'flat'),

@@ -6,18 +6,19 @@ import type { Bend, Face } from '../../analysis/shape/shape.js';
 import { atPoint, inDeg, inMm } from '../../analysis/model/wording.js';
 import { inclinationOf } from '../../analysis/water/standing/slopes.js';
 import type { Evaluation } from '../analyse.js';
+import type { Outcome } from '../solve/outcome.js';
 import { bendText } from './bend-text.js';
 import { plain } from './plain.js';
 import { valueText } from './value-text.js';
 
-/** A statement in numbers, as Markdown; undefined where nothing is known of it. */
-export const describeNode = (analysis: Evaluation, node: AstNode): string | undefined => {
+/** A statement in numbers, as Markdown; undefined where nothing is known of it. `outcome`: what was worked out for the text. */
+export const describeNode = (analysis: Evaluation, node: AstNode, outcome?: Outcome): string | undefined => {
   const at = analysis.sources.idOf(node);
   const { tub } = analysis;
   switch (node.$type) {
     case 'Let':
     case 'Point':
-      return valueText(analysis, node);
+      return valueText(analysis, node, outcome);
     case 'Sheet': {
       const sheet = tub.sheets.find((each) => each.at === at);
       return sheet && sheetText(sheet);

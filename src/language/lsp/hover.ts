@@ -57,7 +57,7 @@ export class TubHover extends AstNodeHoverProvider {
     const evaluation = this.services.analysis.Analyser.evaluationOf(document);
     if (!(await planBendsAt(evaluation, node))) return undefined;
     const note = this.services.documentation.DocumentationProvider.getDocumentation(node);
-    const text = describeNode(evaluation, node);
+    const text = describeNode(evaluation, node, this.services.analysis.Outcomes.of(evaluation));
     return [text, note].filter((part) => part !== undefined && part !== '').join('\n\n') || undefined;
   }
 }

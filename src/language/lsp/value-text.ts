@@ -2,6 +2,7 @@ import type { AstNode } from 'langium';
 import type { Parameter } from '../../analysis/model/tub.js';
 import { atPoint, inDeg } from '../../analysis/model/wording.js';
 import type { Evaluation } from '../analyse.js';
+import type { Outcome } from '../solve/outcome.js';
 import { isPoint } from '../generated/ast.js';
 import type { FreeValue } from '../lower/free.js';
 import { placeOfPoint } from '../lower/point-place.js';
@@ -10,7 +11,7 @@ import { plain } from './plain.js';
 const INCH = 25.4;
 
 /** What a `let` or a `point` comes to. */
-export const valueText = (analysis: Evaluation, node: AstNode): string | undefined => {
+export const valueText = (analysis: Evaluation, node: AstNode, outcome?: Outcome): string | undefined => {
   if (isPoint(node)) {
     const place = placeOfPoint(analysis.documents, node);
     return place && `**Point** \`${node.name}\` at ${atPoint(place)} mm`;
@@ -18,7 +19,15 @@ export const valueText = (analysis: Evaluation, node: AstNode): string | undefin
   const parameter = analysis.tub.parameters.find((each) => each.at === analysis.sources.idOf(node));
   if (!parameter) return undefined;
   const free = analysis.free.find((each) => each.node === node);
-  return `\`let ${parameter.name}\` = ${parameterWords(parameter)}${free ? `\n\n${freeWords(free)}` : ''}`;
+  return `\`let ${parameter.name}\` = ${parameterWords(parameter)}${free ? `\n\n${freeWords(free)}${foundWords(free, outcome)}` : ''}`;
+};
+
+/** What was worked out for it, while the text is still the one that was worked out. */
+const foundWords = ({ node, unit }: FreeValue, outcome: Outcome | undefined): string => {
+  const found = outcome?.values.find(({ name }) => name === node.name);
+  if (!found) return '';
+  const words = outcome?.isMet ? 'meets the wishes best' : 'comes nearest to the wishes, which cannot all be met';
+  return `\n- ${found.text}${unit === '' ? '' : ` ${unit}`} ${words}`;
 };
 
 /** The limits of a free value, in the unit in which it is written. */

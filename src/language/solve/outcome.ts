@@ -1,3 +1,5 @@
+import type { Curve } from '../../analysis/solve/curve.js';
+
 /** What came of working out the free values of a text. Plain data: it is printed, sent to the editor and drawn. */
 
 /** A number with its unit as the shop says it: '' for a count. */
@@ -60,24 +62,4 @@ export interface Yields {
   readonly has: Told | undefined;
   readonly needs: Told | undefined;
   readonly found: readonly string[];
-}
-
-/** The choices between two goals. */
-export interface Curve {
-  readonly across: Axis;
-  readonly up: Axis;
-  readonly points: readonly CurvePoint[];
-}
-
-export interface Axis {
-  readonly wish: string;
-  readonly unit: string;
-}
-
-export interface CurvePoint {
-  readonly across: number;
-  readonly up: number;
-  readonly values: readonly { readonly name: string; readonly value: number; readonly text: string }[];
-  /** The one that is written. */
-  readonly isChosen: boolean;
 }

@@ -9,7 +9,8 @@ import { Tries, type Point } from '../../analysis/solve/tries.js';
 import { boundsOf, goalsOf } from '../../analysis/solve/wish-misses.js';
 import type { Analysis } from '../analyse.js';
 import { freeProblemOf, type FreeProblem } from './free-problem.js';
-import type { BesideValue, Curve, FoundValue, FoundWish, Outcome, Yields } from './outcome.js';
+import type { Curve } from '../../analysis/solve/curve.js';
+import type { BesideValue, FoundValue, FoundWish, Outcome, Yields } from './outcome.js';
 import { toldOf } from './told.js';
 import { writtenValue } from './unknowns.js';
 import { foundWishes, isAllMet } from './found-wishes.js';
@@ -21,14 +22,14 @@ export interface WorkOutOptions {
   readonly tries?: number;
   /** Also the choices between the first two goals. */
   readonly curve?: boolean;
+  /** Asked between tubs: when it says so, the work ends with the best so far. */
+  readonly isStopped?: () => boolean;
 }
 
 /** How far it is. A caller cancels by asking for no more. */
 export interface Progress {
   readonly tried: number;
   readonly what: 'values' | 'conflict' | 'choices';
-  /** Values that meet all wishes are known. */
-  readonly isMet: boolean;
 }
 
 /** Is something free, and something wished? */
@@ -42,40 +43,39 @@ export const canBeWorkedOut = ({ free, tub }: Pick<Analysis, 'free' | 'tub'>): b
 export function* workOut(
   store: LangiumDocuments,
   analysis: Analysis,
-  { tries: most = MOST_TRIES, curve = false }: WorkOutOptions = {},
+  options: WorkOutOptions = {},
 ): Generator<Progress, Outcome | undefined> {
   if (!canBeWorkedOut(analysis)) return undefined;
   const free = freeProblemOf(store, analysis);
-  const tries = new Tries(free.problem, most);
-  const told =
-    (what: Progress['what'], isMet: boolean): (() => Progress) =>
-    () => ({ tried: tries.points.length, what, isMet });
-  const best = yield* telling(told('values', false), search(tries, wholeTask));
+  const tries = new Tries(free.problem, options.tries ?? MOST_TRIES);
+  const telling = tellerOf(tries, options);
+  const best = yield* telling('values', search(tries, wholeTask));
   const point = best.merit?.point ?? tries.points[0];
-  const judged = yield* telling(told('values', best.isMet), foundWishes(store, analysis, free, point.values));
-  const isMet = best.isMet && isAllMet(judged);
-  const beside = isMet ? yield* telling(told('values', true), besideOf(tries, point)) : [];
-  const conflict = isMet ? [] : yield* telling(told('conflict', false), yieldsOf(store, analysis, free, tries));
-  const choices =
-    curve && isMet && goalsOf(analysis.stages).length > 1
-      ? yield* telling(told('choices', true), tradeOff(tries, best))
-      : [];
+  const wishes = yield* telling('values', foundWishes(store, analysis, free, point.values));
+  const isMet = best.isMet && isAllMet(wishes);
+  const beside = isMet ? yield* telling('values', besideOf(tries, point)) : [];
+  const conflict = isMet || tries.isStopped ? [] : yield* telling('conflict', yieldsOf(store, analysis, free, tries));
+  const isCurve = options.curve && isMet && !tries.isStopped && goalsOf(analysis.stages).length > 1;
+  const choices = isCurve ? yield* telling('choices', tradeOff(tries, best)) : [];
   return {
     isMet,
     tried: tries.points.length,
     values: valuesOf(analysis, free, point, beside),
-    wishes: judged,
-    conflict,
+    wishes,
+    conflict: tries.isStopped ? [] : conflict,
     curve: choices.length > 1 ? curveOf(analysis, point, choices) : undefined,
   };
 }
 
-function* telling<T>(progress: () => Progress, run: Generator<void, T>): Generator<Progress, T> {
-  for (let step = run.next(); ; step = run.next()) {
-    if (step.done) return step.value;
-    yield progress();
-  }
-}
+/** Runs a part of the work, tells between its steps how far it is, and stops it when that is wanted. */
+const tellerOf = (tries: Tries, { isStopped }: WorkOutOptions) =>
+  function* <T>(what: Progress['what'], run: Generator<void, T>): Generator<Progress, T> {
+    for (let step = run.next(); ; step = run.next()) {
+      if (step.done) return step.value;
+      yield { tried: tries.points.length, what };
+      if (isStopped?.()) tries.stop();
+    }
+  };
 
 const valuesOf = (
   analysis: Analysis,

@@ -1,6 +1,17 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import type { CodeAction, CompletionList, Hover } from 'vscode-languageserver-types';
+import type { CodeAction, CodeLens, CompletionList, Hover } from 'vscode-languageserver-types';
+import {
+  CHOICE,
+  PAGE,
+  SCENE,
+  WORK_OUT,
+  type Page,
+  type ScenePatch,
+  type ValueEdits,
+  type WorkOutResult,
+} from '../../../src/language/protocol.js';
 import { connectInProcess, type LspClient } from '../../support/lsp-client.js';
+import { trayText } from '../../support/tray-text.js';
 
 let client: LspClient;
 
@@ -42,5 +53,84 @@ describe('free values in the editor', () => {
     });
     const names = items.filter(({ sortText }) => sortText?.startsWith('0')).map(({ label }) => label);
     expect(names).toEqual(['rim']);
+  });
+});
+
+describe('working them out in the editor', () => {
+  const TRAY = trayText({
+    rim: '60 free 40 to 120 by 2',
+    inside: '300 free 200 to 400 by 5',
+    rest: 'aim { least let rim  least let inside  capacity at least 5 L }',
+  });
+  const lineOf = (text: string, word: string): number => text.split('\n').findIndex((line) => line.startsWith(word));
+
+  test('is offered on the aim, on a free value and above the aim, and nowhere else', async () => {
+    const uri = await client.open('offer.tub', TRAY);
+    const titlesAt = async (line: number): Promise<string[]> => {
+      const position = { line, character: 6 };
+      const actions = await client.request<CodeAction[]>('textDocument/codeAction', {
+        textDocument: { uri },
+        range: { start: position, end: position },
+        context: { diagnostics: [], only: ['refactor.rewrite'] },
+      });
+      return actions.map(({ title, command }) => `${title}: ${command!.command}`);
+    };
+    const offered = ['Work Out Free Values: tubwright.workOutFreeValues'];
+    expect(await titlesAt(lineOf(TRAY, 'aim'))).toEqual(offered);
+    expect(await titlesAt(lineOf(TRAY, 'let rim'))).toEqual(offered);
+    expect(await titlesAt(lineOf(TRAY, 'let fall'))).toEqual([]);
+    const lenses = await client.request<CodeLens[]>('textDocument/codeLens', { textDocument: { uri } });
+    expect(lenses.filter(({ command }) => command?.title === 'Work Out Free Values')).toHaveLength(1);
+  });
+
+  test('finds values, tells them on a page and under the pointer, draws the choices, and writes the one that is taken', async () => {
+    const uri = await client.open('work.tub', TRAY);
+    await client.diagnostics(uri);
+    const result = await client.request<WorkOutResult>(WORK_OUT, { uri, progress: 'p' });
+    if (result.kind !== 'found') throw new Error(result.reason);
+    expect(result.summary).toBe('All wishes are met with rim from 60 to 50 mm, inside from 300 to 395 mm');
+    expect([result.isMet, result.hasChoices]).toEqual([true, true]);
+
+    const page = await client.request<Page>(PAGE, { uri, page: 'free values' });
+    expect(page.markdown).toContain('| `rim` | 60 mm | **50 mm** | 48 mm misses capacity at least 5 L |');
+    const hover = await client.request<Hover>('textDocument/hover', {
+      textDocument: { uri },
+      position: { line: lineOf(TRAY, 'let rim'), character: 5 },
+    });
+    expect(JSON.stringify(hover.contents)).toContain('50 mm meets the wishes best');
+
+    const scene = await client.request<ScenePatch>(SCENE, { uri, preview: 'a', view: 'choices', have: 0 });
+    const choices = Object.entries(scene.set).flatMap(([key, item]) =>
+      item.kind === 'choice' ? [{ key, ...item }] : [],
+    );
+    expect(choices.length).toBeGreaterThan(4);
+    expect(choices.filter(({ isChosen }) => isChosen).map(({ across, up }) => [across, up])).toEqual([[50, 395]]);
+
+    const last = choices[choices.length - 1];
+    const taken = await client.request<ValueEdits>(CHOICE, { uri, key: last.key });
+    const text = await client.apply(uri, [...taken.edits]);
+    expect(text).toContain(`let rim = ${last.across} free 40`);
+    expect(text).toContain(`let inside = ${last.up} free 200`);
+    // Another start of the same search: what was found still holds.
+    expect(await client.request<ValueEdits | null>(CHOICE, { uri, key: 'choice:0' })).not.toBeNull();
+    await client.apply(uri, [
+      { range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } }, newText: 'let a = 1\n' },
+    ]);
+    expect(await client.request<ValueEdits | null>(CHOICE, { uri, key: 'choice:0' })).toBeNull();
+  });
+
+  test('names the wishes in conflict, and writes nothing', async () => {
+    const uri = await client.open('conflict.tub', TRAY.replace('at least 5 L', 'at least 5 L  capacity at most 4 L'));
+    const result = await client.request<WorkOutResult>(WORK_OUT, { uri, progress: 'p' });
+    expect(result).toMatchObject({ kind: 'found', isMet: false, hasChoices: false, edits: [] });
+    expect(result.kind === 'found' && result.summary).toContain(
+      'These wishes cannot be met together: capacity at least 5 L: 3.998 L is the nearest to 5 L',
+    );
+  });
+
+  test('says what a text needs that leaves nothing to work out', async () => {
+    const uri = await client.open('nothing.tub', trayText({}));
+    const result = await client.request<WorkOutResult>(WORK_OUT, { uri, progress: 'p' });
+    expect(result).toMatchObject({ kind: 'nothing' });
   });
 });

@@ -153,7 +153,7 @@ describe('kinds of actions', () => {
 
   test('are declared', () => {
     expect(client.capabilities.codeActionProvider).toEqual({
-      codeActionKinds: ['quickfix', 'refactor.extract', 'source.fixAll'],
+      codeActionKinds: ['quickfix', 'refactor.extract', 'refactor.rewrite', 'source.fixAll'],
       resolveProvider: true,
     });
   });

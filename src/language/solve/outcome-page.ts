@@ -1,0 +1,62 @@
+import { plain } from '../../analysis/model/wording.js';
+import type { BesideValue, FoundValue, FoundWish, Outcome, Told, Yields } from './outcome.js';
+
+/** What was worked out, as Markdown. */
+export const outcomePage = (outcome: Outcome | undefined): string => {
+  if (!outcome) return NOT_YET;
+  const { isMet, tried, values, wishes, conflict } = outcome;
+  return [
+    `${isMet ? 'All wishes are met' : 'The wishes cannot all be met'}; ${tried} tubs were tried. Nothing is written until you say so.`,
+    `| Value | now | found | a step down | a step up |\n| --- | ---: | ---: | --- | --- |\n${values.map(valueRow).join('\n')}`,
+    `| Wish | met | found | now |\n| --- | --- | ---: | ---: |\n${wishes.map(wishRow).join('\n')}`,
+    ...(conflict.length === 0 ? [] : [conflictText(conflict)]),
+    LIMITS,
+  ].join('\n\n');
+};
+
+const NOT_YET =
+  'Nothing is worked out for this text as it is now. Run *Work Out Free Values* on a text with a free value and an `aim`.';
+
+const LIMITS =
+  'This is a search: of several valleys it may miss the deepest, and what it does not find may still exist. It does not look at what the checks do not look at: strength, supports, local codes.';
+
+const inUnit = (value: number, unit: string): string => `${plain(value, 3)}${unit === '' ? '' : ` ${unit}`}`;
+const told = (number: Told | undefined): string => (number ? inUnit(number.value, number.unit) : '');
+
+const valueRow = ({ name, unit, before, after, beside }: FoundValue): string => {
+  const [down, up] = (['down', 'up'] as const).map((way) =>
+    besideText(
+      beside.find((each) => each.way === way),
+      unit,
+    ),
+  );
+  return `| \`${name}\` | ${inUnit(before, unit)} | **${inUnit(after, unit)}** | ${down} | ${up} |`;
+};
+
+const besideText = (beside: BesideValue | undefined, unit: string): string => {
+  if (!beside) return '';
+  if (beside.value === undefined) return 'its limit';
+  const to = inUnit(beside.value, unit);
+  if (beside.missed.length > 0) return `${to} misses ${beside.missed.join(', ')}`;
+  if (beside.change.length === 0) return `${to} changes nothing that is wished`;
+  return `${to}: ${beside.change.map(({ wish, by }) => `${wish} ${by.value > 0 ? '+' : ''}${told(by)}`).join(', ')}`;
+};
+
+const wishRow = ({ text, isMet, has, before, found }: FoundWish): string =>
+  `| ${text} | ${isMet ? 'yes' : 'no'} | ${has ? told(has) : found.map(inCell).join('; ')} | ${told(before)} |`;
+
+/** A bar would end the cell. */
+const inCell = (text: string): string => text.replaceAll('|', '\\|');
+
+const conflictText = (conflict: readonly Yields[]): string => {
+  const head =
+    conflict.length === 1
+      ? 'This cannot be met at all within the limits:'
+      : 'These cannot be met together; one has to give way:';
+  return [head, '', ...conflict.map((each) => `- ${yieldsText(each)}`)].join('\n');
+};
+
+export const yieldsText = ({ wish, has, needs, found }: Yields): string => {
+  if (has && needs) return `${wish}: ${told(has)} is the nearest to ${told(needs)} that the others leave`;
+  return found.length === 0 ? wish : `${wish}: ${found.join('; ')}`;
+};
