@@ -58,6 +58,46 @@ export interface Water {
 export const waterOf = (tub: Tub, shape: Shape): Water => {
   const liquid = liquidOf(tub.liquid);
   const within = tub.level?.within ?? 0;
+  const standing = standingIn(tub, shape, within);
+  const { held, closed, ...asked } = standing;
+  const { surface, open, plugged, panels, creases, tilted, basins } = asked;
+  const { followed, films, atWork, holdUp } = runningIn(tub, liquid, standing);
+  const mainBasin = (): readonly Basin[] => basins().slice(0, 1);
+  const flows = (): readonly InflowFlow[] => atWork().flows;
+  return {
+    liquid,
+    within,
+    ...asked,
+    levelAt: (face, point) => held()(face, point),
+    levelIfClosed: (face, point) => closed()(face, point),
+    floodLevel: () => basins().at(0)?.level,
+    curve: memo(() => mainBasin().flatMap((basin) => levelVolumeCurve(surface(), basin))),
+    falls: memo(() => mainBasin().flatMap((basin) => overflowFalls(plugged(), basin))),
+    flows,
+    films,
+    outlets: () => atWork().outlets,
+    paths: memo(() => tub.paths.map((path) => followPath(open().net, (outlet) => tub.outlets[outlet].opening, path))),
+    holdUp,
+    wetted: memo(() => wettedFaces(tub, basins(), flows())),
+    *inSteps(): Generator<void, void> {
+      for (const member of [surface, open, plugged, held, panels, creases, tilted, basins, followed, atWork]) {
+        member();
+        yield;
+      }
+    },
+  };
+};
+
+/** Where water stands, falls and rises to. */
+interface Standing extends Pick<
+  Water,
+  'surface' | 'open' | 'plugged' | 'panels' | 'creases' | 'pools' | 'tilted' | 'basins'
+> {
+  readonly held: () => LevelAt;
+  readonly closed: () => LevelAt;
+}
+
+const standingIn = (tub: Tub, shape: Shape, within: number): Standing => {
   const surface = memo(() => buildSurface(tub, shape));
   const open = memo(() => drainageOf(tub, surface(), 'open'));
   const plugged = memo(() => drainageOf(tub, surface(), 'plugged'));
@@ -73,52 +113,35 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
     tiltedPools(surface(), open(), within, panels(), creases()).filter(({ depth }) => depth > POOL_DEPTH),
   );
   const basins = memo(() => findBasins(tub, surface(), plugged()));
-  const mainBasin = (): readonly Basin[] => basins().slice(0, 1);
+  return { surface, open, plugged, held, closed, panels, creases, pools, tilted, basins };
+};
+
+/** What runs in use, and what is out of the tank for it. */
+interface Running extends Pick<Water, 'films' | 'holdUp'> {
+  readonly followed: () => readonly InflowFlow[];
+  readonly atWork: () => {
+    readonly flows: readonly InflowFlow[];
+    readonly outlets: readonly OutletState[];
+  };
+}
+
+const runningIn = (tub: Tub, liquid: Water['liquid'], { surface, open, plugged, basins }: Standing): Running => {
   const followed = memo(() => (tub.inflows.length === 0 ? [] : followInflows(tub, open().net)));
   const routed = memo(() => followed().flatMap((flow) => flow.routed ?? []));
   const films = memo(() => runningWater(tub, open().net, routed(), liquid));
   const atWork = memo(() => outletsAtWork({ tub, surface: surface(), plugged: plugged(), flows: followed(), liquid }));
-  const flows = (): readonly InflowFlow[] => atWork().flows;
-  const outlets = (): readonly OutletState[] => atWork().outlets;
-  return {
-    liquid,
-    within,
-    surface,
-    open,
-    plugged,
-    levelAt: (face, point) => held()(face, point),
-    levelIfClosed: (face, point) => closed()(face, point),
-    panels,
-    creases,
-    pools,
-    tilted,
-    basins,
-    floodLevel: () => basins().at(0)?.level,
-    curve: memo(() => mainBasin().flatMap((basin) => levelVolumeCurve(surface(), basin))),
-    falls: memo(() => mainBasin().flatMap((basin) => overflowFalls(plugged(), basin))),
-    flows,
-    films,
-    outlets,
-    paths: memo(() => tub.paths.map((path) => followPath(open().net, (outlet) => tub.outlets[outlet].opening, path))),
-    holdUp: memo(() =>
-      holdUpOf({
-        tub,
-        surface: surface(),
-        open: open(),
-        basins: basins(),
-        films: films(),
-        outlets: outlets(),
-        through: routed().map(({ through }) => through),
-      }),
-    ),
-    wetted: memo(() => wettedFaces(tub, basins(), flows())),
-    *inSteps(): Generator<void, void> {
-      for (const member of [surface, open, plugged, held, panels, creases, tilted, basins, followed, atWork]) {
-        member();
-        yield;
-      }
-    },
-  };
+  const holdUp = memo(() =>
+    holdUpOf({
+      tub,
+      surface: surface(),
+      open: open(),
+      basins: basins(),
+      films: films(),
+      outlets: atWork().outlets,
+      through: routed().map(({ through }) => through),
+    }),
+  );
+  return { followed, films, atWork, holdUp };
 };
 
 const wettedFaces = (tub: Tub, basins: readonly Basin[], flows: readonly InflowFlow[]): ReadonlySet<FaceIndex> =>
