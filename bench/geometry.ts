@@ -61,6 +61,7 @@ const basin = (count: number): Tub => {
     tabs: undefined,
     spots: undefined,
     gapAtMost: undefined,
+    clampAtMostN: undefined,
     members: [
       { name, at: 5000 + panel, panels: [panel], edge: undefined },
       { name: 'strip', at: 5000 + panel, panels: all, edge: undefined },

@@ -38,7 +38,7 @@ bend apron back  radius 2
 flange drip on apron[C D]  turned down 90 deg  by 20  trim 2 3
 rim drip.end  hem closed 8
 rim front.end  hem open 10 gap 3 turned wet
-seam leftCheek floor  { tabs loose 18 wide 14 deep every 70 inset 0.8 margin 20  spots 1  weld tig  gap at most 0.5 }
+seam leftCheek floor  { tabs loose 18 wide 14 deep every 70 inset 0.8 margin 20  spots 1  weld tig  gap at most 0.5  clamp at most 60 N }
 seam rightCheek floor { lap 12  tabs on floor 18 wide 14 deep every 70  sealant 3  rivets every 40  solder }
 outlet drain in sump at center(sump) diameter 52 { lip 15  raised 2  strainer mesh 80 wire 0.1 aperture 0.2 size 180 by 80 blocked 50 % passage 3 bolted M5 sealed }
 hole in apron from toward(D, C, 30) to toward(C, D, 30) count 6  rivetnut M6 sealed
@@ -125,6 +125,7 @@ describe('every statement comes to the model', () => {
       weld: 'tig',
       spots: 1,
       gapAtMost: 0.5,
+      clampAtMostN: 60,
       solder: false,
       sealant: undefined,
       tabs: { on: 'loose', wide: 18, deep: 14, every: 70, inset: 0.8, margin: 20 },
@@ -236,7 +237,7 @@ shop "home shop" {
     folding brake leaf { width 1000  capacity 1.6  depth 60  nose 45 deg  angle at most 135 deg  profile clamp (0, 0) (60, 60) (0, 60) }
     cutter plasma { bed 1250 by 1500  kerf 1.5  smallest hole 3  pen offset (42, -1) }
     spot welder { throat 250  opening 160  sheets at most 3 + 2 }
-    bends within 0.5 deg   marks within 0.3
+    bends within 0.5 deg   marks within 0.3   clamp at most 80 N
     stock stainless 18 ga 1220 by 2440
     stock aluminum thickness 2 1000 by 2000 count 3
 }
@@ -280,6 +281,7 @@ shop "home shop" {
   expect(shop).toMatchObject({
     bendsWithin: degrees(0.5),
     marksWithin: 0.3,
+    clampAtMostN: 80,
     stock: [
       { material: 'stainless', size: [1220, 2440], count: undefined },
       { material: 'aluminium', thickness: 2, count: 3 },

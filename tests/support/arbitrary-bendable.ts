@@ -105,6 +105,7 @@ export const shopWith = (change: Partial<Shop>): Shop => ({
   foldingBrakes: [],
   cutters: [],
   spotWelders: [],
+  clampAtMostN: undefined,
   bendsWithin: undefined,
   marksWithin: undefined,
   stock: [],

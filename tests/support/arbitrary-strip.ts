@@ -81,6 +81,7 @@ const sideSeam = (side: number, legs: number, style: SeamStyle): Seam => ({
   tabs: undefined,
   spots: undefined,
   gapAtMost: undefined,
+  clampAtMostN: undefined,
   members: [
     { name: `side${side}`, at: 5000 + side, panels: [side], edge: undefined },
     { name: 'strip', at: 5000 + side, panels: Array.from({ length: legs }, (_, i) => i), edge: undefined },

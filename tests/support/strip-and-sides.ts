@@ -31,6 +31,7 @@ export const seamOf = (tub: Tub, a: SeamMember, b: SeamMember, rest: Partial<Sea
   tabs: undefined,
   spots: undefined,
   gapAtMost: undefined,
+  clampAtMostN: undefined,
   ...rest,
 });
 

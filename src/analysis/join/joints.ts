@@ -10,7 +10,7 @@ import { clipKindsOf, clipPattern, type ClipKind } from './clips.js';
 import { spotsAlongLap, spotsThroughTabs, type Spot } from './tabs/contact.js';
 import { withinPiecesLimit, type TooManyPieces } from './pieces-limit.js';
 import { meetingsOf } from './seam/meetings.js';
-import { allowedGap, methodOf, type SeamMethod } from './seam/method.js';
+import { allowedGap, clampAtMostOf, methodOf, type SeamMethod } from './seam/method.js';
 import { partKeysOf, type PartKey } from './seam/part-keys.js';
 import { partPathsOf, type PartPaths } from './seam/part-paths.js';
 import { plateReachOf, type PlateReach } from './seam/plate-reach.js';
@@ -63,10 +63,10 @@ export function* jointsOf(
   const runs = seamRunsOf(stated, shape);
   const { tub, tooMany } = withinPiecesLimit(stated, runs);
   yield;
-  const gaps = yield* gapsOf({ shape, paths, keys, reach, trueness }, runs.flat());
+  const gaps = yield* gapsOf({ tub, shape, paths, keys, reach, trueness }, runs.flat());
   const roomy: SeamJoint[] = [];
   for (const [seam, list] of runs.entries()) {
-    const inputs: unknown[] = [seam];
+    const inputs: unknown[] = [seam, clampAtMostOf(tub, tub.seams[seam])];
     for (const run of list) {
       inputs.push(run, gaps.get(run));
       for (const side of run.sides) inputs.push(keys[paths.partOf(side.face) ?? -1]);
@@ -102,23 +102,34 @@ const seamJoint = (
   const seam = tub.seams[index];
   const thinnest = Math.min(...runs.flatMap((run) => run.sides.map((side) => side.thickness)), Infinity);
   const method = methodOf(seam, Number.isFinite(thinnest) ? thinnest : 0);
-  const joined = runs.map((run) => runJoint(tub, method, gaps.get(run)!, run, rowOf.get(run)));
+  const allowed = allowedGap(seam, method);
+  const joined = runs.map((run) => runJoint({ tub, method, allowed }, gaps.get(run)!, run, rowOf.get(run)));
   const length = runs.reduce((sum, run) => sum + run.length, 0);
-  return { seam: index, name: seam.name, method, length, runs: joined, allowed: allowedGap(seam, method) };
+  return { seam: index, name: seam.name, method, length, runs: joined, allowed, clampAtMost: clampAtMostOf(tub, seam) };
 };
 
+interface RunSite {
+  readonly tub: Tub;
+  readonly method: SeamMethod;
+  readonly allowed: number;
+}
+
 const runJoint = (
-  tub: Tub,
-  method: SeamMethod,
-  { nominal: asCut, stack, setAt }: OpenGap,
+  { tub, method, allowed }: RunSite,
+  { nominal: asCut, stack, setAt, closing }: OpenGap,
   run: SeamRun,
   row: PlacedRow | undefined,
 ): RunJoint => {
   const fits = row ? edgeFitsOf(tub, row) : [];
   const nominal = Math.max(asCut, edgeBackOf(fits));
   // One clip lets the panel turn about it; two hold a straight edge.
-  const drawn = row && row.centres.length > 1 ? Math.min(row.tabs.inset, stack.rss) : 0;
-  const gap = { nominal, stack, setAt, drawn, expected: nominal + stack.rss - drawn };
+  const inset = row && row.centres.length > 1 ? row.tabs.inset : 0;
+  const drawn = Math.min(inset, stack.rss);
+  const expected = nominal + stack.rss - drawn;
+  // Where metal is missing as cut, a clamp still takes out what bends and marks add.
+  const pull = Math.max(0, Math.min(nominal - allowed, 0) + closing.open - Math.min(inset, closing.open));
+  const pullForce = pull > 0 ? closing.force && (closing.force * pull) / closing.open : 0;
+  const gap = { nominal, stack, setAt, closing, drawn, expected, pull, pullForce };
   return {
     run,
     gap,
@@ -147,7 +158,9 @@ const limitedJoint = (
     ...joint,
     runs: joint.runs.map((made, i) => {
       const row = rows[i];
-      return row ? runJoint(tub, joint.method, gaps.get(made.run)!, made.run, row) : made;
+      return row
+        ? runJoint({ tub, method: joint.method, allowed: joint.allowed }, gaps.get(made.run)!, made.run, row)
+        : made;
     }),
   }));
 };

@@ -17,6 +17,8 @@ export interface SeamJoint {
   readonly runs: readonly RunJoint[];
   /** Widest gap allowed, mm. */
   readonly allowed: number;
+  /** Most that a clamp may need to pull, N. */
+  readonly clampAtMost: number;
 }
 
 export interface RunJoint {
@@ -35,4 +37,8 @@ export interface RunGap extends OpenGap {
   readonly drawn: number;
   /** What to expect: nominal and RSS, less what is drawn. */
   readonly expected: number;
+  /** How far a clamp pulls the run, so that what closes the seam bridges it; 0: nothing to pull. */
+  readonly pull: number;
+  /** The clamp's force for that, N; undefined: no clamp shuts it. */
+  readonly pullForce: number | undefined;
 }

@@ -15,6 +15,7 @@ export interface MaterialProperties {
   readonly grade: string;
   readonly densityKgM3: Property;
   readonly youngsModulusMPa: Property;
+  readonly poissonsRatio: Property;
   readonly yieldMPa: Property;
   /** Tensile strength to reckon bending forces with: the upper end of what is delivered. */
   readonly tensileMPa: Property;
@@ -24,12 +25,14 @@ const property = (value: number, source: string): Property => ({ value, source }
 
 const STEEL_DENSITY = property(7850, 'handbook value for carbon steel, from memory');
 const STEEL_MODULUS = property(205_000, 'handbook value for carbon steel, from memory');
+const STEEL_POISSON = property(0.3, 'handbook value for steel, from memory');
 
 export const materialProperties: Readonly<Record<Material, MaterialProperties>> = {
   steel: {
     grade: 'DC01 cold-rolled, annealed',
     densityKgM3: STEEL_DENSITY,
     youngsModulusMPa: STEEL_MODULUS,
+    poissonsRatio: STEEL_POISSON,
     yieldMPa: property(280, 'EN 10130 / EN 10139 tables: yield of DC01 at most 280 MPa'),
     tensileMPa: property(410, 'EN 10130 / EN 10139 tables: DC01 270 to 410 MPa, upper end'),
   },
@@ -37,6 +40,7 @@ export const materialProperties: Readonly<Record<Material, MaterialProperties>> 
     grade: 'DX51D+Z',
     densityKgM3: property(7850, 'handbook value for galvanized steel, from memory'),
     youngsModulusMPa: STEEL_MODULUS,
+    poissonsRatio: STEEL_POISSON,
     yieldMPa: property(280, 'taken as DC01 (EN 10130 / EN 10139 tables); EN 10346 states none for DX51D'),
     tensileMPa: property(500, 'EN 10346: DX51D+Z 270 to 500 MPa, upper end, from memory'),
   },
@@ -44,6 +48,7 @@ export const materialProperties: Readonly<Record<Material, MaterialProperties>> 
     grade: '304, annealed',
     densityKgM3: property(7930, 'handbook value for 304, from memory'),
     youngsModulusMPa: property(193_000, 'handbook value for 304, from memory'),
+    poissonsRatio: STEEL_POISSON,
     yieldMPa: property(290, 'typical of annealed 304 sheet (205 is the least), from memory'),
     tensileMPa: property(720, 'EN 10088-2: 1.4301 540 to 750 MPa, near the upper end, from memory'),
   },
@@ -51,6 +56,7 @@ export const materialProperties: Readonly<Record<Material, MaterialProperties>> 
     grade: '5052-H32',
     densityKgM3: property(2680, 'handbook value for 5052, from memory'),
     youngsModulusMPa: property(70_300, 'handbook value for 5052, from memory'),
+    poissonsRatio: property(0.33, 'handbook value for 5052, from memory'),
     yieldMPa: property(193, 'handbook value for 5052-H32, from memory'),
     tensileMPa: property(265, '5052-H32 215 to 265 MPa, upper end, from memory'),
   },
@@ -58,6 +64,7 @@ export const materialProperties: Readonly<Record<Material, MaterialProperties>> 
     grade: 'C11000, half hard',
     densityKgM3: property(8940, 'handbook value for copper, from memory'),
     youngsModulusMPa: property(117_000, 'handbook value for copper, from memory'),
+    poissonsRatio: property(0.34, 'handbook value for copper, from memory'),
     yieldMPa: property(250, 'EN 1652: Cu-ETP R240 180 to 300 MPa, from memory'),
     tensileMPa: property(300, 'EN 1652: Cu-ETP R240 240 to 300 MPa, upper end, from memory'),
   },
@@ -65,6 +72,7 @@ export const materialProperties: Readonly<Record<Material, MaterialProperties>> 
     grade: '260 (70/30), quarter to half hard',
     densityKgM3: property(8530, 'handbook value for brass 260, from memory'),
     youngsModulusMPa: property(110_000, 'handbook value for brass 260, from memory'),
+    poissonsRatio: property(0.35, 'handbook value for brass 260, from memory'),
     yieldMPa: property(275, 'handbook value for brass 260, quarter hard, from memory'),
     tensileMPa: property(420, 'handbook value for brass 260, half hard, from memory'),
   },

@@ -43,6 +43,7 @@ export const DEFAULT_SHOP: Shop = {
   spotWelders: [{ name: 'spot welder', at: 0, throat: 250, opening: 160, sheetsAtMost: [3, 3] }],
   bendsWithin: (0.5 * Math.PI) / 180,
   marksWithin: 0.3,
+  clampAtMostN: undefined,
   stock: [],
 };
 

@@ -28,6 +28,8 @@ export interface Seam {
   readonly passage?: boolean;
   /** Largest gap the builder allows, mm. */
   readonly gapAtMost: number | undefined;
+  /** Most that a clamp may need to pull it shut. */
+  readonly clampAtMostN: number | undefined;
 }
 
 /** `over`: the first member runs on by the other's thickness to cover its edge. `lap`: it runs on by `by`. */

@@ -13,6 +13,8 @@ export interface Shop {
   readonly bendsWithin: number | undefined;
   /** How true a mark is placed, ± mm. */
   readonly marksWithin: number | undefined;
+  /** Most that a clamp may need to pull a seam shut. */
+  readonly clampAtMostN: number | undefined;
   readonly stock: readonly Stock[];
 }
 

@@ -9,6 +9,9 @@ const rounded = (value: number, digits: number): string => {
 /** `12.35 mm`; below 0.1 mm with more digits, so that a small excess is not told as 0. */
 export const inMm = (length: number): string => `${rounded(length, Math.abs(length) < 0.1 ? 3 : 2)} mm`;
 
+/** `62 N`; below 10 N with a digit more. */
+export const inN = (force: number): string => `${rounded(force, Math.abs(force) < 10 ? 1 : 0)} N`;
+
 /** `2.25 deg`. */
 export const inDeg = (angle: number): string => `${rounded(toDeg(angle), 2)} deg`;
 

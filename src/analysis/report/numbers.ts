@@ -15,6 +15,8 @@ export const reportMass = (kg: number): number => rounded(kg, 4);
 export const reportRatio = (value: number): number => rounded(value, 4);
 /** From mm3. */
 export const reportMillilitres = (mm3: number): number => rounded(mm3 / 1000, 3);
+/** To a hundredth of a newton. */
+export const reportNewtons = (newtons: number): number => rounded(newtons, 2);
 export const reportLitres = (mm3: number): number => rounded(mm3 / 1e6, 3);
 
 /** A point, or a direction, of the tub's frame. */

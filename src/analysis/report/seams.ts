@@ -5,7 +5,7 @@ import { holdWithin, leadingShare } from '../join/seam/seam-gap.js';
 import { spotRowsOf } from '../join/spots/spot-plan.js';
 import { ROUND_OFF } from '../geometry/tolerance.js';
 import type { Stages } from '../stages/stages.js';
-import { reportDegrees, reportLength, reportMillilitres, reportPlace, type Place } from './numbers.js';
+import { reportDegrees, reportLength, reportMillilitres, reportNewtons, reportPlace, type Place } from './numbers.js';
 import type { Column } from './table.js';
 
 export interface SeamRow {
@@ -41,6 +41,9 @@ export interface SeamGapRow {
   readonly drawn_mm: number;
   readonly expected_mm: number;
   readonly allowed_mm: number;
+  /** The most that a clamp pulls at any place of the seam, clamped run by run from where it is set together; null: no clamp shuts it. */
+  readonly closing_force_N: number | null;
+  readonly clamp_at_most_N: number;
   readonly at_mm: Place;
   readonly set_together_at: readonly [string, string];
   readonly leading_bend: string | null;
@@ -117,11 +120,18 @@ const gapRow = (stages: Stages, joint: SeamJoint): SeamGapRow | null => {
     drawn_mm: reportLength(drawn),
     expected_mm: reportLength(expected),
     allowed_mm: reportLength(joint.allowed),
+    closing_force_N: closingForce(joint),
+    clamp_at_most_N: reportNewtons(joint.clampAtMost),
     at_mm: reportPlace(stack.point),
     set_together_at: [tub.panels[setAt.sides[0].face].name, tub.panels[setAt.sides[1].face].name],
     leading_bend: lead ? stages.shape().bends[lead.bend].name : null,
     hold_within_deg: hold === undefined ? null : reportDegrees(hold),
   };
+};
+
+const closingForce = ({ runs }: SeamJoint): number | null => {
+  const forces = runs.map(({ gap }) => gap.pullForce);
+  return forces.some((force) => force === undefined) ? null : reportNewtons(Math.max(0, ...forces.map((f) => f ?? 0)));
 };
 
 /** By what is to be expected; where clips draw everything together, by what they draw. */
@@ -148,6 +158,7 @@ export const SEAM_COLUMNS: readonly Column<SeamRow>[] = [
   { key: 'gap.worst_mm', head: 'Worst', value: (row) => row.gap?.worst_mm, places: 2 },
   { key: 'gap.expected_mm', head: 'Gap to expect', value: (row) => row.gap?.expected_mm, places: 2, isDetail: true },
   { key: 'gap.allowed_mm', head: 'Closes', value: (row) => row.gap?.allowed_mm, places: 2 },
+  { key: 'gap.closing_force_N', head: 'Clamp', value: (row) => row.gap?.closing_force_N, places: 1 },
   { key: 'gap.leading_bend', head: 'Leading bend', value: (row) => row.gap?.leading_bend },
   { key: 'tabs.kind', head: 'Held by', value: (row) => row.tabs?.kind, isDetail: true },
   { key: 'tabs.count', head: 'Clips', value: (row) => row.tabs?.count ?? 0 },

@@ -20,7 +20,7 @@ export interface Column<Row> {
 }
 
 /** `mm` of `width_mm`; undefined for words and counts. */
-export const unitOf = (key: string): string | undefined => key.match(/_(mm[23]?|deg|kg|kN|mL|L|percent)$/)?.[1];
+export const unitOf = (key: string): string | undefined => key.match(/_(mm[23]?|deg|kg|kN|N|mL|L|percent)$/)?.[1];
 
 /** The table for a terminal: columns that are no detail, units in the heads; empty when there are no rows. */
 export const toText = <Row>(columns: readonly Column<Row>[], rows: readonly Row[]): string => {

@@ -60,7 +60,8 @@ export const standing = (
  * Seams that nothing closes, and runs whose gap is wider than their method closes.
  *
  * The gap by geometry always counts. What bends and marks add counts where the builder has stated how true they are held
- * (`bends within` of a shop) or what gap is allowed; the defaults stand in the report but accuse nobody.
+ * (`bends within` of a shop) or what gap is allowed, and a clamp does not pull it shut; the defaults stand in the report but
+ * accuse nobody.
  */
 export const seamLeaks = (tub: Tub, joints: Joints, levelAt: LevelAt): readonly Leak[] =>
   joints.seams.flatMap((joint): Leak[] => {
@@ -86,8 +87,11 @@ const openSeam = (joint: SeamJoint, levelAt: LevelAt): Leak[] => {
 
 const lowOf = ({ run }: RunJoint): Vec3 => lowEnd(run);
 
-const gapLeak = (joint: SeamJoint, run: RunJoint, levelAt: LevelAt, gap: number): Leak[] =>
-  gap > joint.allowed + CLINGS ? [seamLeak(joint, run, levelAt, 'gap', gap)] : [];
+const gapLeak = (joint: SeamJoint, run: RunJoint, levelAt: LevelAt, gap: number): Leak[] => {
+  if (gap <= joint.allowed + CLINGS) return [];
+  const isShut = run.gap.nominal <= joint.allowed && (run.gap.pullForce ?? Infinity) <= joint.clampAtMost;
+  return isShut ? [] : [seamLeak(joint, run, levelAt, 'gap', gap)];
+};
 
 const seamLeak = (
   joint: SeamJoint,

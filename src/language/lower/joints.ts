@@ -24,7 +24,7 @@ import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
 import { edgeOf, namesEdge, type NamedEdge } from './edges.js';
 import { isPanelNode, nameOf, reportWrongKind, targetOf, textOf } from './references.js';
-import { asLength, asNumber, NOT_NEGATIVE, POSITIVE } from './coerce.js';
+import { asDimension, asLength, asNumber, NOT_NEGATIVE, POSITIVE } from './coerce.js';
 
 interface BendOptions {
   readonly $type: string;
@@ -144,6 +144,13 @@ export const seamOf = (lowering: Lowering, seam: Seam, indices: Indices): SeamMo
       limit: 'spots',
     }),
     passage: lowering.only(seam, 'passage', seam.passage, 'open') !== undefined || undefined,
+    clampAtMostN: asDimension(
+      lowering,
+      lowering.only(seam, 'clamp', seam.clamp, 'clamp at most'),
+      'force',
+      `Clamp of ${name}`,
+      POSITIVE,
+    ),
     gapAtMost: asLength(lowering, lowering.only(seam, 'gap', seam.gap, 'gap at most'), `Gap of ${name}`, NOT_NEGATIVE),
   };
   if (!first || !second) return undefined;

@@ -35,6 +35,7 @@ export const shopOf = (lowering: Lowering, shops: readonly Shop[]): ShopModel | 
   for (const shop of shops) {
     lowering.only(shop, 'bendsWithin', shop.bendsWithin, 'bends within');
     lowering.only(shop, 'marksWithin', shop.marksWithin, 'marks within');
+    lowering.only(shop, 'clampAtMost', shop.clampAtMost, 'clamp at most');
   }
   return {
     name: shops[0].name ?? 'shop',
@@ -48,6 +49,13 @@ export const shopOf = (lowering: Lowering, shops: readonly Shop[]): ShopModel | 
       below: 90,
     }),
     marksWithin: asLength(lowering, first((shop) => shop.marksWithin)[0], 'How true a mark is placed', NOT_NEGATIVE),
+    clampAtMostN: asDimension(
+      lowering,
+      first((shop) => shop.clampAtMost)[0],
+      'force',
+      'What a clamp may need',
+      POSITIVE,
+    ),
     stock: shops.flatMap((shop) => shop.stock ?? []).flatMap((node) => stockOf(lowering, node) ?? []),
   };
 };

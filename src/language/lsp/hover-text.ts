@@ -3,7 +3,7 @@ import { chooseKFactor } from '../../analysis/material/bend-allowance.js';
 import { gaugeSeriesOf } from '../../analysis/material/gauges.js';
 import type { Outlet, Sheet } from '../../analysis/model/tub.js';
 import type { Bend, Face } from '../../analysis/shape/shape.js';
-import { atPoint, inDeg, inMm } from '../../analysis/model/wording.js';
+import { atPoint, inDeg, inMm, inN } from '../../analysis/model/wording.js';
 import { inclinationOf } from '../../analysis/water/standing/slopes.js';
 import type { Evaluation } from '../analyse.js';
 import type { Outcome } from '../solve/outcome.js';
@@ -145,8 +145,12 @@ const seamText = ({ tub, stages }: Evaluation, at: number): string | undefined =
   const joint = index < 0 ? undefined : stages.joints().seams.find((each) => each.seam === index);
   if (!joint) return undefined;
   const widest = joint.runs.reduce((most, { gap }) => Math.max(most, gap.expected), 0);
+  const force = joint.runs.reduce((most, { gap }) => Math.max(most, gap.pullForce ?? Infinity), 0);
   return [
     `**Seam** \`${joint.name}\`: ${inMm(joint.length)} long`,
     `- gap to expect ${inMm(widest)} at its widest; ${inMm(joint.allowed)} allowed`,
+    Number.isFinite(force)
+      ? `- a clamp of ${inN(force)} pulls it that far; ${inN(joint.clampAtMost)} allowed`
+      : '- no clamp pulls it that far',
   ].join('\n');
 };

@@ -87,6 +87,7 @@ const meanings: Readonly<Record<string, string>> = {
   keepout: 'A place that the tub must not reach into.',
   accept: 'A finding taken on purpose, with its reason. It is reported when nothing is left to accept.',
   because: 'Why it is accepted.',
+  clamp: 'Most that a clamp may need to pull a seam shut; of a folding brake, the tool that holds the sheet.',
   shop: 'What this shop can cut, bend and join.',
   force: 'Most the press brake can push: kN, `ton` (US short) or `t` (metric).',
   die: 'V openings of the dies.',

@@ -57,6 +57,7 @@ const tubOfDraft = ({ profile, wide, joins, thickness, radii, bendsWithin }: Dra
           cutters: [],
           spotWelders: [],
           bendsWithin,
+          clampAtMostN: undefined,
           marksWithin: undefined,
           stock: [],
         };

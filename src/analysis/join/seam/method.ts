@@ -1,5 +1,5 @@
 /** How a seam is closed, and the widest gap that way of closing it still bridges. */
-import type { Seam } from '../../model/tub.js';
+import type { Seam, Tub } from '../../model/tub.js';
 
 export type Closing = 'tig' | 'mig' | 'solder' | 'sealant' | 'none';
 
@@ -78,3 +78,10 @@ const holdingOf = (seam: Seam): string[] => {
 /** Widest gap allowed on the seam, mm: what the method closes, or less where the builder says so. */
 export const allowedGap = (seam: Seam, method: SeamMethod): number =>
   seam.gapAtMost === undefined ? method.closes : Math.min(seam.gapAtMost, method.closes);
+
+/** N. What one screw clamp or locking pliers holds without bending thin sheet. Common practice, no source. */
+const CLAMP_AT_MOST = 50;
+
+/** Most that a clamp may need to pull the seam shut, N: as the seam states, else the shop, else the documented default. */
+export const clampAtMostOf = ({ shop }: Tub, seam: Seam): number =>
+  seam.clampAtMostN ?? shop?.clampAtMostN ?? CLAMP_AT_MOST;

@@ -9,6 +9,9 @@ export interface Crossing {
   readonly to: FaceIndex;
 }
 
+/** Bends crossed on the way to each of the two sides of a seam, the outermost last. */
+export type Chains = readonly [readonly Crossing[], readonly Crossing[]];
+
 export interface PartPaths {
   /** Index of the part a face belongs to; undefined for an unusable face. */
   readonly partOf: (face: FaceIndex) => number | undefined;

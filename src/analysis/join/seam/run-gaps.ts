@@ -1,11 +1,12 @@
 /** The gap of every run: by geometry, and what bends and marks add. */
 import { addScaled, lerp } from '../../geometry/vec.js';
 import { keepBy } from '../../cache/memo.js';
-import type { Shape } from '../../shape/shape.js';
+import type { FaceIndex } from '../../shape/shape.js';
+import { closingForceOf, openChains, type ClosingForce, type ClosingSite } from './closing-force.js';
 import type { PartKey } from './part-keys.js';
-import type { PartPaths } from './part-paths.js';
+import type { Chains } from './part-paths.js';
 import type { PlateReach } from './plate-reach.js';
-import { settingsOf, type GapStack, type Tolerances } from './seam-gap.js';
+import { settingsOf, waysFrom, type GapStack } from './seam-gap.js';
 import type { SeamRun } from './seam-runs.js';
 
 /** Gap of a run before clips draw it together. */
@@ -15,14 +16,13 @@ export interface OpenGap {
   readonly stack: GapStack;
   /** Where the two parts are set together. */
   readonly setAt: SeamRun;
+  /** What is left to pull there, clamped run by run from where they are set together. */
+  readonly closing: ClosingForce;
 }
 
-export interface GapSite {
-  readonly shape: Shape;
-  readonly paths: PartPaths;
+export interface GapSite extends ClosingSite {
   readonly keys: readonly PartKey[];
   readonly reach: PlateReach;
-  readonly trueness: Tolerances;
 }
 
 /** Gaps between two parts, by their first run. */
@@ -53,10 +53,29 @@ export function* gapsOf(site: GapSite, runs: readonly SeamRun[]): Generator<void
   return gaps;
 }
 
-const gapsBetween = ({ shape, paths, reach, trueness }: GapSite, runs: readonly SeamRun[]): readonly OpenGap[] =>
-  settingsOf(shape, paths, runs, trueness).flatMap(({ run: setAt, stacks }) =>
-    [...stacks].map(([run, stack]): OpenGap => ({ nominal: nominalGap(reach, run), stack, setAt })),
-  );
+const gapsBetween = (site: GapSite, runs: readonly SeamRun[]): readonly OpenGap[] => {
+  const { shape, paths, reach, trueness } = site;
+  return settingsOf(shape, paths, runs, trueness).flatMap(({ run: setAt, stacks }) => {
+    const ways = new Map([...stacks.keys()].map((run) => [run, waysFrom(paths, setAt, run)]));
+    const bendsTo = fewestBends(ways);
+    return [...stacks].map(([run, stack]): OpenGap => {
+      const way = ways.get(run)!;
+      const chains = openChains(way, (face) => (bendsTo.get(face) ?? Infinity) < bendCount(way));
+      return { nominal: nominalGap(reach, run), stack, setAt, closing: closingForceOf(site, run, chains, stack.point) };
+    });
+  });
+};
+
+const bendCount = (way: Chains): number => way[0].length + way[1].length;
+
+/** Per panel: over how few bends one of its runs is reached, and so when it is clamped. */
+const fewestBends = (ways: ReadonlyMap<SeamRun, Chains>): ReadonlyMap<FaceIndex, number> => {
+  const fewest = new Map<FaceIndex, number>();
+  for (const [run, way] of ways) {
+    for (const { face } of run.sides) fewest.set(face, Math.min(fewest.get(face) ?? Infinity, bendCount(way)));
+  }
+  return fewest;
+};
 
 /** Stations on a run at which its own metal is looked for: clear of the bends at its ends, whose arcs are looked at apart. */
 const STATIONS = [0.25, 0.5, 0.75];

@@ -4,8 +4,8 @@ import type { Shape } from '../../shape/shape.js';
 import type { Shop } from '../../model/tub.js';
 import { ROUND_OFF } from '../../geometry/tolerance.js';
 import { acrossSeam, bendMotion, movePerAngle, type BendMotion } from './bend-motion.js';
-import type { Crossing, PartPaths } from './part-paths.js';
-import type { SeamRun } from './seam-runs.js';
+import type { Chains, Crossing, PartPaths } from './part-paths.js';
+import type { RunSide, SeamRun } from './seam-runs.js';
 import { stackUp } from './stack.js';
 
 export interface Tolerances {
@@ -205,11 +205,23 @@ const motionsOnce = (shape: Shape): ((crossing: Crossing) => BendMotion) => {
   };
 };
 
+/** The bends from where the parts are set together to each side of a run; within one part from the middle of the way between both. */
+export const waysFrom = (paths: PartPaths, datum: SeamRun, run: SeamRun): Chains => {
+  const [a, b] = run.sides;
+  if (paths.partOf(a.face) !== paths.partOf(b.face)) {
+    const fromDatum = ({ face }: RunSide): readonly Crossing[] => {
+      const from = datum.sides.find((side) => paths.partOf(side.face) === paths.partOf(face));
+      return from ? paths.path(from.face, face) : [];
+    };
+    return [fromDatum(a), fromDatum(b)];
+  }
+  const way = paths.path(a.face, b.face);
+  const middle = way.at(Math.floor(way.length / 2))?.from ?? a.face;
+  return [paths.path(middle, a.face), paths.path(middle, b.face)];
+};
+
 const crossingsFrom = (paths: PartPaths, datum: SeamRun, run: SeamRun): readonly Crossing[] => {
   const [a, b] = run.sides;
   if (paths.partOf(a.face) === paths.partOf(b.face)) return paths.path(a.face, b.face);
-  return [a, b].flatMap((side) => {
-    const from = datum.sides.find((s) => paths.partOf(s.face) === paths.partOf(side.face));
-    return from ? paths.path(from.face, side.face) : [];
-  });
+  return waysFrom(paths, datum, run).flat();
 };

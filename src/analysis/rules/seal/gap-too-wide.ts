@@ -1,10 +1,10 @@
 import type { Related } from '../../model/finding.js';
-import type { RunJoint } from '../../join/seam-joint.js';
+import type { RunJoint, SeamJoint } from '../../join/seam-joint.js';
 import { holdWithin, leadingShare } from '../../join/seam/seam-gap.js';
 import type { Leak } from '../../seal/leak.js';
 import { leakFinding } from '../tell-leak.js';
 import type { Stages } from '../../stages/stages.js';
-import { inDeg, inMm, named, toDeg } from '../../model/wording.js';
+import { inDeg, inMm, inN, named, toDeg } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const gapTooWide: Rule = {
@@ -28,7 +28,7 @@ export const gapTooWide: Rule = {
         ...finding,
         // Open as drawn: it cannot be made tight. Open only once the shop's errors add up: likely to disappoint.
         severity: nominal > leak.closes && leak.isUnderWater ? 'error' : 'warning',
-        message: `Seam ${named(tub.seams[leak.seam].name)} stands open about ${inMm(leak.gap)} between ${a} and ${b}; ${joints().seams[leak.seam].method.name} closes ${inMm(leak.closes)}`,
+        message: `Seam ${named(tub.seams[leak.seam].name)} stands open about ${inMm(leak.gap)} between ${a} and ${b}; ${remedyOf(joints().seams[leak.seam], run)}`,
         about,
         related: [...(finding.related ?? []), ...causeOf(stages, run, leak)],
         values: {
@@ -38,12 +38,22 @@ export const gapTooWide: Rule = {
           worst_mm: stack.worst,
           drawn_mm: drawn,
           closes_mm: leak.closes,
+          ...(run.gap.pullForce === undefined ? {} : { pull_mm: run.gap.pull, closing_force_N: run.gap.pullForce }),
+          clamp_at_most_N: joints().seams[leak.seam].clampAtMost,
           ...holdValues(stages, run, leak),
         },
         measure: { has: leak.gap, needs: leak.closes, better: 'less' },
       };
     }
   },
+};
+
+/** What closes it, and where only bends and marks open it what pulls it shut. */
+const remedyOf = ({ method, allowed, clampAtMost }: SeamJoint, { gap }: RunJoint): string => {
+  const closes = `${method.name} closes ${inMm(allowed)}`;
+  if (gap.nominal > allowed) return closes;
+  if (gap.pullForce === undefined) return `${closes}, and no clamp shuts it, as it opens in the plane of the panels`;
+  return `${closes}, and pulling it that far takes ${inN(gap.pullForce)}, a clamp gives at most ${inN(clampAtMost)}`;
 };
 
 /** One finding per seam: where it stands open widest. */
