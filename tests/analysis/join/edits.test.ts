@@ -33,6 +33,7 @@ interface Draft {
   /** Inside radius of each bend of the strip, in turn. */
   readonly radii: readonly [number, number];
   readonly bendsWithin: number | undefined;
+  readonly clampAtMostN: number | undefined;
 }
 
 const JOINS: readonly Partial<Seam>[] = [
@@ -44,7 +45,7 @@ const JOINS: readonly Partial<Seam>[] = [
   { gapAtMost: 0.2 },
 ];
 
-const tubOfDraft = ({ profile, wide, joins, thickness, radii, bendsWithin }: Draft): Tub => {
+const tubOfDraft = ({ profile, wide, joins, thickness, radii, bendsWithin, clampAtMostN }: Draft): Tub => {
   const tub = stripAndSides(profile, wide);
   const shop =
     bendsWithin === undefined
@@ -57,7 +58,7 @@ const tubOfDraft = ({ profile, wide, joins, thickness, radii, bendsWithin }: Dra
           cutters: [],
           spotWelders: [],
           bendsWithin,
-          clampAtMostN: undefined,
+          clampAtMostN,
           marksWithin: undefined,
           stock: [],
         };
@@ -88,6 +89,7 @@ const randomDraft = (uniform: Uniform): Draft => {
     thickness: 1,
     radii: [1, 1],
     bendsWithin: undefined,
+    clampAtMostN: undefined,
   };
 };
 
@@ -104,6 +106,7 @@ const edited = (draft: Draft, uniform: Uniform): Draft => {
     () => ({ ...draft, wide: draft.wide + 5 * uniform() }),
     () => ({ ...draft, thickness: 0.8 + uniform() }),
     () => ({ ...draft, radii: [draft.radii[0], 1 + uniform()] }),
+    () => ({ ...draft, clampAtMostN: 1 + 40 * uniform(), bendsWithin: draft.bendsWithin ?? 0.01 }),
     () => ({ ...draft, bendsWithin: uniform() < 0.3 ? undefined : 0.02 * uniform() }),
   ];
   return pick(uniform, edits)();
