@@ -5,13 +5,24 @@ import { describe, expect, it } from 'vitest';
 import { rules } from '../src/analysis/rules/registry.js';
 
 const root = join(import.meta.dirname, '..');
-const filesIn = (folder: string, ending = '.ts'): string[] =>
+/** Sources are read once, whoever asks. */
+const once = <T>(make: (name: string) => T): ((name: string) => T) => {
+  const known = new Map<string, T>();
+  return (name) => {
+    const made = known.get(name) ?? make(name);
+    known.set(name, made);
+    return made;
+  };
+};
+
+const filesIn = once((folder): readonly string[] =>
   readdirSync(join(root, folder), { recursive: true, encoding: 'utf8' })
-    .filter((name) => name.endsWith(ending))
+    .filter((name) => name.endsWith('.ts'))
     .map((name) => join(folder, name))
     .filter((name) => !name.includes('generated'))
-    .sort();
-const textOf = (file: string): string => readFileSync(join(root, file), 'utf8');
+    .sort(),
+);
+const textOf = once((file) => readFileSync(join(root, file), 'utf8'));
 
 interface Import {
   readonly file: string;
@@ -20,7 +31,7 @@ interface Import {
   readonly typesOnly: boolean;
 }
 
-const importsOf = (file: string): Import[] => {
+const importsOf = once((file): readonly Import[] => {
   const found = textOf(file).matchAll(
     /^(?:import|export)\s+(type\s+)?([^;'"]*?\sfrom\s+)?['"]([^'"]+)['"]|import\(['"]([^'"]+)['"]\)/gm,
   );
@@ -35,7 +46,7 @@ const importsOf = (file: string): Import[] => {
     const everyNameIsType = inner !== undefined && inner.length > 0 && inner.every((name) => name.startsWith('type '));
     return { file, target, typesOnly: type !== undefined || everyNameIsType };
   });
-};
+});
 
 const importsIn = (folder: string): Import[] => filesIn(folder).flatMap(importsOf);
 const shown = ({ file, target }: Import): string => `${file} imports ${target}`;
@@ -199,11 +210,12 @@ describe('8. tolerances', () => {
   const named = TOLERANCES.flatMap((file) =>
     [...textOf(file).matchAll(/^export const (\w+)/gm)].map(([, name]) => name),
   );
-  const codeOf = (file: string): string =>
+  const codeOf = once((file) =>
     textOf(file)
       .replace(/\/\*[\s\S]*?\*\//g, (comment) => comment.replace(/[^\n]/g, ''))
       .replace(/(^|\s)\/\/.*$/gm, '')
-      .replace(/'(?:[^'\\\n]|\\.)*'/g, "''");
+      .replace(/'(?:[^'\\\n]|\\.)*'/g, "''"),
+  );
   const linesWith = (pattern: RegExp): string[] =>
     [...filesIn('src/analysis'), ...filesIn('src/language')]
       .filter((file) => ![...TOLERANCES, ...NO_TOLERANCES].includes(file))

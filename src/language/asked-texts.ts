@@ -1,14 +1,11 @@
 /** What requests ask of the texts: as far as they have come, and in the protocol's own way when it is broken off. */
 import { DocumentState, isOperationCancelled, URI, type Cancellation, type LangiumDocument } from 'langium';
-import type { LangiumSharedServices } from 'langium/lsp';
 import { LSPErrorCodes, ResponseError, type Connection } from 'vscode-languageserver';
 import type { Analysis, Evaluation } from './analyse.js';
-import type { TubServices } from './services.js';
+import type { Services } from './services.js';
 
-export interface Server {
+export interface Server extends Services {
   readonly connection: Connection;
-  readonly shared: LangiumSharedServices;
-  readonly tub: TubServices;
 }
 
 /** Long work that is broken off answers as the protocol wants it. */

@@ -1,5 +1,4 @@
 import { DocumentState } from 'langium';
-import type { LangiumSharedServices } from 'langium/lsp';
 import type { Connection } from 'vscode-languageserver';
 import type { Exporter } from '../analysis/export/exporter.js';
 import { analysisOf, answer, evaluationOf, type Server } from './asked-texts.js';
@@ -22,18 +21,13 @@ import {
   type Page,
   type PageParams,
 } from './protocol.js';
-import type { TubServices } from './services.js';
+import type { Services } from './services.js';
 import { outcomePage } from './solve/outcome-page.js';
 import { serveWorkingOut } from './work-out-requests.js';
 
 /** Answers our own requests; to be called before the connection listens. */
-export const serveRequests = (
-  connection: Connection,
-  shared: LangiumSharedServices,
-  tub: TubServices,
-  exporters: readonly Exporter[],
-): void => {
-  const server: Server = { connection, shared, tub };
+export const serveRequests = (connection: Connection, services: Services, exporters: readonly Exporter[]): void => {
+  const server: Server = { connection, ...services };
   tell(server, DocumentState.IndexedReferences, LINKED);
   tell(server, DocumentState.Validated, ANALYSED);
   servePreviews(server);

@@ -8,7 +8,7 @@ import {
 import type { Connection } from 'vscode-languageserver';
 import { Analyser } from './analyser.js';
 import { KeptOutcomes } from './solve/kept-outcomes.js';
-import type { TubAddedServices, TubServices } from './services.js';
+import type { Services, TubAddedServices, TubServices } from './services.js';
 import { TubGeneratedModule, TubGeneratedSharedModule } from './generated/module.js';
 import { TubScopeComputation, TubScopeProvider } from './names/scope.js';
 import { SyntaxMessages } from './parser/syntax-messages.js';
@@ -84,9 +84,7 @@ export interface HostContext {
 }
 
 /** The language's services: which class serves what is said here and nowhere else. */
-export const createTubServices = (
-  context: HostContext,
-): { readonly shared: LangiumSharedServices; readonly tub: TubServices } => {
+export const createTubServices = (context: HostContext): Services => {
   const shared = inject(createDefaultSharedModule(context), TubGeneratedSharedModule, sharedModule, sharedEditorModule);
   const tub = inject(createDefaultModule({ shared }), TubGeneratedModule, tubModule, editorModule);
   shared.ServiceRegistry.register(tub);

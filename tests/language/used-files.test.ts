@@ -4,6 +4,7 @@ import { setWorkspaceFolders } from '../../src/language/workspace/imports.js';
 import { createTubServices } from '../../src/language/tub-module.js';
 import { analyseText, codesOf } from '../support/analyse-text.js';
 import { MemoryFiles } from '../support/memory-files.js';
+import type { Services } from '../../src/language/services.js';
 
 const MAIN = 'units mm\nuse "middle.tub"\npanel base of skin = A B C\n';
 const MIDDLE = 'units mm\nuse "leaf.tub"\nsheet skin = stainless 18 ga radius 1.2\n';
@@ -68,7 +69,7 @@ shop "own" { ${press(1)} }
 
 describe('in an editor', () => {
   let files: MemoryFiles;
-  let services: ReturnType<typeof createTubServices>;
+  let services: Services;
   const uriOf = (name: string): URI => URI.parse(`file:///bench/${name}`);
   const documentOf = (name: string): LangiumDocument =>
     services.shared.workspace.LangiumDocuments.getDocument(uriOf(name))!;

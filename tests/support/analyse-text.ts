@@ -7,6 +7,7 @@ import { openTexts } from '../../src/language/workspace/open-texts.js';
 import { rangeInMain } from '../../src/language/diagnostics/range-in-main.js';
 import { createTubServices } from '../../src/language/tub-module.js';
 import type { Placed } from './expectations.js';
+import type { Services } from '../../src/language/services.js';
 
 export interface AnalyseOptions {
   /** Of the file that the text stands in. */
@@ -21,10 +22,9 @@ export interface AnalyseOptions {
 const FOLDER = 'file:///bench/';
 
 /** One set of services serves all calls of a test file: building the parser costs more than most texts. */
-let services: ReturnType<typeof createTubServices> | undefined;
+let services: Services | undefined;
 
-export const testServices = (): ReturnType<typeof createTubServices> =>
-  (services ??= createTubServices(EmptyFileSystem));
+export const testServices = (): Services => (services ??= createTubServices(EmptyFileSystem));
 
 /**
  * All that is known of a text in the tub language: its tub, the stages of its analysis, every finding (of the language

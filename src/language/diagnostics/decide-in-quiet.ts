@@ -1,12 +1,12 @@
 import { Cancellation, DocumentState, type LangiumDocument } from 'langium';
 import type { Connection } from 'vscode-languageserver';
-import type { createTubServices } from '../tub-module.js';
+import type { Services } from '../services.js';
 
 /** ms. How long nobody must have typed. */
 const QUIET = 400;
 
 /** Once nobody types, decides in the open texts what a keystroke had no time for, and shows it. A keystroke breaks it off. */
-export const decideInQuiet = (connection: Connection, services: ReturnType<typeof createTubServices>): void => {
+export const decideInQuiet = (connection: Connection, services: Services): void => {
   const builder = services.shared.workspace.DocumentBuilder;
   let source: Cancellation.CancellationTokenSource | undefined;
   const breakOff = (): void => {
@@ -24,7 +24,7 @@ export const decideInQuiet = (connection: Connection, services: ReturnType<typeo
 
 const decideLater = async (
   connection: Connection,
-  { shared, tub }: ReturnType<typeof createTubServices>,
+  { shared, tub }: Services,
   token: Cancellation.CancellationToken,
 ): Promise<void> => {
   await new Promise((resolve) => setTimeout(resolve, QUIET));

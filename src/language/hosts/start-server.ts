@@ -8,17 +8,18 @@ import { serveResolving } from '../lsp/resolving.js';
 import { serveSelectionRanges } from '../lsp/selection-ranges.js';
 import { serveRequests } from '../requests.js';
 import { createTubServices } from '../tub-module.js';
+import type { Services } from '../services.js';
 
 /** Serves the language on a connection; hosts differ in how files are read, what can be exported and what else they do. */
 export const startServer = (
   connection: Connection,
   fileSystemProvider: () => FileSystemProvider,
   exporters: readonly Exporter[],
-): ReturnType<typeof createTubServices> => {
+): Services => {
   const services = createTubServices({ connection, fileSystemProvider });
   const { shared, tub } = services;
   serveSelectionRanges(shared);
-  serveRequests(connection, shared, tub, exporters);
+  serveRequests(connection, services, exporters);
   tellVersions(connection, shared);
   decideInQuiet(connection, services);
   serveRefreshes(connection, shared);

@@ -1,6 +1,6 @@
 import type { Vec2 } from '../../geometry/vec.js';
 import type { FaceIndex } from '../../shape/shape.js';
-import { minQueue } from '../../geometry/priority-queue.js';
+import { minQueue, type MinQueue } from '../../geometry/priority-queue.js';
 import type { FlowNet } from './flow-net.js';
 import { collectEnds, type Ends, type Entry, type FlowEnd } from './route-ends.js';
 import type { Span } from './sheet.js';
@@ -72,7 +72,7 @@ export interface Routing {
   /** Flux that is let go, mm3/s. */
   readonly thread: number;
   readonly watch: Watch | undefined;
-  readonly queue: ReturnType<typeof minQueue>;
+  readonly queue: MinQueue;
   readonly pieces: (Film | Thread)[];
   readonly atPoint: Map<number, number>;
   readonly atFlatArea: Map<number, number>;
