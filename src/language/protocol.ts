@@ -18,6 +18,7 @@ export type {
   FlatPartItem,
   NoteItem,
   PlateItem,
+  Purpose,
   RollItem,
   SceneItem,
   View,

@@ -375,6 +375,38 @@ strip box of s from (0, 700, 220) heading front across right 300 {
   });
 });
 
+describe('groups', () => {
+  const text = `units mm\nsheet s = stainless 18 ga radius 1.2
+existing cabinet {\n    sheet plate = steel 14 ga
+    panel deck of plate metal up = (0, 0, 0) (300, 0, 0) (300, 200, 0) (0, 200, 0)\n}
+support stand {\n    strip arm of s from (0, 100, -20) heading front across right 40 {
+        panel a 30 falling 90 deg\n        panel b 50 level\n    }
+    flange foot on arm.b.end turned down 90 deg by 20\n}
+removable tray {\n    panel grid of s = (0, 0, 90) (300, 0, 90) (300, 200, 90)\n}
+part lid {\n    panel grid of s = (0, 0, 190) (300, 0, 190) (300, 200, 190)\n}
+rim stand.arm.a.start\nrim tray.grid[P Q]\npoint P = (0, 0, 90)  point Q = (300, 0, 90)\n`;
+
+  test('carry their names and what they are for to their panels', () => {
+    const tub = tubOf(text);
+    expect(tub.groups?.map(({ name, role }) => [name, role])).toEqual([
+      ['cabinet', 'existing'],
+      ['stand', 'support'],
+      ['tray', 'removable'],
+      ['lid', 'part'],
+    ]);
+    expect(tub.panels.map(({ name, group }) => [name, group])).toEqual([
+      ['cabinet.deck', 0],
+      ['stand.arm.a', 1],
+      ['stand.arm.b', 1],
+      ['stand.foot', 1],
+      ['tray.grid', 2],
+      ['lid.grid', 3],
+    ]);
+    expect(tub.panels[0].facing).toEqual([0, 0, -1]);
+    expect(tub.rims.map(({ edge }) => tub.panels[edge.panel].name)).toEqual(['stand.arm.a', 'tray.grid']);
+  });
+});
+
 describe('measured corners laid flat', () => {
   const measured = `units mm\nsheet s = stainless 18 ga radius 1.2
 point A = (0, 0, 0) point B = (300, 0, 1) point C = (300, 200, 4) point D = (0, 200, 0)

@@ -1,4 +1,5 @@
 import { NOISE } from '../geometry/tolerance.js';
+import { isMade } from '../model/roles.js';
 import type { Tub } from '../model/tub.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
 import type { Part } from './flat-pattern.js';
@@ -8,7 +9,7 @@ const CLEARLY_LARGER = 1 + NOISE;
 
 /**
  * The pieces to cut: faces joined by bends, each a tree rooted in its largest face (the first of equals).
- * Unusable faces belong to no part. Order: by the first panel of each part. Cost: O(n) in faces and bends.
+ * Unusable faces and existing things belong to no part. Order: by the first panel of each part. Cost: O(n) in faces and bends.
  */
 export const findParts = (tub: Tub, shape: Shape): readonly Part[] => {
   const bendsAt: number[][] = shape.faces.map(() => []);
@@ -16,7 +17,7 @@ export const findParts = (tub: Tub, shape: Shape): readonly Part[] => {
   const seen = shape.faces.map(() => false);
   const parts: Part[] = [];
   shape.faces.forEach((face, first) => {
-    if (seen[first] || !face.usable) return;
+    if (seen[first] || !face.usable || !isMade(tub, first)) return;
     const members = walk(shape, bendsAt, first).faces;
     for (const member of members) seen[member] = true;
     const root = members.reduce(

@@ -48,7 +48,7 @@ export const layOpenings = (
 };
 
 /** Counter-clockwise, in the face's frame. */
-const contourOfOpening = ({ shape }: FaceOpening): Contour => {
+export const contourOfOpening = ({ shape }: FaceOpening): Contour => {
   if (shape.kind === 'round') return circleContour(shape.center, shape.radius);
   if (shape.kind === 'slot') return slotContour(shape.from, shape.to, shape.radius);
   return reverseContour(straightContour(shape.corners));

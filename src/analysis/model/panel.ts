@@ -1,4 +1,5 @@
 /** Faces of sheet and how they hang together: panels, strips, edges, bends, rims. */
+import type { GroupIndex } from './group.js';
 import type { Vec3 } from '../geometry/vec.js';
 import type { PanelIndex, SheetIndex, SourceId, StripIndex } from './place.js';
 
@@ -21,6 +22,10 @@ export interface Panel {
    * as its parent): unit normal, or undefined for a panel by points.
    */
   readonly facing: Vec3 | undefined;
+  /** Undefined: simply of the tub. */
+  readonly group?: GroupIndex | undefined;
+  /** The side of the sheet away from `facing` is stated, so that it holds whatever stands beside it. */
+  readonly isMetalStated?: boolean | undefined;
   /** Of a panel laid flat by `flattened`: how far each corner was moved for it, mm. */
   readonly movedBy?: readonly number[] | undefined;
 }

@@ -5,6 +5,7 @@
  * The value is immutable JSON. It may be faulty in every way a builder can be wrong: analysis reports, never throws.
  */
 import type { Opening, Outlet } from './opening.js';
+import type { Group } from './group.js';
 import type { Panel, Rim, StatedBend, Strip } from './panel.js';
 import type { Parameter } from './parameter.js';
 import type { SourceId } from './place.js';
@@ -14,6 +15,7 @@ import type { Shop } from './shop.js';
 import type { DrainPath, Inflow, Level, Liquid, Tank, Zone } from './use.js';
 import type { Accept, Aim } from './wish.js';
 
+export type * from './group.js';
 export type * from './opening.js';
 export type * from './panel.js';
 export type * from './parameter.js';
@@ -31,6 +33,8 @@ export interface Tub {
   readonly sheets: readonly Sheet[];
   readonly panels: readonly Panel[];
   readonly strips: readonly Strip[];
+  /** What is not simply of the tub; none unless given. */
+  readonly groups?: readonly Group[];
   readonly bends: readonly StatedBend[];
   readonly seams: readonly Seam[];
   readonly rims: readonly Rim[];

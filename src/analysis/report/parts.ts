@@ -2,6 +2,7 @@ import { flatsToCut } from '../stages/flats-to-cut.js';
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import { areaOfContour, extentOfContour, lengthOfContour } from '../geometry/contour.js';
 import { pieceMassOf } from '../join/mass.js';
+import { roleOf } from '../model/roles.js';
 import type { Tub } from '../model/tub.js';
 import type { Stages } from '../stages/stages.js';
 import { reportArea, reportLength, reportMass } from './numbers.js';
@@ -14,6 +15,8 @@ export interface PartRow {
   readonly thickness_mm: number;
   readonly quantity: number;
   readonly panels: readonly string[];
+  /** What it is for: the tub, a support, or what comes out again. */
+  readonly role: 'tub' | 'support' | 'removable';
   /** Null where the part cannot be laid flat: a finding says why. */
   readonly flat: PartFlat | null;
 }
@@ -35,8 +38,9 @@ export const reportParts = (stages: Stages): PartRow[] => {
   const parts = stages.parts().map((part, i): PartRow => {
     const flat = stages.flats()[i];
     const panels = part.faces.map((face) => tub.panels[face].name);
-    if (flat) return partRow(tub, flat, panels);
-    return { ...headOf(tub, part.sheet, part.name), quantity: 1, panels, flat: null };
+    const role = madeForPanel(tub, part.faces[0]);
+    if (flat) return partRow(tub, flat, panels, role);
+    return { ...headOf(tub, part.sheet, part.name), quantity: 1, panels, role, flat: null };
   });
   const clips = flatsToCut(stages).filter((flat) => flat.part === undefined);
   return [
@@ -46,6 +50,7 @@ export const reportParts = (stages: Stages): PartRow[] => {
         tub,
         flat,
         flat.panels.map((panel) => panel.name),
+        'tub',
       ),
     ),
   ];
@@ -60,11 +65,21 @@ const headOf = (
   return { name, sheet: sheet.name, material: sheet.material, thickness_mm: reportLength(sheet.thickness) };
 };
 
+/** Parts are made; existing things have none. */
+export const madeFor = (tub: Tub, { panels }: Pick<FlatPattern, 'panels'>): PartRow['role'] =>
+  madeForPanel(tub, panels[0]?.face);
+
+const madeForPanel = (tub: Tub, face: number | undefined): PartRow['role'] => {
+  const role = face === undefined ? 'tub' : roleOf(tub, face);
+  return role === 'existing' ? 'tub' : role;
+};
+
 /** One that is laid flat: its panels by name. */
-export const partRow = (tub: Tub, flat: FlatPattern, panels: readonly string[]): PartRow => ({
+export const partRow = (tub: Tub, flat: FlatPattern, panels: readonly string[], role: PartRow['role']): PartRow => ({
   ...headOf(tub, flat.sheet, flat.name),
   quantity: flat.quantity,
   panels,
+  role,
   flat: measureFlat(tub, flat),
 });
 
@@ -90,6 +105,7 @@ export const PART_COLUMNS: readonly Column<PartRow>[] = [
   { key: 'thickness_mm', head: 'Thickness', value: (row) => row.thickness_mm, places: 2 },
   { key: 'quantity', head: 'Pieces', value: (row) => row.quantity },
   { key: 'panels', head: 'Panels', value: (row) => row.panels, isDetail: true },
+  { key: 'role', head: 'For', value: (row) => row.role, isDetail: true },
   { key: 'flat.width_mm', head: 'Width', value: (row) => row.flat?.width_mm, places: 1 },
   { key: 'flat.height_mm', head: 'Height', value: (row) => row.flat?.height_mm, places: 1 },
   { key: 'flat.area_mm2', head: 'Area', value: (row) => row.flat?.area_mm2, places: 0 },

@@ -46,6 +46,7 @@ import { openingOutside } from './shape/opening-outside.js';
 import { openingsOverlap } from './shape/openings-overlap.js';
 import { seamApart } from './shape/seam-apart.js';
 import { metalInMetal } from './shape/metal-in-metal.js';
+import { metalNotStated } from './shape/metal-not-stated.js';
 import { keepoutEntered } from './shape/keepout-entered.js';
 import { couponImplausible } from './sheet/coupon-implausible.js';
 import { unjoinedEdge } from './seal/unjoined-edge.js';
@@ -119,6 +120,7 @@ export const rules: readonly Rule[] = [
   openingsOverlap,
   seamApart,
   keepoutEntered,
+  metalNotStated,
   metalInMetal,
 
   // bend

@@ -3,7 +3,7 @@ import { extentOfContour } from '../geometry/contour.js';
 import { distance2 } from '../geometry/vec.js';
 import { inMm } from '../model/wording.js';
 import { FLAT_BEND_COLUMNS, flatBendRow } from '../report/bends.js';
-import { PART_COLUMNS, partRow } from '../report/parts.js';
+import { madeFor, PART_COLUMNS, partRow } from '../report/parts.js';
 import { toFacts } from '../report/table.js';
 import type { Sheet, SourceId, Stock, Tub } from '../model/tub.js';
 import type { Stages } from '../stages/stages.js';
@@ -85,6 +85,7 @@ const partItem = (tub: Tub, flat: FlatPattern, order: number): FlatPartItem => {
     tub,
     flat,
     flat.panels.map(({ name }) => name),
+    madeFor(tub, flat),
   );
   return {
     kind: 'flat-part',

@@ -8,7 +8,9 @@ import { toFacts } from '../report/table.js';
 import type { Stages } from '../stages/stages.js';
 import { drawnFrame, drawnLength, drawnRing, drawnUnit, note } from './drawn.js';
 import { partAt, partKey } from './flat-scene.js';
-import type { SceneEntry } from './scene-items.js';
+import { roleOf } from '../model/roles.js';
+import type { Tub } from '../model/tub.js';
+import type { Purpose, SceneEntry } from './scene-items.js';
 
 /** Every folded part: its plates and its bent zones with true radii and thickness. */
 export const foldedScene = (stages: Stages): SceneEntry[] => {
@@ -39,25 +41,46 @@ export const foldedScene = (stages: Stages): SceneEntry[] => {
       ),
     ];
   });
-  return [...loose, ...parted];
+  return [...loose, ...parted, ...stages.existing().flatMap((slab) => existingEntries(stages, slab))];
+};
+
+/** Each in its group's body, so that it stays in one piece when the tub is taken apart. */
+const existingEntries = (stages: Stages, slab: FoldedPart): SceneEntry[] =>
+  slab.plates.map((plate) => {
+    const purpose = purposeOf(stages.tub, plate.face);
+    return plateEntry(stages, `existing:${purpose?.group ?? plate.name}`, slab, plate);
+  });
+
+const purposeOf = (tub: Tub, face: number | undefined): Purpose | undefined => {
+  const role = face === undefined ? 'tub' : roleOf(tub, face);
+  if (face === undefined || role === 'tub') return undefined;
+  return { role, group: tub.groups![tub.panels[face].group!].name };
 };
 
 const foldedEntries = (stages: Stages, flat: FlatPattern, folded: FoldedPart): SceneEntry[] => [
-  ...folded.plates.map((plate) => plateEntry(stages, flat, folded, plate)),
+  ...folded.plates.map((plate) => plateEntry(stages, partKey(flat), folded, plate)),
   ...folded.rolls.map((roll) => rollEntry(stages, flat, roll)),
 ];
 
-const plateEntry = (stages: Stages, flat: FlatPattern, folded: FoldedPart, plate: Plate): SceneEntry => ({
+const plateEntry = (stages: Stages, part: string, folded: FoldedPart, plate: Plate): SceneEntry => ({
   key: `panel:${plate.name}`,
   at: plate.face === undefined ? undefined : stages.tub.panels[plate.face].at,
   item: {
     kind: 'plate',
-    part: partKey(flat),
+    part,
     name: plate.name,
+    ...withPurpose(purposeOf(stages.tub, plate.face)),
     thickness: drawnLength(folded.thickness),
     frame: drawnFrame(plate.frame),
     rings: [plate.contour, ...plate.holes].map((contour) => drawnRing(contour)),
-    told: { what: `Panel ${plate.name}`, facts: [tiltWords(plate.frame.normal), `${inMm(folded.thickness)} thick`] },
+    told: {
+      what: `Panel ${plate.name}`,
+      facts: [
+        tiltWords(plate.frame.normal),
+        `${inMm(folded.thickness)} thick`,
+        ...purposeWords(purposeOf(stages.tub, plate.face)),
+      ],
+    },
   },
 });
 
@@ -70,6 +93,7 @@ const rollEntry = (stages: Stages, flat: FlatPattern, roll: Roll): SceneEntry =>
       kind: 'roll',
       part: partKey(flat),
       name: bend.name,
+      ...withPurpose(purposeOf(stages.tub, flat.panels[0].face)),
       axis: drawnFrame(roll.axis),
       sweep: drawnUnit([roll.sweep, 0, 0])[0],
       innerRadius: drawnLength(roll.innerRadius),
@@ -85,12 +109,27 @@ const rollEntry = (stages: Stages, flat: FlatPattern, roll: Roll): SceneEntry =>
   };
 };
 
+const purposeWords = (purpose: Purpose | undefined): readonly string[] => {
+  switch (purpose?.role) {
+    case 'existing':
+      return ['stands there already, not made'];
+    case 'support':
+      return ['a support, stays dry'];
+    case 'removable':
+      return ['comes out again'];
+    default:
+      return [];
+  }
+};
+
 /** How a panel lies. */
 const tiltWords = (normal: Vec3): string => {
   const tilt = Math.atan2(Math.hypot(normal[0], normal[1]), Math.abs(normal[2]));
   if (tilt < SAME_HEADING) return 'level';
   return Math.PI / 2 - tilt < SAME_HEADING ? 'upright' : `inclined ${inDeg(tilt)}`;
 };
+
+const withPurpose = (purpose: Purpose | undefined): { readonly purpose?: Purpose } => (purpose ? { purpose } : {});
 
 /** Even steps of the turn by which a curved end is drawn. */
 const CURVED_STEPS = 8;

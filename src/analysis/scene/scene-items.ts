@@ -104,11 +104,18 @@ export interface FlatBendItem extends ToldItem {
   readonly length_mm: number;
 }
 
+/** What a piece is for, where it is not of the tub, and the name of its group. */
+export interface Purpose {
+  readonly role: 'existing' | 'support' | 'removable';
+  readonly group: string;
+}
+
 /** Flat piece of a folded part: see `Plate`. */
 export interface PlateItem extends ToldItem {
   readonly kind: 'plate';
   readonly part: string;
   readonly name: string;
+  readonly purpose?: Purpose;
   readonly thickness: number;
   readonly frame: DrawnFrame;
   /** Outer ring, then holes; arcs as chords that stray at most 0.05 mm. */
@@ -120,6 +127,7 @@ export interface RollItem extends ToldItem {
   readonly kind: 'roll';
   readonly part: string;
   readonly name: string;
+  readonly purpose?: Purpose;
   readonly axis: DrawnFrame;
   readonly sweep: number;
   readonly innerRadius: number;

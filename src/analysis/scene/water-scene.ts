@@ -21,7 +21,7 @@ import type { SceneEntry } from './scene-items.js';
 
 /** The wet faces with the way the water takes on each; pools, levels, flows, and the places that matter. */
 export const waterScene = (stages: Stages): SceneEntry[] => {
-  const faces = stages.shape().faces.filter((face) => face.usable);
+  const faces = stages.wetShape().faces.filter((face) => face.usable);
   if (faces.length === 0)
     return [note('no-faces', 'No wet face yet: the text has no panel that can be used', stages.tub.at)];
   const water = stages.water();

@@ -30,7 +30,7 @@ export interface SealInput {
   readonly water: Pick<Water, 'levelAt' | 'levelIfClosed'>;
 }
 
-/** Looks for leaks of every kind. Cost: O(n log n) in stretches. */
+/** Looks for leaks of every kind; dry things have none (`wetShapeOf`). Cost: O(n log n) in stretches. */
 export function* watertightOf(input: SealInput): Generator<void, Watertight> {
   const { tub, shape, unfolded, joints, water } = input;
   const { levelAt } = water;
@@ -48,7 +48,7 @@ export function* watertightOf(input: SealInput): Generator<void, Watertight> {
     () => notchLeaks(tub, joints, levelAt),
     () => cornerLeaks({ ...input, ends, levelAt }),
   ]) {
-    leaks.push(...kind());
+    leaks.push(...kind().filter(({ faces }) => faces.every((face) => shape.faces[face]?.usable)));
     yield;
   }
   leaks.sort((a, b) => a.height - b.height || compareText(a.kind, b.kind) || a.faces[0] - b.faces[0]);

@@ -1,4 +1,5 @@
 import type { Panel, Tub } from '../model/tub.js';
+import { bodyOf } from '../model/roles.js';
 import { keepBy } from '../cache/memo.js';
 import { inOneGo } from '../cache/memo-steps.js';
 import type { EdgeStretch, Contacts } from './edge-contacts.js';
@@ -27,7 +28,7 @@ export function* shapeOf(tub: Tub): Generator<void, Shape> {
   yield;
   const contacts = knownContacts(tub.name, loops);
   yield;
-  const { turn, conflicts } = orientPanels(tub.panels, surestFirst(tub, contacts));
+  const { turn, conflicts } = orientPanels(tub.panels, surestFirst(tub, contacts).filter(isWithinBody(tub)));
   for (const { panels, start, end } of conflicts) faults.push({ kind: 'wet-side-conflict', panels, start, end });
 
   yield;
@@ -45,6 +46,12 @@ export function* shapeOf(tub: Tub): Generator<void, Shape> {
 
 /** The same in one go. */
 export const buildShape = (tub: Tub): Shape => inOneGo(shapeOf(tub));
+
+/** What stands beside a thing says nothing of its wet side. */
+const isWithinBody =
+  (tub: Tub) =>
+  ({ panels: [a, b] }: Neighbours): boolean =>
+    tub.groups === undefined || bodyOf(tub, a) === bodyOf(tub, b);
 
 const UNUSABLE: Panel['corners'] = [];
 

@@ -56,7 +56,9 @@ export const orientPanels = (panels: readonly Panel[], neighbours: readonly Neig
       vote += groups.find(i).parity * dot(normals[i] ?? [0, 0, 0], sideToLookAt(panels[i], middle()));
     signs.set(root, vote < 0 ? -1 : 1);
   }
-  const turn = panels.map((_, i): 1 | -1 => {
+  const turn = panels.map(({ isMetalStated, facing }, i): 1 | -1 => {
+    const stated = isMetalStated && facing && normals[i] ? dot(facing, normals[i]) : 0;
+    if (stated !== 0) return stated > 0 ? 1 : -1;
     const { root, parity } = groups.find(i);
     return parity === signs.get(root) ? 1 : -1;
   });

@@ -3,6 +3,7 @@ import { memo, memoBy } from '../cache/memo.js';
 import { memoSteps } from '../cache/memo-steps.js';
 import type { FlatPattern, FoldedPart, Part } from '../fold/flat-pattern.js';
 import { findParts } from '../fold/find-parts.js';
+import { existingSlabs } from '../fold/existing-slabs.js';
 import { foldFlat } from '../fold/fold.js';
 import { asKnown } from '../fold/known-flats.js';
 import { unfoldParts } from '../fold/known-unfolded.js';
@@ -11,6 +12,7 @@ import type { Plan } from '../making/plan/plan.js';
 import { plansInOneGo } from '../making/tub-plans.js';
 import { jointsOf, withAdditions, type Joints } from '../join/joints.js';
 import type { Unfolded } from '../fold/unfolded.js';
+import { isMade } from '../model/roles.js';
 import type { Tub } from '../model/tub.js';
 import { fillTestOf, type FillTest } from '../seal/fill-test.js';
 import { tubMassOf, type TubMass } from '../seal/tub-mass.js';
@@ -19,6 +21,7 @@ import { sharedRoomOf, type SharedRoom } from '../solid/shared-room.js';
 import { shapeOf } from '../shape/build-shape.js';
 import { snapTub, type Snap } from '../shape/snap-corners.js';
 import type { Shape } from '../shape/shape.js';
+import { wetShapeOf } from '../shape/wet-shape.js';
 import { waterOf, type Water } from '../water/water.js';
 
 /** What is known of one tub, each stage computed once, when first asked for. */
@@ -28,6 +31,8 @@ export interface Stages {
   /** What was done to them, by panel and corner. */
   readonly snaps: readonly Snap[];
   readonly shape: () => Shape;
+  /** The same as the liquid meets it: without supports, removable and existing things. */
+  readonly wetShape: () => Shape;
   readonly parts: () => readonly Part[];
   /** Per part: its flat pattern, or what keeps it from being laid flat; reliefs and placements. */
   readonly unfolded: () => readonly Unfolded[];
@@ -38,6 +43,8 @@ export interface Stages {
   /** With tabs and marks. `flats()[i]` belongs to `parts()[i]`; undefined where the part cannot be laid flat (a finding says why). */
   readonly flats: () => readonly (FlatPattern | undefined)[];
   readonly folded: () => readonly (FoldedPart | undefined)[];
+  /** Existing things as slabs of sheet, one for each panel of which it is known on which side its metal lies. */
+  readonly existing: () => readonly FoldedPart[];
   /** Panels whose metal takes the same room. */
   readonly sharedRoom: () => readonly SharedRoom[];
   /** The account of all edges, and every leak. */
@@ -71,11 +78,12 @@ export const createStages = (stated: Tub): Stages => {
     return yield* eachInSteps(unfolded(), ({ flat }, i) => flat && asKnown(withAdditions(flat, additions[i])));
   });
   const folded = memoSteps(() => eachInSteps(flats(), (flat) => flat && foldedOf(flat)));
-  const water = memo(() => waterOf(tub, shape()));
+  const wetShape = memo(() => wetShapeOf(tub, shape()));
+  const water = memo(() => waterOf(tub, wetShape()));
   const watertight = memoSteps(() =>
     watertightOf({
       tub,
-      shape: shape(),
+      shape: wetShape(),
       unfolded: unfolded(),
       flats: flats(),
       folded: folded(),
@@ -87,7 +95,11 @@ export const createStages = (stated: Tub): Stages => {
     makingOf({ tub, flats: [...flats().filter((flat) => flat !== undefined), ...loosePieces()] }),
   );
   const plans = memo(() => plansInOneGo(tub, flats()));
-  const sharedRoom = memoSteps(() => sharedRoomOf(shape(), folded()));
+  const existing = memo(() => existingSlabs(tub, shape()));
+  const sharedRoom = memoSteps(function* () {
+    const found = yield* sharedRoomOf(shape(), [...folded(), ...existing()]);
+    return found.filter(({ faces }) => faces.some((face) => isMade(tub, face)));
+  });
   const mass = memo(() => tubMassOf({ tub, flats: flats(), folded: folded(), joints: joints() }));
   const fillTest = memo(() =>
     fillTestOf({ tub, water: water(), watertight: watertight(), joints: joints(), mass: mass() }),
@@ -96,12 +108,14 @@ export const createStages = (stated: Tub): Stages => {
     tub,
     snaps,
     shape,
+    wetShape,
     parts,
     unfolded,
     joints,
     loosePieces,
     flats,
     folded,
+    existing,
     sharedRoom,
     watertight,
     water,

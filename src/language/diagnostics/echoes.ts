@@ -1,6 +1,7 @@
 import type { Finding } from '../../analysis/model/finding.js';
 import { isShop, isStrip } from '../generated/ast.js';
 import type { SourceTable, TubDocument } from '../lower/sources.js';
+import { statementsOf } from '../lower/statements.js';
 
 interface Located {
   readonly statement: string;
@@ -46,7 +47,7 @@ export const withoutEchoes = (sources: SourceTable, findings: readonly Finding[]
 /** Where statements, legs and machines start, in the order of the text. */
 const startsIn = (document: TubDocument): readonly number[] => {
   const starts: number[] = [];
-  for (const statement of document.parseResult.value.statements ?? []) {
+  for (const statement of statementsOf(document.parseResult.value)) {
     starts.push(statement.$cstNode?.offset ?? 0);
     const parts = isStrip(statement) ? statement.legs : isShop(statement) ? statement.machines : [];
     for (const part of parts) starts.push(part.$cstNode?.offset ?? 0);

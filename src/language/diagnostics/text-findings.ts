@@ -1,13 +1,24 @@
 import { UriUtils, type AstNode, type LangiumDocuments } from 'langium';
 import type { IToken, MismatchedTokenException } from 'chevrotain';
 import type { Position, Range } from 'vscode-languageserver-types';
-import { isLeg, isRef, type Call } from '../generated/ast.js';
+import {
+  isGroup,
+  isLeg,
+  isRef,
+  isStrip,
+  type Call,
+  type Group,
+  type GroupStatement,
+  type Member,
+} from '../generated/ast.js';
 import { roundOfUses, usedFiles } from '../workspace/imports.js';
 import type { Reports } from '../lower/report.js';
 import type { SourceTable, TubDocument } from '../lower/sources.js';
-import { NameTable } from '../names/names.js';
+import { NameTable, nameSpaceOf } from '../names/names.js';
 import { nearestName } from '../names/nearest-name.js';
 import { STATEMENT_NEEDED } from '../parser/syntax-messages.js';
+import { statementsOf } from '../lower/statements.js';
+import { nameOf } from '../lower/references.js';
 
 /** What one file's text has wrong before it is evaluated: characters, syntax, names, duplicates, used files. */
 export const reportText = (
@@ -96,9 +107,10 @@ const reportUnknownNames = (document: TubDocument, sources: SourceTable, reports
     const at = sources.idOf(container, property, index);
     const legs = isRef(container) && property === 'target' ? table?.unclear.get(name) : undefined;
     if (legs && legs.length > 0) {
-      const choices = legs.map((leg) => `\`${leg.$container.name}.${name}\``).join(' or ');
-      reports.add('text/unclear-name', at, `\`${name}\` is a leg of ${legs.length} strips; it needs to be ${choices}`, {
-        related: legs.map((leg) => ({ at: sources.idOf(leg), message: `\`${leg.$container.name}.${name}\`` })),
+      const full = legs.map((leg) => `\`${nameOf(leg)}\``);
+      const holders = legs.every(isLeg) ? `is a leg of ${legs.length} strips` : `is a name in ${legs.length} places`;
+      reports.add('text/unclear-name', at, `\`${name}\` ${holders}; it needs to be ${full.join(' or ')}`, {
+        related: legs.map((leg, i) => ({ at: sources.idOf(leg), message: full[i] })),
       });
       continue;
     }
@@ -200,21 +212,24 @@ const reportDuplicates = (document: TubDocument, sources: SourceTable, reports: 
       },
     );
   }
-  for (const strip of document.parseResult.value.statements ?? []) {
-    if (strip.$type !== 'Strip') continue;
-    for (const leg of strip.legs ?? []) {
-      if (!EDGE_WORDS.has(leg.name)) continue;
+  for (const whole of statementsOf(document.parseResult.value)) {
+    const members: readonly Member[] = isStrip(whole) ? (whole.legs ?? []) : isGroup(whole) ? membersOf(whole) : [];
+    for (const member of members) {
+      if (!EDGE_WORDS.has(member.name ?? '')) continue;
       reports.add(
         'text/reserved-name',
-        sources.idOf(leg, 'name'),
-        `Leg \`${leg.name}\` has the name of an edge, so \`${strip.name}.${leg.name}\` would mean two things; it needs another name`,
-        {
-          about: [`${strip.name}.${leg.name}`],
-        },
+        sources.idOf(member, 'name'),
+        `${isLeg(member) ? 'Leg ' : ''}\`${member.name}\` has the name of an edge, so \`${nameOf(member)}\` would mean two things; it needs another name`,
+        { about: [nameOf(member)] },
       );
     }
   }
 };
+
+const membersOf = (group: Group): readonly Member[] =>
+  (group.statements ?? []).filter(
+    (statement): statement is GroupStatement & Member => nameSpaceOf(statement) === 'thing',
+  );
 
 const reportUses = (
   documents: LangiumDocuments,

@@ -66,7 +66,8 @@ const finished = (
   return facing && { ...computedCorners(face.corners, lowering.idOf(node)), edgeNames: { top: face.top }, facing };
 };
 
-const facingOf = (
+/** The wet side of a sheet whose metal is said to lie on one side; `towards` where nothing is said. */
+export const facingOf = (
   lowering: Lowering,
   node: Side | Panel,
   metal: Heading | undefined,
@@ -78,7 +79,7 @@ const facingOf = (
   lowering.reports.add(
     'side/off-strip',
     lowering.idOf(node, 'metal'),
-    `The metal of \`${node.name}\` cannot lie ${metal} of it, it runs that way; it needs one of the two sides of the sheet`,
+    `The metal of \`${node.name}\` cannot lie ${metal} of its face, which runs that way; it needs one of the two sides of the sheet`,
     { about: [nameOf(node)] },
   );
   return undefined;

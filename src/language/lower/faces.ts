@@ -1,4 +1,5 @@
-import type { Vec3 } from '../../analysis/geometry/vec.js';
+import { unit, type Vec3 } from '../../analysis/geometry/vec.js';
+import { areaVector } from '../../analysis/geometry/polygon.js';
 import type { EdgeName } from '../../analysis/model/tub.js';
 import { centroidOf } from '../../analysis/geometry/centroid.js';
 import { sideFace } from '../../analysis/shape/side.js';
@@ -6,7 +7,7 @@ import type { LegFace } from '../../analysis/shape/strip.js';
 import { type Leg, type Panel, type Ref, type Side } from '../generated/ast.js';
 import type { Lowering } from './lowering.js';
 import { placeOfCorner, type PlacedCorner } from './flattened.js';
-import { crossingSide, standingPanel } from './dividers.js';
+import { crossingSide, facingOf, standingPanel } from './dividers.js';
 import { flangeOf } from './flanges.js';
 import { computedCorners } from './corners.js';
 import { nameOf, panelNodeOf, stripEndOf } from './references.js';
@@ -62,12 +63,16 @@ const polygon = (lowering: Lowering, node: Panel): Face | undefined => {
     if (!place) return undefined;
     placed.push(place);
   }
+  const corners = placed.map(({ at }) => at);
+  const facing =
+    node.metal && corners.length > 2 ? facingOf(lowering, node, node.metal, unit(areaVector(corners))) : undefined;
   return {
-    corners: placed.map(({ at }) => at),
+    corners,
     cornerNames: node.corners.map((corner) => corner.point?.ref?.name),
     cornerAts: node.corners.map((corner) => lowering.idOf(corner)),
     edgeNames: {},
-    facing: undefined,
+    facing,
+    ...(facing ? { isMetalStated: true } : undefined),
     movedBy: node.flattened ? placed.map(({ moved }) => moved) : undefined,
   };
 };

@@ -3,6 +3,7 @@ import { add, lengthOf, type Vec3 } from '../../analysis/geometry/vec.js';
 import { isPanel, isPoint, type Corner, type Let, type Panel, type Point } from '../generated/ast.js';
 import { evaluateTriple, valueOf } from './evaluate.js';
 import type { Lowering } from './lowering.js';
+import { statementsOf } from './statements.js';
 
 /** A corner as its panel has it, and by how much it was moved onto the best planes, mm. */
 export interface PlacedCorner {
@@ -66,7 +67,7 @@ const users = Symbol('flattened panels by corner');
 const flattenedPanels = (lowering: Lowering): ReadonlyMap<Let | Point, readonly Panel[]> =>
   lowering.keep(users, lowering.files[0], () => {
     const found = new Map<Let | Point, Panel[]>();
-    for (const panel of lowering.files.flatMap((file) => file.statements ?? [])) {
+    for (const panel of lowering.files.flatMap((file) => [...statementsOf(file)])) {
       if (!isPanel(panel) || !panel.flattened) continue;
       for (const corner of panel.corners ?? []) {
         const target = corner.point?.ref;

@@ -1,6 +1,7 @@
-import type { OutletIndex, PanelIndex } from '../../analysis/model/tub.js';
+import { bodyOf, isWet, roleOf, toldGroup, type Role } from '../../analysis/model/roles.js';
+import type { OutletIndex, PanelIndex, Tub } from '../../analysis/model/tub.js';
 import { isOutlet, type Outlet, type Ref } from '../generated/ast.js';
-import { panelNodeOf, reportWrongKind, targetOf } from './references.js';
+import { panelNodeOf, reportWrongKind, targetOf, textOf } from './references.js';
 import type { PanelNode } from './values.js';
 import type { Lowering } from './lowering.js';
 
@@ -9,7 +10,11 @@ export interface Indices {
   readonly panelOf: (node: PanelNode) => PanelIndex | undefined;
   /** The panel a reference means; a thing of another kind is reported. */
   readonly panelAt: (ref: Ref | undefined) => PanelIndex | undefined;
+  /** The panel a reference means, where liquid is to run: one that stays dry is reported. */
+  readonly wetPanelAt: (ref: Ref | undefined) => PanelIndex | undefined;
   readonly panelName: (panel: PanelIndex) => string;
+  readonly roleOf: (panel: PanelIndex) => Role;
+  readonly bodyOf: (panel: PanelIndex) => number;
   readonly outletOf: (node: Outlet) => OutletIndex | undefined;
   readonly outletAt: (ref: Ref) => OutletIndex | undefined;
 }
@@ -17,17 +22,33 @@ export interface Indices {
 export const createIndices = (
   lowering: Lowering,
   panels: ReadonlyMap<PanelNode, PanelIndex>,
-  names: readonly string[],
+  { panels: models, groups }: Pick<Tub, 'panels' | 'groups'>,
   outlets: ReadonlyMap<Outlet, OutletIndex>,
 ): Indices => {
   const panelOf = (node: PanelNode): PanelIndex | undefined => panels.get(node);
+  const panelAt = (ref: Ref | undefined): PanelIndex | undefined => {
+    const node = panelNodeOf(lowering, ref);
+    return node && panelOf(node);
+  };
+  const tub = { panels: models, groups };
   return {
     panelOf,
-    panelAt: (ref) => {
-      const node = panelNodeOf(lowering, ref);
-      return node && panelOf(node);
+    panelAt,
+    wetPanelAt: (ref) => {
+      const panel = panelAt(ref);
+      if (panel === undefined || isWet(tub, panel)) return panel;
+      const group = groups![models[panel].group!];
+      lowering.reports.add(
+        'group/not-wet',
+        lowering.idOf(ref!),
+        `\`${textOf(ref!)}\` is of ${toldGroup(group)}, which holds no liquid; it needs to be a panel of the tub`,
+        { about: [models[panel].name] },
+      );
+      return undefined;
     },
-    panelName: (panel) => names[panel],
+    panelName: (panel) => models[panel].name,
+    roleOf: (panel) => roleOf(tub, panel),
+    bodyOf: (panel) => bodyOf(tub, panel),
     outletOf: (node) => outlets.get(node),
     outletAt: (ref) => {
       const target = targetOf(ref);

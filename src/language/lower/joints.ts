@@ -54,7 +54,7 @@ export const stripBends = (lowering: Lowering, strip: Strip, indices: Indices): 
   strip.legs.slice(1).flatMap((leg, i) => {
     const [before, after] = [indices.panelOf(strip.legs[i]), indices.panelOf(leg)];
     const options = bendOptions(lowering, leg, `the bend before leg \`${leg.name}\``);
-    if (before === undefined || after === undefined) return [];
+    if (before === undefined || after === undefined || indices.roleOf(before) === 'existing') return [];
     return [
       {
         name: `${nameOf(strip.legs[i])} ${nameOf(leg)}`,
@@ -72,6 +72,7 @@ export const flangeBend = (lowering: Lowering, flange: Flange, indices: Indices)
   const root = own === undefined ? undefined : edgeOf(lowering, flange.edge);
   const parent = root && indices.panelOf(root.node);
   if (own === undefined || parent === undefined) return undefined;
+  if (!mayBend(lowering, flange, indices, [parent, own])) return undefined;
   return {
     name: `${nameOf(root!.node)} ${nameOf(flange)}`,
     at: lowering.idOf(flange),
@@ -93,6 +94,7 @@ export const statedBend = (lowering: Lowering, bend: Bend, indices: Indices): St
     );
     return undefined;
   }
+  if (!mayBend(lowering, bend, indices, [first, second])) return undefined;
   return {
     name: `${indices.panelName(first)} ${indices.panelName(second)}`,
     at: lowering.idOf(bend),
@@ -100,6 +102,52 @@ export const statedBend = (lowering: Lowering, bend: Bend, indices: Indices): St
     ...options,
     origin: 'statement',
   };
+};
+
+/** Existing things are bent already; what belongs to two of them is not one piece. */
+const mayBend = (
+  lowering: Lowering,
+  node: Bend | Flange,
+  indices: Indices,
+  [first, second]: readonly [number, number],
+): boolean => {
+  if (indices.bodyOf(first) === indices.bodyOf(second)) return indices.roleOf(first) !== 'existing';
+  lowering.reports.add(
+    'group/not-joined',
+    lowering.idOf(node),
+    `\`${indices.panelName(first)}\` and \`${indices.panelName(second)}\` belong to different things, so they cannot be one piece; they need a seam`,
+    { about: [indices.panelName(first), indices.panelName(second)] },
+  );
+  return false;
+};
+
+/** A seam between things that are not of one purpose; what cannot be is reported, and the seam is left out. */
+const maySeam = (lowering: Lowering, seam: Seam, indices: Indices, members: readonly SeamMember[]): boolean => {
+  const panels = members.map((member) => member.panels[0]);
+  const [a, b] = members.map(({ name }) => `\`${name}\``);
+  const roles = panels.map(indices.roleOf);
+  const about = members.map(({ name }) => name);
+  if (roles.includes('existing')) {
+    lowering.reports.add(
+      'group/not-joined',
+      lowering.idOf(seam),
+      `${roles[0] === 'existing' ? a : b} stands there already and is not made, so a seam to it is not planned; fix the tub to it in another way`,
+      { about },
+    );
+    return false;
+  }
+  const isFast =
+    seam.weld.length + seam.solder.length + seam.rivets.length + seam.spots.length + seam.sealant.length > 0;
+  if (isFast && roles.includes('removable') && indices.bodyOf(panels[0]) !== indices.bodyOf(panels[1])) {
+    lowering.reports.add(
+      'group/not-removable',
+      lowering.idOf(seam),
+      `${roles[0] === 'removable' ? a : b} is to come out, and this seam holds it to ${roles[0] === 'removable' ? b : a} for good; one of the two needs to go`,
+      { about },
+    );
+    return false;
+  }
+  return true;
 };
 
 const edgeRef = (lowering: Lowering, ref: Ref, edge: NamedEdge | undefined, indices: Indices): EdgeRef | undefined => {
@@ -153,7 +201,7 @@ export const seamOf = (lowering: Lowering, seam: Seam, indices: Indices): SeamMo
     ),
     gapAtMost: asLength(lowering, lowering.only(seam, 'gap', seam.gap, 'gap at most'), `Gap of ${name}`, NOT_NEGATIVE),
   };
-  if (!first || !second) return undefined;
+  if (!first || !second || !maySeam(lowering, seam, indices, [first, second])) return undefined;
   return { name: `${first.name} ${second.name}`, at: lowering.idOf(seam), members: [first, second], ...options };
 };
 

@@ -57,7 +57,7 @@ export const inflowOf = (
   indices: Indices,
   taken: Set<string>,
 ): InflowModel | undefined => {
-  const panel = indices.panelAt(node.panel);
+  const panel = indices.wetPanelAt(node.panel);
   const rateMm3S = asDimension(lowering, node.rate, 'flow', 'Rate of the inflow', POSITIVE);
   const point = asPoint(lowering, node.point, 'Place of the inflow');
   const solidsRate = asDimension(lowering, node.solidsRate, 'flow', 'Rate of the solids', POSITIVE);
@@ -89,7 +89,7 @@ const pathStop = (lowering: Lowering, ref: Ref, indices: Indices): PathStop | un
     return outlet === undefined ? undefined : { ...stop, kind: 'outlet', outlet };
   }
   if (!isPanelNode(target)) return reportWrongKind(lowering, ref, 'a panel or an outlet');
-  const panel = indices.panelOf(target);
+  const panel = indices.wetPanelAt(ref);
   return panel === undefined ? undefined : { ...stop, kind: 'panel', panel };
 };
 

@@ -49,7 +49,7 @@ export const tellHiddenSheets = (lowering: Lowering, sheets: readonly Sheet[]): 
   for (const sheet of sheets) {
     const first = nearest.get(sheet.name);
     if (!first) nearest.set(sheet.name, sheet);
-    else if (first.$container !== sheet.$container)
+    else if (AstUtils.findRootNode(first) !== AstUtils.findRootNode(sheet))
       lowering.reports.add(
         'use/set-aside',
         placeOf(lowering, first, sheet),

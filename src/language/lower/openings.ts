@@ -2,7 +2,16 @@ import type { Vec3 } from '../../analysis/geometry/vec.js';
 import { lerp } from '../../analysis/geometry/vec.js';
 import { fastenerHole, fastenerThreads } from '../../analysis/material/fastener-holes.js';
 import type { Fastener, Opening, Outlet as OutletModel, Strainer as StrainerModel } from '../../analysis/model/tub.js';
-import type { Bolts, Cutout, Hole, HoleFastener, Outlet, Slot, Strainer } from '../generated/ast.js';
+import {
+  isOutlet,
+  type Bolts,
+  type Cutout,
+  type Hole,
+  type HoleFastener,
+  type Outlet,
+  type Slot,
+  type Strainer,
+} from '../generated/ast.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
 import { asLength, asNumber, asPoint, NOT_NEGATIVE, POSITIVE } from './coerce.js';
@@ -29,7 +38,7 @@ export const openingsOf = (
   indices: Indices,
   names: OpeningNames,
 ): readonly Opening[] => {
-  const panel = indices.panelAt(node.panel);
+  const panel = isOutlet(node) ? indices.wetPanelAt(node.panel) : indices.panelAt(node.panel);
   const use =
     node.$type === 'Outlet' ? 'outlet' : node.$type === 'Hole' ? 'hole' : node.$type === 'Cutout' ? 'cutout' : 'slot';
   const name = panel === undefined ? (node.name ?? use) : names.nameFor(node.name, indices.panelName(panel), use);

@@ -4,11 +4,11 @@ import type {
   Sheet as SheetModel,
   Strip as StripModel,
 } from '../../analysis/model/tub.js';
-import type { Sheet, Statement, Strip } from '../generated/ast.js';
+import type { Group, Sheet, Statement, Strip } from '../generated/ast.js';
 import { faceOf } from './faces.js';
 import type { Lowering } from './lowering.js';
 import { edgeOf } from './edges.js';
-import { nameOf, stripEndOf } from './references.js';
+import { groupOf, nameOf, stripEndOf } from './references.js';
 import { panelNodes } from './panel-nodes.js';
 import type { PanelNode } from './values.js';
 import { sheetOf } from './sheets.js';
@@ -54,7 +54,12 @@ export interface Panels {
 }
 
 /** The panels and strips that the text places, in its order: a strip's legs where the strip stands. */
-export const panelsOf = (lowering: Lowering, stripNodes: readonly Strip[], sheets: Sheets): Panels => {
+export const panelsOf = (
+  lowering: Lowering,
+  stripNodes: readonly Strip[],
+  sheets: Sheets,
+  groups: ReadonlyMap<Group, number>,
+): Panels => {
   const stripIndices = new Map(stripNodes.map((node, i) => [node, i]));
   const placed = [...panelNodes(lowering)].flatMap((node) => {
     const face = faceOf(lowering, node);
@@ -67,6 +72,7 @@ export const panelsOf = (lowering: Lowering, stripNodes: readonly Strip[], sheet
     at: lowering.idOf(node),
     sheet: sheetOfPanel(node),
     ...face,
+    ...inGroup(groups.get(groupOfPanel(lowering, node)!)),
     kind: kindOf(lowering, node, panelIndices, stripIndices),
   }));
   const strips = stripNodes.map((node): StripModel => {
@@ -82,6 +88,14 @@ export const panelsOf = (lowering: Lowering, stripNodes: readonly Strip[], sheet
     };
   });
   return { panels, strips, panelIndices };
+};
+
+const inGroup = (group: number | undefined): Pick<PanelModel, 'group'> => (group === undefined ? {} : { group });
+
+/** A flange is of what its root is of, wherever its statement stands. */
+const groupOfPanel = (lowering: Lowering, node: PanelNode): Group | undefined => {
+  const root = node.$type === 'Flange' ? edgeOf(lowering, node.edge)?.node : undefined;
+  return root ? groupOfPanel(lowering, root) : groupOf(node);
 };
 
 /** The sheet of each panel, looked up once. A flange is of its parent's sheet. */

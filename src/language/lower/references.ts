@@ -1,4 +1,16 @@
-import { isLeg, isPanel, isFlange, isSide, isStrip, type Ref, type Strip, type Thing } from '../generated/ast.js';
+import { AstUtils, type AstNode } from 'langium';
+import {
+  isFlange,
+  isGroup,
+  isLeg,
+  isPanel,
+  isSide,
+  isStrip,
+  type Group,
+  type Ref,
+  type Strip,
+  type Thing,
+} from '../generated/ast.js';
 import type { Lowering } from './lowering.js';
 import type { PanelNode } from './values.js';
 
@@ -6,16 +18,27 @@ export const isPanelNode = (node: Thing | Strip | undefined): node is PanelNode 
   isPanel(node) || isLeg(node) || isSide(node) || isFlange(node);
 
 /** As one refers to it from anywhere: `apron`, `floor.chute`. */
-export const nameOf = (node: { readonly name?: string } & (Thing | { readonly $type: string })): string =>
-  isLeg(node) ? `${node.$container?.name ?? '?'}.${node.name ?? '?'}` : (node.name ?? '?');
+export const nameOf = (
+  node: { readonly name?: string } & (Thing | { readonly $type: string; readonly $container?: AstNode }),
+): string => {
+  const own = node.name ?? '?';
+  const { $container: container } = node;
+  if (isLeg(node)) return `${node.$container ? nameOf(node.$container) : '?'}.${own}`;
+  return isGroup(container) ? `${container.name ?? '?'}.${own}` : own;
+};
+
+/** The group that a statement stands in. */
+export const groupOf = (node: AstNode): Group | undefined => AstUtils.getContainerOfType(node, isGroup);
 
 /** What a reference points to, before its edge: the leg in `floor.chute.end`. */
-export const targetOf = (ref: Ref | undefined): Thing | undefined => (ref?.leg ? ref.leg.ref : ref?.target?.ref);
+export const targetOf = (ref: Ref | undefined): Thing | undefined =>
+  ref?.leg2 ? ref.leg2.ref : ref?.leg ? ref.leg.ref : ref?.target?.ref;
 
 /** The reference as written: `floor.chute.end`. */
 export const textOf = (ref: Ref): string => ref.$cstNode?.text ?? ref.target?.$refText ?? '?';
 
 const kindOf: Readonly<Record<Thing['$type'], string>> = {
+  Group: 'a group',
   Panel: 'a panel',
   Leg: 'a leg',
   Side: 'a side',

@@ -16,6 +16,7 @@ import {
   isBend,
   isCutout,
   isFlange,
+  isGroup,
   isHole,
   isInflow,
   isLet,
@@ -53,6 +54,7 @@ import { shopOf } from './shops.js';
 import type { SourceTable, TubDocument } from './sources.js';
 import { dimensionOf } from './units.js';
 import { asAngle } from './coerce.js';
+import { statementsOf } from './statements.js';
 
 export interface Lowered {
   readonly tub: Tub;
@@ -70,7 +72,7 @@ export interface Lowered {
  */
 export const lower = (documents: readonly TubDocument[], numbers = AS_WRITTEN): Lowered => {
   const lowering = new Lowering(documents, numbers, solvers);
-  const statements = lowering.files.flatMap((file) => file.statements ?? []);
+  const statements = lowering.files.flatMap((file) => [...statementsOf(file)]);
   const free = freeValuesOf(lowering, statements.filter(isLet));
   const tub = modelOf(lowering, statements, free);
   return { tub, sources: lowering.sources, findings: lowering.reports.findings, free };
@@ -79,14 +81,12 @@ export const lower = (documents: readonly TubDocument[], numbers = AS_WRITTEN): 
 const modelOf = (lowering: Lowering, statements: readonly Statement[], free: readonly FreeValue[]): Tub => {
   const parameters = parametersOf(lowering, statements);
   const sheets = new Sheets(lowering, statements.filter(isSheet));
-  const { panels, strips, panelIndices } = panelsOf(lowering, statements.filter(isStrip), sheets);
+  const groupNodes = statements.filter(isGroup);
+  const groups = groupNodes.map(({ name, role }, i) => ({ name: name ?? '?', at: lowering.idOf(groupNodes[i]), role }));
+  const groupIndices = new Map(groupNodes.map((node, i) => [node, i]));
+  const { panels, strips, panelIndices } = panelsOf(lowering, statements.filter(isStrip), sheets, groupIndices);
   const outletIndices = new Map<Outlet, number>();
-  const indices = createIndices(
-    lowering,
-    panelIndices,
-    panels.map((panel) => panel.name),
-    outletIndices,
-  );
+  const indices = createIndices(lowering, panelIndices, { panels, groups }, outletIndices);
   const { openings, outlets } = openingsIn(lowering, statements, indices, outletIndices);
   const title = one(lowering, statements.filter(isTubName), 'tub');
   const level = one(lowering, ofNearestFile(lowering, statements.filter(isLevel), 'level'), 'level');
@@ -106,6 +106,7 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[], free: rea
     sheets: sheets.models,
     panels,
     strips,
+    ...(groups.length > 0 ? { groups } : undefined),
     outlets,
     openings,
     level: level && within !== undefined ? { at: lowering.idOf(level), within } : undefined,

@@ -40,7 +40,10 @@ export const describe = (value: Value): string => (value.kind === 'point' ? 'a p
 export type PanelNode = Panel | Leg | Side | Flange;
 
 /** A panel's wet face as the text gives it: the geometric part of the model's `Panel`. */
-export type Face = Pick<PanelModel, 'corners' | 'cornerNames' | 'cornerAts' | 'edgeNames' | 'facing' | 'movedBy'>;
+export type Face = Pick<
+  PanelModel,
+  'corners' | 'cornerNames' | 'cornerAts' | 'edgeNames' | 'facing' | 'movedBy' | 'isMetalStated'
+>;
 
 /** Index of the coordinate that a word of the language means. */
 export const AXES = { x: 0, y: 1, z: 2 } as const;

@@ -23,6 +23,7 @@ import type { TubServices } from '../services.js';
 import { degrees, plain } from './plain.js';
 import { settingsOf } from './settings.js';
 import { parameterWords } from './value-text.js';
+import { statementsOf } from '../lower/statements.js';
 
 interface Wanted {
   readonly bends: boolean;
@@ -37,7 +38,7 @@ export class TubInlayHints implements InlayHintProvider {
   async getInlayHints(document: LangiumDocument, { range }: InlayHintParams): Promise<InlayHint[]> {
     const wanted = await this.wanted();
     const hints = new Hints(this.services.analysis.Analyser.evaluationOf(document), wanted);
-    for (const statement of (document.parseResult.value as TubFile).statements ?? []) {
+    for (const statement of statementsOf(document.parseResult.value as TubFile)) {
       const at = statement.$cstNode?.range;
       if (at && at.end.line >= range.start.line && at.start.line <= range.end.line) hints.ofStatement(statement);
     }

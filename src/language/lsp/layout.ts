@@ -3,6 +3,7 @@ import type { TextEdit } from 'vscode-languageserver-types';
 import { isStrip, type Leg } from '../generated/ast.js';
 import type { TubDocument } from '../lower/sources.js';
 import { spaceBetween } from './spacing.js';
+import { statementsOf } from '../lower/statements.js';
 
 /** A carriage return alone ends a line too, and with it a comment. */
 const LINE_END = /\r\n|\n|\r/;
@@ -50,12 +51,12 @@ export const layoutOf = (document: TubDocument, options: LayoutOptions): readonl
 const trimmedEnd = (leaf: LeafCstNode): number => (leaf.hidden ? leaf.offset + leaf.text.trimEnd().length : leaf.end);
 
 const statementStarts = (document: TubDocument): ReadonlySet<number> =>
-  new Set((document.parseResult.value.statements ?? []).flatMap((statement) => statement.$cstNode?.offset ?? []));
+  new Set([...statementsOf(document.parseResult.value)].flatMap((statement) => statement.$cstNode?.offset ?? []));
 
 /** Legs that stand on lines of their own are set in columns: names to the left, lengths to the right. */
 const legPads = (document: TubDocument): ReadonlyMap<number, string> => {
   const pads = new Map<number, string>();
-  for (const strip of document.parseResult.value.statements ?? []) {
+  for (const strip of statementsOf(document.parseResult.value)) {
     if (!isStrip(strip)) continue;
     const rows = (strip.legs ?? []).flatMap(legRow);
     const lines = new Set(rows.map(({ line }) => line));

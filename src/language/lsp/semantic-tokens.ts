@@ -70,6 +70,7 @@ const typeOf = (node: AstNode | undefined): TokenType | undefined => {
     case 'Side':
     case 'Flange':
       return 'panel';
+    case 'Group':
     case 'Strip':
       return 'strip';
     case 'Point':
@@ -96,6 +97,7 @@ const highlightReferences = (node: AstNode, accept: SemanticTokenAcceptor): void
     const type = typeOf(node.target?.ref);
     if (type) accept({ node, property: 'target', type });
     accept({ node, property: 'leg', type: 'panel' });
+    accept({ node, property: 'leg2', type: 'panel' });
     accept({ node, property: 'edge', type: 'property' });
     accept({ node, property: 'from', type: valueType(node.from?.ref) });
     accept({ node, property: 'to', type: valueType(node.to?.ref) });

@@ -52,6 +52,13 @@ export const snippets: readonly Snippet[] = [
     label: 'panel … upright across a leg',
     body: 'panel ${1:weir} of ${2:skin} stands on ${3:floor.base} at ${4:200} up to ${5:180}',
   },
+  {
+    word: 'existing',
+    label: 'existing … that stands there already',
+    body: 'existing ${1:cabinet} {\n    panel ${2:deck} of ${3:plate} metal ${4|up,down,left,right,front,back|} = ${5:A} ${6:B} ${7:C} ${8:D}\n}',
+  },
+  { word: 'support', label: 'support … that stays dry', body: 'support ${1:stand} {\n    $0\n}' },
+  { word: 'removable', label: 'removable … that comes out', body: 'removable ${1:tray} {\n    $0\n}' },
   { word: 'point', label: 'point … in space', body: 'point ${1:A} = (${2:0}, ${3:0}, ${4:0})' },
   {
     word: 'flange',

@@ -3,7 +3,7 @@ import { GrammarUtils } from 'langium';
 import type { DocumentSymbolProvider } from 'langium/lsp';
 import type { DocumentSymbol } from 'vscode-languageserver';
 import { SymbolKind } from 'vscode-languageserver-types';
-import { isShop, isStrip, type Statement, type TubFile } from '../generated/ast.js';
+import { isGroup, isShop, isStrip, type TubFile } from '../generated/ast.js';
 
 /** The outline: every statement that names something, legs under their strip and machines under their shop. */
 export class TubSymbols implements DocumentSymbolProvider {
@@ -16,13 +16,20 @@ export class TubSymbols implements DocumentSymbolProvider {
 
 type Named = AstNode & { readonly name?: string };
 
-const childrenOf = (statement: Statement): readonly Named[] =>
-  isStrip(statement) ? (statement.legs ?? []) : isShop(statement) ? (statement.machines ?? []) : [];
+const childrenOf = (statement: Named): readonly Named[] =>
+  isStrip(statement)
+    ? (statement.legs ?? [])
+    : isShop(statement)
+      ? (statement.machines ?? [])
+      : isGroup(statement)
+        ? (statement.statements ?? [])
+        : [];
 
 const kinds: Readonly<Record<string, SymbolKind>> = {
   TubName: SymbolKind.Module,
   Let: SymbolKind.Constant,
   Sheet: SymbolKind.Struct,
+  Group: SymbolKind.Namespace,
   Strip: SymbolKind.Class,
   Leg: SymbolKind.Method,
   Side: SymbolKind.Interface,
@@ -54,7 +61,7 @@ const symbolOf = (node: Named, children: readonly Named[]): DocumentSymbol[] => 
       kind: kinds[node.$type] ?? SymbolKind.Field,
       range: cst.range,
       selectionRange: name?.range ?? cst.range,
-      children: children.flatMap((child) => symbolOf(child, [])),
+      children: children.flatMap((child) => symbolOf(child, childrenOf(child))),
     },
   ];
 };

@@ -20,6 +20,11 @@ const meanings: Readonly<Record<string, string>> = {
   stands: 'Upright across a leg of a strip, so far from the start of the leg.',
   metal: 'On which side of the stated face the sheet lies.',
   closes: 'Which end: `strip.left` or `strip.right`.',
+  existing:
+    'What stands there already: drawn and collided with, never cut, bent, weighed. The points of its panels are the face that the tub meets.',
+  support: 'Made with the tub and stays dry: bent, cut and joined, but no liquid, no leaks.',
+  removable: 'Lies in the tub and comes out again: liquid and leaks are judged without it.',
+  part: 'A part of the tub with names of its own.',
   point: 'A place in the tub: x to the right, y to the back, z up.',
   panel:
     'A flat face of sheet, by its corners; inside a strip, a leg. All measures are on the wet face, to the sharp corner.',

@@ -1,12 +1,13 @@
 import { EMPTY_STREAM, MultiMap, type AstNode, type AstNodeDescription, type LocalSymbols, type Stream } from 'langium';
 import {
+  isGroup,
   isCutter,
   isFoldingBrake,
   isPressBrake,
   isShop,
   isSpotWelder,
   isStrip,
-  type Leg,
+  type Group,
   type Strip,
   type TubFile,
 } from '../generated/ast.js';
@@ -21,6 +22,7 @@ export const nameSpaceOf = (node: AstNode): NameSpace | undefined => {
       return 'value';
     case 'Sheet':
       return 'sheet';
+    case 'Group':
     case 'Panel':
     case 'Strip':
     case 'Side':
@@ -50,15 +52,16 @@ type Describe = (node: AstNode, name: string) => AstNodeDescription;
 /** Every name of one file, by name space; looked up in constant time. */
 export class NameTable implements LocalSymbols {
   readonly duplicates: Duplicate[] = [];
-  /** Short names of legs that more than one strip of the file has. */
-  readonly unclear = new MultiMap<string, Leg>();
+  /** Short names of legs that more than one strip of the file has, and of things of several groups. */
+  readonly unclear = new MultiMap<string, AstNode>();
   private readonly spaces: Readonly<Record<NameSpace, Map<string, AstNodeDescription>>> = {
     value: new Map(),
     thing: new Map(),
     sheet: new Map(),
     machine: new Map(),
   };
-  private readonly shortLegs = new Map<string, AstNodeDescription>();
+  private readonly shorts = new Map<string, AstNodeDescription>();
+  private readonly membersOfGroup = new Map<AstNode, Map<string, AstNodeDescription>>();
   private readonly legsOfStrip = new Map<AstNode, Map<string, AstNodeDescription>>();
 
   constructor(
@@ -68,17 +71,27 @@ export class NameTable implements LocalSymbols {
     for (const statement of file.statements ?? []) {
       this.addTo(nameSpaceOf(statement), statement);
       if (isStrip(statement)) this.addLegs(statement);
+      if (isGroup(statement)) this.addMembers(statement);
       if (isShop(statement)) for (const machine of statement.machines ?? []) this.addTo('machine', machine);
     }
-    for (const name of this.unclear.keys()) this.shortLegs.delete(name);
+    for (const name of this.unclear.keys()) this.shorts.delete(name);
   }
 
   get(space: NameSpace, name: string): AstNodeDescription | undefined {
     return this.spaces[space].get(name);
   }
 
-  shortLeg(name: string): AstNodeDescription | undefined {
-    return this.shortLegs.get(name);
+  /** What a leg or a thing of a group is called where no other has that name. */
+  short(name: string): AstNodeDescription | undefined {
+    return this.shorts.get(name);
+  }
+
+  member(group: AstNode, name: string): AstNodeDescription | undefined {
+    return this.membersOfGroup.get(group)?.get(name);
+  }
+
+  *members(group: AstNode): Generator<AstNodeDescription> {
+    yield* this.membersOfGroup.get(group)?.values() ?? [];
   }
 
   leg(strip: AstNode, name: string): AstNodeDescription | undefined {
@@ -92,7 +105,7 @@ export class NameTable implements LocalSymbols {
 
   *all(space: NameSpace): Generator<AstNodeDescription> {
     yield* this.spaces[space].values();
-    if (space === 'thing') yield* this.shortLegs.values();
+    if (space === 'thing') yield* this.shorts.values();
   }
 
   *legs(strip: AstNode): Generator<AstNodeDescription> {
@@ -124,12 +137,34 @@ export class NameTable implements LocalSymbols {
         this.duplicates.push({ first: known.node!, second: leg, name: `${strip.name}.${leg.name}` });
         continue;
       }
-      const description = this.describe(leg, leg.name);
-      own.set(leg.name, description);
-      const other = this.shortLegs.get(leg.name);
-      if (other && !this.unclear.has(leg.name)) this.unclear.add(leg.name, other.node as Leg);
-      if (other) this.unclear.add(leg.name, leg);
-      else this.shortLegs.set(leg.name, description);
+      own.set(leg.name, this.describe(leg, leg.name));
+      this.addShort(leg);
     }
+  }
+
+  private addMembers(group: Group): void {
+    const own = new Map<string, AstNodeDescription>();
+    this.membersOfGroup.set(group, own);
+    for (const statement of group.statements ?? []) {
+      const space = nameSpaceOf(statement);
+      if (space !== 'thing') this.addTo(space, statement);
+      if (isStrip(statement)) this.addLegs(statement);
+      const named: AstNode & { readonly name?: string } = statement;
+      if (space !== 'thing' || !named.name) continue;
+      const known = own.get(named.name);
+      if (known) this.duplicates.push({ first: known.node!, second: statement, name: `${group.name}.${named.name}` });
+      else {
+        own.set(named.name, this.describe(statement, named.name));
+        this.addShort(named);
+      }
+    }
+  }
+
+  private addShort(node: AstNode & { readonly name?: string }): void {
+    const name = node.name!;
+    const other = this.shorts.get(name);
+    if (other && !this.unclear.has(name)) this.unclear.add(name, other.node!);
+    if (other) this.unclear.add(name, node);
+    else this.shorts.set(name, this.describe(node, name));
   }
 }

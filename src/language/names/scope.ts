@@ -3,6 +3,7 @@ import {
   DefaultScopeComputation,
   EMPTY_SCOPE,
   stream,
+  type AstNode,
   type AstNodeDescription,
   type LangiumCoreServices,
   type LangiumDocument,
@@ -12,7 +13,7 @@ import {
   type Scope,
   type ScopeProvider,
 } from 'langium';
-import { isRef, isStrip, type TubFile } from '../generated/ast.js';
+import { isGroup, isRef, isStrip, type Ref, type TubFile } from '../generated/ast.js';
 import { reachableDocuments } from '../workspace/imports.js';
 import { NameTable, type NameSpace } from './names.js';
 
@@ -58,10 +59,13 @@ export class TubScopeProvider implements ScopeProvider {
 
   getScope(context: ReferenceInfo): Scope {
     const tables = this.tablesSeenBy(AstUtils.getDocument(context.container));
-    if (context.property === 'leg') return legScope(context, tables);
+    if (context.property === 'leg') return memberScope(tables, partOfRef(context)?.target?.ref);
+    if (context.property === 'leg2') return memberScope(tables, partOfRef(context)?.leg?.ref);
     if (context.property === 'sheet') return namesScope(tables, ['sheet']);
     const isThing = isRef(context.container) && context.property === 'target';
-    return isThing ? namesScope(tables, ['thing', 'machine']) : namesScope(tables, ['value']);
+    if (!isThing) return namesScope(tables, ['value']);
+    const group = AstUtils.getContainerOfType(context.container, isGroup);
+    return namesScope(tables, ['thing', 'machine'], group);
   }
 
   private tablesSeenBy(document: LangiumDocument): readonly NameTable[] {
@@ -75,11 +79,14 @@ export class TubScopeProvider implements ScopeProvider {
   }
 }
 
-const namesScope = (tables: readonly NameTable[], spaces: readonly NameSpace[]): Scope => {
+/** Within a group its own things come first. */
+const namesScope = (tables: readonly NameTable[], spaces: readonly NameSpace[], group?: AstNode): Scope => {
   const find = (name: string): AstNodeDescription | undefined => {
+    const own = group && tables[0]?.member(group, name);
+    if (own) return own;
     for (const table of tables) {
       for (const space of spaces) {
-        const found = table.get(space, name) ?? (space === 'thing' ? table.shortLeg(name) : undefined);
+        const found = table.get(space, name) ?? (space === 'thing' ? table.short(name) : undefined);
         if (found) return found;
       }
     }
@@ -90,18 +97,20 @@ const namesScope = (tables: readonly NameTable[], spaces: readonly NameSpace[]):
   });
 };
 
-const legScope = (context: ReferenceInfo, tables: readonly NameTable[]): Scope => {
-  const strip = isRef(context.container) ? context.container.target?.ref : undefined;
-  if (!isStrip(strip)) return EMPTY_SCOPE;
+const partOfRef = ({ container }: ReferenceInfo): Ref | undefined => (isRef(container) ? container : undefined);
+
+/** The legs of a strip, the things of a group. */
+const memberScope = (tables: readonly NameTable[], whole: AstNode | undefined): Scope => {
+  if (!isStrip(whole) && !isGroup(whole)) return EMPTY_SCOPE;
   const find = (name: string): AstNodeDescription | undefined => {
     for (const table of tables) {
-      const leg = table.leg(strip, name);
-      if (leg) return leg;
+      const found = isStrip(whole) ? table.leg(whole, name) : table.member(whole, name);
+      if (found) return found;
     }
     return undefined;
   };
   return scopeOf(find, function* () {
-    for (const table of tables) yield* table.legs(strip);
+    for (const table of tables) yield* isStrip(whole) ? table.legs(whole) : table.members(whole);
   });
 };
 

@@ -1,7 +1,7 @@
 import { DefaultLexer, type LexerResult } from 'langium';
-import type { ILexingError, IToken } from 'chevrotain';
+import type { ILexingError, IToken, TokenType } from 'chevrotain';
 import { limits } from '../../analysis/model/limits.js';
-import { STATEMENT_WORDS } from './words.js';
+import { GROUP_WORDS, STATEMENT_WORDS } from './words.js';
 
 /** The parser works by recursion: deeper texts than any person writes are cut off before they reach it. */
 const DEEPEST_BRACKETS = limits.brackets.atMost;
@@ -12,6 +12,7 @@ export class TubLexer extends DefaultLexer {
   override tokenize(text: string): LexerResult {
     const isTooLong = text.length > limits.text.atMost;
     const result = super.tokenize(isTooLong ? '' : text);
+    this.freeWords(result.tokens);
     if (isTooLong) return { ...result, errors: [tooLong(text)] };
     const errors = [...result.errors.map((error) => inShopWords(text, error))];
     const tokens = withoutExcess(
@@ -19,6 +20,16 @@ export class TubLexer extends DefaultLexer {
       (error) => errors.push(error),
     );
     return { ...result, tokens, errors };
+  }
+
+  /** A word that begins a group is a name wherever no name and bracket follow it. */
+  private freeWords(tokens: readonly IToken[]): void {
+    const { ID } = this.definition as Readonly<Record<string, TokenType>>;
+    tokens.forEach((token, i) => {
+      if (!GROUP_WORDS.has(token.image) || tokens[i + 2]?.image === '{') return;
+      token.tokenType = ID;
+      token.tokenTypeIdx = ID.tokenTypeIdx!;
+    });
   }
 }
 

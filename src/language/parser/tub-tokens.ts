@@ -7,7 +7,7 @@ import {
   type ValueType,
 } from 'langium';
 import type { TokenType, TokenVocabulary } from 'chevrotain';
-import { RESERVED_WORDS } from './words.js';
+import { GROUP_WORDS, RESERVED_WORDS } from './words.js';
 
 const WORD = /^[A-Za-z_][A-Za-z0-9_]*$/;
 const ENDS_IN_WORD = /[A-Za-z0-9_]$/;
@@ -33,7 +33,10 @@ export class TubTokenBuilder extends DefaultTokenBuilder {
 
 const mayBeName = (token: TokenType): boolean =>
   token.name === 'THREAD' ||
-  (typeof token.PATTERN === 'string' && WORD.test(token.PATTERN) && !RESERVED_WORDS.has(token.PATTERN));
+  (typeof token.PATTERN === 'string' &&
+    WORD.test(token.PATTERN) &&
+    !RESERVED_WORDS.has(token.PATTERN) &&
+    !GROUP_WORDS.has(token.PATTERN));
 
 /** Adds inch fractions to the usual conversions: `2 1/2` is 2.5. */
 export class TubValueConverter extends DefaultValueConverter {

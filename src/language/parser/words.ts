@@ -15,6 +15,9 @@ const wordsOf = (name: string): readonly string[] => {
 /** Words that start a statement: a list of names ends before one. */
 export const STATEMENT_WORDS: readonly string[] = wordsOf('StatementWord');
 
+/** Words that begin a group before a name and a bracket, and are names elsewhere. */
+export const GROUP_WORDS: ReadonlySet<string> = new Set(wordsOf('GroupWord'));
+
 /** Of the language of expressions. */
 export const FUNCTION_WORDS: readonly string[] = [...wordsOf('FunctionName'), 'center'];
 

@@ -6,8 +6,8 @@ import type { Rule } from '../rule.js';
 export const lowFreeEdge: Rule = {
   code: 'seal/low-free-edge',
   severity: 'warning',
-  *check({ tub, shape, watertight }) {
-    for (const { entry, rim } of lowEdgesOf(tub, shape(), watertight().account)) {
+  *check({ tub, wetShape, watertight }) {
+    for (const { entry, rim } of lowEdgesOf(tub, wetShape(), watertight().account)) {
       const { name, at } = tub.panels[entry.stretch.face];
       const point = lowEnd(entry.stretch);
       yield {

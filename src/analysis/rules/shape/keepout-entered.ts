@@ -1,3 +1,4 @@
+import { isMade } from '../../model/roles.js';
 import { depthInBox } from '../../shape/depth-in-box.js';
 import { SAME_POINT } from '../../geometry/tolerance.js';
 import { inMm, named } from '../../model/wording.js';
@@ -9,6 +10,7 @@ export const keepoutEntered: Rule = {
   *check({ tub, shape }) {
     for (const keepout of tub.keepouts) {
       for (const face of shape().faces) {
+        if (!isMade(tub, face.panel)) continue;
         const depth = face.usable ? depthInBox(face, keepout.box) : 0;
         if (depth <= SAME_POINT) continue;
         yield {

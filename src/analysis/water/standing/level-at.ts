@@ -33,6 +33,7 @@ export const levelFinder = (surface: Surface, flood: Flood): LevelAt => {
 /** Corners of the triangles of a face that hold a point; of all where rounding puts it just off the outline. */
 const cornersAround = (surface: Surface, face: FaceIndex): ((point: Vec3) => readonly number[]) => {
   const own = trianglesOfFace(surface.mesh, face).map(surface.triangle);
+  if (own.length === 0) return () => [];
   const search = indexBoxes(boxesOfPolygons(own.map(({ plane }) => plane)));
   const { frame } = surface.faces[face];
   return (point) => {

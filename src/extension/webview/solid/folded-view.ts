@@ -1,4 +1,4 @@
-import type { SceneItem } from '../../../language/protocol.js';
+import type { PlateItem, Purpose, SceneItem } from '../../../language/protocol.js';
 import { button, choice, html, plain, slider } from '../dom.js';
 import type { SceneChanges } from '../store.js';
 import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
@@ -116,16 +116,25 @@ export class FoldedView implements PreviewView {
 
   private showLabels(): void {
     const labels: SpaceLabel[] = [];
+    const told = new Set<string>();
     for (const piece of this.pieces) {
       const item = this.items.get(piece.key);
       const chosen = this.chosen.includes(piece.key);
       if (item?.kind === 'plate' && (this.named || chosen))
-        labels.push({ point: piece.middle, text: item.name, weight: chosen ? 2 : 1, mark: 'none' });
+        labels.push({ point: piece.middle, text: toldName(item), weight: chosen ? 2 : 1, mark: 'none' });
+      else if (item?.kind === 'plate' && item.purpose && !told.has(item.purpose.group)) {
+        told.add(item.purpose.group);
+        labels.push({ point: piece.middle, text: toldGroup(item.purpose), weight: 1, mark: 'none' });
+      }
       if (item?.kind === 'roll' && chosen)
         labels.push({ point: piece.middle, text: `${item.name} ${degrees(item.sweep)}°`, weight: 3, mark: 'none' });
     }
     this.space.setLabels(labels);
   }
 }
+
+const toldGroup = ({ role, group }: Purpose): string => `${group} (${role})`;
+
+const toldName = ({ name, purpose }: PlateItem): string => (purpose ? `${name} (${purpose.role})` : name);
 
 const degrees = (angle: number): string => plain((angle * 180) / Math.PI);

@@ -43,6 +43,10 @@ const unit = (a: V3): V3 => {
   return [a[0] / length, a[1] / length, a[2] / length];
 };
 
+/** mm. Length of a dash, and of the gap after it. */
+const DASH = 8;
+const MOST_DASHES = 200;
+
 class Soup {
   readonly positions: number[] = [];
   readonly normals: number[] = [];
@@ -72,6 +76,15 @@ class Soup {
   line(a: V3, b: V3): void {
     this.lines.push(...a, ...b);
   }
+
+  edge(a: V3, b: V3, isDashed: boolean): void {
+    const count = isDashed ? Math.min(MOST_DASHES, Math.ceil(Math.hypot(...minus(b, a)) / (2 * DASH))) : 0;
+    if (count < 2) {
+      this.line(a, b);
+      return;
+    }
+    for (let i = 0; i < count; i++) this.line(plus(a, minus(b, a), i / count), plus(a, minus(b, a), (i + 0.5) / count));
+  }
 }
 
 /** Indices of triangles over the outer ring followed by the holes, counter-clockwise. */
@@ -100,6 +113,8 @@ const meshPlate = (key: string, plate: PlateItem): SolidPiece => {
   const dry = plate.rings.map((ring) => ring.map(([x, y]) => plus(plus(origin, u, x), v, y)));
   const wet = dry.map((ring) => ring.map((point) => plus(point, normal, -plate.thickness)));
   const soup = new Soup();
+  // What stands there already is told by broken edges, not by colour alone.
+  const isDashed = plate.purpose?.role === 'existing';
   const [flat, dryPoints, wetPoints] = [plate.rings.flat(), dry.flat(), wet.flat()];
   const under: V3 = [-normal[0], -normal[1], -normal[2]];
   const triangles = triangulate(plate.rings);
@@ -116,8 +131,8 @@ const meshPlate = (key: string, plate: PlateItem): SolidPiece => {
       const b = ring[(i + 1) % ring.length];
       const [c, d] = [wet[k][(i + 1) % ring.length], wet[k][i]];
       soup.quad(a, d, c, b, 'edge');
-      soup.line(a, b);
-      soup.line(d, c);
+      soup.edge(a, b, isDashed);
+      soup.edge(d, c, isDashed);
     });
   });
   return finish(key, plate.part, soup, [{ key, points: wet[0], holes: wet.slice(1), tint: 'wet', outlined: true }]);

@@ -20,6 +20,8 @@ import {
 } from '../../generated/ast.js';
 import { gridsOf } from '../../solve/neat-values.js';
 import { ownPlace } from './text-fixes.js';
+import { statementsOf } from '../../lower/statements.js';
+import { nameOf as fullNameOf } from '../../lower/references.js';
 
 /** A number that stands in the text and could be another. */
 export interface Literal {
@@ -60,9 +62,9 @@ const statementAround = (node: AstNode | undefined): Owner | undefined =>
 
 const statementsNamed = (names: readonly string[], { document }: Analysis): readonly Owner[] => {
   const wanted = new Set(names.flatMap((name) => name.split(' ')));
-  return (document.parseResult.value.statements ?? []).flatMap((statement): readonly Owner[] => {
-    if (isStrip(statement)) return (statement.legs ?? []).filter((leg) => wanted.has(`${statement.name}.${leg.name}`));
-    return 'name' in statement && statement.name !== undefined && wanted.has(statement.name) ? [statement] : [];
+  return [...statementsOf(document.parseResult.value)].flatMap((statement): readonly Owner[] => {
+    if (isStrip(statement)) return (statement.legs ?? []).filter((leg) => wanted.has(fullNameOf(leg)));
+    return 'name' in statement && statement.name !== undefined && wanted.has(fullNameOf(statement)) ? [statement] : [];
   });
 };
 

@@ -1,0 +1,10 @@
+import type { SourceId } from './place.js';
+
+/** Things of one purpose: of the tub (a `part`), dry things that are made, and what stands there already. */
+export interface Group {
+  readonly name: string;
+  readonly at: SourceId;
+  readonly role: 'existing' | 'support' | 'removable' | 'part';
+}
+
+export type GroupIndex = number;
