@@ -16,7 +16,7 @@ import { isMade } from '../model/roles.js';
 import type { Tub } from '../model/tub.js';
 import { fillTestOf, type FillTest } from '../seal/fill-test.js';
 import { tubMassOf, type TubMass } from '../seal/tub-mass.js';
-import { watertightOf, type Watertight } from '../seal/watertight.js';
+import { watertightOf, type SealInput, type Watertight } from '../seal/watertight.js';
 import { sharedRoomOf, type SharedRoom } from '../solid/shared-room.js';
 import { shapeOf } from '../shape/build-shape.js';
 import { snapTub, type Snap } from '../shape/snap-corners.js';
@@ -78,28 +78,18 @@ export const createStages = (stated: Tub): Stages => {
     return yield* eachInSteps(unfolded(), ({ flat }, i) => flat && asKnown(withAdditions(flat, additions[i])));
   });
   const folded = memoSteps(() => eachInSteps(flats(), (flat) => flat && foldedOf(flat)));
+  const madeSheet = (): MadeSheet => ({ unfolded: unfolded(), flats: flats(), folded: folded() });
   const wetShape = memo(() => wetShapeOf(tub, shape()));
   const water = memo(() => waterOf(tub, wetShape()));
   const watertight = memoSteps(() =>
-    watertightOf({
-      tub,
-      shape: wetShape(),
-      unfolded: unfolded(),
-      flats: flats(),
-      folded: folded(),
-      joints: joints(),
-      water: water(),
-    }),
+    watertightOf({ tub, shape: wetShape(), ...madeSheet(), joints: joints(), water: water() }),
   );
   const making = memo(() =>
     makingOf({ tub, flats: [...flats().filter((flat) => flat !== undefined), ...loosePieces()] }),
   );
   const plans = memo(() => plansInOneGo(tub, flats()));
   const existing = memo(() => existingSlabs(tub, shape()));
-  const sharedRoom = memoSteps(function* () {
-    const found = yield* sharedRoomOf(shape(), [...folded(), ...existing()]);
-    return found.filter(({ faces }) => faces.some((face) => isMade(tub, face)));
-  });
+  const sharedRoom = memoSteps(() => roomShared(tub, shape(), [...folded(), ...existing()]));
   const mass = memo(() => tubMassOf({ tub, flats: flats(), folded: folded(), joints: joints() }));
   const fillTest = memo(() =>
     fillTestOf({ tub, water: water(), watertight: watertight(), joints: joints(), mass: mass() }),
@@ -131,6 +121,18 @@ export const createStages = (stated: Tub): Stages => {
     },
   };
 };
+
+type MadeSheet = Pick<SealInput, 'unfolded' | 'flats' | 'folded'>;
+
+/** What stands there already may overlap with its like. */
+function* roomShared(
+  tub: Tub,
+  shape: Shape,
+  bodies: readonly (FoldedPart | undefined)[],
+): Generator<void, readonly SharedRoom[]> {
+  const found = yield* sharedRoomOf(shape, bodies);
+  return found.filter(({ faces }) => faces.some((face) => isMade(tub, face)));
+}
 
 function* eachInSteps<T, U>(items: readonly T[], make: (item: T, index: number) => U): Generator<void, readonly U[]> {
   const made: U[] = [];
