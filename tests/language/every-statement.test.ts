@@ -402,7 +402,7 @@ rim stand.arm.a.start\nrim tray.grid[P Q]\npoint P = (0, 0, 90)  point Q = (300,
       ['tray.grid', 2],
       ['lid.grid', 3],
     ]);
-    expect(tub.panels[0].facing).toEqual([0, 0, -1]);
+    expect(tub.panels[0].facing?.map((x) => x + 0)).toEqual([0, 0, -1]);
     expect(tub.rims.map(({ edge }) => tub.panels[edge.panel].name)).toEqual(['stand.arm.a', 'tray.grid']);
   });
 });
