@@ -8,6 +8,7 @@ import {
   type Exporter,
 } from '../analysis/export/exporter.js';
 import { fileNamesOf } from '../analysis/export/file-names.js';
+import { flatsOfParts } from '../analysis/stages/flats-to-cut.js';
 import type { Stages } from '../analysis/stages/stages.js';
 
 export interface ExportWish {
@@ -63,12 +64,14 @@ export async function* makeExport(
   };
 }
 
-const partsWithoutFlat = (stages: Stages): string[] =>
-  stages
-    .parts()
-    .flatMap(({ name }, i) =>
-      stages.flats()[i] ? [] : [`Part ${name} has no flat pattern, so it is not among the flat patterns`],
-    );
+const partsWithoutFlat = (stages: Stages): string[] => {
+  const cut = flatsOfParts(stages);
+  return stages.parts().flatMap(({ name }, i) => {
+    if (cut[i]) return [];
+    if (!stages.flats()[i]) return [`Part ${name} has no flat pattern, so it is not among the flat patterns`];
+    return [`Part ${name} is not among the flat patterns: its outline would cross itself (flat/overlaps-itself)`];
+  });
+};
 
 const lettersLost = ({ name, lacks = '' }: ExportFile): string[] =>
   lacks === '' ? [] : [`${name} has no type for ${lacks} and prints ? in their place; the HTML page shows them`];

@@ -1,10 +1,11 @@
 import { boxesOfSides, indexBoxes } from '../geometry/box-index.js';
 import { segmentOf, flattenContour } from '../geometry/contour.js';
-import { distanceToSegment, segmentsCross } from '../geometry/polygon.js';
+import { distanceToSegment, lineMeeting, segmentsCross } from '../geometry/polygon.js';
 import { cross2, distance2, subtract2, type Vec2 } from '../geometry/vec.js';
 import type { FaceIndex } from '../shape/shape.js';
-import { SAME_POINT } from '../geometry/tolerance.js';
-import type { ContourVertex } from '../geometry/contour.js';
+import { ROUND_OFF, SAME_POINT } from '../geometry/tolerance.js';
+import { SECTION_ERROR } from '../model/tolerance.js';
+import type { Contour, ContourVertex } from '../geometry/contour.js';
 
 /** mm. Arcs are tested as chords this close to them: far below what two panels would have to overlap to matter. */
 const ARC_FINENESS = 0.01;
@@ -110,15 +111,36 @@ const sharedWay = (p: Sector, q: Sector): number | undefined => {
   return high - low > LEAST_SHARED_ANGLE ? p.start + (low + high) / 2 : undefined;
 };
 
+/**
+ * Where a closed outline crosses itself by more than round-off, however little; undefined for one that can be cut. Edges that touch
+ * do not count. Cost: O(n log n).
+ */
+export const selfCrossingOf = (outline: Contour): Vec2 | undefined => {
+  const points = flattenContour(outline, SECTION_ERROR);
+  const lines = points.map((from, i): Line => ({ from, to: points[(i + 1) % points.length] }));
+  const boxes = boxesOfSides(points);
+  const search = indexBoxes(boxes);
+  for (let i = 0; i < lines.length; i++) {
+    const k = 4 * i;
+    const isLater = (j: number): boolean => j > i && !followsOn(lines.length, i, j);
+    const near = search(boxes[k], boxes[k + 1], boxes[k + 2], boxes[k + 3], isLater);
+    const hit = near.find((j) => cross(lines[i], lines[j], ROUND_OFF));
+    if (hit !== undefined) return lineMeeting(lines[i].from, lines[i].to, lines[hit].from, lines[hit].to);
+  }
+  return undefined;
+};
+
 const arcPoints = (vertex: ContourVertex, next: ContourVertex): Vec2[] => {
   const piece = segmentOf([vertex.x, vertex.y], [next.x, next.y], vertex.bulge);
   return flattenContour([vertex, { ...next, bulge: 0 }], ARC_FINENESS).slice(0, piece.center ? -1 : 1);
 };
 
-/** A crossing by more than LEAST_OVERLAP: every end lies that far to its side of the other segment. */
-const cross = (p: Segment, q: Segment): boolean =>
+/** A crossing by more than that: every end lies that far to its side of the other segment. */
+const cross = (p: Line, q: Line, deeper = LEAST_OVERLAP): boolean =>
   segmentsCross(p.from, p.to, q.from, q.to) &&
-  Math.min(offLine(p, q.from), offLine(p, q.to), offLine(q, p.from), offLine(q, p.to)) > LEAST_OVERLAP;
+  Math.min(offLine(p, q.from), offLine(p, q.to), offLine(q, p.from), offLine(q, p.to)) > deeper;
 
-const offLine = ({ from, to }: Segment, point: Vec2): number =>
+type Line = Pick<Segment, 'from' | 'to'>;
+
+const offLine = ({ from, to }: Line, point: Vec2): number =>
   Math.abs(cross2(subtract2(to, from), subtract2(point, from))) / Math.max(distance2(from, to), SAME_POINT);

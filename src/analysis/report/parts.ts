@@ -1,4 +1,4 @@
-import { flatsToCut } from '../stages/flats-to-cut.js';
+import { flatsOfParts, flatsToCut } from '../stages/flats-to-cut.js';
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import { areaOfContour, extentOfContour, lengthOfContour } from '../geometry/contour.js';
 import { pieceMassOf } from '../join/mass.js';
@@ -32,11 +32,12 @@ export interface PartFlat {
   readonly mass_kg: number;
 }
 
-/** Every piece to cut, parts first, in the model's order; a part without a flat pattern is listed all the same. */
+/** Every piece to cut, parts first, in the model's order; a part without a flat that can be cut is listed all the same. */
 export const reportParts = (stages: Stages): PartRow[] => {
   const { tub } = stages;
+  const cut = flatsOfParts(stages);
   const parts = stages.parts().map((part, i): PartRow => {
-    const flat = stages.flats()[i];
+    const flat = cut[i];
     const panels = part.faces.map((face) => tub.panels[face].name);
     const role = madeForPanel(tub, part.faces[0]);
     if (flat) return partRow(tub, flat, panels, role);

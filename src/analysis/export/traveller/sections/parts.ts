@@ -1,6 +1,7 @@
 import { PART_COLUMNS, reportParts, type PartRow } from '../../../report/parts.js';
 import { BOX, type Section } from '../block.js';
 import { pieceNumber, type Job } from '../job.js';
+import { flatsOfParts } from '../../../stages/flats-to-cut.js';
 import { thumbnail } from '../small-figures.js';
 import { toldTable } from '../told-table.js';
 import { isWithoutStock } from './nest.js';
@@ -46,9 +47,10 @@ export const partsSection = (job: Job): Section => ({
 const isCut = ({ flat }: PartRow): boolean => flat !== null;
 
 const missing = (job: Job): Section['blocks'] => {
+  const cut = flatsOfParts(job.stages);
   const names = job.stages
     .parts()
-    .filter((_, i) => job.stages.flats()[i] === undefined)
+    .filter((_, i) => cut[i] === undefined)
     .map(({ name }) => name);
   return names.length === 0
     ? []
@@ -56,7 +58,7 @@ const missing = (job: Job): Section['blocks'] => {
         {
           kind: 'text',
           weight: 'bold',
-          text: `Not in this list, because they cannot be laid flat as they are: ${names.join(', ')}`,
+          text: `Not in this list, because they cannot be laid flat and cut as they are: ${names.join(', ')}`,
         },
       ];
 };
