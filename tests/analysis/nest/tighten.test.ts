@@ -14,7 +14,7 @@ import { roomOf } from '../../../src/analysis/nest/blanks.js';
 import { offcutOf, spentArea, type Nest } from '../../../src/analysis/nest/nest.js';
 import { finishNest, nestFlats } from '../../../src/analysis/nest/nest-tub.js';
 import { overlapTable } from '../../../src/analysis/nest/tighten/make-table.js';
-import { depthAt } from '../../../src/analysis/nest/tighten/overlap-table.js';
+import { createPairs, depthOf, slotOf } from '../../../src/analysis/nest/tighten/pairs.js';
 import { casesOf } from '../../support/cases.js';
 import { distanceBetween, isInMetal, pointOf, strokesOf } from './exact-distance.js';
 import { flatOf, someFlat, stockOf, tubWith } from './random-flats.js';
@@ -186,10 +186,12 @@ describe('overlap table', () => {
     fc.assert(
       fc.property(someRing, someRing, fc.array(offset, { minLength: 10, maxLength: 10 }), (a, b, offsets) => {
         const table = overlapTable(convexParts([a]), convexParts([b]), 0);
+        const pairs = createPairs(1, () => ({ table, cos: 1, sin: 0 }));
+        const depthAt = (dx: number, dy: number): number => depthOf(pairs, slotOf(pairs, 0, 0), dx, dy);
         for (const by of offsets) {
           const shared = Clipper.areaPathsD(Clipper.intersectD(pathOf(a, [0, 0]), pathOf(b, by), FillRule.NonZero, 6));
-          if (shared > 1e-4) expect(depthAt(table, ...by)).toBeGreaterThan(0);
-          if (shared === 0) expect(depthAt(table, ...by)).toBeLessThan(1e-3);
+          if (shared > 1e-4) expect(depthAt(...by)).toBeGreaterThan(0);
+          if (shared === 0) expect(depthAt(...by)).toBeLessThan(1e-3);
         }
       }),
       { numRuns: casesOf(60), seed: 3 },

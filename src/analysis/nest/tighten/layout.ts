@@ -1,6 +1,6 @@
 /** Where all pieces lie, overlapping or not, and what their overlaps weigh. Flat arrays: this is the inner loop. */
-import { depthAt } from './overlap-table.js';
 import { createNeighbours, type Neighbours } from './neighbours.js';
+import { depthOf, slotOf, UNKNOWN } from './pairs.js';
 import type { Shapes } from './shapes.js';
 
 /** Room on one blank: from its corner, mm. The length may be less than the blank has. */
@@ -88,16 +88,15 @@ export const lossAt = (layout: Layout, piece: number, { turned, bin, x, y }: Spo
   const x1 = x + box.right + slack;
   const y1 = y + box.high + slack;
   const row = piece * count;
-  const pairRow = turned * shapes.turned.length;
+  const pairRow = turned * pairs.shapes;
   let loss = 0;
   for (let j = 0; j < count; j++) {
     if (left[j] >= x1 || right[j] <= x0 || low[j] >= y1 || high[j] <= y0) continue;
     if (layout.bin[j] !== bin || j === piece) continue;
     const other = layout.turned[j];
-    const pair = pairs[pairRow + other] ?? shapes.pairOf(turned, other);
-    const dx = layout.x[j] - x;
-    const dy = layout.y[j] - y;
-    const depth = depthAt(pair.table, pair.cos * dx + pair.sin * dy, pair.cos * dy - pair.sin * dx);
+    const known = pairs.slots[pairRow + other];
+    const slot = known === UNKNOWN ? slotOf(pairs, turned, other) : known;
+    const depth = depthOf(pairs, slot, layout.x[j] - x, layout.y[j] - y);
     if (depth === 0) continue;
     loss += weight[row + j] * depth;
     if (loss >= limit) return loss;
@@ -114,7 +113,7 @@ export const gather = (layout: Layout, piece: number, { turned, bin, x, y }: Spo
   for (let j = 0; j < count; j++) {
     if (left[j] >= x1 || right[j] <= x0 || low[j] >= y1 || high[j] <= y0) continue;
     if (layout.bin[j] !== bin || j === piece) continue;
-    near.pairs[found] = shapes.pairOf(turned, layout.turned[j]);
+    near.slots[found] = slotOf(shapes.pairs, turned, layout.turned[j]);
     near.x[found] = layout.x[j];
     near.y[found] = layout.y[j];
     near.weight[found] = layout.weight[piece * count + j];
@@ -129,10 +128,8 @@ export const weigh = (layout: Layout, piece: number): void => {
   for (let j = 0; j < count; j++) {
     let deep = 0;
     if (j !== piece && layout.bin[j] === layout.bin[piece]) {
-      const pair = shapes.pairOf(layout.turned[piece], layout.turned[j]);
-      const dx = layout.x[j] - layout.x[piece];
-      const dy = layout.y[j] - layout.y[piece];
-      deep = depthAt(pair.table, pair.cos * dx + pair.sin * dy, pair.cos * dy - pair.sin * dx);
+      const slot = slotOf(shapes.pairs, layout.turned[piece], layout.turned[j]);
+      deep = depthOf(shapes.pairs, slot, layout.x[j] - layout.x[piece], layout.y[j] - layout.y[piece]);
     }
     depth[piece * count + j] = deep;
     depth[j * count + piece] = deep;

@@ -1,11 +1,10 @@
 /** The pieces round about one that is moved a little. */
-import { depthAt } from './overlap-table.js';
-import type { Pair } from './shapes.js';
+import { depthOf, type Pairs } from './pairs.js';
 
 /** The others round about a piece that is moved a little: what its overlap is made of, one after the other in memory. */
 export interface Neighbours {
   count: number;
-  readonly pairs: Pair[];
+  readonly slots: Int32Array;
   readonly x: Float64Array;
   readonly y: Float64Array;
   readonly weight: Float64Array;
@@ -13,21 +12,18 @@ export interface Neighbours {
 
 export const createNeighbours = (count: number): Neighbours => ({
   count: 0,
-  pairs: [],
+  slots: new Int32Array(count),
   x: new Float64Array(count),
   y: new Float64Array(count),
   weight: new Float64Array(count),
 });
 
 /** Weighted overlap at a place with the neighbours gathered; `limit` or more once that is reached. */
-export const lossNear = (near: Neighbours, x: number, y: number, limit: number): number => {
-  const { count, pairs, weight } = near;
+export const lossNear = (pairs: Pairs, near: Neighbours, x: number, y: number, limit: number): number => {
+  const { count, slots, weight } = near;
   let loss = 0;
   for (let k = 0; k < count; k++) {
-    const { table, cos, sin } = pairs[k];
-    const dx = near.x[k] - x;
-    const dy = near.y[k] - y;
-    loss += weight[k] * depthAt(table, cos * dx + sin * dy, cos * dy - sin * dx);
+    loss += weight[k] * depthOf(pairs, slots[k], near.x[k] - x, near.y[k] - y);
     if (loss >= limit) return loss;
   }
   return loss;

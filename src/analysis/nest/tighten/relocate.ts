@@ -131,7 +131,7 @@ const settle = (layout: Layout, piece: number, place: Place, lastStep: number, c
         [gatheredX, gatheredY] = [place.x, place.y];
       }
       layout.tried++;
-      const loss = lossNear(near, x, y, place.loss);
+      const loss = lossNear(shapes.pairs, near, x, y, place.loss);
       if (loss >= place.loss) continue;
       place.x = x;
       place.y = y;

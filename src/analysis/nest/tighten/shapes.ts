@@ -4,6 +4,7 @@ import type { Vec2 } from '../../geometry/vec.js';
 import { overlapTable } from './make-table.js';
 import type { OverlapTable } from './overlap-table.js';
 import { NOISE } from '../../geometry/tolerance.js';
+import { createPairs, type Pair, type Pairs } from './pairs.js';
 
 /** One outline, as convex parts in the coordinates of its flat, with the turns it may take, rad. */
 export interface Shape {
@@ -21,23 +22,14 @@ export interface Turned {
   readonly high: number;
 }
 
-/** The overlap of two turned shapes by their table, whose axes are turned: x' = cos x + sin y, y' = -sin x + cos y. */
-export interface Pair {
-  readonly table: OverlapTable;
-  readonly cos: number;
-  readonly sin: number;
-}
-
 export interface Shapes {
   readonly turned: readonly Turned[];
   /** For each shape, where its turns start in `turned`, and the end. */
   readonly starts: readonly number[];
   /** Of each shape, mm2. */
   readonly areas: readonly number[];
-  /** Of `a` and `b`, indices into `turned`, at `a * turned.length + b`: made by `pairOf` when first asked for. */
-  readonly pairs: (Pair | undefined)[];
-  /** Overlap by the offset from the origin of `a` to that of `b`. */
-  readonly pairOf: (a: number, b: number) => Pair;
+  /** How deep two of `turned` overlap. */
+  readonly pairs: Pairs;
   /** mm: pieces nearer than this count as overlapping. */
   readonly slack: number;
 }
@@ -50,7 +42,6 @@ export const shapesOf = (shapes: readonly Shape[], slack: number): Shapes => {
     starts.push(turned.length);
   });
   const tables = new Map<string, OverlapTable>();
-  const pairs = new Array<Pair | undefined>(turned.length ** 2).fill(undefined);
   const tableOf = (a: Turned, b: Turned): OverlapTable => {
     const relative = normal(b.turn - a.turn);
     const key = `${a.shape} ${b.shape} ${Math.round(relative / NOISE)}`;
@@ -61,17 +52,18 @@ export const shapesOf = (shapes: readonly Shape[], slack: number): Shapes => {
     }
     return table;
   };
-  const madeOf = (a: Turned, b: Turned): Pair =>
-    a.shape <= b.shape
+  const makePair = (i: number, k: number): Pair => {
+    const [a, b] = [turned[i], turned[k]];
+    return a.shape <= b.shape
       ? { table: tableOf(a, b), cos: Math.cos(a.turn), sin: Math.sin(a.turn) }
       : { table: tableOf(b, a), cos: -Math.cos(b.turn), sin: -Math.sin(b.turn) };
+  };
   return {
     turned,
     starts,
     areas: shapes.map(({ parts }) => parts.reduce((sum, part) => sum + signedArea(part), 0)),
     slack,
-    pairs,
-    pairOf: (a, b) => (pairs[a * turned.length + b] ??= madeOf(turned[a], turned[b])),
+    pairs: createPairs(turned.length, makePair),
   };
 };
 

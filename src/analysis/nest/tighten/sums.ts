@@ -58,18 +58,23 @@ export const extentOfSums = (sums: readonly Float64Array[]): [number, number, nu
 };
 
 export const sidesOf = (sums: readonly Float64Array[], slack: number): Sides => {
-  const sides: number[] = [];
-  const starts = [0];
-  for (const sum of sums) {
+  const sides = new Float64Array(sums.reduce((count, sum) => count + 1.5 * sum.length, 0));
+  const starts = new Int32Array(sums.length + 1);
+  let at = 0;
+  for (let k = 0; k < sums.length; k++) {
+    const sum = sums[k];
     for (let i = 0, n = sum.length; i < n; i += 2) {
-      const j = (i + 2) % n;
-      const [ex, ey] = [sum[j] - sum[i], sum[j + 1] - sum[i + 1]];
-      const length = Math.hypot(ex, ey);
+      const j = i + 2 < n ? i + 2 : 0;
+      const ex = sum[j] - sum[i];
+      const ey = sum[j + 1] - sum[i + 1];
+      const length = Math.sqrt(ex * ex + ey * ey);
       if (length === 0) continue;
-      const [nx, ny] = [ey / length, -ex / length];
-      sides.push(nx, ny, nx * sum[i] + ny * sum[i + 1] + slack);
+      sides[at] = ey / length;
+      sides[at + 1] = -ex / length;
+      sides[at + 2] = sides[at] * sum[i] + sides[at + 1] * sum[i + 1] + slack;
+      at += 3;
     }
-    starts.push(sides.length);
+    starts[k + 1] = at;
   }
-  return { sides: Float64Array.from(sides), starts: Int32Array.from(starts) };
+  return { sides, starts };
 };
