@@ -2,6 +2,8 @@
  * Values that are worked out, against knowledge of their own: every value of a grid tried (few free values), and the text with
  * the values in it checked anew.
  */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { freeProblemOf } from '../../src/language/solve/free-problem.js';
 import { analyseText, testServices } from '../support/analyse-text.js';
@@ -64,6 +66,20 @@ const everyChoice = (
     },
     [[]],
   );
+
+describe.runIf(RANDOM > 3)('the sample', () => {
+  test('has the values that its first comment states', () => {
+    const texts = Object.fromEntries(
+      ['potting-bench-basin.tub', 'shop.tub'].map((name) => [
+        name,
+        readFileSync(join(import.meta.dirname, '../../samples', name), 'utf8'),
+      ]),
+    );
+    const { outcome, text } = workedOut(texts['potting-bench-basin.tub'], {}, texts);
+    expect(valuesOf(outcome)).toEqual({ inside: 420, rim: 130, fall: 3 });
+    expect(analyseText(text, { files: texts, effort: 'full' }).findings).toEqual([]);
+  });
+});
 
 describe('what is said to be met', () => {
   test.each(Array.from({ length: RANDOM }, (_, i) => i))('is met when the text is checked anew: tub %i', (seed) => {

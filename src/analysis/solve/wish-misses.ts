@@ -5,6 +5,7 @@ import type { Finding } from '../model/finding.js';
 import type { Wish } from '../model/tub.js';
 import type { Nest } from '../nest/nest.js';
 import { nestTub } from '../nest/nest-tub.js';
+import { isEasilyLaid } from './easily-laid.js';
 import type { Stages } from '../stages/stages.js';
 
 export type Goal = Extract<Wish, { kind: 'goal' }>;
@@ -40,6 +41,7 @@ export interface Unlaid {
 }
 
 export function* unlaidOf(stages: Stages): Generator<void, Unlaid> {
+  if (isEasilyLaid(stages)) return { share: 0, pieces: [] };
   const laying = nestTub(stages, 0);
   let step = laying.next();
   for (; !step.done; step = laying.next()) yield;
