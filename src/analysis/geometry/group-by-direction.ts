@@ -1,4 +1,5 @@
 import type { Vec3 } from './vec.js';
+import { SAME_WAY } from './tolerance.js';
 
 /** Cells of directions that a line lies in; empty for one without length. */
 export interface DirectionCells {
@@ -18,11 +19,6 @@ export interface DirectionGroup {
 
 /** rad, about: the width of a cell. Narrow, so that the ribs of a cone are kept apart. */
 const WIDTH = 0.02;
-/**
- * rad, about: lines that differ by less share a group. Edges that run within a point tolerance of 0.001 mm of one another over
- * 0.4 mm and more do.
- */
-const SAME_WAY = 0.005;
 
 /**
  * Where a direction (unit vector) lies among cells on the faces of a cube. Around a cone's tip the boxes of all edges overlap,

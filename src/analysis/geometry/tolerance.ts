@@ -47,3 +47,9 @@ export const LEAST_MOVE = 1e-7;
 
 /** Share of the range of a value below which a move is none. */
 export const NO_MOVE = 1e-10;
+
+/**
+ * rad, about. Lines that differ by less may be one: edges that run within a point tolerance of 0.001 mm of one another over 0.4 mm
+ * and more do.
+ */
+export const SAME_WAY = 0.005;

@@ -35,3 +35,12 @@ export const LEAST_THREAD = 1e-16;
 
 /** mm per mm of the blank's width. Pieces nearer than this beyond the gap count as overlapping while they are moved. */
 export const NEST_SLACK = 5e-5;
+
+/** mm. Bends nearer to one line, or to one radius, than this are pressed in one stroke: a punch cannot tell them apart. */
+export const SAME_LINE = 0.05;
+
+/** mm. Stock this near in thickness is the sheet that was meant: inside the rolling tolerance of thin sheet. */
+export const SAME_THICKNESS = 0.06;
+
+/** rad. Turns of a piece on the nest nearer than half a degree are one way to lay it. */
+export const SAME_NEST_TURN = Math.PI / 360;

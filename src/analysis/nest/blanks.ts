@@ -3,6 +3,7 @@ import { shopOf } from '../model/default-shop.js';
 import type { Cutter, Sheet, Shop, Stock, Tub } from '../model/tub.js';
 import type { Vec2 } from '../geometry/vec.js';
 import type { NestRoom } from './nest.js';
+import { SAME_THICKNESS } from '../model/tolerance.js';
 
 export interface Blank {
   readonly stock: Stock;
@@ -15,9 +16,6 @@ export interface Blank {
   readonly isRemnant: boolean;
 }
 
-/** mm. Stock this near in thickness is the sheet that was meant: inside the rolling tolerance of thin sheet. */
-const SAME_THICKNESS = 0.06;
-
 /** mm. Least web between two cuts; thicker sheet holds heat longer and gets its own thickness. Common practice, no source. */
 const LEAST_WEB = 3;
 /** mm. Left along the edges, which are bruised and not square. Common practice, no source. */
@@ -29,9 +27,7 @@ const EDGE_MARGIN = 10;
  */
 export const blanksOf = (tub: Tub, sheet: Sheet): Blank[] => {
   const shop = shopOf(tub);
-  const stock = shop.stock.filter(
-    ({ material, thickness }) => material === sheet.material && Math.abs(thickness - sheet.thickness) <= SAME_THICKNESS,
-  );
+  const stock = stockOf(shop, sheet);
   const largest = Math.max(...stock.map(areaOf));
   const blanks = stock.map((of) =>
     shearedBlank(of, largestCutter(shop), of.count !== undefined && areaOf(of) < largest),
@@ -39,6 +35,12 @@ export const blanksOf = (tub: Tub, sheet: Sheet): Blank[] => {
   const remnants = blanks.filter(({ isRemnant }) => isRemnant).sort((a, b) => areaOf(a) - areaOf(b));
   return [...remnants, ...blanks.filter(({ isRemnant }) => !isRemnant)];
 };
+
+/** What the shop has of a sheet, in the order stated. */
+export const stockOf = ({ stock }: Shop, sheet: Sheet): readonly Stock[] =>
+  stock.filter(
+    ({ material, thickness }) => material === sheet.material && Math.abs(thickness - sheet.thickness) <= SAME_THICKNESS,
+  );
 
 const areaOf = ({ size }: { readonly size: Vec2 }): number => size[0] * size[1];
 

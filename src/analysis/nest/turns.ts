@@ -3,12 +3,11 @@ import type { FlatPattern } from '../fold/flat-pattern.js';
 import { piecesOf } from '../geometry/contour.js';
 import { distance2 } from '../geometry/vec.js';
 import type { Sheet } from '../model/tub.js';
+import { SAME_NEST_TURN } from '../model/tolerance.js';
 
 const QUARTER = Math.PI / 2;
 /** rad. Coarse steps between the turns that lay a long edge straight. */
 const STEP = Math.PI / 6;
-/** rad. Turns nearer than this are one. */
-const SAME_TURN = Math.PI / 360;
 /** How many edge directions of a piece are tried. */
 const EDGE_DIRECTIONS = 3;
 
@@ -64,7 +63,7 @@ const heaviest = (lines: readonly { readonly direction: number; readonly length:
   const groups: { direction: number; length: number }[] = [];
   for (const { direction, length } of lines) {
     const within = ((direction % Math.PI) + Math.PI) % Math.PI;
-    const group = groups.find((g) => apart(g.direction, within, Math.PI) < SAME_TURN);
+    const group = groups.find((g) => apart(g.direction, within, Math.PI) < SAME_NEST_TURN);
     if (group) group.length += length;
     else groups.push({ direction: within, length });
   }
@@ -79,4 +78,4 @@ const apart = (a: number, b: number, period: number): number => {
 const normal = (turn: number): number => ((turn % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI);
 
 const distinct = (turns: readonly number[]): number[] =>
-  turns.filter((turn, i) => turns.findIndex((other) => apart(other, turn, 2 * Math.PI) < SAME_TURN) === i);
+  turns.filter((turn, i) => turns.findIndex((other) => apart(other, turn, 2 * Math.PI) < SAME_NEST_TURN) === i);

@@ -9,6 +9,8 @@ import type { Sheet, SourceId, Stock, Tub } from '../model/tub.js';
 import type { Stages } from '../stages/stages.js';
 import { drawn2, drawnContour, drawnDegrees, drawnLength, note, sheetWords } from './drawn.js';
 import type { FlatPartItem, SceneEntry } from './scene-items.js';
+import { stockOf } from '../nest/blanks.js';
+import { shopOf } from '../model/default-shop.js';
 
 /** Every flat pattern: one item for its outline, one per panel and one per bend line. */
 export const flatScene = (stages: Stages): SceneEntry[] => {
@@ -128,10 +130,7 @@ const bendItem = (part: string, bend: FlatBend): SceneEntry['item'] => ({
 
 /** Words on the first stock sheet that takes the part's box square on, or on the largest when none does. */
 const stockWords = (tub: Tub, sheet: Sheet, width: number, height: number): string | undefined => {
-  const stocks = (tub.shop?.stock ?? []).filter(
-    (stock) =>
-      stock.material === sheet.material && Math.abs(stock.thickness - sheet.thickness) < 0.05 * sheet.thickness,
-  );
+  const stocks = stockOf(shopOf(tub), sheet);
   if (stocks.length === 0) return undefined;
   const size = (stock: Stock): string => `${drawnLength(stock.size[0])} × ${drawnLength(stock.size[1])} mm`;
   const fits = stocks.find((stock) => boxFits(stock, width, height));

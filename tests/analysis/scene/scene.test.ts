@@ -47,6 +47,16 @@ describe('flat patterns', () => {
     );
   });
 
+  test('stock of another thickness is none, as on the nest', () => {
+    const text = (thickness: number): string =>
+      `units mm\nsheet s = steel thickness 4 radius 4\npoint A = (0, 0, 0) point B = (100, 0, 0) point C = (100, 100, 0)\n` +
+      `panel floor of s = A B C\nshop "Yard" { stock steel thickness ${thickness} 1000 by 2000 }\n`;
+    const stockAt = (thickness: number): string | undefined =>
+      itemsOf(sceneOfText('flat', text(thickness)), 'flat-part')[0].stock;
+    expect(stockAt(4.05)).toBe('its box fits on 1000 × 2000 mm');
+    expect(stockAt(4.15)).toBeUndefined();
+  });
+
   test('the box of a part holds its outline', () => {
     for (const { outline, box } of itemsOf(sceneOfText('flat'), 'flat-part')) {
       expect(Math.min(...outline.map(([x]) => x))).toBeGreaterThanOrEqual(box[0]);

@@ -2,6 +2,7 @@
 import { SAME_TURN } from '../../geometry/tolerance.js';
 import type { FlatBend, FlatPattern } from '../../fold/flat-pattern.js';
 import { addScaled2, dot2, left2, subtract2, unit2, type Vec2 } from '../../geometry/vec.js';
+import { SAME_LINE } from '../../model/tolerance.js';
 
 /** A set of operations, one bit each. */
 export type OperationSet = bigint;
@@ -38,9 +39,6 @@ export interface OperationSide {
   readonly roots: readonly number[];
   readonly operations: OperationSet;
 }
-
-/** mm and rad. Bends nearer to one line than this are pressed in one stroke: a punch cannot tell them apart. */
-const SAME_LINE = 0.05;
 
 /**
  * Groups bends into strokes: same line, same panel behind it, same direction, angle and radius.
