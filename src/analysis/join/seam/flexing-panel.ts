@@ -29,7 +29,7 @@ export type Puller =
   | { readonly kind: 'bend'; readonly bend: Bend; readonly point: Vec3 };
 
 /** Cosine of the angle below which two lines count as running the same way: a panel that narrows still bends as a strip. */
-const SAME_WAY = Math.cos(Math.PI / 6);
+const LIKE_DIRECTION = Math.cos(Math.PI / 6);
 
 /** The panel `face` beyond `bend`, pulled at. A panel that the point does not stand off the bend is stiff: 0 free. */
 export const flexingPanel = (
@@ -62,7 +62,7 @@ const freeLength = (puller: Puller, along: Vec3, off: (point: Vec3) => number): 
   return isSameWay(along, subtract(end, start)) ? Math.max(...ends) : Math.min(off(puller.point), Math.max(...ends));
 };
 
-const isSameWay = (a: Vec3, b: Vec3): boolean => Math.abs(dot(unit(a), unit(b))) > SAME_WAY;
+const isSameWay = (a: Vec3, b: Vec3): boolean => Math.abs(dot(unit(a), unit(b))) > LIKE_DIRECTION;
 
 /** Clamps that stand side by side along the bend share the width; one that pulls at a corner has the corner alone. */
 const clampedWidth = (
