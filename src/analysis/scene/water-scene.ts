@@ -6,7 +6,7 @@ import type { Outlet } from '../model/tub.js';
 import type { Face, FaceOpening } from '../shape/shape.js';
 import type { Stages } from '../stages/stages.js';
 import { SAME_DIRECTION, SAME_TURN } from '../geometry/tolerance.js';
-import { plain } from '../model/wording.js';
+import { plain, toDeg } from '../model/wording.js';
 import { LEAK_COLUMNS, leakRow } from '../report/leaks.js';
 import { toFacts } from '../report/table.js';
 import { poolRow, slopeRow } from '../report/water.js';
@@ -38,8 +38,11 @@ export const waterScene = (stages: Stages): SceneEntry[] => {
 
 const faceEntry = (stages: Stages, face: Face, panel: PanelSlope | undefined): SceneEntry => {
   const { normal } = face.frame;
-  const falls = panel ? toFacts(SLOPE_COLUMNS, slopeRow(stages.tub, stages.water(), panel)) : [];
   const slope = Math.atan2(Math.hypot(normal[0], normal[1]), Math.abs(normal[2]));
+  // A face that leans over has no fall that is judged.
+  const falls = panel
+    ? toFacts(SLOPE_COLUMNS, slopeRow(stages.tub, stages.water(), panel))
+    : [`Fall ${toDeg(slope).toFixed(2)} deg`];
   return {
     key: `panel:${face.name}`,
     at: stages.tub.panels[face.panel].at,

@@ -96,6 +96,15 @@ side rightCheek of skin closes floor.right up to 100
     expect(pools.length).toBe(1);
   });
 
+  test('every face tells which way it falls and how much, upright ones too', () => {
+    const faces = itemsOf(sceneOfText('water'), 'water-face');
+    expect(faces.length).toBeGreaterThan(4);
+    for (const { slope_deg, told } of faces) {
+      expect(told.facts[0]).toMatch(/^(level|straight down|down to the )/);
+      expect(told.facts[1]).toBe(`Fall ${slope_deg.toFixed(2)} deg`);
+    }
+  });
+
   test('lines of an inflow run downhill all the way and end at the outlet', () => {
     const entries = sceneOfText('water', `${BASIN}inflow 20 L/min on shelf\n`);
     const [outlet] = itemsOf(entries, 'water-spot').filter(({ spot }) => spot === 'outlet');
