@@ -45,7 +45,7 @@ hole in apron from toward(D, C, 30) to toward(C, D, 30) count 6  rivetnut M6 sea
 hole vent in apron at center(apron) diameter 5
 cutout window in front from (100, 0, 190) to (360, 0, 230)
 slot in back at toward(A, B, 60) 20 by 6.6 upright
-liquid coolant 1.2 cSt 1000 kg/m3
+liquid coolant 1.2 cSt 1000 kg/m3 tension 36 mN/m contact 25 deg
 inflow 30 L/min on shelf at center(shelf) carrying chips 3.6 L/h
 path shelf sump drain at least 2 deg
 tank catch 60 L working 40 L under drain from (0, 0, -300) to (400, 400, -100)
@@ -187,6 +187,8 @@ describe('every statement comes to the model', () => {
   test('the water and what is around the tub', () => {
     expect(tub.level?.within).toBeCloseTo(degrees(0.5), 12);
     expect(tub.liquid).toMatchObject({ name: 'coolant', viscosityCst: 1.2, densityKgM3: 1000 });
+    expect(tub.liquid?.surfaceTensionMNM).toBeCloseTo(36, 9);
+    expect(tub.liquid?.contactAngleDeg).toBeCloseTo(25, 9);
     expect(tub.inflows[0]).toMatchObject({
       name: 'inflow on floor.shelf',
       panel: 1,

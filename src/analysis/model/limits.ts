@@ -60,6 +60,13 @@ export const limits = {
     atMost: 1e6,
     reason: 'From thinner than any liquid to tar',
   },
+  tension: {
+    name: 'a surface tension',
+    unit: 'mN/m',
+    atLeast: 1,
+    atMost: 1000,
+    reason: 'From liquid gas to molten metal',
+  },
   density: { name: 'a density', unit: 'kg/m3', atLeast: 1, atMost: 25_000, reason: 'From gas to osmium' },
   mesh: { name: 'a mesh', unit: '', atLeast: 0.1, atMost: 1000, reason: 'Wires per inch: finer cloth is not woven' },
   row: {

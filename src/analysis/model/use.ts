@@ -12,6 +12,9 @@ export interface Liquid {
   readonly at: SourceId;
   readonly viscosityCst: number;
   readonly densityKgM3: number;
+  /** As stated; undefined: as of the liquid of that name. */
+  readonly surfaceTensionMNM: number | undefined;
+  readonly contactAngleDeg: number | undefined;
 }
 
 export interface Inflow {

@@ -38,6 +38,12 @@ export interface LiquidRow {
   readonly viscosity_cSt: number;
   readonly density_kg_m3: number;
   readonly source: string;
+  readonly surface_tension_mN_m: number;
+  readonly contact_angle_deg: number;
+  /** How deep it rests on level sheet. */
+  readonly film_mm: number;
+  /** Of surface tension and contact angle. */
+  readonly wetting_source: string;
 }
 
 /** The main basin's first overflow, where its water falls, and what lies under that. */
@@ -86,6 +92,8 @@ export interface PoolRow {
   readonly panel: string;
   readonly panels: readonly string[];
   readonly depth_mm: number | null;
+  /** No deeper than it rests on level sheet. */
+  readonly is_film: boolean;
   readonly area_mm2: number;
   readonly volume_mL: number | null;
   readonly level_mm: number | null;
@@ -205,6 +213,7 @@ export const CREASE_COLUMNS: readonly Column<CreaseRow>[] = [
 export const POOL_COLUMNS: readonly Column<PoolRow>[] = [
   { key: 'panel', head: 'Panel', value: (row) => row.panel },
   { key: 'depth_mm', head: 'Depth', value: (row) => row.depth_mm, places: 2 },
+  { key: 'is_film', head: 'Film', value: (row) => row.is_film },
   { key: 'area_mm2', head: 'Area', value: (row) => row.area_mm2, places: 0 },
   { key: 'volume_mL', head: 'Volume', value: (row) => row.volume_mL, places: 1 },
   { key: 'level_mm', head: 'Level', value: (row) => row.level_mm, places: 1 },

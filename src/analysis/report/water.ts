@@ -61,7 +61,7 @@ export const reportWater = (stages: Stages): WaterReport => {
     basins: basinRows(tub, water),
     slopes: water.panels().map((slope) => slopeRow(tub, water, slope)),
     creases: creaseRows(tub, water),
-    pools: water.pools().map((pool) => poolRow(tub, pool)),
+    pools: water.pools().map((pool) => poolRow(tub, water, pool)),
     pools_off_level: tiltedRows(tub, water),
     flows: flowRows(tub, water),
     paths: water
@@ -88,6 +88,10 @@ const liquidRow = (water: Water): LiquidRow => ({
   viscosity_cSt: water.liquid.viscosityCst,
   density_kg_m3: water.liquid.densityKgM3,
   source: water.liquid.source,
+  surface_tension_mN_m: water.liquid.surfaceTensionMNM,
+  contact_angle_deg: water.liquid.contactAngleDeg,
+  film_mm: reportLength(water.film),
+  wetting_source: water.liquid.wettingSource,
 });
 
 const basinRows = (tub: Tub, water: Water): readonly BasinRow[] =>
@@ -127,10 +131,11 @@ const creaseRows = (tub: Tub, water: Water): readonly CreaseRow[] =>
     };
   });
 
-export const poolRow = (tub: Tub, pool: Pool): PoolRow => ({
+export const poolRow = (tub: Tub, water: Water, pool: Pool): PoolRow => ({
   panel: tub.panels[pool.face].name,
   panels: namesOf(tub, pool.faces),
   depth_mm: finite(pool.depth, reportLength),
+  is_film: pool.depth <= water.film,
   area_mm2: reportArea(pool.area),
   volume_mL: finite(pool.volume, millilitres),
   level_mm: finite(pool.level, reportLength),

@@ -75,7 +75,7 @@ const poolEntries = ({ tub }: Stages, water: Water): SceneEntry[] =>
         surface: pieces.map((piece) => piece.map(drawn3)),
         shore: shore.map(([a, b]) => [drawn3(a), drawn3(b)]),
         depth_mm: drawnLength(pool.depth),
-        told: { what: `Pool ${name}`, facts: toFacts(POOL_COLUMNS, poolRow(tub, pool)) },
+        told: { what: `Pool ${name}`, facts: toFacts(POOL_COLUMNS, poolRow(tub, water, pool)) },
       },
     };
   });

@@ -11,17 +11,20 @@ import { outletsAtWork, type OutletState } from './outlet/outlets.js';
 import { overflowFalls, type FallPlace } from './overflow.js';
 import { followPath, type PathStep } from './flow/paths.js';
 import { levelFinder, type LevelAt } from './standing/level-at.js';
+import { restingFilm } from './standing/film.js';
 import type { Pool } from './standing/pools.js';
 import { creaseSlopes, panelSlopes, type CreaseSlope, type PanelSlope } from './standing/slopes.js';
 import { buildSurface, type Surface } from './surface/surface.js';
 import { tiltedPools, type TiltedPool } from './tilt.js';
 
-/** mm. Water shallower than this is a film, not a pool: sheet is not flatter than that (as OFF_PLANE). */
+/** mm. A hollow no deeper than this is none: sheet is not flatter (as OFF_PLANE). */
 export const POOL_DEPTH = 0.05;
 
 /** All that is known of the water in a tub; every member is computed once, when first asked for. */
 export interface Water {
   readonly liquid: LiquidData & { readonly name: string };
+  /** Depth to which the liquid rests on level sheet, mm: what stands no deeper is a film, not a pool. */
+  readonly film: number;
   /** How far the tub may stand off level, rad. */
   readonly within: number;
   readonly surface: () => Surface;
@@ -34,7 +37,7 @@ export interface Water {
   readonly creases: () => readonly CreaseSlope[];
   /** Deeper than POOL_DEPTH, outlets open, tub as drawn. */
   readonly pools: () => readonly Pool[];
-  /** Deepest pool of each panel over the tilts within `level`. */
+  /** Deepest pool of each panel over the tilts within `level`, deeper than a film. */
   readonly tilted: () => readonly TiltedPool[];
   /** Outlets plugged; the main basin first. */
   readonly basins: () => readonly Basin[];
@@ -57,8 +60,9 @@ export interface Water {
 /** The water of a tub. Nothing is computed before it is asked for; each part costs O(n log n) in panels. */
 export const waterOf = (tub: Tub, shape: Shape): Water => {
   const liquid = liquidOf(tub.liquid);
+  const film = restingFilm(liquid);
   const within = tub.level?.within ?? 0;
-  const standing = standingIn(tub, shape, within);
+  const standing = standingIn(tub, shape, within, film);
   const { held, closed, ...asked } = standing;
   const { surface, open, plugged, panels, creases, tilted, basins } = asked;
   const { followed, films, atWork, holdUp } = runningIn(tub, liquid, standing);
@@ -66,6 +70,7 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
   const flows = (): readonly InflowFlow[] => atWork().flows;
   return {
     liquid,
+    film,
     within,
     ...asked,
     levelAt: (face, point) => held()(face, point),
@@ -97,7 +102,7 @@ interface Standing extends Pick<
   readonly closed: () => LevelAt;
 }
 
-const standingIn = (tub: Tub, shape: Shape, within: number): Standing => {
+const standingIn = (tub: Tub, shape: Shape, within: number, film: number): Standing => {
   const surface = memo(() => buildSurface(tub, shape));
   const open = memo(() => drainageOf(tub, surface(), 'open'));
   const plugged = memo(() => drainageOf(tub, surface(), 'plugged'));
@@ -110,7 +115,7 @@ const standingIn = (tub: Tub, shape: Shape, within: number): Standing => {
   const creases = memo(() => creaseSlopes(shape, within));
   const pools = memo(() => open().pools.filter(({ depth }) => depth > POOL_DEPTH));
   const tilted = memo(() =>
-    tiltedPools(surface(), open(), within, panels(), creases()).filter(({ depth }) => depth > POOL_DEPTH),
+    tiltedPools(surface(), open(), within, panels(), creases()).filter(({ depth }) => depth > film),
   );
   const basins = memo(() => findBasins(tub, surface(), plugged()));
   return { surface, open, plugged, held, closed, panels, creases, pools, tilted, basins };

@@ -179,6 +179,7 @@ export const shownAs: Readonly<Record<Measured, Shown>> = {
   mass: { unit: ' kg', key: '_kg', times: 1, per: 1 },
   viscosity: { unit: ' cSt', key: '_cSt', times: 1, per: 1 },
   density: { unit: ' kg/m3', key: '_kg_m3', times: 1, per: 1 },
+  tension: { unit: ' mN/m', key: '_mN_m', times: 1e6, per: 1 },
 };
 
 const breach = (value: number, range: Range, unit: string): string | undefined => {

@@ -32,15 +32,16 @@ import { asAngle, asDimension, asPoint, POSITIVE } from './coerce.js';
 
 export const liquidOf = (lowering: Lowering, node: Liquid): LiquidModel | undefined => {
   const name = `liquid \`${node.name}\``;
+  const wetting = wettingOf(lowering, node, name);
   if (node.viscosity) {
     const viscosityCst = asDimension(lowering, node.viscosity, 'viscosity', `Viscosity of ${name}`, POSITIVE);
     const densityKgM3 = asDimension(lowering, node.density, 'density', `Density of ${name}`, POSITIVE);
     if (viscosityCst === undefined || densityKgM3 === undefined) return undefined;
-    return { name: node.name, at: lowering.idOf(node), viscosityCst, densityKgM3 };
+    return { name: node.name, at: lowering.idOf(node), viscosityCst, densityKgM3, ...wetting };
   }
   if (Object.hasOwn(liquidPresets, node.name)) {
     const { viscosityCst, densityKgM3 } = liquidPresets[node.name];
-    return { name: node.name, at: lowering.idOf(node), viscosityCst, densityKgM3 };
+    return { name: node.name, at: lowering.idOf(node), viscosityCst, densityKgM3, ...wetting };
   }
   const known = Object.keys(liquidPresets).join(', ');
   lowering.reports.add(
@@ -49,6 +50,23 @@ export const liquidOf = (lowering: Lowering, node: Liquid): LiquidModel | undefi
     `Known by name are ${known}; ${name} needs its viscosity and density, such as \`liquid ${node.name} 22 cSt 870 kg/m3\``,
   );
   return undefined;
+};
+
+const wettingOf = (
+  lowering: Lowering,
+  node: Liquid,
+  name: string,
+): Pick<LiquidModel, 'surfaceTensionMNM' | 'contactAngleDeg'> => {
+  const stated = lowering.only(node, 'tension', node.tension);
+  const tension = asDimension(lowering, stated, 'tension', `Surface tension of ${name}`, POSITIVE);
+  const contact = asAngle(lowering, lowering.only(node, 'contact', node.contact), `Contact angle of ${name}`, {
+    above: 0,
+    atMost: 180,
+  });
+  return {
+    surfaceTensionMNM: tension === undefined ? undefined : tension * 1e6,
+    contactAngleDeg: contact === undefined ? undefined : (contact * 180) / Math.PI,
+  };
 };
 
 export const inflowOf = (

@@ -20,6 +20,7 @@ const VOLUME: Powers = [3, 0, 0, 0, 0, 0];
 const FLOW: Powers = [3, 0, 0, -1, 0, 0];
 const FORCE: Powers = [0, 0, 0, 0, 1, 0];
 const DENSITY: Powers = [0, 0, 0, 0, 0, 1];
+const TENSION: Powers = [-1, 0, 0, 0, 1, 0];
 /** mm2/s: 1 cSt is 1 mm2/s. */
 const VISCOSITY: Powers = [2, 0, 0, -1, 0, 0];
 
@@ -59,6 +60,7 @@ export const units: Readonly<Record<string, Unit>> = {
   kg: { powers: MASS, factor: 1 },
   cSt: { powers: VISCOSITY, factor: 1 },
   'kg/m3': { powers: DENSITY, factor: 1 },
+  'mN/m': { powers: TENSION, factor: 1e-6 },
 };
 
 const names: readonly (readonly [Dimension, Powers, string])[] = [
@@ -71,6 +73,7 @@ const names: readonly (readonly [Dimension, Powers, string])[] = [
   ['mass', MASS, '`2 kg`'],
   ['viscosity', VISCOSITY, '`1.2 cSt`'],
   ['density', DENSITY, '`1000 kg/m3`'],
+  ['tension', TENSION, '`38 mN/m`'],
 ];
 
 export const powersOf = (dimension: Dimension): Powers => names.find(([name]) => name === dimension)?.[1] ?? NUMBER;

@@ -54,6 +54,8 @@ export const parameterWords = ({ value, dimension }: Parameter): string => {
       return `${plain(value, 3)} kg`;
     case 'viscosity':
       return `${plain(value, 3)} cSt`;
+    case 'tension':
+      return `${plain(value * 1e6, 2)} mN/m`;
     case 'density':
       return `${plain(value, 1)} kg/m³`;
     default:

@@ -71,6 +71,8 @@ const meanings: Readonly<Record<string, string>> = {
   cutout: 'A four-sided opening between two opposite corners, upright and level in its panel.',
   slot: 'A hole with round ends, to adjust by.',
   liquid: 'What runs in the tub: water, coolant, oil or brine, or another name with its viscosity and density.',
+  tension: 'Surface tension of the liquid: how deep a film of it rests on level sheet.',
+  contact: 'Contact angle of the liquid on the sheet: small where it spreads, large where it beads.',
   inflow: 'What comes in, and where it lands.',
   carrying: 'Solids that come with it.',
   path: 'The way the liquid is meant to take, from panel to panel to the outlet.',

@@ -56,7 +56,14 @@ describe('an outlet at work', () => {
 
   test('adds what the strainer loses, more with a thicker liquid and with more of it blocked', () => {
     const head = (blocked: number, viscosityCst: number): number => {
-      const liquid = { name: 'l', at: 0, viscosityCst, densityKgM3: 1000 };
+      const liquid = {
+        name: 'l',
+        at: 0,
+        viscosityCst,
+        densityKgM3: 1000,
+        surfaceTensionMNM: undefined,
+        contactAngleDeg: undefined,
+      };
       return waterIn({ ...basin({ ...cloth, blocked }), liquid, inflows: [inflow(0, 20)] }).outlets()[0].head;
     };
     expect(head(0.5, 1)).toBeGreaterThan(waterIn({ ...basin(), inflows: [inflow(0, 20)] }).outlets()[0].head);

@@ -19,8 +19,15 @@ export const pool: Rule = {
       if (!Number.isFinite(found.level)) continue;
       const { name, at } = tub.panels[found.face];
       const tilted = atWorst.get(found.face);
+      const isFilm = found.depth <= state.film;
+      // A pool at the worst tilt is told as such.
+      if (isFilm && tilted) continue;
+      const size = `${plain(found.volume / 1000, 1)} mL over ${plain(found.area / 100, 1)} cm2`;
       yield {
-        message: `Water stands ${inMm(found.depth)} deep on ${named(name)}, ${plain(found.volume / 1000, 1)} mL over ${plain(found.area / 100, 1)} cm2; it needs to run off`,
+        ...(isFilm ? { severity: 'info' } : {}),
+        message: isFilm
+          ? `A film of up to ${inMm(found.depth)} stays on ${named(name)}, ${size}; on level sheet it rests up to ${inMm(state.film)} deep, and goes only by wiping`
+          : `Water stands ${inMm(found.depth)} deep on ${named(name)}, ${size}, more than the film of ${inMm(state.film)} that rests on level sheet; it needs to run off`,
         at,
         about: [name],
         related: [
@@ -29,12 +36,14 @@ export const pool: Rule = {
         ],
         values: {
           depth_mm: found.depth,
+          film_mm: state.film,
+          is_film: isFilm,
           area_mm2: found.area,
           volume_mL: found.volume / 1000,
           level_mm: found.level,
           ...(tilted ? { depth_at_worst_tilt_mm: Math.max(tilted.depth, found.depth) } : {}),
         },
-        measure: { has: found.depth, needs: POOL_DEPTH, better: 'less' },
+        measure: { has: found.depth, needs: isFilm ? POOL_DEPTH : state.film, better: 'less' },
       };
     }
   },
