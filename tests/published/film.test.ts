@@ -1,7 +1,7 @@
 /** The depth to which a liquid rests on level sheet, against published and hand-worked values. */
 import { describe, expect, it } from 'vitest';
 import { liquidOf, liquidPresets } from '../../src/analysis/water/flow/liquids.js';
-import { capillaryLength, restingFilm } from '../../src/analysis/water/standing/film.js';
+import { capillaryLength, restingFilm } from '../../src/analysis/water/flow/resting-film.js';
 
 const water = liquidPresets.water;
 

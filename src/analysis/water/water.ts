@@ -11,7 +11,7 @@ import { outletsAtWork, type OutletState } from './outlet/outlets.js';
 import { overflowFalls, type FallPlace } from './overflow.js';
 import { followPath, type PathStep } from './flow/paths.js';
 import { levelFinder, type LevelAt } from './standing/level-at.js';
-import { restingFilm } from './standing/film.js';
+import { restingFilm } from './flow/resting-film.js';
 import type { Pool } from './standing/pools.js';
 import { creaseSlopes, panelSlopes, type CreaseSlope, type PanelSlope } from './standing/slopes.js';
 import { buildSurface, type Surface } from './surface/surface.js';

@@ -60,7 +60,7 @@ export const units: Readonly<Record<string, Unit>> = {
   kg: { powers: MASS, factor: 1 },
   cSt: { powers: VISCOSITY, factor: 1 },
   'kg/m3': { powers: DENSITY, factor: 1 },
-  'mN/m': { powers: TENSION, factor: 1e-6 },
+  'mN/m': { powers: TENSION, factor: 1, per: 1_000_000 },
 };
 
 const names: readonly (readonly [Dimension, Powers, string])[] = [

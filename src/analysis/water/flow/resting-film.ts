@@ -1,13 +1,13 @@
 /** The film that surface tension keeps on sheet, however long one waits. */
-import { GRAVITY } from '../flow/depth.js';
-import type { LiquidData } from '../flow/liquids.js';
+import { GRAVITY } from './depth.js';
+import type { LiquidData } from './liquids.js';
 
 type Wetting = Pick<LiquidData, 'densityKgM3' | 'surfaceTensionMNM' | 'contactAngleDeg'>;
 
 /** Length over which surface tension holds up against gravity, mm: sqrt(gamma / (rho g)). Source: as `restingFilm`. */
 export const capillaryLength = ({ densityKgM3, surfaceTensionMNM }: Omit<Wetting, 'contactAngleDeg'>): number =>
-  // mN/m over kg/m3 and mm/s2: 1e-3 N/m = 1e-3 kg/s2, 1 m3 = 1e9 mm3.
-  Math.sqrt((surfaceTensionMNM * 1e-3 * 1e9) / (densityKgM3 * GRAVITY));
+  // A thousandth of kg/s2 over kg/m3 and mm/s2, and 1 m3 is 10^9 mm3.
+  Math.sqrt((surfaceTensionMNM * 1_000_000) / (densityKgM3 * GRAVITY));
 
 /**
  * Depth to which a liquid rests on level sheet without running on, mm: 2 Lc sin(theta / 2), from the balance of its weight with
