@@ -2,7 +2,7 @@
 import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
 import { distance2, dot2, subtract2, unit2 } from '../geometry/vec.js';
 import type { Sheet, Shop } from '../model/tub.js';
-import { FLATTENED_FROM, setupsFor, type BendTask, type Setup } from './bend-fit.js';
+import { FLATTENED_FROM, isFlangeShort, setupsFor, type BendTask, type Setup } from './bend-fit.js';
 import { legRunOf, type BendSide } from './leg-run.js';
 
 export interface BendCheck {
@@ -21,7 +21,7 @@ export interface Leg {
   readonly panel: number;
   /** To the leg's own end. */
   readonly outside: number;
-  /** As far as the metal lies flat while no bend beyond the leg's end is made yet. */
+  /** As far as the metal lies flat while no bend beyond the leg's end is made yet; the leg itself, once that bend has to be. */
   readonly reaches: number;
   /** Bend of the flat that the leg ends at. */
   readonly endsAt: number | undefined;
@@ -38,7 +38,7 @@ export const checkBends = (flat: FlatPattern, sheet: Sheet, shop: Shop): readonl
     hasWideParent(flat, bend) ? Infinity : legRunOf(flat, bend, 0),
     legRunOf(flat, bend, 1),
   ]);
-  return flat.bends.map((bend, index): BendCheck => {
+  const alone = flat.bends.map((bend, index): BendCheck => {
     const legs = [legOf(flat, around, runs, index, 0), legOf(flat, around, runs, index, 1)] as const;
     const task: BendTask = {
       material: sheet.material,
@@ -50,7 +50,39 @@ export const checkBends = (flat: FlatPattern, sheet: Sheet, shop: Shop): readonl
     };
     return { flat, index, bend, task, legs, setups: setupsFor(task, shop) };
   });
+  return withShortLegs(alone, shop);
 };
+
+/**
+ * A leg between two bends: whichever is made second has only the leg itself. Where that is too short for the best way of
+ * either, one of the two is judged by the leg alone: the one that the shop has another way for, else the first.
+ */
+const withShortLegs = (alone: readonly BendCheck[], shop: Shop): readonly BendCheck[] => {
+  const checks = [...alone];
+  for (const { index, legs } of alone) {
+    for (const { panel, endsAt } of legs) {
+      if (endsAt === undefined || endsAt < index) continue;
+      const pair = [checks[index], checks[endsAt]];
+      if (!pair.every((check) => isShortAlone(check, panel))) continue;
+      const judged = pair.map((check) => byLegAlone(check, panel, shop));
+      const second = judged.find(({ setups }) => !lacksFlange(setups[0])) ?? judged[0];
+      checks[second.index] = second;
+    }
+  }
+  return checks;
+};
+
+const isShortAlone = ({ legs, setups }: BendCheck, panel: number): boolean =>
+  legs.some((leg) => leg.panel === panel && setups.length > 0 && isFlangeShort(leg.outside, setups[0].shortestFlange));
+
+const byLegAlone = (check: BendCheck, panel: number, shop: Shop): BendCheck => {
+  const alone = (leg: Leg): Leg => (leg.panel === panel ? { ...leg, reaches: leg.outside } : leg);
+  const legs = [alone(check.legs[0]), alone(check.legs[1])] as const;
+  const task: BendTask = { ...check.task, flanges: [legs[0].reaches, legs[1].reaches] };
+  return { ...check, task, legs, setups: setupsFor(task, shop) };
+};
+
+const lacksFlange = ({ shortfalls }: Setup): boolean => shortfalls.some(({ kind }) => kind === 'flange');
 
 /** Per panel, its bends that may be the end of another's leg: tabs are not, they stand on an edge among others. */
 const bendsAround = (flat: FlatPattern): readonly (readonly number[])[] => {

@@ -15,13 +15,13 @@ export const ownerName = (flat: FlatPattern, { kind, index }: Owner): string =>
 const ownerText = (flat: FlatPattern, owner: Owner): string => `${owner.kind} ${named(ownerName(flat, owner))}`;
 
 /** A clause without a capital or a full stop. */
-export const obstacleText = (flat: FlatPattern, { machine, obstacle }: Blocked): string => {
+export const obstacleText = (flat: FlatPattern, { machine, die, obstacle }: Blocked): string => {
   const on = machine ? ` of ${named(machine.name)}` : '';
   switch (obstacle.kind) {
     case 'no machine':
       return 'no machine of the shop can make it at all';
     case 'flange':
-      return `panel ${named(flat.panels[obstacle.panel].name)} has ${inMm(obstacle.has)} of flat metal beside it and ${named(machine!.name)} needs ${inMm(obstacle.needs)}`;
+      return `panel ${named(flat.panels[obstacle.panel].name)} has ${inMm(obstacle.has)} of flat metal beside it and ${die === undefined ? '' : `the ${inMm(die)} die of `}${named(machine!.name)} needs ${inMm(obstacle.needs)}`;
     case 'tool':
       return `${ownerText(flat, obstacle.owner)} meets the ${obstacle.tool}${on} at ${inDeg(obstacle.angle)} and goes ${inMm(obstacle.depth)} into it`;
     case 'fingers':

@@ -7,30 +7,62 @@ import { depthOfHit } from './side-check.js';
 import type { StepChecker } from './step-check.js';
 import type { BadStep } from './step.js';
 
+/** Sides held against tools: the search has shown already that there is no order, and this only finds words for it. */
+const EXPLAIN_BUDGET = 300;
+
 /**
- * Explores forwards from the flat sheet within half the budget, takes the first of the largest bent sets that nothing can
- * be added to, and among all that is tried from there the miss that lacks least. Undefined when the budget ends before any
- * such set is met. Lengths mm, angles rad.
+ * Explores forwards from the flat sheet within a small budget, takes the first of the largest bent sets that nothing can
+ * be added to, and among all that is tried from there the miss that lacks least. Where the budget ends before any such
+ * set is met, backwards from the finished part to the first set of which no bend can be the last: the search that showed
+ * that there is no order has met it. Lengths mm, angles rad.
  */
 export function* findBlocked(
   flat: FlatPattern,
   checker: StepChecker,
   budget: number,
 ): Generator<Progress, Blocked | undefined> {
-  const made = yield* farthestSet(checker, budget / 2);
-  if (made === undefined) return undefined;
-  const misses = checker.operations
-    .filter(({ index }) => (made & bitOf(index)) === 0n)
-    .flatMap((operation) => ([0, 1] as const).flatMap((back) => missesOf(flat, checker, operation, made, back)));
+  const made = yield* farthestSet(checker, Math.min(budget / 2, EXPLAIN_BUDGET));
+  const tries = made === undefined ? triesOfLast(checker, noLastOf(checker)).slice(-MOST_MEASURED) : triesOfNext(checker, made);
+  const misses = tries.flatMap(({ operation, bent }) =>
+    ([0, 1] as const).flatMap((back) => missesOf(flat, checker, operation, bent, back)),
+  );
+  if (misses.length === 0) return undefined;
   const nearest = misses.reduce((best, miss) => (miss.lacks < best.lacks ? miss : best));
   return {
     bends: nearest.operation.bends,
-    made: checker.operations.flatMap(({ index, bends }) => ((made & bitOf(index)) === 0n ? [] : bends)),
+    made: checker.operations.flatMap(({ index, bends }) => ((nearest.bent & bitOf(index)) === 0n ? [] : bends)),
     machine: nearest.step.setup?.machine,
     die: nearest.step.setup?.die,
     obstacle: nearest.obstacle,
   };
 }
+
+/** A bend to be made, and those made before. */
+interface Try {
+  readonly operation: Operation;
+  readonly bent: OperationSet;
+}
+
+const triesOfNext = ({ operations }: StepChecker, bent: OperationSet): readonly Try[] =>
+  operations.filter(({ index }) => (bent & bitOf(index)) === 0n).map((operation) => ({ operation, bent }));
+
+/** Measuring how much each of them lacks costs more than finding that it is blocked. */
+const MOST_MEASURED = 2;
+
+const triesOfLast = ({ operations }: StepChecker, set: OperationSet): readonly Try[] =>
+  operations
+    .filter(({ index }) => (set & bitOf(index)) !== 0n)
+    .map((operation) => ({ operation, bent: set & ~bitOf(operation.index) }));
+
+/** Back from the finished part, to the first set of which no bend can be the last. */
+const noLastOf = (checker: StepChecker): OperationSet => {
+  let set = checker.operations.reduce((all, { index }) => all | bitOf(index), 0n);
+  for (;;) {
+    const last = triesOfLast(checker, set).find(({ operation, bent }) => canFollow(checker, operation.index, bent));
+    if (!last) return set;
+    set = last.bent;
+  }
+};
 
 const bitOf = (operation: number): OperationSet => 1n << BigInt(operation);
 
@@ -40,35 +72,54 @@ const sizeOf = (set: OperationSet): number => {
   return size;
 };
 
+/**
+ * Goes forwards, one bend after another, and back from each set that nothing can be added to. A bend that is blocked now
+ * mostly stays so: each set tries first what comes before the bend that was made last.
+ */
 function* farthestSet(checker: StepChecker, budget: number): Generator<Progress, OperationSet | undefined> {
+  interface Level {
+    readonly set: OperationSet;
+    readonly from: number;
+    next: number;
+    hasMore: boolean;
+  }
+  const count = checker.operations.length;
   const stop = checker.work() + budget;
-  // All of them but one is the most that can be reached of a part that has no order.
-  const most = checker.operations.length - 1;
   const seen = new Set<OperationSet>([0n]);
-  const stack: OperationSet[] = [0n];
+  const levels: Level[] = [{ set: 0n, from: count - 1, next: 0, hasMore: false }];
   let farthest: OperationSet | undefined;
-  for (let set = stack.pop(); set !== undefined && checker.work() < stop; set = stack.pop()) {
+  let patience = PATIENCE;
+  while (levels.length > 0 && checker.work() < stop && patience > 0) {
     yield { work: budget - Math.max(0, stop - checker.work()), budget, best: undefined };
-    const next = oneMore(checker, set);
-    if (next.length === 0 && (farthest === undefined || sizeOf(set) > sizeOf(farthest))) farthest = set;
-    if (farthest !== undefined && sizeOf(farthest) === most) break;
-    for (const larger of next) {
-      if (!seen.has(larger)) stack.push(larger);
-      seen.add(larger);
+    const level = levels[levels.length - 1];
+    if (level.next === count) {
+      levels.pop();
+      if (level.hasMore) continue;
+      patience--;
+      if (farthest === undefined || sizeOf(level.set) > sizeOf(farthest)) [farthest, patience] = [level.set, PATIENCE];
+      // All of them but one is the most that can be reached of a part that has no order.
+      if (sizeOf(farthest) === count - 1) break;
+      continue;
     }
+    const operation = (level.from + count - level.next++) % count;
+    const larger = level.set | bitOf(operation);
+    if (larger === level.set || (level.hasMore && seen.has(larger))) continue;
+    if (!canFollow(checker, operation, level.set)) continue;
+    level.hasMore = true;
+    if (seen.has(larger)) continue;
+    seen.add(larger);
+    levels.push({ set: larger, from: operation + count - 1, next: 0, hasMore: false });
   }
   return farthest;
 }
 
-/** The sets that one more bend makes of a set. */
-const oneMore = (checker: StepChecker, set: OperationSet): readonly OperationSet[] =>
-  checker.operations
-    .filter(({ index }) => (set & bitOf(index)) === 0n)
-    .filter(({ index }) => ([0, 1] as const).some((back) => checker.check({ operation: index, bent: set, back }).ok))
-    .map(({ index }) => set | bitOf(index));
+/** Sets that nothing can be added to, one after another, none of them larger than the largest: then it is taken. */
+const PATIENCE = 12;
 
-interface Miss {
-  readonly operation: Operation;
+const canFollow = (checker: StepChecker, operation: number, bent: OperationSet): boolean =>
+  ([0, 1] as const).some((back) => checker.check({ operation, bent, back }).ok);
+
+interface Miss extends Try {
   readonly step: BadStep;
   readonly obstacle: Obstacle;
   /** mm of whatever is missing. */
@@ -88,10 +139,10 @@ const missesOf = (
   const steps = checker.checkAll({ operation: operation.index, bent, back });
   if (steps.length === 0) {
     const step: BadStep = { ok: false, setup: undefined, reason: { kind: 'no machine' } };
-    return [{ operation, step, obstacle: { kind: 'no machine' }, lacks: BEYOND_MEASURE }];
+    return [{ operation, bent, step, obstacle: { kind: 'no machine' }, lacks: BEYOND_MEASURE }];
   }
   return steps.flatMap((step) =>
-    step.ok ? [] : [{ operation, step, ...measured(flat, checker, operation, bent, step) }],
+    step.ok ? [] : [{ operation, bent, step, ...measured(flat, checker, operation, bent, step) }],
   );
 };
 

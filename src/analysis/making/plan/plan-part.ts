@@ -5,7 +5,7 @@ import { findBlocked } from './blocked.js';
 import type { CanBend, Plan, PlanStep } from './plan.js';
 import { findRemedies } from './remedies.js';
 import { handlingBetween, type Handling } from './pose.js';
-import { searchOrder, type OrderedStep, type Progress } from './search.js';
+import { searchOrder, withAllDies, type OrderedStep, type Progress } from './search.js';
 import { stepChecker, type StepChecker } from './step-check.js';
 import { chooseTooling } from './tooling.js';
 
@@ -29,8 +29,8 @@ export const PLAN_BUDGET = 5000;
  */
 export function* planPart(flat: FlatPattern, shop: Shop, options: PlanOptions): Generator<Progress, Plan> {
   const budget = options.budget ?? PLAN_BUDGET;
-  const checker = stepChecker(flat, shop, options.material);
-  const plan = (rest: Partial<Plan> & Pick<Plan, 'outcome' | 'complete'>): Plan => ({
+  const usual = stepChecker(flat, shop, options.material);
+  const plan = (checker: StepChecker, rest: Partial<Plan> & Pick<Plan, 'outcome' | 'complete'>): Plan => ({
     steps: [],
     flips: 0,
     turns: 0,
@@ -40,8 +40,8 @@ export function* planPart(flat: FlatPattern, shop: Shop, options: PlanOptions): 
     budget,
     ...rest,
   });
-  if (checker.operations.length === 0) return plan({ outcome: 'nothing to bend', complete: true });
-  const found = yield* searchOrder(checker, budget);
+  if (usual.operations.length === 0) return plan(usual, { outcome: 'nothing to bend', complete: true });
+  const { checker, found } = yield* withAllDies(flat, shop, options.material, usual, (one) => searchOrder(one, budget));
   if (found.kind === 'found') {
     const order = yield* chooseTooling(checker, found.steps, () => ({
       work: Math.min(budget, checker.work()),
@@ -50,16 +50,17 @@ export function* planPart(flat: FlatPattern, shop: Shop, options: PlanOptions): 
     }));
     const steps = planSteps(flat, checker, order);
     const count = (what: 'flip' | 'turn'): number => steps.filter((step) => step[what]).length;
-    return plan({ outcome: 'planned', complete: found.proven, steps, flips: count('flip'), turns: count('turn') });
+    const [flips, turns] = [count('flip'), count('turn')];
+    return plan(checker, { outcome: 'planned', complete: found.proven, steps, flips, turns });
   }
-  if (found.kind === 'unknown') return plan({ outcome: 'not decided', complete: false });
+  if (found.kind === 'unknown') return plan(checker, { outcome: 'not decided', complete: false });
   const { ifBlocked = 'remedies' } = options;
-  const blocked = ifBlocked === 'nothing' ? undefined : yield* findBlocked(flat, checker, budget);
+  const blocked = ifBlocked === 'nothing' ? undefined : yield* findBlocked(flat, usual, budget);
   const remedies =
     blocked && ifBlocked === 'remedies'
       ? yield* findRemedies(flat, shop, blocked, replan(options.material, budget))
       : [];
-  return plan({ outcome: 'impossible', complete: true, blocked, remedies });
+  return plan(usual, { outcome: 'impossible', complete: true, blocked, remedies });
 }
 
 /** Work for one attempt at a changed part; an attempt that needs more counts as failed. */

@@ -1,8 +1,10 @@
 /** Looks for an order of bending, from the finished part backwards. */
+import type { FlatPattern } from '../../fold/flat-pattern.js';
+import type { Material, Shop } from '../../model/tub.js';
 import type { Setup } from '../bend-fit.js';
 import type { OperationSet } from './operations.js';
 import { costOf, handlingBetween, poseClass, poseOf, type Pose } from './pose.js';
-import type { StepChecker } from './step-check.js';
+import { stepChecker, type StepChecker } from './step-check.js';
 import type { GoodStep } from './step.js';
 
 /** One step of an order that was found. */
@@ -45,6 +47,23 @@ export function* searchOrder(checker: StepChecker, budget: number): Generator<Pr
 /** Any order, or that there is none. Remembers bent sets from which the flat sheet cannot be reached. */
 export const searchAnyOrder = (checker: StepChecker, budget: number): Generator<Progress, SearchResult> =>
   anyOrder(checker, budgetOf(checker, budget));
+
+/**
+ * A search with the dies of the charts and, where that shows that there is no order, with all dies: one more die never
+ * leaves fewer parts that can be bent.
+ */
+export function* withAllDies(
+  flat: FlatPattern,
+  shop: Shop,
+  material: Material,
+  usual: StepChecker,
+  search: (checker: StepChecker) => Generator<Progress, SearchResult>,
+): Generator<Progress, { readonly checker: StepChecker; readonly found: SearchResult }> {
+  const found = yield* search(usual);
+  if (found.kind !== 'none' || !usual.hasMoreDies) return { checker: usual, found };
+  const checker = stepChecker(flat, shop, material, 'all');
+  return { checker, found: yield* search(checker) };
+}
 
 /** Which stroke comes, and which of its sides lies behind the line. */
 export type OrderChoice = Pick<OrderedStep, 'operation' | 'back'>;

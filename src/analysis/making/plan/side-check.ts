@@ -16,6 +16,8 @@ export interface ToolHit {
   readonly angle: number;
   readonly approach: Approach;
   readonly slab: Slab;
+  /** Stations that the metal takes. */
+  readonly metal: Slab;
 }
 
 /** A tool with how this side moves against it. */
@@ -40,7 +42,7 @@ export const firstHit = (side: SideView, slab: Slab, approach: Approach): ToolHi
   for (const block of side.blocks) {
     if (block.level && approach.skipLevel) continue;
     const seen = silhouetteOf(block, slab.from, slab.to);
-    const hit = seen && hitOf(seen, pieces, approach, slab);
+    const hit = seen && hitOf(seen, pieces, approach, slab, block);
     if (hit) return hit;
   }
   return undefined;
@@ -68,19 +70,24 @@ const piecesOf = ({ tool, behind }: Approach): readonly ToolOutline[] => {
   return behind ? known.behind : known.front;
 };
 
+/** However it turns about the line, it stays nearer to it or farther from it than the tool. */
+const isOutOfReach = (seen: Silhouette, piece: ToolOutline, { drift }: Motion): boolean =>
+  seen.near - drift > piece.reach || piece.near - drift > seen.reach;
+
 const hitOf = (
   seen: Silhouette,
   pieces: readonly ToolOutline[],
   approach: Approach,
   slab: Slab,
+  { from, to }: Slab,
 ): ToolHit | undefined => {
   const { tool, motion } = approach;
   let first: ToolHit | undefined;
   for (const piece of pieces) {
-    if (seen.near - motion.drift > piece.reach || piece.near - motion.drift > seen.reach) continue;
+    if (isOutOfReach(seen, piece, motion)) continue;
     const at = meetsTool(seen.outline, seen.reach, motion, piece.outline);
     if (at === undefined || (first && first.at <= at)) continue;
-    first = { tool: tool.name, owner: seen.owner, at, angle: at * motion.angle, approach, slab };
+    first = { tool: tool.name, owner: seen.owner, at, angle: at * motion.angle, approach, slab, metal: { from, to } };
   }
   return first;
 };
@@ -100,6 +107,7 @@ export const depthOfHit = (side: SideView, { approach, slab, owner, angle }: Too
     const seen = silhouetteOf(block, slab.from, slab.to);
     if (!seen) continue;
     for (const piece of piecesOf(approach)) {
+      if (isOutOfReach(seen, piece, approach.motion)) continue;
       const { depth, at } = deepestIn(seen.outline, approach.motion, piece.outline);
       if (depth > deepest.depth) deepest = { depth, owner: seen.owner, angle: at * approach.motion.angle };
     }
@@ -131,7 +139,7 @@ export const roomFor = (side: SideView, widest: Slab, middle: number, approach: 
     if (block.level && approach.skipLevel) continue;
     const hitIn = (a: number, b: number): ToolHit | undefined => {
       const seen = b > a ? silhouetteOf(block, a, b) : undefined;
-      return seen && hitOf(seen, pieces, approach, { from: a, to: b });
+      return seen && hitOf(seen, pieces, approach, { from: a, to: b }, block);
     };
     const hit = hitIn(from, to);
     if (!hit) continue;

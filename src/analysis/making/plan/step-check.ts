@@ -8,7 +8,7 @@ import { operationsOf, type Operation, type OperationSet } from './operations.js
 import { findOwnHit, type OwnHit } from './own-collision.js';
 import type { Room } from './side-check.js';
 import { placeSide, type SideView } from './side.js';
-import { strokeGeometry, strokeSetups } from './step-setup.js';
+import { strokeGeometry, strokeSetups, type StrokeSetups } from './step-setup.js';
 import type { BadReason, Placement, Step, StepQuestion } from './step.js';
 import { levelRunOf, stopOf } from './stop.js';
 import { strokeChecker, type KnownSide, type StrokeChecker } from './stroke-check.js';
@@ -19,6 +19,8 @@ export interface StepChecker {
   readonly check: (question: StepQuestion) => Step;
   /** The answer of every setup, or of those that are asked for, in the order in which they are tried. */
   readonly checkAll: (question: StepQuestion, isAskedFor?: (setup: Setup) => boolean) => readonly Step[];
+  /** Dies off the charts are there that have not been looked at. */
+  readonly hasMoreDies: boolean;
   /** The setup that suits the operation best, if it can be made at all. */
   readonly favourite: (operation: number) => Setup | undefined;
   readonly side: (operation: number, side: 0 | 1, bent: OperationSet) => SideView;
@@ -26,16 +28,20 @@ export interface StepChecker {
   readonly work: () => number;
 }
 
+/** Dies off the charts only for flanges too short for the others, or wherever nothing else does. */
+export type Dies = 'on the charts' | 'all';
+
 /** What a checker knows: made once, and what it has found out so far, by the state of the bends that it depends on. */
 interface Known {
+  readonly dies: Dies;
   readonly flat: FlatPattern;
   readonly shop: Shop;
   readonly operations: readonly Operation[];
   readonly body: Body;
   /** The set that holds only the operation of each bend. */
   readonly setOfBend: ReadonlyMap<number, OperationSet>;
-  /** Ways to make each operation, best first. */
-  readonly setups: readonly (readonly Setup[])[];
+  /** Ways to make each operation. */
+  readonly setups: readonly StrokeSetups[];
   readonly strokes: StrokeChecker;
   readonly sides: Map<string, SideView>;
   readonly flanges: Map<string, number>;
@@ -48,9 +54,15 @@ interface Known {
  * whatever the other side does, so both are remembered by the bends made on that side: the work grows with the number of
  * different sides met, not with the number of orders.
  */
-export const stepChecker = (flat: FlatPattern, shop: Shop, material: Material): StepChecker => {
+export const stepChecker = (
+  flat: FlatPattern,
+  shop: Shop,
+  material: Material,
+  dies: Dies = 'on the charts',
+): StepChecker => {
   const operations = operationsOf(flat);
   const known: Known = {
+    dies,
     flat,
     shop,
     operations,
@@ -70,7 +82,8 @@ export const stepChecker = (flat: FlatPattern, shop: Shop, material: Material): 
       inOrder(known, question)
         .filter(isAskedFor)
         .map((setup) => stepWith(known, setup, question)),
-    favourite: (operation) => known.setups[operation][0],
+    hasMoreDies: dies !== 'all' && known.setups.some(({ spare }) => spare.length > 0),
+    favourite: (operation) => known.setups[operation].usual[0],
     side: (operation, side, bent) => sideOf(known, operation, side, bent).shape,
     work: known.strokes.work,
   };
@@ -86,11 +99,33 @@ const firstGood = (known: Known, question: StepQuestion): Step => {
   return first ?? { ok: false, setup: undefined, reason: { kind: 'no machine' } };
 };
 
-/** The setups to try, that of the step beside this one first. */
-const inOrder = ({ setups }: Known, { operation, like }: StepQuestion): readonly Setup[] => {
-  const list = setups[operation];
-  const same = like && list.find((setup) => isSameTooling(setup, like));
-  return same ? [same, ...list.filter((setup) => setup !== same)] : list;
+/** The setups to try: that of the step beside this one first, if it is a usual one; those off the charts last. */
+const inOrder = (known: Known, question: StepQuestion): readonly Setup[] => {
+  const { usual, spare } = known.setups[question.operation];
+  const { like } = question;
+  const same = like && usual.find((setup) => isSameTooling(setup, like));
+  const first = same ? [same, ...usual.filter((setup) => setup !== same)] : usual;
+  return spare.length > 0 && isSpareAsked(known, question) ? [...first, ...spare] : first;
+};
+
+/** Is the flange, as it lies in that order, too short for each usual setup? */
+const isSpareAsked = (known: Known, question: StepQuestion): boolean => {
+  if (known.dies === 'all') return true;
+  const flange = Math.min(flangeAt(known, question, 0), flangeAt(known, question, 1));
+  return known.setups[question.operation].usual.every(({ shortestFlange }) => isFlangeShort(flange, shortestFlange));
+};
+
+const flangeAt = (known: Known, { operation, bent }: StepQuestion, side: 0 | 1): number =>
+  flangeOnSide(known, known.operations[operation], sideOf(known, operation, side, bent));
+
+const flangeOnSide = (
+  { flat, flanges }: Known,
+  operation: Operation,
+  { key, shape }: Pick<KnownSide, 'key' | 'shape'>,
+): number => {
+  const has = flanges.get(key) ?? flangeOf(operation, shape, flat.thickness);
+  flanges.set(key, has);
+  return has;
 };
 
 /** One setup for one question, and both sides as they stand. */
@@ -129,11 +164,9 @@ const sideOf = (known: Known, index: number, side: 0 | 1, bent: OperationSet): P
   return { key, shape };
 };
 
-const shortFlange = ({ flat, flanges }: Known, { setup, operation, both }: Attempt): BadReason | undefined => {
+const shortFlange = (known: Known, { setup, operation, both }: Attempt): BadReason | undefined => {
   for (const side of [0, 1] as const) {
-    const { key, shape } = both[side];
-    const has = flanges.get(key) ?? flangeOf(operation, shape, flat.thickness);
-    flanges.set(key, has);
+    const has = flangeOnSide(known, operation, both[side]);
     if (isFlangeShort(has, setup.shortestFlange)) return { kind: 'flange', side, has, needs: setup.shortestFlange };
   }
   return undefined;
@@ -155,6 +188,7 @@ const placeOnBed = (known: Known, attempt: Attempt): Placed | BadReason => {
     const rooms = roomsAt(known, attempt, placement);
     if ('kind' in rooms) {
       first ??= rooms;
+      if (isHitAnywhere(rooms, attempt)) break;
       continue;
     }
     const fingers = fingersFor(known, attempt, rooms);
@@ -164,6 +198,10 @@ const placeOnBed = (known: Known, attempt: Attempt): Placed | BadReason => {
   }
   return first!;
 };
+
+/** Metal over the bend itself meets a tool that runs along the whole bed wherever on the bed it lies. */
+const isHitAnywhere = (reason: BadReason, { operation }: Attempt): boolean =>
+  reason.kind === 'tool' && reason.hit.metal.from >= 0 && reason.hit.metal.to <= operation.line.length;
 
 const roomsAt = ({ strokes }: Known, attempt: Attempt, placement: Placement): readonly [Room, Room] | BadReason => {
   const { setup, operation, both } = attempt;

@@ -9,13 +9,20 @@ import { folderToolsOf, pressToolsOf, type FolderTools, type PressTools } from '
 /** What rules a machine out for a stroke whatever the order; the flange depends on the order and is looked at there. */
 const RULES_OUT: readonly ShortfallKind[] = ['length', 'force', 'capacity', 'angle'];
 
-/** Machines and dies that can make the stroke at all, best first; dies off the charts only where there is no other. */
+/** The ways to make one stroke, best first. */
+export interface StrokeSetups {
+  readonly usual: readonly Setup[];
+  /** Dies off the charts, for a flange that is too short for all the usual ones, as the check of a single bend has it. */
+  readonly spare: readonly Setup[];
+}
+
+/** Machines and dies that can make the stroke at all; dies off the charts are usual only where there is no other. */
 export const strokeSetups = (
   flat: FlatPattern,
   operation: Operation,
   shop: Shop,
   material: Material,
-): readonly Setup[] => {
+): StrokeSetups => {
   const task = {
     material,
     thickness: flat.thickness,
@@ -27,8 +34,9 @@ export const strokeSetups = (
   const possible = setupsFor(task, shop).filter(
     ({ shortfalls }) => !shortfalls.some(({ kind }) => RULES_OUT.includes(kind)),
   );
-  const usual = possible.filter(({ shortfalls }) => !shortfalls.some(({ kind }) => kind === 'opening'));
-  return usual.length > 0 ? usual : possible;
+  const isOffChart = ({ shortfalls }: Setup): boolean => shortfalls.some(({ kind }) => kind === 'opening');
+  const usual = possible.filter((setup) => !isOffChart(setup));
+  return usual.length > 0 ? { usual, spare: possible.filter(isOffChart) } : { usual: possible, spare: [] };
 };
 
 export const strokeGeometry = (flat: FlatPattern, operation: Operation, setup: Setup): StrokeGeometry => ({

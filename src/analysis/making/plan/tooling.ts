@@ -7,6 +7,7 @@ import type { GoodStep } from './step.js';
 
 /** Weights, each beyond all that the next ones can sum up to over the steps of a part. */
 const HANDLING = 1e9;
+const OFF_THE_CHARTS = 2e7;
 const OTHER_MACHINE = 1e6;
 const OTHER_DIE = 1e5;
 const FROM_THE_END = 2e3;
@@ -19,8 +20,8 @@ interface Choice {
 }
 
 /**
- * Keeps the order and chooses again what else is free: no more flips and turns than before, then the fewest changes of
- * machine and of die, loading from the front, something straight at the stop, and the setups that suit each bend best.
+ * Keeps the order and chooses again what else is free: no more flips and turns than before, then dies on the charts, then the
+ * fewest changes of machine and of die, loading from the front, something straight at the stop, and the setups that suit each bend best.
  * Looks at the tooling that the order was found with and at each bend's favourite. Cost: steps x tooling^2.
  */
 export function* chooseTooling(
@@ -73,7 +74,8 @@ const optionsFor = (
     });
   });
 
-const hardship = ({ load, stop, placement }: GoodStep): number =>
+const hardship = ({ setup, load, stop, placement }: GoodStep): number =>
+  (setup.shortfalls.some(({ kind }) => kind === 'opening') ? OFF_THE_CHARTS : 0) +
   (load === 'end' ? FROM_THE_END : 0) +
   (stop.square ? 0 : NO_SQUARE_STOP) +
   (placement === 'middle' ? 0 : AT_THE_END_OF_THE_BED);

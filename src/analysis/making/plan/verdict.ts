@@ -6,7 +6,7 @@ import { findBlocked } from './blocked.js';
 import { planKey } from './plan-key.js';
 import { PLAN_BUDGET } from './plan-part.js';
 import type { Blocked } from './plan.js';
-import { isOrder, searchAnyOrder, type OrderChoice, type Progress } from './search.js';
+import { isOrder, searchAnyOrder, withAllDies, type OrderChoice, type Progress } from './search.js';
 import { stepChecker } from './step-check.js';
 
 /** `live`: what a keystroke has time for. `full`: as far as the bend plan looks, so that both say the same. */
@@ -16,8 +16,8 @@ export type Verdict =
   | { readonly kind: 'possible' }
   /** Every order was shown to be blocked; what is in the way, as far as it was found. */
   | { readonly kind: 'impossible'; readonly blocked: Blocked | undefined }
-  /** The search ended before either was shown. */
-  | { readonly kind: 'not decided' };
+  /** The search ended before either was shown; how many sides it held against tools. */
+  | { readonly kind: 'not decided'; readonly tried: number };
 
 /** Sides held against tools: some 30 ms. */
 const LIVE_BUDGET = 150;
@@ -53,15 +53,15 @@ export function* decide(
 }
 
 function* look(flat: FlatPattern, shop: Shop, material: Material, effort: Effort): Generator<Progress, Verdict> {
-  if (effort === 'live' && flat.bends.length > LIVE_BENDS) return { kind: 'not decided' };
+  if (effort === 'live' && flat.bends.length > LIVE_BENDS) return { kind: 'not decided', tried: 0 };
   // The bend plan knows no earlier order, and a full verdict is to be the plan's.
   const before = effort === 'live' ? orders.get(flat.name) : undefined;
   if (before && isOrder(stepChecker(flat, shop, material), before)) return { kind: 'possible' };
   // A checker of its own: what was held against tools already costs the search nothing, and the budget must mean the same.
   const checker = stepChecker(flat, shop, material);
   const budget = effort === 'full' ? PLAN_BUDGET : LIVE_BUDGET;
-  const found = yield* searchAnyOrder(checker, budget);
-  if (found.kind === 'unknown') return { kind: 'not decided' };
+  const { found } = yield* withAllDies(flat, shop, material, checker, (one) => searchAnyOrder(one, budget));
+  if (found.kind === 'unknown') return { kind: 'not decided', tried: checker.work() };
   if (found.kind === 'none') return { kind: 'impossible', blocked: yield* findBlocked(flat, checker, budget) };
   orders.set(flat.name, found.steps);
   return { kind: 'possible' };

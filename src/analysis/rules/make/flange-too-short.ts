@@ -14,25 +14,13 @@ export const flangeTooShort: Rule = {
       for (const check of bends) {
         const [setup] = check.setups;
         if (!setup || told.has(check.bend.name)) continue;
-        const short = check.legs.find(
-          (leg) => isFlangeShort(leg.reaches, setup.shortestFlange) || isBetweenTwo(leg, check, setup, bends),
-        );
+        const short = check.legs.find((leg) => isFlangeShort(leg.reaches, setup.shortestFlange));
         if (!short) continue;
         told.add(check.bend.name);
         yield findingOf(stages, check, short, setup);
       }
     }
   },
-};
-
-/** A leg between two bends: whichever is made second has only the leg itself. Told at the first of the two. */
-const isBetweenTwo = (leg: Leg, { index }: BendCheck, setup: Setup, bends: readonly BendCheck[]): boolean => {
-  if (leg.endsAt === undefined || leg.endsAt < index || !isFlangeShort(leg.outside, setup.shortestFlange)) return false;
-  const other = bends[leg.endsAt];
-  const facing = other.legs.find(({ panel }) => panel === leg.panel);
-  return (
-    facing !== undefined && other.setups.length > 0 && isFlangeShort(facing.outside, other.setups[0].shortestFlange)
-  );
 };
 
 const findingOf = ({ tub, shape }: Stages, check: BendCheck, leg: Leg, setup: Setup): RuleFinding => {

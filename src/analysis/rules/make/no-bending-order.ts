@@ -21,18 +21,24 @@ export const noBendingOrder: Rule = {
 const toldPlainly = ({ tub }: Stages, flat: FlatPattern): RuleFinding => {
   const at = placeOfFlat(tub, flat);
   return {
-    message: `Part ${named(flat.name)} has no bending order: every order ends at a bend that meets the tools`,
+    message: `Part ${named(flat.name)} has no bending order: every order of its ${flat.bends.length} bends ends at one that meets the tools`,
     at,
     about: [flat.name],
     related: [{ at, message: 'The bend plan names the bend and the smallest change that frees it' }],
-    values: { part: flat.name },
+    values: { part: flat.name, bends_count: flat.bends.length },
   };
 };
+
+/** Bends that are named one by one; of more their number says as much. */
+const NAMED_BENDS = 8;
+
+const madeText = (flat: FlatPattern, made: readonly number[]): string =>
+  made.length > NAMED_BENDS ? `${made.length} other bends` : namesOf(flat, made);
 
 const told = ({ tub, shape }: Stages, flat: FlatPattern, blocked: Blocked): RuleFinding => {
   const bend = flat.bends[blocked.bends[0]];
   const at = placeOfBend(tub, shape(), flat, bend);
-  const before = blocked.made.length === 0 ? '' : `, with ${namesOf(flat, blocked.made)} made`;
+  const before = blocked.made.length === 0 ? '' : `, with ${madeText(flat, blocked.made)} made`;
   return {
     message: `Part ${named(flat.name)} has no bending order: at bend ${named(bend.name)}${before}, ${obstacleText(flat, blocked)}`,
     at,

@@ -11,15 +11,15 @@ export const orderNotDecided: Rule = {
   severity: 'info',
   *check(stages, effort) {
     for (const item of partVerdicts(stages.tub, stages.making(), effort)) {
-      if (item?.verdict.kind === 'not decided') yield told(stages, item.flat, effort);
+      if (item?.verdict.kind === 'not decided') yield told(stages, item.flat, effort, item.verdict.tried);
       else yield undefined;
     }
   },
 };
 
-const told = ({ tub }: Stages, flat: FlatPattern, effort: Effort): RuleFinding => {
+const told = ({ tub }: Stages, flat: FlatPattern, effort: Effort, tried: number): RuleFinding => {
   const at = placeOfFlat(tub, flat);
-  const facts = { at, about: [flat.name], values: { part: flat.name, bends_count: flat.bends.length } };
+  const facts = { at, about: [flat.name], values: { part: flat.name, bends_count: flat.bends.length, tried_count: tried } };
   if (effort === 'live')
     return {
       ...facts,
@@ -29,7 +29,7 @@ const told = ({ tub }: Stages, flat: FlatPattern, effort: Effort): RuleFinding =
   return {
     ...facts,
     severity: 'warning',
-    message: `The search ends before it finds a bending order of part ${named(flat.name)}, or that there is none; fewer bends or a cut with a seam make it one to decide`,
+    message: `After ${tried} looks at its ${flat.bends.length} bends against the tools the search ends without a bending order of part ${named(flat.name)}, or proof that there is none; fewer bends or a cut with a seam make it one to decide`,
     related: [{ at, message: 'Try the order on paper or in card first: an order may exist' }],
   };
 };
