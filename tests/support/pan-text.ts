@@ -3,8 +3,8 @@ export const lippedPan = `units mm
 tub "Pan"
 sheet skin = stainless 18 ga radius 1.6
 point A = (0, 0, 0)
-point B = (300, 0, 0)
-point C = (300, 200, 0)
+point B = (320, 0, 0)
+point C = (320, 200, 0)
 point D = (0, 200, 0)
 panel base of skin = A B C D
 flange front on base[A B] turned up 90 deg by 80

@@ -22,7 +22,8 @@ export function* findBlocked(
   budget: number,
 ): Generator<Progress, Blocked | undefined> {
   const made = yield* farthestSet(checker, Math.min(budget / 2, EXPLAIN_BUDGET));
-  const tries = made === undefined ? triesOfLast(checker, noLastOf(checker)).slice(-MOST_MEASURED) : triesOfNext(checker, made);
+  const tries =
+    made === undefined ? triesOfLast(checker, noLastOf(checker)).slice(-MOST_MEASURED) : triesOfNext(checker, made);
   const misses = tries.flatMap(({ operation, bent }) =>
     ([0, 1] as const).flatMap((back) => missesOf(flat, checker, operation, bent, back)),
   );

@@ -17,12 +17,7 @@ export interface StrokeSetups {
 }
 
 /** Machines and dies that can make the stroke at all; dies off the charts are usual only where there is no other. */
-export const strokeSetups = (
-  flat: FlatPattern,
-  operation: Operation,
-  shop: Shop,
-  material: Material,
-): StrokeSetups => {
+export const strokeSetups = (flat: FlatPattern, operation: Operation, shop: Shop, material: Material): StrokeSetups => {
   const task = {
     material,
     thickness: flat.thickness,

@@ -19,8 +19,8 @@ export type Verdict =
   /** The search ended before either was shown; how many sides it held against tools. */
   | { readonly kind: 'not decided'; readonly tried: number };
 
-/** Sides held against tools: some 30 ms. */
-const LIVE_BUDGET = 150;
+/** Sides held against tools in each of the searches, with the dies of the charts and with all: some 20 ms. */
+const LIVE_BUDGET = 100;
 
 /** Bends. Of a larger part nothing is held against tools while typing: setting up its search takes too long. */
 const LIVE_BENDS = 40;

@@ -19,7 +19,11 @@ export const orderNotDecided: Rule = {
 
 const told = ({ tub }: Stages, flat: FlatPattern, effort: Effort, tried: number): RuleFinding => {
   const at = placeOfFlat(tub, flat);
-  const facts = { at, about: [flat.name], values: { part: flat.name, bends_count: flat.bends.length, tried_count: tried } };
+  const facts = {
+    at,
+    about: [flat.name],
+    values: { part: flat.name, bends_count: flat.bends.length, tried_count: tried },
+  };
   if (effort === 'live')
     return {
       ...facts,
