@@ -19,8 +19,11 @@ export interface Column<Row> {
   readonly isDetail?: true;
 }
 
-/** `mm` of `width_mm`; undefined for words and counts. */
-export const unitOf = (key: string): string | undefined => key.match(/_(mm[23]?|deg|kg|kN|N|mL|L|percent)$/)?.[1];
+/** `mm` of `width_mm`, `L/min` of `rate_L_min`; undefined for words and counts. */
+export const unitOf = (key: string): string | undefined => {
+  const [, unit] = key.match(/_(mm[23]?|deg|kg|kN|N|mL|L_min|L|percent)$/) ?? [];
+  return unit === 'percent' ? '%' : unit?.replace('_', '/');
+};
 
 /** The table for a terminal: columns that are no detail, units in the heads; empty when there are no rows. */
 export const toText = <Row>(columns: readonly Column<Row>[], rows: readonly Row[]): string => {

@@ -218,3 +218,33 @@ export const POOL_COLUMNS: readonly Column<PoolRow>[] = [
   { key: 'volume_mL', head: 'Volume', value: (row) => row.volume_mL, places: 1 },
   { key: 'level_mm', head: 'Level', value: (row) => row.level_mm, places: 1 },
 ];
+
+interface EndOfInflow extends FlowEndRow {
+  readonly inflow: string;
+}
+
+/** Where each inflow ends, a row an end. */
+export const flowEnds = ({ flows }: WaterReport): readonly EndOfInflow[] =>
+  flows.flatMap(({ inflow, ends }) => ends.map((end) => ({ inflow, ...end })));
+
+export const FLOW_END_COLUMNS: readonly Column<EndOfInflow>[] = [
+  { key: 'inflow', head: 'Inflow', value: (row) => row.inflow },
+  { key: 'rate_L_min', head: 'Rate', value: (row) => row.rate_L_min, places: 2 },
+  { key: 'name', head: 'Ends', value: ({ kind, name }) => (name === null ? kind : `${kind} ${name}`) },
+  { key: 'share_percent', head: 'Share', value: (row) => row.share_percent, places: 1 },
+];
+
+export const OUTLET_COLUMNS: readonly Column<OutletRow>[] = [
+  { key: 'name', head: 'Outlet', value: (row) => row.name },
+  { key: 'inflow_L_min', head: 'Inflow', value: (row) => row.inflow_L_min, places: 2 },
+  { key: 'head_mm', head: 'Head', value: (row) => row.head_mm, places: 1 },
+  { key: 'capacity_L_min', head: 'Takes', value: (row) => row.capacity_L_min, places: 1 },
+  { key: 'margin_mm', head: 'To the rim', value: (row) => row.margin_mm, places: 1 },
+];
+
+export const TANK_COLUMNS: readonly Column<TankRow>[] = [
+  { key: 'name', head: 'Tank', value: (row) => row.name },
+  { key: 'capacity_L', head: 'Holds', value: (row) => row.capacity_L, places: 2 },
+  { key: 'needed_L', head: 'Needs', value: (row) => row.needed_L, places: 2 },
+  { key: 'left_while_running_L', head: 'Left while running', value: (row) => row.left_while_running_L, places: 2 },
+];

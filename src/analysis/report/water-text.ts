@@ -1,6 +1,14 @@
-import { textTable } from './text-table.js';
 import { toText } from './table.js';
-import { CREASE_COLUMNS, POOL_COLUMNS, SLOPE_COLUMNS, type WaterReport } from './water-rows.js';
+import {
+  CREASE_COLUMNS,
+  FLOW_END_COLUMNS,
+  flowEnds,
+  OUTLET_COLUMNS,
+  POOL_COLUMNS,
+  SLOPE_COLUMNS,
+  TANK_COLUMNS,
+  type WaterReport,
+} from './water-rows.js';
 
 const number = (value: number | null, digits: number): string => (value === null ? '' : value.toFixed(digits));
 
@@ -19,10 +27,10 @@ export const waterText = (water: WaterReport): string =>
       ],
       ['Creases', toText(CREASE_COLUMNS, water.creases)],
       ['Pools', toText(POOL_COLUMNS, water.pools)],
-      ['Inflows', inflowsTable(water)],
-      ['Outlets', outletsTable(water)],
+      ['Inflows', toText(FLOW_END_COLUMNS, flowEnds(water))],
+      ['Outlets', toText(OUTLET_COLUMNS, water.outlets)],
       ['', outText(water)],
-      ['Tanks', tanksTable(water)],
+      ['Tanks', toText(TANK_COLUMNS, water.tanks)],
     ] as const
   )
     .filter(([, text]) => text !== '')
@@ -34,46 +42,10 @@ const fallsText = ({ overflow }: WaterReport): string =>
     ? `Overflow falls on ${overflow.falls_on.map(({ name }) => name).join(', ')}.`
     : '';
 
-const inflowsTable = ({ flows }: WaterReport): string =>
-  textTable(
-    ['Inflow', 'L/min', 'Ends', 'Share %'],
-    flows.flatMap(({ inflow, ends }) =>
-      ends.map((end) => [
-        inflow,
-        number(end.rate_L_min, 2),
-        end.name === null ? end.kind : `${end.kind} ${end.name}`,
-        number(end.share_percent, 1),
-      ]),
-    ),
-  );
-
-const outletsTable = ({ outlets }: WaterReport): string =>
-  textTable(
-    ['Outlet', 'Inflow L/min', 'Head mm', 'Takes L/min', 'To the rim mm'],
-    outlets.map((row) => [
-      row.name,
-      number(row.inflow_L_min, 2),
-      number(row.head_mm, 1),
-      number(row.capacity_L_min, 1),
-      number(row.margin_mm, 1),
-    ]),
-  );
-
 const outText = ({ flows, holdup, holdup_L }: WaterReport): string =>
   flows.length > 0
     ? `${number(holdup_L, 2)} L is out of the tank while it runs; ${number(holdup.drain_back_L, 2)} L comes back when it stops.`
     : '';
-
-const tanksTable = ({ tanks }: WaterReport): string =>
-  textTable(
-    ['Tank', 'Holds L', 'Needs L', 'Left while running L'],
-    tanks.map((row) => [
-      row.name,
-      number(row.capacity_L, 2),
-      number(row.needed_L, 2),
-      number(row.left_while_running_L, 2),
-    ]),
-  );
 
 const holdsText = ({ capacity_L, overflow, liquid }: WaterReport): string =>
   overflow === null || capacity_L === null

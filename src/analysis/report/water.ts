@@ -239,7 +239,7 @@ const endRow = (tub: Tub, end: InflowEnd): FlowEndRow => ({
   rate_L_min: perMinute(end.rateMm3S),
 });
 
-const outletRows = (tub: Tub, water: Water): readonly OutletRow[] => {
+export const outletRows = (tub: Tub, water: Water): readonly OutletRow[] => {
   const filling = new Map(strainerFilling(tub, water).map((each) => [each.outlet, each]));
   return water.outlets().map((state) => {
     const { name, strainer } = tub.outlets[state.outlet];

@@ -9,8 +9,8 @@ import { SAME_DIRECTION, SAME_TURN } from '../geometry/tolerance.js';
 import { plain, toDeg } from '../model/wording.js';
 import { LEAK_COLUMNS, leakRow } from '../report/leaks.js';
 import { toFacts } from '../report/table.js';
-import { poolRow, slopeRow } from '../report/water.js';
-import { POOL_COLUMNS, SLOPE_COLUMNS } from '../report/water-rows.js';
+import { outletRows, poolRow, slopeRow } from '../report/water.js';
+import { OUTLET_COLUMNS, POOL_COLUMNS, SLOPE_COLUMNS } from '../report/water-rows.js';
 import type { Basin } from '../water/capacity.js';
 import type { PanelSlope } from '../water/standing/slopes.js';
 import type { Water } from '../water/water.js';
@@ -150,8 +150,9 @@ const flowEntries = (stages: Stages, water: Water): SceneEntry[] => {
   });
 };
 
-const outletEntries = ({ tub }: Stages, water: Water): SceneEntry[] =>
-  water.outlets().map((state): SceneEntry => {
+const outletEntries = ({ tub }: Stages, water: Water): SceneEntry[] => {
+  const rows = outletRows(tub, water);
+  return water.outlets().map((state, i): SceneEntry => {
     const outlet: Outlet = tub.outlets[state.outlet];
     const head =
       state.rateMm3S > 0 && Number.isFinite(state.head) ? `, water ${plain(state.head, 1)} mm over its edge` : '';
@@ -164,10 +165,11 @@ const outletEntries = ({ tub }: Stages, water: Water): SceneEntry[] =>
         name: outlet.name,
         point: drawn3(outlet.center),
         text: `${outlet.name}${head}`,
-        told: { what: `Outlet ${outlet.name}`, facts: head === '' ? ['no water reaches it'] : [head.slice(2)] },
+        told: { what: `Outlet ${outlet.name}`, facts: toFacts(OUTLET_COLUMNS, rows[i]) },
       },
     };
   });
+};
 
 const leakEntries = (stages: Stages): SceneEntry[] => {
   const { lowest } = stages.watertight();

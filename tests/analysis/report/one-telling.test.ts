@@ -149,6 +149,15 @@ describe.each(['herb-wash-basin', 'drip-pan'])('%s', (sample) => {
     });
   });
 
+  it('of outlets', () => {
+    const seen = factsBy(waterScene(stages), 'water-spot');
+    for (const { name, inflow_L_min, head_mm, capacity_L_min } of report.water.outlets) {
+      expect(seen.get(`Outlet ${name}`)).toContain(`Inflow ${inflow_L_min.toFixed(2)} L/min`);
+      expect(seen.get(`Outlet ${name}`)).toContain(`Takes ${capacity_L_min?.toFixed(1)} L/min`);
+      expect(terminal).toMatch(new RegExp(`${name} +${inflow_L_min.toFixed(2)} +${head_mm?.toFixed(1)} `));
+    }
+  });
+
   it('of falls, pools and the lowest leak', () => {
     const entries = waterScene(stages);
     const seen = factsBy(entries, 'water-face');
