@@ -34,6 +34,7 @@ const NOT_SHOWN = [
   'use/cycle',
   'use/has-errors',
   'use/own-only',
+  'use/not-own',
   'use/set-aside',
   'use/taken-over',
   'let/too-long-a-chain',

@@ -5,12 +5,15 @@ import type { Effort } from '../analysis/making/plan/verdict.js';
 import type { Rule } from '../analysis/rules/rule.js';
 import { runRules, sortFindings, withTotals, type RunOptions } from '../analysis/rules/run.js';
 import { createStages, type Stages } from '../analysis/stages/stages.js';
+import { limits } from '../analysis/model/limits.js';
+import { isVariant, type Variant } from './generated/ast.js';
+import { withVariants, type VariantFindings } from './diagnostics/variant-findings.js';
 import { withoutEchoes } from './diagnostics/echoes.js';
 import { reachableDocuments, usedFiles } from './workspace/imports.js';
 import type { FreeValue } from './lower/free.js';
 import { Reports } from './lower/report.js';
 import { SourceTable, type TubDocument } from './lower/sources.js';
-import { lower, type Lowered } from './lower/to-model.js';
+import { lower, type AsVariant, type Lowered } from './lower/to-model.js';
 import { AS_WRITTEN, type Numbers } from './lower/lowering.js';
 import { isOfKnownCode, reportUnknownCodes } from './diagnostics/accepted-codes.js';
 import { errorCountOf, reportSharedNames, reportText } from './diagnostics/text-findings.js';
@@ -44,8 +47,10 @@ export interface AnalyseOptions {
   readonly rules?: readonly Rule[];
   /** When given: what the text itself has wrong and what these checks find is yielded before the others are run. */
   readonly early?: readonly Rule[];
-  /** Live unless given. */
+  /** Live unless given. In full every variant is checked as well. */
   readonly effort?: Effort;
+  /** Only this variant of the text. */
+  readonly variant?: Variant;
 }
 
 export interface Evaluated extends Evaluation {
@@ -66,15 +71,44 @@ export const evaluate = (store: LangiumDocuments, document: TubDocument): Evalua
   return evaluated;
 };
 
-const evaluateWith = (documents: readonly TubDocument[], numbers: Numbers): Evaluated => {
-  const { tub, sources, findings, free } = lowerSafely(documents, numbers);
+const evaluateWith = (documents: readonly TubDocument[], numbers: Numbers, as?: AsVariant): Evaluated => {
+  const { tub, sources, findings, free } = lowerSafely(documents, numbers, as);
   const roots = documents.map((each) => each.parseResult.value);
   return { document: documents[0], documents, tub, sources, stages: createStages(tub), ofText: findings, free, roots };
 };
 
-/** A document's evaluation if other numbers stood in the text; kept by nobody. */
-export const evaluateAsIf = (store: LangiumDocuments, document: TubDocument, numbers: Numbers): Evaluated =>
-  evaluateWith(reachableDocuments(store, document), numbers);
+/** A document's evaluation, or that of one of its variants, if other numbers stood in the text; kept by nobody. */
+export const evaluateAsIf = (
+  store: LangiumDocuments,
+  document: TubDocument,
+  numbers: Numbers,
+  variant?: Variant,
+): Evaluated =>
+  evaluateWith(
+    reachableDocuments(store, document),
+    numbers,
+    variant && { variant, sources: evaluate(store, document).sources },
+  );
+
+const evaluationsOfVariants = new WeakMap<Variant, Evaluated>();
+
+/** The same tub with the values of a variant; its places are those of the text. Kept as the text's own is. */
+export const evaluateVariant = (store: LangiumDocuments, document: TubDocument, variant: Variant): Evaluated => {
+  const base = evaluate(store, document);
+  const known = evaluationsOfVariants.get(variant);
+  if (known?.sources === base.sources) return known;
+  const evaluated = evaluateWith(base.documents, AS_WRITTEN, { variant, sources: base.sources });
+  evaluationsOfVariants.set(variant, evaluated);
+  return evaluated;
+};
+
+/** The variants that a text states, one of each name, no more than are checked. */
+export const variantsIn = ({ parseResult }: TubDocument): readonly Variant[] => {
+  const named = (parseResult.value.statements ?? []).filter(isVariant).filter(({ name }) => name !== undefined);
+  return named
+    .filter((each, i) => named.findIndex(({ name }) => name === each.name) === i)
+    .slice(0, limits.variants.atMost);
+};
 
 /** What the text itself has wrong, its evaluation included: names, units, values, used files. */
 export const findingsOfText = (store: LangiumDocuments, evaluated: Evaluated): readonly Finding[] => {
@@ -106,7 +140,8 @@ export function* analyse(
   document: TubDocument,
   options: AnalyseOptions = {},
 ): Generator<EarlyFindings | undefined, Analysis> {
-  const evaluation = evaluate(store, document);
+  const { variant } = options;
+  const evaluation = variant ? evaluateVariant(store, document, variant) : evaluate(store, document);
   const { sources } = evaluation;
   yield undefined;
   const ofText = findingsOfText(store, evaluation);
@@ -116,7 +151,26 @@ export function* analyse(
     yield { document, sources, findings: found.filter((finding) => finding.code !== 'accept/unused') };
   }
   const findings = yield* findingsOfAll(evaluation, ofText, options);
-  return { ...evaluation, findings, effort: options.effort ?? 'live' };
+  const { effort = 'live' } = options;
+  const ofVariants = effort === 'full' && !variant ? yield* findingsOfVariants(store, document, options) : [];
+  const accepted = new Set(evaluation.tub.accepts.map(({ at }) => at));
+  const all = ofVariants.length > 0 ? withVariants(findings, ofVariants, accepted) : findings;
+  return { ...evaluation, findings: all, effort };
+}
+
+function* findingsOfVariants(
+  store: LangiumDocuments,
+  document: TubDocument,
+  options: AnalyseOptions,
+): Generator<undefined, readonly VariantFindings[]> {
+  const found: VariantFindings[] = [];
+  for (const variant of variantsIn(document)) {
+    const evaluation = evaluateVariant(store, document, variant);
+    yield undefined;
+    const findings = yield* findingsOfAll(evaluation, findingsOfText(store, evaluation), options);
+    found.push({ name: variant.name, findings });
+  }
+  return found;
 }
 
 function* steps<T>(run: Generator<void, T>): Generator<undefined, T> {
@@ -131,7 +185,7 @@ function* steps<T>(run: Generator<void, T>): Generator<undefined, T> {
 export const analyseNow = (
   store: LangiumDocuments,
   document: TubDocument,
-  options: Pick<AnalyseOptions, 'rules' | 'effort'> = {},
+  options: Omit<AnalyseOptions, 'early'> = {},
 ): Analysis => {
   const run = analyse(store, document, options);
   for (;;) {
@@ -141,9 +195,9 @@ export const analyseNow = (
 };
 
 /** A fault of our own in the evaluation becomes one finding; the editor goes on working. */
-const lowerSafely = (documents: readonly TubDocument[], numbers: Numbers): Lowered => {
+const lowerSafely = (documents: readonly TubDocument[], numbers: Numbers, as: AsVariant | undefined): Lowered => {
   try {
-    return lower(documents, numbers);
+    return lower(documents, numbers, as);
   } catch (error) {
     const sources = new SourceTable(documents);
     const reports = new Reports();

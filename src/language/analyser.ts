@@ -10,6 +10,7 @@ import {
   analyse,
   analyseNow,
   evaluate,
+  variantsIn,
   type AnalyseOptions,
   type Analysis,
   type EarlyFindings,
@@ -89,5 +90,6 @@ export class Analyser {
   }
 }
 
-const isLeftOpen = ({ effort, tub, stages }: Analysis): boolean =>
-  effort === 'live' && leavesOpen(tub, stages.making());
+/** Variants are not checked at a keystroke either. */
+const isLeftOpen = ({ effort, document, tub, stages }: Analysis): boolean =>
+  effort === 'live' && (variantsIn(document).length > 0 || leavesOpen(tub, stages.making()));

@@ -16,7 +16,7 @@ import {
   type WorkOutResult,
 } from './protocol.js';
 import type { Outcome } from './solve/outcome.js';
-import { yieldsText } from './solve/outcome-page.js';
+import { variantText, yieldsText } from './solve/outcome-page.js';
 import { valueEdits } from './solve/value-edits.js';
 import { canBeWorkedOut } from './solve/work-out.js';
 import { workOutInSlices } from './solve/work-out-slices.js';
@@ -65,7 +65,8 @@ const valuesText = ({ values }: Outcome): string => {
   return `All wishes are met with ${words.join(', ')}`;
 };
 
-const conflictText = ({ conflict }: Outcome): string =>
-  conflict.length === 0
-    ? 'No values were found that meet all wishes'
-    : `These wishes cannot be met together: ${conflict.map(yieldsText).join('; ')}`;
+const conflictText = ({ conflict, variants }: Outcome): string => {
+  if (variants.length > 0) return variants.map(variantText).join('; ');
+  if (conflict.length === 0) return 'No values were found that meet all wishes';
+  return `These wishes cannot be met together: ${conflict.map(yieldsText).join('; ')}`;
+};

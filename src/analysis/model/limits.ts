@@ -86,6 +86,7 @@ export const limits = {
   listed: { name: 'a list', unit: '', atMost: 200, reason: 'No rack holds more dies, no profile has more corners' },
   stock: { name: 'sheets on the rack', unit: '', atMost: 10_000, reason: 'More than any rack holds' },
   free: { name: 'free values', unit: '', atMost: 10, reason: 'The search tries about the square of them many tubs' },
+  variants: { name: 'variants of a tub', unit: '', atMost: 20, reason: 'Each is checked as a tub of its own' },
   findings: { name: 'findings of one kind', unit: '', atMost: 100, reason: 'Nobody reads more; the total is told' },
   text: { name: 'a text', unit: 'characters', atMost: 4_000_000, reason: 'Ten thousand panels need a third of it' },
   brackets: { name: 'brackets in brackets', unit: '', atMost: 60, reason: 'The parser works by recursion' },

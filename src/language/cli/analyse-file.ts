@@ -4,7 +4,8 @@ import { fileURLToPath } from 'node:url';
 import { TextDocument, URI } from 'langium';
 import type { DiagnosticRelatedInformation } from 'vscode-languageserver-types';
 import { memo } from '../../analysis/cache/memo.js';
-import { analyseNow, type Analysis } from '../analyse.js';
+import { analyseNow, variantsIn, type Analysis } from '../analyse.js';
+import type { Variant } from '../generated/ast.js';
 import { toDiagnostics } from '../diagnostics/findings-to-lsp.js';
 import { DiskFiles } from '../workspace/disk-files.js';
 import { setWorkspaceFolders } from '../workspace/imports.js';
@@ -21,14 +22,15 @@ const services = memo(() => createTubServices({ fileSystemProvider: () => new Di
  * Reads one file from disk with what it uses, and runs every check. It may use files of its own folder and of the
  * current one. Rejects with `CannotRead` and one sentence when it cannot be read.
  */
-export const analyseFile = async (path: string): Promise<AnalysedFile> => {
+export const analyseFile = async (path: string, variantName?: string): Promise<AnalysedFile> => {
   await demandFile(path);
   const { shared } = services();
   const { LangiumDocuments, DocumentBuilder } = shared.workspace;
   setWorkspaceFolders(LangiumDocuments, [URI.file(process.cwd()), URI.file(dirname(resolve(path)))]);
   const document = (await LangiumDocuments.getOrCreateDocument(URI.file(resolve(path)))) as TubDocument;
   await DocumentBuilder.build([document], { validation: false });
-  const analysis = analyseNow(LangiumDocuments, document, { effort: 'full' });
+  const variant = variantName === undefined ? undefined : variantOf(document, path, variantName);
+  const analysis = analyseNow(LangiumDocuments, document, { effort: 'full', ...(variant && { variant }) });
   const diagnostics = toDiagnostics(LangiumDocuments, analysis);
   const findings = analysis.findings.map((finding, i): PlacedFinding => ({
     code: finding.code,
@@ -41,6 +43,14 @@ export const analyseFile = async (path: string): Promise<AnalysedFile> => {
   }));
   const solving = canBeWorkedOut(analysis) ? solvingOf(analysis) : undefined;
   return { findings, stages: hasTub(analysis) ? analysis.stages : undefined, ...(solving && { solving }) };
+};
+
+const variantOf = (document: TubDocument, path: string, wanted: string): Variant => {
+  const variants = variantsIn(document);
+  const found = variants.find(({ name }) => name === wanted);
+  if (found) return found;
+  const names = variants.map(({ name }) => `"${name}"`).join(', ');
+  throw new CannotRead(`${path} has no variant "${wanted}"${names === '' ? '' : `; it has ${names}`}`);
 };
 
 const solvingOf = (analysis: Analysis): Solving => ({

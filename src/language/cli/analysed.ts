@@ -31,7 +31,7 @@ export interface Solving {
   readonly textWith: (values: readonly FoundValue[]) => string;
 }
 
-/** Rejects with `CannotRead` when there is no such file. */
-export type AnalyseFile = (path: string) => Promise<AnalysedFile>;
+/** The file, or one of its variants alone. Rejects with `CannotRead` when there is no such file or variant. */
+export type AnalyseFile = (path: string, variant?: string) => Promise<AnalysedFile>;
 
 export class CannotRead extends Error {}

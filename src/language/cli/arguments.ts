@@ -14,10 +14,11 @@ export type Command =
       readonly found: 'print' | 'write';
       readonly options: WorkOutOptions;
     }
-  | { readonly kind: 'report'; readonly file: string; readonly output: Output }
+  | { readonly kind: 'report'; readonly file: string; readonly variant: string | undefined; readonly output: Output }
   | {
       readonly kind: 'export';
       readonly file: string;
+      readonly variant: string | undefined;
       readonly directory: string;
       /** Named by the user; empty: all. */
       readonly formats: readonly ExportFormat[];
@@ -35,11 +36,11 @@ export type Output = 'text' | 'json';
 
 export const USAGE = `Usage:
   tubwright check  FILE... [--json]
-  tubwright report FILE [--json]
+  tubwright report FILE [--variant NAME] [--json]
   tubwright solve  FILE [--write] [--curve] [--tries N] [--json]
-  tubwright export FILE --out DIR [--FORMAT ...] [--letter] [--inch] [--with-errors] [--clean]
+  tubwright export FILE --out DIR [--variant NAME] [--FORMAT ...] [--letter] [--inch] [--with-errors] [--clean]
 
-  check    the findings of each file; exit 0: no error, 1: errors, 2: could not run
+  check    the findings of each file and its variants; exit 0: no error, 1: errors, 2: could not run
   solve    the free values of a file for its aim; exit 0: all wishes are met, 1: they are not
            --write puts them into the file where all wishes are met
            --curve also tells the choices between the first two goals
@@ -48,6 +49,7 @@ export const USAGE = `Usage:
   export   files to cut, bend and check by; all formats when none is named:
            ${exportFormats.map((format) => `--${format}`).join(' ')}
            what is printed is A4 and metric unless --letter or --inch says so
+           --variant exports that variant under its own name
            --clean removes files of earlier exports of the tub that are no longer made`;
 
 /** What the words on the command line ask for; `wrong` with one plain sentence when they make no sense. */
@@ -111,11 +113,11 @@ const parseCheck = (rest: readonly string[]): Command => {
 };
 
 const parseReport = (rest: readonly string[]): Command => {
-  const words = wordsOf(rest, { json: { type: 'boolean' } });
+  const words = wordsOf(rest, { json: { type: 'boolean' }, variant: { type: 'string' } });
   if (typeof words === 'string') return wrong(words);
   if (words.has('help')) return { kind: 'help' };
   if (words.files.length !== 1) return wrong('Name one file to report on');
-  return { kind: 'report', file: words.files[0], output: outputOf(words) };
+  return { kind: 'report', file: words.files[0], variant: words.valueOf('variant'), output: outputOf(words) };
 };
 
 const SOLVE_SWITCHES: Switches = {
@@ -144,6 +146,7 @@ const parseSolve = (rest: readonly string[]): Command => {
 
 const EXPORT_SWITCHES: Switches = {
   out: { type: 'string' },
+  variant: { type: 'string' },
   'with-errors': { type: 'boolean' },
   clean: { type: 'boolean' },
   letter: { type: 'boolean' },
@@ -161,6 +164,7 @@ const parseExport = (rest: readonly string[]): Command => {
   return {
     kind: 'export',
     file: words.files[0],
+    variant: words.valueOf('variant'),
     directory,
     formats: exportFormats.filter((format) => words.has(format)),
     stale: words.has('clean') ? 'remove' : 'name',

@@ -4,7 +4,7 @@ import type { Paint } from './paint.js';
 
 /** Values before and after, what keeps each from going on, every wish, and where they conflict which and by how much. */
 export const outcomeText = (file: string, outcome: Outcome, paint: Paint): string => {
-  const { isMet, tried, values, wishes, conflict, curve } = outcome;
+  const { isMet, tried, values, wishes, conflict, curve, variants } = outcome;
   const head = isMet ? 'all wishes are met' : 'the wishes cannot all be met';
   const widths = columnsOf(
     values.map(({ name, unit, before, after }) => [name, `${told(before, unit)} ->`, told(after, unit)]),
@@ -17,6 +17,7 @@ export const outcomeText = (file: string, outcome: Outcome, paint: Paint): strin
     ]),
     ...columnsOf(wishes.map((wish) => [wish.text, wish.isMet ? 'met' : 'not met', hasText(wish)])),
     ...(conflict.length === 0 ? [] : [conflictHead(conflict), ...conflict.map((each) => `  ${yieldsText(each)}`)]),
+    ...variants.map(({ name, missed }) => `Variant "${name}" misses ${missed.join(', ')} with these values`),
     ...(curve ? curveText(curve) : []),
   ].join('\n');
 };
@@ -93,6 +94,8 @@ export interface SolveOutput {
     readonly found: readonly string[];
     readonly [quantity: string]: string | number | readonly string[];
   }[];
+  /** Variants that miss wishes with these values. */
+  readonly variants: readonly { readonly name: string; readonly missed: readonly string[] }[];
   /** Empty unless asked for, or where there is nothing to choose. */
   readonly choices: readonly {
     readonly chosen: boolean;
@@ -104,7 +107,10 @@ export interface SolveOutput {
 export const outcomeJson = (file: string, outcome: Outcome): string =>
   JSON.stringify(solveOutput(file, outcome), undefined, 2);
 
-const solveOutput = (file: string, { isMet, tried, values, wishes, conflict, curve }: Outcome): SolveOutput => ({
+const solveOutput = (
+  file: string,
+  { isMet, tried, values, wishes, conflict, curve, variants }: Outcome,
+): SolveOutput => ({
   version: 1,
   file,
   met: isMet,
@@ -121,6 +127,7 @@ const solveOutput = (file: string, { isMet, tried, values, wishes, conflict, cur
     ...keyedTold({ has, before, needs }),
   })),
   conflict: conflict.map(({ wish, found, has, needs }) => ({ wish, found, ...keyedTold({ has, needs }) })),
+  variants,
   choices: (curve?.points ?? []).map((point) => ({
     chosen: point.isChosen,
     values: Object.fromEntries(point.values.map(({ name, value }) => [name, value])),

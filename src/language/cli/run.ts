@@ -76,11 +76,11 @@ const check = async (
 };
 
 const report = async (
-  { file, output }: CommandOf<'report'>,
+  { file, variant, output }: CommandOf<'report'>,
   analyse: AnalyseFile,
   console: Console,
 ): Promise<ExitCode> => {
-  const { stages, findings } = await analyse(file);
+  const { stages, findings } = await analyse(file, variant);
   if (!stages) return noTub(file, console);
   const value = reportOf(stages);
   console.out(output === 'json' ? JSON.stringify(value, undefined, 2) : reportText(value));
@@ -114,8 +114,8 @@ const solve = async (command: CommandOf<'solve'>, analyse: AnalyseFile, console:
 };
 
 const exportFiles = async (command: CommandOf<'export'>, analyse: AnalyseFile, console: Console): Promise<ExitCode> => {
-  const { file, directory, formats } = command;
-  const { stages, findings } = await analyse(file);
+  const { file, variant, directory, formats } = command;
+  const { stages, findings } = await analyse(file, variant);
   if (!stages) return noTub(file, console);
   const errors = countOf(findings, 'error');
   if (errors > 0 && command.errors === 'refuse') {

@@ -1,7 +1,7 @@
 import type { Finding } from '../../analysis/model/finding.js';
 import { rules } from '../../analysis/rules/registry.js';
 import { languageFindings } from '../findings/catalogue.js';
-import { isAccept } from '../generated/ast.js';
+import { isAccept, isVariant } from '../generated/ast.js';
 import type { Reports } from '../lower/report.js';
 import type { SourceTable, TubDocument } from '../lower/sources.js';
 import { nearestName } from '../names/nearest-name.js';
@@ -10,8 +10,10 @@ const codes: ReadonlySet<string> = new Set(rules.map((rule) => rule.code));
 
 /** An `accept` of a code that no check has, or that says the text itself is wrong, accepts nothing. */
 export const reportUnknownCodes = (document: TubDocument, sources: SourceTable, reports: Reports): void => {
-  for (const statement of document.parseResult.value.statements ?? []) {
-    if (!isAccept(statement) || !statement.code || codes.has(statement.code)) continue;
+  const statements = document.parseResult.value.statements ?? [];
+  const accepts = statements.flatMap((each) => (isVariant(each) ? (each.accepts ?? []) : isAccept(each) ? [each] : []));
+  for (const statement of accepts) {
+    if (!statement.code || codes.has(statement.code)) continue;
     const isOfText = statement.code in languageFindings;
     const nearest = nearestName(statement.code, [...codes]);
     const message = isOfText

@@ -46,7 +46,9 @@ export const evaluate = (lowering: Lowering, expression: Expression | undefined)
 /** The value of a `let` or a `point`, computed once. */
 export const valueOf = (lowering: Lowering, node: Let | Point): Value | undefined =>
   lowering.once(node, node.name ?? '?', () =>
-    isLet(node) ? evaluate(lowering, node.value) : middle(asPoint(lowering, node.value, `Point \`${node.name}\``)),
+    isLet(node)
+      ? evaluate(lowering, lowering.expressionOf(node))
+      : middle(asPoint(lowering, node.value, `Point \`${node.name}\``)),
   );
 
 const middle = (point: Vec3 | undefined): PointValue | undefined => point && pointValue(point);

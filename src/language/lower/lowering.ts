@@ -39,8 +39,16 @@ export class Lowering {
     readonly documents: readonly TubDocument[],
     private readonly numbers: Numbers,
     readonly solve: Solvers,
+    /** Values to take instead of those that statements state. */
+    private readonly instead: ReadonlyMap<Let, Expression> = new Map(),
+    sources?: SourceTable,
   ) {
-    this.sources = new SourceTable(documents);
+    this.sources = sources ?? new SourceTable(documents);
+  }
+
+  /** What a `let` stands for. */
+  expressionOf(node: Let): Expression | undefined {
+    return this.instead.get(node) ?? node.value;
   }
 
   get files(): readonly TubFile[] {

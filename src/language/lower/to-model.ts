@@ -34,10 +34,14 @@ import {
   isTank,
   isTubName,
   isUnits,
+  isVariant,
   isZone,
   type Aim,
+  type Expression,
+  type Let,
   type Outlet,
   type Statement,
+  type Variant,
 } from '../generated/ast.js';
 import { aimOf } from './aim.js';
 import { freeValuesOf, type FreeValue } from './free.js';
@@ -54,7 +58,14 @@ import { shopOf } from './shops.js';
 import type { SourceTable, TubDocument } from './sources.js';
 import { dimensionOf } from './units.js';
 import { asAngle } from './coerce.js';
+import { reportVariants, valuesOfVariant } from './variants.js';
 import { statementsOf } from './statements.js';
+
+/** One variant of a text, and the table of places that it shares with the text itself. */
+export interface AsVariant {
+  readonly variant: Variant;
+  readonly sources: SourceTable;
+}
 
 export interface Lowered {
   readonly tub: Tub;
@@ -68,13 +79,16 @@ export interface Lowered {
 /**
  * The tub that linked documents state, main file first. Never throws for what a text has wrong: what cannot be
  * evaluated is left out and reported, what stands beside it is kept. With `numbers`, the tub that the text would state with
- * those in it. O(n log n) in statements.
+ * those in it; with `as`, that of one of its variants. O(n log n) in statements.
  */
-export const lower = (documents: readonly TubDocument[], numbers = AS_WRITTEN): Lowered => {
-  const lowering = new Lowering(documents, numbers, solvers);
+export const lower = (documents: readonly TubDocument[], numbers = AS_WRITTEN, as?: AsVariant): Lowered => {
+  const instead = as ? valuesOfVariant(as.variant) : new Map<Let, Expression>();
+  const lowering = new Lowering(documents, numbers, solvers, instead, as?.sources);
   const statements = lowering.files.flatMap((file) => [...statementsOf(file)]);
   const free = freeValuesOf(lowering, statements.filter(isLet));
-  const tub = modelOf(lowering, statements, free);
+  if (!as) reportVariants(lowering, statements.filter(isVariant));
+  const stated = modelOf(lowering, statements, free);
+  const tub = as ? ofVariant(lowering, stated, as.variant) : stated;
   return { tub, sources: lowering.sources, findings: lowering.reports.findings, free };
 };
 
@@ -121,6 +135,13 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[], free: rea
     aim: aimOf(lowering, ownAim(lowering, statements.filter(isAim)), indices, free),
   };
 };
+
+/** Under a name of its own, with what is accepted in it alone. */
+const ofVariant = (lowering: Lowering, tub: Tub, { name, accepts = [] }: Variant): Tub => ({
+  ...tub,
+  name: `${tub.name}, ${name}`,
+  accepts: [...tub.accepts, ...accepts.flatMap((node) => acceptOf(lowering, node) ?? [])],
+});
 
 /** Of the main file: what another file wishes is its own matter. */
 const ownAim = (lowering: Lowering, aims: readonly Aim[]): Aim | undefined => {

@@ -7,7 +7,7 @@ import {
   type LangiumServices,
 } from 'langium/lsp';
 import { CompletionItemKind, InsertTextFormat } from 'vscode-languageserver';
-import { isAspect, isCorner, isGoal, isLet, isStrip } from '../generated/ast.js';
+import { isAspect, isCorner, isGoal, isLet, isStrip, isVariantValue } from '../generated/ast.js';
 import { units } from '../lower/units.js';
 import { STATEMENT_WORDS } from '../parser/words.js';
 import { snippets } from './snippets.js';
@@ -67,6 +67,7 @@ export class TubCompletion extends DefaultCompletionProvider {
   ): Stream<AstNodeDescription> {
     const all = super.getReferenceCandidates(refInfo, context);
     const { container } = refInfo;
+    if (isVariantValue(container) && refInfo.property === 'of') return all.filter(isValue);
     if (isCorner(container)) return all.filter((candidate) => candidate.type === 'Point');
     if (!isAspect(container) || refInfo.property !== 'value') return all;
     // Only what is free can become less or more.

@@ -17,6 +17,7 @@ import {
   isSheet,
   isStock,
   isStrip,
+  isVariantValue,
 } from '../generated/ast.js';
 import { nameSpaceOf } from '../names/names.js';
 
@@ -92,6 +93,7 @@ const typeOf = (node: AstNode | undefined): TokenType | undefined => {
 const highlightReferences = (node: AstNode, accept: SemanticTokenAcceptor): void => {
   if (isNamed(node)) accept({ node, property: 'ref', type: valueType(node.ref?.ref) });
   else if (isAspect(node)) accept({ node, property: 'value', type: valueType(node.value?.ref) });
+  else if (isVariantValue(node)) accept({ node, property: 'of', type: 'value' });
   else if (isCorner(node)) accept({ node, property: 'point', type: valueType(node.point?.ref) });
   else if (isRef(node)) {
     const type = typeOf(node.target?.ref);

@@ -110,6 +110,11 @@ export const snippets: readonly Snippet[] = [
   },
   { word: 'let', label: 'let … free', body: 'let ${1:rim} = ${2:250} free ${3:120} to ${4:300} by ${5:5}' },
   {
+    word: 'variant',
+    label: 'variant … with other values',
+    body: 'variant "${1:wide}" { let ${2:inside} = ${3:600} }',
+  },
+  {
     word: 'aim',
     label: 'aim … of free values',
     body: 'aim {\n    ${1|least,most|} ${2:let rim}\n    capacity at least ${3:20 L}\n    no warnings\n}',

@@ -47,6 +47,7 @@ const kinds: Readonly<Record<string, SymbolKind>> = {
   Shop: SymbolKind.Package,
   Path: SymbolKind.Array,
   Inflow: SymbolKind.Event,
+  Variant: SymbolKind.Module,
 };
 
 const symbolOf = (node: Named, children: readonly Named[]): DocumentSymbol[] => {

@@ -79,6 +79,8 @@ const meanings: Readonly<Record<string, string>> = {
   least:
     'Of a path: it may nowhere be flatter than this. In an `aim`: as little of it as the limits leave, or the least it needs.',
   most: 'In an `aim`: as much of it as the limits leave, or the most it may have.',
+  variant:
+    'The same tub with other values: checked as a tub of its own, shown and exported under its name. Findings that only it has say so.',
   aim: 'What the tub is to become: limits that must be met, and of what there is to be least or most. The free values are worked out for it; of two goals the first counts more.',
   free: 'The value may be worked out between these limits, in these steps, counted from the lower one. Until then it is what is written.',
   fits: 'Every piece finds room on the sheets of the rack.',

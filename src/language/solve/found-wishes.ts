@@ -5,10 +5,10 @@ import type { Finding } from '../../analysis/model/finding.js';
 import type { Wish } from '../../analysis/model/tub.js';
 import { unlaidOf } from '../../analysis/solve/wish-misses.js';
 import type { Stages } from '../../analysis/stages/stages.js';
-import { findingsOfAll, findingsOfText, type Analysis } from '../analyse.js';
+import { findingsOfAll, findingsOfText, variantsIn, type Analysis, type Evaluated } from '../analyse.js';
 import { topicsOf } from '../diagnostics/topics.js';
 import { against, isError, type FreeProblem } from './free-problem.js';
-import type { FoundWish } from './outcome.js';
+import type { FoundWish, MissingVariant } from './outcome.js';
 import { toldOf } from './told.js';
 
 /**
@@ -22,17 +22,58 @@ export function* foundWishes(
   values: readonly number[],
 ): Generator<void, readonly FoundWish[]> {
   const tried = evaluated(values);
-  const findings = yield* findingsOfAll(tried, findingsOfText(store, tried), { effort: 'full' });
+  const findings = yield* foundIn(store, tried);
   const known = topicsOf(analysis.findings.filter(isError));
+  return yield* judgedIn(tried, dear, { known, then: analysis.stages, findings });
+}
+
+const foundIn = (store: LangiumDocuments, tried: Evaluated): Generator<void, readonly Finding[]> =>
+  findingsOfAll(tried, findingsOfText(store, tried), { effort: 'full' });
+
+/** What the wishes are compared with: errors that were there before, the tub as it is written, and what is found now. */
+interface Against {
+  readonly known: ReadonlyMap<string, number>;
+  readonly then: Stages;
+  readonly findings: readonly Finding[];
+}
+
+function* judgedIn(
+  tried: Evaluated,
+  dear: FreeProblem['dear'],
+  { known, then, findings }: Against,
+): Generator<void, readonly FoundWish[]> {
   const judged: FoundWish[] = [];
   for (const wish of tried.tub.aim?.wishes ?? []) {
     if (wish.kind === 'stock') judged.push(yield* stockWish(wish, tried.stages));
-    else if (wish.kind !== 'findings') judged.push(measuredWish(wish, tried.stages, analysis.stages));
+    else if (wish.kind !== 'findings') judged.push(measuredWish(wish, tried.stages, then));
   }
   const ofFindings = dear
     .filter(({ kind }) => kind !== 'stock')
     .map((wish): FoundWish => findingsWish(wish.text, against(wish, findings, known)));
   return [...judged, ...ofFindings];
+}
+
+/** The variants in which some wish is missed with those values, every check in full. */
+export function* missingVariants(
+  store: LangiumDocuments,
+  analysis: Analysis,
+  free: FreeProblem,
+  values: readonly number[],
+): Generator<void, readonly MissingVariant[]> {
+  const missing: MissingVariant[] = [];
+  for (const variant of variantsIn(analysis.document)) {
+    const tried = free.evaluated(values, variant);
+    const before = free.evaluated(
+      analysis.free.map(({ value }) => value),
+      variant,
+    );
+    const known = topicsOf((yield* foundIn(store, before)).filter(isError));
+    const findings = yield* foundIn(store, tried);
+    const wishes = yield* judgedIn(tried, free.dear, { known, then: before.stages, findings });
+    const missed = wishes.filter(({ isMet }) => !isMet).map(({ text }) => text);
+    if (missed.length > 0) missing.push({ name: variant.name, missed });
+  }
+  return missing;
 }
 
 export const isAllMet = (wishes: readonly FoundWish[]): boolean => wishes.every(({ isMet }) => isMet);

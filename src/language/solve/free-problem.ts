@@ -6,7 +6,7 @@ import type { Problem, Trial, Unknown } from '../../analysis/solve/problem.js';
 import { boundMisses, findingsMiss, goalNumbers, unlaidOf } from '../../analysis/solve/wish-misses.js';
 import { evaluateAsIf, findingsOfAll, findingsOfText, type Analysis, type Evaluated } from '../analyse.js';
 import { newIn, topicsOf } from '../diagnostics/topics.js';
-import { isUnits } from '../generated/ast.js';
+import { isUnits, type Variant } from '../generated/ast.js';
 import type { Numbers } from '../lower/lowering.js';
 import { unknownOf } from './unknowns.js';
 
@@ -16,7 +16,7 @@ export interface FreeProblem {
   /** The wishes that are dear to judge, in the order of what a trial says of them. */
   readonly dear: readonly DearWish[];
   /** The tub with those values instead of what the text states. */
-  readonly evaluated: (values: readonly number[]) => Evaluated;
+  readonly evaluated: (values: readonly number[], variant?: Variant) => Evaluated;
 }
 
 export interface DearWish {
@@ -34,8 +34,8 @@ export const freeProblemOf = (store: LangiumDocuments, analysis: Analysis): Free
   const dear = dearWishes(analysis);
   const known = topicsOf(analysis.findings.filter(isError));
   const needed = rulesFor(dear);
-  const evaluated = (values: readonly number[]): Evaluated =>
-    evaluateAsIf(store, document, numbersOf(analysis, values));
+  const evaluated = (values: readonly number[], variant?: Variant): Evaluated =>
+    evaluateAsIf(store, document, numbersOf(analysis, values), variant);
 
   function* attempt(values: readonly number[]): Generator<void, Trial | undefined> {
     const tried = evaluated(values);

@@ -1,15 +1,16 @@
 import { plain } from '../../analysis/model/wording.js';
-import type { BesideValue, FoundValue, FoundWish, Outcome, Told, Yields } from './outcome.js';
+import type { BesideValue, FoundValue, FoundWish, MissingVariant, Outcome, Told, Yields } from './outcome.js';
 
 /** What was worked out, as Markdown. */
 export const outcomePage = (outcome: Outcome | undefined): string => {
   if (!outcome) return NOT_YET;
-  const { isMet, tried, values, wishes, conflict } = outcome;
+  const { isMet, tried, values, wishes, conflict, variants } = outcome;
   return [
     `${isMet ? 'All wishes are met' : 'The wishes cannot all be met'}; ${tried} tubs were tried. Nothing is written until you say so.`,
     `| Value | now | found | a step down | a step up |\n| --- | ---: | ---: | --- | --- |\n${values.map(valueRow).join('\n')}`,
     `| Wish | met | found | now |\n| --- | --- | ---: | ---: |\n${wishes.map(wishRow).join('\n')}`,
     ...(conflict.length === 0 ? [] : [conflictText(conflict)]),
+    ...variants.map(variantText),
     LIMITS,
   ].join('\n\n');
 };
@@ -55,6 +56,9 @@ const conflictText = (conflict: readonly Yields[]): string => {
       : 'These cannot be met together; one has to give way:';
   return [head, '', ...conflict.map((each) => `- ${yieldsText(each)}`)].join('\n');
 };
+
+export const variantText = ({ name, missed }: MissingVariant): string =>
+  `Variant "${name}" misses ${missed.join(', ')} with these values`;
 
 export const yieldsText = ({ wish, has, needs, found }: Yields): string => {
   if (has && needs) return `${wish}: ${told(has)} is the nearest to ${told(needs)} that the others leave`;

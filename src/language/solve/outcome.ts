@@ -9,7 +9,7 @@ export interface Told {
 }
 
 export interface Outcome {
-  /** All wishes are met with these values. */
+  /** All wishes are met with these values, in every variant. */
   readonly isMet: boolean;
   /** Tubs that were worked out. */
   readonly tried: number;
@@ -19,6 +19,13 @@ export interface Outcome {
   /** Where not all wishes can be met: the smallest set found that cannot be met together. */
   readonly conflict: readonly Yields[];
   readonly curve: Curve | undefined;
+  /** Variants that miss wishes with these values, though the tub itself meets all. */
+  readonly variants: readonly MissingVariant[];
+}
+
+export interface MissingVariant {
+  readonly name: string;
+  readonly missed: readonly string[];
 }
 
 export interface FoundValue {

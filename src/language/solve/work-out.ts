@@ -13,7 +13,7 @@ import type { Curve } from '../../analysis/solve/curve.js';
 import type { BesideValue, FoundValue, FoundWish, Outcome, Yields } from './outcome.js';
 import { toldOf } from './told.js';
 import { writtenValue } from './unknowns.js';
-import { foundWishes, isAllMet } from './found-wishes.js';
+import { foundWishes, isAllMet, missingVariants } from './found-wishes.js';
 
 /** Tubs that are tried at the most for the wishes as a whole; what follows from them takes a few more. */
 export const MOST_TRIES = 400;
@@ -52,9 +52,12 @@ export function* workOut(
   const best = yield* telling('values', search(tries, wholeTask));
   const point = best.merit?.point ?? tries.points[0];
   const wishes = yield* telling('values', foundWishes(store, analysis, free, point.values));
-  const isMet = best.isMet && isAllMet(wishes);
+  const isBaseMet = best.isMet && isAllMet(wishes);
+  const variants = isBaseMet ? yield* telling('values', missingVariants(store, analysis, free, point.values)) : [];
+  const isMet = isBaseMet && variants.length === 0;
   const beside = isMet ? yield* telling('values', besideOf(tries, point)) : [];
-  const conflict = isMet || tries.isStopped ? [] : yield* telling('conflict', yieldsOf(store, analysis, free, tries));
+  const conflict =
+    isBaseMet || tries.isStopped ? [] : yield* telling('conflict', yieldsOf(store, analysis, free, tries));
   const isCurve = options.curve && isMet && !tries.isStopped && goalsOf(analysis.stages).length > 1;
   const choices = isCurve ? yield* telling('choices', tradeOff(tries, best)) : [];
   return {
@@ -63,6 +66,7 @@ export function* workOut(
     values: valuesOf(analysis, free, point, beside),
     wishes,
     conflict: tries.isStopped ? [] : conflict,
+    variants,
     curve: choices.length > 1 ? curveOf(analysis, point, choices) : undefined,
   };
 }

@@ -87,6 +87,31 @@ describe('tubwright solve', () => {
     });
   });
 
+  it('names the variants that miss a wish with the values found, and writes nothing', async () => {
+    const text = `${TRAY}variant "small" { let inside = 200 }\nvariant "large" { let inside = 320 }\n`;
+    const { code, out, after } = await solve(text, '--write');
+    expect([code, after]).toEqual([1, text]);
+    expect(out.split('\n').slice(-1)).toEqual(['Variant "small" misses capacity at least 6 L with these values']);
+  });
+
+  it('report tells of one variant alone, under its name; one that is not there is refused with those that are', async () => {
+    const path = join(folder, 'variants.tub');
+    writeFileSync(path, `${TRAY}variant "small" { let inside = 200 }\n`);
+    const [out, error]: [string[], string[]] = [[], []];
+    const console = {
+      out: (line: string) => out.push(line),
+      error: (line: string) => error.push(line),
+      paint: plainPaint,
+      version: '1',
+      exporters: [],
+    };
+    expect(await run(['report', path, '--variant', 'small', '--json'], analyseFile, console)).toBe(0);
+    const report = JSON.parse(out[0]) as { tub: { name: string } };
+    expect(JSON.stringify(report)).toContain('Drip tray, small');
+    expect(await run(['report', path, '--variant', 'smal'], analyseFile, console)).toBe(2);
+    expect(error.join()).toContain('has no variant "smal"; it has "small"');
+  });
+
   it('says what a file needs that leaves nothing to work out', async () => {
     const { code, error } = await solve(trayText({}));
     expect(code).toBe(2);
