@@ -3,6 +3,7 @@ import { basename, dirname, join, relative } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { rules } from '../src/analysis/rules/registry.js';
 import { analyseText, placedFindings } from './support/analyse-text.js';
+import { contradictions } from './support/contradictions.js';
 import { differences } from './support/expectations.js';
 
 const folder = join(import.meta.dirname, 'fixtures');
@@ -34,7 +35,7 @@ const findIn = (file: string, own: readonly string[]): readonly string[] => {
   const text = readFileSync(file, 'utf8');
   const wanted = new Set([...own, ...codesIn(text)]);
   const analysis = analyseText(text, { files: neighbours(file), rules: rules.filter((rule) => wanted.has(rule.code)) });
-  return differences(text, placedFindings(analysis));
+  return [...differences(text, placedFindings(analysis)), ...contradictions(analysis.findings)];
 };
 
 describe('fixtures of the checks', () => {

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { rules } from '../src/analysis/rules/registry.js';
 import { languageFindings } from '../src/language/findings/catalogue.js';
+import { contradictions } from './support/contradictions.js';
 import { analyseText } from './support/analyse-text.js';
 
 const folder = join(import.meta.dirname, '..', 'samples');
@@ -19,6 +20,7 @@ const foundIn = (name: string): string[] => {
     .map(([, path]) => path)
     .filter((path) => path in texts && path !== name);
   const { findings } = analyseText(text, { files: Object.fromEntries(used.map((path) => [path, texts[path]])) });
+  expect(contradictions(findings)).toEqual([]);
   return [...new Set(findings.filter(({ severity }) => severity !== 'info').map(({ code }) => code))].sort();
 };
 

@@ -1,4 +1,5 @@
 import type { Vec3 } from '../geometry/vec.js';
+import type { Measure } from './finding.js';
 
 /** How numbers are spoken in messages: rounded once, here, to what a builder can measure. */
 const rounded = (value: number, digits: number): string => {
@@ -6,18 +7,52 @@ const rounded = (value: number, digits: number): string => {
   return text.includes('.') ? text.replace(/\.?0+$/, '').replace(/^-0$/, '0') : text;
 };
 
-/** `12.35 mm`; below 0.1 mm with more digits, so that a small excess is not told as 0. */
-export const inMm = (length: number): string => `${rounded(length, Math.abs(length) < 0.1 ? 3 : 2)} mm`;
+/** Digits more than usual beyond which two numbers are told as equal: what is nearer is round-off. */
+const MOST_MORE_DIGITS = 8;
 
-/** `62 N`; below 10 N with a digit more. */
-export const inN = (force: number): string => `${rounded(force, Math.abs(force) < 10 ? 1 : 0)} N`;
+/**
+ * With its usual digits, or with more where it would read the same as what it is compared with, or on the wrong side of it: a
+ * finding never says that something has 25 and needs at least 25.
+ */
+const toldApart = (value: number, against: number | undefined, usualOf: (value: number) => number): string => {
+  const told = (number: number, more: number): string => rounded(number, usualOf(number) + more);
+  if (against === undefined || !Number.isFinite(value - against)) return told(value, 0);
+  const side = Math.sign(value - against);
+  let more = 0;
+  while (more < MOST_MORE_DIGITS && Math.sign(Number(told(value, more)) - Number(told(against, more))) !== side) more++;
+  return told(value, more < MOST_MORE_DIGITS ? more : 0);
+};
 
-/** `2.25 deg`. */
-export const inDeg = (angle: number): string => `${rounded(toDeg(angle), 2)} deg`;
+/**
+ * `12.35 mm`; below 0.1 mm with more digits, so that a small excess is not told as 0. `against`: a length that stands in the
+ * same sentence and that this one is judged by.
+ */
+export const inMm = (length: number, against?: number): string =>
+  `${toldApart(length, against, (mm) => (Math.abs(mm) < 0.1 ? 3 : 2))} mm`;
+
+/** `62 N`; below 10 N with a digit more. `against` as for a length. */
+export const inN = (force: number, against?: number): string =>
+  `${toldApart(force, against, (newtons) => (Math.abs(newtons) < 10 ? 1 : 0))} N`;
+
+/** `2.25 deg`. `against` as for a length. */
+export const inDeg = (angle: number, against?: number): string =>
+  `${toldApart(toDeg(angle), against === undefined ? undefined : toDeg(against), () => 2)} deg`;
 
 export const toDeg = (angle: number): number => (angle * 180) / Math.PI;
 
-export const plain = (value: number, digits = 3): string => rounded(value, digits);
+export const plain = (value: number, digits = 3, against?: number): string => toldApart(value, against, () => digits);
+
+/** `has 24.97, needs at least 25`: a finding's measure by itself, in its own unit. */
+export const measureText = ({ has, needs, better }: Measure): string =>
+  `has ${significant(has, needs)}, needs ${better === 'more' ? 'at least' : 'at most'} ${significant(needs, has)}`;
+
+/** Six digits that count, or more where both would read the same. */
+const significant = (value: number, against: number): string => {
+  let digits = 6;
+  while (digits < 15 && value !== against && Number(value.toPrecision(digits)) === Number(against.toPrecision(digits)))
+    digits++;
+  return String(Number(value.toPrecision(digits)));
+};
 
 /** `(120, 0, 35.5)`. */
 export const atPoint = (point: Vec3): string => `(${point.map((c) => rounded(c, 1)).join(', ')})`;

@@ -1,4 +1,5 @@
 import type { Finding, Severity } from '../../analysis/model/finding.js';
+import { measureText } from '../../analysis/model/wording.js';
 import type { TextPosition } from '../protocol.js';
 import type { PlacedFinding } from './analysed.js';
 import type { Paint } from './paint.js';
@@ -27,11 +28,6 @@ const findingLines = (file: string, finding: PlacedFinding, paint: Paint): strin
 
 /** People and editors count lines and columns from 1. */
 const placeText = (file: string, { line, character }: TextPosition): string => `${file}:${line + 1}:${character + 1}:`;
-
-const measureText = ({ has, needs, better }: NonNullable<PlacedFinding['measure']>): string =>
-  `has ${plain(has)}, needs ${better === 'more' ? 'at least' : 'at most'} ${plain(needs)}`;
-
-const plain = (value: number): string => String(Number(value.toPrecision(6)));
 
 const COUNTED: readonly Severity[] = ['error', 'warning', 'info'];
 

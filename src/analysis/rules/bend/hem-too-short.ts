@@ -9,7 +9,7 @@ export const hemTooShort: Rule = {
     for (const { face, rim, has, needs } of flatFaultsOfKind(unfolded(), 'hem-too-short')) {
       const { name } = tub.panels[face];
       yield {
-        message: `The hem on ${named(name)} is ${inMm(has)}; its roll alone takes ${inMm(needs)} (inside radius and thickness)`,
+        message: `The hem on ${named(name)} is ${inMm(has, needs)}; its roll alone takes ${inMm(needs, has)} (inside radius and thickness)`,
         at: tub.rims[rim].at,
         about: [name],
         values: { length_mm: has, needed_mm: needs },

@@ -13,7 +13,7 @@ export const holeAcrossBend: Rule = {
           ? 'the hem: the lip would cover it'
           : `bend ${named(shape().bends[bend].name)} or its relief: it would be torn open`;
       yield {
-        message: `${named(name)} reaches ${inMm(over)} into ${place}; it needs to stand ${inMm(over)} farther away`,
+        message: `${named(name)} reaches ${inMm(over, 0)} into ${place}; it needs to stand ${inMm(over, 0)} farther away`,
         at,
         about: [name, tub.panels[panel].name],
         related: bend === undefined ? [] : [{ at: shape().bends[bend].at, message: 'The bend' }],

@@ -10,11 +10,13 @@ export const legTooShort: Rule = {
       const { name, at, kind, edgeNames } = tub.panels[face];
       const { corners, panelEdge } = shape().faces[face];
       const isLength = kind.kind === 'leg' && [edgeNames.left, edgeNames.right].includes(panelEdge[edge]);
-      const what = isLength ? `${named(name)} is ${inMm(has)}` : `An edge of ${named(name)} is ${inMm(has)}`;
+      const what = isLength
+        ? `${named(name)} is ${inMm(has, needs)}`
+        : `An edge of ${named(name)} is ${inMm(has, needs)}`;
       const [from, to] = [corners[edge], corners[(edge + 1) % corners.length]];
       const names = bends.map((bend) => shape().bends[bend].name);
       yield {
-        message: `${what} to the sharp corners; the bends beside it take ${inMm(needs)} before any flat metal is left`,
+        message: `${what} to the sharp corners; the bends beside it take ${inMm(needs, has)} before any flat metal is left`,
         at,
         about: [name, ...names],
         related: [

@@ -13,7 +13,7 @@ export const noAngle: Rule = {
     for (const { name, at, angle, faces } of shape().bends) {
       if (angle > within || (angle <= SAME_DIRECTION && ofStrips.has(at))) continue;
       yield {
-        message: `Bend ${named(name)} turns ${inDeg(angle)}; a bend is only held to ${inDeg(within)}, so that it needs more to be one`,
+        message: `Bend ${named(name)} turns ${inDeg(angle, within)}; a bend is only held to ${inDeg(within, angle)}, so that it needs more to be one`,
         at,
         about: [name, ...faces.map((face) => tub.panels[face].name)],
         related: [{ at, message: 'Make the two panels one, or give them slopes that differ' }],

@@ -11,7 +11,7 @@ export const sharpCornerFar: Rule = {
     for (const bend of shape().bends) {
       if (bend.angle <= FARTHEST_SHARP_CORNER) continue;
       yield {
-        message: `Bend ${named(bend.name)} turns ${inDeg(bend.angle)}; beyond ${inDeg(FARTHEST_SHARP_CORNER)} the sharp corner runs ${inMm(bend.setback)} away from the metal`,
+        message: `Bend ${named(bend.name)} turns ${inDeg(bend.angle, FARTHEST_SHARP_CORNER)}; beyond ${inDeg(FARTHEST_SHARP_CORNER, bend.angle)} the sharp corner runs ${inMm(bend.setback)} away from the metal`,
         at: bend.at,
         about: [bend.name, ...bend.faces.map((face) => tub.panels[face].name)],
         related: [

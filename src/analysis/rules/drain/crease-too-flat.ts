@@ -18,9 +18,11 @@ export const creaseTooFlat: Rule = {
       const [first, second] = crease.faces.map((face) => tub.panels[face]);
       const bend = crease.bend === undefined ? undefined : shape().bends[crease.bend];
       const isLevel = crease.inclination < SAME_DIRECTION;
-      const falls = isLevel ? 'is level and stays wet' : `falls ${inDeg(crease.worst)}${within > 0 ? ' at worst' : ''}`;
+      const falls = isLevel
+        ? 'is level and stays wet'
+        : `falls ${inDeg(crease.worst, angle)}${within > 0 ? ' at worst' : ''}`;
       yield {
-        message: `Crease between ${named(first.name)} and ${named(second.name)} ${falls}; it needs at least ${inDeg(angle)}`,
+        message: `Crease between ${named(first.name)} and ${named(second.name)} ${falls}; it needs at least ${inDeg(angle, crease.worst)}`,
         at: bend?.at ?? first.at,
         about: [first.name, second.name, ...(bend ? [bend.name] : [])],
         related: [

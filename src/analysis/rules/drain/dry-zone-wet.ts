@@ -23,7 +23,7 @@ function* inBasins(tub: Tub, water: Water, zone: Zone): Iterable<RuleFinding> {
     if (depth <= 0) continue;
     const panel = tub.panels[basin.pool.face];
     yield {
-      message: `Dry zone ${named(zone.name)} reaches ${inMm(depth)} under the flood level ${inMm(basin.level)}; it needs to stay above it`,
+      message: `Dry zone ${named(zone.name)} reaches ${inMm(depth, 0)} under the flood level ${inMm(basin.level)}; it needs to stay above it`,
       at: zone.at,
       about: [zone.name, panel.name],
       related: [{ at: panel.at, message: 'Water stands here when the outlets are plugged' }],
@@ -39,7 +39,7 @@ function* inTanks(tub: Tub, water: Water, zone: Zone): Iterable<RuleFinding> {
     if (level === undefined || !reachesIntoTank(zone, tank, level)) continue;
     const depth = level - zone.box.min[2];
     yield {
-      message: `Dry zone ${named(zone.name)} reaches ${inMm(depth)} under the level ${inMm(level)} of tank ${named(tank.name)}; it needs to stay above it`,
+      message: `Dry zone ${named(zone.name)} reaches ${inMm(depth, 0)} under the level ${inMm(level)} of tank ${named(tank.name)}; it needs to stay above it`,
       at: zone.at,
       about: [zone.name, tank.name],
       related: [{ at: tank.at, message: 'Level when the pump has stopped' }],

@@ -22,7 +22,7 @@ export const inflowOffPanel: Rule = {
       const off = Math.hypot(beyond, heightOver(face.frame, point));
       if (off <= OFF_PLANE) continue;
       yield {
-        message: `Inflow ${named(name)} lands ${inMm(off)} off ${named(face.name)}; it needs to lie on it, and is taken at the nearest place`,
+        message: `Inflow ${named(name)} lands ${inMm(off, 0)} off ${named(face.name)}; it needs to lie on it, and is taken at the nearest place`,
         at,
         about: [name, face.name],
         related: [{ at: tub.panels[panel].at, message: 'The panel named' }],

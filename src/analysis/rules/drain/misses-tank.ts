@@ -12,7 +12,7 @@ export const missesTank: Rule = {
           Math.max(...[0, 1].map((k) => Math.max(box.min[k] - center[k], center[k] - box.max[k]))) + diameter / 2;
         if (beyond <= 0) continue;
         yield {
-          message: `Outlet ${named(name)} stands ${inMm(beyond)} over the side of tank ${named(tankName)}; it needs to lie within`,
+          message: `Outlet ${named(name)} stands ${inMm(beyond, 0)} over the side of tank ${named(tankName)}; it needs to lie within`,
           at,
           about: [name, tankName],
           related: [{ at: tankAt, message: 'The tank as stated' }],

@@ -13,9 +13,9 @@ export const noLip: Rule = {
     const overflows = overflowOutlets(tub, water());
     for (const [outlet, { name, at, lip }] of tub.outlets.entries()) {
       if (lip >= LEAST_LIP || overflows.has(outlet)) continue;
-      const has = lip > 0 ? `has a lip of ${inMm(lip)}` : 'is a bare hole';
+      const has = lip > 0 ? `has a lip of ${inMm(lip, LEAST_LIP)}` : 'is a bare hole';
       yield {
-        message: `Outlet ${named(name)} ${has}; it needs a turned-down lip of at least ${inMm(LEAST_LIP)} so that water does not cling`,
+        message: `Outlet ${named(name)} ${has}; it needs a turned-down lip of at least ${inMm(LEAST_LIP, lip)} so that water does not cling`,
         at,
         about: [name],
         related: [

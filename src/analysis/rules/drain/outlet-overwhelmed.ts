@@ -10,7 +10,7 @@ export const outletOverwhelmed: Rule = {
       const { name, at, strainer } = tub.outlets[outlet];
       const [has, needs] = [(rateMm3S * 60) / 1e6, (capacityMm3S * 60) / 1e6];
       yield {
-        message: `Outlet ${named(name)} gets ${plain(has, 2)} L/min; it takes ${plain(needs, 2)} L/min before the tub runs over`,
+        message: `Outlet ${named(name)} gets ${plain(has, 2, needs)} L/min; it takes ${plain(needs, 2, has)} L/min before the tub runs over`,
         at,
         about: [name],
         related: [

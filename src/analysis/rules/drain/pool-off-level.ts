@@ -11,7 +11,7 @@ export const poolOffLevel: Rule = {
       if (standing.has(face) || !wetted().has(face)) continue;
       const { name, at } = tub.panels[face];
       yield {
-        message: `Water stands ${inMm(depth)} deep on ${named(name)} when the tub stands ${inDeg(within)} off level, more than the film of ${inMm(film)} that rests on level sheet; it drains when level`,
+        message: `Water stands ${inMm(depth, film)} deep on ${named(name)} when the tub stands ${inDeg(within)} off level, more than the film of ${inMm(film, depth)} that rests on level sheet; it drains when level`,
         at,
         about: [name],
         related: [

@@ -26,8 +26,8 @@ export const pool: Rule = {
       yield {
         ...(isFilm ? { severity: 'info' } : {}),
         message: isFilm
-          ? `A film of up to ${inMm(found.depth)} stays on ${named(name)}, ${size}; on level sheet it rests up to ${inMm(state.film)} deep, and goes only by wiping`
-          : `Water stands ${inMm(found.depth)} deep on ${named(name)}, ${size}, more than the film of ${inMm(state.film)} that rests on level sheet; it needs to run off`,
+          ? `A film of up to ${inMm(found.depth, state.film)} stays on ${named(name)}, ${size}; on level sheet it rests up to ${inMm(state.film, found.depth)} deep, and goes only by wiping`
+          : `Water stands ${inMm(found.depth, state.film)} deep on ${named(name)}, ${size}, more than the film of ${inMm(state.film, found.depth)} that rests on level sheet; it needs to run off`,
         at,
         about: [name],
         related: [

@@ -15,9 +15,11 @@ export const solidsSettle: Rule = {
       first.add(inflow);
       const where = kind === 'panel' ? named(names[0]) : `the ${kind} on ${names.slice(0, 2).map(named).join(' and ')}`;
       const why =
-        kind === 'pool' ? 'where water stands' : `which falls ${inDeg(worst)}${water().within > 0 ? ' at worst' : ''}`;
+        kind === 'pool'
+          ? 'where water stands'
+          : `which falls ${inDeg(worst, needed)}${water().within > 0 ? ' at worst' : ''}`;
       yield {
-        message: `The ${solids?.kind ?? 'solids'} of ${named(name)} come to rest${isFirst ? ' first' : ''} on ${where}, ${why}; they need ${inDeg(needed)}`,
+        message: `The ${solids?.kind ?? 'solids'} of ${named(name)} come to rest${isFirst ? ' first' : ''} on ${where}, ${why}; they need ${inDeg(needed, worst)}`,
         at: tub.panels[faces[0]].at,
         about: [...names, name],
         related: [

@@ -14,7 +14,7 @@ export const strainerFills: Rule = {
       const [hours, every] = [untilOverflow / 3600, cleanEvery / 3600];
       if (every >= SHIFT_H) continue;
       yield {
-        message: `Strainer of ${named(name)} is full after ${plain(hours, 2)} h and needs cleaning every ${plain(every, 2)} h; once in ${SHIFT_H} h is practical`,
+        message: `Strainer of ${named(name)} is full after ${plain(hours, 2)} h and needs cleaning every ${plain(every, 2, SHIFT_H)} h; once in ${SHIFT_H} h is practical`,
         at: strainer?.at ?? at,
         about: [name],
         related: [

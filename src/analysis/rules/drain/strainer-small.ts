@@ -16,7 +16,7 @@ export const strainerSmall: Rule = {
       const ratio = free / ((Math.PI / 4) * diameter ** 2);
       if (ratio >= LEAST_RATIO) continue;
       yield {
-        message: `Strainer of ${named(name)} has ${plain(ratio, 2)} times the outlet's area open; it needs at least ${LEAST_RATIO} times`,
+        message: `Strainer of ${named(name)} has ${plain(ratio, 2, LEAST_RATIO)} times the outlet's area open; it needs at least ${LEAST_RATIO} times`,
         at: strainer.at,
         about: [name],
         related: [

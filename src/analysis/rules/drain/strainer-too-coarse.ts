@@ -11,7 +11,7 @@ export const strainerTooCoarse: Rule = {
       const { aperture, source } = clothOf(strainer);
       if (aperture <= strainer.passage) continue;
       yield {
-        message: `Strainer of ${named(name)} opens ${inMm(aperture)}; the passage behind it needs no more than ${inMm(strainer.passage)}`,
+        message: `Strainer of ${named(name)} opens ${inMm(aperture, strainer.passage)}; the passage behind it needs no more than ${inMm(strainer.passage, aperture)}`,
         at: strainer.at,
         about: [name],
         related: [{ at: strainer.at, message: `What it lets through can plug the passage; aperture by ${source}` }],

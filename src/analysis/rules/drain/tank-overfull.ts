@@ -10,9 +10,10 @@ export const tankOverfull: Rule = {
     for (const tank of tub.tanks) {
       const balance = tankBalance(tank, water().holdUp(), shareOfTank(tub, water(), tank));
       if (balance.needed <= tank.capacityMm3) continue;
-      const litres = (mm3: number): string => `${plain(mm3 / 1e6, 2)} L`;
+      const litres = (mm3: number, against?: number): string =>
+        `${plain(mm3 / 1e6, 2, against === undefined ? undefined : against / 1e6)} L`;
       yield {
-        message: `Tank ${named(tank.name)} holds ${litres(tank.capacityMm3)}; it needs ${litres(balance.needed)} when the pump stops`,
+        message: `Tank ${named(tank.name)} holds ${litres(tank.capacityMm3, balance.needed)}; it needs ${litres(balance.needed, tank.capacityMm3)} when the pump stops`,
         at: tank.at,
         about: [tank.name],
         related: [

@@ -17,9 +17,12 @@ export const tankRunsDry: Rule = {
         shareOfTank(tub, water(), tank),
       );
       if (leftWhileRunning >= LEAST_LEFT * working) continue;
-      const litres = (mm3: number): string => `${plain(mm3 / 1e6, 2)} L`;
+      const kept = Math.max(0, leftWhileRunning);
+      const needs = LEAST_LEFT * working;
+      const litres = (mm3: number, against?: number): string =>
+        `${plain(mm3 / 1e6, 2, against === undefined ? undefined : against / 1e6)} L`;
       yield {
-        message: `Tank ${named(tank.name)} keeps ${litres(Math.max(0, leftWhileRunning))} of ${litres(working)} while it runs; the pump needs ${litres(LEAST_LEFT * working)}`,
+        message: `Tank ${named(tank.name)} keeps ${litres(kept, needs)} of ${litres(working)} while it runs; the pump needs ${litres(needs, kept)}`,
         at: tank.at,
         about: [tank.name],
         related: [

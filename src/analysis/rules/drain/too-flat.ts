@@ -14,7 +14,7 @@ export const tooFlat: Rule = {
       const { name, at } = tub.panels[face];
       const stand = within > 0 ? ` at worst (${inDeg(inclination)} as drawn, stand within ${inDeg(within)})` : '';
       yield {
-        message: `${named(name)} falls ${inDeg(worst)}${stand}; it needs at least ${inDeg(angle)} to drain`,
+        message: `${named(name)} falls ${inDeg(worst, angle)}${stand}; it needs at least ${inDeg(angle, worst)} to drain`,
         at,
         about: [name],
         related: [

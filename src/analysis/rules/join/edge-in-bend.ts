@@ -30,14 +30,14 @@ const told = (tub: Tub, seam: number, { tabs: { on, inset } }: PlacedRow, fit: E
     const insetAtMost = inset - fit.back;
     return {
       ...common,
-      message: `${which} are set in by ${inMm(inset)}, ${back}; they need at most ${inMm(insetAtMost)}`,
+      message: `${which} are set in by ${inMm(inset, insetAtMost)}, ${back}; they need at most ${inMm(insetAtMost, inset)}`,
       values: { inset_mm: inset, back_mm: fit.back, inset_at_most_mm: insetAtMost },
       measure: { has: inset, needs: insetAtMost, better: 'less' },
     };
   }
   return {
     ...common,
-    message: `${which} bend at a radius of ${inMm(radius)}, ${back}; up to ${inMm(radiusAtMost)} a bevel is enough`,
+    message: `${which} bend at a radius of ${inMm(radius, radiusAtMost)}, ${back}; up to ${inMm(radiusAtMost, radius)} a bevel is enough`,
     related: [
       { at, message: `${named(panel)} is ${inMm(thickness)} thick; a sheet bent sharper, or less inset, helps` },
     ],

@@ -10,7 +10,7 @@ export const fastenerCrowded: Rule = {
       const [first, second] = [tub.openings[a.opening], tub.openings[b.opening]];
       const needs = APART_HOLES * Math.max(a.hole, b.hole);
       yield {
-        message: `${named(first.name)} and ${named(second.name)} are ${inMm(apart)} apart; holes of ${inMm(Math.max(a.hole, b.hole))} need at least ${inMm(needs)}`,
+        message: `${named(first.name)} and ${named(second.name)} are ${inMm(apart, needs)} apart; holes of ${inMm(Math.max(a.hole, b.hole))} need at least ${inMm(needs, apart)}`,
         at: second.at,
         about: [first.name, second.name, a.face.name],
         values: { apart_mm: apart, needed_mm: needs },

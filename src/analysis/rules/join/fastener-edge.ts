@@ -12,7 +12,7 @@ export const fastenerEdge: Rule = {
       const { name, at } = tub.openings[site.opening];
       const bend = room.bend === undefined ? undefined : shape().bends[room.bend];
       yield {
-        message: `${named(name)} sits ${inMm(room.has)} from ${bend ? `bend ${named(bend.name)}` : `an edge of ${named(site.face.name)}`}; its M${site.fastener.thread} needs at least ${inMm(room.needs)}`,
+        message: `${named(name)} sits ${inMm(room.has, room.needs)} from ${bend ? `bend ${named(bend.name)}` : `an edge of ${named(site.face.name)}`}; its M${site.fastener.thread} needs at least ${inMm(room.needs, room.has)}`,
         at,
         about: [name, site.face.name],
         values: { distance_mm: room.has, needed_mm: room.needs, hole_mm: site.hole },

@@ -12,7 +12,7 @@ export const fastenerGrip: Rule = {
       const isThin = thickness < size.grip[0];
       const needs = isThin ? size.grip[0] : size.grip[1];
       yield {
-        message: `${named(name)} is in sheet of ${inMm(thickness)}; the shortest M${fastener.thread} rivet nut grips ${inMm(size.grip[0])} to ${inMm(size.grip[1])}`,
+        message: `${named(name)} is in sheet of ${inMm(thickness, needs)}; the shortest M${fastener.thread} rivet nut grips ${inMm(size.grip[0], thickness)} to ${inMm(size.grip[1], thickness)}`,
         at,
         about: [name, face.name],
         related: [{ at, message: 'Usual catalogue range, from memory: the data sheet of the part in hand governs' }],

@@ -17,7 +17,7 @@ export const fastenerHole: Rule = {
       const { name, at } = tub.openings[opening];
       const what = fastener.kind === 'rivetnut' ? 'rivet nut' : 'screw';
       yield {
-        message: `${named(name)} is ${inMm(hole)} wide; a ${what} M${fastener.thread} needs ${inMm(size.hole)}, at most ${inMm(most)}`,
+        message: `${named(name)} is ${inMm(hole, isSmall ? size.hole : most)} wide; a ${what} M${fastener.thread} needs ${inMm(size.hole, isSmall ? hole : undefined)}, at most ${inMm(most, isSmall ? undefined : hole)}`,
         at,
         about: [name, face.name],
         values: { hole_mm: hole, needed_mm: size.hole, most_mm: most },

@@ -10,7 +10,7 @@ export const frameTooLarge: Rule = {
       const { name, strainer, at } = tub.outlets[outlet];
       const panel = tub.panels[face].name;
       yield {
-        message: `The strainer frame over ${named(name)} is ${inMm(outer[0])} by ${inMm(outer[1])} outside and reaches ${inMm(-room)} past the flat of ${named(panel)}; it must lie wholly on it`,
+        message: `The strainer frame over ${named(name)} is ${inMm(outer[0])} by ${inMm(outer[1])} outside and reaches ${inMm(-room, 0)} past the flat of ${named(panel)}; it must lie wholly on it`,
         at: strainer?.at ?? at,
         about: [name, panel],
         related: [

@@ -25,7 +25,7 @@ export const noRoomForTab: Rule = {
         } else if (row.centres.length === 0 && !row.stated) {
           const finding: RuleFinding = {
             ...common,
-            message: `Seam ${named(name)} has ${inMm(Math.max(0, row.usable))} between the margins along ${named(a)} and ${named(b)}; a ${what} is ${inMm(row.tabs.wide)} wide`,
+            message: `Seam ${named(name)} has ${inMm(Math.max(0, row.usable), row.tabs.wide)} between the margins along ${named(a)} and ${named(b)}; a ${what} is ${inMm(row.tabs.wide, row.usable)} wide`,
             related: [
               {
                 at: tub.panels[run.sides[1].face].at,

@@ -15,7 +15,7 @@ export const rivetPitch: Rule = {
       const needs = THICKNESSES * thickness;
       if (rivets <= needs) continue;
       yield {
-        message: `Rivets of seam ${named(name)} stand every ${inMm(rivets)}; to press sealant between sheet of ${inMm(thickness)} they stand at most ${inMm(needs)} apart`,
+        message: `Rivets of seam ${named(name)} stand every ${inMm(rivets, needs)}; to press sealant between sheet of ${inMm(thickness)} they stand at most ${inMm(needs, rivets)} apart`,
         at,
         about: [name],
         values: { pitch_mm: rivets, needed_mm: needs, thickness_mm: thickness },

@@ -17,7 +17,7 @@ export const spotEdge: Rule = {
     for (const { seam, has, needs, source } of worstOfSeams(rows)) {
       const { name, at } = tub.seams[seam];
       yield {
-        message: `Spots of seam ${named(name)} stand ${inMm(has)} from the edge of the tab or lap; they need at least ${inMm(needs)}`,
+        message: `Spots of seam ${named(name)} stand ${inMm(has, needs)} from the edge of the tab or lap; they need at least ${inMm(needs, has)}`,
         at,
         about: [name],
         related: [{ at, message: `Half the least contacting overlap: ${source}` }],

@@ -25,7 +25,7 @@ export const spotOutOfReach: Rule = {
       const spots = `Spots of seam ${named(name)} between ${named(panels[0])} and ${named(panels[1])}`;
       yield {
         message: lack
-          ? `${spots} need ${lack.what} of ${inMm(lack.needs)}; ${named(welder.name)} has ${inMm(lack.has)}`
+          ? `${spots} need ${lack.what} of ${inMm(lack.needs, lack.has)}; ${named(welder.name)} has ${inMm(lack.has, lack.needs)}`
           : `${spots} cannot be reached by the arms of ${named(welder.name)}: sheet stands in their way from every side; both arms need a free way`,
         at,
         about: [name, ...panels, welder.name],

@@ -16,7 +16,7 @@ export const spotOverlap: Rule = {
     for (const { seam, has, needs, source } of worstOfSeams(rows)) {
       const { name, at } = tub.seams[seam];
       yield {
-        message: `Sheets of seam ${named(name)} lie ${inMm(has)} on each other under the spots; they need at least ${inMm(needs)}`,
+        message: `Sheets of seam ${named(name)} lie ${inMm(has, needs)} on each other under the spots; they need at least ${inMm(needs, has)}`,
         at,
         about: [name],
         related: [{ at, message: `Least contacting overlap: ${source}` }],

@@ -16,7 +16,7 @@ export const spotPitch: Rule = {
     for (const { seam, has, needs, source, stack } of worstOfSeams(rows)) {
       const { name, at } = tub.seams[seam];
       yield {
-        message: `Spots of seam ${named(name)} stand ${inMm(has)} apart; sheet of ${inMm(Math.min(...stack))} needs at least ${inMm(needs)}`,
+        message: `Spots of seam ${named(name)} stand ${inMm(has, needs)} apart; sheet of ${inMm(Math.min(...stack))} needs at least ${inMm(needs, has)}`,
         at,
         about: [name],
         related: [{ at, message: `Nearer, the current runs through the neighbour: ${source}` }],

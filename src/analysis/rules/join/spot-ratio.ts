@@ -15,7 +15,7 @@ export const spotRatio: Rule = {
     for (const { seam, has, stack } of worstOfSeams(rows)) {
       const { name, at } = tub.seams[seam];
       yield {
-        message: `Seam ${named(name)} spots ${inMm(Math.max(...stack))} to ${inMm(Math.min(...stack))}, ${plain(-has, 1)} to 1; more than ${SPOT_RATIO} to 1 heats the thin sheet only`,
+        message: `Seam ${named(name)} spots ${inMm(Math.max(...stack))} to ${inMm(Math.min(...stack))}, ${plain(-has, 1, SPOT_RATIO)} to 1; more than ${SPOT_RATIO} to 1 heats the thin sheet only`,
         at,
         about: [name],
         values: { ratio: -has, thickest_mm: Math.max(...stack), thinnest_mm: Math.min(...stack) },

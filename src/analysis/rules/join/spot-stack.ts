@@ -16,7 +16,7 @@ export const spotStack: Rule = {
       told.add(seam);
       const { name, at } = tub.seams[seam];
       yield {
-        message: `Spots of seam ${named(name)} go through ${inMm(has)} of sheet; the spot welder takes ${inMm(limit)}`,
+        message: `Spots of seam ${named(name)} go through ${inMm(has, limit)} of sheet; the spot welder takes ${inMm(limit, has)}`,
         at,
         about: [name],
         related: welders.map((welder) => ({

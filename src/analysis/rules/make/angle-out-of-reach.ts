@@ -9,8 +9,8 @@ export const angleOutOfReach: Rule = {
     for (const { check, setup, shortfall, at, name } of shortfallsOf(stages, 'angle')) {
       const { flatten, machine, reach, bendTo } = setup;
       const message = flatten
-        ? `Bend ${named(name)} is closed flat; its lip has to be bent ${inDeg(shortfall.needs)} first, and ${named(machine.name)} reaches ${inDeg(reach)}`
-        : `Bend ${named(name)} has to go to ${inDeg(bendTo)} under load; ${named(machine.name)} reaches ${inDeg(reach)}`;
+        ? `Bend ${named(name)} is closed flat; its lip has to be bent ${inDeg(shortfall.needs, reach)} first, and ${named(machine.name)} reaches ${inDeg(reach, shortfall.needs)}`
+        : `Bend ${named(name)} has to go to ${inDeg(bendTo, reach)} under load; ${named(machine.name)} reaches ${inDeg(reach, bendTo)}`;
       yield {
         message,
         at,

@@ -9,7 +9,7 @@ export const bendTooLong: Rule = {
     for (const { setup, shortfall, at, name } of shortfallsOf(stages, 'length')) {
       const { has, needs } = shortfall;
       yield {
-        message: `Bend ${named(name)} is ${inMm(has)} long; ${named(setup.machine.name)} takes ${inMm(needs)}`,
+        message: `Bend ${named(name)} is ${inMm(has, needs)} long; ${named(setup.machine.name)} takes ${inMm(needs, has)}`,
         at,
         about: [name],
         related: [{ at, message: 'Narrow the part, divide it with a seam, or have it bent on a longer brake' }],

@@ -11,7 +11,7 @@ export const fingersDoNotFit: Rule = {
     for (const { flat, bends } of pieces) {
       for (const { check, made, needs, machine } of stuckSides(bends, shop)) {
         yield {
-          message: `Bend ${named(check.bend.name)} of ${inMm(needs)} lies between standing sides; the fingers of ${named(machine)} make up ${inMm(made)}`,
+          message: `Bend ${named(check.bend.name)} of ${inMm(needs, made)} lies between standing sides; the fingers of ${named(machine)} make up ${inMm(made, needs)}`,
           at: placeOfBend(tub, shape(), flat, check.bend),
           about: [check.bend.name],
           related: [

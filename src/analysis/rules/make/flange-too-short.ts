@@ -29,7 +29,7 @@ const findingOf = ({ tub, shape }: Stages, check: BendCheck, leg: Leg, setup: Se
     setup.die === undefined ? `the clamp of ${named(setup.machine.name)}` : `a ${inMm(setup.die)} die opening`;
   const at = placeOfBend(tub, shape(), check.flat, check.bend);
   return {
-    message: `Flange ${named(name)} is ${inMm(leg.outside)} at bend ${named(check.bend.name)}; ${tool} needs at least ${inMm(setup.shortestFlange)}`,
+    message: `Flange ${named(name)} is ${inMm(leg.outside, setup.shortestFlange)} at bend ${named(check.bend.name)}; ${tool} needs at least ${inMm(setup.shortestFlange, leg.outside)}`,
     at,
     about: [name, check.bend.name],
     related: [

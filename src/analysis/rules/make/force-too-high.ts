@@ -39,11 +39,11 @@ const told = (
   const limit = severity === 'error' ? brake : NEAR_LIMIT * brake;
   const needs =
     severity === 'error'
-      ? `has ${plain(brake, 0)} kN`
+      ? `has ${plain(brake, 0, force)} kN`
       : `has ${plain(brake, 0)} kN, and charts of such forces differ by a fifth`;
   return {
     severity,
-    message: `Bend ${named(name)} takes about ${plain(force, 0)} kN in a ${inMm(setup.die!)} die; ${named(setup.machine.name)} ${needs}`,
+    message: `Bend ${named(name)} takes about ${plain(force, 0, severity === 'error' ? brake : undefined)} kN in a ${inMm(setup.die!)} die; ${named(setup.machine.name)} ${needs}`,
     at,
     about: [name],
     related: [

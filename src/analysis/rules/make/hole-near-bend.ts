@@ -11,7 +11,7 @@ export const holeNearBend: Rule = {
       for (const { hole, bend, distance, needs } of holesNearBends(flat)) {
         const opening = tub.openings[hole.opening!];
         yield {
-          message: `Opening ${named(opening.name)} is ${inMm(distance)} from where bend ${named(bend.name)} begins; it needs ${inMm(needs)} to keep its shape`,
+          message: `Opening ${named(opening.name)} is ${inMm(distance, needs)} from where bend ${named(bend.name)} begins; it needs ${inMm(needs, distance)} to keep its shape`,
           at: opening.at,
           about: [opening.name, bend.name],
           related: [

@@ -20,7 +20,7 @@ export const holeTooSmall: Rule = {
         const name = opening === undefined ? flat.name : tub.openings[opening].name;
         const at = opening === undefined ? placeOfFlat(tub, flat) : tub.openings[opening].at;
         yield {
-          message: `${opening === undefined ? 'A slot in part' : 'Opening'} ${named(name)} is ${inMm(has)} wide; ${named(finest.name)} cuts holes of ${inMm(finest.smallestHole)} or more`,
+          message: `${opening === undefined ? 'A slot in part' : 'Opening'} ${named(name)} is ${inMm(has, finest.smallestHole)} wide; ${named(finest.name)} cuts holes of ${inMm(finest.smallestHole, has)} or more`,
           at,
           about: [name],
           related: [{ at, message: 'Make it wider, or mark its centre and drill it' }],

@@ -19,7 +19,7 @@ export const largerThanCutter: Rule = {
       if (least.has <= least.needs) continue;
       const at = placeOfFlat(tub, flat);
       yield {
-        message: `Part ${named(flat.name)} is ${inMm(blank[0])} by ${inMm(blank[1])} flat; the bed of ${named(least.cutter.name)} is ${inMm(least.cutter.bed[0])} by ${inMm(least.cutter.bed[1])}`,
+        message: `Part ${named(flat.name)} is ${inMm(blank[0], least.needs)} by ${inMm(blank[1], least.needs)} flat; the bed of ${named(least.cutter.name)} is ${inMm(least.cutter.bed[0], least.has)} by ${inMm(least.cutter.bed[1], least.has)}`,
         at,
         about: [flat.name],
         related: [{ at, message: 'Divide the part with a seam, or have it cut on a larger bed' }],

@@ -17,7 +17,7 @@ export const narrowerThanKerf: Rule = {
       const [x, y] = notch.at;
       const at = placeOfFlat(tub, flat);
       yield {
-        message: `Part ${named(flat.name)} has a notch ${inMm(notch.width)} wide; the cut of ${named(finest.name)} is ${inMm(finest.kerf)} wide`,
+        message: `Part ${named(flat.name)} has a notch ${inMm(notch.width, finest.kerf)} wide; the cut of ${named(finest.name)} is ${inMm(finest.kerf, notch.width)} wide`,
         at,
         about: [flat.name],
         related: [

@@ -11,7 +11,7 @@ export const radiusNotMade: Rule = {
       const sheet = tub.sheets[check.flat.sheet];
       const { has, needs } = shortfall;
       yield {
-        message: `Bend ${named(name)} is developed with a radius of ${inMm(check.task.radius)}; a ${inMm(setup.die!)} die gives about ${inMm(setup.madeRadius)}, which shifts the leg by ${inMm(has)}, and marks are held to ${inMm(needs)}`,
+        message: `Bend ${named(name)} is developed with a radius of ${inMm(check.task.radius)}; a ${inMm(setup.die!)} die gives about ${inMm(setup.madeRadius)}, which shifts the leg by ${inMm(has, needs)}, and marks are held to ${inMm(needs, has)}`,
         at: check.task.radius === sheet.radius ? sheet.at : at,
         about: [sheet.name, ...names],
         related: [

@@ -59,7 +59,7 @@ const isProven = ({ radius, angle }: Bend, { coupon, radius: tried }: Sheet): bo
 const told = ({ bend, needs, source }: Tight, sheet: Sheet, at: number, about: readonly string[]): RuleFinding => {
   const { grade } = materialProperties[sheet.material];
   return {
-    message: `Bend ${named(bend.name)} has an inside radius of ${inMm(bend.radius)}; ${inMm(sheet.thickness)} ${sheet.material}, taken as ${grade}, needs ${inMm(needs)}`,
+    message: `Bend ${named(bend.name)} has an inside radius of ${inMm(bend.radius, needs)}; ${inMm(sheet.thickness)} ${sheet.material}, taken as ${grade}, needs ${inMm(needs, bend.radius)}`,
     at,
     about,
     related: [{ at: bend.at, message: `It may crack on the outside. Least radius: ${source}` }],

@@ -10,7 +10,7 @@ export const sheetTooThick: Rule = {
       const sheet = stages.tub.sheets[check.flat.sheet];
       const { has, needs } = shortfall;
       yield {
-        message: `Sheet ${named(sheet.name)} loads ${named(setup.machine.name)} like ${inMm(has)} mild steel; it folds ${inMm(needs)}`,
+        message: `Sheet ${named(sheet.name)} loads ${named(setup.machine.name)} like ${inMm(has, needs)} mild steel; it folds ${inMm(needs, has)}`,
         at: sheet.at,
         about: [sheet.name, ...names],
         related: [

@@ -28,7 +28,7 @@ export const gapTooWide: Rule = {
         ...finding,
         // Open as drawn: it cannot be made tight. Open only once the shop's errors add up: likely to disappoint.
         severity: nominal > leak.closes && leak.isUnderWater ? 'error' : 'warning',
-        message: `Seam ${named(tub.seams[leak.seam].name)} stands open about ${inMm(leak.gap)} between ${a} and ${b}; ${remedyOf(joints().seams[leak.seam], run)}`,
+        message: `Seam ${named(tub.seams[leak.seam].name)} stands open about ${inMm(leak.gap, leak.closes)} between ${a} and ${b}; ${remedyOf(joints().seams[leak.seam], run)}`,
         about,
         related: [...(finding.related ?? []), ...causeOf(stages, run, leak)],
         values: {
@@ -53,7 +53,7 @@ const remedyOf = ({ method, allowed, clampAtMost }: SeamJoint, { gap }: RunJoint
   const closes = `${method.name} closes ${inMm(allowed)}`;
   if (gap.nominal > allowed) return closes;
   if (gap.pullForce === undefined) return `${closes}, and no clamp shuts it, as it opens in the plane of the panels`;
-  return `${closes}, and pulling it that far takes ${inN(gap.pullForce)}, a clamp gives at most ${inN(clampAtMost)}`;
+  return `${closes}, and pulling it that far takes ${inN(gap.pullForce, clampAtMost)}, a clamp gives at most ${inN(clampAtMost, gap.pullForce)}`;
 };
 
 /** One finding per seam: where it stands open widest. */

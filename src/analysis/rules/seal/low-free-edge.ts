@@ -11,7 +11,7 @@ export const lowFreeEdge: Rule = {
       const { name, at } = tub.panels[entry.stretch.face];
       const point = lowEnd(entry.stretch);
       yield {
-        message: `A free edge of ${named(name)} lies ${inMm(point[2])} high, ${inMm(rim - point[2])} below the rim; water runs off over it`,
+        message: `A free edge of ${named(name)} lies ${inMm(point[2])} high, ${inMm(rim - point[2], 0)} below the rim; water runs off over it`,
         at,
         about: [name],
         related: [

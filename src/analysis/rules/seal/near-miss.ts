@@ -11,7 +11,7 @@ export const nearMiss: Rule = {
       const [own, other] = leak.faces.map((face) => named(tub.panels[face].name));
       yield {
         ...leakFinding(tub, leak),
-        message: `An edge of ${own} passes ${other} by ${inMm(leak.gap)} along ${inMm(leak.length)}, ${waterOver(leak)}; to be joined the edges must meet`,
+        message: `An edge of ${own} passes ${other} by ${inMm(leak.gap, 0)} along ${inMm(leak.length)}, ${waterOver(leak)}; to be joined the edges must meet`,
         measure: { has: leak.gap, needs: 0, better: 'less' },
       };
     }

@@ -15,7 +15,7 @@ export const openCorner: Rule = {
         at: bend.at,
         about: [...finding.about, bend.name],
         severity: leak.isUnderWater ? 'error' : 'warning',
-        message: `Bend ${named(bend.name)} leaves a hole of ${inMm(leak.gap)} where ${panelNames(tub, leak)} come together, ${waterOver(leak)}; the joint there closes ${inMm(leak.closes)}`,
+        message: `Bend ${named(bend.name)} leaves a hole of ${inMm(leak.gap, leak.closes)} where ${panelNames(tub, leak)} come together, ${waterOver(leak)}; the joint there closes ${inMm(leak.closes, leak.gap)}`,
         measure: { has: leak.gap, needs: leak.closes, better: 'less' },
       };
     }

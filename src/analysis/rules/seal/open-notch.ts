@@ -12,7 +12,7 @@ export const openNotch: Rule = {
       const finding = leakFinding(tub, leak);
       yield {
         ...finding,
-        message: `The notches beside the tabs of seam ${named(joint.name)} are ${inMm(leak.gap)} wide and ${inMm(leak.length)} deep, ${waterOver(leak)}; ${joint.method.name} closes a hole of ${inMm(leak.closes)}`,
+        message: `The notches beside the tabs of seam ${named(joint.name)} are ${inMm(leak.gap, leak.closes)} wide and ${inMm(leak.length)} deep, ${waterOver(leak)}; ${joint.method.name} closes a hole of ${inMm(leak.closes, leak.gap)}`,
         values: { ...finding.values, closes_mm: leak.closes },
         measure: { has: leak.gap, needs: leak.closes, better: 'less' },
       };

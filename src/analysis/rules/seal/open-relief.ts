@@ -12,12 +12,13 @@ export const openRelief: Rule = {
       const finding = leakFinding(tub, leak);
       const panel = named(tub.panels[leak.faces[0]].name);
       const end = bend ? `at the end of bend ${named(bend.name)}` : 'at the end of a hem';
-      const closed = leak.closes > 0 ? `the joint there closes ${inMm(leak.closes)}` : 'no joint runs up to it';
+      const closed =
+        leak.closes > 0 ? `the joint there closes ${inMm(leak.closes, leak.gap)}` : 'no joint runs up to it';
       yield {
         ...finding,
         at: bend?.at ?? finding.at,
         about: bend ? [...finding.about, bend.name] : finding.about,
-        message: `The relief in ${panel} ${end} is ${inMm(leak.gap)} wide, ${waterOver(leak)}; ${closed}`,
+        message: `The relief in ${panel} ${end} is ${inMm(leak.gap, leak.closes)} wide, ${waterOver(leak)}; ${closed}`,
         values: { ...finding.values, closes_mm: leak.closes },
         measure: { has: leak.gap, needs: leak.closes, better: 'less' },
       };

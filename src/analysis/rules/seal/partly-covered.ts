@@ -11,7 +11,7 @@ export const partlyCovered: Rule = {
       const panel = named(tub.panels[leak.faces[0]].name);
       yield {
         ...leakFinding(tub, leak),
-        message: `An edge of ${panel} is joined for part of its length and open for ${inMm(leak.length)}, ${waterOver(leak)}; all of it must be covered`,
+        message: `An edge of ${panel} is joined for part of its length and open for ${inMm(leak.length, 0)}, ${waterOver(leak)}; all of it must be covered`,
         measure: { has: leak.length, needs: 0, better: 'less' },
       };
     }

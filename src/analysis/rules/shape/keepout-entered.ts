@@ -14,7 +14,7 @@ export const keepoutEntered: Rule = {
         const depth = face.usable ? depthInBox(face, keepout.box) : 0;
         if (depth <= SAME_POINT) continue;
         yield {
-          message: `${named(face.name)} reaches into keepout ${named(keepout.name)} by ${inMm(depth)}; it must stay out`,
+          message: `${named(face.name)} reaches into keepout ${named(keepout.name)} by ${inMm(depth, 0)}; it must stay out`,
           at: tub.panels[face.panel].at,
           about: [face.name, keepout.name],
           related: [{ at: keepout.at, message: 'The room to keep free' }],

@@ -8,7 +8,7 @@ export const metalInMetal: Rule = {
     for (const { faces, depth, point } of sharedRoom()) {
       const [a, b] = faces.map((face) => tub.panels[face]);
       yield {
-        message: `${named(a.name)} and ${named(b.name)} take the same room near ${atPoint(point)}, ${inMm(depth)} deep; their metal must be clear`,
+        message: `${named(a.name)} and ${named(b.name)} take the same room near ${atPoint(point)}, ${inMm(depth, 0)} deep; their metal must be clear`,
         at: b.at,
         about: [b.name, a.name],
         related: [

@@ -11,7 +11,7 @@ export const notFlat: Rule = {
       const { name, cornerAts, cornerNames, corners } = tub.panels[panel];
       const cornerName = cornerNames[corner] === undefined ? atPoint(corners[corner]) : named(cornerNames[corner]);
       yield {
-        message: `Panel ${named(name)} is not flat: corner ${cornerName} is ${inMm(off)} off the plane of the others; a sheet gives at most ${inMm(OFF_PLANE)}`,
+        message: `Panel ${named(name)} is not flat: corner ${cornerName} is ${inMm(off, OFF_PLANE)} off the plane of the others; a sheet gives at most ${inMm(OFF_PLANE, off)}`,
         at: cornerAts[corner],
         about: [name],
         related: [

@@ -9,7 +9,7 @@ export const openingOutside: Rule = {
     for (const { opening, over } of faultsOfKind(shape(), 'opening-outside')) {
       const { name, at, panel } = tub.openings[opening];
       yield {
-        message: `${named(name)} reaches ${inMm(over)} over the edge of ${named(tub.panels[panel].name)}; it must lie inside`,
+        message: `${named(name)} reaches ${inMm(over, 0)} over the edge of ${named(tub.panels[panel].name)}; it must lie inside`,
         at,
         about: [name, tub.panels[panel].name],
         values: { over_mm: over },

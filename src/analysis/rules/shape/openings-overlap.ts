@@ -12,7 +12,7 @@ export const openingsOverlap: Rule = {
         if (overlap <= ROUND_OFF) continue;
         const [first, second] = openings.map(({ opening }) => tub.openings[opening]);
         yield {
-          message: `${named(second.name)} overlaps ${named(first.name)} by ${inMm(overlap)}; each opening needs metal all around it`,
+          message: `${named(second.name)} overlaps ${named(first.name)} by ${inMm(overlap, 0)}; each opening needs metal all around it`,
           at: second.at,
           about: [second.name, first.name],
           related: [

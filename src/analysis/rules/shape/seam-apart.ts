@@ -1,4 +1,5 @@
 import { faultsOfKind } from '../../shape/faults-of-kind.js';
+import { SAME_POINT } from '../../geometry/tolerance.js';
 import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
@@ -10,11 +11,11 @@ export const seamApart: Rule = {
       const { at, members } = tub.seams[seam];
       const [a, b] = members;
       yield {
-        message: `${named(a.name)} and ${named(b.name)} share no edge to seam; their edges come no nearer than ${inMm(nearest)}`,
+        message: `${named(a.name)} and ${named(b.name)} share no edge to seam; ${nearest > SAME_POINT ? `their edges come no nearer than ${inMm(nearest)}` : 'they meet at a point, and along no length'}`,
         at,
         about: [a.name, b.name],
         values: { nearest_mm: nearest },
-        measure: { has: nearest, needs: 0, better: 'less' },
+        ...(nearest > SAME_POINT ? { measure: { has: nearest, needs: 0, better: 'less' } } : {}),
       };
     }
   },
