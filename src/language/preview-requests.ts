@@ -6,7 +6,7 @@ import { changeOf, NOTHING_DRAWN, type DrawnScene } from '../analysis/scene/patc
 import type { View } from '../analysis/scene/scene-items.js';
 import type { Curve } from '../analysis/solve/curve.js';
 import { sceneOf } from '../analysis/scene/scene.js';
-import type { Evaluation } from './analyse.js';
+import { evaluateVariant, variantsIn, type Evaluation } from './analyse.js';
 import { answer, evaluationOf, type Server } from './asked-texts.js';
 import { LastReadable } from './last-readable.js';
 import type { SourceTable } from './lower/sources.js';
@@ -50,7 +50,9 @@ export const servePreviews = (server: Server): void => {
   answer(server, SCENE, async (params: SceneParams, token): Promise<ScenePatch | null> => {
     const now = await evaluationOf(server, params.uri, token);
     const outcome = now && params.view === 'choices' ? server.tub.analysis.Outcomes.of(now) : undefined;
-    return now ? sceneFor(previews, params, { now, curve: outcome?.curve }, token) : null;
+    if (!now) return null;
+    const as = variantOf(server, now, params.variant);
+    return sceneFor(previews, params, { now, as, curve: outcome?.curve }, token);
   });
   connection.onNotification(CLOSE_PREVIEW, ({ preview }: ClosePreview) => {
     previews.shown.delete(preview);
@@ -69,14 +71,30 @@ export const servePreviews = (server: Server): void => {
   });
 };
 
+/** What is asked for: the tub as it is written, one of its variants, the choices that were worked out for it. */
+interface Asked {
+  readonly now: Evaluation;
+  readonly as: { readonly name: string; readonly evaluation: Evaluation } | undefined;
+  readonly curve: Curve | undefined;
+}
+
+const variantOf = ({ shared }: Server, now: Evaluation, name: string | undefined): Asked['as'] => {
+  const variant = name === undefined ? undefined : variantsIn(now.document).find((each) => each.name === name);
+  if (!variant) return undefined;
+  return { name: variant.name, evaluation: evaluateVariant(shared.workspace.LangiumDocuments, now.document, variant) };
+};
+
 /** What has to be sent for the preview to show the text as it is now; null when the text changed meanwhile. */
 const sceneFor = async (
   { shown, readable }: Previews,
   { preview, view, have }: SceneParams,
-  { now, curve }: { readonly now: Evaluation; readonly curve: Curve | undefined },
+  { now, as, curve }: Asked,
   token: Cancellation.CancellationToken,
 ): Promise<ScenePatch | null> => {
-  const { evaluation, slip } = readable.of(now);
+  const drawable = readable.of(now);
+  const { slip } = drawable;
+  // Of an earlier text only the tub itself is kept.
+  const evaluation = as && drawable.evaluation === now ? as.evaluation : drawable.evaluation;
   if (view === 'bends' && !(await planInSteps(evaluation, token))) return null;
   const before = shown.get(preview)?.get(view);
   const whole = before === undefined || have !== before.serial;
@@ -87,9 +105,11 @@ const sceneFor = async (
   const places = new Map(entries.flatMap(({ key, at }) => (at === undefined ? [] : [[key, at] as const])));
   const views = shown.get(preview) ?? new Map<View, Shown>();
   const { sources } = evaluation;
-  views.set(view, { serial, version, drawn: after, places, sources, isEarlier: evaluation !== now });
+  views.set(view, { serial, version, drawn: after, places, sources, isEarlier: drawable.evaluation !== now });
   shown.set(preview, views);
-  return { view, version, serial, whole, slip, ...change };
+  const variants = variantsIn(now.document).map(({ name }) => name);
+  const variant = as && evaluation === as.evaluation ? as.name : undefined;
+  return { view, variants, variant, version, serial, whole, slip, ...change };
 };
 
 /** Makes the bend plans that are not made yet, without holding up anything else; false when the text changed meanwhile. */

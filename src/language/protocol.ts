@@ -62,6 +62,8 @@ export interface SceneParams {
   readonly view: View;
   /** Serial of the last patch painted in this view; 0: nothing is there. */
   readonly have: number;
+  /** Name of the variant to show; the tub as it is written when there is none of that name. */
+  readonly variant?: string;
 }
 
 /**
@@ -72,6 +74,9 @@ export interface ScenePatch {
   /** When the text cannot be read to its end: where that begins, and what is drawn. */
   readonly slip: Slip | undefined;
   readonly view: View;
+  /** Of the text, in its order, and the one that is shown. */
+  readonly variants: readonly string[];
+  readonly variant: string | undefined;
   readonly version: number;
   readonly serial: number;
   readonly whole: boolean;
@@ -238,7 +243,7 @@ export type ToPreview =
   | { readonly type: 'gone'; readonly reason: string };
 
 export type FromPreview =
-  | { readonly type: 'want'; readonly view: View; readonly have: number }
+  | { readonly type: 'want'; readonly view: View; readonly have: number; readonly variant: string | undefined }
   | { readonly type: 'painted'; readonly view: View; readonly serial: number; readonly version: number }
   | { readonly type: 'take'; readonly key: string }
   | { readonly type: 'reveal'; readonly view: View; readonly key: string; readonly focus: 'text' | 'preview' }

@@ -5,6 +5,8 @@ import type { ScenePatch } from '../../src/language/protocol.js';
 
 const patch = (rest: Partial<ScenePatch>): ScenePatch => ({
   view: 'flat',
+  variants: [],
+  variant: undefined,
   version: 1,
   serial: 1,
   whole: false,

@@ -39,6 +39,8 @@ export class Preview implements vscode.Disposable {
   private readonly parts: vscode.Disposable[] = [];
   private text: vscode.Uri;
   private view: View;
+  /** Name of the variant that is shown; undefined: the tub as it is written. */
+  private variant: string | undefined;
   /** Serial of the last patch that the page has painted, by view. */
   private readonly painted = new Map<View, number>();
   private asking = false;
@@ -130,15 +132,16 @@ export class Preview implements vscode.Disposable {
   }
 
   private receive(message: FromPreview): void {
-    if (message.type === 'want') this.want(message.view, message.have);
+    if (message.type === 'want') this.want(message.view, message.have, message.variant);
     else if (message.type === 'painted') this.wasPainted(message.view, message.serial);
     else if (message.type === 'take') void this.take(message.key);
     else if (message.type === 'reveal') void this.revealText(message.view, message.key, message.focus);
     else void this.savePictureAs(message.name, message.format, message.base64);
   }
 
-  private want(view: View, have: number): void {
+  private want(view: View, have: number, variant: string | undefined): void {
     this.view = view;
+    this.variant = variant;
     this.ready = true;
     this.painted.set(view, have);
     for (const message of this.pending.splice(0)) void this.panel.webview.postMessage(message);
@@ -163,6 +166,7 @@ export class Preview implements vscode.Disposable {
       preview: this.id,
       view: this.view,
       have: this.painted.get(this.view) ?? 0,
+      ...(this.variant !== undefined && { variant: this.variant }),
     };
     const patch = await this.client.sendRequest<ScenePatch | null>(SCENE, params).catch(() => null);
     if (patch) void this.panel.webview.postMessage({ type: 'scene', file: this.fileName(), patch } satisfies ToPreview);

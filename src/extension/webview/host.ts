@@ -4,6 +4,8 @@ import type { FromPreview, PreviewState, ToPreview, View } from '../../language/
 export interface KeptState extends PreviewState {
   readonly cameras: Readonly<Partial<Record<View, unknown>>>;
   readonly table: boolean;
+  /** The variant on show; undefined: the tub as it is written. */
+  readonly variant?: string | undefined;
 }
 
 interface EditorApi {

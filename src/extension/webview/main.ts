@@ -37,6 +37,7 @@ class Preview {
     () => this.showTable(!this.kept.table),
     false,
   );
+  private readonly variants = html('select', { 'aria-label': 'Variant', hidden: true });
   private view: View;
   private chosen: readonly string[] = [];
   private kept: KeptState;
@@ -58,6 +59,10 @@ class Preview {
     this.warn('', 'rest');
     setInks();
     onThemeChange(() => this.refreshAll());
+    this.variants.addEventListener('change', () => {
+      this.keep({ variant: this.variants.value || undefined });
+      this.want();
+    });
     this.stage.addEventListener('keydown', (event) => this.onKey(event));
     this.show(this.view);
   }
@@ -89,6 +94,7 @@ class Preview {
     const common = html(
       'div',
       { class: 'common' },
+      this.variants,
       button('Fit', 'Show all of it', () => this.current().fit()),
       this.tableButton,
       button('Save SVG', 'Save this picture as a drawing', () => void this.sendPicture('svg')),
@@ -115,7 +121,24 @@ class Preview {
     this.drawNotes();
     this.drawTable();
     this.status.textContent = this.store.serialOf(view) === 0 ? 'Working it out …' : shown.hint;
-    editor.postMessage({ type: 'want', view, have: this.store.serialOf(view) });
+    this.want();
+  }
+
+  private want(): void {
+    const { view } = this;
+    editor.postMessage({ type: 'want', view, have: this.store.serialOf(view), variant: this.kept.variant });
+  }
+
+  /** The variants of the text to pick from; nothing where there are none. One that a slip takes away comes back with it. */
+  private offerVariants(variants: readonly string[], shown: string | undefined): void {
+    const known = [...this.variants.options].slice(1).map(({ value }) => value);
+    if (known.join('\0') !== variants.join('\0'))
+      this.variants.replaceChildren(
+        html('option', { value: '' }, 'As written'),
+        ...variants.map((name) => html('option', { value: name }, name)),
+      );
+    this.variants.hidden = variants.length === 0;
+    this.variants.value = shown ?? '';
   }
 
   private current(): PreviewView {
@@ -139,6 +162,7 @@ class Preview {
 
   private take(patch: Parameters<SceneStore['apply']>[0]): void {
     const changes = this.store.apply(patch);
+    this.offerVariants(patch.variants, patch.variant);
     if (changes && patch.view === this.view) this.draw(changes);
     else if (changes) this.behind.add(patch.view);
     // Answered after the next frame, so that the editor never sends more than can be painted.

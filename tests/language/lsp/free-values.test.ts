@@ -134,3 +134,26 @@ describe('working them out in the editor', () => {
     expect(result).toMatchObject({ kind: 'nothing' });
   });
 });
+
+describe('variants in the preview', () => {
+  test('the one that is picked is drawn; without it the tub as it is written', async () => {
+    const text = `${trayText({})}variant "wide" { let inside = 600 }\nvariant "high" { let rim = 90 }\n`;
+    const uri = await client.open('variants.tub', text);
+    const shown = async (have: number, variant?: string): Promise<ScenePatch> =>
+      client.request<ScenePatch>(SCENE, { uri, preview: 'v', view: 'flat', have, ...(variant && { variant }) });
+    const sizes = ({ set }: ScenePatch): string[] =>
+      Object.values(set).flatMap((item) =>
+        item.kind === 'flat-part' ? [`${item.name} ${Math.round(item.box[2] - item.box[0])}`] : [],
+      );
+    const first = await shown(0);
+    expect([first.variants, first.variant]).toEqual([['wide', 'high'], undefined]);
+    const wide = await shown(first.serial, 'wide');
+    expect(wide.variant).toBe('wide');
+    // Only what differs is sent: the floor is wider, the sides stay.
+    expect(sizes(first).length).toBe(3);
+    expect(sizes(wide).length).toBe(1);
+    const gone = await shown(wide.serial, 'narrow');
+    expect(gone.variant).toBeUndefined();
+    expect(sizes(gone)).toEqual(sizes(first).filter((each) => each.startsWith('floor')));
+  });
+});
