@@ -23,6 +23,7 @@ import { outletStarved } from './drain/outlet-starved.js';
 import { outletOverwhelmed } from './drain/outlet-overwhelmed.js';
 import { noLip } from './drain/no-lip.js';
 import { strainerSmall } from './drain/strainer-small.js';
+import { strainerTooLarge } from './drain/strainer-too-large.js';
 import { strainerTooCoarse } from './drain/strainer-too-coarse.js';
 import { strainerFills } from './drain/strainer-fills.js';
 import { solidsSettle } from './drain/solids-settle.js';
@@ -154,6 +155,7 @@ export const rules: readonly Rule[] = [
   noLip,
   strainerSmall,
   strainerTooCoarse,
+  strainerTooLarge,
   strainerFills,
   solidsSettle,
   overflowOntoDry,

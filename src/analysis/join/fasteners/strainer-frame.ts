@@ -6,8 +6,8 @@ import { distanceToSegment, isInside } from '../../geometry/polygon.js';
 import { add, addScaled, scale, type Vec2, type Vec3 } from '../../geometry/vec.js';
 import type { FlatHole, FlatPattern } from '../../fold/flat-pattern.js';
 import { fastenerHole } from '../../material/fastener-holes.js';
-import type { Fastener, OutletIndex, SheetIndex, Strainer, Tub } from '../../model/tub.js';
-import type { FaceIndex, Shape } from '../../shape/shape.js';
+import type { Fastener, Outlet, OutletIndex, SheetIndex, Strainer, Tub } from '../../model/tub.js';
+import type { FaceIndex, Shape, Stretch } from '../../shape/shape.js';
 import { generalTolerance } from '../seam/general-tolerance.js';
 import type { PlateReach } from '../seam/plate-reach.js';
 
@@ -51,15 +51,6 @@ export const strainerFramesOf = (tub: Tub, shape: Shape): readonly StrainerFrame
     const bolts = boltsOf(outer, bolted);
     const { level, upright } = levelAxes(face.frame.normal);
     const placeOf = ([x, y]: Vec2): Vec3 => add(outlet.center, add(scale(level, x), scale(upright, y)));
-    const [w, d] = [outer[0] / 2, outer[1] / 2];
-    const corners = (
-      [
-        [-w, -d],
-        [w, -d],
-        [w, d],
-        [-w, d],
-      ] as const
-    ).map(placeOf);
     return [
       {
         name: `${outlet.name} frame`,
@@ -74,10 +65,32 @@ export const strainerFramesOf = (tub: Tub, shape: Shape): readonly StrainerFrame
         panelHole,
         bolts,
         places: bolts.map(placeOf),
-        room: roomAround(shape, panel, corners),
+        room: roomAround(shape, panel, cornersOf(shape, outlet, outer), setbackAt),
       },
     ];
   });
+
+/** Corners of what lies over an outlet with its middle on it, on the wet face. */
+const cornersOf = (
+  shape: Shape,
+  { panel, center }: Outlet,
+  [wide, deep]: readonly [number, number],
+): readonly Vec3[] => {
+  const { level, upright } = levelAxes(shape.faces[panel].frame.normal);
+  const signs = [
+    [-1, -1],
+    [1, -1],
+    [1, 1],
+    [-1, 1],
+  ] as const;
+  return signs.map(([x, y]) => add(center, add(scale(level, (x * wide) / 2), scale(upright, (y * deep) / 2))));
+};
+
+/** Least room from the outside of an outlet's cloth to the edge of its panel, mm; negative: it reaches past it. Undefined without a usable panel. */
+export const clothRoom = (shape: Shape, outlet: Outlet, size: Strainer['size']): number | undefined =>
+  shape.faces[outlet.panel]?.usable
+    ? roomAround(shape, outlet.panel, cornersOf(shape, outlet, size), () => 0)
+    : undefined;
 
 const outerOf = (strainer: Strainer, bolted: Fastener): readonly [number, number] => {
   const border = BORDER * bolted.thread;
@@ -104,19 +117,28 @@ const boltsOf = (outer: readonly [number, number], bolted: Fastener): readonly V
   });
 };
 
-const roomAround = (shape: Shape, panel: FaceIndex, corners: readonly Vec3[]): number => {
+/** How much of a panel beside an edge its bend takes. */
+const setbackAt = (shape: Shape, stretches: readonly Stretch[]): number =>
+  Math.max(0, ...stretches.map((s) => (s.bend === undefined ? 0 : shape.bends[s.bend].setback)));
+
+const roomAround = (
+  shape: Shape,
+  panel: FaceIndex,
+  corners: readonly Vec3[],
+  takenAt: (shape: Shape, stretches: readonly Stretch[]) => number,
+): number => {
   const face = shape.faces[panel];
   const n = face.outline.length;
-  const rooms = corners.flatMap((corner) => {
+  const rooms = corners.map((corner) => {
     const at = toPlane(face.frame, corner);
-    const sign = isInside(at, face.outline) ? 1 : -1;
-    return face.outline.map((from, edge) => {
-      const setback = Math.max(
-        0,
-        ...face.stretches[edge].map((s) => (s.bend === undefined ? 0 : shape.bends[s.bend].setback)),
-      );
-      return sign * distanceToSegment(at, from, face.outline[(edge + 1) % n]) - setback;
-    });
+    const edges = face.outline.map((from, edge) => ({
+      off: distanceToSegment(at, from, face.outline[(edge + 1) % n]),
+      taken: takenAt(shape, face.stretches[edge]),
+    }));
+    if (isInside(at, face.outline)) return Math.min(...edges.map(({ off, taken }) => off - taken));
+    // Past the outline it has to come back over the nearest edge.
+    const nearest = edges.reduce((near, each) => (each.off < near.off ? each : near));
+    return -nearest.off - nearest.taken;
   });
   return Math.min(...rooms);
 };
