@@ -47,6 +47,24 @@ describe('an accept', () => {
     expect(codes(tray('accept drain/pool up to (1, 2, 3) because "wiped out"'))).toEqual(['drain/pool', 'unit/wrong']);
   });
 
+  test.each(['1 L', '1 deg', '0.1 %', '0.1 L/min', '100 kN'])(
+    'with a limit of %s takes no pool, which is deep by a length, and says so at the limit',
+    (limit) => {
+      const text = tray(`accept drain/pool on floor.shelf up to ${limit} because "wiped out"`);
+      const [found, wrong] = findingsOf(text);
+      expect([found.code, wrong.code, wrong.severity]).toEqual(['drain/pool', 'accept/other-measure', 'error']);
+      expect(wrong.message).toContain('it is measured as a length such as `1 mm`');
+      expect(found.related.map(({ message }) => message).join()).not.toContain('goes farther');
+    },
+  );
+
+  test('with a limit without a unit takes a length of the file, a number where a number is measured', () => {
+    expect(codes(tray(`accept drain/pool up to ${(depth + 0.1).toFixed(3)} because "wiped out"`))).toEqual([]);
+    expect(
+      codes(tray(`accept drain/pool up to ${(((depth + 0.1) * Math.PI) / 180).toFixed(6)} rad because "x"`)),
+    ).toContain('drain/pool');
+  });
+
   test('without a reason takes nothing', () => {
     expect(codes(tray('accept drain/pool because ""'))).toEqual(['drain/pool', 'text/empty-reason']);
   });
@@ -58,6 +76,6 @@ describe('an accept', () => {
 
   test('of a used file holds in that file alone', () => {
     const shop = 'units mm\nshop "s" { bends within 0.5 deg }\naccept drain/pool because "ours dries"\n';
-    expect(codes(tray('', 'use "shop.tub"'), { 'shop.tub': shop })).toEqual(['drain/pool']);
+    expect(codes(tray('', 'use "shop.tub"'), { 'shop.tub': shop })).toEqual(['drain/pool', 'use/taken-over']);
   });
 });

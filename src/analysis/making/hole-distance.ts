@@ -1,5 +1,5 @@
 /** Holes beside bends, on the flat. Lengths mm. */
-import { ROUND_OFF } from '../geometry/tolerance.js';
+import { ROUND_OFF, SAME_POINT } from '../geometry/tolerance.js';
 import { boxesOfPolygons, indexBoxes } from '../geometry/box-index.js';
 import type { FlatBend, FlatHole, FlatPattern } from '../fold/flat-pattern.js';
 import { flattenContour } from '../geometry/contour.js';
@@ -9,7 +9,7 @@ import { memoBy } from '../cache/memo.js';
 export interface NearHole {
   readonly hole: FlatHole;
   readonly bend: FlatBend;
-  /** From the hole's edge to the nearer tangent line; negative when it reaches into the bend zone. */
+  /** From the hole's edge to the nearer tangent line. */
   readonly distance: number;
   readonly needs: number;
 }
@@ -26,7 +26,7 @@ const FINENESS = 0.02;
 export const holeDistanceNeeded = (thickness: number, lengthAlong: number): number =>
   (lengthAlong > LONG_HOLE ? 3 : 2) * thickness;
 
-/** Holes that are nearer to a bend than they should be; holes across a bend are told elsewhere. O(n log n). */
+/** Holes that are nearer to a bend than they should be; one that reaches into a bend is told elsewhere. O(n log n). */
 export const holesNearBends = memoBy((flat: FlatPattern): readonly NearHole[] => {
   const { bends, holes, thickness } = flat;
   if (bends.length === 0 || holes.length === 0) return [];
@@ -53,9 +53,12 @@ const nearnessOf = (
   const [from, to] = [Math.min(...stations), Math.max(...stations)];
   const length = dot2(subtract2(bend.end, bend.start), along);
   if (to < 0 || from > length) return undefined;
-  const across = corners.map((p) => Math.abs((p[0] - bend.start[0]) * along[1] - (p[1] - bend.start[1]) * along[0]));
-  const distance = Math.min(...across) - bend.allowance / 2;
+  const across = corners.map((p) => (p[0] - bend.start[0]) * along[1] - (p[1] - bend.start[1]) * along[0]);
+  const [least, most] = [Math.min(...across), Math.max(...across)];
+  // One that stands on both sides of the line, or on it, is across the bend whatever its corners' distances are.
+  const clear = least > 0 ? least : -most;
+  const distance = Math.max(0, clear - bend.allowance / 2);
   const needs = holeDistanceNeeded(thickness, to - from);
-  // Something across the line has corners on both of its sides.
-  return distance < needs - ROUND_OFF && distance > -bend.allowance / 2 ? { hole, bend, distance, needs } : undefined;
+  const isInBend = clear < bend.allowance / 2 - SAME_POINT;
+  return distance < needs - ROUND_OFF && !isInBend ? { hole, bend, distance, needs } : undefined;
 };

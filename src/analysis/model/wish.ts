@@ -2,9 +2,14 @@
 import type { Dimension } from './parameter.js';
 import type { PanelIndex, SourceId } from './place.js';
 
-/** A limit of what is accepted, in the unit of a finding's measure (mm, deg, L, L/min, kN, or none), and as written. */
+/** What a limit can be stated of. */
+export type MeasureKind = 'length' | 'angle' | 'volume' | 'flow' | 'force' | 'number';
+
+/** A limit of what is accepted, and as written. */
 export interface AcceptedMost {
-  readonly value: number;
+  readonly at: SourceId;
+  /** As each kind of measure that it may be of, in the unit in which findings are measured: mm, deg, L, L/min, kN. */
+  readonly readings: Partial<Readonly<Record<MeasureKind, number>>>;
   readonly text: string;
 }
 

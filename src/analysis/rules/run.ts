@@ -1,4 +1,5 @@
-import type { Finding, Related } from '../model/finding.js';
+import { measuredAs, type Finding, type Related } from '../model/finding.js';
+import type { MeasureKind } from '../model/wish.js';
 import { limits } from '../model/limits.js';
 import type { Accept, Tub } from '../model/tub.js';
 import type { Effort } from '../making/plan/verdict.js';
@@ -71,15 +72,19 @@ const crashOf = (rule: Rule, tub: Tub, error: unknown): Finding => ({
 /** An accept of the tub's own file that meets nothing is told; one that meets only what is worse than it takes says so there. */
 const withoutAccepted = (findings: readonly Finding[], accepts: readonly Accept[]): Finding[] => {
   const met = new Set<Accept>();
+  const unfit = new Map<Accept, Finding>();
   const kept = findings.flatMap((finding): Finding[] => {
     const meant = accepts.filter((accept) => isMeant(accept, finding));
     for (const accept of meant) met.add(accept);
     if (meant.length === 0) return [finding];
     if (meant.some((accept) => isTaken(accept, finding))) return [];
-    return [{ ...finding, related: [...finding.related, ...meant.map(exceeded)] }];
+    const [fitting, other] = [meant.filter((accept) => limitFor(accept, finding) !== undefined), new Set(meant)];
+    for (const accept of fitting) other.delete(accept);
+    for (const accept of other) if (!unfit.has(accept)) unfit.set(accept, unfitLimit(accept, finding));
+    return [{ ...finding, related: [...finding.related, ...fitting.map(exceeded)] }];
   });
   const unused = accepts.filter((accept) => accept.within === undefined && !met.has(accept)).map(unusedAccept);
-  return [...kept, ...unused];
+  return [...kept, ...unused, ...unfit.values()];
 };
 
 const isMeant = ({ code, on, within }: Accept, finding: Finding): boolean =>
@@ -91,10 +96,40 @@ const isMeant = ({ code, on, within }: Accept, finding: Finding): boolean =>
 const isMadeOf = (on: string, name: string): boolean =>
   name === on || name.split(' ').every((word) => word === on || word.startsWith(`${on}.`));
 
-const isTaken = ({ most }: Accept, { measure }: Finding): boolean => {
-  if (!most) return true;
-  if (!measure) return false;
-  return measure.better === 'less' ? measure.has <= most.value : measure.has >= most.value;
+const isTaken = (accept: Accept, finding: Finding): boolean => {
+  if (!accept.most) return true;
+  const limit = limitFor(accept, finding);
+  const measured = measuredAs(finding);
+  if (limit === undefined || !measured) return false;
+  return finding.measure?.better === 'less' ? measured.has <= limit : measured.has >= limit;
+};
+
+/** The limit as what the finding measures; undefined where it is of another kind. */
+const limitFor = ({ most }: Accept, finding: Finding): number | undefined => {
+  const kind = measuredAs(finding)?.kind;
+  return kind && most?.readings[kind];
+};
+
+const EXAMPLES: Readonly<Record<MeasureKind, string>> = {
+  length: 'a length such as `1 mm`',
+  angle: 'an angle such as `2 deg`',
+  volume: 'a volume such as `1 L`',
+  flow: 'a flow such as `1 L/min`',
+  force: 'a force such as `1 kN`',
+  number: 'a number such as `2` or `5 %`',
+};
+
+const unfitLimit = ({ at, code, most }: Accept, finding: Finding): Finding => {
+  const kind = measuredAs(finding)?.kind;
+  return {
+    code: 'accept/other-measure',
+    severity: 'error',
+    message: `${code} is accepted up to ${most?.text ?? ''}; ${kind ? `it is measured as ${EXAMPLES[kind]}` : 'it has no measure that a limit can be stated of'}`,
+    at: most?.at ?? at,
+    about: finding.about,
+    related: [{ at: finding.at, message: 'This is not accepted' }],
+    values: { accepted: code },
+  };
 };
 
 const exceeded = ({ at, most }: Accept): Related => ({

@@ -182,7 +182,13 @@ const mostOf = (lowering: Lowering, node: Expression): AcceptedMost | undefined 
     value.kind === 'number' ? measured.find((each) => samePowers(powersOf(each), value.powers)) : undefined;
   if (value.kind === 'number' && dimension) {
     const { times, per } = shownAs[dimension];
-    return { value: (value.value * (value.bare?.factor ?? 1) * times) / per, text };
+    const inMm = value.bare?.factor;
+    const readings = {
+      [dimension]: (value.value * times) / per,
+      // A bare number is a length in the unit of the file wherever a length is wanted.
+      ...(dimension === 'number' && inMm !== undefined ? { length: value.value * inMm } : {}),
+    };
+    return { at: lowering.idOf(node), readings, text };
   }
   lowering.reports.add(
     'unit/wrong',

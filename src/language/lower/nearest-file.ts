@@ -1,5 +1,5 @@
 import { AstUtils, UriUtils, type AstNode } from 'langium';
-import type { Sheet, Statement } from '../generated/ast.js';
+import { isUse, type Let, type Point, type Sheet, type Statement } from '../generated/ast.js';
 import type { Lowering } from './lowering.js';
 
 /**
@@ -57,6 +57,48 @@ export const tellHiddenSheets = (lowering: Lowering, sheets: readonly Sheet[]): 
         { about: [sheet.name], related: bothOf(lowering, first, sheet) },
       );
   }
+};
+
+/**
+ * Values of one name in several used files, none of which uses the other: nobody states one of them anew on purpose. The
+ * same value under one name is one value.
+ */
+export const tellHiddenValues = (lowering: Lowering, values: readonly (Let | Point)[]): void => {
+  const nearest = new Map<string, Let | Point>();
+  for (const value of values) {
+    const first = nearest.get(value.name);
+    if (!first) nearest.set(value.name, value);
+    else if (isStatedApart(lowering, first, value))
+      lowering.reports.add(
+        'use/set-aside',
+        lowering.idOf(first),
+        `\`${value.name}\` of "${fileOf(value)}" holds only for what that file states; elsewhere the name means the one of "${fileOf(first)}"`,
+        { about: [value.name], related: bothOf(lowering, first, value) },
+      );
+  }
+};
+
+const isStatedApart = (lowering: Lowering, first: Let | Point, second: Let | Point): boolean =>
+  first.$container !== second.$container &&
+  first.$container !== lowering.files[0] &&
+  first.value?.$cstNode?.text !== second.value?.$cstNode?.text &&
+  !uses(lowering, first, second);
+
+/** Does the file of the one use that of the other, directly or through others? */
+const uses = (lowering: Lowering, from: AstNode, to: AstNode): boolean => {
+  const goal = AstUtils.getDocument(to).uri.toString();
+  const open = [AstUtils.getDocument(from).uri.toString()];
+  const seen = new Set(open);
+  for (let uri = open.pop(); uri !== undefined; uri = open.pop()) {
+    if (uri === goal) return true;
+    const file = lowering.documents.find((document) => document.uri.toString() === uri);
+    for (const { path } of file?.parseResult.value.statements.filter(isUse) ?? []) {
+      const used = UriUtils.resolvePath(UriUtils.dirname(file!.uri), path ?? '').toString();
+      if (!seen.has(used)) open.push(used);
+      seen.add(used);
+    }
+  }
+  return false;
 };
 
 /** Where the builder looks: in the main file if one of the two stands there. */

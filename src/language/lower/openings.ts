@@ -168,11 +168,6 @@ const strainerOf = (lowering: Lowering, node: Strainer | undefined): StrainerMod
     meshPerInch: asNumber(lowering, mesh, 'Mesh of the strainer (wires per inch)', { above: 0, limit: 'mesh' }),
     wire: asLength(lowering, lowering.only(node, 'wire', node.wire), 'Wire of the strainer', POSITIVE),
     aperture: asLength(lowering, aperture, 'Aperture of the strainer', POSITIVE),
-    blocked:
-      asNumber(lowering, lowering.only(node, 'blocked', node.blocked), 'Blocked share of the strainer', {
-        atLeast: 0,
-        atMost: 1,
-      }) ?? 0,
     passage: asLength(
       lowering,
       lowering.only(node, 'passage', node.passage),
@@ -181,7 +176,19 @@ const strainerOf = (lowering: Lowering, node: Strainer | undefined): StrainerMod
     ),
     bolted: boltsOf(lowering.only(node, 'bolted', node.bolted)),
   };
-  return width === undefined || depth === undefined ? undefined : { ...strainer, size: [width, depth] };
+  const blocked = blockedShare(lowering, node);
+  if (width === undefined || depth === undefined || blocked === undefined) return undefined;
+  return { ...strainer, size: [width, depth], blocked };
+};
+
+/** Of the open area. A strainer that lets hardly anything through is no strainer: its head would grow beyond any tub. */
+const MOST_BLOCKED = 0.95;
+
+/** 0 where the text states none; undefined, and reported, where what it states is refused. */
+const blockedShare = (lowering: Lowering, node: Strainer): number | undefined => {
+  const stated = lowering.only(node, 'blocked', node.blocked);
+  if (!stated) return 0;
+  return asNumber(lowering, stated, 'Blocked share of the strainer', { atLeast: 0, atMost: MOST_BLOCKED });
 };
 
 const boltsOf = (bolts: Bolts | undefined): Fastener | undefined => {

@@ -52,7 +52,7 @@ import { flangeBend, rimOf, seamOf, statedBend, stripBends } from './joints.js';
 import { acceptOf, inflowOf, liquidOf, pathOf, tankOf, zoneOf } from './liquid.js';
 import { AS_WRITTEN, Lowering } from './lowering.js';
 import { panelsOf, Sheets } from './panels.js';
-import { ofNearestFile, tellHiddenSheets, tellOwnOnly, tellTakenOver } from './nearest-file.js';
+import { ofNearestFile, tellHiddenSheets, tellHiddenValues, tellOwnOnly, tellTakenOver } from './nearest-file.js';
 import { OpeningNames, openingsOf, outletOf, type OpeningNode } from './openings.js';
 import { shopOf } from './shops.js';
 import type { SourceTable, TubDocument } from './sources.js';
@@ -107,7 +107,10 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[], free: rea
   const liquid = one(lowering, ofNearestFile(lowering, statements.filter(isLiquid), 'liquid'), 'liquid');
   tellTakenOver(lowering, level, 'level');
   tellTakenOver(lowering, liquid, 'liquid');
+  const shop = ofNearestFile(lowering, statements.filter(isShop), 'shop');
+  tellTakenOver(lowering, shop[0], 'shop');
   tellHiddenSheets(lowering, statements.filter(isSheet));
+  tellHiddenValues(lowering, [...statements.filter(isLet), ...statements.filter(isPoint)]);
   one(lowering, statements.filter(isUnits), 'units');
   const within = asAngle(lowering, level?.within, 'Level of the stand', { atLeast: 0, below: 45 });
   const inflowNames = new Set<string>();
@@ -131,7 +134,7 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[], free: rea
     dryZones: zones.flatMap(({ kind, zone }) => (kind === 'dry' && zone ? [zone] : [])),
     keepouts: zones.flatMap(({ kind, zone }) => (kind === 'keepout' && zone ? [zone] : [])),
     accepts: statements.filter(isAccept).flatMap((node) => acceptOf(lowering, node) ?? []),
-    shop: shopOf(lowering, ofNearestFile(lowering, statements.filter(isShop), 'shop')),
+    shop: shopOf(lowering, shop),
     aim: aimOf(lowering, ownAim(lowering, statements.filter(isAim)), indices, free),
   };
 };

@@ -141,6 +141,12 @@ describe('hole beside a bend', () => {
     expect(near(round(bend.tangents[1][0][1] + 1 + 5, 5))).toEqual([expect.closeTo(1, 1)]);
   });
 
+  it('is silent where the hole reaches into the bend, on the line or over it: that is said elsewhere', () => {
+    for (const y of [bend.start[1] - 15, bend.start[1] - 5, bend.start[1], bend.start[1] + 15])
+      expect(near(round(y, 15))).toEqual([]);
+    expect(near(round(100 - 15, 15))).toEqual([expect.closeTo(0, 1)]);
+  });
+
   it('needs more room when it is long', () => {
     const slot: FlatHole = {
       contour: reverseContour(slotContour([60, 100 - 2.5 - 4], [140, 100 - 2.5 - 4], 4)),

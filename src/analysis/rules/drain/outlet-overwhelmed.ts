@@ -1,4 +1,5 @@
 import { inMm, named, plain } from '../../model/wording.js';
+import { limits } from '../../model/limits.js';
 import type { Rule } from '../rule.js';
 
 export const outletOverwhelmed: Rule = {
@@ -16,7 +17,7 @@ export const outletOverwhelmed: Rule = {
         related: [
           {
             at,
-            message: `${plain(has, 2)} L/min needs ${inMm(head)} of head, the rim leaves ${inMm(floodLevel - lip)}`,
+            message: `${plain(has, 2)} L/min needs ${headText(head)}, the rim leaves ${inMm(floodLevel - lip)}`,
           },
           ...(strainer
             ? [{ at: strainer.at, message: `With ${plain(strainer.blocked * 100, 0)} % of the strainer blocked` }]
@@ -25,8 +26,7 @@ export const outletOverwhelmed: Rule = {
         values: {
           inflow_L_min: has,
           capacity_L_min: needs,
-          head_mm: head,
-          ...(Number.isFinite(waterLevel) ? { water_level_mm: waterLevel } : {}),
+          ...(isTold(head) ? { head_mm: head, water_level_mm: waterLevel } : {}),
           flood_level_mm: floodLevel,
         },
         measure: { has, needs, better: 'less' },
@@ -34,3 +34,8 @@ export const outletOverwhelmed: Rule = {
     }
   },
 };
+
+/** A head beyond the longest length of a tub is no length to build for. */
+const isTold = (head: number): boolean => head <= limits.length.atMost;
+
+const headText = (head: number): string => (isTold(head) ? `${inMm(head)} of head` : 'more head than any tub has');
