@@ -9,14 +9,15 @@ import { limits } from '../analysis/model/limits.js';
 import { isVariant, type Variant } from './generated/ast.js';
 import { withVariants, type VariantFindings } from './diagnostics/variant-findings.js';
 import { withoutEchoes } from './diagnostics/echoes.js';
+import { withoutFollowers, withoutLostBlocks } from './diagnostics/followers.js';
 import { reachableDocuments, usedFiles } from './workspace/imports.js';
 import type { FreeValue } from './lower/free.js';
 import { Reports } from './lower/report.js';
 import { SourceTable, type TubDocument } from './lower/sources.js';
 import { lower, type AsVariant, type Lowered } from './lower/to-model.js';
-import { AS_WRITTEN, type Numbers } from './lower/lowering.js';
+import { AS_WRITTEN, type Numbers, type StandIns } from './lower/lowering.js';
 import { isOfKnownCode, reportUnknownCodes } from './diagnostics/accepted-codes.js';
-import { errorCountOf, reportSharedNames, reportText } from './diagnostics/text-findings.js';
+import { errorCountOf, reportEncoding, reportSharedNames, reportText } from './diagnostics/text-findings.js';
 
 /** One document evaluated, before any check: its tub, and the stages of its analysis as they are asked for. */
 export interface Evaluation {
@@ -30,6 +31,7 @@ export interface Evaluation {
   readonly ofText: readonly Finding[];
   /** Values of the document that may be worked out. */
   readonly free: readonly FreeValue[];
+  readonly standIns: StandIns;
 }
 
 /** All that is known of one document: its evaluation, and every finding. */
@@ -72,9 +74,19 @@ export const evaluate = (store: LangiumDocuments, document: TubDocument): Evalua
 };
 
 const evaluateWith = (documents: readonly TubDocument[], numbers: Numbers, as?: AsVariant): Evaluated => {
-  const { tub, sources, findings, free } = lowerSafely(documents, numbers, as);
+  const { tub, sources, findings, free, standIns } = lowerSafely(documents, numbers, as);
   const roots = documents.map((each) => each.parseResult.value);
-  return { document: documents[0], documents, tub, sources, stages: createStages(tub), ofText: findings, free, roots };
+  return {
+    document: documents[0],
+    documents,
+    tub,
+    sources,
+    stages: createStages(tub),
+    ofText: findings,
+    free,
+    standIns,
+    roots,
+  };
 };
 
 /** A document's evaluation, or that of one of its variants, if other numbers stood in the text; kept by nobody. */
@@ -114,6 +126,7 @@ export const variantsIn = ({ parseResult }: TubDocument): readonly Variant[] => 
 export const findingsOfText = (store: LangiumDocuments, evaluated: Evaluated): readonly Finding[] => {
   const { document, documents, sources, ofText } = evaluated;
   const reports = new Reports();
+  if (reportEncoding(document, sources, reports)) return reports.findings;
   reportText(store, document, sources, reports);
   reportSharedNames(documents, sources, reports);
   reportUnknownCodes(document, sources, reports);
@@ -123,12 +136,13 @@ export const findingsOfText = (store: LangiumDocuments, evaluated: Evaluated): r
 
 /** All that is found, sorted, what the text itself has wrong included. Yields where the run may be broken off. */
 export function* findingsOfAll(
-  { stages }: Evaluation,
+  { stages, document, sources, standIns }: Evaluation,
   ofText: readonly Finding[],
   options?: RunOptions,
 ): Generator<undefined, readonly Finding[]> {
   const ofRules = yield* steps(runRules(stages, options));
-  return withTotals(sortFindings([...ofText, ...ofRules.filter(isOfKnownCode)]));
+  const own = withoutFollowers(stages.tub, standIns, ofRules.filter(isOfKnownCode));
+  return withTotals(sortFindings(withoutLostBlocks(document, sources, [...ofText, ...own])));
 }
 
 /**
@@ -209,7 +223,8 @@ const lowerSafely = (documents: readonly TubDocument[], numbers: Numbers, as: As
         values: { reason: error instanceof Error ? (error.stack ?? error.message) : String(error) },
       },
     );
-    return { tub: emptyTub(sources.startOf(0)), sources, findings: reports.findings, free: [] };
+    const standIns = { sheets: new Set<string>(), lacksOutlet: false };
+    return { tub: emptyTub(sources.startOf(0)), sources, findings: reports.findings, free: [], standIns };
   }
 };
 

@@ -20,6 +20,19 @@ import { STATEMENT_NEEDED } from '../parser/syntax-messages.js';
 import { statementsOf } from '../lower/statements.js';
 import { nameOf } from '../lower/references.js';
 
+/** A text of two bytes a character, read as one of one: told alone, as nothing else in it means anything. */
+export const reportEncoding = (document: TubDocument, sources: SourceTable, reports: Reports): boolean => {
+  const start = document.textDocument.getText().slice(0, 64);
+  const isWide = /^(\uFFFD\uFFFD|\0?[\x09-\x7e]\0[\x09-\x7e]\0?)/.test(start) && start.includes('\0');
+  if (!isWide) return false;
+  reports.add(
+    'text/syntax',
+    sources.startOf(0),
+    'The file is saved as UTF-16, which cannot be read; it needs to be saved as UTF-8',
+  );
+  return true;
+};
+
 /** What one file's text has wrong before it is evaluated: characters, syntax, names, duplicates, used files. */
 export const reportText = (
   documents: LangiumDocuments,

@@ -27,7 +27,17 @@ export interface Solvers {
  * One evaluation of a text: what is known so far, by statement. Everything is evaluated when first asked for, in
  * whatever order the text has it, so that a point may stand on the middle of a panel that is stated below it.
  */
+/** What is judged by numbers that nobody stated, as those that were stated are refused. */
+export interface StandIns {
+  /** Names of sheets. */
+  readonly sheets: ReadonlySet<string>;
+  /** An outlet is left out. */
+  readonly lacksOutlet: boolean;
+}
+
 export class Lowering {
+  readonly sheetsWithStandIns = new Set<string>();
+  lacksOutlet = false;
   readonly reports = new Reports();
   readonly sources: SourceTable;
   private readonly known = new Map<AstNode, { readonly value: unknown }>();

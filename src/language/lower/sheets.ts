@@ -11,7 +11,11 @@ export const sheetOf = (lowering: Lowering, node: Sheet): SheetModel => {
   const name = `sheet \`${node.name}\``;
   const material = materialOf(node.material);
   const gauge = gaugeOf(lowering, node);
-  const thickness = thicknessOf(lowering, node, material, gauge) ?? STAND_IN_THICKNESS;
+  const stated = thicknessOf(lowering, node, material, gauge);
+  const thickness = stated ?? STAND_IN_THICKNESS;
+  const radiusNode = lowering.only(node, 'radius', node.radius);
+  const radius = asLength(lowering, radiusNode, `Radius of ${name}`, NOT_NEGATIVE);
+  if (stated === undefined || (radiusNode && radius === undefined)) lowering.sheetsWithStandIns.add(node.name ?? '?');
   const grain = lowering.only(node, 'grain', node.grain);
   return {
     name: node.name ?? '?',
@@ -20,8 +24,7 @@ export const sheetOf = (lowering: Lowering, node: Sheet): SheetModel => {
     thickness,
     gauge,
     // Common practice, no source: one thickness, where the builder states none.
-    radius:
-      asLength(lowering, lowering.only(node, 'radius', node.radius), `Radius of ${name}`, NOT_NEGATIVE) ?? thickness,
+    radius: radius ?? thickness,
     kFactor: asNumber(lowering, lowering.only(node, 'k', node.k), `K of ${name}`, { above: 0, atMost: 1 }),
     coupon: couponOf(lowering, lowering.only(node, 'coupon', node.coupon)),
     grain: grain === 'across' ? 'across bends' : grain === 'along' ? 'along bends' : 'any',

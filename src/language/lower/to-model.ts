@@ -50,7 +50,7 @@ import { valueOf } from './evaluate.js';
 import { solvers } from './solvers.js';
 import { flangeBend, rimOf, seamOf, statedBend, stripBends } from './joints.js';
 import { acceptOf, inflowOf, liquidOf, pathOf, tankOf, zoneOf } from './liquid.js';
-import { AS_WRITTEN, Lowering } from './lowering.js';
+import { AS_WRITTEN, Lowering, type StandIns } from './lowering.js';
 import { panelsOf, Sheets } from './panels.js';
 import { ofNearestFile, tellHiddenSheets, tellHiddenValues, tellOwnOnly, tellTakenOver } from './nearest-file.js';
 import { OpeningNames, openingsOf, outletOf, type OpeningNode } from './openings.js';
@@ -74,6 +74,7 @@ export interface Lowered {
   readonly findings: readonly Finding[];
   /** Values of the main file that may be worked out. */
   readonly free: readonly FreeValue[];
+  readonly standIns: StandIns;
 }
 
 /**
@@ -89,7 +90,8 @@ export const lower = (documents: readonly TubDocument[], numbers = AS_WRITTEN, a
   if (!as) reportVariants(lowering, statements.filter(isVariant));
   const stated = modelOf(lowering, statements, free);
   const tub = as ? ofVariant(lowering, stated, as.variant) : stated;
-  return { tub, sources: lowering.sources, findings: lowering.reports.findings, free };
+  const standIns = { sheets: lowering.sheetsWithStandIns, lacksOutlet: lowering.lacksOutlet };
+  return { tub, sources: lowering.sources, findings: lowering.reports.findings, free, standIns };
 };
 
 const modelOf = (lowering: Lowering, statements: readonly Statement[], free: readonly FreeValue[]): Tub => {
@@ -204,6 +206,7 @@ const openingsIn = (
   for (const node of statements) {
     if (!isOutlet(node) && !isHole(node) && !isCutout(node) && !isSlot(node)) continue;
     const made = openingsOf(lowering, node, indices, names);
+    if (isOutlet(node) && made.length === 0) lowering.lacksOutlet = true;
     if (openings.length + made.length > limits.openings.atMost) {
       reportTooManyOpenings(lowering, node, openings.length + made.length);
       continue;
