@@ -6,11 +6,13 @@ const WALL = Math.SQRT1_2;
 
 /**
  * Outlets that lie as an overflow does: with a raised edge or in a wall, without water, above the water over another outlet
- * of the same hollow that does get some.
+ * of the same hollow that does get some; without any inflow stated, above a lower outlet of the same hollow.
  */
 export const overflowOutlets = (tub: Tub, water: Water): ReadonlySet<OutletIndex> => {
   const states = water.outlets();
   const surface = water.surface();
+  const isServedBelow = ({ rateMm3S, waterLevel, lip }: (typeof states)[number], safety: number): boolean =>
+    tub.inflows.length === 0 ? lip < safety : rateMm3S > 0 && waterLevel <= safety;
   const isOverflow = (state: (typeof states)[number]): boolean => {
     const { raised, panel } = tub.outlets[state.outlet];
     const { normal } = surface.faces[panel].frame;
@@ -18,9 +20,7 @@ export const overflowOutlets = (tub: Tub, water: Water): ReadonlySet<OutletIndex
     return water
       .basins()
       .filter(({ outlets }) => outlets.includes(state.outlet))
-      .some(({ outlets }) =>
-        states.some((other) => outlets.includes(other.outlet) && other.rateMm3S > 0 && other.waterLevel <= state.lip),
-      );
+      .some(({ outlets }) => states.some((other) => outlets.includes(other.outlet) && isServedBelow(other, state.lip)));
   };
   return new Set(states.filter(isOverflow).map(({ outlet }) => outlet));
 };
