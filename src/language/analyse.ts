@@ -1,4 +1,5 @@
 import { UriUtils, type LangiumDocuments } from 'langium';
+import { emptyTub } from '../analysis/model/empty-tub.js';
 import type { Finding } from '../analysis/model/finding.js';
 import type { Tub } from '../analysis/model/tub.js';
 import type { Effort } from '../analysis/making/plan/verdict.js';
@@ -227,30 +228,6 @@ const lowerSafely = (documents: readonly TubDocument[], numbers: Numbers, as: As
     return { tub: emptyTub(sources.startOf(0)), sources, findings: reports.findings, free: [], standIns };
   }
 };
-
-const emptyTub = (at: number): Tub => ({
-  name: '',
-  at,
-  parameters: [],
-  sheets: [],
-  panels: [],
-  strips: [],
-  bends: [],
-  seams: [],
-  rims: [],
-  outlets: [],
-  openings: [],
-  level: undefined,
-  liquid: undefined,
-  inflows: [],
-  paths: [],
-  tanks: [],
-  dryZones: [],
-  keepouts: [],
-  accepts: [],
-  shop: undefined,
-  aim: undefined,
-});
 
 /** A used file with errors may state less than it means to: said once, at the statement that brings it in. */
 const reportFaultyUses = (

@@ -1,3 +1,4 @@
+import { emptyTub } from '../../src/analysis/model/empty-tub.js';
 import type { Vec3 } from '../../src/analysis/geometry/vec.js';
 import type { Outlet, Panel, Sheet, StatedBend, Tub } from '../../src/analysis/model/tub.js';
 
@@ -44,25 +45,9 @@ export const tubOf = (sketch: TubSketch): Tub => {
     origin: 'statement',
   }));
   return {
+    ...emptyTub(0),
     name: 'test tub',
-    at: 0,
-    parameters: [],
     sheets: [sheet18],
-    strips: [],
-    seams: [],
-    rims: [],
-    outlets: [],
-    openings: [],
-    level: undefined,
-    liquid: undefined,
-    inflows: [],
-    paths: [],
-    tanks: [],
-    dryZones: [],
-    keepouts: [],
-    accepts: [],
-    shop: undefined,
-    aim: undefined,
     ...sketch,
     panels,
     bends,

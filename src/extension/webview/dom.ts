@@ -30,7 +30,7 @@ export const setAttributes = (element: Element, attributes: Attributes): void =>
   }
 };
 
-/** A push button; `pressed` makes it a toggle. */
+/** A push button; `pressed` shows it as one of two states. */
 export const button = (label: string, title: string, act: () => void, pressed?: boolean): HTMLButtonElement => {
   const element = html(
     'button',
@@ -38,6 +38,21 @@ export const button = (label: string, title: string, act: () => void, pressed?: 
     label,
   );
   element.addEventListener('click', act);
+  return element;
+};
+
+/** A button that is on or off, off at first; `act` is told which after each press. */
+export const toggle = (label: string, title: string, act: (isOn: boolean) => void): HTMLButtonElement => {
+  const element = button(
+    label,
+    title,
+    () => {
+      const isOn = element.getAttribute('aria-pressed') !== 'true';
+      element.setAttribute('aria-pressed', String(isOn));
+      act(isOn);
+    },
+    false,
+  );
   return element;
 };
 

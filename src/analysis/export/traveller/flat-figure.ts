@@ -7,7 +7,7 @@ import { isInside } from '../../geometry/polygon.js';
 import { add2, distance2, type Vec2 } from '../../geometry/vec.js';
 import { clipLine } from './clip-line.js';
 import { insidePlace } from './inside-place.js';
-import { box, line, trimmedFigure, WEIGHT, words, type Figure, type LineMark, type Mark } from './mark.js';
+import { box, cross, line, trimmedFigure, WEIGHT, words, type Figure, type LineMark, type Mark } from './mark.js';
 import { widthOf } from './measure-text.js';
 import { APART, shownOrdinates, type Ordinate, type ShownOrdinate } from './ordinates.js';
 import { degreesOf, type Units } from './units.js';
@@ -146,25 +146,9 @@ const CROSS = 1.6;
 
 const holeMarks = (contour: Contour, letter: string | undefined, place: Place): Mark[] => {
   const { min, max } = extentOfContour(contour);
-  const [x, y] = place([(min[0] + max[0]) / 2, (min[1] + max[1]) / 2]);
   const [right, top] = place(max);
-  const cross = [
-    line(
-      [
-        [x - CROSS, y],
-        [x + CROSS, y],
-      ],
-      WEIGHT.hair,
-    ),
-    line(
-      [
-        [x, y - CROSS],
-        [x, y + CROSS],
-      ],
-      WEIGHT.hair,
-    ),
-  ];
-  return letter === undefined ? [] : [...cross, words(letter, [right + 0.6, top - 0.4], LABEL, { weight: 'bold' })];
+  const middle = cross(place([(min[0] + max[0]) / 2, (min[1] + max[1]) / 2]), CROSS);
+  return letter === undefined ? [] : [...middle, words(letter, [right + 0.6, top - 0.4], LABEL, { weight: 'bold' })];
 };
 
 /** The hole with its letter. */

@@ -121,6 +121,13 @@ export const box = ([x, y]: Vec2, [w, h]: Vec2, width: number, rest: Partial<Lin
     { closed: true, ...rest },
   );
 
+/** Two hairlines that cross at a point, each `2 * arm` long. */
+export const cross = ([x, y]: Vec2, arm: number): readonly LineMark[] =>
+  [
+    [[x - arm, y] as const, [x + arm, y] as const],
+    [[x, y - arm] as const, [x, y + arm] as const],
+  ].map((ends) => line(ends, WEIGHT.hair));
+
 export const words = (text: string, at: Vec2, size: number, rest: Partial<TextMark> = {}): TextMark => ({
   kind: 'text',
   text,

@@ -6,7 +6,7 @@ import { templateWords } from '../flat/template-files.js';
 import { longestSpan, type Template } from '../flat/template.js';
 import { clipLine, type Rect } from './clip-line.js';
 import { paperSizes } from './lay-out.js';
-import { box, line, moveMark, WEIGHT, words, type LineMark, type Mark, type Page } from './mark.js';
+import { box, cross, line, moveMark, WEIGHT, words, type LineMark, type Mark, type Page } from './mark.js';
 import { wrapText } from './measure-text.js';
 import type { Units } from './units.js';
 import { fitInto } from './view.js';
@@ -100,20 +100,7 @@ const trueMarks = ({ panels, bolts, slots, cutOut }: Template): TrueMark[] => {
       const arm = diameter / 2 + 5;
       return [
         ring(flattenContour(circleContour(center, diameter / 2), CHORD_ERROR), WEIGHT.plain),
-        line(
-          [
-            [x - arm, y],
-            [x + arm, y],
-          ],
-          WEIGHT.hair,
-        ),
-        line(
-          [
-            [x, y - arm],
-            [x, y + arm],
-          ],
-          WEIGHT.hair,
-        ),
+        ...cross([x, y], arm),
         words(
           thread ? `${thread}, \u00d8 ${Number(diameter.toFixed(2))} mm` : `\u00d8 ${Number(diameter.toFixed(2))} mm`,
           [x + diameter / 2 + 1.5, y - diameter / 2 - 1.5],

@@ -1,5 +1,5 @@
 import type { BendOrderItem, BendRowItem, BendStepItem, SceneItem } from '../../../language/protocol.js';
-import { button, html, plain, slider, svg } from '../dom.js';
+import { button, html, plain, slider, svg, toggle } from '../dom.js';
 import { drawingOf } from '../picture.js';
 import type { SceneChanges } from '../store.js';
 import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
@@ -29,16 +29,10 @@ export class BendsView implements PreviewView {
       this.list,
       html('div', { class: 'step' }, this.drawing, this.facts),
     );
-    const near = button(
-      'Near the line',
-      'Show what is near the bend line only',
-      () => {
-        this.near = !this.near;
-        near.setAttribute('aria-pressed', String(this.near));
-        this.showCurrent();
-      },
-      false,
-    );
+    const near = toggle('Near the line', 'Show what is near the bend line only', (isOn) => {
+      this.near = isOn;
+      this.showCurrent();
+    });
     this.stroke = slider('Stroke', 100, (value) => {
       this.share = value / 100;
       this.showDrawing();

@@ -1,5 +1,5 @@
 import type { FlatBendItem, FlatPanelItem, FlatPartItem, SceneItem } from '../../../language/protocol.js';
-import { button, html, svg } from '../dom.js';
+import { html, svg, toggle } from '../dom.js';
 import { drawingOf } from '../picture.js';
 import type { SceneChanges } from '../store.js';
 import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
@@ -53,16 +53,10 @@ export class FlatView implements PreviewView {
       this.labels.settle(scale);
       events.moved();
     });
-    const sizes = button(
-      'Sizes',
-      'Show overall sizes',
-      () => {
-        this.withSizes = !this.withSizes;
-        sizes.setAttribute('aria-pressed', String(this.withSizes));
-        this.drawSizes();
-      },
-      false,
-    );
+    const sizes = toggle('Sizes', 'Show overall sizes', (isOn) => {
+      this.withSizes = isOn;
+      this.drawSizes();
+    });
     this.controls = html(
       'div',
       { class: 'controls' },

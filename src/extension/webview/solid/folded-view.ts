@@ -1,5 +1,5 @@
 import type { PlateItem, Purpose, SceneItem } from '../../../language/protocol.js';
-import { button, choice, html, plain, slider } from '../dom.js';
+import { button, choice, html, plain, slider, toggle } from '../dom.js';
 import type { SceneChanges } from '../store.js';
 import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
 import { pieceOfPlate, pieceOfRoll, type SolidPiece } from './pieces.js';
@@ -24,16 +24,10 @@ export class FoldedView implements PreviewView {
   constructor(events: ViewEvents) {
     this.space = new Space(events, { solid: true, label: 'Folded tub', from: [0.55, -1, 0.95] });
     this.picture = this.space.element;
-    const names = button(
-      'Names',
-      'Show the names of the panels',
-      () => {
-        this.named = !this.named;
-        names.setAttribute('aria-pressed', String(this.named));
-        this.showLabels();
-      },
-      false,
-    );
+    const names = toggle('Names', 'Show the names of the panels', (isOn) => {
+      this.named = isOn;
+      this.showLabels();
+    });
     const where = slider('Cut at', 50, (value) => this.cutAt(this.axis, value / 100));
     where.hidden = true;
     const section = choice<Axis>(

@@ -98,17 +98,19 @@ const triangulate = (rings: readonly (readonly (readonly [number, number])[])[])
   return earcut(flat.flat(), holes, 2);
 };
 
-const plateCache = new WeakMap<PlateItem, SolidPiece>();
-
-export const pieceOfPlate = (key: string, plate: PlateItem): SolidPiece => {
-  const seen = plateCache.get(plate);
-  if (seen?.key === key) return seen;
-  const piece = meshPlate(key, plate);
-  plateCache.set(plate, piece);
-  return piece;
+/** The mesh of an item, made when it is first shown under a key. */
+const madeOnce = <T extends object>(mesh: (key: string, item: T) => SolidPiece) => {
+  const made = new WeakMap<T, SolidPiece>();
+  return (key: string, item: T): SolidPiece => {
+    const seen = made.get(item);
+    if (seen?.key === key) return seen;
+    const piece = mesh(key, item);
+    made.set(item, piece);
+    return piece;
+  };
 };
 
-const meshPlate = (key: string, plate: PlateItem): SolidPiece => {
+export const pieceOfPlate = madeOnce((key, plate: PlateItem): SolidPiece => {
   const { origin, u, v, normal } = plate.frame;
   const dry = plate.rings.map((ring) => ring.map(([x, y]) => plus(plus(origin, u, x), v, y)));
   const wet = dry.map((ring) => ring.map((point) => plus(point, normal, -plate.thickness)));
@@ -136,23 +138,13 @@ const meshPlate = (key: string, plate: PlateItem): SolidPiece => {
     });
   });
   return finish(key, plate.part, soup, [{ key, points: wet[0], holes: wet.slice(1), tint: 'wet', outlined: true }]);
-};
+});
 
 const turnOf = (points: readonly (readonly [number, number])[], a: number, b: number, c: number): number =>
   (points[b][0] - points[a][0]) * (points[c][1] - points[a][1]) -
   (points[b][1] - points[a][1]) * (points[c][0] - points[a][0]);
 
-const rollCache = new WeakMap<RollItem, SolidPiece>();
-
-export const pieceOfRoll = (key: string, roll: RollItem): SolidPiece => {
-  const seen = rollCache.get(roll);
-  if (seen?.key === key) return seen;
-  const piece = meshRoll(key, roll);
-  rollCache.set(roll, piece);
-  return piece;
-};
-
-const meshRoll = (key: string, roll: RollItem): SolidPiece => {
+export const pieceOfRoll = madeOnce((key, roll: RollItem): SolidPiece => {
   const { origin, u, v, normal: axis } = roll.axis;
   const steps = Math.min(24, Math.max(3, Math.ceil(roll.sweep / (Math.PI / 18))));
   const rows = Array.from({ length: steps + 1 }, (_, i) => {
@@ -194,7 +186,7 @@ const meshRoll = (key: string, roll: RollItem): SolidPiece => {
     polygons.push({ key, points: wet, holes: [], tint: 'bent', outlined: false });
   }
   return finish(key, roll.part, soup, polygons);
-};
+});
 
 const levelAt = (levels: readonly number[], t: number): number => {
   const place = t * (levels.length - 1);

@@ -1,5 +1,5 @@
 import type { SceneItem, WaterFaceItem } from '../../../language/protocol.js';
-import { button, html, plain } from '../dom.js';
+import { button, html, plain, toggle } from '../dom.js';
 import { readPalette } from '../palette.js';
 import type { SceneChanges } from '../store.js';
 import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
@@ -38,17 +38,11 @@ export class WaterView implements PreviewView {
 
   constructor(events: ViewEvents) {
     this.space = new Space(events, { solid: false, label: 'Water in the tub', from: FROM });
-    this.plug = button(
-      'Drain plugged',
-      'Show the liquid level with every outlet plugged',
-      () => {
-        this.plugged = !this.plugged;
-        this.plug.setAttribute('aria-pressed', String(this.plugged));
-        this.legend.hidden = this.plugged;
-        this.draw();
-      },
-      false,
-    );
+    this.plug = toggle('Drain plugged', 'Show the liquid level with every outlet plugged', (isOn) => {
+      this.plugged = isOn;
+      this.legend.hidden = isOn;
+      this.draw();
+    });
     this.picture = html('div', { class: 'with-legend' }, this.space.element, this.legend);
     this.controls = html(
       'div',
