@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { analyseText, codesOf, testServices } from '../support/analyse-text.js';
+import { grammarPlaces } from '../support/grammar-places.js';
 
 const folder = join(import.meta.dirname, '../../samples');
 const samples = readdirSync(folder).filter((name) => name.endsWith('.tub'));
@@ -35,23 +36,47 @@ const faultsIn = (text: string, rules?: readonly []): readonly string[] => {
     .map(({ values }) => String(values['reason']));
 };
 
+const fixtures = ['rules', 'language'].flatMap((name) => {
+  const from = join(import.meta.dirname, '../fixtures', name);
+  const files = readdirSync(from, { recursive: true, encoding: 'utf8' }).filter((file) => file.endsWith('.tub'));
+  return files.map((file) => readFileSync(join(from, file), 'utf8'));
+});
+
+describe('at every place of the grammar', () => {
+  const places = grammarPlaces([...fixtures, ...samples.map(textOf)]);
+  const without = ({ text, start, end }: (typeof places)[number]): string => text.slice(0, start) + text.slice(end);
+
+  test('a text is evaluated with a word missing', () => {
+    expect(places.length).toBeGreaterThan(500);
+    for (const place of places) expect(faultsIn(without(place), [])).toEqual([]);
+  });
+
+  test('a text is evaluated when its typing stops', () => {
+    for (const { text, end } of places) expect(faultsIn(text.slice(0, end), [])).toEqual([]);
+  });
+
+  test('a text is checked by every check with a word missing here and there', () => {
+    for (const place of someOf(places, casesOf(80))) expect(faultsIn(without(place))).toEqual([]);
+  });
+});
+
 describe.each(samples)('%s', (name) => {
   const text = textOf(name);
   const tokens = tokensOf(text);
 
   test('is evaluated with words missing', () => {
-    for (const { start, end } of someOf(tokens, 120))
+    for (const { start, end } of someOf(tokens, casesOf(8)))
       expect(faultsIn(text.slice(0, start) + text.slice(end), [])).toEqual([]);
   });
 
   test('is checked by every check with words missing here and there', () => {
-    for (const { start, end } of someOf(tokens, 4)) {
+    for (const { start, end } of someOf(tokens, casesOf(1, 0.1))) {
       expect(faultsIn(text.slice(0, start) + text.slice(end))).toEqual([]);
     }
   });
 
   test('is evaluated wherever its typing stops', () => {
-    for (const { end } of someOf(tokens, 50)) expect(faultsIn(text.slice(0, end), [])).toEqual([]);
+    for (const { end } of someOf(tokens, casesOf(4))) expect(faultsIn(text.slice(0, end), [])).toEqual([]);
   });
 });
 
@@ -84,7 +109,7 @@ test('a fault in a text hides none of the findings elsewhere', () => {
     const text = textOf(name);
     for (const { start, end } of tokensOf(text)
       .filter((_, i) => i % 17 === 5)
-      .slice(0, 12)) {
+      .slice(0, casesOf(3, 0.1))) {
       const codes = codesOf(
         analyseText(`${text.slice(0, start)}${text.slice(end)}\n${fault}`, { files: neighbours, rules: [] }),
       );
