@@ -4,7 +4,7 @@ import { boxesOfPolygons, indexBoxes } from '../../geometry/box-index.js';
 import { cross, dot, subtract, type Vec3 } from '../../geometry/vec.js';
 import type { SpotWelder } from '../../model/tub.js';
 import type { Face, FaceIndex, Shape } from '../../shape/shape.js';
-import { clipPolygon } from '../../geometry/clip-polygon.js';
+import { obstaclesIn, turnedBy, type Obstacle, type Region } from './spot-obstacles.js';
 
 /** mm. Half the width of an arm, and how far a cranked electrode sets the arm off to one side. Common practice, no source. */
 const ARM_HALF_WIDTH = 10;
@@ -65,8 +65,10 @@ export const accessFinder = (shape: Shape, welder: SpotWelder): ((site: SpotSite
     );
     let best: Access | undefined;
     for (let i = 0; i < DIRECTIONS; i++) {
+      const turned = turnedBy((2 * Math.PI * i) / DIRECTIONS, polygons);
+      const beside = obstaclesIn(AT_ELECTRODE, turned);
       for (const crank of CRANKS) {
-        const way = wayIn(polygons, { angle: (2 * Math.PI * i) / DIRECTIONS, crank, radius }, welder);
+        const way = wayIn(obstaclesIn(aheadOf(radius, crank), turned), beside, welder);
         if (way.reaches) return way;
         if (!best || isBetter(way, best, welder)) best = way;
       }
@@ -80,27 +82,11 @@ const indexOf = (faces: readonly Face[]): ((point: Vec3, radius: number) => read
   return ([x, y], radius) => search(x - radius, y - radius, x + radius, y + radius).map((i) => faces[i]);
 };
 
-/** What stands ahead within an arm's width: how far it goes, and between which heights over the panel. */
-interface Obstacle {
-  readonly along: number;
-  readonly low: number;
-  readonly high: number;
-}
-
-interface Way {
-  readonly angle: number;
-  readonly crank: number;
-  readonly radius: number;
-}
-
-const wayIn = (polygons: readonly (readonly Vec3[])[], { angle, crank, radius }: Way, welder: SpotWelder): Access => {
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
-  const turned = polygons.map((polygon) => polygon.map(([x, y, h]): Vec3 => [x * c + y * s, y * c - x * s, h]));
-  const ahead = turned.flatMap((polygon) => obstacleOf(clipped(polygon, aheadOf(radius, crank))) ?? []);
-  const beside = turned.flatMap((polygon) => obstacleOf(clipped(polygon, AT_ELECTRODE)) ?? []);
+const wayIn = (ahead: readonly Obstacle[], beside: readonly Obstacle[], welder: SpotWelder): Access => {
   let best: Access | undefined;
+  const below = roomAbove(ahead.map(upsideDown), beside.map(upsideDown));
   for (const upper of roomAbove(ahead, beside)) {
-    for (const lower of roomAbove(ahead.map(upsideDown), beside.map(upsideDown))) {
+    for (const lower of below) {
       const way = accessOf(ahead, upper, lower, welder);
       if (!best || isBetter(way, best, welder)) best = way;
     }
@@ -145,35 +131,16 @@ const accessOf = (ahead: readonly Obstacle[], upper: Heights, lower: Heights, we
   return { throat, opening, reaches: fits && throat <= welder.throat };
 };
 
-const obstacleOf = (corners: readonly Vec3[]): Obstacle | undefined => {
-  if (corners.length === 0) return undefined;
-  const heights = corners.map((corner) => corner[2]);
-  return {
-    along: Math.max(...corners.map((corner) => corner[0])),
-    low: Math.min(...heights),
-    high: Math.max(...heights),
-  };
-};
-
-type HalfSpace = readonly [normal: Vec3, offset: number];
-
 /** Ahead, within the width of an arm that runs `crank` to the left, and within the radius. */
-const aheadOf = (radius: number, crank: number): readonly HalfSpace[] => [
-  [[1, 0, 0], 0],
-  [[-1, 0, 0], radius],
-  [[0, 1, 0], ARM_HALF_WIDTH - crank],
-  [[0, -1, 0], ARM_HALF_WIDTH + crank],
-];
+const aheadOf = (radius: number, crank: number): Region => ({
+  x: [0, radius],
+  y: [crank - ARM_HALF_WIDTH, crank + ARM_HALF_WIDTH],
+});
 
-const AT_ELECTRODE: readonly HalfSpace[] = [
-  [[1, 0, 0], ELECTRODE_HALF_WIDTH],
-  [[-1, 0, 0], ELECTRODE_HALF_WIDTH],
-  [[0, 1, 0], ELECTRODE_HALF_WIDTH],
-  [[0, -1, 0], ELECTRODE_HALF_WIDTH],
-];
-
-const clipped = (polygon: readonly Vec3[], spaces: readonly HalfSpace[]): readonly Vec3[] =>
-  spaces.reduce<readonly Vec3[]>((kept, [normal, offset]) => clipPolygon(kept, normal, offset), polygon);
+const AT_ELECTRODE: Region = {
+  x: [-ELECTRODE_HALF_WIDTH, ELECTRODE_HALF_WIDTH],
+  y: [-ELECTRODE_HALF_WIDTH, ELECTRODE_HALF_WIDTH],
+};
 
 /** One that reaches before one that does not; of these, what lacks less. */
 export const isBetter = (a: Access, b: Access, welder: SpotWelder): boolean =>
