@@ -38,7 +38,7 @@ export const meetsTool = (outline: Convex, reach: number, motion: Motion, tool: 
 
   function meetsBetween(a: number, atA: Convex, b: number, atB: Convex): number | undefined {
     const bulge = ((b - a) * (b - a) * motion.acceleration(reach, b)) / 8;
-    if (sweptGap(tool, atA, atB) > bulge) return undefined;
+    if (isApart(tool, atA, atB, bulge)) return undefined;
     const middle = (a + b) / 2;
     const atMiddle = movedBy(motion, middle, outline);
     if (farthest(atA, atB) + 2 * bulge < FINE) return gapBetween(atA, tool) < 0 ? a : middle;
@@ -48,41 +48,38 @@ export const meetsTool = (outline: Convex, reach: number, motion: Motion, tool: 
 };
 
 /**
- * Widest gap between the tool and both positions together, over the directions of all their edges; mm. Never more than the
- * true gap between the tool and the hull of both.
+ * Is there an edge, of the tool or of one of both positions, along which both positions lie farther from the tool than `by`?
+ * Then the hull of both does. Looked at only as far as it takes to know.
  */
-const sweptGap = (tool: Convex, atA: Convex, atB: Convex): number =>
-  Math.max(gapBeyond(tool, atA, atB), gapBefore(atA, atB, tool), gapBefore(atB, atA, tool));
+const isApart = (tool: Convex, atA: Convex, atB: Convex, by: number): boolean =>
+  isAlongEdgeOf(tool, (nx, ny, offset) => isBeyond(atA, nx, ny, offset + by) && isBeyond(atB, nx, ny, offset + by)) ||
+  isBefore(atA, atB, tool, by) ||
+  isBefore(atB, atA, tool, by);
 
-/** Along the tool's edges: both positions beyond it. */
-const gapBeyond = (tool: Convex, atA: Convex, atB: Convex): number => {
-  let widest = -Infinity;
-  for (let i = 0, j = tool.length - 2; i < tool.length; j = i, i += 2) {
-    const [nx, ny] = outward(tool, j, i);
-    const gap = Math.min(leastAlong(atA, nx, ny), leastAlong(atB, nx, ny)) - (tool[j] * nx + tool[j + 1] * ny);
-    if (gap > widest) widest = gap;
+/** Along an edge of one position the tool lies beyond both. */
+const isBefore = (edges: Convex, other: Convex, tool: Convex, by: number): boolean =>
+  isAlongEdgeOf(
+    edges,
+    (nx, ny, offset) =>
+      isBeyond(tool, nx, ny, offset + by) && isBeyond(tool, nx, ny, -leastAlong(other, -nx, -ny) + by),
+  );
+
+/** Does `holds` for any edge, told by its unit normal to the right and how far it lies that way? An edge without length has none. */
+const isAlongEdgeOf = (polygon: Convex, holds: (nx: number, ny: number, offset: number) => boolean): boolean => {
+  for (let i = 0, j = polygon.length - 2; i < polygon.length; j = i, i += 2) {
+    const ex = polygon[i] - polygon[j];
+    const ey = polygon[i + 1] - polygon[j + 1];
+    const length = Math.sqrt(ex * ex + ey * ey);
+    if (length === 0) continue;
+    const [nx, ny] = [ey / length, -ex / length];
+    if (holds(nx, ny, polygon[j] * nx + polygon[j + 1] * ny)) return true;
   }
-  return widest;
+  return false;
 };
 
-/** Along the edges of one position: the tool beyond both. */
-const gapBefore = (edges: Convex, other: Convex, tool: Convex): number => {
-  let widest = -Infinity;
-  for (let i = 0, j = edges.length - 2; i < edges.length; j = i, i += 2) {
-    const [nx, ny] = outward(edges, j, i);
-    const reached = Math.max(edges[j] * nx + edges[j + 1] * ny, -leastAlong(other, -nx, -ny));
-    const gap = leastAlong(tool, nx, ny) - reached;
-    if (gap > widest) widest = gap;
-  }
-  return widest;
-};
-
-/** Unit normal to the right of the edge between two corners; none for an edge without length. */
-const outward = (polygon: Convex, j: number, i: number): readonly [number, number] => {
-  const ex = polygon[i] - polygon[j];
-  const ey = polygon[i + 1] - polygon[j + 1];
-  const length = Math.sqrt(ex * ex + ey * ey);
-  return length > 0 ? [ey / length, -ex / length] : [0, 0];
+const isBeyond = (points: Convex, nx: number, ny: number, offset: number): boolean => {
+  for (let k = 0; k < points.length; k += 2) if (points[k] * nx + points[k + 1] * ny <= offset) return false;
+  return true;
 };
 
 const leastAlong = (points: Convex, nx: number, ny: number): number => {
