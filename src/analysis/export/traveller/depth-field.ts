@@ -60,8 +60,12 @@ const coverTriangle = (
   const first = Math.max(0, Math.floor(Math.min(a[0], b[0], c[0]) - 0.5));
   const last = Math.min(columns - 1, Math.ceil(Math.max(a[0], b[0], c[0])));
   for (let row = from; row <= to; row++) {
-    for (let column = first; column <= last; column++) {
-      const [x, y] = [column + 0.5, row + 0.5];
+    const y = row + 0.5;
+    // One cell more on either side, so that rounding leaves none out: what lies outside is told by u and v.
+    const [left, right] = crossing(a, b, c, y);
+    const end = Math.min(last, Math.ceil(right));
+    for (let column = Math.max(first, Math.floor(left) - 1); column <= end; column++) {
+      const x = column + 0.5;
       const u = ((b[0] - x) * (c[1] - y) - (c[0] - x) * (b[1] - y)) / area;
       const v = ((c[0] - x) * (a[1] - y) - (a[0] - x) * (c[1] - y)) / area;
       if (u < 0 || v < 0 || u + v > 1) continue;
@@ -69,4 +73,20 @@ const coverTriangle = (
       nearest[i] = Math.max(nearest[i], u * a[2] + v * b[2] + (1 - u - v) * c[2]);
     }
   }
+};
+
+/** Where a triangle lies on the line at that height, from left to right; from Infinity where it does not. */
+const crossing = (a: Vec3, b: Vec3, c: Vec3, y: number): readonly [number, number] => {
+  let [left, right] = [Infinity, -Infinity];
+  const see = (p: Vec3, q: Vec3): void => {
+    if (p[1] > y === q[1] > y && p[1] !== y && q[1] !== y) return;
+    const t = p[1] === q[1] ? 0 : (y - p[1]) / (q[1] - p[1]);
+    const x = p[0] + (q[0] - p[0]) * t;
+    left = Math.min(left, x);
+    right = Math.max(right, x);
+  };
+  see(a, b);
+  see(b, c);
+  see(c, a);
+  return [left, right];
 };
