@@ -30,9 +30,9 @@ export const warmUpWhenIdle = (services: Services): void => {
 };
 
 /** Analyses the text over and over, in slices, each only while it is quiet. It is never among the documents of the services. */
-export const warmUp = async (services: Services, isQuiet: () => boolean): Promise<void> => {
+export const warmUp = async (services: Services, isQuiet: () => boolean, rounds = ROUNDS): Promise<void> => {
   const { LangiumDocuments } = services.shared.workspace;
-  for (let round = 0; round < ROUNDS; round++) {
+  for (let round = 0; round < rounds; round++) {
     const uri = URI.parse('warm-up:/warm-up.tub');
     const run = analyse(LangiumDocuments, readApart(services, uri, warmUpText(round)));
     let step = run.next();

@@ -23,7 +23,7 @@ describe('the analyses that warm the server up', () => {
     const services = createTubServices(EmptyFileSystem);
     let asked = 0;
     let isDone = false;
-    const warming = warmUp(services, () => ++asked > 3).then(() => {
+    const warming = warmUp(services, () => ++asked > 3, 5).then(() => {
       isDone = true;
     });
     await new Promise((resolve) => setTimeout(resolve, 50));

@@ -42,36 +42,46 @@ export const rasterFlood = (tub: Tub, rim: number, cell: number): RasterFlood =>
       }
     }
   }
-  const isOpen = (i: number): boolean =>
-    tub.outlets.some(
-      ({ center, diameter }) =>
-        Math.hypot(centre(i)[0] - center[0], centre(i)[1] - center[1], height[i] - center[2]) < diameter / 2,
+  const isOpen = (i: number): boolean => {
+    const [x, y] = centre(i);
+    return tub.outlets.some(
+      ({ center, diameter }) => Math.hypot(x - center[0], y - center[1], height[i] - center[2]) < diameter / 2,
     );
+  };
 
   const filled = new Float64Array(height.length).fill(NaN);
   const closed = new Uint8Array(height.length);
-  const open: { i: number; level: number }[] = [];
+  // A heap of cells, lowest level first; numbers alone, for there are some ten thousand in each of hundreds of tubs.
+  const cells: number[] = [];
+  const levels: number[] = [];
+  const put = (k: number, i: number, level: number): void => {
+    cells[k] = i;
+    levels[k] = level;
+  };
   const push = (i: number, level: number): void => {
     closed[i] = 1;
     filled[i] = level;
-    open.push({ i, level });
-    for (let k = open.length - 1; k > 0 && open[(k - 1) >> 1].level > open[k].level; k = (k - 1) >> 1) {
-      [open[k], open[(k - 1) >> 1]] = [open[(k - 1) >> 1], open[k]];
+    let k = cells.length;
+    while (k > 0 && levels[(k - 1) >> 1] > level) {
+      put(k, cells[(k - 1) >> 1], levels[(k - 1) >> 1]);
+      k = (k - 1) >> 1;
     }
+    put(k, i, level);
   };
   const pop = (): { i: number; level: number } => {
-    const top = open[0];
-    const last = open.pop()!;
-    if (open.length === 0) return top;
-    open[0] = last;
-    for (let k = 0; ;) {
-      let m = k;
-      if (2 * k + 1 < open.length && open[2 * k + 1].level < open[m].level) m = 2 * k + 1;
-      if (2 * k + 2 < open.length && open[2 * k + 2].level < open[m].level) m = 2 * k + 2;
-      if (m === k) return top;
-      [open[k], open[m]] = [open[m], open[k]];
-      k = m;
+    const top = { i: cells[0], level: levels[0] };
+    const [i, level] = [cells.pop()!, levels.pop()!];
+    const size = cells.length;
+    if (size === 0) return top;
+    let k = 0;
+    for (let child = 1; child < size; child = 2 * k + 1) {
+      if (child + 1 < size && levels[child + 1] < levels[child]) child++;
+      if (levels[child] >= level) break;
+      put(k, cells[child], levels[child]);
+      k = child;
     }
+    put(k, i, level);
+    return top;
   };
   /** Covered cells around one; false when one of the eight is missing. */
   const around: number[] = [];
@@ -94,7 +104,7 @@ export const rasterFlood = (tub: Tub, rim: number, cell: number): RasterFlood =>
   }
   // A cell may be reached later at a lower level than the rim gave it: keep the least, so look again at what is not settled.
   const settled = new Uint8Array(height.length);
-  while (open.length > 0) {
+  while (cells.length > 0) {
     const { i, level } = pop();
     if (settled[i]) continue;
     settled[i] = 1;

@@ -30,11 +30,17 @@ export interface Measured {
 export const measure = (mesh: KernelMesh): Measured => {
   const at = mesh.attributes.position.array;
   const point = (i: number): [number, number, number] => [at[3 * i], at[3 * i + 1], at[3 * i + 2]];
-  const key = (i: number): string =>
-    point(i)
+  const known = new Map<string, number>();
+  const ids = Array.from({ length: at.length / 3 }, (_, i) => {
+    const key = point(i)
       .map((c) => Math.round(c * 1e4))
       .join(' ');
-  const edges = new Map<string, number>();
+    const id = known.get(key) ?? known.size;
+    known.set(key, id);
+    return id;
+  });
+  /** Runs from the lower corner to the higher, less those back, by both corners. */
+  const edges = new Map<number, number>();
   let [volume, skin] = [0, 0];
   for (let i = 0; i < mesh.index.array.length; i += 3) {
     const corners = [0, 1, 2].map((k) => mesh.index.array[i + k]);
@@ -43,9 +49,9 @@ export const measure = (mesh: KernelMesh): Measured => {
     volume += (a[0] * n[0] + a[1] * n[1] + a[2] * n[2]) / 6;
     skin += Math.hypot(...n) / 2;
     corners.forEach((p, k) => {
-      const [from, to] = [key(p), key(corners[(k + 1) % 3])];
-      edges.set(`${from}|${to}`, (edges.get(`${from}|${to}`) ?? 0) + 1);
-      edges.set(`${to}|${from}`, (edges.get(`${to}|${from}`) ?? 0) - 1);
+      const [from, to] = [ids[p], ids[corners[(k + 1) % 3]]];
+      const edge = Math.min(from, to) * known.size + Math.max(from, to);
+      edges.set(edge, (edges.get(edge) ?? 0) + Math.sign(to - from));
     });
   }
   return { volume, skin, openEdges: [...edges.values()].filter((n) => n !== 0).length, faces: mesh.brep_faces.length };
