@@ -43,7 +43,7 @@ describe('routing', () => {
   });
 
   test('divides a panel between its edges as small steps down the slope do', () => {
-    // Independent of the code under test: 900 drops walk down a sheet of triangles by 0.2 mm a step.
+    // Independent of the code under test: 900 drops walk down a sheet of triangles by 0.05 mm a step.
     // Heights in no simple ratio, so that no line is level and no corner is hit.
     for (let run = 1; run <= 12; run++) {
       const bumps = Array.from({ length: 16 }, (_, i) => 6 * ((Math.sqrt(7 * run + i * i + 2) * 12.9898) % 1));
@@ -201,13 +201,13 @@ const walkDown = (grid: readonly (readonly number[])[], [p, q, r]: readonly Vec3
       let [u, v] = [(i + 0.5) / n, (j + 0.5) / n];
       if (u + v > 1) [u, v] = [1 - u, 1 - v];
       let [x, y] = [p[0] + (q[0] - p[0]) * u + (r[0] - p[0]) * v, p[1] + (q[1] - p[1]) * u + (r[1] - p[1]) * v];
-      for (let k = 0; k < 5000 && x > 0 && x < 90 && y > 0 && y < 90; k++) {
+      for (let k = 0; k < 20_000 && x > 0 && x < 90 && y > 0 && y < 90; k++) {
         const [c, row] = [Math.min(2, Math.floor(x / 30)), Math.min(2, Math.floor(y / 30))];
         const [z00, z10, z01, z11] = [grid[row][c], grid[row][c + 1], grid[row + 1][c], grid[row + 1][c + 1]];
         const isLower = x - 30 * c > y - 30 * row;
         const [gx, gy] = isLower ? [z10 - z00, z11 - z10] : [z11 - z01, z01 - z00];
         const length = Math.hypot(gx, gy);
-        [x, y] = [x - (0.2 * gx) / length, y - (0.2 * gy) / length];
+        [x, y] = [x - (0.05 * gx) / length, y - (0.05 * gy) / length];
       }
       found.push(x <= 0 ? 'left' : x >= 90 ? 'right' : y <= 0 ? 'front' : 'back');
     }
