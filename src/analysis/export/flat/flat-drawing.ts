@@ -127,7 +127,8 @@ const wordsOf = (tubName: string, sheet: Sheet, flat: FlatPattern): readonly str
 const sheetWords = (sheet: Sheet): string =>
   `${sheet.material} ${decimals(sheet.thickness, 3)} mm${sheet.gauge === undefined ? '' : ` (${sheet.gauge} ga)`}`;
 
-const degrees = (angle: number): string => decimals((angle * 180) / Math.PI, 1);
+/** Finer than a gauge reads: over a long leg a twentieth of a degree is seen. */
+const degrees = (angle: number): string => decimals((angle * 180) / Math.PI, 2);
 
 /** Without needless zeros: `1.2`, `90`. */
 const decimals = (value: number, places: number): string => String(Number(value.toFixed(places)));

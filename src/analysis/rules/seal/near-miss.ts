@@ -1,5 +1,6 @@
 import { leakFinding, waterOver } from '../tell-leak.js';
 import { inMm, named } from '../../model/wording.js';
+import { SAME_POINT } from '../../geometry/tolerance.js';
 import type { Rule } from '../rule.js';
 
 export const nearMiss: Rule = {
@@ -11,8 +12,14 @@ export const nearMiss: Rule = {
       const [own, other] = leak.faces.map((face) => named(tub.panels[face].name));
       yield {
         ...leakFinding(tub, leak),
-        message: `An edge of ${own} passes ${other} by ${inMm(leak.gap, 0)} along ${inMm(leak.length)}, ${waterOver(leak)}; to be joined the edges must meet`,
-        measure: { has: leak.gap, needs: 0, better: 'less' },
+        ...(leak.gap < SAME_POINT
+          ? {
+              message: `An edge of ${own} touches ${other} along ${inMm(leak.length)} without being joined to it, ${waterOver(leak)}; it needs a seam`,
+            }
+          : {
+              message: `An edge of ${own} passes ${other} by ${inMm(leak.gap, 0)} along ${inMm(leak.length)}, ${waterOver(leak)}; to be joined the edges must meet`,
+              measure: { has: leak.gap, needs: 0, better: 'less' as const },
+            }),
       };
     }
   },
