@@ -2,10 +2,13 @@
 import fc from 'fast-check';
 import type { Manifold } from 'manifold-3d';
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { Vec3 } from '../../src/analysis/geometry/vec.js';
+import { subtract, type Vec3 } from '../../src/analysis/geometry/vec.js';
+import { assemblyOf } from '../../src/analysis/join/assembly.js';
 import type { Seam, Tub } from '../../src/analysis/model/tub.js';
 import { createStages } from '../../src/analysis/stages/stages.js';
 import { real, sheetOf, toRad } from '../support/arbitrary-part.js';
+import { analyseText } from '../support/analyse-text.js';
+import { rimmedText } from '../support/rimmed-tub.js';
 import { casesOf } from '../support/cases.js';
 import { meshBodies } from '../support/mesh-bodies.js';
 import { member, seamOf } from '../support/strip-and-sides.js';
@@ -103,5 +106,65 @@ describe('two panels at a seam', () => {
       { seed: 51, numRuns: casesOf(60) },
     );
     expect(seen.size).toBeGreaterThanOrEqual(8);
+  });
+});
+
+describe('the told moves of an assembly', () => {
+  /** Away from home, mm. */
+  const STEPS = [0.5, 2, 8, 20, 50, 120, 300];
+
+  it('meet nothing that is in place: rim flanges, hems, tabs, other sides', () => {
+    const counts = { moves: 0, turned: 0 };
+    fc.assert(
+      fc.property(rimmedText, (text) => {
+        const { stages } = analyseText(text, { rules: [] });
+        const parts = stages.folded().map((part) => part && bodies.bodyOf(part));
+        const asTabsAlone = assemblyOf(stages.parts(), stages.joints()).steps;
+        const there: Manifold[] = [];
+        stages.assembly().forEach(({ part, move, blockedBy, joins }, i) => {
+          const body = parts[part];
+          if (!body) return;
+          expect(move === undefined).toBe(joins.length === 0 || blockedBy.length > 0);
+          if (move && asTabsAlone[i].move && Math.hypot(...subtract(move, asTabsAlone[i].move)) > 0.1) counts.turned++;
+          for (const by of move ? STEPS : []) {
+            const moved = body.translate([-move![0] * by, -move![1] * by, -move![2] * by]);
+            // At home parts touch; what is set in or rounded there may have a little in common.
+            for (const other of there)
+              expect(bodies.commonOf(moved, other)).toBeLessThan(1 + bodies.commonOf(body, other));
+            moved.delete();
+            counts.moves++;
+          }
+          there.push(body);
+        });
+      }),
+      { seed: 52, numRuns: casesOf(6, 0.3) },
+    );
+    expect(counts.moves).toBeGreaterThan(50);
+    expect(counts.turned).toBeGreaterThan(0);
+  });
+
+  it('are none for what is to go into a closed box, and what is in the way is told', () => {
+    const { stages } = analyseText(
+      `units mm
+sheet skin = steel thickness 1 radius 1
+point A = (0, 0, 0) point B = (300, 0, 0) point C = (300, 200, 0) point D = (0, 200, 0)
+point E = (0, 0, 100) point F = (300, 0, 100) point G = (300, 200, 100) point H = (0, 200, 100)
+panel floor of skin = A B C D
+panel front of skin = A B F E
+panel right of skin = B C G F
+panel back of skin = C D H G
+panel left of skin = D A E H
+panel lid of skin = E F G H
+panel shelf of skin = (10, 10, 50) (150, 10, 50) (150, 190, 50) (10, 190, 50)
+${['front', 'right', 'back', 'left'].flatMap((wall) => [`seam floor ${wall} { weld tig }`, `seam lid ${wall} { weld tig }`]).join('\n')}
+`,
+      { rules: [] },
+    );
+    const told = stages.assembly().map(({ part, move, blockedBy }) => [stages.parts()[part].name, move, blockedBy]);
+    const [first, last] = [told[0], told[told.length - 1]];
+    expect(first).toEqual(['floor', undefined, []]);
+    expect(told.slice(1, -1).every(([, move]) => move !== undefined)).toBe(true);
+    // Up only the lid is in its way: the walls stand beside it.
+    expect(last).toEqual(['shelf', undefined, [5]]);
   });
 });

@@ -12,6 +12,8 @@ export interface Assembly {
   readonly steps: readonly AssemblyStep[];
   /** Pairs of parts that no straight move brings together. */
   readonly locks: readonly Lock[];
+  /** What tabs and clips leave free. */
+  readonly limits: readonly Limit[];
 }
 
 export interface AssemblyStep {
@@ -29,7 +31,7 @@ export interface Lock {
 }
 
 /** Directions in which a part may leave another: along `d` with every `normal . d >= 0`. */
-interface Limit {
+export interface Limit {
   readonly part: number;
   readonly other: number;
   readonly seam: number;
@@ -73,7 +75,7 @@ export const assemblyOf = (parts: readonly Part[], joints: Joints): Assembly => 
       }
     }
   }
-  return { steps, locks };
+  return { steps, locks, limits };
 };
 
 /** The way that the same limits leave free, by the first of them. */

@@ -1,5 +1,4 @@
 /** In which order the parts go together and the seams are welded, as it leaves. */
-import { assemblyOf } from '../join/assembly.js';
 import { pointOnRun } from '../join/seam/seam-runs.js';
 import { weldPlanOf } from '../join/weld-order.js';
 import type { Stages } from '../stages/stages.js';
@@ -8,8 +7,10 @@ import { reportPlace, type Place } from './numbers.js';
 export interface AssemblyRow {
   readonly part: string;
   readonly joins: readonly string[];
-  /** Unit direction in which it is moved into place; null: any. */
+  /** Unit direction in which it is moved into place, clear of all that stands there; null: it is the first, or none was found. */
   readonly move: Place | null;
+  /** Parts that are in the way of every straight move that was tried. */
+  readonly blocked_by: readonly string[];
 }
 
 export interface WeldRow {
@@ -20,10 +21,12 @@ export interface WeldRow {
 
 export const reportAssembly = (stages: Stages): AssemblyRow[] => {
   const parts = stages.parts();
-  return assemblyOf(parts, stages.joints()).steps.map(({ part, move, joins }) => ({
-    part: parts[part].name,
-    joins: joins.map((other) => parts[other].name),
+  const nameOf = (part: number): string => parts[part].name;
+  return stages.assembly().map(({ part, move, joins, blockedBy }) => ({
+    part: nameOf(part),
+    joins: joins.map(nameOf),
     move: move ? reportPlace(move) : null,
+    blocked_by: blockedBy.map(nameOf),
   }));
 };
 

@@ -18,6 +18,7 @@ import { fillTestOf, type FillTest } from '../seal/fill-test.js';
 import { tubMassOf, type TubMass } from '../seal/tub-mass.js';
 import { watertightOf, type SealInput, type Watertight } from '../seal/watertight.js';
 import { sharedRoomOf, type SharedRoom } from '../solid/shared-room.js';
+import { straightMovesOf, type PlacedStep } from '../solid/straight-moves.js';
 import { shapeOf } from '../shape/build-shape.js';
 import { snapTub, type Snap } from '../shape/snap-corners.js';
 import type { Shape } from '../shape/shape.js';
@@ -45,6 +46,8 @@ export interface Stages {
   readonly folded: () => readonly (FoldedPart | undefined)[];
   /** Existing things as slabs of sheet, one for each panel of which it is known on which side its metal lies. */
   readonly existing: () => readonly FoldedPart[];
+  /** The parts in the order in which they go together, each with a straight move that nothing is in the way of. Not while typing. */
+  readonly assembly: () => readonly PlacedStep[];
   /** Panels whose metal takes the same room. */
   readonly sharedRoom: () => readonly SharedRoom[];
   /** The account of all edges, and every leak. */
@@ -90,6 +93,7 @@ export const createStages = (stated: Tub): Stages => {
   const plans = memo(() => plansInOneGo(tub, flats()));
   const existing = memo(() => existingSlabs(tub, shape()));
   const sharedRoom = memoSteps(() => roomShared(tub, shape(), [...folded(), ...existing()]));
+  const assembly = memo(() => straightMovesOf(shape(), parts(), joints(), folded()));
   const mass = memo(() => tubMassOf({ tub, flats: flats(), folded: folded(), joints: joints() }));
   const fillTest = memo(() =>
     fillTestOf({ tub, water: water(), watertight: watertight(), joints: joints(), mass: mass() }),
@@ -107,6 +111,7 @@ export const createStages = (stated: Tub): Stages => {
     folded,
     existing,
     sharedRoom,
+    assembly,
     watertight,
     water,
     making,

@@ -1,0 +1,128 @@
+/** Folded parts as convex prisms: what tells whether metal is in the way of metal, standing or on the move. */
+import { levelAt } from '../fold/zone-end.js';
+import { flattenContour } from '../geometry/contour.js';
+import { toSpace } from '../geometry/frame.js';
+import { triangulateRings } from '../geometry/triangulate-rings.js';
+import { NO_AXIS, ROUND_OFF } from '../geometry/tolerance.js';
+import { addScaled, cross, dot, lengthOf, scale, subtract, type Vec3 } from '../geometry/vec.js';
+import { memoBy } from '../cache/memo.js';
+import type { FoldedPart, Plate, Roll } from '../fold/flat-pattern.js';
+import type { FaceIndex } from '../shape/shape.js';
+import { rollPoint } from './rings.js';
+
+/** mm. Arcs of outlines and holes are taken as chords this close to them. */
+const FINENESS = 0.05;
+
+/** rad. Most that one prism of a roll turns. */
+const MOST_TURN = Math.PI / 12;
+
+/** A convex piece: its corners, and the directions of its edges and of its sides' normals. */
+export interface Prism {
+  readonly corners: readonly Vec3[];
+  readonly edges: readonly Vec3[];
+  readonly normals: readonly Vec3[];
+}
+
+/** A plate or a roll as prisms. */
+export interface Body {
+  /** Undefined for tabs, lips of hems, and rolls. */
+  readonly face: FaceIndex | undefined;
+  readonly thickness: number;
+  /** Normal of the plate; none of a roll. */
+  readonly faces: readonly Vec3[];
+  readonly corners: readonly Vec3[];
+  readonly prisms: readonly Prism[];
+  readonly low: Vec3;
+  readonly high: Vec3;
+}
+
+/** Plates, then rolls. Cost: O(n log n) in corners. */
+export const bodiesOf = memoBy(({ plates, rolls, thickness }: FoldedPart): readonly Body[] => [
+  ...plates.map((plate) => plateBody(plate, thickness)),
+  ...rolls.map((roll) => rollBody(roll, thickness)),
+]);
+
+const plateBody = (plate: Plate, thickness: number): Body => {
+  const rings = [plate.contour, ...plate.holes].map((ring) => flattenContour(ring, FINENESS));
+  const dry = rings.flat().map((point) => toSpace(plate.frame, point));
+  const { normal } = plate.frame;
+  const wet = dry.map((point) => addScaled(point, normal, -thickness));
+  const prisms = triangulateRings(rings).map((triangle): Prism => {
+    const ring = triangle.map((i) => dry[i]);
+    const edges = ring.map((from, k) => subtract(ring[(k + 1) % 3], from));
+    return {
+      corners: [...ring, ...triangle.map((i) => wet[i])],
+      edges: [...edges, normal],
+      normals: [normal, ...edges.map((edge) => cross(edge, normal))],
+    };
+  });
+  const corners = [...dry, ...wet];
+  return { face: plate.face, thickness, faces: [normal], corners, prisms, ...boundsOf(corners) };
+};
+
+const rollBody = (roll: Roll, thickness: number): Body => {
+  const count = Math.max(1, Math.ceil(roll.sweep / MOST_TURN));
+  const prisms = Array.from({ length: count }, (_, i) => rollPrism(roll, i / count, (i + 1) / count));
+  const corners = prisms.flatMap((prism) => prism.corners);
+  return { face: undefined, thickness, faces: [], corners, prisms, ...boundsOf(corners) };
+};
+
+/** Between two shares of the turn, round and ends alike in straight lines. */
+const rollPrism = (roll: Roll, from: number, to: number): Prism => {
+  const levels = [from, to].map((share) => [levelAt(roll.near, share), levelAt(roll.far, share)]);
+  const corners = [from, to].flatMap((share, i) =>
+    [roll.innerRadius, roll.outerRadius].flatMap((radius) =>
+      levels[i].map((level) => rollPoint(roll, radius, share * roll.sweep, level)),
+    ),
+  );
+  const along = subtract(corners[1], corners[0]);
+  const pairs = [[0, 2], [4, 6], [0, 4], [2, 6], [1, 5], [3, 7]] as const; // prettier-ignore
+  const edges = [along, ...pairs.map(([a, b]) => subtract(corners[b], corners[a]))];
+  const axis = roll.axis.normal;
+  const ends = [cross(edges[3], edges[1]), cross(edges[5], edges[1])];
+  return { corners, edges, normals: [...edges.slice(1, 5).map((edge) => cross(edge, axis)), ...ends] };
+};
+
+const boundsOf = (corners: readonly Vec3[]): Pick<Body, 'low' | 'high'> => {
+  const bound = (pick: (...values: number[]) => number): Vec3 => [
+    corners.reduce((least, p) => pick(least, p[0]), corners[0][0]),
+    corners.reduce((least, p) => pick(least, p[1]), corners[0][1]),
+    corners.reduce((least, p) => pick(least, p[2]), corners[0][2]),
+  ];
+  return { low: bound(Math.min), high: bound(Math.max) };
+};
+
+/**
+ * Least overlap along all axes that could part two convex bodies, mm; one of `clear` or less is told as soon as it is found. With a
+ * `way` the first one is all of the room through which it goes that way, without end.
+ */
+export const depthOf = (p: Prism, q: Prism, clear: number, way?: Vec3): number => {
+  let least = Infinity;
+  const isClear = (axis: Vec3): boolean => {
+    const length = lengthOf(axis);
+    if (length < NO_AXIS) return false;
+    least = Math.min(least, overlapAlong(scale(axis, 1 / length), p.corners, q.corners, way));
+    return least <= clear;
+  };
+  if (p.normals.some(isClear) || q.normals.some(isClear)) return least;
+  if (way && [...p.edges, ...q.edges].some((edge) => isClear(cross(edge, way)))) return least;
+  for (const edge of p.edges) for (const other of q.edges) if (isClear(cross(edge, other))) return least;
+  return least;
+};
+
+export const overlapAlong = (axis: Vec3, p: readonly Vec3[], q: readonly Vec3[], way?: Vec3): number => {
+  const [a, b] = [spanOf(axis, p), spanOf(axis, q)];
+  const moves = way ? dot(axis, way) : 0;
+  const [low, high] = [moves < -ROUND_OFF ? -Infinity : a[0], moves > ROUND_OFF ? Infinity : a[1]];
+  return Math.min(high, b[1]) - Math.max(low, b[0]);
+};
+
+export const spanOf = (axis: Vec3, points: readonly Vec3[]): readonly [number, number] => {
+  let [low, high] = [Infinity, -Infinity];
+  for (const point of points) {
+    const at = dot(axis, point);
+    if (at < low) low = at;
+    if (at > high) high = at;
+  }
+  return [low, high];
+};
