@@ -78,7 +78,7 @@ describe('the command line as a process', () => {
     ],
     [
       ['inspect'],
-      'tubwright: There is no command inspect: it is check, report or export; tubwright --help shows how\n',
+      'tubwright: There is no command inspect: it is check, report, solve or export; tubwright --help shows how\n',
     ],
   ])('%j exits with 2 and one sentence', async (words, sentence) => {
     expect(await tubwright(words)).toEqual({ code: 2, out: '', error: sentence });
