@@ -84,7 +84,9 @@ const slot = (shape: Shape, metal: Metal, side: FaceSide, next: FaceSide): Junct
   const depth = Math.max(...bent.map((s) => Math.max(s.inset, radiusOf(shape, s) + metal.thickness)));
   const missing = Math.max(0, metal.cut - distance2(side.to, next.from));
   const isBetweenBends = bent.length === 2;
-  const wider = isBetweenBends ? missing / 2 + splayOf(side, next, missing, depth) : 0;
+  const wider = isBetweenBends
+    ? missing / 2 + splayOf(side, next, { missing, depth, least: LEAST_BOTTOM * metal.cut })
+    : 0;
   const back = isBetweenBends ? wider : isBent(side) ? 0 : metal.cut;
   const on = isBetweenBends ? wider : metal.cut - back;
   const first = slotWall(side, isBent(side) ? side : next, side.to, -back, depth);
@@ -94,8 +96,15 @@ const slot = (shape: Shape, metal: Metal, side: FaceSide, next: FaceSide): Junct
   return { end: first.mouth, between: walls.map(vertexAt), start: last.mouth, relief: { width, depth } };
 };
 
-/** How much farther apart the walls of a slot over a corner begin at either bend, so that they do not cross before its bottom. */
-const splayOf = (side: FaceSide, next: FaceSide, missing: number, depth: number): number => {
+/** Of a cut: width that the bottom of a slot keeps where its walls lean to one another over a corner. Common practice, no source. */
+const LEAST_BOTTOM = 0.1;
+
+/** How much farther apart the walls of a slot over a corner begin at either bend, so that they do not meet before its bottom. */
+const splayOf = (
+  side: FaceSide,
+  next: FaceSide,
+  { missing, depth, least }: { readonly missing: number; readonly depth: number; readonly least: number },
+): number => {
   const bottoms = [
     slotWall(side, side, side.to, -missing / 2, depth),
     slotWall(next, next, next.from, missing / 2, depth),
@@ -103,7 +112,7 @@ const splayOf = (side: FaceSide, next: FaceSide, missing: number, depth: number)
   const [{ bottom: first }, { bottom: last }] = bottoms;
   const across = unit2([side.along[0] + next.along[0], side.along[1] + next.along[1]]);
   const between = dot2(subtract2(last, first), across);
-  return Math.max(0, -between / 2 / dot2(side.along, across));
+  return Math.max(0, (least - between) / 2 / dot2(side.along, across));
 };
 
 /** One wall of a slot: square to the bent side `bent`, from the cut line of `side` down to `depth` below the sharp edge. */
