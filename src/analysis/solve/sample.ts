@@ -1,5 +1,5 @@
 import type { Unknown } from './problem.js';
-import { Best, type Task } from './task.js';
+import type { Best, Task } from './task.js';
 import { dearOf, type Point, type Tries } from './tries.js';
 
 /** What a walk looks at: which numbers count, and whether dear wishes are among them at every point. */

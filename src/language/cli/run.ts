@@ -108,7 +108,7 @@ const solve = async (command: CommandOf<'solve'>, analyse: AnalyseFile, console:
     if (found === 'write') console.error(`Not all wishes can be met: ${file} stays as it is`);
     return 1;
   }
-  if (found === 'write') await replaceFile(file, solving.textWith(outcome.values));
+  if (found === 'write') replaceFile(file, solving.textWith(outcome.values));
   else if (output === 'text') console.error(`${file} stays as it is; --write puts the values into it`);
   return 0;
 };
