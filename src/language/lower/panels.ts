@@ -67,12 +67,13 @@ export const panelsOf = (
   });
   const panelIndices = new Map(placed.map(({ node }, i) => [node, i]));
   const sheetOfPanel = memoSheet(lowering, sheets);
+  const groupOfPanel = memoGroup(lowering);
   const panels = placed.map(({ node, face }): PanelModel => ({
     name: nameOf(node),
     at: lowering.idOf(node),
     sheet: sheetOfPanel(node),
     ...face,
-    ...inGroup(groups.get(groupOfPanel(lowering, node)!)),
+    ...inGroup(groups.get(groupOfPanel(node)!)),
     kind: kindOf(lowering, node, panelIndices, stripIndices),
   }));
   const strips = stripNodes.map((node): StripModel => {
@@ -92,10 +93,17 @@ export const panelsOf = (
 
 const inGroup = (group: number | undefined): Pick<PanelModel, 'group'> => (group === undefined ? {} : { group });
 
-/** A flange is of what its root is of, wherever its statement stands. */
-const groupOfPanel = (lowering: Lowering, node: PanelNode): Group | undefined => {
-  const root = node.$type === 'Flange' ? edgeOf(lowering, node.edge)?.node : undefined;
-  return root ? groupOfPanel(lowering, root) : groupOf(node);
+/** The group of each panel, looked up once. A flange is of what its root is of, wherever its statement stands. */
+const memoGroup = (lowering: Lowering): ((node: PanelNode) => Group | undefined) => {
+  const known = new Map<PanelNode, Group | undefined>();
+  const groupOfPanel = (node: PanelNode): Group | undefined => {
+    if (known.has(node)) return known.get(node);
+    const root = node.$type === 'Flange' ? edgeOf(lowering, node.edge)?.node : undefined;
+    const group = root ? groupOfPanel(root) : groupOf(node);
+    known.set(node, group);
+    return group;
+  };
+  return groupOfPanel;
 };
 
 /** The sheet of each panel, looked up once. A flange is of its parent's sheet. */
