@@ -11,8 +11,8 @@ import { Pool } from './pool.js';
 import { corpus, fixtures, inCorpus, samples } from './seeds.js';
 import { Tally } from './tally.js';
 
-/** ms of processor time that a text of up to 4 kB may take, its report included, which looks for assembly moves. */
-const SLOW = 8000;
+/** ms of processor time that a text of up to 4 kB may take. */
+const SLOW = 1500;
 /** MB that the process may hold. */
 const MOST_MEMORY = 300;
 const POOL = 400;

@@ -23,10 +23,6 @@ export interface Solvers {
   readonly middleOf: (lowering: Lowering, panel: Ref) => Vec3 | undefined;
 }
 
-/**
- * One evaluation of a text: what is known so far, by statement. Everything is evaluated when first asked for, in
- * whatever order the text has it, so that a point may stand on the middle of a panel that is stated below it.
- */
 /** What is judged by numbers that nobody stated, as those that were stated are refused. */
 export interface StandIns {
   /** Names of sheets. */
@@ -35,6 +31,10 @@ export interface StandIns {
   readonly lacksOutlet: boolean;
 }
 
+/**
+ * One evaluation of a text: what is known so far, by statement. Everything is evaluated when first asked for, in
+ * whatever order the text has it, so that a point may stand on the middle of a panel that is stated below it.
+ */
 export class Lowering {
   readonly sheetsWithStandIns = new Set<string>();
   lacksOutlet = false;

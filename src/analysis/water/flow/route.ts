@@ -57,9 +57,15 @@ const run = (state: Routing, turn: Turn): void => {
   else runThread(state, turn.piece);
 };
 
+/** Standing water runs off once, when all has come to it; water that comes back to it this often goes round for ever. */
+const ROUNDS = 50;
+
 /** Standing water that has got all its water runs off at its lowest places. */
 const runFlatArea = (state: Routing, flatArea: number, flux: number): void => {
-  const { net, out, through, faces } = state;
+  const { net, out, through, rounds, faces } = state;
+  const round = (rounds.get(flatArea) ?? 0) + 1;
+  if (round > ROUNDS) return out.unresolved(flux);
+  rounds.set(flatArea, round);
   through.set(flatArea, (through.get(flatArea) ?? 0) + flux);
   for (const face of net.flatAreas[flatArea].faces) faces.add(face);
   const exits = flatAreaExits(net, flatArea);

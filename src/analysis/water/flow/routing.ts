@@ -77,6 +77,8 @@ export interface Routing {
   readonly atPoint: Map<number, number>;
   readonly atFlatArea: Map<number, number>;
   readonly through: Map<number, number>;
+  /** How often standing water has run off. */
+  readonly rounds: Map<number, number>;
   readonly bands: Band[];
   readonly streams: Stream[];
   readonly faces: Set<FaceIndex>;
@@ -92,6 +94,7 @@ export const startRouting = (net: FlowNet, rate: number, watch: Watch | undefine
   atPoint: new Map(),
   atFlatArea: new Map(),
   through: new Map(),
+  rounds: new Map(),
   bands: [],
   streams: [],
   faces: new Set(),
