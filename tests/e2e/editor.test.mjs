@@ -119,7 +119,7 @@ step('the extension is installed from its package and starts with a tub', async 
 });
 
 step('the findings of the sample are there, in the text and in the list of problems', async () => {
-  await eventually(async () => (await codes()).includes('drain/pool'), { what: 'the pool to be found' });
+  await eventually(async () => (await codes()).includes('drain/pool-off-level'), { what: 'the pool to be found' });
   await wb.squiggles(FILE, 'warning').first().waitFor({ timeout: 10_000 });
   const problems = await wb.problems();
   assert.ok(
@@ -310,12 +310,12 @@ step('the picture is saved as a drawing and as an image', async () => {
 step('the page of a finding explains it', async () => {
   await goTo('panel sump', 2);
   await wb.runCommand('Tubwright: Explain the Finding at the Cursor');
-  const page = await wb.webview({ selector: '.markdown-body, #drain-pool, h1' });
-  await eventually(async () => (await page.locator('body').innerText()).includes('drain/pool'), { what: 'the page' });
+  const page = await wb.webview({ selector: '.markdown-body, #drain-pool-off-level, h1' });
+  await eventually(async () => (await page.locator('body').innerText()).includes('drain/pool-off-level'), { what: 'the page' });
   await wb.host(async (vscode) => {
     const pages = vscode.window.tabGroups.all
       .flatMap(({ tabs }) => tabs)
-      .filter(({ label }) => label.includes('pool.md'));
+      .filter(({ label }) => label.includes('pool-off-level.md'));
     await vscode.window.tabGroups.close(pages);
   });
   await eventually(
