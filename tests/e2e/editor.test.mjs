@@ -311,7 +311,9 @@ step('the page of a finding explains it', async () => {
   await goTo('panel sump', 2);
   await wb.runCommand('Tubwright: Explain the Finding at the Cursor');
   const page = await wb.webview({ selector: '.markdown-body, #drain-pool-off-level, h1' });
-  await eventually(async () => (await page.locator('body').innerText()).includes('drain/pool-off-level'), { what: 'the page' });
+  await eventually(async () => (await page.locator('body').innerText()).includes('drain/pool-off-level'), {
+    what: 'the page',
+  });
   await wb.host(async (vscode) => {
     const pages = vscode.window.tabGroups.all
       .flatMap(({ tabs }) => tabs)
