@@ -1,6 +1,7 @@
 import { distance } from '../../geometry/vec.js';
-import { acrossSide, givesTo, isHole, takesFrom, type FlowNet } from './flow-net.js';
+import { acrossSide, givesTo, isHole, sideOfEdge, takesFrom, type EdgeRole, type FlowNet } from './flow-net.js';
 import { listOf } from '../surface/mesh.js';
+import { NOISE } from '../../geometry/tolerance.js';
 import { EQUALLY_STEEP } from '../../model/tolerance.js';
 
 /** Where water goes from a point of the surface. */
@@ -41,8 +42,9 @@ const waysInto = (
   const hole = isHole(net, t);
   if (hole && net.rises[net.surface.triangle(t).opening ?? 0] > 0) return [];
   const [next, last] = [acrossSide(net, t, i), acrossSide(net, t, (i + 2) % 3)];
-  // The fall runs from this corner into the triangle when both sides here would take water in.
-  if (next <= 0 && last <= 0 && acrossSide(net, t, (i + 1) % 3) > 0) {
+  // The fall runs from this corner into the triangle when both sides here take water in. One that runs along a side is
+  // that edge's way, which the triangle beyond may share: by round-off it would count once, twice or three times.
+  if (next < -NOISE && last < -NOISE) {
     return [{ way: hole ? { kind: 'swallow', triangle: t } : { kind: 'over', triangle: t }, steepness }];
   }
   if (hole) return [];
@@ -58,15 +60,25 @@ const waysAlong = (
   point: number,
   edge: number,
 ): readonly { readonly way: Way; readonly steepness: number }[] => {
-  if (net.roles[edge] !== 'channel') return [];
   const { a, b, triangles } = net.surface.edge(edge);
+  const own = triangles.filter((t) => !isHole(net, t));
+  const isRun =
+    net.roles[edge] === 'channel'
+      ? own.some((t) => !takesFrom(net, t, edge))
+      : BORDERS.has(net.roles[edge]) && own.some((t) => fallsAlong(net, t, edge));
   const to = a === point ? b : a;
   const drop = net.surface.points[point][2] - net.surface.points[to][2];
-  if (drop <= 0 || triangles.every((t) => isHole(net, t) || takesFrom(net, t, edge))) return [];
+  if (drop <= 0 || !isRun) return [];
   return [
     { way: { kind: 'along', edge, to }, steepness: drop / distance(net.surface.points[point], net.surface.points[to]) },
   ];
 };
+
+/** Water leaves over these, unless the face falls along them. */
+const BORDERS: ReadonlySet<EdgeRole> = new Set(['leave', 'swallow']);
+
+const fallsAlong = (net: FlowNet, t: number, edge: number): boolean =>
+  net.flatAreaOfTriangle[t] < 0 && Math.abs(acrossSide(net, t, sideOfEdge(net.surface, t, edge))) <= NOISE;
 
 /** A point that nothing leads away from, at a free edge or at an open rim: water leaves there. */
 const lastWay = (net: FlowNet, point: number): readonly Way[] => {
