@@ -15,8 +15,8 @@ import { reachableDocuments, usedFiles } from './workspace/imports.js';
 import type { FreeValue } from './lower/free.js';
 import { Reports } from './lower/report.js';
 import { SourceTable, type TubDocument } from './lower/sources.js';
-import { lower, type AsVariant, type Lowered } from './lower/to-model.js';
-import { AS_WRITTEN, type Numbers, type StandIns } from './lower/lowering.js';
+import { lower, type AsIf, type Lowered } from './lower/to-model.js';
+import type { Numbers, StandIns } from './lower/lowering.js';
 import { isOfKnownCode, reportUnknownCodes } from './diagnostics/accepted-codes.js';
 import { errorCountOf, reportEncoding, reportSharedNames, reportText } from './diagnostics/text-findings.js';
 
@@ -69,13 +69,13 @@ export const evaluate = (store: LangiumDocuments, document: TubDocument): Evalua
   const roots = documents.map((each) => each.parseResult.value);
   const known = evaluations.get(document);
   if (known?.roots.length === roots.length && roots.every((root, i) => root === known.roots[i])) return known;
-  const evaluated = evaluateWith(documents, AS_WRITTEN);
+  const evaluated = evaluateWith(documents);
   evaluations.set(document, evaluated);
   return evaluated;
 };
 
-const evaluateWith = (documents: readonly TubDocument[], numbers: Numbers, as?: AsVariant): Evaluated => {
-  const { tub, sources, findings, free, standIns } = lowerSafely(documents, numbers, as);
+const evaluateWith = (documents: readonly TubDocument[], as: AsIf = {}): Evaluated => {
+  const { tub, sources, findings, free, standIns } = lowerSafely(documents, as);
   const roots = documents.map((each) => each.parseResult.value);
   return {
     document: documents[0],
@@ -96,12 +96,10 @@ export const evaluateAsIf = (
   document: TubDocument,
   numbers: Numbers,
   variant?: Variant,
-): Evaluated =>
-  evaluateWith(
-    reachableDocuments(store, document),
-    numbers,
-    variant && { variant, sources: evaluate(store, document).sources },
-  );
+): Evaluated => {
+  const { documents, sources } = evaluate(store, document);
+  return evaluateWith(documents, { numbers, sources, ...(variant && { variant }) });
+};
 
 const evaluationsOfVariants = new WeakMap<Variant, Evaluated>();
 
@@ -110,7 +108,7 @@ export const evaluateVariant = (store: LangiumDocuments, document: TubDocument, 
   const base = evaluate(store, document);
   const known = evaluationsOfVariants.get(variant);
   if (known?.sources === base.sources) return known;
-  const evaluated = evaluateWith(base.documents, AS_WRITTEN, { variant, sources: base.sources });
+  const evaluated = evaluateWith(base.documents, { variant, sources: base.sources });
   evaluationsOfVariants.set(variant, evaluated);
   return evaluated;
 };
@@ -210,9 +208,9 @@ export const analyseNow = (
 };
 
 /** A fault of our own in the evaluation becomes one finding; the editor goes on working. */
-const lowerSafely = (documents: readonly TubDocument[], numbers: Numbers, as: AsVariant | undefined): Lowered => {
+const lowerSafely = (documents: readonly TubDocument[], as: AsIf): Lowered => {
   try {
-    return lower(documents, numbers, as);
+    return lower(documents, as);
   } catch (error) {
     const sources = new SourceTable(documents);
     const reports = new Reports();

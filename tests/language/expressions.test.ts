@@ -251,7 +251,7 @@ test('a number of the text can be replaced without touching the text', () => {
     const value = statement.value.$type === 'Binary' ? statement.value.left : statement.value;
     if (value.$type === 'Quantity' || value.$type === 'Fraction') numbers.set(value, literals.get(value.value)!);
   }
-  const { tub } = lower(analysis.documents, numbers);
+  const { tub } = lower(analysis.documents, { numbers });
   expect(tub.parameters.map(({ value }) => value)).toEqual([5 * 3 * 25.4, 0.75 * 25.4]);
   expect(tub.sheets[0].gauge).toBe(20);
 });

@@ -1,12 +1,11 @@
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Finding } from '../../src/analysis/model/finding.js';
-import type { Analysis } from '../../src/language/analyse.js';
 import { languageFindings } from '../../src/language/findings/catalogue.js';
 import { acceptFix } from '../../src/language/lsp/fixes/accept-fix.js';
 import { certainEdits } from '../../src/language/lsp/fixes/fix-all.js';
 import type { Fix } from '../../src/language/lsp/fixes/fix.js';
 import { holds } from '../../src/language/lsp/fixes/holds.js';
-import { judgeOf } from '../../src/language/lsp/fixes/judge.js';
+import { judgeOf, type Judge } from '../../src/language/lsp/fixes/judge.js';
 import { numberChanges } from '../../src/language/lsp/fixes/number-changes.js';
 import { numberFix } from '../../src/language/lsp/fixes/number-fix.js';
 import { textFixers } from '../../src/language/lsp/fixes/text-fixes.js';
@@ -15,9 +14,8 @@ import { analyseText, testServices } from './analyse-text.js';
 /** Fixes offered so far, by kind. */
 export const offered = { numbers: 0, pairs: 0, ofText: 0, accepts: 0, certain: 0 };
 
-const numberFixesFor = (finding: Finding, analysis: Analysis): readonly Fix[] => {
-  const { shared, tub } = testServices();
-  const run = numberChanges(finding, judgeOf(analysis, shared.workspace.LangiumDocuments, tub.analysis.Analyser));
+const numberFixesFor = (finding: Finding, judge: Judge): readonly Fix[] => {
+  const run = numberChanges(finding, judge);
   for (;;) {
     const step = run.next();
     if (step.done) return step.value.flatMap((changes) => numberFix(changes, false) ?? []);
@@ -71,12 +69,13 @@ const oddNumbers = ({ title, edits }: Fix, text: TextDocument): readonly string[
 export const faultsIn = (text: string, files: Readonly<Record<string, string>>): readonly string[] => {
   const before = analyseText(text, { files });
   const document = TextDocument.create('file:///bench/main.tub', 'tub', 0, text);
-  const { shared } = testServices();
+  const { shared, tub } = testServices();
+  const judge = judgeOf(before, shared.workspace.LangiumDocuments, tub.analysis.Analyser);
   const made = before.findings.flatMap((finding) => {
     const ofText = [...(textFixers[finding.code]?.(finding, before) ?? [])].filter((fix) =>
       holds(fix, finding, before, testServices()),
     );
-    const numbers = numberFixesFor(finding, before);
+    const numbers = numberFixesFor(finding, judge);
     const accepts = [...acceptFix(finding, before)];
     offered.numbers += numbers.length;
     offered.pairs += numbers.filter(({ edits }) => edits.length > 1).length;

@@ -35,6 +35,9 @@ export class SourceTable {
     { readonly node: AstNode; readonly property: string | undefined; readonly part: CstNode | undefined }
   >();
   private readonly ranges = new Map<SourceId, Range>();
+  /** Ids that were asked for before: of whole nodes, and of their properties by name and index. */
+  private readonly known = new Map<AstNode, SourceId>();
+  private readonly knownParts = new Map<AstNode, Map<string, SourceId>>();
 
   constructor(readonly documents: readonly TubDocument[]) {
     documents.forEach((document, i) => {
@@ -50,7 +53,9 @@ export class SourceTable {
 
   /** The id of a node (its first token), or of one of its properties. */
   idOf(node: AstNode, property?: string, index = 0): SourceId {
-    return this.register(node, property, property === undefined ? undefined : partOf(node, property, index));
+    if (property === undefined) return keptIn(this.known, node, () => this.register(node, undefined, undefined));
+    const parts = keptIn(this.knownParts, node, () => new Map<string, SourceId>());
+    return keptIn(parts, `${property} ${index}`, () => this.register(node, property, partOf(node, property, index)));
   }
 
   /** The ids of the file that a node stands in, from and up to; undefined for those of the main file. */
@@ -63,7 +68,7 @@ export class SourceTable {
   idOfLiteral(node: Quantity | Fraction): SourceId {
     const { $cstNode: cst } = node;
     const isBracketed = cst?.root.fullText[cst.offset] === '(';
-    return this.register(node, undefined, isBracketed ? GrammarUtils.findNodeForProperty(cst, 'value') : undefined);
+    return isBracketed ? this.idOf(node, 'value') : this.idOf(node);
   }
 
   /** The id of a piece of text that is not (yet) a statement. */
@@ -107,6 +112,14 @@ export class SourceTable {
     return base + 4 * (offset - from);
   }
 }
+
+const keptIn = <K, T>(known: Map<K, T>, key: K, make: () => T): T => {
+  const found = known.get(key);
+  if (found !== undefined) return found;
+  const made = make();
+  known.set(key, made);
+  return made;
+};
 
 interface StatementStart {
   readonly base: number;

@@ -50,7 +50,7 @@ import { valueOf } from './evaluate.js';
 import { solvers } from './solvers.js';
 import { flangeBend, rimOf, seamOf, statedBend, stripBends } from './joints.js';
 import { acceptOf, inflowOf, liquidOf, pathOf, tankOf, zoneOf } from './liquid.js';
-import { AS_WRITTEN, Lowering, type StandIns } from './lowering.js';
+import { AS_WRITTEN, Lowering, type Numbers, type StandIns } from './lowering.js';
 import { panelsOf, Sheets } from './panels.js';
 import { ofNearestFile, tellHiddenSheets, tellHiddenValues, tellOwnOnly, tellTakenOver } from './nearest-file.js';
 import { OpeningNames, openingsOf, outletOf, type OpeningNode } from './openings.js';
@@ -61,10 +61,11 @@ import { asAngle } from './coerce.js';
 import { reportVariants, valuesOfVariant } from './variants.js';
 import { statementsOf } from './statements.js';
 
-/** One variant of a text, and the table of places that it shares with the text itself. */
-export interface AsVariant {
-  readonly variant: Variant;
-  readonly sources: SourceTable;
+/** What is taken instead of what the text states, and the table of places that is shared with the text itself. */
+export interface AsIf {
+  readonly numbers?: Numbers;
+  readonly variant?: Variant;
+  readonly sources?: SourceTable;
 }
 
 export interface Lowered {
@@ -80,16 +81,19 @@ export interface Lowered {
 /**
  * The tub that linked documents state, main file first. Never throws for what a text has wrong: what cannot be
  * evaluated is left out and reported, what stands beside it is kept. With `numbers`, the tub that the text would state with
- * those in it; with `as`, that of one of its variants. O(n log n) in statements.
+ * those in it; with `variant`, that of one of its variants. O(n log n) in statements.
  */
-export const lower = (documents: readonly TubDocument[], numbers = AS_WRITTEN, as?: AsVariant): Lowered => {
-  const instead = as ? valuesOfVariant(as.variant) : new Map<Let, Expression>();
-  const lowering = new Lowering(documents, numbers, solvers, instead, as?.sources);
+export const lower = (
+  documents: readonly TubDocument[],
+  { numbers = AS_WRITTEN, variant, sources }: AsIf = {},
+): Lowered => {
+  const instead = variant ? valuesOfVariant(variant) : new Map<Let, Expression>();
+  const lowering = new Lowering(documents, numbers, solvers, instead, sources);
   const statements = lowering.files.flatMap((file) => [...statementsOf(file)]);
   const free = freeValuesOf(lowering, statements.filter(isLet));
-  if (!as) reportVariants(lowering, statements.filter(isVariant));
+  if (!variant) reportVariants(lowering, statements.filter(isVariant));
   const stated = modelOf(lowering, statements, free);
-  const tub = as ? ofVariant(lowering, stated, as.variant) : stated;
+  const tub = variant ? ofVariant(lowering, stated, variant) : stated;
   const standIns = { sheets: lowering.sheetsWithStandIns, lacksOutlet: lowering.lacksOutlet };
   return { tub, sources: lowering.sources, findings: lowering.reports.findings, free, standIns };
 };

@@ -14,7 +14,7 @@ import { extractValue } from './fixes/extract-value.js';
 import { certainEdits } from './fixes/fix-all.js';
 import { toCodeAction, type Fix } from './fixes/fix.js';
 import { holds } from './fixes/holds.js';
-import { judgeOf } from './fixes/judge.js';
+import { judgeOf, type Judge } from './fixes/judge.js';
 import { canBeSolved } from './fixes/number-changes.js';
 import { NumberSearch } from './fixes/number-search.js';
 import { textFixers } from './fixes/text-fixes.js';
@@ -43,6 +43,7 @@ interface OpenOffer {
  */
 export class TubCodeActions implements CodeActionProvider {
   private searches = new Map<Finding, NumberSearch>();
+  private judges = new Map<Analysis, Judge>();
   private canResolve = false;
 
   constructor(
@@ -51,6 +52,7 @@ export class TubCodeActions implements CodeActionProvider {
   ) {
     services.shared.workspace.DocumentBuilder.onUpdate(() => {
       this.searches = new Map();
+      this.judges = new Map();
     });
     services.shared.lsp.LanguageServer.onInitialize(({ capabilities }) => {
       this.canResolve = capabilities.textDocument?.codeAction?.resolveSupport?.properties.includes('edit') ?? false;
@@ -129,10 +131,16 @@ export class TubCodeActions implements CodeActionProvider {
     const { searches } = this;
     const known = searches.get(finding);
     if (known) return known;
-    const judge = judgeOf(analysis, this.services.shared.workspace.LangiumDocuments, this.services.analysis.Analyser);
-    const search = new NumberSearch(finding, judge, () => this.searches !== searches, this.now);
+    const search = new NumberSearch(finding, this.judgeFor(analysis), () => this.searches !== searches, this.now);
     searches.set(finding, search);
     return search;
+  }
+
+  private judgeFor(analysis: Analysis): Judge {
+    const { LangiumDocuments } = this.services.shared.workspace;
+    const judge = this.judges.get(analysis) ?? judgeOf(analysis, LangiumDocuments, this.services.analysis.Analyser);
+    this.judges.set(analysis, judge);
+    return judge;
   }
 
   private fixAll(document: TubDocument): readonly CodeAction[] {

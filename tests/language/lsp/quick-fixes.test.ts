@@ -118,17 +118,42 @@ seam left floor { tabs loose 18 wide 14 deep every 60 spots 2  weld tig }
     expect(codes).not.toContain('shape/keepout-entered');
   });
 
+  const LOW = `${BASIN.replace('let fall   = 3 deg', 'let fall   = 1 deg')}inflow 25 L/min on shelf\n`;
+  const numbersFor = async (uri: string): Promise<readonly string[]> =>
+    (await actionsFor(uri, await diagnosticOf(uri, 'drain/too-flat')))
+      .map(({ title }) => title)
+      .filter((title) => title.startsWith('Set `fall` to'));
+
   test('a number that would break a file that uses this one is not offered', async () => {
-    const flat = `${BASIN.replace('let fall   = 3 deg', 'let fall   = 1 deg')}inflow 25 L/min on shelf\n`;
-    const uri = await client.open('used.tub', flat);
-    const titles = async (): Promise<readonly string[]> =>
-      (await actionsFor(uri, await diagnosticOf(uri, 'drain/too-flat'))).map(({ title }) => title);
-    expect(await titles()).toContainEqual(expect.stringMatching(/^Set `fall` to /));
+    const uri = await client.open('used.tub', LOW);
+    const [offered] = await numbersFor(uri);
+    expect(offered).toBeDefined();
     await client.open(
       'user.tub',
       'use "used.tub"\nkeepout post from (-5 mm, -700 mm, -400 mm) to (465 mm, 700 mm, 107 mm)\n',
     );
-    expect(await titles()).not.toContainEqual(expect.stringMatching(/^Set `fall` to [\d.]+ deg: /));
+    expect(await numbersFor(uri)).not.toContain(offered);
+  });
+
+  test('a number that would break a variant of the text is not offered', async () => {
+    const text = `${LOW}let top = -300\nkeepout post from (-5, -700, -400) to (465, 700, top)\n`;
+    const low = await numbersFor(await client.open('low.tub', `${text}variant "low" { let top = -200 }\n`));
+    const high = await numbersFor(await client.open('high.tub', `${text}variant "high" { let top = 107 }\n`));
+    expect(low[0]).toBeDefined();
+    expect(high).not.toContain(low[0]);
+  });
+
+  test('a value that is free keeps to its steps and limits', async () => {
+    const free = (range: string): Promise<string> =>
+      open(
+        `${BASIN.replace('let fall   = 3 deg', `let fall = 1 deg free ${range}`)}inflow 25 L/min on shelf\naim { least let fall }\n`,
+      );
+    // Without steps the least that passes is 1.7 deg.
+    const inSteps = await applyFix(await free('1 deg to 8 deg by 2 deg'), 'drain/too-flat', 'Set `fall` to');
+    expect(inSteps).toContain('let fall = 3 deg free');
+    const uri = await free('0.5 deg to 1.5 deg');
+    const titles = (await actionsFor(uri, await diagnosticOf(uri, 'drain/too-flat'))).map(({ title }) => title);
+    expect(titles).not.toContainEqual(expect.stringMatching(/^Set `fall` to/));
   });
 
   test('where no number puts it right, none is offered and nothing is said about it', async () => {

@@ -31,8 +31,19 @@ export interface Literal {
   readonly isOwn: boolean;
   /** Steps in one in which it is stated, the coarsest first. */
   readonly grids: readonly number[];
+  /** What it may be, where its builder leaves it free. */
+  readonly range: FreeRange | undefined;
   /** `length of \`shelf\``, `\`fall\``. */
   readonly name: string;
+}
+
+/** Of a literal, in its own unit; a minus sign before it belongs to neither. */
+export interface FreeRange {
+  readonly low: number;
+  readonly high: number;
+  readonly step: number | undefined;
+  /** From where steps are counted. */
+  readonly origin: number;
 }
 
 /** The numbers that most likely decide a finding: those of the statement it stands at, of the values that statement uses,
@@ -42,7 +53,10 @@ export const literalsBehind = (finding: Finding, analysis: Analysis): readonly L
   const own = statementAround(ownPlace(finding, analysis)?.node);
   const others = statementsNamed(finding.about, analysis);
   const add = (literals: readonly Found[], isOwn: boolean): void => {
-    for (const literal of literals) if (!found.has(literal.node)) found.set(literal.node, { ...literal, isOwn });
+    for (const literal of literals) {
+      const range = rangeOf(literal.node, analysis);
+      if (!found.has(literal.node)) found.set(literal.node, { ...literal, isOwn, range });
+    }
   };
   if (own) add(literalsOf(own, analysis), true);
   for (const statement of others) add(literalsOf(statement, analysis), false);
@@ -52,7 +66,14 @@ export const literalsBehind = (finding: Finding, analysis: Analysis): readonly L
   return [...found.values()];
 };
 
-type Found = Omit<Literal, 'isOwn'>;
+const rangeOf = (node: AstNode, { free }: Analysis): FreeRange | undefined => {
+  const found = free.find(({ literal }) => literal === node);
+  if (!found) return undefined;
+  const { low, high, sign, step } = found;
+  return sign < 0 ? { low: -high, high: -low, step, origin: -low } : { low, high, step, origin: low };
+};
+
+type Found = Omit<Literal, 'isOwn' | 'range'>;
 
 type Owner = Statement | Leg;
 

@@ -1,8 +1,9 @@
 import type { Finding } from '../../../analysis/model/finding.js';
 import type { Numbers } from '../../lower/lowering.js';
 import { shortfallOf, type Judge } from './judge.js';
+import { withLimitedEffort } from './limited-effort.js';
 import { farthest } from './nearest-passing.js';
-import { neatBeyond } from '../../solve/neat-values.js';
+import { statedBeyond } from './stated-values.js';
 import { leadsFor, passes, solveFor, startAt, type Attempt, type NumberChange, type Search } from './one-number.js';
 
 const MOST_CHANGES = 3;
@@ -20,8 +21,9 @@ export const canBeSolved = (finding: Finding): boolean => shortfallOf(finding) >
  * new is found, there or in a file that uses it: worked out by evaluating the tub with them. Smallest change first; two only
  * where no single one will do. Yields between evaluations.
  */
-export function* numberChanges(finding: Finding, judge: Judge): Search<readonly (readonly NumberChange[])[]> {
+export function* numberChanges(finding: Finding, untiring: Judge): Search<readonly (readonly NumberChange[])[]> {
   if (!canBeSolved(finding)) return [];
+  const judge = withLimitedEffort(untiring);
   const solved: NumberChange[] = [];
   const failed: Attempt[] = [];
   for (const led of yield* leadsFor(finding, new Map(), judge)) {
@@ -70,8 +72,8 @@ function* mostWithoutHarm({ finding, literal, lead }: Attempt, judge: Judge): Se
   for (const share of [1, 1 / 2, 1 / 4]) {
     const goal = literal.value + lead.way * far * share;
     // Back towards the start, so that it stays within reach.
-    const value = neatBeyond(goal + lead.way, goal, literal.grids)[0];
-    if (value === literal.value) continue;
+    const [value] = statedBeyond(literal, goal, goal + lead.way);
+    if (value === undefined || value === literal.value) continue;
     const { brought } = yield* judge.verdict(finding, new Map([[literal.node, value]]));
     if (brought.length === 0) return value;
   }

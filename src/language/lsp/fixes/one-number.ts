@@ -3,7 +3,7 @@ import type { Numbers } from '../../lower/lowering.js';
 import { shortfallOf, type Judge, type Verdict } from './judge.js';
 import { literalsBehind, type Literal } from './literals.js';
 import { farthest, leadFrom, nearestPassing, type Lead, type Shortfall, type Start } from './nearest-passing.js';
-import { neatBeyond } from '../../solve/neat-values.js';
+import { finestStepOf, statedBeyond } from './stated-values.js';
 
 /** Numbers of the text that are tried (half as many beside one that is changed already), those that are solved for, and neater values that are tried where one is found. */
 const MOST_TRIED = 12;
@@ -43,7 +43,8 @@ export interface Attempt extends Led {
 export const withNumber = ({ others, literal }: Question, value: number): Numbers =>
   new Map([...others, [literal.node, value]]);
 
-export const passes = ({ gone, brought, breaksUser }: Verdict): boolean => gone && brought.length === 0 && !breaksUser;
+export const passes = ({ gone, brought, breaksOther }: Verdict): boolean =>
+  gone && brought.length === 0 && !breaksOther;
 
 /** The numbers that help when they change a little: those of the finding's own statement, then those that have to change least. */
 export function* leadsFor(finding: Finding, others: Numbers, judge: Judge): Search<readonly Led[]> {
@@ -70,22 +71,23 @@ const HOPEFUL = 3;
 /** The same as a share of the number. */
 const wayOf = ({ literal, lead }: Led): number => estimate(lead) / Math.max(Math.abs(literal.value), 1);
 
-/** Of a whole count, the next one away from where it stands is meant. */
+/** Of a whole count or a value in steps, the next one away from where it stands is meant. */
 const shortfallBy = (question: Question, judge: Judge): Shortfall => {
   const { literal, finding } = question;
-  const [only] = literal.grids.length === 1 ? literal.grids : [];
   return (value) => {
-    const stated = only === undefined ? value : (neatBeyond(literal.value, value, [only])[0] ?? value);
+    const stated = isInSteps(literal) ? (statedBeyond(literal, value)[0] ?? value) : value;
     return judge.shortfall(finding, withNumber(question, stated));
   };
 };
 
+const isInSteps = ({ grids, range }: Literal): boolean => grids.length === 1 || range?.step !== undefined;
+
 /** A number may grow to four times itself; a small one by some steps of how finely it is stated. */
-export const startAt = ({ value, grids }: Literal, from = value): Start => {
-  const isCount = grids.length === 1;
-  const step = 1 / grids[grids.length - 1];
-  const reach = value === 0 ? 100 : Math.max(3 * Math.abs(value), (isCount ? 5 : 50) * step);
-  return { value: from, reach: Math.max(0, reach - Math.abs(from - value)), step: isCount ? step : 0 };
+export const startAt = (literal: Literal, from = literal.value): Start => {
+  const { value } = literal;
+  const step = finestStepOf(literal);
+  const reach = value === 0 ? 100 : Math.max(3 * Math.abs(value), (isInSteps(literal) ? 5 : 50) * step);
+  return { value: from, reach: Math.max(0, reach - Math.abs(from - value)), step: isInSteps(literal) ? step : 0 };
 };
 
 /** The neatest value that puts everything right, or how far the number came. */
@@ -106,11 +108,11 @@ function* firstThatPasses(led: Led, nearest: number | undefined, judge: Judge): 
   const { literal } = led;
   let last: Attempt = { ...led, value: undefined, brought: [] };
   if (nearest === undefined) return last;
-  const neat = neatBeyond(literal.value, nearest, literal.grids);
-  const finest = neat[neat.length - 1];
-  const step = Math.sign(nearest - literal.value) / literal.grids[literal.grids.length - 1];
+  const neat = statedBeyond(literal, nearest);
+  const finest = neat.slice(-1);
+  const step = Math.sign(nearest - literal.value) * finestStepOf(literal);
   // The next one in case the nearest lies just on it.
-  for (const value of [finest, ...neatBeyond(literal.value, finest + step, literal.grids.slice(-1))]) {
+  for (const value of [...finest, ...finest.flatMap((each) => statedBeyond(literal, each + step).slice(-1))]) {
     const verdict = yield* judge.verdict(led.finding, withNumber(led, value));
     if (passes(verdict)) return yield* neatest(led, value, neat, judge);
     last = { ...last, value: verdict.gone ? value : undefined, brought: verdict.brought };
