@@ -6,7 +6,7 @@ import type { Drainage } from './flow/drainage.js';
 import type { Flood } from './standing/flood.js';
 import { listOf, otherEnd } from './surface/mesh.js';
 import { belowTriangle, trianglesTouching, type Pool } from './standing/pools.js';
-import type { Surface } from './surface/surface.js';
+import { panelAt, type Surface } from './surface/surface.js';
 
 /** A hollow of the tub with its outlets plugged, filled until it runs over. */
 export interface Basin {
@@ -108,7 +108,7 @@ export const passPoints = (surface: Surface, flood: Flood, pool: Pool): Readonly
 const overflowOf = (surface: Surface, flood: Flood, pool: Pool): readonly OverflowPlace[] => {
   const inside = new Set(pool.points);
   const passes = passPoints(surface, flood, pool);
-  const { ends, edgesAt, trianglesOfEdge, corners, faceOf } = surface.mesh;
+  const { ends, edgesAt, trianglesOfEdge, corners } = surface.mesh;
   const places: OverflowPlace[] = [];
   const used = new Set<number>();
   const isWet = (t: number): boolean => corners.subarray(3 * t, 3 * t + 3).some((corner) => inside.has(corner));
@@ -119,7 +119,7 @@ const overflowOf = (surface: Surface, flood: Flood, pool: Pool): readonly Overfl
       const triangles = listOf(trianglesOfEdge, edge);
       const wet = triangles.filter(isWet);
       if (wet.length === 0 || (wet.length === triangles.length && triangles.length > 1)) continue;
-      places.push({ face: faceOf[wet[0]], start: surface.points[a], end: surface.points[b], points: [a, b] });
+      places.push({ face: panelAt(surface, wet[0]), start: surface.points[a], end: surface.points[b], points: [a, b] });
       used.add(a).add(b);
     }
   }
@@ -129,7 +129,7 @@ const overflowOf = (surface: Surface, flood: Flood, pool: Pool): readonly Overfl
 };
 
 const pointPlace = (surface: Surface, point: number): OverflowPlace => ({
-  face: surface.mesh.faceOf[listOf(surface.mesh.trianglesAt, point)[0]],
+  face: panelAt(surface, listOf(surface.mesh.trianglesAt, point)[0]),
   start: surface.points[point],
   end: surface.points[point],
   points: [point, point],

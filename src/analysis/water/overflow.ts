@@ -5,7 +5,7 @@ import type { FaceIndex } from '../shape/shape.js';
 import type { Basin } from './capacity.js';
 import type { Drainage } from './flow/drainage.js';
 import { routeFlow } from './flow/route.js';
-import type { Surface } from './surface/surface.js';
+import { panelAt, type Surface } from './surface/surface.js';
 import { trianglesOfOpening } from './surface/mesh.js';
 
 /** A length of edge over which water falls clear of the tub. */
@@ -27,7 +27,7 @@ export const overflowFalls = ({ net }: Drainage, basin: Basin): readonly FallPla
     if (end.kind === 'opening') return lowestRim(net.surface, end.opening, end.flux);
     if (end.kind !== 'edge') return [];
     const { a, b, triangles } = net.surface.edge(end.edge);
-    const face = net.surface.triangle(triangles[0]).face;
+    const face = panelAt(net.surface, triangles[0]);
     return [{ face, start: net.surface.points[a], end: net.surface.points[b], share: end.flux }];
   });
 };
@@ -38,7 +38,9 @@ const lowestRim = (surface: Surface, opening: number, share: number): readonly F
   const rim = [...new Set(inside.flatMap(({ corners }) => corners))].map((point) => surface.points[point]);
   const lowest = Math.min(...rim.map(([, , z]) => z));
   const low = rim.filter(([, , z]) => z === lowest);
-  return low.length === 0 ? [] : [{ face: inside[0].face, start: low[0], end: low[low.length - 1], share }];
+  return low.length === 0
+    ? []
+    : [{ face: surface.faces[inside[0].face].panel, start: low[0], end: low[low.length - 1], share }];
 };
 
 /** mm. Falling water is taken to reach this far sideways from the edge; common practice, no source. */

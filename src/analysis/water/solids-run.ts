@@ -3,6 +3,7 @@ import { SAME_DIRECTION } from '../geometry/tolerance.js';
 import type { Tub } from '../model/tub.js';
 import { inclinationOf } from './standing/slopes.js';
 import type { Routed } from './flow/routing.js';
+import { panelAt } from './surface/surface.js';
 import { solidsData } from './flow/solids.js';
 import type { Water } from './water.js';
 
@@ -45,7 +46,7 @@ export const restPlaces = (tub: Tub, water: Water): readonly RestPlace[] =>
     const creases = [...new Set(routed.streams.flatMap(({ edge }) => edge ?? []))].flatMap(
       (edge): readonly RestPlace[] => {
         const { a, b, triangles } = net.surface.edge(edge);
-        const sides = [...new Set(triangles.map((t) => net.surface.mesh.faceOf[t]))].sort((p, q) => p - q);
+        const sides = [...new Set(triangles.map((t) => panelAt(net.surface, t)))].sort((p, q) => p - q);
         if (sides.length < 2) return [];
         const [p, q] = [points[a], points[b]];
         const inclination = Math.atan2(Math.abs(p[2] - q[2]), Math.hypot(p[0] - q[0], p[1] - q[1]));

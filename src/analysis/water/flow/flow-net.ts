@@ -7,7 +7,7 @@ import { downhillOn } from '../surface/opening-outline.js';
 import { listOf } from '../surface/mesh.js';
 import { cutAtShores } from './refine.js';
 import type { Pool } from '../standing/pools.js';
-import type { Surface } from '../surface/surface.js';
+import { panelAt, type Surface } from '../surface/surface.js';
 
 /** What happens to water that comes to an edge. */
 export type EdgeRole = 'flatArea' | 'swallow' | 'cross' | 'leave' | 'channel';
@@ -205,7 +205,7 @@ const gatherFlatAreas = (net: BareNet, poolOf: Int32Array, level: Level): Omit<F
     const draft = drafts[flatArea];
     flatAreaOfTriangle[t] = flatArea;
     draft.triangles.push(t);
-    draft.faces.add(mesh.faceOf[t]);
+    draft.faces.add(panelAt(net.surface, t));
     if (poolOf[t] >= 0) draft.pools.add(poolOf[t]);
     for (let i = 3 * t; i < 3 * t + 3; i++) {
       draft.points.add(mesh.corners[i]);
@@ -218,7 +218,7 @@ const gatherFlatAreas = (net: BareNet, poolOf: Int32Array, level: Level): Omit<F
     flatAreaOfEdge[edge] = flatArea;
     draft.edges.push(edge);
     draft.points.add(mesh.ends[2 * edge]).add(mesh.ends[2 * edge + 1]);
-    for (const t of listOf(mesh.trianglesOfEdge, edge)) draft.faces.add(mesh.faceOf[t]);
+    for (const t of listOf(mesh.trianglesOfEdge, edge)) draft.faces.add(panelAt(net.surface, t));
   }
   const flatAreas = drafts.map((draft, flatArea): FlatArea => {
     for (const point of draft.points) flatAreaOfPoint[point] = flatArea;

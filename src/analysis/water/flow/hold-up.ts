@@ -32,13 +32,15 @@ export interface Films {
 
 /** Depths and volumes of running water, all inflows together. */
 export const runningWater = (tub: Tub, net: FlowNet, routed: readonly Routed[], liquid: LiquidData): Films => {
-  const roughness = (face: FaceIndex): number => manningN[tub.sheets[tub.panels[face].sheet]?.material ?? 'stainless'];
+  const panelOf = (face: number): FaceIndex => net.surface.faces[face].panel;
+  const roughness = (face: number): number =>
+    manningN[tub.sheets[tub.panels[panelOf(face)].sheet]?.material ?? 'stainless'];
   const panels = new Map<FaceIndex, { depth: number; volume: number }>();
   const add = (face: FaceIndex, depth: number, volume: number): void => {
     const known = panels.get(face) ?? { depth: 0, volume: 0 };
     panels.set(face, { depth: Math.max(known.depth, depth), volume: known.volume + volume });
   };
-  const film = (face: FaceIndex, perWidth: number): number =>
+  const film = (face: number, perWidth: number): number =>
     filmDepth({
       perWidth,
       steepness: net.falls[face].steepness,
@@ -48,14 +50,14 @@ export const runningWater = (tub: Tub, net: FlowNet, routed: readonly Routed[], 
   for (const [triangle, bands] of byTriangle(routed)) {
     const { face } = net.surface.triangle(triangle);
     const sheet = sheetOn(bands, (perWidth) => film(face, perWidth));
-    add(face, sheet.depth, sheet.volume);
+    add(panelOf(face), sheet.depth, sheet.volume);
   }
   const inCreases = new Map<number, Stream[]>();
   for (const stream of routed.flatMap(({ streams }) => streams)) {
     if (stream.edge !== undefined) inCreases.set(stream.edge, [...(inCreases.get(stream.edge) ?? []), stream]);
     else if (stream.face !== undefined) {
       const depth = film(stream.face, stream.flux / STREAM_WIDTH);
-      add(stream.face, depth, depth * STREAM_WIDTH * stream.length);
+      add(panelOf(stream.face), depth, depth * STREAM_WIDTH * stream.length);
     }
   }
   const creases = [...inCreases].flatMap(([edge, streams]) => creaseFilm(net, edge, streams, liquid, roughness));
@@ -113,7 +115,7 @@ const creaseFilm = (
   edge: number,
   streams: readonly Stream[],
   { viscosityCst }: LiquidData,
-  roughness: (face: FaceIndex) => number,
+  roughness: (face: number) => number,
 ): readonly FilmInCrease[] => {
   const { a, b, triangles, border } = net.surface.edge(edge);
   const faces = [...new Set(triangles.map((t) => net.surface.triangle(t).face))];
@@ -132,14 +134,15 @@ const creaseFilm = (
     volume += valleyArea(depthOf(rate), section) * (stream.length - (order[i + 1]?.length ?? 0));
   });
   if (faces.length === 1 && border === undefined) return [];
-  return [{ faces, stretch: stretchOf(net, edge), rateMm3S: rate, depth: depthOf(rate), volume }];
+  const panels = [...new Set(faces.map((face) => net.surface.faces[face].panel))];
+  return [{ faces: panels, stretch: stretchOf(net, edge), rateMm3S: rate, depth: depthOf(rate), volume }];
 };
 
 /** Flattest side that is computed with, run per rise: beyond it the water is a sheet on the panel. */
 const WIDEST = 1e4;
 
 /** Run per unit of rise of a face, square to a plan direction; 0 for an upright one. */
-const runPerRise = ({ surface }: FlowNet, face: FaceIndex, along: readonly [number, number]): number => {
+const runPerRise = ({ surface }: FlowNet, face: number, along: readonly [number, number]): number => {
   const [nx, ny, nz] = surface.faces[face].frame.normal;
   const length = Math.hypot(along[0], along[1]);
   const rise = length > 0 ? Math.abs(nx * along[1] - ny * along[0]) / length : Math.hypot(nx, ny);

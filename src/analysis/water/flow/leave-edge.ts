@@ -1,5 +1,6 @@
 import { heightOn, lengthOf } from './edge-places.js';
 import { push, isWatched, toPoint, toFlatArea, type Pair, type Routing } from './routing.js';
+import { panelAt } from '../surface/surface.js';
 import { alongSpan } from './sheet.js';
 
 /** Places in which a film that falls from an edge comes down; they stand for what is between them. */
@@ -41,7 +42,7 @@ export const intoChannel = (state: Routing, edge: number, u: number, flux: numbe
   const { points } = net.surface;
   const { a, b, triangles } = net.surface.edge(edge);
   const { next } = watch ?? {};
-  if (next !== undefined && triangles.some((t) => net.surface.triangle(t).face === next)) return out.face(next, flux);
+  if (next !== undefined && triangles.some((t) => panelAt(net.surface, t) === next)) return out.face(next, flux);
   const low = points[a][2] < points[b][2] ? a : b;
   const share = low === a ? u : 1 - u;
   const [length, drop] = [share * lengthOf(net, edge), share * Math.abs(points[a][2] - points[b][2])];

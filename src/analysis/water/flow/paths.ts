@@ -2,6 +2,7 @@ import type { DrainPath, PathStop } from '../../model/tub.js';
 import type { FaceIndex } from '../../shape/shape.js';
 import type { FlowNet } from './flow-net.js';
 import type { FlowEnd } from './route-ends.js';
+import { panelAt } from '../surface/surface.js';
 import { routeFlow } from './route.js';
 
 /** One step of a declared path, and what the water on its first panel does. */
@@ -51,6 +52,6 @@ const strayOf = ({ surface }: FlowNet, end: FlowEnd): Stray => {
   if (end.kind === 'face') return { kind: 'face', face: end.face, share: end.flux };
   if (end.kind === 'opening') return { kind: 'opening', opening: end.opening, share: end.flux };
   if (end.kind === 'edge')
-    return { kind: 'rim', face: surface.triangle(surface.edge(end.edge).triangles[0]).face, share: end.flux };
+    return { kind: 'rim', face: panelAt(surface, surface.edge(end.edge).triangles[0]), share: end.flux };
   return { kind: 'pool', share: end.flux };
 };

@@ -3,6 +3,7 @@ import type { FaceIndex } from '../../shape/shape.js';
 import { minQueue, type MinQueue } from '../../geometry/priority-queue.js';
 import type { FlowNet } from './flow-net.js';
 import { collectEnds, type Ends, type Entry, type FlowEnd } from './route-ends.js';
+import { panelAt } from '../surface/surface.js';
 import type { Span } from './sheet.js';
 import { LEAST_THREAD } from '../../model/tolerance.js';
 
@@ -24,7 +25,8 @@ export interface Band extends Span {
 
 /** Water drawn together: on a face, or along an edge. */
 export interface Stream {
-  readonly face: FaceIndex | undefined;
+  /** Index into `Surface.faces`. */
+  readonly face: number | undefined;
   readonly edge: number | undefined;
   readonly length: number;
   readonly drop: number;
@@ -134,7 +136,7 @@ export const toFlatArea = ({ net, atFlatArea, queue, watch, out }: Routing, flat
 
 /** Does the water end here, since it comes to another face than the watched one? */
 export const isWatched = ({ net, watch, out }: Routing, triangle: number, flux: number): boolean => {
-  const { face } = net.surface.triangle(triangle);
+  const face = panelAt(net.surface, triangle);
   if (watch === undefined || face === watch.from) return false;
   out.face(face, flux);
   return true;

@@ -1,3 +1,4 @@
+import { panelAt } from '../surface/surface.js';
 import { heightOn, onwardFrom } from './edge-places.js';
 import { isHole } from './flow-net.js';
 import { fallAlong, isTaken, middleOf } from './leave-edge.js';
@@ -7,7 +8,7 @@ import { alongSpan, areaOf, incoming, outgoing, runsOver, type Outgoing } from '
 /** Runs a film over its triangle to the sides by which it leaves. */
 export const runFilm = (state: Routing, { edge, triangle, u, flux }: Omit<Film, 'kind'>): void => {
   const { net, faces, bands } = state;
-  faces.add(net.surface.triangle(triangle).face);
+  faces.add(panelAt(net.surface, triangle));
   const { span, entry } = incoming(net, triangle, edge, u, flux);
   for (const part of outgoing(net, triangle, span)) {
     const run: Pair = [
@@ -39,7 +40,7 @@ export const rainOn = (state: Routing, t: number, rate: number): void => {
   const { net, out, faces, bands } = state;
   const amount = rate * areaOf(net, t);
   if (isHole(net, t)) return out.openingOf(t, amount);
-  faces.add(net.surface.triangle(t).face);
+  faces.add(panelAt(net.surface, t));
   if (net.flatAreaOfTriangle[t] >= 0) return toFlatArea(state, net.flatAreaOfTriangle[t], amount);
   const { sides, longest } = runsOver(net, t);
   for (const [k, runs] of [

@@ -4,6 +4,7 @@ import { heightOn, lengthOf, onSide, onwardFrom } from './edge-places.js';
 import { isHole } from './flow-net.js';
 import { fall, intoChannel, isTaken } from './leave-edge.js';
 import { isWatched, push, toPoint, toFlatArea, type Routing, type Thread } from './routing.js';
+import { panelAt } from '../surface/surface.js';
 import { exitOf } from './sheet.js';
 import { wayFrom, type Way } from './way-from.js';
 import { AT_CORNER } from '../../model/tolerance.js';
@@ -32,7 +33,7 @@ export const runThread = (state: Routing, { triangle: t, at, flux }: Omit<Thread
   const { face, corners, edges: sides } = net.surface.triangle(t);
   if (isHole(net, t)) return out.openingOf(t, flux);
   if (net.flatAreaOfTriangle[t] >= 0) return toFlatArea(state, net.flatAreaOfTriangle[t], flux);
-  faces.add(face);
+  faces.add(panelAt(net.surface, t));
   const { direction, steepness } = net.falls[face];
   const s = direction[0] * at[1] - direction[1] * at[0];
   const way = exitOf(net, t, s);

@@ -4,7 +4,7 @@ import type { FaceIndex } from '../../shape/shape.js';
 import { belowLevel, type Below } from './below.js';
 import type { Flood } from './flood.js';
 import { otherEnd, type SurfaceMesh } from '../surface/mesh.js';
-import type { Surface } from '../surface/surface.js';
+import { panelAt, type Surface } from '../surface/surface.js';
 
 /** Water that stays: what lies below the level at which it would run off. */
 export interface Pool {
@@ -82,7 +82,7 @@ const poolOf = (input: PoolInput, list: readonly number[]): Pool => {
   const finite = Number.isFinite(level);
   for (const t of trianglesTouching(surface, list)) {
     if (isOpen(mesh, t, open)) continue;
-    const face = mesh.faceOf[t];
+    const face = panelAt(surface, t);
     const below = finite ? belowTriangle(mesh, points, t, level) : ENDLESS;
     areas.set(face, (areas.get(face) ?? 0) + below.area);
     area += below.area;

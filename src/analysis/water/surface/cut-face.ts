@@ -25,16 +25,24 @@ export interface CutFace {
 const DECIMALS = 6;
 
 /**
- * Cuts the openings out of a face. What reaches over the edge is left off; an opening that only touches the edge is
- * grown by twice TOUCHES so that it reaches it; of two that overlap the earlier one stays whole.
+ * Cuts the openings out of a face, and what is covered of it by metal that stands on it. What reaches over the edge is left
+ * off; an opening that only touches the edge is grown by twice TOUCHES so that it reaches it; of two that overlap the
+ * earlier one stays whole.
  */
-export const cutFace = (outline: readonly Vec2[], openings: readonly OpeningOutline[]): CutFace => {
+export const cutFace = (
+  outline: readonly Vec2[],
+  openings: readonly OpeningOutline[],
+  covered: readonly (readonly Vec2[])[] = [],
+): CutFace => {
+  const lid = covered.map(toPath);
+  const bare = (paths: PathsD): PathsD =>
+    lid.length === 0 ? paths : differenceD(paths, lid, FillRule.NonZero, DECIMALS);
   const whole = [toPath(outline)];
   const near = nearOpenings(openings);
   const takenBy: PathsD[] = [];
   const cut = openings.flatMap(({ opening, corners }, i): readonly OpeningOutline[] => {
     const grown = touches(corners, outline) ? inflate(toPath(corners), 2 * TOUCHES) : [toPath(corners)];
-    const inside = intersectD(grown, whole, FillRule.NonZero, DECIMALS);
+    const inside = bare(intersectD(grown, whole, FillRule.NonZero, DECIMALS));
     const taken = near(i).flatMap((j) => takenBy[j] ?? []);
     const free = taken.length === 0 ? inside : differenceD(inside, taken, FillRule.NonZero, DECIMALS);
     takenBy.push(free);
@@ -43,7 +51,7 @@ export const cutFace = (outline: readonly Vec2[], openings: readonly OpeningOutl
       .filter((ring) => signedArea(ring) > SNAP)
       .map((ring) => ({ opening, corners: ring }));
   });
-  const rest = differenceD(whole, takenBy.flat(), FillRule.NonZero, DECIMALS).map(toRing);
+  const rest = bare(differenceD(whole, takenBy.flat(), FillRule.NonZero, DECIMALS)).map(toRing);
   const rings = [...rest, ...cut.map(({ corners }) => corners)];
   const cuts = rings.flat().flatMap((corner) => cutAt(outline, corner) ?? []);
   const snap = (ring: readonly Vec2[]): readonly Vec2[] =>

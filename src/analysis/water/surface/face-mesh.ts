@@ -18,6 +18,13 @@ export interface FaceMesh {
   readonly openings: Int32Array;
 }
 
+/** A mesh of one face of the surface, and which points of the tub its own are. */
+export interface PlacedMesh {
+  readonly face: number;
+  readonly mesh: Pick<FaceMesh, 'corners' | 'plane' | 'openings'>;
+  readonly points: readonly number[];
+}
+
 /** A face whose edges nothing reaches, on the starts of its stretches: the same after every edit elsewhere. */
 export const plainMesh = memoBy((face: Face): FaceMesh => {
   const starts = face.stretches.flat().map(({ start }) => start);

@@ -47,8 +47,17 @@ export const stopsOnEdges = ({ faces }: Shape): ((face: FaceIndex) => readonly E
   return (face) => stops.get(face) ?? NONE;
 };
 
+/** The stretches of a face, split where something reaches its edges. */
+export const splitSides = (face: Face, stops: readonly EdgeStop[]): readonly SplitSide[] =>
+  face.stretches.flat().flatMap((stretch) => pointsAlong(stretch, stops).map((start) => ({ start, stretch })));
+
+export interface SplitSide {
+  readonly start: Vec3;
+  readonly stretch: Stretch;
+}
+
 /** The start of a stretch and the places on it where it is split, in its direction. */
-export const pointsAlong = (stretch: Stretch, stops: readonly EdgeStop[]): readonly Vec3[] => {
+const pointsAlong = (stretch: Stretch, stops: readonly EdgeStop[]): readonly Vec3[] => {
   const inside = stops.filter(({ edge, at }) => edge === stretch.edge && isOn(stretch, at)).map(({ at }) => at);
   return [stretch.start, ...inside.sort((p, q) => distance(stretch.start, p) - distance(stretch.start, q))];
 };

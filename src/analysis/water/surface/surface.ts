@@ -1,11 +1,12 @@
 import type { Vec2, Vec3 } from '../../geometry/vec.js';
 import { memoBy } from '../../cache/memo.js';
 import type { Tub } from '../../model/tub.js';
-import type { Face, FaceIndex, Shape, Stretch } from '../../shape/shape.js';
+import type { Face, FaceIndex, Shape } from '../../shape/shape.js';
 import { ROUND_OFF } from '../../geometry/tolerance.js';
 import { findBorders, type Border } from '../../shape/border.js';
-import { meshOn, plainMesh, type FaceMesh } from './face-mesh.js';
-import { pointsAlong, regionsOf, stopsOnEdges, type EdgeStop } from './face-regions.js';
+import { meshOn, plainMesh, type PlacedMesh } from './face-mesh.js';
+import { regionsOf, splitSides, stopsOnEdges, type SplitSide } from './face-regions.js';
+import { partedFaces, partedMeshes } from './parted.js';
 import { weldVertices } from '../../geometry/weld-vertices.js';
 import { joinPieces, listOf, type BorderLine, type SurfaceMesh, type Pieces } from './mesh.js';
 
@@ -16,6 +17,7 @@ import { joinPieces, listOf, type BorderLine, type SurfaceMesh, type Pieces } fr
  * `mesh` says all in flat lists; `triangle` and `edge` say the same of one of them.
  */
 export interface Surface {
+  /** The panels' faces by their index, then the other sides and edges of dividers: `panel` tells whose. */
   readonly faces: readonly Face[];
   /** Heights that differ by less than ROUND_OFF are made equal, so that level things are exactly level. */
   readonly points: readonly Vec3[];
@@ -26,7 +28,8 @@ export interface Surface {
 }
 
 export interface Triangle {
-  readonly face: FaceIndex;
+  /** Index into `Surface.faces`. */
+  readonly face: number;
   /** Counter-clockwise seen from the wet side. */
   readonly corners: readonly [number, number, number];
   /** The corners in the face's frame. */
@@ -53,10 +56,11 @@ export const buildSurface = (tub: Tub, shape: Shape): Surface => {
   const lines: BorderLine[] = [];
   const borders = findBorders(tub, shape);
   const stopsOn = stopsOnEdges(shape);
+  const parted = partedFaces(tub, shape);
   for (const face of shape.faces) {
-    if (!face.usable) continue;
+    if (!face.usable || parted?.involved.has(face.panel)) continue;
     const stops = stopsOn(face.panel);
-    const sides = stops.length === 0 ? wholeSides(face) : sidesOf(face, stops);
+    const sides = stops.length === 0 ? wholeSides(face) : splitSides(face, stops);
     const points = sides.map(({ start }) => merge.indexOf(start));
     const after = (side: number): number => points[side + 1 < points.length ? side + 1 : 0];
     const long = sides.filter((_, side) => points[side] !== after(side));
@@ -76,29 +80,17 @@ export const buildSurface = (tub: Tub, shape: Shape): Surface => {
     for (const point of mesh.inner) kept.push(merge.add(point));
     placed.push({ face: face.panel, mesh, points: kept });
   }
+  if (parted) placed.push(...partedMeshes(parted, { merge, stopsOn, borders, lines }));
   const points = levelled(merge.points);
-  return surfaceOf(shape.faces, points, joinPieces(piecesOf(placed), points.length, lines));
+  return surfaceOf(parted?.faces ?? shape.faces, points, joinPieces(piecesOf(placed), points.length, lines));
 };
 
-interface SurfaceSide {
-  readonly start: Vec3;
-  readonly stretch: Stretch;
-}
+/** The panel that a triangle belongs to, whichever side of its sheet it is. */
+export const panelAt = ({ faces, mesh }: Surface, triangle: number): FaceIndex => faces[mesh.faceOf[triangle]].panel;
 
-/** The stretches of a face, split where something reaches its edges. */
-const sidesOf = (face: Face, stops: readonly EdgeStop[]): readonly SurfaceSide[] =>
-  face.stretches.flat().flatMap((stretch) => pointsAlong(stretch, stops).map((start) => ({ start, stretch })));
-
-const wholeSides = memoBy((face: Face): readonly SurfaceSide[] =>
+const wholeSides = memoBy((face: Face): readonly SplitSide[] =>
   face.stretches.flat().map((stretch) => ({ start: stretch.start, stretch })),
 );
-
-/** A mesh of one face, and which points of the tub its own are. */
-interface PlacedMesh {
-  readonly face: FaceIndex;
-  readonly mesh: FaceMesh;
-  readonly points: readonly number[];
-}
 
 const piecesOf = (placed: readonly PlacedMesh[]): Pieces => {
   const count = placed.reduce((sum, { mesh }) => sum + mesh.openings.length, 0);
