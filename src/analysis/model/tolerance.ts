@@ -45,5 +45,5 @@ export const SAME_THICKNESS = 0.06;
 /** rad. Turns of a piece on the nest nearer than half a degree are one way to lay it. */
 export const SAME_NEST_TURN = Math.PI / 360;
 
-/** Sine of the angle between two sheets below which one does not end against the other: 3 deg. */
+/** Share of a length that two sheets part over it (3 deg): below it one does not end against the other. */
 export const NO_SLANT = 0.05;

@@ -15,8 +15,18 @@ export interface RasterFlood {
   readonly levelsNear: (x: number, y: number) => number[];
 }
 
-/** `rim`: water leaves the covered plan over an edge of that height. Openings of the tub are sinks at their own height. */
-export const rasterFlood = (tub: Tub, rim: number, cell: number): RasterFlood => {
+/** What stands in the floor: upright sheet over a box of the plan, up to a level. */
+export interface Post {
+  readonly from: readonly [number, number];
+  readonly to: readonly [number, number];
+  readonly top: number;
+}
+
+/**
+ * `rim`: water leaves the covered plan over an edge of that height. Openings of the tub are sinks at their own height. Cells whose
+ * middle lies in a post stand as high as that.
+ */
+export const rasterFlood = (tub: Tub, rim: number, cell: number, posts: readonly Post[] = []): RasterFlood => {
   const floors = tub.panels.map((p) => p.corners).filter((corners) => Math.abs(normalOf(corners)[2]) > 1e-9);
   const all = floors.flat();
   const [x0, y0] = [Math.min(...all.map((p) => p[0])), Math.min(...all.map((p) => p[1]))];
@@ -41,6 +51,11 @@ export const rasterFlood = (tub: Tub, rim: number, cell: number): RasterFlood =>
           height[i] = corners[0][2] - (n[0] * (x - corners[0][0]) + n[1] * (y - corners[0][1])) / n[2];
       }
     }
+  }
+  for (let i = 0; i < height.length; i++) {
+    const [x, y] = centre(i);
+    for (const { from, to, top } of posts)
+      if (x > from[0] && x < to[0] && y > from[1] && y < to[1]) height[i] = Math.max(height[i], top);
   }
   const isOpen = (i: number): boolean => {
     const [x, y] = centre(i);

@@ -68,10 +68,15 @@ export const skinsOf = (shape: Shape, dividers: Dividers, passesBy: (opening: nu
     const behind = (ring: readonly Vec3[]): readonly Vec3[] =>
       ring.map((p) => addScaled(p, own.frame.normal, -divider.thickness));
     faces[backOf.get(divider.face)!] = skin(own, [...back].reverse(), scale(own.frame.normal, -1));
-    sides.forEach(({ on }, i) => {
-      const next = (i + 1) % sides.length;
-      if (on !== undefined) footprints.push({ on, ring: [front[i], front[next], back[next], back[i]] });
-      else if (sides[i].isFree && distance(front[i], front[next]) > SAME_POINT)
+    sides.forEach(({ on, isFree }, i) => {
+      const [before, next] = [(i + sides.length - 1) % sides.length, (i + 1) % sides.length];
+      const lengths = [
+        [front[i], front[next]],
+        [back[i], back[next]],
+      ] as const;
+      if (on !== undefined)
+        footprints.push({ on, ring: covering(lengths, !sides[before].isFree, !sides[next].isFree) });
+      else if (isFree && distance(front[i], front[next]) > SAME_POINT)
         faces.push(
           skin(
             own,
@@ -93,6 +98,20 @@ export const skinsOf = (shape: Shape, dividers: Dividers, passesBy: (opening: nu
     }
   }
   return { faces, footprints, fronts, passages };
+};
+
+/** mm. A footprint reaches this far under what the divider ends against, so that rounding leaves no sliver between them. */
+const UNDER = 10 * SAME_POINT;
+
+/** The ring between both sides of a foot, longer at the ends where the divider ends against something. */
+const covering = (
+  [front, back]: readonly [readonly [Vec3, Vec3], readonly [Vec3, Vec3]],
+  atStart: boolean,
+  atEnd: boolean,
+): readonly Vec3[] => {
+  const from = ([a, b]: readonly [Vec3, Vec3]): Vec3 => (atStart ? addScaled(a, unit(subtract(a, b)), UNDER) : a);
+  const to = ([a, b]: readonly [Vec3, Vec3]): Vec3 => (atEnd ? addScaled(b, unit(subtract(b, a)), UNDER) : b);
+  return [from(front), to(front), to(back), from(back)];
 };
 
 const ringIn = ({ frame }: Face, { corners }: OpeningOutline): readonly Vec3[] =>
