@@ -14,6 +14,8 @@ export interface LeakRow {
   readonly gap_mm: number;
   readonly flood_level_mm: number;
   readonly under_water: boolean;
+  /** It leads to the next chamber, not out of the tub. */
+  readonly to_next_chamber: boolean;
   /** False: open only once bends and marks are as far off as the shop says. */
   readonly as_drawn: boolean;
 }
@@ -35,6 +37,7 @@ export const leakRow = ({ tub }: Stages, leak: Leak): LeakRow => ({
   gap_mm: reportLength(leak.gap),
   flood_level_mm: reportLength(leak.flood),
   under_water: leak.isUnderWater,
+  to_next_chamber: leak.isInside === true,
   as_drawn: leak.isAsDrawn,
 });
 
@@ -47,5 +50,6 @@ export const LEAK_COLUMNS: readonly Column<LeakRow>[] = [
   { key: 'length_mm', head: 'Length', value: (row) => row.length_mm, places: 1 },
   { key: 'gap_mm', head: 'Gap', value: (row) => row.gap_mm, places: 2 },
   { key: 'under_water', head: 'Under water', value: (row) => row.under_water },
+  { key: 'to_next_chamber', head: 'To next chamber', value: (row) => row.to_next_chamber, isDetail: true },
   { key: 'as_drawn', head: 'As drawn', value: (row) => row.as_drawn },
 ];

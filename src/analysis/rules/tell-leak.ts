@@ -16,6 +16,7 @@ export const leakValues = (leak: Leak): Finding['values'] => ({
   flood_level_mm: leak.flood,
   under_water: leak.isUnderWater,
   as_drawn: leak.isAsDrawn,
+  ...(leak.isInside ? { to_next_chamber: true } : {}),
 });
 
 /** Names of the panels it lies between, then of the seam it belongs to. */
@@ -28,9 +29,17 @@ export const leakNames = (tub: Tub, leak: Leak): readonly string[] => [
 export const panelNames = (tub: Tub, leak: Leak): string =>
   leak.faces.map((face) => named(tub.panels[face].name)).join(' and ');
 
-/** How high the water will stand over it, or that only running water reaches it. */
-export const waterOver = (leak: Leak): string =>
-  leak.isUnderWater ? `water stands ${inMm(leak.flood - leak.height)} over it` : 'only running water reaches it';
+/** How high the water will stand over it, or that only running water reaches it; and where it goes if not out of the tub. */
+export const waterOver = (leak: Leak): string => {
+  const over = leak.isUnderWater
+    ? `water stands ${inMm(leak.flood - leak.height)} over it`
+    : 'only running water reaches it';
+  return leak.isInside ? `${over} and gets by to the next chamber` : over;
+};
+
+/** What lets liquid out of the tub is an error where it stands; what lets it by to the next chamber is not. */
+export const severityOf = (leak: Leak): 'error' | 'warning' =>
+  leak.isUnderWater && !leak.isInside ? 'error' : 'warning';
 
 /** Where it is, and the other panels, for the list below the message. */
 export const leakPlaces = (tub: Tub, leak: Leak): readonly Related[] => [

@@ -90,7 +90,9 @@ export const fillTestOf = (input: FillInput): FillTest | undefined => {
 
 const lowestIn = (basin: Basin, { leaks }: Watertight): Leak | undefined => {
   const faces = new Set(basin.faces);
-  return leaks.find((leak) => leak.isUnderWater && leak.isAsDrawn && leak.faces.some((face) => faces.has(face)));
+  return leaks.find(
+    (leak) => leak.isUnderWater && leak.isAsDrawn && !leak.isInside && leak.faces.some((face) => faces.has(face)),
+  );
 };
 
 /**

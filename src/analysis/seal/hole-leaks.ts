@@ -4,6 +4,7 @@ import { addScaled, distance, type Vec3 } from '../geometry/vec.js';
 import type { Unfolded } from '../fold/unfolded.js';
 import { levelAxes } from '../geometry/level-axes.js';
 import type { Joints } from '../join/joints.js';
+import { dividersOf, letsBy } from '../shape/dividers.js';
 import { lowestOfHole } from '../join/fasteners/strainer-frame.js';
 import { holeClosed } from '../join/seam/hole-closed.js';
 import type { Tub } from '../model/tub.js';
@@ -18,16 +19,19 @@ import { CLINGS, type Leak } from './leak.js';
 /**
  * Holes, slots and cut-outs that nothing closes, and holes whose fastener is not sealed. Outlets are plugged for a test. An
  * open hole is judged by the level that there would be without any; all else by the level to which such holes let it rise.
+ * A hole through a divider leads to the next chamber and is none.
  */
 export const openingLeaks = (
   tub: Tub,
   shape: Shape,
   { levelAt, levelIfClosed }: Pick<Water, 'levelAt' | 'levelIfClosed'>,
-): readonly Leak[] =>
-  shape.faces.flatMap((face) =>
+): readonly Leak[] => {
+  const dividers = dividersOf(tub, shape);
+  return shape.faces.flatMap((face) =>
     face.openings.flatMap((opening): Leak[] => {
       const { use, fastener } = tub.openings[opening.opening];
       if (use === 'outlet' || fastener?.sealed) return [];
+      if (dividers.has(face.panel) && letsBy(tub, opening.opening)) return [];
       const [low, high] = endsOf(face, opening);
       const size = distance(low, high);
       return [
@@ -47,6 +51,7 @@ export const openingLeaks = (
       ];
     }),
   );
+};
 
 /** Bolts of strainer frames that are not said to be sealed: the lowest of each frame. */
 export const frameLeaks = (tub: Tub, shape: Shape, joints: Joints, levelAt: LevelAt): readonly Leak[] =>

@@ -22,6 +22,8 @@ export interface Leak {
   readonly flood: number;
   /** Open as drawn; false: only once bends and marks are off as far as the shop says they may be. */
   readonly isAsDrawn: boolean;
+  /** It leads through a divider or past its edge, from one chamber to the next and not out of the tub. */
+  readonly isInside?: true;
   /** Does standing water reach it, outlets plugged? */
   readonly isUnderWater: boolean;
   readonly faces: readonly FaceIndex[];

@@ -8,6 +8,7 @@ import { cornerLeaks } from './corner-leaks.js';
 import { accountEdges, type EdgeAccount } from '../shape/edge-account.js';
 import { edgeLeaks, seamLeaks } from './edge-leaks.js';
 import { frameLeaks, notchLeaks, openingLeaks, reliefLeaks } from './hole-leaks.js';
+import { dividersOf } from '../shape/dividers.js';
 import { jointEndsOf } from './joint-ends.js';
 import type { Leak } from './leak.js';
 import type { Water } from '../water/water.js';
@@ -16,7 +17,7 @@ export interface Watertight {
   readonly account: EdgeAccount;
   /** All open places, lowest first. */
   readonly leaks: readonly Leak[];
-  /** The lowest place that is open as drawn and that standing water reaches; undefined: none, it holds to its rim. */
+  /** The lowest place that is open as drawn, leads out of the tub and that standing water reaches; undefined: none, it holds to its rim. */
   readonly lowest: Leak | undefined;
 }
 
@@ -39,6 +40,7 @@ export function* watertightOf(input: SealInput): Generator<void, Watertight> {
   const ends = jointEndsOf(tub, joints);
   yield;
   const leaks: Leak[] = [];
+  const dividers = dividersOf(tub, shape);
   for (const kind of [
     () => edgeLeaks(shape, account, levelAt),
     () => seamLeaks(tub, joints, levelAt),
@@ -48,11 +50,13 @@ export function* watertightOf(input: SealInput): Generator<void, Watertight> {
     () => notchLeaks(tub, joints, levelAt),
     () => cornerLeaks({ ...input, ends, levelAt }),
   ]) {
-    leaks.push(...kind().filter(({ faces }) => faces.every((face) => shape.faces[face]?.usable)));
+    const found = kind().filter(({ faces }) => faces.every((face) => shape.faces[face]?.usable));
+    for (const leak of found)
+      leaks.push(leak.faces.some((face) => dividers.has(face)) ? { ...leak, isInside: true } : leak);
     yield;
   }
   leaks.sort((a, b) => a.height - b.height || compareText(a.kind, b.kind) || a.faces[0] - b.faces[0]);
-  return { account, leaks, lowest: leaks.find((leak) => leak.isUnderWater && leak.isAsDrawn) };
+  return { account, leaks, lowest: leaks.find((leak) => leak.isUnderWater && leak.isAsDrawn && !leak.isInside) };
 }
 
 const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

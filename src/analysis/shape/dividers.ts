@@ -33,7 +33,7 @@ const dividersIn = memoBy((shape: Shape) =>
     const found = new Map<FaceIndex, Divider>();
     for (const { group, holders } of standingGroups(shape, feet)) {
       const own = group.flatMap((face) => [...(feet.get(face) ?? NO_FEET).keys()]);
-      if (own.some((stretch) => letsBy(tub, stretch)) || isTheTub(tub, shape, group, holders)) continue;
+      if (own.some((stretch) => hasOpenSeam(tub, stretch)) || isTheTub(tub, shape, group, holders)) continue;
       for (const face of group) {
         const thickness = tub.sheets[tub.panels[face].sheet]?.thickness ?? 0;
         if (thickness > 0) found.set(face, { face, thickness, feet: feet.get(face) ?? NO_FEET });
@@ -43,7 +43,7 @@ const dividersIn = memoBy((shape: Shape) =>
   }),
 );
 
-const letsBy = (tub: Tub, { seams }: Stretch): boolean => seams.some((seam) => tub.seams[seam].passage);
+const hasOpenSeam = (tub: Tub, { seams }: Stretch): boolean => seams.some((seam) => tub.seams[seam].passage);
 
 const isTheTub = (tub: Tub, shape: Shape, group: readonly FaceIndex[], holders: ReadonlySet<FaceIndex>): boolean =>
   tub.outlets.some(({ panel }) => group.includes(panel)) ||
@@ -55,6 +55,10 @@ const planOf = ({ faces }: Shape, list: readonly FaceIndex[]): number =>
 
 const NONE: Dividers = new Map();
 const NO_FEET: Divider['feet'] = new Map();
+
+/** An opening of a divider leads from one side to the other, but for outlets and what a fastener fills. */
+export const letsBy = (tub: Tub, opening: number): boolean =>
+  tub.openings[opening].use !== 'outlet' && tub.openings[opening].fastener === undefined;
 
 /** Feet of the faces that stand on the wet side of at least one other. */
 const feetOf = (shape: Shape): ReadonlyMap<FaceIndex, ReadonlyMap<Stretch, Foot>> => {

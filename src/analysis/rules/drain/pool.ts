@@ -1,8 +1,8 @@
 import type { Tub } from '../../model/tub.js';
 import type { Related } from '../../model/finding.js';
 import type { Pool } from '../../water/standing/pools.js';
-import { spillCause } from '../../water/flow/spill-cause.js';
-import { POOL_DEPTH, type Water } from '../../water/water.js';
+import { spillCause, type SpillCause } from '../../water/flow/spill-cause.js';
+import { POOL_DEPTH } from '../../water/water.js';
 import { atPoint, inMm, named, plain } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
@@ -22,17 +22,21 @@ export const pool: Rule = {
       const isFilm = found.depth <= state.film;
       // A pool at the worst tilt is told as such.
       if (isFilm && tilted) continue;
+      const cause = spillCause(state.surface(), state.open(), found);
+      const held = !isFilm && cause.kind === 'crest' && cause.over !== undefined ? tub.panels[cause.over] : undefined;
       const size = `${plain(found.volume / 1000, 1)} mL over ${plain(found.area / 100, 1)} cm2`;
       yield {
-        ...(isFilm ? { severity: 'info' } : {}),
-        message: isFilm
-          ? `A film of up to ${inMm(found.depth, state.film)} stays on ${named(name)}, ${size}; on level sheet it rests up to ${inMm(state.film, found.depth)} deep, and goes only by wiping`
-          : `Water stands ${inMm(found.depth, state.film)} deep on ${named(name)}, ${size}, more than the film of ${inMm(state.film, found.depth)} that rests on level sheet; it needs to run off`,
+        ...(isFilm || held ? { severity: 'info' } : {}),
+        message: held
+          ? `${named(held.name)} holds ${inMm(found.depth)} of water back on ${named(name)}, ${size}; it stays there with the outlets open`
+          : isFilm
+            ? `A film of up to ${inMm(found.depth, state.film)} stays on ${named(name)}, ${size}; on level sheet it rests up to ${inMm(state.film, found.depth)} deep, and goes only by wiping`
+            : `Water stands ${inMm(found.depth, state.film)} deep on ${named(name)}, ${size}, more than the film of ${inMm(state.film, found.depth)} that rests on level sheet; it needs to run off`,
         at,
-        about: [name],
+        about: held ? [name, held.name] : [name],
         related: [
           { at, message: `Deepest at ${atPoint(found.deepest)}, level ${inMm(found.level)}` },
-          ...causeOf(tub, state, found),
+          ...causeOf(tub, found, cause),
         ],
         values: {
           depth_mm: found.depth,
@@ -43,14 +47,15 @@ export const pool: Rule = {
           level_mm: found.level,
           ...(tilted ? { depth_at_worst_tilt_mm: Math.max(tilted.depth, found.depth) } : {}),
         },
-        measure: { has: found.depth, needs: isFilm ? POOL_DEPTH : state.film, better: 'less' },
+        ...(held
+          ? {}
+          : { measure: { has: found.depth, needs: isFilm ? POOL_DEPTH : state.film, better: 'less' as const } }),
       };
     }
   },
 };
 
-const causeOf = (tub: Tub, { surface, open }: Water, found: Pool): readonly Related[] => {
-  const cause = spillCause(surface(), open(), found);
+const causeOf = (tub: Tub, found: Pool, cause: SpillCause): readonly Related[] => {
   if (cause.kind === 'rim') {
     const opening = tub.openings[cause.opening];
     const raised = tub.outlets.find((outlet) => outlet.opening === cause.opening)?.raised ?? 0;

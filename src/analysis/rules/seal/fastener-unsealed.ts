@@ -1,4 +1,4 @@
-import { leakFinding } from '../tell-leak.js';
+import { leakFinding, severityOf } from '../tell-leak.js';
 import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
@@ -14,6 +14,7 @@ export const fastenerUnsealed: Rule = {
       const kind = fastener?.kind === 'rivetnut' ? 'rivet nut' : 'screw';
       yield {
         ...finding,
+        severity: severityOf(leak),
         at,
         about: [name, ...finding.about],
         message: `The ${kind} M${fastener?.thread} in ${named(name)} is not sealed and sits ${inMm(leak.flood - leak.height)} under the flood level; it must be sealed, or stand above ${inMm(leak.flood)}`,

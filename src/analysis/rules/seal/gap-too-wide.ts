@@ -2,7 +2,7 @@ import type { Related } from '../../model/finding.js';
 import type { RunJoint, SeamJoint } from '../../join/seam-joint.js';
 import { holdWithin, leadingShare } from '../../join/seam/seam-gap.js';
 import type { Leak } from '../../seal/leak.js';
-import { leakFinding } from '../tell-leak.js';
+import { leakFinding, severityOf } from '../tell-leak.js';
 import type { Stages } from '../../stages/stages.js';
 import { inDeg, inMm, inN, named, toDeg } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
@@ -27,7 +27,7 @@ export const gapTooWide: Rule = {
       yield {
         ...finding,
         // Open as drawn: it cannot be made tight. Open only once the shop's errors add up: likely to disappoint.
-        severity: nominal > leak.closes && leak.isUnderWater ? 'error' : 'warning',
+        severity: nominal > leak.closes ? severityOf(leak) : 'warning',
         message: `Seam ${named(tub.seams[leak.seam].name)} stands open about ${inMm(leak.gap, leak.closes)} between ${a} and ${b}; ${remedyOf(joints().seams[leak.seam], run)}`,
         about,
         related: [...(finding.related ?? []), ...causeOf(stages, run, leak)],

@@ -1,4 +1,4 @@
-import { leakFinding, panelNames, waterOver } from '../tell-leak.js';
+import { leakFinding, panelNames, severityOf, waterOver } from '../tell-leak.js';
 import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
@@ -14,7 +14,7 @@ export const openCorner: Rule = {
         ...finding,
         at: bend.at,
         about: [...finding.about, bend.name],
-        severity: leak.isUnderWater ? 'error' : 'warning',
+        severity: severityOf(leak),
         message: `Bend ${named(bend.name)} leaves a hole of ${inMm(leak.gap, leak.closes)} where ${panelNames(tub, leak)} come together, ${waterOver(leak)}; the joint there closes ${inMm(leak.closes, leak.gap)}`,
         measure: { has: leak.gap, needs: leak.closes, better: 'less' },
       };

@@ -1,4 +1,4 @@
-import { leakFinding, waterOver } from '../tell-leak.js';
+import { leakFinding, severityOf, waterOver } from '../tell-leak.js';
 import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
@@ -12,6 +12,7 @@ export const openNotch: Rule = {
       const finding = leakFinding(tub, leak);
       yield {
         ...finding,
+        severity: severityOf(leak),
         message: `The notches beside the tabs of seam ${named(joint.name)} are ${inMm(leak.gap, leak.closes)} wide and ${inMm(leak.length)} deep, ${waterOver(leak)}; ${joint.method.name} closes a hole of ${inMm(leak.closes, leak.gap)}`,
         values: { ...finding.values, closes_mm: leak.closes },
         measure: { has: leak.gap, needs: leak.closes, better: 'less' },

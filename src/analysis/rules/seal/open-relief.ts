@@ -1,4 +1,4 @@
-import { leakFinding, waterOver } from '../tell-leak.js';
+import { leakFinding, severityOf, waterOver } from '../tell-leak.js';
 import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
@@ -16,6 +16,7 @@ export const openRelief: Rule = {
         leak.closes > 0 ? `the joint there closes ${inMm(leak.closes, leak.gap)}` : 'no joint runs up to it';
       yield {
         ...finding,
+        severity: severityOf(leak),
         at: bend?.at ?? finding.at,
         about: bend ? [...finding.about, bend.name] : finding.about,
         message: `The relief in ${panel} ${end} is ${inMm(leak.gap, leak.closes)} wide, ${waterOver(leak)}; ${closed}`,

@@ -1,4 +1,4 @@
-import { leakFinding, waterOver } from '../tell-leak.js';
+import { leakFinding, severityOf, waterOver } from '../tell-leak.js';
 import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
@@ -11,7 +11,7 @@ export const openSeam: Rule = {
       const { name, method } = joints().seams[leak.seam];
       yield {
         ...leakFinding(tub, leak),
-        severity: leak.isUnderWater ? 'error' : 'warning',
+        severity: severityOf(leak),
         message: `Seam ${named(name)} is held by ${method.name} over ${inMm(leak.length)}, ${waterOver(leak)}; it needs a weld, solder or sealant to be tight`,
       };
     }

@@ -1,4 +1,4 @@
-import { leakFinding, waterOver } from '../tell-leak.js';
+import { leakFinding, severityOf, waterOver } from '../tell-leak.js';
 import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
@@ -11,6 +11,7 @@ export const partlyCovered: Rule = {
       const panel = named(tub.panels[leak.faces[0]].name);
       yield {
         ...leakFinding(tub, leak),
+        severity: severityOf(leak),
         message: `An edge of ${panel} is joined for part of its length and open for ${inMm(leak.length, 0)}, ${waterOver(leak)}; all of it must be covered`,
         measure: { has: leak.length, needs: 0, better: 'less' },
       };

@@ -1,4 +1,4 @@
-import { leakFinding, panelNames, waterOver } from '../tell-leak.js';
+import { leakFinding, panelNames, severityOf, waterOver } from '../tell-leak.js';
 import { inMm } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
@@ -10,7 +10,7 @@ export const unjoinedEdge: Rule = {
       if (leak.kind !== 'unjoined') continue;
       yield {
         ...leakFinding(tub, leak),
-        severity: leak.isUnderWater ? 'error' : 'warning',
+        severity: severityOf(leak),
         message: `${panelNames(tub, leak)} meet along ${inMm(leak.length)} and nothing joins them, ${waterOver(leak)}; it needs a bend or a seam`,
       };
     }

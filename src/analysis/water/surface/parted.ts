@@ -8,7 +8,7 @@ import { distance, dot, lerp, subtract, type Vec2, type Vec3 } from '../../geome
 import type { MergedPoints } from '../../geometry/weld-vertices.js';
 import type { Tub } from '../../model/tub.js';
 import type { Border } from '../../shape/border.js';
-import { dividersOf } from '../../shape/dividers.js';
+import { dividersOf, letsBy } from '../../shape/dividers.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../../shape/shape.js';
 import { cutFace } from './cut-face.js';
 import type { PlacedMesh } from './face-mesh.js';
@@ -27,7 +27,7 @@ export interface Parted extends Skins {
 export const partedFaces = (tub: Tub, shape: Shape): Parted | undefined => {
   const dividers = dividersOf(tub, shape);
   if (dividers.size === 0) return undefined;
-  const skins = skinsOf(shape, dividers, passagesOf(tub));
+  const skins = skinsOf(shape, dividers, (opening) => letsBy(tub, opening));
   const involved = new Set<number>(dividers.keys());
   for (let i = shape.faces.length; i < skins.faces.length; i++) involved.add(i);
   for (const { on } of skins.footprints) {
@@ -36,12 +36,6 @@ export const partedFaces = (tub: Tub, shape: Shape): Parted | undefined => {
   }
   return { ...skins, involved };
 };
-
-/** Openings of a divider lead from one side to the other, but for outlets and what a fastener fills. */
-export const passagesOf =
-  (tub: Tub) =>
-  (opening: number): boolean =>
-    tub.openings[opening].use !== 'outlet' && tub.openings[opening].fastener === undefined;
 
 /** Where the meshes are to fit in. */
 export interface MeshSite {
