@@ -1,7 +1,7 @@
 /** Sides that stand around a panel: whichever is bent last has its neighbours standing at both ends. Lengths mm. */
 import type { FlatBend } from '../fold/flat-pattern.js';
 import { distanceToSegment } from '../geometry/polygon.js';
-import { dot2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
+import { distance2, dot2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
 import type { Shop } from '../model/tub.js';
 import type { BendCheck } from './bend-check.js';
 import { makeUpFingers, nearestFingers, segmentsOf } from './fingers.js';
@@ -42,18 +42,32 @@ export const stuckSides = (bends: readonly BendCheck[], shop: Shop): readonly St
 const stuckOf = (sides: readonly BendCheck[], shop: Shop): StuckSide | undefined => {
   let left = sides;
   for (;;) {
-    const freed = left.filter((side) => !isHeld(side.bend, left) || fitsFingers(side, shop));
+    const among = left;
+    const freed = left.filter((side) => {
+      const room = roomBetween(side.bend, among);
+      return room === undefined || fitsFingers(side, room, shop);
+    });
     if (freed.length === 0) break;
     left = left.filter((side) => !freed.includes(side));
   }
-  const stuck = left.flatMap((side) => longestOn(side, shop) ?? []);
+  const stuck = left.flatMap((side) => longestOn(side, roomBetween(side.bend, left)!, shop) ?? []);
   return stuck.length === 0
     ? undefined
     : stuck.reduce((best, side) => (side.needs - side.made < best.needs - best.made ? side : best));
 };
 
-const isHeld = (bend: FlatBend, sides: readonly BendCheck[]): boolean =>
-  [bend.start, bend.end].every((end) => sides.some((other) => other.bend !== bend && standsAt(other.bend, end, bend)));
+/** From bend line to bend line of what stands at both ends: no less than what lies between the walls. Undefined: an end is free. */
+const roomBetween = (bend: FlatBend, sides: readonly BendCheck[]): number | undefined => {
+  const gaps = [bend.start, bend.end].map((end) =>
+    Math.min(
+      ...sides
+        .filter((other) => other.bend !== bend && standsAt(other.bend, end, bend))
+        .map((other) => distanceToSegment(end, other.bend.start, other.bend.end)),
+    ),
+  );
+  const room = distance2(bend.start, bend.end) + gaps[0] + gaps[1];
+  return Number.isFinite(room) ? room : undefined;
+};
 
 const standsAt = (other: FlatBend, end: Vec2, bend: FlatBend): boolean =>
   distanceToSegment(end, other.start, other.end) < AT_END &&
@@ -75,24 +89,30 @@ const segmentSets = (
   return [...sets].map(([machine, segments]) => ({ machine, segments }));
 };
 
-const questionOf = (check: BendCheck, segments: readonly number[]): Parameters<typeof makeUpFingers>[0] => ({
+const questionOf = (
+  check: BendCheck,
+  room: number,
+  segments: readonly number[],
+): Parameters<typeof makeUpFingers>[0] => ({
   segments,
   length: check.task.length,
-  room: check.task.length,
+  room,
   thickness: check.task.thickness,
 });
 
-const fitsFingers = (check: BendCheck, shop: Shop): boolean => {
+const fitsFingers = (check: BendCheck, room: number, shop: Shop): boolean => {
   const sets = segmentSets(check, shop);
-  return sets.length === 0 || sets.some(({ segments }) => makeUpFingers(questionOf(check, segments)) !== undefined);
+  return (
+    sets.length === 0 || sets.some(({ segments }) => makeUpFingers(questionOf(check, room, segments)) !== undefined)
+  );
 };
 
-const longestOn = (check: BendCheck, shop: Shop): StuckSide | undefined =>
+const longestOn = (check: BendCheck, room: number, shop: Shop): StuckSide | undefined =>
   segmentSets(check, shop)
     .map(({ machine, segments }) => ({
       check,
       machine,
-      made: nearestFingers(questionOf(check, segments))?.length ?? 0,
+      made: nearestFingers(questionOf(check, room, segments))?.length ?? 0,
       needs: check.task.length,
     }))
     .sort((a, b) => b.made - a.made)[0];

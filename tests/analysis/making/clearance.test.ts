@@ -10,7 +10,7 @@ import { operationsOf, type Operation } from '../../../src/analysis/making/plan/
 import { findOwnHit, SHEET_GIVES } from '../../../src/analysis/making/plan/own-collision.js';
 import { placeSide } from '../../../src/analysis/making/plan/side.js';
 import { strokeSetups, toolShelf } from '../../../src/analysis/making/plan/step-setup.js';
-import { strokeChecker } from '../../../src/analysis/making/plan/stroke-check.js';
+import { MIDDLE, strokeChecker } from '../../../src/analysis/making/plan/stroke-check.js';
 import type { Tool } from '../../../src/analysis/making/plan/tools.js';
 import type { Setup } from '../../../src/analysis/making/bend-fit.js';
 import {
@@ -150,7 +150,7 @@ describe('clearance of a partly bent part', () => {
       for (const side of [0, 1] as const) {
         const shape = placeSide(bodyOf(flat), operation, side, isBent);
         const behind = side === back;
-        const verdict = strokeChecker(flat, shop).look(setup, operation, { key: 'one', shape, behind }, 'middle');
+        const verdict = strokeChecker(flat, shop).look(setup, operation, { key: 'one', shape, behind }, MIDDLE);
         const spare =
           ((setup.machine.kind === 'press brake' ? shop.pressBrakes[0].bed : shop.foldingBrakes[0].width) -
             operation.line.length) /

@@ -180,6 +180,16 @@ describe('sides all round a panel', () => {
     expect(stuck(box, [200, 700])).toBe(0);
   });
 
+  it('are not stuck where fingers longer than the bend go in between the walls', () => {
+    const notched = boxFlat(
+      300,
+      200,
+      [0, 1, 2, 3].map(() => ({ height: 40, bend: 90, inset: 2 })),
+    );
+    expect(stuck(notched, [299, 601])).toBe(0);
+    expect(stuck(notched, [310, 590])).toBe(1);
+  });
+
   it('are not stuck with a free end', () => {
     expect(
       stuck(

@@ -11,7 +11,7 @@ import { placeSide, type SideView } from './side.js';
 import { strokeGeometry, strokeSetups, type StrokeSetups } from './step-setup.js';
 import type { BadReason, Placement, Step, StepQuestion } from './step.js';
 import { levelRunOf, stopOf } from './stop.js';
-import { strokeChecker, type KnownSide, type StrokeChecker } from './stroke-check.js';
+import { strokeChecker, type KnownSide, type OnBed, type StrokeChecker } from './stroke-check.js';
 
 export interface StepChecker {
   readonly operations: readonly Operation[];
@@ -185,7 +185,7 @@ const placeOnBed = (known: Known, attempt: Attempt): Placed | BadReason => {
   const placements: readonly Placement[] = spare > SPARE ? ['middle', 'left end', 'right end'] : ['middle'];
   let first: BadReason | undefined;
   for (const placement of placements) {
-    const rooms = roomsAt(known, attempt, placement);
+    const rooms = roomsAt(known, attempt, { placement, over: 0 });
     if ('kind' in rooms) {
       first ??= rooms;
       if (isHitAnywhere(rooms, attempt)) break;
@@ -193,21 +193,38 @@ const placeOnBed = (known: Known, attempt: Attempt): Placed | BadReason => {
     }
     const fingers = fingersFor(known, attempt, rooms);
     if (!('kind' in fingers)) return { placement, fingers };
+    const upToWall = placement === 'middle' ? fingers : fingersUpToWall(known, attempt, placement, spare);
+    if (!('kind' in upToWall)) return { placement, fingers: upToWall };
     // Standing metal beside the fingers goes wherever the part goes.
     return first ?? fingers;
   }
   return first!;
 };
 
+/** The end of the bed pushed up to the wall that stands there, beyond the end of the bend: as far as fingers go. */
+const fingersUpToWall = (
+  known: Known,
+  attempt: Attempt,
+  placement: Placement,
+  spare: number,
+): FingerSet | BadReason => {
+  const { setup, operation, both } = attempt;
+  const rooms = both.map((side) => known.strokes.roomBesideWalls(setup, operation, side).slab);
+  const beyond = rooms.map(({ from, to }) => (placement === 'left end' ? -from : to - operation.line.length));
+  const over = Math.min(spare, ...beyond);
+  const reached = roomsAt(known, attempt, { placement, over: Math.max(0, over) });
+  return 'kind' in reached ? reached : fingersFor(known, attempt, reached);
+};
+
 /** Metal over the bend itself meets a tool that runs along the whole bed wherever on the bed it lies. */
 const isHitAnywhere = (reason: BadReason, { operation }: Attempt): boolean =>
   reason.kind === 'tool' && reason.hit.metal.from >= 0 && reason.hit.metal.to <= operation.line.length;
 
-const roomsAt = ({ strokes }: Known, attempt: Attempt, placement: Placement): readonly [Room, Room] | BadReason => {
+const roomsAt = ({ strokes }: Known, attempt: Attempt, at: OnBed): readonly [Room, Room] | BadReason => {
   const { setup, operation, both } = attempt;
-  const front = strokes.look(setup, operation, both[0], placement);
+  const front = strokes.look(setup, operation, both[0], at);
   if (front.hit) return { kind: 'tool', side: 0, hit: front.hit };
-  const other = strokes.look(setup, operation, both[1], placement);
+  const other = strokes.look(setup, operation, both[1], at);
   return other.hit ? { kind: 'tool', side: 1, hit: other.hit } : [front.room, other.room];
 };
 

@@ -12,6 +12,7 @@ import {
   legAgainstPunch,
   raisedBy,
   type Motion,
+  type StrokeGeometry,
 } from './motion.js';
 import type { Operation } from './operations.js';
 import { firstHit, roomFor, type Approach, type Room, type Slab, type ToolHit } from './side-check.js';
@@ -32,7 +33,9 @@ export interface KnownSide {
 export type SideVerdict = { readonly hit: ToolHit } | { readonly hit: undefined; readonly room: Room };
 
 export interface StrokeChecker {
-  readonly look: (setup: Setup, operation: Operation, side: KnownSide, placement: Placement) => SideVerdict;
+  readonly look: (setup: Setup, operation: Operation, side: KnownSide, at: OnBed) => SideVerdict;
+  /** Room for fingers of this side alone, however far the bed goes. */
+  readonly roomBesideWalls: (setup: Setup, operation: Operation, side: KnownSide) => Room;
   /** Seen along the whole line, does the side clear the open tools? Then it can be slid in from the end. */
   readonly slidesIn: (setup: Setup, operation: Operation, side: KnownSide) => boolean;
   readonly bedOf: (setup: Setup) => number;
@@ -40,10 +43,17 @@ export interface StrokeChecker {
   readonly work: () => number;
 }
 
+/** Where the bend line lies on the bed. */
+export interface OnBed {
+  readonly placement: Placement;
+  /** How far the bed goes on beyond the bend at the end where it ends. */
+  readonly over: number;
+}
+
 /** Stations that the machine's bed takes when the bend line lies there on it. */
-const slabFor = (length: number, bed: number, placement: Placement): Slab => {
+const slabFor = (length: number, bed: number, { placement, over }: OnBed): Slab => {
   const spare = bed - length;
-  const before = placement === 'middle' ? spare / 2 : placement === 'left end' ? 0 : spare;
+  const before = placement === 'middle' ? spare / 2 : placement === 'left end' ? over : spare - over;
   return { from: -before, to: length + spare - before };
 };
 
@@ -60,11 +70,14 @@ interface Known {
 export const strokeChecker = (flat: FlatPattern, shop: Shop): StrokeChecker => {
   const known: Known = { flat, shop, shelf: toolShelf(shop, flat.thickness), answers: new Map(), work: 0 };
   return {
-    look: (setup, operation, side, placement) => {
-      const bed = slabFor(operation.line.length, bedOf(known, setup), placement);
-      const key = `${side.key}|${setup.machine.kind}|${setup.machine.index}|${placement}`;
-      const stroke: Stroke = { setup, operation, side, bed, key };
+    look: (setup, operation, side, at) => {
+      const stroke = strokeAt(known, setup, operation, side, at);
       return setup.machine.kind === 'press brake' ? onPress(known, stroke) : onFolder(known, stroke);
+    },
+    roomBesideWalls: (setup, operation, side) => {
+      const stroke = { ...strokeAt(known, setup, operation, side, MIDDLE), bed: EVERYWHERE };
+      const beside = { ...stroke, key: `${stroke.key}|beside` };
+      return setup.machine.kind === 'press brake' ? punchRoom(known, beside) : clampRoom(known, beside);
     },
     slidesIn: (setup, operation, side) => slidesIn(known, setup, operation, side),
     bedOf: (setup) => bedOf(known, setup),
@@ -81,6 +94,14 @@ interface Stroke {
   readonly bed: Slab;
   readonly key: string;
 }
+
+export const MIDDLE: OnBed = { placement: 'middle', over: 0 };
+
+const strokeAt = (known: Known, setup: Setup, operation: Operation, side: KnownSide, at: OnBed): Stroke => {
+  const bed = slabFor(operation.line.length, bedOf(known, setup), at);
+  const key = `${side.key}|${setup.machine.kind}|${setup.machine.index}|${at.placement}|${at.over}`;
+  return { setup, operation, side, bed, key };
+};
 
 const once = <T>(known: Known, key: string, answer: () => T): T => {
   if (known.answers.has(key)) return known.answers.get(key) as T;
@@ -133,12 +154,20 @@ const onPress = (known: Known, stroke: Stroke): SideVerdict => {
     );
   });
   const upperKey = `${key}|${setup.bendTo}|${hand(brake.punchProfile)}`;
-  const motion = legAgainstPunch(geometry);
-  const beam = approach(side, tools.beam, motion, ALL_METAL);
+  const beam = approach(side, tools.beam, legAgainstPunch(geometry), ALL_METAL);
   const hit = lower ?? once(known, `${upperKey}|beam`, () => firstHit(side.shape, bed, beam));
-  if (hit) return { hit };
-  const punch = approach(side, tools.punch, motion, brake.punchProfile);
-  return { hit: undefined, room: once(known, `${upperKey}|punch`, () => roomOf(known, stroke, punch)) };
+  return hit ? { hit } : { hit, room: punchRoom(known, stroke) };
+};
+
+const punchRoom = (known: Known, stroke: Stroke): Room => {
+  const { setup, operation, side, key } = stroke;
+  const { punchProfile } = known.shop.pressBrakes[setup.machine.index];
+  const { punch } = known.shelf.press(setup.machine.index, setup.die!, operation.radius);
+  const motion = legAgainstPunch(strokeGeometry(known.flat, operation, setup));
+  const hand = punchProfile !== undefined && side.behind ? 'behind' : '';
+  return once(known, `${key}|${setup.bendTo}|${hand}|punch`, () =>
+    roomOf(known, stroke, approach(side, punch, motion, punchProfile)),
+  );
 };
 
 const onFolder = (known: Known, stroke: Stroke): SideVerdict => {
@@ -146,7 +175,7 @@ const onFolder = (known: Known, stroke: Stroke): SideVerdict => {
   const brake = known.shop.foldingBrakes[setup.machine.index];
   const tools = known.shelf.folder(setup.machine.index, operation.radius);
   const geometry = strokeGeometry(known.flat, operation, setup);
-  const motion = side.behind ? clampedAgainstClamp(geometry) : leafLegAgainstClamp(geometry);
+  const motion = againstClamp(side, geometry);
   const onLeaf = side.behind ? clampedAgainstLeaf(geometry) : leafLegAgainstLeaf(geometry);
   const handKey = `${key}|${side.behind ? 'clamped' : 'leaf'}`;
   const hit = once(
@@ -157,9 +186,20 @@ const onFolder = (known: Known, stroke: Stroke): SideVerdict => {
       firstHit(side.shape, bed, approach(side, tools.leaf, onLeaf, brake.leafProfile)) ??
       firstHit(side.shape, bed, approach(side, tools.beam, motion, ALL_METAL)),
   );
-  if (hit) return { hit };
-  const clamp = approach(side, tools.clamp, motion, brake.clampProfile);
-  return { hit: undefined, room: once(known, `${handKey}|clamp`, () => roomOf(known, stroke, clamp)) };
+  return hit ? { hit } : { hit, room: clampRoom(known, stroke) };
+};
+
+const againstClamp = (side: KnownSide, geometry: StrokeGeometry): Motion =>
+  side.behind ? clampedAgainstClamp(geometry) : leafLegAgainstClamp(geometry);
+
+const clampRoom = (known: Known, stroke: Stroke): Room => {
+  const { setup, operation, side, key } = stroke;
+  const { clampProfile } = known.shop.foldingBrakes[setup.machine.index];
+  const { clamp } = known.shelf.folder(setup.machine.index, operation.radius);
+  const motion = againstClamp(side, strokeGeometry(known.flat, operation, setup));
+  return once(known, `${key}|${side.behind ? 'clamped' : 'leaf'}|clamp`, () =>
+    roomOf(known, stroke, approach(side, clamp, motion, clampProfile)),
+  );
 };
 
 const roomOf = (known: Known, stroke: Stroke, tool: Approach): Room =>
