@@ -23,6 +23,8 @@ interface Cells {
   readonly stride: number;
   readonly nextTaken: Uint16Array;
   readonly nextFree: Uint16Array;
+  /** Of each column, the most free cells above one another. */
+  readonly room: Uint16Array;
 }
 
 const freeCells = (columns: number, rows: number): Cells => {
@@ -31,7 +33,7 @@ const freeCells = (columns: number, rows: number): Cells => {
   const nextFree = new Uint16Array(columns * stride);
   const untouched = Uint16Array.from({ length: stride }, (_, row) => row);
   for (let c = 0; c < columns; c++) nextFree.set(untouched, c * stride);
-  return { rows, stride, nextTaken, nextFree };
+  return { rows, stride, nextTaken, nextFree, room: new Uint16Array(columns).fill(rows) };
 };
 
 export const createField = (columns: number, rows: number): Field => {
@@ -47,7 +49,8 @@ export const createField = (columns: number, rows: number): Field => {
       const order = stencil.columns.map((_, i) => i);
       let column = searchedTo.get(stencil) ?? 0;
       let row = -1;
-      for (; column <= last && row < 0; column++) row = lowestRow(cells, stencil, column, order);
+      for (; column <= last && row < 0; column++)
+        if (mayHaveRoom(cells.room, column, stencil)) row = lowestRow(cells, stencil, column, order);
       const found = row < 0 ? undefined : { column: column - 1, row };
       searchedTo.set(stencil, found ? found.column : column);
       return found;
@@ -56,9 +59,26 @@ export const createField = (columns: number, rows: number): Field => {
       stencil.columns.forEach((runs, i) => {
         const base = (column + i) * cells.stride;
         for (let k = 0; k < runs.length; k += 2) takeRun(cells, base, row + runs[k], row + runs[k + 1]);
+        cells.room[column + i] = mostFree(cells, base);
       });
     },
   };
+};
+
+/** False when a column has less room than the stencil needs there. */
+const mayHaveRoom = (room: Uint16Array, column: number, { tallest, pressing }: Stencil): boolean => {
+  for (let k = 0; k < pressing.length; k++) {
+    const i = pressing[k];
+    if (room[column + i] < tallest[i]) return false;
+  }
+  return true;
+};
+
+const mostFree = ({ rows, nextTaken, nextFree }: Cells, base: number): number => {
+  let most = 0;
+  for (let row = nextFree[base]; row < rows; row = nextFree[base + nextTaken[base + row]])
+    most = Math.max(most, nextTaken[base + row] - row);
+  return most;
 };
 
 /** Lowest row for the stencil in a column, or -1. A hit moves it above the taken run that was hit. */

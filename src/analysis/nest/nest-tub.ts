@@ -52,23 +52,39 @@ export function* nestFlats(
   flats: readonly FlatPattern[],
   { tries = MANY_TRIES, seed = 1 }: NestOptions = {},
 ): Generator<NestProgress, Nest> {
-  const jobs = jobsOf(tub, flats, tries > 0 ? orders.slice(0, 2) : undefined);
+  const jobs = jobsOf(tub, flats);
   const packed: Packed[] = [];
-  let done = 0;
   const total = jobs.reduce((sum, job) => sum + job.pieces.length * job.tries.length, 0);
-  for (const job of jobs) {
-    let best: Packed = { sheets: [], unplaced: job.withoutStock };
-    for (const [i, { pieces, blanks }] of job.tries.entries()) {
-      const packing = packInOrder(pieces, blanks, job.room, job.cell);
-      let step = packing.next();
-      for (; !step.done; step = packing.next())
-        yield { stage: 'laying', done: done++, total, saved: 0, best: () => undefined };
-      if (i === 0 || isBetter(step.value, best)) best = step.value;
-    }
-    packed.push(best);
-  }
+  let done = 0;
+  const best = (): Nest | undefined => (packed.length === jobs.length ? nestOf(packed) : undefined);
+  const laid = (): NestProgress => ({ stage: 'laying', done: done++, total, saved: 0, best });
+  // Of all jobs the first order first: from then on there is something to show.
+  for (const job of jobs) packed.push(yield* layAll(job, job.tries.slice(0, 1), undefined, laid));
+  for (const [i, job] of jobs.entries()) packed[i] = yield* layAll(job, job.tries.slice(1), packed[i], laid);
   return yield* tightenAll(tub, jobs, packed, { tries, seed });
 }
+
+/** The best of some tries and of what there is. */
+function* layAll(
+  job: Job,
+  tries: Job['tries'],
+  known: Packed | undefined,
+  laid: () => NestProgress,
+): Generator<NestProgress, Packed> {
+  let best = known;
+  for (const { pieces, blanks } of tries) {
+    const packing = packInOrder(pieces, blanks, job.room, job.cell);
+    let step = packing.next();
+    for (; !step.done; step = packing.next()) yield laid();
+    if (!best || isBetter(step.value, best)) best = step.value;
+  }
+  return best ?? { sheets: [], unplaced: job.withoutStock };
+}
+
+const nestOf = (packed: readonly Packed[]): Nest => ({
+  sheets: packed.flatMap(({ sheets }) => sheets),
+  unplaced: packed.flatMap(({ unplaced }) => unplaced),
+});
 
 function* tightenAll(
   tub: Tub,
@@ -77,11 +93,8 @@ function* tightenAll(
   { tries, seed }: Required<NestOptions>,
 ): Generator<NestProgress, Nest> {
   const packed = [...first];
-  const nestOf = (): Nest => ({
-    sheets: packed.flatMap(({ sheets }) => sheets),
-    unplaced: packed.flatMap(({ unplaced }) => unplaced),
-  });
-  const spentAtFirst = spentArea(nestOf().sheets);
+  const now = (): Nest => nestOf(packed);
+  const spentAtFirst = spentArea(now().sheets);
   const count = jobs.reduce((sum, { pieces }) => sum + pieces.length, 0);
   let before = 0;
   let saved = 0;
@@ -97,15 +110,15 @@ function* tightenAll(
       if (best && best !== seen) {
         const tighter = { ...first[i], sheets: sheetsOf(sheets, best, room) };
         if (isBetter(tighter, packed[i])) packed[i] = tighter;
-        saved = 1 - spentArea(nestOf().sheets) / spentAtFirst;
+        saved = 1 - spentArea(now().sheets) / spentAtFirst;
         seen = best;
       }
       if (step.done) break;
-      yield { stage: 'tightening', done: before + tried, total: tries, saved, best: nestOf };
+      yield { stage: 'tightening', done: before + tried, total: tries, saved, best: now };
     }
     before += share;
   }
-  return nestOf();
+  return now();
 }
 
 /** Runs a nest to its end. */
@@ -125,18 +138,18 @@ interface Job {
   readonly withoutStock: Packed['unplaced'];
 }
 
-/** One job for each material and thickness; `only`: the orders to try where pieces are moved afterwards. */
-const jobsOf = (tub: Tub, flats: readonly FlatPattern[], only: readonly Order[] | undefined): Job[] => {
+/** One job for each material and thickness. */
+const jobsOf = (tub: Tub, flats: readonly FlatPattern[]): Job[] => {
   const groups = new Map<string, FlatPattern[]>();
   for (const flat of flats) {
     const { material, thickness } = tub.sheets[flat.sheet];
     const key = `${material} ${thickness}`;
     groups.set(key, [...(groups.get(key) ?? []), flat]);
   }
-  return [...groups.values()].map((group) => jobOf(tub, group, only));
+  return [...groups.values()].map((group) => jobOf(tub, group));
 };
 
-const jobOf = (tub: Tub, flats: readonly FlatPattern[], only: readonly Order[] | undefined): Job => {
+const jobOf = (tub: Tub, flats: readonly FlatPattern[]): Job => {
   const sheet: Sheet = tub.sheets[flats[0].sheet];
   const blanks = blanksOf(tub, sheet);
   const room = roomOf(tub, sheet);
@@ -154,7 +167,7 @@ const jobOf = (tub: Tub, flats: readonly FlatPattern[], only: readonly Order[] |
   const tries = whole.flatMap((first) => {
     const preferred = [first, ...blanks.filter((blank) => blank !== first)];
     const shaken = Array.from({ length: shakesFor(pieces.length) }, (_, i) => byLargest(shakenArea(i + 1)));
-    return (only ?? [...orders, ...shaken]).map((order) => ({ pieces: [...pieces].sort(order), blanks: preferred }));
+    return [...orders, ...shaken].map((order) => ({ pieces: [...pieces].sort(order), blanks: preferred }));
   });
   return { pieces, room, cell, tries, withoutStock: [] };
 };

@@ -57,7 +57,7 @@ export interface NestProgress {
   readonly total: number;
   /** Share of the sheet used by the first layout that has been saved since, 0..1. */
   readonly saved: number;
-  /** The best nest so far, to stop with; undefined while it is laid. */
+  /** The best nest so far, to stop with; undefined until all has been laid once. */
   readonly best: () => Nest | undefined;
 }
 

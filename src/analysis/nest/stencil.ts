@@ -11,6 +11,9 @@ export interface Stencil {
   readonly corner: Vec2;
   readonly columns: readonly Int32Array[];
   readonly rows: number;
+  /** Of each column, its longest run; and the columns, those with the longest first. */
+  readonly tallest: Uint16Array;
+  readonly pressing: Uint16Array;
 }
 
 /** mm. Arcs as chords; the swelling makes up for it. */
@@ -49,7 +52,10 @@ export const stencilOf = (rings: readonly (readonly Vec2[])[], turn: number, cel
   for (const ring of turned)
     ring.forEach((to, i) => coverEdge(spans, left, low, ring[(i + ring.length - 1) % ring.length], to));
   fillInside(spans, left, low, turned);
-  return { turn, corner: [left * cell, low * cell], columns: spans.map(mergedRuns), rows: high - low };
+  const columns = spans.map(mergedRuns);
+  const tallest = Uint16Array.from(columns, longestRun);
+  const pressing = Uint16Array.from(columns.keys()).sort((a, b) => tallest[b] - tallest[a]);
+  return { turn, corner: [left * cell, low * cell], columns, rows: high - low, tallest, pressing };
 };
 
 /** Cells that an edge passes through. */
@@ -88,6 +94,12 @@ const fillInside = (
     for (let i = 0; i + 1 < levels.length; i += 2)
       spans[column].push([Math.floor(levels[i]) - low, Math.floor(levels[i + 1]) + 1 - low]);
   });
+};
+
+const longestRun = (runs: Int32Array): number => {
+  let most = 0;
+  for (let k = 0; k < runs.length; k += 2) most = Math.max(most, runs[k + 1] - runs[k]);
+  return most;
 };
 
 const mergedRuns = (spans: [number, number][]): Int32Array => {
