@@ -4,19 +4,24 @@ import { planTub } from '../analysis/making/tub-plans.js';
 import type { SourceId } from '../analysis/model/tub.js';
 import { changeOf, NOTHING_DRAWN, type DrawnScene } from '../analysis/scene/patch.js';
 import type { View } from '../analysis/scene/scene-items.js';
-import type { Curve } from '../analysis/solve/curve.js';
-import { sceneOf } from '../analysis/scene/scene.js';
+import { sceneOf, type Found } from '../analysis/scene/scene.js';
 import { evaluateVariant, variantsIn, type Evaluation } from './analyse.js';
 import { answer, evaluationOf, type Server } from './asked-texts.js';
 import { LastReadable } from './last-readable.js';
 import type { SourceTable } from './lower/sources.js';
+import { NestRuns } from './nest/nest-runs.js';
+import type { NestWork } from './nest/nest-work.js';
 import {
   CLOSE_PREVIEW,
   KEYS_AT,
+  NEST_WORK,
+  NESTED,
   PLACE_OF,
   SCENE,
   type ClosePreview,
   type KeysAtParams,
+  type Nested,
+  type NestWorkParams,
   type Place,
   type PlaceOfParams,
   type SceneParams,
@@ -39,13 +44,18 @@ interface Shown {
 interface Previews {
   readonly shown: Map<string, Map<View, Shown>>;
   readonly readable: LastReadable;
+  readonly nests: NestRuns;
 }
 
-export const servePreviews = (server: Server): void => {
+export const servePreviews = (server: Server, nestWork: NestWork): void => {
   const { connection, shared } = server;
-  const previews: Previews = { shown: new Map(), readable: new LastReadable() };
+  const nests = new NestRuns(nestWork, (uri) => void connection.sendNotification(NESTED, { uri } satisfies Nested));
+  const previews: Previews = { shown: new Map(), readable: new LastReadable(), nests };
   shared.workspace.DocumentBuilder.onUpdate((_, deleted) => {
-    for (const uri of deleted) previews.readable.forget(uri.toString());
+    for (const uri of deleted) {
+      previews.readable.forget(uri.toString());
+      nests.forget(uri.toString());
+    }
   });
   answer(server, SCENE, async (params: SceneParams, token): Promise<ScenePatch | null> => {
     const now = await evaluationOf(server, params.uri, token);
@@ -53,6 +63,10 @@ export const servePreviews = (server: Server): void => {
     if (!now) return null;
     const as = variantOf(server, now, params.variant);
     return sceneFor(previews, params, { now, as, curve: outcome?.curve }, token);
+  });
+  connection.onNotification(NEST_WORK, ({ uri, variant, act }: NestWorkParams) => {
+    if (act === 'stop') nests.stop(nestOf(uri, variant), uri);
+    else nests.goOn(nestOf(uri, variant), uri);
   });
   connection.onNotification(CLOSE_PREVIEW, ({ preview }: ClosePreview) => {
     previews.shown.delete(preview);
@@ -71,11 +85,14 @@ export const servePreviews = (server: Server): void => {
   });
 };
 
+/** Each variant has a nest of its own. */
+const nestOf = (uri: string, variant: string | undefined): string => (variant ? `${uri}#${variant}` : uri);
+
 /** What is asked for: the tub as it is written, one of its variants, the choices that were worked out for it. */
 interface Asked {
   readonly now: Evaluation;
   readonly as: { readonly name: string; readonly evaluation: Evaluation } | undefined;
-  readonly curve: Curve | undefined;
+  readonly curve: Found['curve'];
 }
 
 const variantOf = ({ shared }: Server, now: Evaluation, name: string | undefined): Asked['as'] => {
@@ -86,8 +103,8 @@ const variantOf = ({ shared }: Server, now: Evaluation, name: string | undefined
 
 /** What has to be sent for the preview to show the text as it is now; null when the text changed meanwhile. */
 const sceneFor = async (
-  { shown, readable }: Previews,
-  { preview, view, have }: SceneParams,
+  { shown, readable, nests }: Previews,
+  { preview, view, have, uri }: SceneParams,
   { now, as, curve }: Asked,
   token: Cancellation.CancellationToken,
 ): Promise<ScenePatch | null> => {
@@ -98,7 +115,12 @@ const sceneFor = async (
   if (view === 'bends' && !(await planInSteps(evaluation, token))) return null;
   const before = shown.get(preview)?.get(view);
   const whole = before === undefined || have !== before.serial;
-  const entries = sceneOf(view, evaluation.stages, curve);
+  const drawsVariant = as && evaluation === as.evaluation;
+  const nest =
+    view === 'nest'
+      ? nests.courseOf(nestOf(uri, drawsVariant ? as.name : undefined), uri, evaluation.stages)
+      : undefined;
+  const entries = sceneOf(view, evaluation.stages, { curve, nest });
   const { change, after } = changeOf(whole ? NOTHING_DRAWN : before.drawn, entries);
   const serial = (before?.serial ?? 0) + 1;
   const { version } = evaluation.document.textDocument;
@@ -108,7 +130,7 @@ const sceneFor = async (
   views.set(view, { serial, version, drawn: after, places, sources, isEarlier: drawable.evaluation !== now });
   shown.set(preview, views);
   const variants = variantsIn(now.document).map(({ name }) => name);
-  const variant = as && evaluation === as.evaluation ? as.name : undefined;
+  const variant = drawsVariant ? as.name : undefined;
   return { view, variants, variant, version, serial, whole, slip, ...change };
 };
 

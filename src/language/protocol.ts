@@ -16,6 +16,9 @@ export type {
   FlatBendItem,
   FlatPanelItem,
   FlatPartItem,
+  NestPieceItem,
+  NestSheetItem,
+  NestStateItem,
   NoteItem,
   PlateItem,
   Purpose,
@@ -94,6 +97,21 @@ export const CLOSE_PREVIEW = 'tubwright/closePreview';
 export interface ClosePreview {
   readonly preview: string;
 }
+
+/** Server to editor: the nest of a text has come on; a preview that shows it may ask for its scene. */
+export const NESTED = 'tubwright/nested';
+export interface Nested {
+  readonly uri: string;
+}
+
+/** Editor to server: end the work on the nest that a preview shows, with the best so far, or go on with it for longer. */
+export const NEST_WORK = 'tubwright/nestWork';
+export interface NestWorkParams {
+  readonly uri: string;
+  readonly variant?: string;
+  readonly act: NestAct;
+}
+export type NestAct = 'stop' | 'go on';
 
 /** Where the item with this key stands in the text. */
 export const PLACE_OF = 'tubwright/placeOf';
@@ -246,6 +264,7 @@ export type FromPreview =
   | { readonly type: 'want'; readonly view: View; readonly have: number; readonly variant: string | undefined }
   | { readonly type: 'painted'; readonly view: View; readonly serial: number; readonly version: number }
   | { readonly type: 'take'; readonly key: string }
+  | { readonly type: 'nest'; readonly act: NestAct }
   | { readonly type: 'reveal'; readonly view: View; readonly key: string; readonly focus: 'text' | 'preview' }
   | { readonly type: 'picture'; readonly format: PictureFormat; readonly name: string; readonly base64: string };
 

@@ -4,6 +4,7 @@ import type { Exporter } from '../analysis/export/exporter.js';
 import { analysisOf, answer, evaluationOf, type Server } from './asked-texts.js';
 import { exportAll } from './export-request.js';
 import { pageOf, pageWith } from './pages.js';
+import { workInSlices, type NestWork } from './nest/nest-work.js';
 import { servePreviews } from './preview-requests.js';
 import {
   ANALYSED,
@@ -26,11 +27,16 @@ import { outcomePage } from './solve/outcome-page.js';
 import { serveWorkingOut } from './work-out-requests.js';
 
 /** Answers our own requests; to be called before the connection listens. */
-export const serveRequests = (connection: Connection, services: Services, exporters: readonly Exporter[]): void => {
+export const serveRequests = (
+  connection: Connection,
+  services: Services,
+  exporters: readonly Exporter[],
+  nestWork: NestWork = workInSlices,
+): void => {
   const server: Server = { connection, ...services };
   tell(server, DocumentState.IndexedReferences, LINKED);
   tell(server, DocumentState.Validated, ANALYSED);
-  servePreviews(server);
+  servePreviews(server, nestWork);
   serveExports(server, exporters);
   servePages(server);
   serveChecks(server);

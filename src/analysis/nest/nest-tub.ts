@@ -36,12 +36,27 @@ export function* nestTub(stages: Stages, triesAPiece = EXPORT_TRIES_A_PIECE): Ge
   const known = nests.get(stages);
   if (known?.triesAPiece === triesAPiece) return known.nest;
   const flats = flatsToCut(stages);
-  const pieces = flats.reduce((sum, { quantity }) => sum + quantity, 0);
-  const tries = Math.min(MOST_EXPORT_TRIES, triesAPiece * pieces);
-  const nest = yield* nestFlats(stages.tub, flats, { tries });
+  const nest = yield* nestFlats(stages.tub, flats, { tries: exportTries(flats, triesAPiece) });
   nests.set(stages, { triesAPiece, nest });
   return nest;
 }
+
+/** Places tried for the files of a tub. */
+export const exportTries = (flats: readonly FlatPattern[], triesAPiece = EXPORT_TRIES_A_PIECE): number =>
+  Math.min(MOST_EXPORT_TRIES, triesAPiece * flats.reduce((sum, { quantity }) => sum + quantity, 0));
+
+/** All that a nest depends on, as one text: two tubs alike in it have the same nest. */
+export const nestKeyOf = (tub: Tub, flats: readonly FlatPattern[]): string =>
+  JSON.stringify(
+    flats.map((flat) => {
+      const sheet = tub.sheets[flat.sheet];
+      const { name, quantity, outline, holes, bends } = flat;
+      const lines = bends.map(({ start, end }) => [start, end]);
+      const blanks = blanksOf(tub, sheet).map(({ stock, ...blank }) => [stock.size, blank]);
+      const cuts = [outline, ...holes.map(({ contour }) => contour)];
+      return [name, quantity, cuts, lines, sheet.material, sheet.thickness, sheet.grain, blanks, roomOf(tub, sheet)];
+    }),
+  );
 
 /** The drawings for the cutter and the traveller show one nest: it is made once for a tub. */
 const nests = new WeakMap<Stages, { readonly triesAPiece: number; readonly nest: Nest }>();
@@ -57,7 +72,7 @@ export function* nestFlats(
   const total = jobs.reduce((sum, job) => sum + job.pieces.length * job.tries.length, 0);
   let done = 0;
   const best = (): Nest | undefined => (packed.length === jobs.length ? nestOf(packed) : undefined);
-  const laid = (): NestProgress => ({ stage: 'laying', done: done++, total, saved: 0, best });
+  const laid = (): NestProgress => ({ stage: 'laying', done: done++, total, saved: 0, best, first: best });
   // Of all jobs the first order first: from then on there is something to show.
   for (const job of jobs) packed.push(yield* layAll(job, job.tries.slice(0, 1), undefined, laid));
   for (const [i, job] of jobs.entries()) packed[i] = yield* layAll(job, job.tries.slice(1), packed[i], laid);
@@ -114,7 +129,7 @@ function* tightenAll(
         seen = best;
       }
       if (step.done) break;
-      yield { stage: 'tightening', done: before + tried, total: tries, saved, best: now };
+      yield { stage: 'tightening', done: before + tried, total: tries, saved, best: now, first: () => nestOf(first) };
     }
     before += share;
   }
@@ -202,6 +217,8 @@ const shakenArea =
       hash = (Math.imul(hash ^ char.charCodeAt(0), 0x01000193) >>> 0) ^ (hash >>> 13);
     return area * (1 + ((hash % 1000) / 1000 - 0.5) / 1.5);
   };
+
+export const isBetterNest = (a: Nest, b: Nest): boolean => isBetter(a, b);
 
 /** Fewer pieces without a place, then less of the stock opened, then less of it used; remnants count only at the last. */
 const isBetter = (a: Packed, b: Packed): boolean => {

@@ -59,6 +59,19 @@ export interface NestProgress {
   readonly saved: number;
   /** The best nest so far, to stop with; undefined until all has been laid once. */
   readonly best: () => Nest | undefined;
+  /** The best first layout, once pieces are moved. */
+  readonly first: () => Nest | undefined;
+}
+
+/** A nest as far as it has come. */
+export interface NestCourse {
+  /** As first laid, and the best so far. */
+  readonly first: Nest;
+  readonly best: Nest;
+  /** `earlier`: of an earlier text; that of the text as it is now follows. */
+  readonly state: 'laying' | 'moving' | 'stopped' | 'done' | 'earlier';
+  /** Share of the work that is done, 0..1. */
+  readonly done: number;
 }
 
 /** Utilisation of a blank: metal of the pieces over all of its area, 0..1. */

@@ -7,8 +7,9 @@
  */
 import type { Vec2, Vec3 } from '../geometry/vec.js';
 import type { SourceId } from '../model/tub.js';
+import type { NestCourse } from '../nest/nest.js';
 
-export type View = 'flat' | 'folded' | 'water' | 'bends' | 'choices';
+export type View = 'flat' | 'folded' | 'water' | 'bends' | 'nest' | 'choices';
 
 export interface SceneEntry {
   readonly key: string;
@@ -32,6 +33,9 @@ export type SceneItem =
   | BendOrderItem
   | BendStepItem
   | BendRowItem
+  | NestStateItem
+  | NestSheetItem
+  | NestPieceItem
   | ChoiceAxesItem
   | ChoiceItem;
 
@@ -239,6 +243,41 @@ export interface BendRowItem extends ToldItem {
   readonly direction: 'up' | 'down';
   readonly angle_deg: number;
   readonly radius_mm: number;
+}
+
+/** How far a nest has come. */
+export interface NestStateItem {
+  readonly kind: 'nest-state';
+  readonly state: NestCourse['state'];
+  /** Share of the work, 0..1. */
+  readonly done: number;
+  readonly text: string;
+  /** Sheet taken by the first layout and now, in words. */
+  readonly saving: string;
+  readonly told: undefined;
+}
+
+/** A blank, its corner at the origin, the rolling direction along x. `first`: as the pieces were laid before any was moved. */
+export interface NestSheetItem extends ToldItem {
+  readonly kind: 'nest-sheet';
+  readonly layout: 'now' | 'first';
+  readonly number: number;
+  readonly size: Vec2;
+  /** Along x, from the edge. */
+  readonly usedLength: number;
+  /** What is worth keeping of it: [left, bottom, right, top]; undefined: nothing. */
+  readonly leftWhole: readonly [number, number, number, number] | undefined;
+}
+
+/** A piece where it lies on its sheet. */
+export interface NestPieceItem extends ToldItem {
+  readonly kind: 'nest-piece';
+  readonly layout: 'now' | 'first';
+  /** Key of the sheet. */
+  readonly sheet: string;
+  readonly name: string;
+  readonly outline: DrawnContour;
+  readonly holes: readonly DrawnContour[];
 }
 
 /** What lies along the two axes of the choices. */

@@ -5,23 +5,32 @@ import { choiceScene } from './choice-scene.js';
 import { note } from './drawn.js';
 import { flatScene } from './flat-scene.js';
 import { foldedScene } from './folded-scene.js';
+import { nestScene } from './nest-scene.js';
 import type { SceneEntry, View } from './scene-items.js';
+import type { NestCourse } from '../nest/nest.js';
 import { waterScene } from './water-scene.js';
 
 /**
  * The items of one view, in drawing order. Computes only the stages which that view needs. Keys are unique, and every
  * number is finite: whatever cannot be drawn is left out, and a note in its place says so.
- * `curve`: the choices that were worked out for this tub, if any.
  */
-export const sceneOf = (view: View, stages: Stages, curve?: Curve): SceneEntry[] =>
-  withUniqueKeys(builders[view](stages, curve).map((entry) => (isFinite(entry.item) ? entry : notDrawn(entry))));
+export const sceneOf = (view: View, stages: Stages, found: Found = {}): SceneEntry[] =>
+  withUniqueKeys(builders[view](stages, found).map((entry) => (isFinite(entry.item) ? entry : notDrawn(entry))));
 
-const builders: Readonly<Record<View, (stages: Stages, curve: Curve | undefined) => SceneEntry[]>> = {
+/** What was found for a tub by longer work, if any. */
+export interface Found {
+  /** The choices between two goals. */
+  readonly curve?: Curve | undefined;
+  readonly nest?: NestCourse | undefined;
+}
+
+const builders: Readonly<Record<View, (stages: Stages, found: Found) => SceneEntry[]>> = {
   flat: flatScene,
   folded: foldedScene,
   water: waterScene,
   bends: bendScene,
-  choices: choiceScene,
+  nest: (stages, { nest }) => nestScene(stages, nest),
+  choices: (stages, { curve }) => choiceScene(stages, curve),
 };
 
 const notDrawn = ({ key, at }: SceneEntry): SceneEntry =>

@@ -4,11 +4,13 @@ import {
   CHOICE,
   CLOSE_PREVIEW,
   KEYS_AT,
+  NEST_WORK,
   PLACE_OF,
   SCENE,
   type ChoiceParams,
   type FromPreview,
   type KeysAtParams,
+  type NestWorkParams,
   type Place,
   type PlaceOfParams,
   type PreviewState,
@@ -99,6 +101,11 @@ export class Preview implements vscode.Disposable {
     void this.ask();
   }
 
+  /** The nest has come on: there is something new for those who look at it. */
+  nested(): void {
+    if (this.view === 'nest') this.linked();
+  }
+
   /** A new server knows nothing of what was sent. */
   restarted(): void {
     this.painted.clear();
@@ -135,6 +142,7 @@ export class Preview implements vscode.Disposable {
     if (message.type === 'want') this.want(message.view, message.have, message.variant);
     else if (message.type === 'painted') this.wasPainted(message.view, message.serial);
     else if (message.type === 'take') void this.take(message.key);
+    else if (message.type === 'nest') this.workOnNest(message.act);
     else if (message.type === 'reveal') void this.revealText(message.view, message.key, message.focus);
     else void this.savePictureAs(message.name, message.format, message.base64);
   }
@@ -204,6 +212,12 @@ export class Preview implements vscode.Disposable {
     const params: ChoiceParams = { uri: this.text.toString(), key };
     const edits = await this.client.sendRequest<ValueEdits | null>(CHOICE, params);
     if (edits) await writeValues(this.client, this.text, edits);
+  }
+
+  private workOnNest(act: NestWorkParams['act']): void {
+    const variant = this.variant !== undefined && { variant: this.variant };
+    const params: NestWorkParams = { uri: this.text.toString(), ...variant, act };
+    if (this.client.isRunning()) void this.client.sendNotification(NEST_WORK, params);
   }
 
   private follow(event: vscode.TextEditorSelectionChangeEvent): void {

@@ -1,6 +1,6 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { LINKED, type Linked, type PreviewState, type View } from '../../language/protocol.js';
+import { LINKED, NESTED, type Linked, type Nested, type PreviewState, type View } from '../../language/protocol.js';
 import { tick } from '../done.js';
 import { Preview } from './preview.js';
 import { onDidMoveText, placeAfter, type Moved } from './moved-texts.js';
@@ -30,6 +30,7 @@ export class Previews implements vscode.Disposable {
         (moved) => this.follow(moved),
         (uri) => this.open.get(uri.toString())?.gone(),
       ),
+      client.onNotification(NESTED, ({ uri }: Nested) => this.open.get(sameUri(uri))?.nested()),
       client.onNotification(LINKED, ({ uri }: Linked) => this.open.get(sameUri(uri))?.linked()),
       vscode.window.registerWebviewPanelSerializer(PREVIEW_TYPE, {
         deserializeWebviewPanel: async (panel: vscode.WebviewPanel, kept: unknown) => this.takeBack(panel, kept),

@@ -4,6 +4,7 @@ import { ChoicesView } from './choices/choices-view.js';
 import { button, html } from './dom.js';
 import { FlatView } from './flat/flat-view.js';
 import { editor, onMessage, type KeptState } from './host.js';
+import { NestView } from './nest/nest-view.js';
 import { onThemeChange, readPalette, setInks } from './palette.js';
 import { pngOfSvg, svgText, toBase64 } from './picture.js';
 import { FoldedView } from './solid/folded-view.js';
@@ -16,6 +17,7 @@ const TITLES: Readonly<Record<View, string>> = {
   folded: 'Folded',
   water: 'Water',
   bends: 'Bends',
+  nest: 'Nest',
   choices: 'Choices',
 };
 const ORDER = Object.keys(TITLES) as View[];
@@ -154,6 +156,7 @@ class Preview {
     return {
       picked: (key, focus) => this.pick(key, focus),
       taken: (key) => editor.postMessage({ type: 'take', key }),
+      worked: (act) => editor.postMessage({ type: 'nest', act }),
       cleared: () => this.select([]),
       moved: () => this.keepCamera(),
       say: (text) => this.say(text),
@@ -344,6 +347,8 @@ const makeView = (view: View, events: ViewEvents): PreviewView => {
       return new WaterView(events);
     case 'bends':
       return new BendsView(events);
+    case 'nest':
+      return new NestView(events);
     case 'choices':
       return new ChoicesView(events);
   }

@@ -1,4 +1,4 @@
-import type { SceneItem } from '../../language/protocol.js';
+import type { NestAct, SceneItem } from '../../language/protocol.js';
 import type { SceneChanges } from './store.js';
 
 /** One mode of the preview: a picture, its own controls, and the same facts as text. */
@@ -44,6 +44,8 @@ export interface ViewEvents {
   picked(key: string, focus: 'text' | 'preview'): void;
   /** The item is to be written into the text. */
   taken(key: string): void;
+  /** The work on the nest is to end, or to go on. */
+  worked(act: NestAct): void;
   cleared(): void;
   moved(): void;
   say(text: string): void;
