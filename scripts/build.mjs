@@ -1,6 +1,6 @@
 // Bundles everything that runs into dist/. Usage: node scripts/build.mjs [--dev] [--to=FOLDER] [name ...]
 //   --to: bundles only, into that folder.
-//   --dev: readable, with source maps. Names: only those bundles (extension, server, cli, pdf-writer, extension.web, server.worker, webview).
+//   --dev: readable, with source maps. Names: only those bundles (extension, server, cli, pdf-writer, nest-worker, extension.web, server.worker, webview).
 import { build } from 'esbuild';
 import {
   chmodSync,
@@ -78,6 +78,7 @@ const bundles = {
     define: { TUBWRIGHT_VERSION: JSON.stringify(version) },
   },
   'pdf-writer': { ...node, ...pdfWriter, outfile: 'dist/pdf-writer.cjs' },
+  'nest-worker': { ...node, entryPoints: ['src/language/hosts/nest-worker.ts'], outfile: 'dist/nest-worker.cjs' },
   'extension.web': {
     ...browser,
     format: 'cjs',

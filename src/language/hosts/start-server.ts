@@ -6,6 +6,7 @@ import { decideInQuiet } from '../diagnostics/decide-in-quiet.js';
 import { serveRefreshes } from '../lsp/refresh.js';
 import { serveResolving } from '../lsp/resolving.js';
 import { serveSelectionRanges } from '../lsp/selection-ranges.js';
+import type { NestWork } from '../nest/nest-work.js';
 import { serveRequests } from '../requests.js';
 import { createTubServices } from '../tub-module.js';
 import type { Services } from '../services.js';
@@ -15,11 +16,12 @@ export const startServer = (
   connection: Connection,
   fileSystemProvider: () => FileSystemProvider,
   exporters: readonly Exporter[],
+  nestWork?: NestWork,
 ): Services => {
   const services = createTubServices({ connection, fileSystemProvider });
   const { shared, tub } = services;
   serveSelectionRanges(shared);
-  serveRequests(connection, services, exporters);
+  serveRequests(connection, services, exporters, nestWork);
   tellVersions(connection, shared);
   decideInQuiet(connection, services);
   serveRefreshes(connection, shared);

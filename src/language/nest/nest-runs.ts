@@ -1,5 +1,6 @@
 /** The nests of the texts that a preview shows: begun when first asked for, begun anew when an edit changes what is cut. */
-import { MANY_TRIES, exportTries, isBetterNest, nestKeyOf } from '../../analysis/nest/nest-tub.js';
+import { isBetter } from '../../analysis/nest/compare.js';
+import { MANY_TRIES, exportTries, nestKeyOf } from '../../analysis/nest/nest-tub.js';
 import type { NestCourse } from '../../analysis/nest/nest.js';
 import { flatsToCut } from '../../analysis/stages/flats-to-cut.js';
 import type { Stages } from '../../analysis/stages/stages.js';
@@ -62,7 +63,7 @@ export class NestRuns {
     this.begin(run, text, { ...run.job, tries: MANY_TRIES }, (course) => ({
       ...course,
       first: before.first,
-      best: isBetterNest(course.best, before.best) ? course.best : before.best,
+      best: isBetter(course.best, before.best) ? course.best : before.best,
     }));
   }
 

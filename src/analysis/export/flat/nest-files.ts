@@ -18,11 +18,16 @@ export function* nestFiles(stages: Stages, { nestTries }: ExportOptions): Iterab
 export function* nestWithWords(stages: Stages, triesAPiece: number | undefined): Generator<Progress, Nest> {
   const nesting = nestTub(stages, triesAPiece);
   let step = nesting.next();
-  for (; !step.done; step = nesting.next()) yield { doing: wordsOf(step.value) };
+  for (; !step.done; step = nesting.next()) yield { doing: nestWords(step.value) };
   return step.value;
 }
 
-const wordsOf = ({ stage, done, total, saved }: NestProgress): string =>
+export const nestWords = ({
+  stage,
+  done,
+  total,
+  saved,
+}: Pick<NestProgress, 'stage' | 'done' | 'total' | 'saved'>): string =>
   stage === 'laying'
     ? `Nesting, ${done + 1} of ${total}`
     : `Moving pieces closer, ${Math.floor((100 * done) / total)} % done, ${(100 * saved).toFixed(1)} % of the sheet saved`;

@@ -1,0 +1,118 @@
+/** First layouts: all pieces in several orders, each where it reaches least far. */
+import type { FlatPattern } from '../fold/flat-pattern.js';
+import { extentOfContour } from '../geometry/contour.js';
+import type { Sheet, Tub } from '../model/tub.js';
+import { blanksOf, roomOf, type Blank } from './blanks.js';
+import { isBetter } from './compare.js';
+import type { Nest, NestProgress, NestRoom } from './nest.js';
+import { cellFor, packInOrder, piecesOf, type NestPiece, type Packed } from './pack.js';
+
+/** The best of several orders; from the first one on there is a nest to stop with. Yields after each piece. */
+export function* layFirst(tub: Tub, flats: readonly FlatPattern[]): Generator<NestProgress, Nest> {
+  const jobs = jobsOf(tub, flats);
+  const packed: Packed[] = [];
+  const total = jobs.reduce((sum, job) => sum + job.pieces.length * job.tries.length, 0);
+  let done = 0;
+  const best = (): Nest | undefined => (packed.length === jobs.length ? nestOf(packed) : undefined);
+  const laid = (): NestProgress => ({ stage: 'laying', done: done++, total, saved: 0, best, first: best });
+  // Of all jobs the first order first: from then on there is something to show.
+  for (const job of jobs) packed.push(yield* layAll(job, job.tries.slice(0, 1), undefined, laid));
+  for (const [i, job] of jobs.entries()) packed[i] = yield* layAll(job, job.tries.slice(1), packed[i], laid);
+  return nestOf(packed);
+}
+
+/** The best of some tries and of what there is. */
+function* layAll(
+  job: Job,
+  tries: Job['tries'],
+  known: Packed | undefined,
+  laid: () => NestProgress,
+): Generator<NestProgress, Packed> {
+  let best = known;
+  for (const { pieces, blanks } of tries) {
+    const packing = packInOrder(pieces, blanks, job.room, job.cell);
+    let step = packing.next();
+    for (; !step.done; step = packing.next()) yield laid();
+    if (!best || isBetter(step.value, best)) best = step.value;
+  }
+  return best ?? { sheets: [], unplaced: job.withoutStock };
+}
+
+const nestOf = (packed: readonly Packed[]): Nest => ({
+  sheets: packed.flatMap(({ sheets }) => sheets),
+  unplaced: packed.flatMap(({ unplaced }) => unplaced),
+});
+
+interface Job {
+  readonly pieces: readonly NestPiece[];
+  readonly room: NestRoom;
+  readonly cell: number;
+  /** What is tried: an order of pieces, and which blank is opened first. */
+  readonly tries: readonly { readonly pieces: readonly NestPiece[]; readonly blanks: readonly Blank[] }[];
+  readonly withoutStock: Packed['unplaced'];
+}
+
+/** One job for each material and thickness. */
+const jobsOf = (tub: Tub, flats: readonly FlatPattern[]): Job[] => {
+  const groups = new Map<string, FlatPattern[]>();
+  for (const flat of flats) {
+    const { material, thickness } = tub.sheets[flat.sheet];
+    const key = `${material} ${thickness}`;
+    groups.set(key, [...(groups.get(key) ?? []), flat]);
+  }
+  return [...groups.values()].map((group) => jobOf(tub, group));
+};
+
+const jobOf = (tub: Tub, flats: readonly FlatPattern[]): Job => {
+  const sheet: Sheet = tub.sheets[flats[0].sheet];
+  const blanks = blanksOf(tub, sheet);
+  const room = roomOf(tub, sheet);
+  if (blanks.length === 0) {
+    const withoutStock = flats.map((flat) => ({
+      flat,
+      count: flat.quantity,
+      reason: 'no stock of this sheet' as const,
+    }));
+    return { pieces: [], room, cell: 1, tries: [], withoutStock };
+  }
+  const cell = cellFor(blanks);
+  const pieces = flats.flatMap((flat) => piecesOf(flat, tub.sheets[flat.sheet], room, cell));
+  const whole = blanks.filter(({ isRemnant }) => !isRemnant);
+  const tries = whole.flatMap((first) => {
+    const preferred = [first, ...blanks.filter((blank) => blank !== first)];
+    const shaken = Array.from({ length: shakesFor(pieces.length) }, (_, i) => byLargest(shakenArea(i + 1)));
+    return [...orders, ...shaken].map((order) => ({ pieces: [...pieces].sort(order), blanks: preferred }));
+  });
+  return { pieces, room, cell, tries, withoutStock: [] };
+};
+
+const longestSide = ({ flat }: NestPiece): number => {
+  const { min, max } = extentOfContour(flat.outline);
+  return Math.max(max[0] - min[0], max[1] - min[1]);
+};
+const boxArea = ({ flat }: NestPiece): number => {
+  const { min, max } = extentOfContour(flat.outline);
+  return (max[0] - min[0]) * (max[1] - min[1]);
+};
+
+const byLargest =
+  (size: (piece: NestPiece) => number) =>
+  (a: NestPiece, b: NestPiece): number =>
+    size(b) - size(a) || (a.flat.name < b.flat.name ? -1 : a.flat.name > b.flat.name ? 1 : a.copy - b.copy);
+
+type Order = (a: NestPiece, b: NestPiece) => number;
+
+const orders: readonly Order[] = [byLargest((piece) => piece.area), byLargest(longestSide), byLargest(boxArea)];
+
+/** Orders near the one by area that are tried as well: many for few pieces, none for hundreds. */
+const shakesFor = (pieces: number): number => Math.min(2, Math.floor(120 / Math.max(1, pieces)));
+
+/** The area, up to a third more or less: always the same for the same piece and round. */
+const shakenArea =
+  (round: number) =>
+  ({ flat, copy, area }: NestPiece): number => {
+    let hash = round;
+    for (const char of `${flat.name} ${copy}`)
+      hash = (Math.imul(hash ^ char.charCodeAt(0), 0x01000193) >>> 0) ^ (hash >>> 13);
+    return area * (1 + ((hash % 1000) / 1000 - 0.5) / 1.5);
+  };

@@ -1,0 +1,95 @@
+/** Moving the pieces of a nest closer together, in strands that may run side by side. */
+import type { FlatPattern } from '../fold/flat-pattern.js';
+import type { Tub } from '../model/tub.js';
+import { roomOf } from './blanks.js';
+import { bestOfEach, isBetter, sheetsByKind } from './compare.js';
+import { spentArea, type Nest, type NestProgress } from './nest.js';
+import { sheetsOf } from './tighten/tighten-sheets.js';
+import { tighten, type Tightened } from './tighten/tighten.js';
+import { mainTurnsOf } from './turns.js';
+
+/** A share of the work: it depends on nothing but the nest that it begins with. */
+export interface Strand {
+  /** Places that may be tried. */
+  readonly tries: number;
+  readonly seed: number;
+}
+
+/** Strands side by side, and how often all of them go on from the best of them, by the share of the work. */
+const STRANDS = 2;
+const PHASES = [0.4, 0.6];
+
+/** The work in phases: the strands of one begin with the best of the phase before, whether they run side by side or one after the other. */
+export const phasesOf = (tries: number, seed: number): readonly (readonly Strand[])[] =>
+  PHASES.map((share, phase) =>
+    Array.from({ length: STRANDS }, (_, i) => ({
+      tries: Math.floor((tries * share) / STRANDS),
+      seed: seed + STRANDS * phase + i,
+    })),
+  );
+
+/** All phases, on one core. Yields as a nest in work does. */
+export function* moveCloser(tub: Tub, first: Nest, tries: number, seed: number): Generator<NestProgress, Nest> {
+  const spentAtFirst = spentArea(first.sheets);
+  let best = first;
+  let before = 0;
+  for (const strands of phasesOf(tries, seed)) {
+    const start = best;
+    for (const strand of strands) {
+      const moving = runStrand(tub, start, strand);
+      let seen = start;
+      for (let step = moving.next(); ; step = moving.next()) {
+        const nest = step.done ? step.value : step.value.nest;
+        if (nest !== seen) best = bestOfEach(best, (seen = nest));
+        if (step.done) break;
+        const now = best;
+        const saved = 1 - spentArea(now.sheets) / spentAtFirst;
+        yield {
+          stage: 'tightening',
+          done: before + step.value.tried,
+          total: tries,
+          saved,
+          best: () => now,
+          first: () => first,
+        };
+      }
+      before += strand.tries;
+    }
+  }
+  return best;
+}
+
+/** One strand: each material and thickness gets its share of the places to try. Yields the nest as it is. */
+export function* runStrand(
+  tub: Tub,
+  start: Nest,
+  { tries, seed }: Strand,
+): Generator<{ readonly nest: Nest; readonly tried: number }, Nest> {
+  const groups = [...sheetsByKind(start.sheets).values()];
+  const piecesIn = (sheets: Nest['sheets']): number => sheets.reduce((sum, { placed }) => sum + placed.length, 0);
+  const count = piecesIn(start.sheets);
+  let nest = start;
+  let before = 0;
+  const moved = [...groups];
+  for (const [i, sheets] of groups.entries()) {
+    const share = Math.floor((tries * piecesIn(sheets)) / count);
+    if (share === 0) continue;
+    const room = roomOf(tub, tub.sheets[sheets[0].placed[0].flat.sheet]);
+    const turns = (flat: FlatPattern): number[] => mainTurnsOf(flat, tub.sheets[flat.sheet]);
+    const tightening = tighten({ sheets, room, turns, tries: share, seed });
+    let seen: Tightened['best'];
+    for (let step = tightening.next(); ; step = tightening.next()) {
+      const { best, tried } = step.value;
+      if (best && best !== seen) {
+        seen = best;
+        const tighter = sheetsOf(sheets, best, room);
+        if (isBetter({ sheets: tighter, unplaced: [] }, { sheets: moved[i], unplaced: [] })) moved[i] = tighter;
+        nest = { sheets: moved.flat(), unplaced: start.unplaced };
+      }
+      if (step.done) break;
+      yield { nest, tried: before + tried };
+    }
+    before += share;
+  }
+  return nest;
+}

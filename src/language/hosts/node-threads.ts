@@ -1,0 +1,36 @@
+/** Threads of Node to work on nests with. */
+import { availableParallelism } from 'node:os';
+import { Worker } from 'node:worker_threads';
+import type { NestNews, NestThread, OpenThreads } from '../nest/nest-threads.js';
+
+/** A nest has no use for more: its strands go two by two. */
+const MOST = 2;
+
+/** As many threads as the machine has cores, two at most; `file`: the bundle that they run. */
+export const nodeThreads =
+  (file: string): OpenThreads =>
+  () =>
+    Array.from({ length: Math.min(MOST, availableParallelism()) }, () => openThread(file));
+
+const openThread = (file: string): NestThread => {
+  const worker = new Worker(file);
+  let last: Promise<void> = Promise.resolve();
+  const failed = new Promise<never>((_, reject) => worker.once('error', reject));
+  failed.catch(() => undefined);
+  const run: NestThread['run'] = (task, told) => {
+    const one = (): Promise<void> =>
+      new Promise<void>((resolve) => {
+        const take = (news: NestNews): void => {
+          told(news);
+          if (!news.isDone) return;
+          worker.off('message', take);
+          resolve();
+        };
+        worker.on('message', take);
+        worker.postMessage(task);
+      });
+    last = last.then(one);
+    return Promise.race([last, failed]);
+  };
+  return { run, end: () => void worker.terminate() };
+};
