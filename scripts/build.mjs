@@ -51,18 +51,11 @@ const pdfApart = {
     onResolve({ filter: /\/pdf-writer\.js$/ }, () => ({ path: './pdf-writer.cjs', external: true })),
 };
 
-/** The library as for a browser: it carries its metrics along instead of reading them from its own folder. */
+/** The library as for a browser: it reads nothing of its own folder. The fonts lie in a folder beside the bundle. */
 const pdfWriter = {
-  stdin: {
-    resolveDir: root,
-    contents: `import { registerStdFonts } from 'pdfkit';
-      import plain from './node_modules/pdfkit/js/standard-fonts/Helvetica.mjs';
-      import bold from './node_modules/pdfkit/js/standard-fonts/HelveticaBold.mjs';
-      registerStdFonts(plain, bold);
-      export * from './src/language/hosts/pdf-writer.ts';`,
-  },
-  // It names the place of a colour profile that nothing here asks for.
-  define: { 'import.meta.url': '"file:///pdf-writer.cjs"' },
+  entryPoints: ['src/language/hosts/pdf-writer.ts'],
+  banner: { js: 'const bundleUrl = require("node:url").pathToFileURL(__filename).href;' },
+  define: { 'import.meta.url': 'bundleUrl' },
   alias: { pdfkit: at('node_modules', 'pdfkit', 'js', 'pdfkit.browser.mjs') },
 };
 
@@ -146,7 +139,14 @@ const writeNotices = (made) => {
   writeFileSync(at('dist', 'THIRD-PARTY-NOTICES.txt'), noticesOf(packagesIn(all).map((folder) => at(folder))));
 };
 
+/** Fonts as they came, and their licences. */
+const copyFonts = () => {
+  const fonts = elsewhere === undefined ? at('dist', 'fonts') : path.join(elsewhere, 'fonts');
+  cpSync(at('src', 'language', 'hosts', 'fonts'), fonts, { recursive: true });
+};
+
 const made = await Promise.all(wanted.map(async ([name, options]) => [name, await build(placed(options))]));
+if (wanted.some(([name]) => name === 'pdf-writer')) copyFonts();
 if (elsewhere === undefined) {
   copyPages();
   writeNotices(made);

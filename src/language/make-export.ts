@@ -74,7 +74,7 @@ const partsWithoutFlat = (stages: Stages): string[] => {
 };
 
 const lettersLost = ({ name, lacks = '' }: ExportFile): string[] =>
-  lacks === '' ? [] : [`${name} has no type for ${lacks} and prints ? in their place; the HTML page shows them`];
+  lacks === '' ? [] : [`${name} has no type for ${lacks} and prints \u25a1 in their place; the HTML page shows them`];
 
 /** Where a drawing is missing for want of a flat pattern, that is said of the part. */
 const NOTHING: Partial<Record<ExportFormat, string>> = {

@@ -4,7 +4,7 @@ import type { Stages } from '../stages/stages.js';
 export interface ExportFile {
   readonly name: string;
   readonly content: string | Uint8Array;
-  /** Letters of the text that this format cannot show, each once: a question mark stands for them. */
+  /** Letters of the text that this format cannot show, each once: an empty box stands for them. */
   readonly lacks?: string;
 }
 

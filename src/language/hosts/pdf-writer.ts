@@ -1,12 +1,20 @@
 /** Writes laid-out pages as a PDF. The only file that knows the PDF library; a bundle of its own, loaded when first needed. */
 import PDFDocument from 'pdfkit';
-import { printable } from '../../analysis/export/traveller/measure-text.js';
-import type { Fill, Mark, Page, TextMark } from '../../analysis/export/traveller/mark.js';
+import { runsOf, widthOf, type Face } from '../../analysis/export/traveller/measure-text.js';
+import {
+  extentOf,
+  type Fill,
+  type Mark,
+  type Page,
+  type Piece,
+  type TextMark,
+} from '../../analysis/export/traveller/mark.js';
+import { registerFaces } from './pdf-fonts.js';
+import { createTagger } from './pdf-tags.js';
 
 /** Points per mm. */
 const POINT = 72 / 25.4;
 
-const FACES: Readonly<Record<TextMark['weight'], string>> = { plain: 'Helvetica', bold: 'Helvetica-Bold' };
 const FILLS: Readonly<Record<Fill, string>> = { white: '#ffffff', light: '#dddddd', black: '#000000' };
 
 export interface PdfTitle {
@@ -15,18 +23,29 @@ export interface PdfTitle {
   readonly keywords: string;
 }
 
+/** A file as it is written: sets the type in a face. */
+interface Pen {
+  readonly pdf: PDFKit.PDFDocument;
+  readonly setFace: (face: Face) => void;
+}
+
 /**
- * The bytes of the file: vector, at true size. Same pages, same bytes: no date of writing, no random identifier.
- * Rejects only when the library fails.
+ * The bytes of the file: vector, at true size, tagged, with a bookmark for each section and links between them. Same pages,
+ * same bytes: no date of writing, no random identifier. Rejects only when the library fails.
  */
 export const writePdf = ({ title, keywords }: PdfTitle, pages: readonly Page[]): Promise<Uint8Array> => {
   const pdf = new PDFDocument({
     autoFirstPage: false,
+    // None that a reader would have to bring along.
+    font: '',
     margin: 0,
     compress: true,
-    pdfVersion: '1.4',
+    pdfVersion: '1.7',
+    tagged: true,
+    lang: 'en',
+    displayTitle: true,
     info: {
-      Title: printable(title),
+      Title: title,
       Keywords: keywords,
       Creator: 'Tubwright',
       Producer: 'Tubwright',
@@ -35,12 +54,33 @@ export const writePdf = ({ title, keywords }: PdfTitle, pages: readonly Page[]):
     },
   });
   const whole = collect(pdf);
-  for (const { size, marks } of pages) {
+  const pen: Pen = { pdf, setFace: registerFaces(pdf) };
+  const tagger = createTagger(pdf);
+  for (const { size, pieces, opens } of pages) {
     pdf.addPage({ size: [size[0] * POINT, size[1] * POINT], margin: 0 });
-    for (const mark of marks) draw(pdf, mark);
+    for (const { key, title: name, y } of opens) {
+      pdf.addNamedDestination(key, 'XYZ', 0, y * POINT, 0);
+      pdf.outline.addItem(name);
+    }
+    for (const piece of pieces) {
+      tagger.piece(
+        piece,
+        () => piece.marks.forEach((mark) => draw(pen, mark)),
+        (link) => linkFrom(pdf, piece, link),
+      );
+    }
   }
+  tagger.end();
   pdf.end();
   return whole;
+};
+
+/** The place of the words leads to their section. */
+const linkFrom = (pdf: PDFKit.PDFDocument, { to, marks }: Piece, structParent: PDFKit.PDFStructureElement): void => {
+  if (to === undefined) return;
+  const [left, top, right, bottom] = extentOf(marks).map((side) => side * POINT);
+  const options: object = { structParent, Contents: new String(to) };
+  pdf.goTo(left, top, right - left, bottom - top, to, options);
 };
 
 /** A file that tells when it was made would differ on every run. */
@@ -64,8 +104,9 @@ const concatenated = (chunks: readonly Uint8Array[]): Uint8Array => {
   return whole;
 };
 
-const draw = (pdf: PDFKit.PDFDocument, mark: Mark): void => {
-  if (mark.kind === 'text') return drawText(pdf, mark);
+const draw = (pen: Pen, mark: Mark): void => {
+  const { pdf } = pen;
+  if (mark.kind === 'text') return drawText(pen, mark);
   if (mark.kind === 'circle') pdf.circle(mark.center[0] * POINT, mark.center[1] * POINT, mark.radius * POINT);
   else {
     mark.points.forEach(([x, y], i) => (i === 0 ? pdf.moveTo(x * POINT, y * POINT) : pdf.lineTo(x * POINT, y * POINT)));
@@ -95,18 +136,22 @@ const setDash = (pdf: PDFKit.PDFDocument, dash: 'dashes' | 'chain' | undefined):
     ]);
 };
 
-const drawText = (pdf: PDFKit.PDFDocument, mark: TextMark): void => {
-  const text = printable(mark.text);
-  if (text === '') return;
+/** Nothing of what a face does to letters side by side. The library takes this, its types do not say so. */
+const APART: object = { features: { kern: false, liga: false, clig: false, calt: false } };
+
+/** Every letter as wide as it is measured: none is drawn nearer to its neighbour, none is joined with it. */
+const drawText = ({ pdf, setFace }: Pen, mark: TextMark): void => {
+  const runs = runsOf(mark.text, mark.weight);
   const [x, y] = [mark.at[0] * POINT, mark.at[1] * POINT];
-  pdf
-    .font(FACES[mark.weight])
-    .fontSize(mark.size * POINT)
-    .fillColor(mark.color === 'white' ? '#ffffff' : '#000000');
-  const width = pdf.widthOfString(text);
-  const shift = mark.align === 'left' ? 0 : mark.align === 'right' ? width : width / 2;
+  pdf.fontSize(mark.size * POINT).fillColor(mark.color === 'white' ? '#ffffff' : '#000000');
+  const width = widthOf(mark.text, mark.size, mark.weight) * POINT;
+  let from = x - (mark.align === 'left' ? 0 : mark.align === 'right' ? width : width / 2);
   pdf.save();
   if (mark.upright) pdf.rotate(-90, { origin: [x, y] });
-  pdf.text(text, x - shift, y, { lineBreak: false, baseline: 'alphabetic' });
+  for (const { face, text } of runs) {
+    setFace(face);
+    pdf.text(text, from, y, { lineBreak: false, baseline: 'alphabetic', ...APART });
+    from += widthOf(text, mark.size, mark.weight) * POINT;
+  }
   pdf.restore();
 };

@@ -2,6 +2,8 @@
 import type { Figure } from './mark.js';
 
 export interface Traveller {
+  /** What the paper is: `Shop traveller`. */
+  readonly title: string;
   readonly tub: string;
   readonly paper: Paper;
   readonly sections: readonly Section[];
@@ -10,6 +12,8 @@ export interface Traveller {
 export type Paper = 'A4' | 'Letter';
 
 export interface Section {
+  /** By which other places lead to it; letters, digits, hyphens. */
+  readonly key: string;
   readonly title: string;
   /** `sheet`: begins a sheet of paper, to be handed to whoever does that work. `follows`: goes below when it fits whole. */
   readonly starts: 'sheet' | 'follows';
@@ -21,7 +25,9 @@ export type Block =
   | { readonly kind: 'facts'; readonly rows: readonly Fact[] }
   | { readonly kind: 'table'; readonly columns: readonly Column[]; readonly rows: readonly (readonly Cell[])[] }
   | { readonly kind: 'figure'; readonly figure: Figure; readonly caption?: string }
-  | { readonly kind: 'cautions'; readonly items: readonly Caution[] };
+  | { readonly kind: 'cautions'; readonly items: readonly Caution[] }
+  /** The sections after this one, each with the sheet it begins on. */
+  | { readonly kind: 'contents' };
 
 export interface Fact {
   readonly name: string;
@@ -40,8 +46,12 @@ export interface Column {
   readonly share: number;
 }
 
-/** Words, a picture, a box to tick, or a line to write on. */
-export type Cell = string | { readonly figure: Figure } | { readonly fill: 'box' | 'line' };
+/** Words, words that lead to a section, a picture, a box to tick, or a line to write on. */
+export type Cell =
+  | string
+  | { readonly text: string; readonly to: string }
+  | { readonly figure: Figure }
+  | { readonly fill: 'box' | 'line' };
 
 export const BOX: Cell = { fill: 'box' };
 export const WRITE: Cell = { fill: 'line' };

@@ -1,13 +1,13 @@
 /** A table on paper: rows that are never cut, the heads again on every sheet. */
 import type { Vec2 } from '../../geometry/vec.js';
 import type { Block, Cell, Column } from './block.js';
-import { box, line, moveMark, WEIGHT, words, type Mark } from './mark.js';
+import { aside, box, line, moveMark, WEIGHT, words, type Mark, type Piece, type Tag } from './mark.js';
 import { wrapText } from './measure-text.js';
 
-/** A piece of content of known height, its marks from its own top left corner. */
+/** Content of known height, its marks from its own top left corner. */
 export interface Strip {
   readonly height: number;
-  readonly marks: readonly Mark[];
+  readonly pieces: readonly Piece[];
   /** Drawn once more at the top when the strip after it begins a new sheet. */
   readonly heads?: Strip;
   /** Kept on one sheet with the strip after it. */
@@ -19,73 +19,83 @@ const PITCH = 4.6;
 const PAD: Vec2 = [1.4, 1.5];
 const BOX_SIDE = 5.5;
 
-export const layTable = ({ columns, rows }: Extract<Block, { kind: 'table' }>, width: number): Strip[] => {
+/** `table`: its number among all of the paper. */
+export const layTable = (
+  { columns, rows }: Extract<Block, { kind: 'table' }>,
+  width: number,
+  table: number,
+): Strip[] => {
   const shares = columns.reduce((sum, { share }) => sum + share, 0);
   const widths = columns.map(({ share }) => (share / shares) * width);
-  const heads = headStrip(columns, widths, width);
-  return [
-    { ...heads, keepsWithNext: true },
-    ...rows.map((row) => ({ ...rowStrip(columns, widths, row, width), heads })),
-  ];
+  const grid: Grid = { columns, widths, width, table };
+  const heads = headStrip(grid);
+  return [{ ...heads, keepsWithNext: true }, ...rows.map((row, i) => ({ ...rowStrip(grid, row, i + 1), heads }))];
 };
 
-const headStrip = (columns: readonly Column[], widths: readonly number[], width: number): Strip => {
+interface Grid {
+  readonly columns: readonly Column[];
+  readonly widths: readonly number[];
+  readonly width: number;
+  readonly table: number;
+}
+
+const ruleAt = (height: number, width: number, weight: number): Piece =>
+  aside([
+    line(
+      [
+        [0, height],
+        [width, height],
+      ],
+      weight,
+    ),
+  ]);
+
+const headStrip = ({ columns, widths, width, table }: Grid): Strip => {
   const lines = columns.map(({ head }, i) => wrapText(head, widths[i] - 2 * PAD[0], TYPE * 0.9, 'bold'));
   const height = Math.max(...lines.map((l) => l.length)) * PITCH * 0.92 + 2 * PAD[1];
-  const marks = placeCells(widths, (x, i) =>
-    textMarks(lines[i], columns[i], [x, widths[i]], height - PAD[1] - (lines[i].length - 1) * PITCH * 0.92, 'bold'),
-  );
-  return {
-    height,
-    marks: [
-      line(
-        [
-          [0, height],
-          [width, height],
-        ],
-        WEIGHT.cut,
-      ),
-      ...marks,
-    ],
-  };
+  const cells = placeCells(widths, (x, i): Piece => {
+    const base = height - PAD[1] - (lines[i].length - 1) * PITCH * 0.92;
+    return {
+      as: { kind: 'head cell', table, row: 0 },
+      marks: textMarks(lines[i], columns[i], [x, widths[i]], base, 'bold'),
+    };
+  });
+  return { height, pieces: [ruleAt(height, width, WEIGHT.cut), ...cells] };
 };
 
-const rowStrip = (
-  columns: readonly Column[],
-  widths: readonly number[],
-  row: readonly Cell[],
-  width: number,
-): Strip => {
-  const lines = row.map((cell, i) => (typeof cell === 'string' ? wrapText(cell, widths[i] - 2 * PAD[0], TYPE) : []));
+const rowStrip = ({ columns, widths, width, table }: Grid, row: readonly Cell[], number: number): Strip => {
+  const lines = row.map((cell, i) => {
+    const text = wordsOf(cell);
+    return text === undefined ? [] : wrapText(text, widths[i] - 2 * PAD[0], TYPE);
+  });
   const heights = row.map((cell, i) => cellHeight(cell, lines[i].length));
   const height = Math.max(...heights) + 2 * PAD[1];
-  const marks = placeCells(widths, (x, i) => cellMarks(row[i], lines[i], columns[i], [x, widths[i]], height));
-  return {
-    height,
-    marks: [
-      ...marks,
-      line(
-        [
-          [0, height],
-          [width, height],
-        ],
-        WEIGHT.hair,
-      ),
-    ],
-  };
+  const cells = placeCells(widths, (x, i): Piece => {
+    const cell = row[i];
+    const marks = cellMarks(cell, lines[i], columns[i], [x, widths[i]], height);
+    const as: Tag = { kind: 'cell', table, row: number };
+    if (typeof cell === 'string' || 'fill' in cell) return { as, marks };
+    return 'figure' in cell ? { as: { ...as, figure: cell.figure.text }, marks } : { as, marks, to: cell.to };
+  });
+  return { height, pieces: [...cells, ruleAt(height, width, WEIGHT.hair)] };
+};
+
+const wordsOf = (cell: Cell): string | undefined => {
+  if (typeof cell === 'string') return cell;
+  return 'text' in cell ? cell.text : undefined;
 };
 
 const cellHeight = (cell: Cell, lines: number): number => {
-  if (typeof cell === 'string') return lines * PITCH;
-  return 'figure' in cell ? cell.figure.size[1] : BOX_SIDE;
+  if (wordsOf(cell) !== undefined) return lines * PITCH;
+  return typeof cell === 'object' && 'figure' in cell ? cell.figure.size[1] : BOX_SIDE;
 };
 
-const placeCells = (widths: readonly number[], marksAt: (x: number, column: number) => readonly Mark[]): Mark[] => {
+const placeCells = (widths: readonly number[], cellAt: (x: number, column: number) => Piece): Piece[] => {
   let x = 0;
-  return widths.flatMap((w, i) => {
-    const marks = marksAt(x, i);
+  return widths.map((w, i) => {
+    const piece = cellAt(x, i);
     x += w;
-    return marks;
+    return piece;
   });
 };
 
@@ -99,7 +109,7 @@ const cellMarks = (
   [x, width]: Place,
   height: number,
 ): readonly Mark[] => {
-  if (typeof cell === 'string')
+  if (typeof cell === 'string' || 'text' in cell)
     return textMarks(lines, column, [x, width], (height - lines.length * PITCH) / 2 + TYPE, 'plain');
   if ('figure' in cell) {
     const [w, h] = cell.figure.size;

@@ -47,20 +47,64 @@ export interface Figure {
   readonly text: string;
 }
 
+/** Marks that belong together, and what they are to those who have the page read to them. */
+export interface Piece {
+  readonly as: Tag;
+  readonly marks: readonly Mark[];
+  /** The section that its words lead to. */
+  readonly to?: string;
+}
+
+/** `aside`: not read out. A table is told apart from others by its number, a row by its number in the table. */
+export type Tag =
+  | { readonly kind: 'title' | 'head' | 'words' | 'caption' | 'aside' }
+  | { readonly kind: 'figure'; readonly text: string }
+  | {
+      readonly kind: 'head cell' | 'row head' | 'cell';
+      readonly table: number;
+      readonly row: number;
+      /** What the picture in the cell shows. */
+      readonly figure?: string;
+    };
+
 export interface Page {
   readonly size: Vec2;
-  readonly marks: readonly Mark[];
+  readonly pieces: readonly Piece[];
+  /** Sections that begin on it. */
+  readonly opens: readonly Opening[];
 }
+
+export interface Opening {
+  readonly key: string;
+  readonly title: string;
+  /** From the top of the page, mm. */
+  readonly y: number;
+}
+
+export const aside = (marks: readonly Mark[]): Piece => ({ as: { kind: 'aside' }, marks });
+
+export const marksOf = ({ pieces }: Pick<Page, 'pieces'>): Mark[] => pieces.flatMap(({ marks }) => marks);
+
+export const movePiece = (piece: Piece, by: Vec2): Piece => ({
+  ...piece,
+  marks: piece.marks.map((mark) => moveMark(mark, by)),
+});
 
 /** The marks as a figure just as large as they are; words count by an estimate that is never too small. */
 export const trimmedFigure = (marks: readonly Mark[], text: string): Figure => {
+  if (marks.length === 0) return { size: [0, 0], marks: [], text };
+  const [x0, y0, x1, y1] = extentOf(marks);
+  return { size: [x1 - x0, y1 - y0], marks: marks.map((mark) => moveMark(mark, [-x0, -y0])), text };
+};
+
+/** Left, top, right, bottom of all marks. */
+export const extentOf = (marks: readonly Mark[]): readonly [number, number, number, number] => {
   let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity];
   for (const [left, top, right, bottom] of marks.map(areaOf)) {
     [x0, y0] = [Math.min(x0, left), Math.min(y0, top)];
     [x1, y1] = [Math.max(x1, right), Math.max(y1, bottom)];
   }
-  if (x0 > x1) return { size: [0, 0], marks: [], text };
-  return { size: [x1 - x0, y1 - y0], marks: marks.map((mark) => moveMark(mark, [-x0, -y0])), text };
+  return [x0, y0, x1, y1];
 };
 
 /** Left, top, right, bottom. */

@@ -6,7 +6,19 @@ import { templateWords } from '../flat/template-files.js';
 import { longestSpan, type Template } from '../flat/template.js';
 import { clipLine, type Rect } from './clip-line.js';
 import { paperSizes } from './lay-out.js';
-import { box, cross, line, moveMark, WEIGHT, words, type LineMark, type Mark, type Page } from './mark.js';
+import {
+  aside,
+  box,
+  cross,
+  line,
+  moveMark,
+  WEIGHT,
+  words,
+  type LineMark,
+  type Mark,
+  type Page,
+  type Piece,
+} from './mark.js';
 import { wrapText } from './measure-text.js';
 import type { Units } from './units.js';
 import { fitInto } from './view.js';
@@ -31,12 +43,13 @@ const pagesOf = (tub: string, template: Template, paper: Vec2, units: Units): Pa
   const grid = sideways.tiles.length < upright.tiles.length ? sideways : upright;
   const sheets = grid.tiles.map((tile): Page => {
     const [x, y] = tile.corner;
+    const drawn = tile.marks.map((mark) => moveMark(mark, [EDGE - x, HEAD - y]));
     return {
       size: grid.size,
-      marks: [
-        ...tile.marks.map((mark) => moveMark(mark, [EDGE - x, HEAD - y])),
-        box([EDGE, HEAD], grid.window, WEIGHT.hair, { dash: 'dashes' }),
-        ...registrationMarks(grid, tile),
+      opens: [],
+      pieces: [
+        { as: { kind: 'figure', text: `Sheet ${tile.name} of the template, 1:1` }, marks: drawn },
+        aside([box([EDGE, HEAD], grid.window, WEIGHT.hair, { dash: 'dashes' }), ...registrationMarks(grid, tile)]),
         ...sheetWords(tub, template.name, tile.name, grid.size, units),
       ],
     };
@@ -152,30 +165,42 @@ const registrationMarks = ({ window: [width, height], columns, rows }: Grid, { c
 export const scaleBar = ({ system }: Units): { readonly length: number; readonly text: string } =>
   system === 'metric' ? { length: 100, text: '100 mm' } : { length: 101.6, text: '4 in' };
 
-const sheetWords = (tub: string, name: string, sheet: string, [width, height]: Vec2, units: Units): Mark[] => {
+const sheetWords = (tub: string, name: string, sheet: string, [width, height]: Vec2, units: Units): Piece[] => {
   const bar = scaleBar(units);
   const y = height - 12;
   const ticks = Array.from({ length: 5 }, (_, i) => EDGE + (bar.length * i) / 4);
   return [
-    words(wrapText(`${tub}: ${name}`, width - 2 * EDGE - 20, 4)[0], [EDGE, 14], 4),
-    words(sheet, [width - EDGE, 15.5], 7, { weight: 'bold', align: 'right' }),
-    line(
-      [
-        [EDGE, y],
-        [EDGE + bar.length, y],
+    {
+      as: { kind: 'head' },
+      marks: [
+        words(wrapText(`${tub}: ${name}`, width - 2 * EDGE - 20, 4)[0], [EDGE, 14], 4),
+        words(sheet, [width - EDGE, 15.5], 7, { weight: 'bold', align: 'right' }),
       ],
-      WEIGHT.cut,
-    ),
-    ...ticks.map((x) =>
+    },
+    aside([
       line(
         [
-          [x, y - 3],
-          [x, y + 3],
+          [EDGE, y],
+          [EDGE + bar.length, y],
         ],
-        WEIGHT.thin,
+        WEIGHT.cut,
       ),
-    ),
-    words(`This bar must measure ${bar.text}: print at 100 %, without fitting to the page`, [EDGE, y - 5], 3.5),
+      ...ticks.map((x) =>
+        line(
+          [
+            [x, y - 3],
+            [x, y + 3],
+          ],
+          WEIGHT.thin,
+        ),
+      ),
+    ]),
+    {
+      as: { kind: 'words' },
+      marks: [
+        words(`This bar must measure ${bar.text}: print at 100 %, without fitting to the page`, [EDGE, y - 5], 3.5),
+      ],
+    },
   ];
 };
 
@@ -226,14 +251,18 @@ const overviewPage = (
     'Print every sheet at 100 %, measure the bar, cut along the dashed frame of the upper sheet, lay cross on cross, and tape.',
   ].flatMap((text) => [...wrapText(text, width, 3.9), '']);
   const below = 30 + fit.size[1] + 12;
+  const title = `Template: ${template.name}`;
   return {
     size,
-    marks: [
-      words(wrapText(`Template: ${template.name}`, width, 6.5, 'bold')[0], [EDGE, 16], 6.5, { weight: 'bold' }),
-      words(wrapText(tub, width, 4)[0], [EDGE, 23], 4),
-      ...drawn,
-      ...grid,
-      ...lines.map((text, i) => words(text, [EDGE, below + i * 4.6], 3.9)),
+    opens: [{ key: `template-${template.name}`, title, y: 0 }],
+    pieces: [
+      {
+        as: { kind: 'head' },
+        marks: [words(wrapText(title, width, 6.5, 'bold')[0], [EDGE, 16], 6.5, { weight: 'bold' })],
+      },
+      { as: { kind: 'words' }, marks: [words(wrapText(tub, width, 4)[0], [EDGE, 23], 4)] },
+      { as: { kind: 'figure', text: 'How the sheets of the template lie' }, marks: [...drawn, ...grid] },
+      { as: { kind: 'words' }, marks: lines.map((text, i) => words(text, [EDGE, below + i * 4.6], 3.9)) },
     ],
   };
 };

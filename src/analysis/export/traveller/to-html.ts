@@ -2,6 +2,7 @@
 import { exportMark } from '../../../files/own-mark.js';
 import type { Block, Cell, Column, Section, Traveller } from './block.js';
 import type { Fill, Figure, Mark } from './mark.js';
+import { widthOf } from './measure-text.js';
 
 /** The file's text; the same traveller gives the same bytes. */
 export const htmlOf = (traveller: Traveller): string =>
@@ -13,11 +14,11 @@ export const htmlOf = (traveller: Traveller): string =>
     '<meta charset="utf-8">',
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">`,
-    `<title>${escapeText(traveller.tub)}: shop traveller</title>`,
+    `<title>${escapeText(`${traveller.tub}: ${traveller.title.toLowerCase()}`)}</title>`,
     `<style>${STYLE}</style>`,
     '</head>',
     '<body>',
-    `<nav aria-label="Contents"><ol>${traveller.sections.map(({ title }, i) => `<li><a href="#s${i + 1}">${escapeText(title)}</a></li>`).join('')}</ol></nav>`,
+    `<nav aria-label="Contents"><ol>${traveller.sections.map(({ key, title }) => `<li><a href="#${key}">${escapeText(title)}</a></li>`).join('')}</ol></nav>`,
     '<main>',
     ...traveller.sections.map(sectionHtml),
     '</main>',
@@ -34,8 +35,8 @@ nav,main{max-width:60rem;margin:0 auto;padding:0 1rem}
 nav ol{padding-left:1.6rem}
 nav a{color:#000;display:inline-block;padding:.35rem 0}
 section{border-top:.3rem solid #000;padding:.5rem 0 1.5rem}
-h2{font-size:1.6rem;margin:.4rem 0 .8rem}
-h2 b{background:#000;color:#fff;padding:0 .5rem;margin-right:.6rem}
+h1,h2{font-size:1.6rem;margin:.4rem 0 .8rem}
+h1 b,h2 b{background:#000;color:#fff;padding:0 .5rem;margin-right:.6rem}
 .wide{overflow-x:auto}
 table{border-collapse:collapse;width:100%}
 th,td{padding:.45rem .5rem;border-bottom:1px solid #000;text-align:left;vertical-align:middle}
@@ -61,13 +62,15 @@ td svg{max-width:60%}
 @media print{nav{display:none}section{break-before:page}}
 `;
 
-const sectionHtml = (section: Section, index: number): string =>
-  [
-    `<section id="s${index + 1}">`,
-    `<h2><b>${index + 1}</b>${escapeText(section.title)}</h2>`,
+const sectionHtml = (section: Section, index: number): string => {
+  const level = index === 0 ? 1 : 2;
+  return [
+    `<section id="${section.key}">`,
+    `<h${level}><b>${index + 1}</b>${escapeText(section.title)}</h${level}>`,
     ...section.blocks.map(blockHtml),
     '</section>',
   ].join('\n');
+};
 
 const blockHtml = (block: Block): string => {
   switch (block.kind) {
@@ -85,22 +88,31 @@ const blockHtml = (block: Block): string => {
     }
     case 'table':
       return tableHtml(block);
+    case 'contents':
+      return '';
   }
 };
 
 const tableHtml = ({ columns, rows }: Extract<Block, { kind: 'table' }>): string => {
   const heads = columns.map((column) => `<th scope="col"${classOf(column)}>${escapeText(column.head)}</th>`).join('');
   const body = rows.map((row) => {
-    const name = typeof row[1] === 'string' ? row[1] : String(row[0]);
+    const name = nameOf(row);
     return `<tr>${row.map((cell, i) => `<td${classOf(columns[i])} data-head="${escapeText(columns[i].head)}">${cellHtml(cell, `${columns[i].head}: ${name}`)}</td>`).join('')}</tr>`;
   });
   return `<div class="wide"><table><thead><tr>${heads}</tr></thead><tbody>${body.join('\n')}</tbody></table></div>`;
+};
+
+/** What a box in the row is for: the first words that are no number, else the first words. */
+const nameOf = (row: readonly Cell[]): string => {
+  const told = row.flatMap((cell) => (typeof cell === 'string' ? [cell] : 'text' in cell ? [cell.text] : []));
+  return told.find((text) => /\p{L}{2}/u.test(text)) ?? told[0] ?? '';
 };
 
 const classOf = ({ align }: Column): string => (align === 'left' ? '' : ` class="${align}"`);
 
 const cellHtml = (cell: Cell, label: string): string => {
   if (typeof cell === 'string') return escapeText(cell);
+  if ('text' in cell) return `<a href="#${cell.to}">${escapeText(cell.text)}</a>`;
   if ('figure' in cell) return svgHtml(cell.figure);
   const kind = cell.fill === 'box' ? 'checkbox' : 'text';
   return `<input type="${kind}" aria-label="${escapeText(label)}">`;
@@ -129,7 +141,9 @@ const markSvg = (mark: Mark): string => {
     const anchor = { left: '', middle: ' text-anchor="middle"', right: ' text-anchor="end"' }[align];
     const turn = upright ? ` transform="rotate(-90 ${number(x)} ${number(y)})"` : '';
     const paint = `${weight === 'bold' ? ' font-weight="700"' : ''}${color === 'white' ? ' fill="#fff"' : ''}`;
-    return `<text x="${number(x)}" y="${number(y)}" font-size="${number(size)}"${anchor}${paint}${turn}>${escapeText(mark.text)}</text>`;
+    // As wide as it was measured, whatever face the reader has.
+    const fitted = mark.text === '' ? '' : ` textLength="${number(widthOf(mark.text, size, weight))}"`;
+    return `<text x="${number(x)}" y="${number(y)}" font-size="${number(size)}"${anchor}${fitted}${paint}${turn}>${escapeText(mark.text)}</text>`;
   }
   const stroke = mark.width > 0 ? `stroke="#000" stroke-width="${number(mark.width)}"` : 'stroke="none"';
   const paint = `fill="${mark.fill ? FILLS[mark.fill] : 'none'}" ${stroke}`;

@@ -41,7 +41,7 @@ export function* makeTraveller(
     sections.push(section);
     yield { doing: section.title };
   }
-  return { tub: stages.tub.name, paper: options.paper, sections };
+  return { title: 'Shop traveller', tub: stages.tub.name, paper: options.paper, sections };
 }
 
 /** The same in one go. */

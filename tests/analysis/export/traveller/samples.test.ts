@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { ExportOptions } from '../../../../src/analysis/export/exporter.js';
 import { layOut } from '../../../../src/analysis/export/traveller/lay-out.js';
-import type { Page, TextMark } from '../../../../src/analysis/export/traveller/mark.js';
+import { marksOf, type Page, type TextMark } from '../../../../src/analysis/export/traveller/mark.js';
 import { widthOf } from '../../../../src/analysis/export/traveller/measure-text.js';
 import { travellerOf } from '../../../../src/analysis/export/traveller/traveller.js';
 import { analyseText } from '../../../support/analyse-text.js';
@@ -29,7 +29,7 @@ const areaOf = ({ text, at: [x, y], size, weight, align, upright }: TextMark): A
     : { left: x - before, top: y - 0.7 * size, right: x - before + width, bottom: y, text };
 };
 
-const wordsOf = ({ marks }: Page): Area[] => marks.flatMap((mark) => (mark.kind === 'text' ? [areaOf(mark)] : []));
+const wordsOf = (page: Page): Area[] => marksOf(page).flatMap((mark) => (mark.kind === 'text' ? [areaOf(mark)] : []));
 
 const overprinted = (page: Page): string[] => {
   const areas = wordsOf(page);

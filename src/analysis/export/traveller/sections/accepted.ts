@@ -5,6 +5,7 @@ import { wordsIn } from '../units.js';
 
 /** What was taken on purpose, and what the checks still say. */
 export const acceptedSection = (job: Job, findings: readonly Finding[]): Section => ({
+  key: 'accepted',
   title: 'Accepted and open',
   starts: 'follows',
   blocks: [

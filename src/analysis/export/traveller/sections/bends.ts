@@ -15,6 +15,7 @@ export const bendSection = (job: Job): Section | undefined => {
   const bent = job.flats.filter((flat) => flat.bends.length > 0);
   if (bent.length === 0) return undefined;
   return {
+    key: 'bends',
     title: 'Bend plan',
     starts: 'sheet',
     blocks: [

@@ -5,15 +5,17 @@ import type { Job } from '../job.js';
 import type { Figure } from '../mark.js';
 import { moveMark } from '../mark.js';
 import { totalsOf } from '../totals.js';
-import { CONTENT_WIDTH } from '../lay-out.js';
+import { CONTENT_WIDTH } from '../lay-block.js';
 import { holdsEnough } from './fill-test.js';
 
 /** Pictures, totals and cautions. */
 export const coverSection = (job: Job): Section => ({
+  key: 'cover',
   title: job.tub.name,
   starts: 'sheet',
   blocks: [
     { kind: 'figure', figure: twoViews(job) },
+    { kind: 'contents' },
     { kind: 'facts', rows: factsOf(job) },
     { kind: 'text', text: 'Before you begin', weight: 'bold' },
     { kind: 'cautions', items: cautionsFor({ tub: job.tub, units: job.units, fullMass: fullMassOf(job) }) },

@@ -7,6 +7,7 @@ import type { Job } from '../job.js';
 export const fillSection = (job: Job): Section => {
   const fill = job.stages.fillTest();
   const without = (text: string): Section => ({
+    key: 'fill',
     title: 'Fill test',
     starts: 'follows',
     blocks: [{ kind: 'text', text }],
@@ -14,7 +15,7 @@ export const fillSection = (job: Job): Section => {
   if (!fill) return without('Nothing in this tub is known to hold standing liquid, so there is no fill test for it.');
   if (!holdsEnough(fill))
     return without(`It holds nothing yet: it would run out at ${limitText(job, fill)}. Close that first.`);
-  return { title: 'Fill test', starts: 'sheet', blocks: planned(job, fill) };
+  return { key: 'fill', title: 'Fill test', starts: 'sheet', blocks: planned(job, fill) };
 };
 
 const planned = (job: Job, fill: FillTest): Block[] => {

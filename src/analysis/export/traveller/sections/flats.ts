@@ -5,10 +5,13 @@ import { FLAT_BEND_COLUMNS, flatBendRow, type FlatBendRow } from '../../../repor
 import type { Block, Section } from '../block.js';
 import { flatFigure } from '../flat-figure.js';
 import { pieceNumber, strokesOf, type Job } from '../job.js';
-import { CONTENT_WIDTH } from '../lay-out.js';
+import { CONTENT_WIDTH } from '../lay-block.js';
 import { toldTable } from '../told-table.js';
 
 const FIGURE_HEIGHT = 150;
+
+/** By which the parts list leads to the drawing. */
+export const flatKey = (job: Job, flat: FlatPattern): string => `flat-${pieceNumber(job, flat)}`;
 
 /** One sheet for each flat: the drawing, its bends and its holes, measured from the ringed corner. */
 export const flatSection = (job: Job, flat: FlatPattern): Section => {
@@ -29,7 +32,7 @@ export const flatSection = (job: Job, flat: FlatPattern): Section => {
   const from = extentOfContour(flat.outline).min;
   if (flat.bends.length > 0) blocks.push(bendTable(job, flat, from));
   if (groups.length > 0) blocks.push(holeTable(job, flat, groups, from));
-  return { title: `Flat ${pieceNumber(job, flat)}: ${flat.name}`, starts: 'follows', blocks };
+  return { key: flatKey(job, flat), title: `Flat ${pieceNumber(job, flat)}: ${flat.name}`, starts: 'follows', blocks };
 };
 
 const pairOf = (job: Job, [x, y]: Vec2, from: Vec2): string =>

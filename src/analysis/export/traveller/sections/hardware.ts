@@ -9,6 +9,7 @@ export const hardwareSection = (job: Job): Section | undefined => {
   const items = reportHardware(job.stages);
   if (items.length === 0) return undefined;
   return {
+    key: 'hardware',
     title: 'Hardware and supplies',
     starts: 'follows',
     blocks: [

@@ -2,7 +2,7 @@ import { roomOf } from '../../../nest/blanks.js';
 import { offcutOf, utilisationOf, type NestSheet, type Unplaced } from '../../../nest/nest.js';
 import type { Block, Section } from '../block.js';
 import { pieceNumber, type Job } from '../job.js';
-import { CONTENT_WIDTH } from '../lay-out.js';
+import { CONTENT_WIDTH } from '../lay-block.js';
 import { sheetFigure } from '../small-figures.js';
 import type { Units } from '../units.js';
 
@@ -13,6 +13,7 @@ export const isWithoutStock = ({ nest }: Job): boolean =>
   nest.sheets.length === 0 && nest.unplaced.every(({ reason }) => reason === 'no stock of this sheet');
 
 const sectionOf = (job: Job): Section => ({
+  key: 'sheets',
   title: 'Sheets to cut from',
   starts: 'sheet',
   blocks: [

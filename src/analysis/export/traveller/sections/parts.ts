@@ -4,10 +4,12 @@ import { pieceNumber, type Job } from '../job.js';
 import { flatsOfParts } from '../../../stages/flats-to-cut.js';
 import { thumbnail } from '../small-figures.js';
 import { toldTable } from '../told-table.js';
+import { flatKey } from './flats.js';
 import { isWithoutStock } from './nest.js';
 
 /** Everything to cut, with its outline, number and quantity. */
 export const partsSection = (job: Job): Section => ({
+  key: 'parts',
   title: 'Parts to cut',
   starts: 'sheet',
   blocks: [
@@ -19,7 +21,12 @@ export const partsSection = (job: Job): Section => ({
         share: 44,
         cell: (_, i) => ({ figure: thumbnail(job.flats[i], [40, 22]) }),
       },
-      { key: 'name', share: 32 },
+      {
+        head: 'Name',
+        align: 'left',
+        share: 32,
+        cell: ({ name }, i) => ({ text: name, to: flatKey(job, job.flats[i]) }),
+      },
       {
         head: 'Sheet',
         align: 'left',

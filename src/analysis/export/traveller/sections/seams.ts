@@ -6,7 +6,7 @@ import { reportSeams, SEAM_COLUMNS, type SeamRow } from '../../../report/seams.j
 import { BOX, type Block, type Section } from '../block.js';
 import { foldedFigure, type Balloon } from '../folded-figure.js';
 import type { Job } from '../job.js';
-import { CONTENT_WIDTH } from '../lay-out.js';
+import { CONTENT_WIDTH } from '../lay-block.js';
 import { toldTable } from '../told-table.js';
 
 /** Every seam with how it is held and closed, the gap to expect, and its spots. Undefined: the tub has none. */
@@ -17,6 +17,7 @@ export const seamSection = (job: Job): Section | undefined => {
   const bevels = bevelText(job, seams);
   const sources = sourceText(reportSeams(job.stages));
   return {
+    key: 'seams',
     title: 'Seams and spots',
     starts: 'sheet',
     blocks: [
