@@ -86,6 +86,11 @@ describe('a section of the report', () => {
     TANK_COLUMNS: { places: ['list', 'paper'], why: 'as slopes' },
     POOL_COLUMNS: { places: ['list', 'paper'], why: 'as leaks' },
     STROKE_COLUMNS: { places: ['terminal', 'list'], why: 'a stroke is told in a sentence, made from the same row' },
+    LEG_COLUMNS: { places: ['terminal', 'list'], why: 'what is measured at the bench is written down on paper' },
+    PROFILE_COLUMNS: { places: ['terminal', 'list'], why: 'as legs' },
+    ASSEMBLY_COLUMNS: { places: ['terminal', 'list'], why: 'a step is told by its picture, and ticked off' },
+    SPOT_ORDER_COLUMNS: { places: ['terminal', 'list'], why: 'as assembly' },
+    WELD_COLUMNS: { places: ['terminal', 'list'], why: 'as assembly' },
     FLAT_BEND_COLUMNS: { places: ['terminal', 'list'], why: 'these list the bends of the tub, by BEND_COLUMNS' },
     BEND_COLUMNS: { places: ['paper'], why: 'paper lists the bend lines of each flat, by FLAT_BEND_COLUMNS' },
   };

@@ -1,8 +1,10 @@
 /** In which order the parts go together and the seams are welded, as it leaves. */
+import { spotReachOf, spotRowsOf } from '../join/spots/spot-plan.js';
 import { pointOnRun } from '../join/seam/seam-runs.js';
 import { weldPlanOf } from '../join/weld-order.js';
 import type { Stages } from '../stages/stages.js';
 import { reportPlace, type Place } from './numbers.js';
+import type { Column } from './table.js';
 
 export interface AssemblyRow {
   readonly part: string;
@@ -18,6 +20,46 @@ export interface WeldRow {
   /** In the order of welding. */
   readonly pieces: readonly { readonly seam: string; readonly from_mm: Place; readonly to_mm: Place }[];
 }
+
+/** How the spots of a stretch of a seam are set, seam by seam. */
+export interface SpotOrderRow {
+  readonly seam: string;
+  readonly between: readonly [string, string];
+  readonly count: number;
+  /** Panel that loose clips are spotted to while its part is still alone; null: all at once, with the parts together. */
+  readonly first_onto: string | null;
+}
+
+/** By the first welder of the shop; without one, clips go onto the panel that carries them first. */
+export const reportSpotOrder = (stages: Stages): SpotOrderRow[] => {
+  const { tub } = stages;
+  const rows = spotRowsOf(tub, stages.joints());
+  const welder = tub.shop?.spotWelders[0];
+  const reaches = welder ? spotReachOf(stages.shape(), stages.joints(), rows, welder) : undefined;
+  return rows.map(({ seam, joint, spots }, i) => {
+    const [a, b] = joint.run.sides.map(({ face }) => tub.panels[face].name);
+    const isLoose = joint.row?.tabs.on === 'loose';
+    const first = isLoose ? (reaches?.[i].firstSide ?? joint.row.carrier) : undefined;
+    const first_onto = first === undefined ? null : [a, b][first];
+    return { seam: tub.seams[seam].name, between: [a, b], count: spots.length, first_onto };
+  });
+};
+
+export const SPOT_ORDER_COLUMNS: readonly Column<SpotOrderRow>[] = [
+  { key: 'seam', head: 'Seam', value: (row) => row.seam },
+  { key: 'between', head: 'Along', value: (row) => row.between },
+  { key: 'count', head: 'Spots', value: (row) => row.count },
+  { key: 'first_onto', head: 'First onto', value: (row) => row.first_onto },
+];
+
+export const ASSEMBLY_COLUMNS: readonly Column<AssemblyRow>[] = [
+  { key: 'part', head: 'Part', value: (row) => row.part },
+  { key: 'joins', head: 'Joined to', value: (row) => row.joins },
+];
+
+export const WELD_COLUMNS: readonly Column<WeldRow['pieces'][number]>[] = [
+  { key: 'seam', head: 'Seam', value: (row) => row.seam },
+];
 
 export const reportAssembly = (stages: Stages): AssemblyRow[] => {
   const parts = stages.parts();

@@ -1,4 +1,6 @@
 /** What is bought rather than cut: fasteners, wire cloth, filler, solder, sealant. */
+import { ROUND_OFF } from '../geometry/tolerance.js';
+import { strainerFramesOf } from '../join/fasteners/strainer-frame.js';
 import type { Closing } from '../join/seam/method.js';
 import type { Fastener, Tub } from '../model/tub.js';
 import type { Stages } from '../stages/stages.js';
@@ -6,7 +8,7 @@ import { reportLength, reportMillilitres } from './numbers.js';
 import type { Column } from './table.js';
 
 export interface HardwareRow {
-  readonly kind: 'fastener' | 'wire cloth' | 'weld filler' | 'solder' | 'sealant';
+  readonly kind: 'fastener' | 'rivet' | 'lip' | 'wire cloth' | 'weld filler' | 'solder' | 'sealant';
   readonly item: string;
   /** Null for what is bought by length or volume. */
   readonly count: number | null;
@@ -32,9 +34,11 @@ const NOTHING = {
   volume_mL: null,
 } as const;
 
-/** Fasteners by kind, then cloth by outlet, then fillers; amounts are those of the finished joints. */
+/** Fasteners by kind, rivets by seam, lips and cloth by outlet, then fillers; amounts are those of the finished joints. */
 export const reportHardware = (stages: Stages): HardwareRow[] => [
-  ...fasteners(stages.tub),
+  ...fasteners(stages),
+  ...rivets(stages),
+  ...lips(stages.tub),
   ...cloths(stages.tub),
   ...beads(stages, 'weld filler', 'Filler metal in the weld', ['tig', 'mig']),
   ...beads(stages, 'solder', 'Solder', ['solder']),
@@ -45,15 +49,21 @@ export const reportHardware = (stages: Stages): HardwareRow[] => [
 const fastenerName = ({ kind, thread, sealed }: Fastener): string =>
   `${kind === 'rivetnut' ? 'Rivet nut' : 'Screw with nut'} M${thread}${sealed ? ', sealed' : ''}`;
 
-const fasteners = (tub: Tub): HardwareRow[] => {
+const fasteners = (stages: Stages): HardwareRow[] => {
+  const { tub } = stages;
   const counted = new Map<string, { count: number; where: Set<string> }>();
-  for (const { fastener, panel } of tub.openings) {
-    if (!fastener) continue;
-    const item = fastenerName(fastener);
+  const add = (item: string, count: number, where: string): void => {
     const known = counted.get(item) ?? { count: 0, where: new Set<string>() };
-    known.count++;
-    known.where.add(tub.panels[panel].name);
+    known.count += count;
+    known.where.add(where);
     counted.set(item, known);
+  };
+  for (const { fastener, panel } of tub.openings) {
+    if (fastener) add(fastenerName(fastener), 1, tub.panels[panel].name);
+  }
+  for (const { bolted, bolts, name } of strainerFramesOf(tub, stages.shape())) {
+    add(fastenerName(bolted), bolts.length, name);
+    if (bolted.kind === 'rivetnut') add(`Screw M${bolted.thread}`, bolts.length, name);
   }
   return [...counted].map(([item, { count, where }]) => ({
     ...NOTHING,
@@ -63,6 +73,36 @@ const fasteners = (tub: Tub): HardwareRow[] => {
     where: [...where],
   }));
 };
+
+/** Each stretch begins and ends with half a pitch, so that no two rivets stand farther apart than stated. */
+const rivets = (stages: Stages): HardwareRow[] =>
+  stages.joints().seams.flatMap(({ seam, name, runs }): HardwareRow[] => {
+    const pitch = stages.tub.seams[seam].rivets;
+    if (pitch === undefined || runs.length === 0) return [];
+    const count = runs.reduce((sum, { run }) => sum + Math.max(1, Math.ceil(run.length / pitch - ROUND_OFF)), 0);
+    const item = `Rivet, at most ${reportLength(pitch)} mm apart, half of that from the ends`;
+    return [{ ...NOTHING, kind: 'rivet', item, count, where: [name] }];
+  });
+
+/** What is turned down below an outlet, or stands up around it. */
+const lips = (tub: Tub): HardwareRow[] =>
+  tub.outlets.flatMap(({ name, diameter, lip, raised }) => {
+    const lipOf = (item: string, height: number): HardwareRow[] =>
+      height > 0
+        ? [
+            {
+              ...NOTHING,
+              kind: 'lip',
+              item,
+              count: 1,
+              width_mm: reportLength(diameter),
+              height_mm: reportLength(height),
+              where: [name],
+            },
+          ]
+        : [];
+    return [...lipOf('Lip turned down below the sheet', lip), ...lipOf('Edge standing up around the outlet', raised)];
+  });
 
 const cloths = (tub: Tub): HardwareRow[] =>
   tub.outlets.flatMap(({ name, strainer }) =>

@@ -1,6 +1,13 @@
 /** Everything that joining and sealing know of the tub, as it leaves. */
 import type { Stages } from '../stages/stages.js';
-import { reportAssembly, reportWeldOrder, type AssemblyRow, type WeldRow } from './assembly.js';
+import {
+  reportAssembly,
+  reportSpotOrder,
+  reportWeldOrder,
+  type AssemblyRow,
+  type SpotOrderRow,
+  type WeldRow,
+} from './assembly.js';
 import { reportFillTest, type FillTestRow } from './fill-test.js';
 import { reportLeaks, type LeakRow } from './leaks.js';
 import { reportTubMass, type MassRow } from './mass.js';
@@ -15,6 +22,7 @@ export interface JointReport {
   readonly fill_test: FillTestRow | null;
   readonly mass: MassRow;
   readonly assembly: readonly AssemblyRow[];
+  readonly spot_order: readonly SpotOrderRow[];
   /** Null: nothing is welded. */
   readonly weld_order: WeldRow | null;
 }
@@ -28,6 +36,7 @@ export const reportJoints = (stages: Stages): JointReport => {
     fill_test: reportFillTest(stages),
     mass: reportTubMass(stages),
     assembly: reportAssembly(stages),
+    spot_order: reportSpotOrder(stages),
     weld_order: reportWeldOrder(stages),
   };
 };

@@ -8,6 +8,7 @@ import { fillTestText } from './fill-test.js';
 import { HARDWARE_COLUMNS, reportHardware, type HardwareRow } from './hardware.js';
 import { reportJoints, type JointReport } from './joints.js';
 import { LEAK_COLUMNS } from './leaks.js';
+import { reportChecks, type ChecksReport } from './checks.js';
 import { reportMaking, type MakingReport } from './making.js';
 import { makingText } from './making-text.js';
 import { SEAM_COLUMNS } from './seams.js';
@@ -25,6 +26,7 @@ export interface Report extends JointReport {
   readonly hardware: readonly HardwareRow[];
   readonly water: WaterReport;
   readonly making: MakingReport;
+  readonly checks: ChecksReport;
 }
 
 export const reportOf = (stages: Stages): Report => ({
@@ -36,6 +38,7 @@ export const reportOf = (stages: Stages): Report => ({
   hardware: reportHardware(stages),
   water: reportWater(stages),
   making: reportMaking(stages),
+  checks: reportChecks(stages),
 });
 
 /** The report for a terminal, sections with a heading each; empty sections are left out. */

@@ -117,7 +117,7 @@ const draw = (pen: Pen, mark: Mark): void => {
     .lineWidth(mark.width * POINT)
     .lineJoin('round')
     .lineCap('butt')
-    .strokeColor('#000000');
+    .strokeColor(mark.kind === 'line' && mark.white ? '#ffffff' : '#000000');
   if (mark.fill && mark.width > 0) pdf.fillAndStroke(FILLS[mark.fill], '#000000');
   else if (mark.fill) pdf.fill(FILLS[mark.fill]);
   else pdf.stroke();

@@ -111,7 +111,7 @@ describe.each(['herb-wash-basin', 'drip-pan'])('%s', (sample) => {
 
   it('of strokes', () => {
     const seen = [...factsBy(bendScene(stages), 'bend-step').values()];
-    const paper = tablesOf(bendSection(job)).flat();
+    const paper = job.flats.flatMap((flat) => tablesOf(bendSection(job, flat)).flat());
     const steps = report.making.sequence.flatMap((sequence) => sequence.steps);
     expect(steps.length).toBeGreaterThan(0);
     steps.forEach((step, i) => {

@@ -122,10 +122,12 @@ describe('report', () => {
       'fill_test',
       'mass',
       'assembly',
+      'spot_order',
       'weld_order',
       'hardware',
       'water',
       'making',
+      'checks',
     ]);
   });
 

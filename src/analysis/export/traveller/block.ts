@@ -22,7 +22,8 @@ export interface Section {
 
 export type Block =
   | { readonly kind: 'text'; readonly text: string; readonly weight?: 'bold' }
-  | { readonly kind: 'facts'; readonly rows: readonly Fact[] }
+  /** `fine`: to be looked up, not to be worked from. */
+  | { readonly kind: 'facts'; readonly rows: readonly Fact[]; readonly type?: 'fine' }
   | { readonly kind: 'table'; readonly columns: readonly Column[]; readonly rows: readonly (readonly Cell[])[] }
   | { readonly kind: 'figure'; readonly figure: Figure; readonly caption?: string }
   | { readonly kind: 'cautions'; readonly items: readonly Caution[] }

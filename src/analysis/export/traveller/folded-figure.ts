@@ -1,6 +1,6 @@
 /** Line drawing of the folded tub: only what is seen. */
 import type { FoldedPart, Triangles } from '../../fold/flat-pattern.js';
-import { lerp, type Vec2, type Vec3 } from '../../geometry/vec.js';
+import { add, lerp, scale, type Vec2, type Vec3 } from '../../geometry/vec.js';
 import { coilPoint, meshBoundary } from '../../solid/mesh.js';
 import type { Boundary, BoundaryEdge } from '../../solid/boundary.js';
 import { boundPart } from '../../solid/build-solid.js';
@@ -10,8 +10,14 @@ import { fitInto, seen, viewFrom, type Fit, type View } from './view.js';
 
 /** The solids of a tub, made once for all its pictures. */
 export interface Scenery {
-  readonly boundaries: readonly Boundary[];
-  readonly meshes: readonly Triangles[];
+  readonly pieces: readonly SceneryPiece[];
+}
+
+export interface SceneryPiece {
+  /** Index of the part. */
+  readonly part: number;
+  readonly boundary: Boundary;
+  readonly mesh: Triangles;
 }
 
 /** A number in a ring at a place of the tub. */
@@ -23,10 +29,14 @@ export interface Balloon {
 /** mm. Chords of the bends in a picture. */
 const CHORD_ERROR = 0.3;
 
-export const sceneryOf = (parts: readonly FoldedPart[]): Scenery => {
-  const boundaries = parts.map(boundPart);
-  return { boundaries, meshes: boundaries.map((boundary) => meshBoundary(boundary, CHORD_ERROR)) };
-};
+/** By index of the part; undefined: it cannot be folded. */
+export const sceneryOf = (parts: readonly (FoldedPart | undefined)[]): Scenery => ({
+  pieces: parts.flatMap((folded, part) => {
+    if (!folded) return [];
+    const boundary = boundPart(folded);
+    return [{ part, boundary, mesh: meshBoundary(boundary, CHORD_ERROR) }];
+  }),
+});
 
 /** View over the left front corner, and the one from behind and below. rad */
 const VIEWS = { above: viewFrom(-0.55, 0.62), below: viewFrom(2.5, -0.45) } as const;
@@ -38,33 +48,120 @@ export const foldedFigure = (
   room: Vec2,
   balloons: readonly Balloon[] = [],
 ): Figure => {
-  const view = VIEWS[from];
-  const points = scenery.meshes.flatMap(({ positions }) => positions.map((p) => seen(view, p)));
   const text = `The folded tub seen from ${from === 'above' ? 'the front left, from above' : 'behind, from below'}`;
-  if (points.length === 0)
+  if (scenery.pieces.length === 0)
     return { size: [room[0], 4], marks: [words('No part of it can be folded', [0, 3.5], 3.7)], text };
-  const framed = [...points, ...balloons.map(({ at }) => seen(view, at))];
-  const fit = fitInto(
-    framed.map(([x, y]): Vec2 => [x, y]),
-    room,
-  );
-  const field = createDepthField(view, scenery.meshes);
-  const edges = scenery.boundaries.flatMap((boundary) => edgeMarks(boundary, view, field, fit));
-  return { size: fit.size, marks: [...edges, ...balloonMarks(balloons, view, fit)], text };
+  const view = VIEWS[from];
+  const drawn = drawPieces(view, scenery.pieces, room, { also: balloons.map(({ at }) => at) });
+  return { size: drawn.fit.size, marks: [...drawn.marks, ...balloonMarks(balloons, view, drawn.fit)], text };
 };
 
-const edgeMarks = (boundary: Boundary, view: View, field: DepthField, fit: Fit): Mark[] => {
-  const tangent = tangentEdges(boundary);
-  return boundary.edges.flatMap((edge, i) => {
-    const points = edgePoints(boundary, edge).map((p) => seen(view, p));
-    return seenRuns(points, field).map((run) =>
-      line(
-        run.map(([x, y]) => fit.place(x, y)),
-        tangent.has(i) ? WEIGHT.hair : WEIGHT.thin,
-      ),
-    );
+/** How far before its place the part that is brought stands, in longest sides of what is shown. */
+const BEFORE = 0.28;
+
+/**
+ * A step of the assembly: the parts in place, and the one that is brought, drawn heavier where it comes from with an arrow
+ * of its move. `move`: unit direction into place.
+ */
+export const stepFigure = (
+  { pieces }: Scenery,
+  placed: readonly number[],
+  brought: number,
+  move: Vec3 | undefined,
+  room: Vec2,
+): Figure => {
+  const shown = pieces.filter(({ part }) => part === brought || placed.includes(part));
+  const text =
+    placed.length === 0 ? 'The first part, by itself' : `${placed.length} parts in place, and the next one beside them`;
+  if (shown.length === 0) return { size: [room[0], 4], marks: [words('cannot be folded', [0, 3.5], 3.7)], text };
+  const distance = move ? BEFORE * longestSide(shown) : 0;
+  const offset = scale(move ?? [0, 0, 0], -distance);
+  const { marks, fit } = drawPieces(VIEWS.above, shown, room, { brought: { part: brought, offset } });
+  const next = shown.find(({ part }) => part === brought);
+  if (!next || !move) return { size: fit.size, marks, text };
+  const middle = scale(
+    next.mesh.positions.reduce<Vec3>((sum, p) => add(sum, p), [0, 0, 0]),
+    1 / next.mesh.positions.length,
+  );
+  const [from, to] = [add(middle, offset), middle].map((p): Vec2 => {
+    const [x, y] = seen(VIEWS.above, p);
+    return fit.place(x, y);
   });
+  return { size: fit.size, marks: [...marks, ...arrowMarks(from, to)], text };
 };
+
+const longestSide = (pieces: readonly SceneryPiece[]): number => {
+  const all = pieces.flatMap(({ mesh }) => mesh.positions);
+  return Math.max(
+    ...[0, 1, 2].map(
+      (k) => all.reduce((m, p) => Math.max(m, p[k]), -Infinity) - all.reduce((m, p) => Math.min(m, p[k]), Infinity),
+    ),
+  );
+};
+
+const HEAD = 2.2;
+
+/** A heavy arrow on white, so that it is told from edges. */
+const arrowMarks = (from: Vec2, to: Vec2): Mark[] => {
+  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+  if (length < HEAD) return [];
+  const [ux, uy] = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
+  const back: Vec2 = [to[0] - ux * HEAD, to[1] - uy * HEAD];
+  const head: Vec2[] = [
+    to,
+    [back[0] - (uy * HEAD) / 2, back[1] + (ux * HEAD) / 2],
+    [back[0] + (uy * HEAD) / 2, back[1] - (ux * HEAD) / 2],
+  ];
+  return [
+    line([from, back], WEIGHT.frame * 2.4, { white: true }),
+    line([from, back], WEIGHT.frame),
+    line(head, 0, { closed: true, fill: 'black' }),
+  ];
+};
+
+interface Drawn {
+  readonly marks: readonly Mark[];
+  readonly fit: Fit;
+}
+
+interface How {
+  /** Drawn heavier, away from its place. */
+  readonly brought?: { readonly part: number; readonly offset: Vec3 };
+  /** Points that the picture holds too. */
+  readonly also?: readonly Vec3[];
+}
+
+const drawPieces = (view: View, pieces: readonly SceneryPiece[], room: Vec2, { brought, also = [] }: How): Drawn => {
+  const shifted = pieces.map(({ part, boundary, mesh }) => {
+    const offset = part === brought?.part ? brought.offset : ORIGIN;
+    const positions = offset === ORIGIN ? mesh.positions : mesh.positions.map((p) => add(p, offset));
+    return { boundary, offset, mesh: { ...mesh, positions }, weight: offset === ORIGIN ? WEIGHT.thin : WEIGHT.cut };
+  });
+  const meshes = shifted.map(({ mesh }) => mesh);
+  const fit = fitInto(
+    [...meshes.flatMap(({ positions }) => positions), ...also].map((p): Vec2 => {
+      const [x, y] = seen(view, p);
+      return [x, y];
+    }),
+    room,
+  );
+  const field = createDepthField(view, meshes);
+  const marks = shifted.flatMap(({ boundary, offset, weight }) => {
+    const tangent = tangentEdges(boundary);
+    return boundary.edges.flatMap((edge, i) => {
+      const points = edgePoints(boundary, edge).map((p) => seen(view, add(p, offset)));
+      return seenRuns(points, field).map((run) =>
+        line(
+          run.map(([x, y]) => fit.place(x, y)),
+          tangent.has(i) ? WEIGHT.hair : weight,
+        ),
+      );
+    });
+  });
+  return { marks, fit };
+};
+
+const ORIGIN: Vec3 = [0, 0, 0];
 
 /** Where a flat runs on into a bend: no edge of the metal, so drawn finer. */
 const tangentEdges = (boundary: Boundary): ReadonlySet<number> =>

@@ -1,5 +1,5 @@
 /** All that the pages of a traveller are made from, looked up once. */
-import type { FlatPattern, FoldedPart } from '../../fold/flat-pattern.js';
+import type { FlatPattern } from '../../fold/flat-pattern.js';
 import { flatsToCut } from '../../stages/flats-to-cut.js';
 import type { Plan, PlanStep } from '../../making/plan/plan.js';
 import { planTub } from '../../making/tub-plans.js';
@@ -32,7 +32,7 @@ export function* jobOf(stages: Stages, units: Units, nestTries: number | undefin
     nest,
     flats,
     tub: stages.tub,
-    scenery: sceneryOf(stages.folded().filter((part): part is FoldedPart => part !== undefined)),
+    scenery: sceneryOf(stages.folded()),
     planOf: (flat) => plans.get(flat) ?? unreachable(),
   };
 }

@@ -1,13 +1,15 @@
 /** Blocks of content as strips of paper. */
 import type { Block } from './block.js';
 import { layTable, type Strip } from './lay-table.js';
-import { aside, box, line, moveMark, WEIGHT, words, type Piece } from './mark.js';
+import { aside, box, line, moveMark, WEIGHT, words, type Mark, type Piece } from './mark.js';
 import { widthOf, wrapText } from './measure-text.js';
 
 /** Width of everything on a page, mm, the same on all papers, so that a figure is made once. */
 export const CONTENT_WIDTH = 176;
 const TYPE = 3.9;
 const PITCH = 5;
+/** For what is looked up: still more than 2 mm for a capital. */
+const FINE = 3.1;
 
 /** What a list of contents says of a section: where it begins. */
 export interface Entry {
@@ -28,7 +30,7 @@ export const layBlock = (block: Block, number: number, contents: readonly Entry[
       return [weight === 'bold' ? { ...strip, keepsWithNext: true } : strip];
     }
     case 'facts':
-      return layFacts(block.rows, number);
+      return layFacts(block, number);
     case 'table':
       return layTable(block, CONTENT_WIDTH, number);
     case 'cautions':
@@ -72,31 +74,28 @@ const contentsStrip = (contents: readonly Entry[]): Strip => {
 
 const FACT_NAME = 58;
 
-const layFacts = (rows: Extract<Block, { kind: 'facts' }>['rows'], table: number): Strip[] =>
+const layFacts = ({ rows, type }: Extract<Block, { kind: 'facts' }>, table: number): Strip[] =>
   rows.map(({ name, value }, row) => {
-    const names = wrapText(name, FACT_NAME - 3, TYPE);
-    const values = wrapText(value, CONTENT_WIDTH - FACT_NAME, TYPE, 'bold');
-    const height = Math.max(names.length, values.length) * PITCH + 1.6;
+    const [size, pitch] = type === 'fine' ? [FINE, FINE * 1.25] : [TYPE, PITCH];
+    const weight = type === 'fine' ? 'plain' : 'bold';
+    const names = wrapText(name, FACT_NAME - 3, size);
+    const values = wrapText(value, CONTENT_WIDTH - FACT_NAME, size, weight);
+    const height = Math.max(names.length, values.length) * pitch + 1.6;
+    const lines = (texts: readonly string[], x: number, w: 'plain' | 'bold'): Mark[] =>
+      texts.map((text, i) => words(text, [x, size + 0.6 + i * pitch], size, { weight: w }));
+    const rule = line(
+      [
+        [0, height],
+        [CONTENT_WIDTH, height],
+      ],
+      WEIGHT.hair,
+    );
     return {
       height,
       pieces: [
-        {
-          as: { kind: 'row head', table, row },
-          marks: names.map((text, i) => words(text, [0, TYPE + 0.6 + i * PITCH], TYPE)),
-        },
-        {
-          as: { kind: 'cell', table, row },
-          marks: values.map((text, i) => words(text, [FACT_NAME, TYPE + 0.6 + i * PITCH], TYPE, { weight: 'bold' })),
-        },
-        aside([
-          line(
-            [
-              [0, height],
-              [CONTENT_WIDTH, height],
-            ],
-            WEIGHT.hair,
-          ),
-        ]),
+        { as: { kind: 'row head', table, row }, marks: lines(names, 0, 'plain') },
+        { as: { kind: 'cell', table, row }, marks: lines(values, FACT_NAME, weight) },
+        aside([rule]),
       ],
     };
   });

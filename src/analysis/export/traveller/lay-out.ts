@@ -61,8 +61,8 @@ interface PaperPage {
   readonly opens: Opening[];
 }
 
-/** Share of a sheet below which what is left over of one section is joined by the next. */
-const LEFT_OVER = 0.35;
+/** Share of a sheet below which what is left over of one section is joined by the next, even where that one is cut. */
+const LEFT_OVER = { sheet: 0.55, follows: 0.3 } as const;
 
 const fillSheets = (sections: readonly Section[], room: number, contents: readonly Entry[]): PaperPage[] => {
   const sheets: PaperPage[] = [];
@@ -83,7 +83,7 @@ const fillSheets = (sections: readonly Section[], room: number, contents: readon
     ]);
     const head = headStrip(section.title);
     const height = strips.reduce((sum, strip) => sum + strip.height, head.height);
-    const isLeftOver = y < LEFT_OVER * room && y + head.height + startOf(strips) <= room;
+    const isLeftOver = y < LEFT_OVER[section.starts] * room && y + head.height + startOf(strips) <= room;
     const fits = y + height <= room;
     if (sheets.length > 0 && (isLeftOver || (fits && section.starts === 'follows'))) {
       sheets[sheets.length - 1].opens.push({ key: section.key, title: section.title, y });

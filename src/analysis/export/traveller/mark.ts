@@ -12,6 +12,8 @@ export interface LineMark {
   /** 0: fill only. */
   readonly width: number;
   readonly dash?: 'dashes' | 'chain';
+  /** White instead of black: what is drawn before it ends beside it. */
+  readonly white?: true;
   readonly fill?: Fill;
 }
 

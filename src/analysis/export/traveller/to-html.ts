@@ -145,7 +145,10 @@ const markSvg = (mark: Mark): string => {
     const fitted = mark.text === '' ? '' : ` textLength="${number(widthOf(mark.text, size, weight))}"`;
     return `<text x="${number(x)}" y="${number(y)}" font-size="${number(size)}"${anchor}${fitted}${paint}${turn}>${escapeText(mark.text)}</text>`;
   }
-  const stroke = mark.width > 0 ? `stroke="#000" stroke-width="${number(mark.width)}"` : 'stroke="none"';
+  const stroke =
+    mark.width > 0
+      ? `stroke="${mark.kind === 'line' && mark.white ? '#fff' : '#000'}" stroke-width="${number(mark.width)}"`
+      : 'stroke="none"';
   const paint = `fill="${mark.fill ? FILLS[mark.fill] : 'none'}" ${stroke}`;
   if (mark.kind === 'circle')
     return `<circle cx="${number(mark.center[0])}" cy="${number(mark.center[1])}" r="${number(mark.radius)}" ${paint}/>`;

@@ -39,7 +39,7 @@ const fromReport = <Row>(units: Units, columns: readonly Told<Row>[], { key, sha
   if (!column) throw new Error(`the report has no column ${key}`);
   const unit = unitOf(key);
   // A length that is told long carries its own unit, foot or metre, in each cell.
-  const inHead = unit === 'mm' && as !== 'long' ? `, ${units.lengthUnit}` : '';
+  const inHead = unit === 'mm' && as !== 'long' ? `, ${units.lengthUnit}` : unit === 'N' ? ', N' : '';
   return {
     head: `${head ?? column.head}${inHead}`,
     align: unit === undefined ? 'left' : 'right',

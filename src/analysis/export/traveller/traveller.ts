@@ -6,14 +6,19 @@ import { DEFAULT_OPTIONS, type Progress, type ExportOptions } from '../exporter.
 import type { Section, Traveller } from './block.js';
 import { jobOf, type Job } from './job.js';
 import { acceptedSection } from './sections/accepted.js';
+import { assemblySection } from './sections/assembly.js';
 import { bendSection } from './sections/bends.js';
 import { coverSection } from './sections/cover.js';
 import { fillSection } from './sections/fill-test.js';
 import { flatSection } from './sections/flats.js';
 import { hardwareSection } from './sections/hardware.js';
+import { levelSection } from './sections/levels.js';
 import { nestSection } from './sections/nest.js';
+import { numberSection } from './sections/numbers.js';
 import { partsSection } from './sections/parts.js';
+import { recordSection } from './sections/records.js';
 import { seamSection } from './sections/seams.js';
+import { orderSection } from './sections/weld-order.js';
 import { unitsOf } from './units.js';
 
 /** What a traveller of this tub says; `findings`: what its checks still say. Yields what it is at. */
@@ -27,12 +32,17 @@ export function* makeTraveller(
     coverSection,
     partsSection,
     nestSection,
-    ...job.flats.map((flat) => () => flatSection(job, flat)),
-    bendSection,
+    // The bends of a flat face its drawing.
+    ...job.flats.flatMap((flat) => [() => flatSection(job, flat), () => bendSection(job, flat)]),
+    assemblySection,
     seamSection,
+    orderSection,
     hardwareSection,
+    levelSection,
     fillSection,
+    recordSection,
     () => acceptedSection(job, findings),
+    numberSection,
   ];
   const sections: Section[] = [];
   for (const make of makers) {

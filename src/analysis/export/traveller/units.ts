@@ -18,6 +18,8 @@ export interface Units {
   readonly fineOf: (mm: number) => string;
   readonly longOf: (mm: number) => string;
   readonly areaOf: (mm2: number) => string;
+  /** For a wet patch: cm2 or in2. */
+  readonly smallAreaOf: (mm2: number) => string;
   readonly massOf: (kg: number) => string;
   readonly volumeOf: (mm3: number) => string;
   readonly smallVolumeOf: (mm3: number) => string;
@@ -67,6 +69,7 @@ const metric: Units = {
   fineOf: (mm) => `${trimmed(mm, 2)} mm`,
   longOf: (mm) => `${fixed(mm / 1000, 2)} m`,
   areaOf: (mm2) => `${fixed(mm2 / 1e6, 3)} m\u00b2`,
+  smallAreaOf: (mm2) => `${trimmed(mm2 / 100, 2)} cm\u00b2`,
   massOf: (kg) => `${fixed(kg, kg < 10 ? 2 : 1)} kg`,
   volumeOf: (mm3) => `${fixed(mm3 / 1e6, 1)} L`,
   smallVolumeOf: (mm3) => `${fixed(mm3 / 1000, mm3 < 10_000 ? 1 : 0)} mL`,
@@ -85,6 +88,7 @@ const inch: Units = {
   fineOf: (mm) => `${fixed(mm / INCH, 4)} in`,
   longOf: (mm) => `${fixed(mm / INCH / 12, 2)} ft`,
   areaOf: (mm2) => `${fixed(mm2 / (INCH * 12) ** 2, 2)} ft\u00b2`,
+  smallAreaOf: (mm2) => `${trimmed(mm2 / INCH ** 2, 2)} in\u00b2`,
   massOf: (kg) => `${fixed(kg / POUND_KG, kg < 5 ? 2 : 1)} lb`,
   volumeOf: (mm3) => `${fixed(mm3 / GALLON_MM3, 2)} gal`,
   smallVolumeOf: (mm3) => `${fixed(mm3 / FLUID_OUNCE_MM3, 2)} fl oz`,

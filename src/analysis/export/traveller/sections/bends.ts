@@ -5,44 +5,42 @@ import { bendsWithinOf } from '../../../model/default-shop.js';
 import { FLAT_BEND_COLUMNS, flatBendRow } from '../../../report/bends.js';
 import { sequenceOf, STROKE_COLUMNS, type SequenceStep } from '../../../report/making.js';
 import { reportDegrees } from '../../../report/numbers.js';
-import { BOX, type Block, type Section } from '../block.js';
+import { BOX, WRITE, type Block, type Section } from '../block.js';
 import { pieceNumber, strokesOf, type Job, type Stroke } from '../job.js';
 import { toldTable } from '../told-table.js';
 import { gaugeDegrees, wordsIn, type Units } from '../units.js';
 
-/** One line a stroke: how the sheet lies, what it takes, and what the gauge is to read. Undefined: nothing is bent. */
-export const bendSection = (job: Job): Section | undefined => {
-  const bent = job.flats.filter((flat) => flat.bends.length > 0);
-  if (bent.length === 0) return undefined;
+/** Of one flat: a line a stroke, how the sheet lies, what it takes, what the gauge is to read and did read. Undefined: nothing is bent. */
+export const bendSection = (job: Job, flat: FlatPattern): Section | undefined => {
+  if (flat.bends.length === 0) return undefined;
+  const plan = job.planOf(flat);
+  const number = pieceNumber(job, flat);
+  const pieces = flat.quantity > 1 ? `, ${flat.quantity} pieces` : '';
+  const bent = job.flats.filter(({ bends }) => bends.length > 0);
   return {
-    key: 'bends',
-    title: 'Bend plan',
-    starts: 'sheet',
-    blocks: [
-      {
-        kind: 'text',
-        text: 'Gauge: zero it on the panel behind the line, let go of the sheet, then read it on the other panel. \u201cBend to\u201d is the angle under load: the first figure for soft sheet, the second for sheet at its strongest. Try it on a strip of the same sheet first and correct every line by what the strip shows.',
-      },
-      ...bent.flatMap((flat) => planBlocks(job, flat)),
-    ],
+    key: `bends-${number}`,
+    title: `Bend plan ${number}: ${flat.name}${pieces}`,
+    starts: 'follows',
+    blocks: [...(flat === bent[0] ? [GAUGE] : []), ...planBlocks(job, flat, plan)],
   };
 };
 
-const planBlocks = (job: Job, flat: FlatPattern): Block[] => {
-  const plan = job.planOf(flat);
-  const head: Block = {
-    kind: 'text',
-    weight: 'bold',
-    text: `${pieceNumber(job, flat)}  ${flat.name}${flat.quantity > 1 ? `, ${flat.quantity} pieces` : ''}`,
-  };
-  if (plan.outcome === 'planned') {
-    const note: Block = {
+const GAUGE: Block = {
+  kind: 'text',
+  text: 'Gauge: zero it on the panel behind the line, let go of the sheet, then read it on the other panel, and write it down. \u201cBend to\u201d is the angle under load: the first figure for soft sheet, the second for sheet at its strongest. Try it on a strip of the same sheet first and correct every line by what the strip shows.',
+};
+
+const planBlocks = (job: Job, flat: FlatPattern, plan: Plan): Block[] => {
+  if (plan.outcome !== 'planned')
+    return [...unplannedNote(job, flat, plan), plainTable(job, flat, strokesOf(job, flat))];
+  const within = gaugeDegrees(reportDegrees(bendsWithinOf(job.stages.making().shop)));
+  return [
+    {
       kind: 'text',
-      text: `Turned over: ${plan.flips}. Turned round: ${plan.turns}.${plan.complete ? '' : ' An order with fewer may exist: the search was cut short.'}`,
-    };
-    return [head, note, plannedTable(job, flat, plan)];
-  }
-  return [head, ...unplannedNote(job, flat, plan), plainTable(job, flat, strokesOf(job, flat))];
+      text: `Turned over: ${plan.flips}. Turned round: ${plan.turns}. Bends are held within ${within}.${plan.complete ? '' : ' An order with fewer may exist: the search was cut short.'}`,
+    },
+    plannedTable(job, flat, plan),
+  ];
 };
 
 const unplannedNote = ({ units }: Job, flat: FlatPattern, { outcome, blocked }: Plan): Block[] => {
@@ -66,6 +64,7 @@ const plannedTable = ({ units, stages }: Job, flat: FlatPattern, plan: Plan): Bl
     { key: 'stop_distance_mm', share: 17 },
     { head: 'Bend to', align: 'right', share: 17, cell: bendToText },
     { key: 'gauge_deg', share: 18 },
+    { head: 'Read', align: 'left', share: 17, cell: () => WRITE },
     { head: 'Done', align: 'middle', share: 14, cell: () => BOX },
   ]);
 };
@@ -112,6 +111,7 @@ const plainTable = ({ units }: Job, flat: FlatPattern, strokes: readonly Stroke[
       { key: 'direction', share: 22 },
       { head: 'Bends', align: 'right', share: 18, cell: (_, i) => String(strokes[i].bends.length) },
       { key: 'angle_deg', share: 32, head: 'Gauge reads' },
+      { head: 'Read', align: 'left', share: 20, cell: () => WRITE },
       { head: 'Done', align: 'middle', share: 20, cell: () => BOX },
     ],
   );

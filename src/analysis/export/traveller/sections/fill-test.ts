@@ -53,9 +53,10 @@ const planned = (job: Job, fill: FillTest): Block[] => {
         { head: 'Filled at', align: 'left', share: 1 },
         { head: 'Looked at', align: 'left', share: 1 },
         { head: 'Level then', align: 'left', share: 1 },
+        { head: 'Wet places', align: 'left', share: 2 },
         { head: 'Name', align: 'left', share: 1 },
       ],
-      rows: [[WRITE, WRITE, WRITE, WRITE]],
+      rows: [1, 2, 3].map(() => [WRITE, WRITE, WRITE, WRITE, WRITE]),
     },
     {
       kind: 'text',

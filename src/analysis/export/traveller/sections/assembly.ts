@@ -1,0 +1,97 @@
+import { ASSEMBLY_COLUMNS, reportAssembly, type AssemblyRow } from '../../../report/assembly.js';
+import { reportSeams, type SeamRow } from '../../../report/seams.js';
+import { BOX, type Section } from '../block.js';
+import { stepFigure } from '../folded-figure.js';
+import type { Job } from '../job.js';
+import { toldTable } from '../told-table.js';
+
+/** More parts than these go without pictures: each shows all that stand already. */
+const MOST_PICTURES = 24;
+
+/** In which order the parts go together: what is brought, which way, and what is clamped then. Undefined: one part. */
+export const assemblySection = (job: Job): Section | undefined => {
+  const rows = reportAssembly(job.stages);
+  if (rows.length < 2) return undefined;
+  const steps = job.stages.assembly();
+  const pictured = rows.length <= MOST_PICTURES;
+  return {
+    key: 'assembly',
+    title: 'Putting it together',
+    starts: 'sheet',
+    blocks: [
+      {
+        kind: 'text',
+        text: 'Bring each part along the arrow; the heavy lines show it before it is in place. Clamp its seams, measure the opening across the corners, then tack, spot or rivet. Numbers of seams are those of the seam plan.',
+      },
+      toldTable(job.units, ASSEMBLY_COLUMNS, rows, [
+        { head: 'Step', align: 'middle', share: 12, cell: (_, i) => String(i + 1) },
+        ...(pictured
+          ? [
+              {
+                head: 'What goes where',
+                align: 'middle' as const,
+                share: 62,
+                cell: (_: AssemblyRow, i: number) => ({
+                  figure: stepFigure(
+                    job.scenery,
+                    steps.slice(0, i).map(({ part }) => part),
+                    steps[i].part,
+                    steps[i].move,
+                    [56, 36],
+                  ),
+                }),
+              },
+            ]
+          : []),
+        { key: 'part', share: 26 },
+        { head: 'Which way', align: 'left', share: 28, cell: wayText },
+        { key: 'joins', share: 22 },
+        { head: 'Clamp', align: 'left', share: 32, cell: (_, i) => clampText(job, i) },
+        { head: 'Done', align: 'middle', share: 14, cell: () => BOX },
+      ]),
+    ],
+  };
+};
+
+const wayText = ({ move, joins, blocked_by }: AssemblyRow): string => {
+  if (blocked_by.length > 0) return `no straight way found: ${blocked_by.join(', ')} stands in it`;
+  if (move) return directionText(move);
+  return joins.length === 0 ? 'lay it down' : 'from any side';
+};
+
+/** Share of a direction below which it is not told. */
+const SLIGHT = 0.3;
+const WAYS = [
+  ['to the left', 'to the right'],
+  ['to the front', 'to the back'],
+  ['down', 'up'],
+] as const;
+
+/** `down and to the left`, by what counts most; seen from the front of the tub. */
+const directionText = (move: readonly number[]): string =>
+  [0, 1, 2]
+    .filter((axis) => Math.abs(move[axis]) > SLIGHT)
+    .sort((a, b) => Math.abs(move[b]) - Math.abs(move[a]))
+    .map((axis) => WAYS[axis][move[axis] > 0 ? 1 : 0])
+    .join(' and ');
+
+/** Seams that the step closes, with the force that pulls them shut. */
+const clampText = ({ stages }: Job, step: number): string => {
+  const steps = stages.assembly();
+  const { partOf } = stages.joints().paths;
+  const isPlaced = new Set(steps.slice(0, step + 1).map(({ part }) => part));
+  const seams = reportSeams(stages);
+  const closed = stages.joints().seams.flatMap(({ runs }, seam) => {
+    const joins = runs.some(({ run }) => {
+      const parts = run.sides.map(({ face }) => partOf(face));
+      return parts.includes(steps[step].part) && parts.every((part) => part !== undefined && isPlaced.has(part));
+    });
+    return joins ? [`seam ${seam + 1}${forceText(seams[seam])}`] : [];
+  });
+  return closed.length === 0 ? '-' : closed.join('; ');
+};
+
+const forceText = ({ gap }: SeamRow): string => {
+  if (!gap || gap.closing_force_N === 0) return '';
+  return gap.closing_force_N === null ? ': no clamp closes it' : `: ${gap.closing_force_N} N`;
+};
