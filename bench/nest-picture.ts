@@ -27,7 +27,7 @@ const outlineOf = (sheet: NestSheet): string =>
 const drawn = (sheet: NestSheet, words: string): string => {
   const [length, width] = sheet.size;
   const left = offcutOf(sheet);
-  const told = `${words}: ${Math.round(100 * utilisationOf(sheet))} % of the sheet, ${left ? `${Math.round(left[0])} x ${Math.round(left[1])} mm left whole` : 'nothing left whole'}`;
+  const told = `${words}: ${Math.round(100 * utilisationOf(sheet))} % of the sheet, ${left ? `${Math.round(left.size[0])} x ${Math.round(left.size[1])} mm left whole` : 'nothing left whole'}`;
   return `<rect width="${length}" height="${width}" fill="#f4f4f2" stroke="#777" stroke-width="3"/>
 <path d="M${sheet.usedLength.toFixed(1)} 0V${width}" stroke="#777" stroke-width="3" stroke-dasharray="14 10"/>
 <g fill="#9db8c9" stroke="#24424f" stroke-width="2">

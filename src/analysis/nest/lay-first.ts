@@ -5,6 +5,8 @@ import type { Sheet, Tub } from '../model/tub.js';
 import { blanksOf, roomOf, type Blank } from './blanks.js';
 import { isBetter } from './compare.js';
 import type { Nest, NestProgress, NestRoom } from './nest.js';
+import { turnedBack, turnsOnTurned } from './quarter-turn.js';
+import { turnsOf } from './turns.js';
 import { cellFor, packInOrder, piecesOf, type NestPiece, type Packed } from './pack.js';
 
 /** The best of several orders; from the first one on there is a nest to stop with. Yields after each piece. */
@@ -29,14 +31,27 @@ function* layAll(
   laid: () => NestProgress,
 ): Generator<NestProgress, Packed> {
   let best = known;
-  for (const { pieces, blanks } of tries) {
+  for (const { pieces, blanks, isTurned } of tries) {
     const packing = packInOrder(pieces, blanks, job.room, job.cell);
     let step = packing.next();
     for (; !step.done; step = packing.next()) yield laid();
-    if (!best || isBetter(step.value, best)) best = step.value;
+    const packed = isTurned ? sheetsBack(step.value) : step.value;
+    if (!best || isBetter(packed, best)) best = packed;
   }
   return best ?? { sheets: [], unplaced: job.withoutStock };
 }
+
+/** Sheets that were filled a quarter turned, as they are. */
+const sheetsBack = ({ sheets, unplaced }: Packed): Packed => ({
+  unplaced,
+  sheets: sheets.map((sheet) => ({
+    ...sheet,
+    size: [sheet.size[1], sheet.size[0]],
+    placed: turnedBack(sheet.placed, sheet.size[1]),
+    usedLength: sheet.usedWidth,
+    usedWidth: sheet.usedLength,
+  })),
+});
 
 const nestOf = (packed: readonly Packed[]): Nest => ({
   sheets: packed.flatMap(({ sheets }) => sheets),
@@ -47,8 +62,12 @@ interface Job {
   readonly pieces: readonly NestPiece[];
   readonly room: NestRoom;
   readonly cell: number;
-  /** What is tried: an order of pieces, and which blank is opened first. */
-  readonly tries: readonly { readonly pieces: readonly NestPiece[]; readonly blanks: readonly Blank[] }[];
+  /** What is tried: an order of pieces, which blank is opened first, and whether the sheets are filled across. */
+  readonly tries: readonly {
+    readonly pieces: readonly NestPiece[];
+    readonly blanks: readonly Blank[];
+    readonly isTurned: boolean;
+  }[];
   readonly withoutStock: Packed['unplaced'];
 }
 
@@ -76,12 +95,22 @@ const jobOf = (tub: Tub, flats: readonly FlatPattern[]): Job => {
     return { pieces: [], room, cell: 1, tries: [], withoutStock };
   }
   const cell = cellFor(blanks);
-  const pieces = flats.flatMap((flat) => piecesOf(flat, tub.sheets[flat.sheet], room, cell));
+  const turns = (flat: FlatPattern): number[] => turnsOf(flat, tub.sheets[flat.sheet]);
+  const pieces = flats.flatMap((flat) => piecesOf(flat, turns(flat), room, cell));
+  const turned = flats.flatMap((flat) => piecesOf(flat, turnsOnTurned(turns(flat)), room, cell));
   const whole = blanks.filter(({ isRemnant }) => !isRemnant);
   const tries = whole.flatMap((first) => {
     const preferred = [first, ...blanks.filter((blank) => blank !== first)];
     const shaken = Array.from({ length: shakesFor(pieces.length) }, (_, i) => byLargest(shakenArea(i + 1)));
-    return [...orders, ...shaken].map((order) => ({ pieces: [...pieces].sort(order), blanks: preferred }));
+    const across = preferred.map((blank): Blank => ({ ...blank, size: [blank.size[1], blank.size[0]] }));
+    return [
+      ...[...orders, ...shaken].map((order) => ({
+        pieces: [...pieces].sort(order),
+        blanks: preferred,
+        isTurned: false,
+      })),
+      { pieces: [...turned].sort(orders[0]), blanks: across, isTurned: true },
+    ];
   });
   return { pieces, room, cell, tries, withoutStock: [] };
 };

@@ -22,8 +22,9 @@ export interface NestSheet {
   readonly placed: readonly Placement[];
   /** Metal of the pieces, holes taken out, mm2. */
   readonly usedArea: number;
-  /** Length along x that the pieces take, from the edge, mm: what is left behind it is whole. */
+  /** Length along x and width along y that the pieces take, from the corner, mm: what lies beyond either is whole. */
   readonly usedLength: number;
+  readonly usedWidth: number;
 }
 
 /** A point `p` of the flat lies at `turn(p) + offset` on the blank; the flat is never turned over. */
@@ -85,10 +86,33 @@ export const placePoint = ({ turn, offset }: Pick<Placement, 'turn' | 'offset'>,
 /** mm. Remnants narrower than this go to scrap. Common practice, no source. */
 const LEAST_OFFCUT = 100;
 
-/** What is left whole beyond the pieces, along and across the rolling direction, mm; undefined: nothing worth keeping. */
-export const offcutOf = ({ size, usedLength }: NestSheet): Vec2 | undefined =>
-  Math.min(size[0] - usedLength, size[1]) < LEAST_OFFCUT ? undefined : [size[0] - usedLength, size[1]];
+/** How much more has to be left along the whole length of a sheet than across its end for pieces to be pushed that way. */
+const WORTH_MORE = 1.15;
 
-/** Sheet that is no longer whole, mm2: of every blank the length used by its width. */
+/** A rectangle of a sheet, mm, from its corner. */
+export interface Offcut {
+  readonly corner: Vec2;
+  readonly size: Vec2;
+}
+
+/** What is left whole: across the end of the sheet or along all of its length. Undefined: nothing worth keeping. */
+export const offcutOf = (sheet: NestSheet): Offcut | undefined => {
+  const { size, usedLength, usedWidth } = sheet;
+  return isWholeAlong(sheet)
+    ? keptOf({ corner: [0, usedWidth], size: [size[0], size[1] - usedWidth] })
+    : keptOf({ corner: [usedLength, 0], size: [size[0] - usedLength, size[1]] });
+};
+
+const keptOf = (offcut: Offcut): Offcut | undefined => (Math.min(...offcut.size) < LEAST_OFFCUT ? undefined : offcut);
+
+/** Is more left along all of its length than across its end? */
+export const isWholeAlong = ({ size, usedLength, usedWidth }: NestSheet): boolean =>
+  size[1] - usedWidth >= LEAST_OFFCUT &&
+  size[0] * (size[1] - usedWidth) > WORTH_MORE * size[1] * (size[0] - usedLength);
+
+/** Sheet that is no longer whole, mm2: of every blank the length used by its width, or the width used by its length. */
 export const spentArea = (sheets: readonly NestSheet[]): number =>
-  sheets.reduce((sum, { usedLength, size }) => sum + usedLength * size[1], 0);
+  sheets.reduce(
+    (sum, sheet) => sum + (isWholeAlong(sheet) ? sheet.usedWidth * sheet.size[0] : sheet.usedLength * sheet.size[1]),
+    0,
+  );

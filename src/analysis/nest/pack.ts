@@ -2,12 +2,10 @@
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import { areaOfContour } from '../geometry/contour.js';
 import { memo } from '../cache/memo.js';
-import type { Sheet } from '../model/tub.js';
 import type { Blank } from './blanks.js';
 import { createField, type Field, type Spot } from './field.js';
 import type { NestRoom, NestSheet, Placement, Unplaced } from './nest.js';
 import { stencilOf, swollen, type Stencil } from './stencil.js';
-import { turnsOf } from './turns.js';
 
 /** A piece that is ready to be laid: its shape in every turn that is allowed. */
 export interface NestPiece {
@@ -28,10 +26,10 @@ export const cellFor = (blanks: readonly Blank[]): number =>
   Math.max(1, ...blanks.map(({ size }) => Math.max(...size) / 2000));
 
 /** One piece for each of the flat's quantity; they share their shapes. */
-export const piecesOf = (flat: FlatPattern, sheet: Sheet, room: NestRoom, cell: number): NestPiece[] => {
+export const piecesOf = (flat: FlatPattern, turns: readonly number[], room: NestRoom, cell: number): NestPiece[] => {
   const stencils = memo(() => {
     const rings = swollen(flat, room.gap / 2);
-    return turnsOf(flat, sheet).map((turn) => stencilOf(rings, turn, cell));
+    return turns.map((turn) => stencilOf(rings, turn, cell));
   });
   const area = metalArea(flat);
   return Array.from({ length: flat.quantity }, (_, copy) => ({ flat, copy, area, stencils }));
@@ -128,6 +126,7 @@ const closeSheet = ({ blank, placed }: OpenSheet, room: NestRoom, cell: number):
     offset: [start + spot.column * cell - stencil.corner[0], start + spot.row * cell - stencil.corner[1]],
   }));
   const reach = Math.max(...placed.map(({ stencil, spot }) => spot.column + stencil.columns.length));
+  const height = Math.max(...placed.map(({ stencil, spot }) => spot.row + stencil.rows));
   return {
     material: blank.stock.material,
     thickness: blank.stock.thickness,
@@ -138,5 +137,6 @@ const closeSheet = ({ blank, placed }: OpenSheet, room: NestRoom, cell: number):
     placed: placements,
     usedArea: placed.reduce((sum, { piece }) => sum + piece.area, 0),
     usedLength: Math.min(blank.size[0], start + reach * cell + room.gap / 2),
+    usedWidth: Math.min(blank.size[1], start + height * cell + room.gap / 2),
   };
 };

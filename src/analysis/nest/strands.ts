@@ -3,9 +3,10 @@ import type { FlatPattern } from '../fold/flat-pattern.js';
 import type { Tub } from '../model/tub.js';
 import { roomOf } from './blanks.js';
 import { bestOfEach, isBetter, sheetsByKind } from './compare.js';
-import { spentArea, type Nest, type NestProgress } from './nest.js';
+import { isWholeAlong, spentArea, type Nest, type NestProgress, type NestSheet } from './nest.js';
+import { turnedBack, turnedSheet, turnsOnTurned } from './quarter-turn.js';
 import { sheetsOf } from './tighten/tighten-sheets.js';
-import { tighten, type Tightened } from './tighten/tighten.js';
+import { tighten, type Moved, type Tightened } from './tighten/tighten.js';
 import { mainTurnsOf } from './turns.js';
 
 /** A share of the work: it depends on nothing but the nest that it begins with. */
@@ -75,14 +76,21 @@ export function* runStrand(
     const share = Math.floor((tries * piecesIn(sheets)) / count);
     if (share === 0) continue;
     const room = roomOf(tub, tub.sheets[sheets[0].placed[0].flat.sheet]);
-    const turns = (flat: FlatPattern): number[] => mainTurnsOf(flat, tub.sheets[flat.sheet]);
-    const tightening = tighten({ sheets, room, turns, tries: share, seed });
+    const isTurned = isWholeAlong(sheets[sheets.length - 1]);
+    const turnsFor = (flat: FlatPattern): number[] => mainTurnsOf(flat, tub.sheets[flat.sheet]);
+    const tightening = tighten({
+      sheets: isTurned ? sheets.map(turnedSheet) : sheets,
+      turns: isTurned ? (flat) => turnsOnTurned(turnsFor(flat)) : turnsFor,
+      room,
+      tries: share,
+      seed,
+    });
     let seen: Tightened['best'];
     for (let step = tightening.next(); ; step = tightening.next()) {
       const { best, tried } = step.value;
       if (best && best !== seen) {
         seen = best;
-        const tighter = sheetsOf(sheets, best, room);
+        const tighter = sheetsOf(sheets, isTurned ? movedBack(best, sheets) : best, room);
         if (isBetter({ sheets: tighter, unplaced: [] }, { sheets: moved[i], unplaced: [] })) moved[i] = tighter;
         nest = { sheets: moved.flat(), unplaced: start.unplaced };
       }
@@ -93,3 +101,7 @@ export function* runStrand(
   }
   return nest;
 }
+
+/** Placements on sheets a quarter turned, on the sheets as they are. */
+const movedBack = (moved: readonly Moved[], sheets: readonly NestSheet[]): Moved[] =>
+  moved.map((piece) => ({ ...turnedBack([piece], sheets[piece.sheet].size[0])[0], sheet: piece.sheet }));

@@ -8,6 +8,8 @@ import { SAME_NEST_TURN } from '../model/tolerance.js';
 const QUARTER = Math.PI / 2;
 /** rad. Coarse steps between the turns that lay a long edge straight. */
 const STEP = Math.PI / 6;
+/** Share of an outline that has to run along or across one direction for it to be worth a turn. */
+const WORTHWHILE = 0.3;
 /** How many edge directions of a piece are tried. */
 const EDGE_DIRECTIONS = 3;
 
@@ -19,10 +21,10 @@ export const turnsOf = (flat: FlatPattern, sheet: Sheet): number[] => {
   const bend = mainBendDirection(flat);
   if (sheet.grain !== 'any' && bend !== undefined) {
     const turn = (sheet.grain === 'along bends' ? 0 : QUARTER) - bend;
-    return [normal(turn), normal(turn + Math.PI)];
+    return [normalTurn(turn), normalTurn(turn + Math.PI)];
   }
   const straight = edgeDirections(flat).flatMap((direction) =>
-    [0, 1, 2, 3].map((k) => normal(k * QUARTER - direction)),
+    [0, 1, 2, 3].map((k) => normalTurn(k * QUARTER - direction)),
   );
   const steps = Array.from({ length: Math.round((2 * Math.PI) / STEP) }, (_, i) => i * STEP);
   return distinct([...straight, ...steps]);
@@ -32,11 +34,18 @@ export const turnsOf = (flat: FlatPattern, sheet: Sheet): number[] => {
 export const mainTurnsOf = (flat: FlatPattern, sheet: Sheet): number[] => {
   if (sheet.grain !== 'any' && mainBendDirection(flat) !== undefined) return turnsOf(flat, sheet);
   const quarters = [0, 1, 2, 3].map((k) => k * QUARTER);
-  const main = edgeDirections(flat).slice(0, 1);
-  return distinct([
-    ...quarters,
-    ...main.flatMap((direction) => quarters.map((quarter) => normal(quarter - direction))),
-  ]);
+  const square = squareDirection(flat);
+  return square === undefined
+    ? quarters
+    : distinct([...quarters, ...quarters.map((quarter) => normalTurn(quarter - square))]);
+};
+
+/** Of the outline: the direction along or across which most of it runs, 0..90 deg; undefined when that is not much. */
+const squareDirection = (flat: FlatPattern): number | undefined => {
+  const sides = sidesOf(flat);
+  const [main] = heaviest(sides, QUARTER);
+  const whole = sides.reduce((sum, { length }) => sum + length, 0);
+  return main && main.length > WORTHWHILE * whole ? main.direction : undefined;
 };
 
 /** Direction, 0..pi, along which the greatest length is bent; undefined without bends. */
@@ -46,28 +55,37 @@ export const mainBendDirection = (flat: FlatPattern): number | undefined =>
       direction: Math.atan2(end[1] - start[1], end[0] - start[0]),
       length: distance2(start, end),
     })),
-  )[0];
+    Math.PI,
+  ).map(({ direction }) => direction)[0];
 
 const edgeDirections = (flat: FlatPattern): number[] =>
-  heaviest(
-    piecesOf(flat.outline)
-      .filter(({ sweep }) => sweep === 0)
-      .map(({ from, to }) => ({
-        direction: Math.atan2(to[1] - from[1], to[0] - from[0]),
-        length: distance2(from, to),
-      })),
-  ).slice(0, EDGE_DIRECTIONS);
+  heaviest(sidesOf(flat), Math.PI)
+    .slice(0, EDGE_DIRECTIONS)
+    .map(({ direction }) => direction);
 
-/** Directions without sense, the ones with the greatest sum of lengths first. */
-const heaviest = (lines: readonly { readonly direction: number; readonly length: number }[]): number[] => {
+interface Line {
+  readonly direction: number;
+  readonly length: number;
+}
+
+const sidesOf = (flat: FlatPattern): Line[] =>
+  piecesOf(flat.outline)
+    .filter(({ sweep }) => sweep === 0)
+    .map(({ from, to }) => ({
+      direction: Math.atan2(to[1] - from[1], to[0] - from[0]),
+      length: distance2(from, to),
+    }));
+
+/** Directions within a period, the ones with the greatest sum of lengths first. */
+const heaviest = (lines: readonly Line[], period: number): Line[] => {
   const groups: { direction: number; length: number }[] = [];
   for (const { direction, length } of lines) {
-    const within = ((direction % Math.PI) + Math.PI) % Math.PI;
-    const group = groups.find((g) => apart(g.direction, within, Math.PI) < SAME_NEST_TURN);
+    const within = ((direction % period) + period) % period;
+    const group = groups.find((g) => apart(g.direction, within, period) < SAME_NEST_TURN);
     if (group) group.length += length;
     else groups.push({ direction: within, length });
   }
-  return groups.sort((a, b) => b.length - a.length || a.direction - b.direction).map(({ direction }) => direction);
+  return groups.sort((a, b) => b.length - a.length || a.direction - b.direction);
 };
 
 const apart = (a: number, b: number, period: number): number => {
@@ -75,7 +93,8 @@ const apart = (a: number, b: number, period: number): number => {
   return Math.min(d, period - d);
 };
 
-const normal = (turn: number): number => ((turn % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI);
+/** 0..2 pi. */
+export const normalTurn = (turn: number): number => ((turn % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI);
 
 const distinct = (turns: readonly number[]): number[] =>
   turns.filter((turn, i) => turns.findIndex((other) => apart(other, turn, 2 * Math.PI) < SAME_NEST_TURN) === i);

@@ -64,7 +64,7 @@ const sheetItem = (sheet: NestSheet, number: number, layout: Layout): NestSheetI
   const size = `${drawnLength(length)} × ${drawnLength(width)} mm`;
   const used = `${plain(100 * utilisationOf(sheet), 1)} % used`;
   const left = offcut
-    ? `left whole ${plain(offcut[0], 0)} × ${plain(offcut[1], 0)} mm`
+    ? `left whole ${plain(offcut.size[0], 0)} × ${plain(offcut.size[1], 0)} mm`
     : 'nothing of use is left whole';
   const sheared =
     sheet.blanksPerSheet === 1
@@ -76,7 +76,12 @@ const sheetItem = (sheet: NestSheet, number: number, layout: Layout): NestSheetI
     number,
     size: [drawnLength(length), drawnLength(width)],
     usedLength: drawnLength(sheet.usedLength),
-    leftWhole: offcut && [drawnLength(length - offcut[0]), 0, drawnLength(length), drawnLength(width)],
+    leftWhole: offcut && [
+      drawnLength(offcut.corner[0]),
+      drawnLength(offcut.corner[1]),
+      drawnLength(length),
+      drawnLength(width),
+    ],
     told: {
       what: `Sheet ${number}`,
       facts: [

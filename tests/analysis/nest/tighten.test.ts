@@ -11,10 +11,11 @@ import { signedArea } from '../../../src/analysis/geometry/polygon.js';
 import type { Vec2 } from '../../../src/analysis/geometry/vec.js';
 import type { Tub } from '../../../src/analysis/model/tub.js';
 import { roomOf } from '../../../src/analysis/nest/blanks.js';
-import { offcutOf, spentArea, type Nest } from '../../../src/analysis/nest/nest.js';
+import { offcutOf, spentArea, type Nest, type Placement } from '../../../src/analysis/nest/nest.js';
 import { finishNest, nestFlats } from '../../../src/analysis/nest/nest-tub.js';
 import { overlapTable } from '../../../src/analysis/nest/tighten/make-table.js';
 import { createPairs, depthOf, slotOf } from '../../../src/analysis/nest/tighten/pairs.js';
+import { sheet18 } from '../../support/tub-of.js';
 import { casesOf } from '../../support/cases.js';
 import { distanceBetween, isInMetal, pointOf, strokesOf } from './exact-distance.js';
 import { flatOf, someFlat, stockOf, tubWith } from './random-flats.js';
@@ -26,19 +27,49 @@ const { gap } = roomOf(small, small.sheets[0]);
 const ROUNDING = 1e-6;
 
 /** Pairs of pieces that are nearer than the gap or lie in the metal of one another, by `exact-distance.ts`. */
-const tooNear = (nest: Nest): string[] =>
+const tooNear = (nest: Nest, least = gap): string[] =>
   nest.sheets.flatMap(({ placed }) => {
     const strokes = placed.map(strokesOf);
     return strokes.flatMap((a, i) =>
       strokes.slice(0, i).flatMap((b, j) => {
         const distance = distanceBetween(a, b);
         const isInside = isInMetal(pointOf(a), b) || isInMetal(pointOf(b), a);
-        return distance < gap - ROUNDING || isInside
+        return distance < least - ROUNDING || isInside
           ? [`${placed[i].flat.name} ${placed[j].flat.name} ${distance}`]
           : [];
       }),
     );
   });
+
+/** Pieces that reach into what is told to be left whole, or nearer to it than the gap. */
+const inOffcut = (nest: Nest): string[] =>
+  nest.sheets.flatMap((sheet) => {
+    const corner = offcutOf(sheet)?.corner;
+    if (!corner) return [];
+    const reaches = (placement: Placement): boolean =>
+      strokesOf(placement)
+        .flatMap(({ a, b }) => [a, b])
+        .some(([x, y]) => x > corner[0] - gap + ROUNDING && y > corner[1] - gap + ROUNDING);
+    return sheet.placed.filter(reaches).map(({ flat }) => flat.name);
+  });
+
+const bendAlong = (start: Vec2, end: Vec2): FlatPattern['bends'][number] => ({
+  bend: undefined,
+  name: 'b',
+  start,
+  end,
+  tangents: [
+    [start, end],
+    [start, end],
+  ],
+  allowance: 2,
+  angle: Math.PI / 2,
+  direction: 'up',
+  radius: 4,
+  kFactor: 0.4,
+  parent: 0,
+  child: 0,
+});
 
 const countOf = (nest: Nest): number => nest.sheets.reduce((sum, { placed }) => sum + placed.length, 0);
 const tightened = (tub: Tub, flats: readonly FlatPattern[], tries: number): Nest =>
@@ -51,12 +82,52 @@ describe('a tightened nest', () => {
         const first = tightened(small, flats, 0);
         const nest = tightened(small, flats, 8_000);
         expect(tooNear(nest)).toEqual([]);
+        expect(inOffcut(nest)).toEqual([]);
         expect(countOf(nest)).toBe(countOf(first));
         expect(nest.sheets.length).toBeLessThanOrEqual(first.sheets.length);
         if (nest.sheets.length === first.sheets.length)
           expect(spentArea(nest.sheets)).toBeLessThanOrEqual(spentArea(first.sheets) + ROUNDING);
       }),
       { numRuns: casesOf(12), seed: 21, endOnFailure: true },
+    );
+  });
+
+  test('on several sheets, by kerf and thickness as stated, bends along the rolling direction: the same, and margins are kept', () => {
+    const sheet = { ...sheet18, thickness: 4, grain: 'along bends' as const };
+    const blank = { thickness: 4 };
+    const cutter = {
+      name: 'c',
+      at: 0,
+      bed: [900, 900] as const,
+      kerf: 2.2,
+      smallestHole: 3,
+      penOffset: [0, 0] as const,
+    };
+    const tub = tubWith(
+      [stockOf([430, 640], blank), stockOf([300, 400], { ...blank, count: 1 })],
+      { cutters: [cutter] },
+      [sheet],
+    );
+    // Every other piece is bent along its own x.
+    const bent = (flat: FlatPattern, i: number): FlatPattern =>
+      i % 2 === 0 ? { ...flat, thickness: 4 } : { ...flat, thickness: 4, bends: [bendAlong([10, 5], [50, 5])] };
+    fc.assert(
+      fc.property(fc.array(someFlat, { minLength: 4, maxLength: 8 }), (flats) => {
+        const nest = tightened(tub, flats.map(bent), 8_000);
+        expect(tooNear(nest, 2.2 + 4)).toEqual([]);
+        expect(inOffcut(nest)).toEqual([]);
+        for (const { placed, size } of nest.sheets) {
+          for (const placement of placed) {
+            const ends = strokesOf(placement).flatMap(({ a, b }) => [a, b]);
+            const [xs, ys] = [ends.map(([x]) => x), ends.map(([, y]) => y)];
+            expect(Math.min(...xs, ...ys)).toBeGreaterThan(10 - ROUNDING);
+            expect(size[0] - Math.max(...xs)).toBeGreaterThan(10 - ROUNDING);
+            expect(size[1] - Math.max(...ys)).toBeGreaterThan(10 - ROUNDING);
+            if (placement.flat.bends.length > 0) expect(Math.abs(Math.sin(placement.turn))).toBeLessThan(ROUNDING);
+          }
+        }
+      }),
+      { numRuns: casesOf(6), seed: 22, endOnFailure: true },
     );
   });
 
@@ -121,7 +192,27 @@ describe('a tightened nest', () => {
     expect(byKind).toEqual({ remnant: ['little', 'middle'], whole: ['large'] });
     const whole = nest.sheets.find(({ isRemnant }) => !isRemnant);
     // Between the margin and the remnant: the piece, its long side across, and the gap.
-    expect(whole && offcutOf(whole)).toEqual([expect.closeTo(2440 - 10 - 900 - gap, -1), 1220]);
+    expect(whole && offcutOf(whole)?.size).toEqual([expect.closeTo(2440 - 10 - 900 - gap, -1), 1220]);
+  });
+
+  test('what is left whole runs along the sheet where a piece takes all of its length', () => {
+    const plate = (name: string, w: number, h: number): FlatPattern =>
+      flatOf(
+        name,
+        straightContour([
+          [0, 0],
+          [w, 0],
+          [w, h],
+          [0, h],
+        ]),
+      );
+    const tub = tubWith([stockOf([1220, 2440])]);
+    const nest = tightened(tub, [plate('long', 250, 2400), plate('b', 300, 200), plate('c', 400, 150)], 20_000);
+    // Above the long one, whose side lies at the margin, the two others side by side: 250 + 200, two gaps and the margin.
+    const offcut = offcutOf(nest.sheets[0]);
+    expect(offcut?.size).toEqual([2440, expect.closeTo(1220 - 10 - 250 - 200 - 2 * gap, -1)]);
+    expect(tooNear(nest)).toEqual([]);
+    expect(inOffcut(nest)).toEqual([]);
   });
 
   test('a piece stays in the hole that it was laid in, or is no worse off', () => {

@@ -3,7 +3,7 @@ import { drawFlat, type DrawingEntity, type FlatDrawing } from './flat-drawing.j
 import { mapContour } from '../../geometry/contour.js';
 import type { Vec2 } from '../../geometry/vec.js';
 import type { Tub } from '../../model/tub.js';
-import { offcutOf, placePoint, utilisationOf, type NestSheet, type Placement } from '../../nest/nest.js';
+import { isWholeAlong, offcutOf, placePoint, utilisationOf, type NestSheet, type Placement } from '../../nest/nest.js';
 
 const TEXT_HEIGHT = 12;
 const TEXT_PITCH = 20;
@@ -55,12 +55,15 @@ const wordsOf = (sheet: NestSheet, number: number): string[] => [
         `Shear the stock sheet of ${trimmed(sheet.stockSize[0], 1)} by ${trimmed(sheet.stockSize[1], 1)} mm into ${sheet.blanksPerSheet} such blanks`,
       ]
     : []),
-  `${sheet.placed.length} pieces, ${trimmed(100 * utilisationOf(sheet), 0)} % used, free from x = ${trimmed(sheet.usedLength, 0)} mm${offcutWords(sheet)}; all lengths in mm, scale 1:1, dry side up`,
+  `${sheet.placed.length} pieces, ${trimmed(100 * utilisationOf(sheet), 0)} % used, ${freeWords(sheet)}; all lengths in mm, scale 1:1, dry side up`,
 ];
 
-const offcutWords = (sheet: NestSheet): string => {
-  const offcut = offcutOf(sheet);
-  return offcut ? ` (remnant ${trimmed(offcut[0], 0)} by ${trimmed(offcut[1], 0)} mm)` : '';
+const freeWords = (sheet: NestSheet): string => {
+  const from = isWholeAlong(sheet)
+    ? `free from y = ${trimmed(sheet.usedWidth, 0)} mm`
+    : `free from x = ${trimmed(sheet.usedLength, 0)} mm`;
+  const size = offcutOf(sheet)?.size;
+  return size ? `${from} (remnant ${trimmed(size[0], 0)} by ${trimmed(size[1], 0)} mm)` : from;
 };
 
 const trimmed = (value: number, places: number): string => String(Number(value.toFixed(places)));

@@ -124,10 +124,13 @@ export const gather = (layout: Layout, piece: number, { turned, bin, x, y }: Spo
 
 /** Works out how deep a piece overlaps each other one where it lies. */
 export const weigh = (layout: Layout, piece: number): void => {
-  const { shapes, count, depth } = layout;
+  const { shapes, count, depth, left, low, right, high } = layout;
+  const { slack } = shapes;
+  const [x0, y0, x1, y1] = [left[piece] - slack, low[piece] - slack, right[piece] + slack, high[piece] + slack];
   for (let j = 0; j < count; j++) {
     let deep = 0;
-    if (j !== piece && layout.bin[j] === layout.bin[piece]) {
+    const isNear = left[j] < x1 && right[j] > x0 && low[j] < y1 && high[j] > y0;
+    if (isNear && j !== piece && layout.bin[j] === layout.bin[piece]) {
       const slot = slotOf(shapes.pairs, layout.turned[piece], layout.turned[j]);
       deep = depthOf(shapes.pairs, slot, layout.x[j] - layout.x[piece], layout.y[j] - layout.y[piece]);
     }

@@ -1,6 +1,7 @@
 /** The tightened nest of one material and thickness as sheets. */
 import { extentOfContour, mapContour } from '../../geometry/contour.js';
-import { placePoint, type NestRoom, type NestSheet } from '../nest.js';
+import type { Vec2 } from '../../geometry/vec.js';
+import { placePoint, type NestRoom, type NestSheet, type Placement } from '../nest.js';
 import { metalArea } from '../pack.js';
 import type { Moved } from './tighten.js';
 
@@ -11,15 +12,25 @@ export const sheetsOf = (sheets: readonly NestSheet[], moved: readonly Moved[], 
       .filter((piece) => piece.sheet === index)
       .map(({ flat, copy, turn, offset }) => ({ flat, copy, turn, offset }));
     if (placed.length === 0) return [];
-    const right = Math.max(
-      ...placed.map(
-        (placement) => extentOfContour(mapContour(placement.flat.outline, (p) => placePoint(placement, p))).max[0],
-      ),
-    );
     return {
       ...sheet,
       placed,
       usedArea: placed.reduce((sum, { flat }) => sum + metalArea(flat), 0),
-      usedLength: Math.min(sheet.size[0], right + room.gap),
+      ...usedOf(placed, sheet.size, room),
     };
   });
+
+/** How far pieces reach along and across a sheet, with the gap that a cut beside them takes. */
+export const usedOf = (
+  placed: readonly Placement[],
+  size: Vec2,
+  room: NestRoom,
+): Pick<NestSheet, 'usedLength' | 'usedWidth'> => {
+  const ends = placed.map(
+    (placement) => extentOfContour(mapContour(placement.flat.outline, (p) => placePoint(placement, p))).max,
+  );
+  const [usedLength, usedWidth] = ([0, 1] as const).map((axis) =>
+    Math.min(size[axis], Math.max(...ends.map((end) => end[axis])) + room.gap),
+  );
+  return { usedLength, usedWidth };
+};

@@ -1,5 +1,5 @@
 import { roomOf } from '../../../nest/blanks.js';
-import { offcutOf, utilisationOf, type NestSheet, type Unplaced } from '../../../nest/nest.js';
+import { isWholeAlong, offcutOf, utilisationOf, type NestSheet, type Unplaced } from '../../../nest/nest.js';
 import type { Block, Section } from '../block.js';
 import { pieceNumber, type Job } from '../job.js';
 import { CONTENT_WIDTH } from '../lay-block.js';
@@ -43,14 +43,17 @@ const sheetBlocks = (job: Job, sheet: NestSheet, number: number): Block[] => {
     {
       kind: 'figure',
       figure: sheetFigure(sheet, [CONTENT_WIDTH, 88], (flat) => pieceNumber(job, flat)),
-      caption: `${sheet.placed.length} pieces, ${Math.round(100 * utilisationOf(sheet))} % of the blank used; whole from ${units.lengthOf(sheet.usedLength)} on${offcutWords(sheet, units)}. Between pieces ${units.lengthOf(room.gap)} (kerf and web), to the edge ${units.lengthOf(room.margin)}`,
+      caption: `${sheet.placed.length} pieces, ${Math.round(100 * utilisationOf(sheet))} % of the blank used; ${wholeWords(sheet, units)}. Between pieces ${units.lengthOf(room.gap)} (kerf and web), to the edge ${units.lengthOf(room.margin)}`,
     },
   ];
 };
 
-const offcutWords = (sheet: NestSheet, units: Units): string => {
-  const offcut = offcutOf(sheet);
-  return offcut ? `: a remnant of ${units.length(offcut[0])} x ${units.length(offcut[1])} ${units.lengthUnit}` : '';
+const wholeWords = (sheet: NestSheet, units: Units): string => {
+  const from = isWholeAlong(sheet)
+    ? `whole above ${units.lengthOf(sheet.usedWidth)}`
+    : `whole from ${units.lengthOf(sheet.usedLength)} on`;
+  const size = offcutOf(sheet)?.size;
+  return size ? `${from}: a remnant of ${units.length(size[0])} x ${units.length(size[1])} ${units.lengthUnit}` : from;
 };
 
 const WHY: Readonly<Record<Unplaced['reason'], string>> = {
