@@ -58,6 +58,7 @@ export async function* makeExport(
     ),
     left: [
       ...partsWithoutFlat(stages),
+      ...files.flatMap(({ notHeld = [] }) => notHeld),
       ...files.flatMap(lettersLost),
       ...(formats === 'all' ? [] : empty.flatMap((format) => NOTHING[format] ?? [])),
     ],

@@ -6,6 +6,8 @@ export interface ExportFile {
   readonly content: string | Uint8Array;
   /** Letters of the text that this format cannot show, each once: an empty box stands for them. */
   readonly lacks?: string;
+  /** What it should hold and does not, and why: a sentence each, without its full stop. */
+  readonly notHeld?: readonly string[];
 }
 
 /** What long work is at: a place where it can be stopped. */

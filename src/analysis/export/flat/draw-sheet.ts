@@ -1,9 +1,13 @@
 /** A nested blank as a drawing: what the machine works in one setting. */
 import { drawFlat, type DrawingEntity, type FlatDrawing } from './flat-drawing.js';
+import type { FlatPattern } from '../../fold/flat-pattern.js';
+import type { Nick } from './nicks.js';
 import { mapContour } from '../../geometry/contour.js';
 import type { Vec2 } from '../../geometry/vec.js';
 import type { Tub } from '../../model/tub.js';
 import { isWholeAlong, offcutOf, placePoint, utilisationOf, type NestSheet, type Placement } from '../../nest/nest.js';
+
+type Nicker = (flat: FlatPattern) => readonly Nick[];
 
 const TEXT_HEIGHT = 12;
 const TEXT_PITCH = 20;
@@ -12,7 +16,7 @@ const TEXT_PITCH = 20;
  * The drawing of one blank, 1:1, its corner at the origin and the rolling direction along x. Every piece is on the same
  * layers as in its own drawing; the edge of the blank is on a layer that is not worked.
  */
-export const drawSheet = (tub: Tub, sheet: NestSheet, number: number): FlatDrawing => {
+export const drawSheet = (tub: Tub, sheet: NestSheet, number: number, nicks: Nicker = () => []): FlatDrawing => {
   const [length, width] = sheet.size;
   const words = wordsOf(sheet, number);
   const edge: DrawingEntity = {
@@ -33,7 +37,7 @@ export const drawSheet = (tub: Tub, sheet: NestSheet, number: number): FlatDrawi
     height: TEXT_HEIGHT,
     text,
   }));
-  const pieces = sheet.placed.flatMap((placement) => piecesDrawn(tub, placement));
+  const pieces = sheet.placed.flatMap((placement) => piecesDrawn(tub, placement, nicks));
   const scale: DrawingEntity = {
     kind: 'line',
     layer: 'SCALE_100MM',
@@ -68,8 +72,8 @@ const freeWords = (sheet: NestSheet): string => {
 
 const trimmed = (value: number, places: number): string => String(Number(value.toFixed(places)));
 
-const piecesDrawn = (tub: Tub, placement: Placement): DrawingEntity[] =>
-  drawFlat(tub, placement.flat)
+const piecesDrawn = (tub: Tub, placement: Placement, nicks: Nicker): DrawingEntity[] =>
+  drawFlat(tub, placement.flat, nicks(placement.flat))
     .entities.filter(({ layer }) => layer !== 'READ_TEXT' && layer !== 'SCALE_100MM')
     .map((entity) => placeEntity(entity, (point) => placePoint(placement, point)));
 

@@ -2,11 +2,13 @@
  * A flat pattern as plain drawing entities on layers by what the machine does with them. Every flat format is written
  * from this one drawing, so that they cannot disagree. mm, y up, seen on the dry side.
  */
-import type { FlatPattern } from '../../fold/flat-pattern.js';
+import type { FlatBend, FlatPattern } from '../../fold/flat-pattern.js';
 import type { Contour } from '../../geometry/contour.js';
 import { extentOfContour, type Extent } from '../../geometry/contour.js';
 import type { Vec2 } from '../../geometry/vec.js';
 import type { Sheet, Tub } from '../../model/tub.js';
+import { facingOf, wayOnDrawing } from './facing.js';
+import { isUnderneath, type Nick } from './nicks.js';
 import { placeLettering } from './place-lettering.js';
 
 export type DrawingLayer =
@@ -17,7 +19,7 @@ export const drawingLayers: readonly { readonly name: DrawingLayer; readonly use
   { name: 'PEN_BEND', use: 'pen: middle of each bend' },
   { name: 'PEN_PLACE', use: 'pen: where clips and other parts sit' },
   { name: 'PEN_LETTERS', use: 'pen: lettering as single strokes' },
-  { name: 'CUT_INNER', use: 'cut: holes, before the outline' },
+  { name: 'CUT_INNER', use: 'cut: holes and nicks, before the outline' },
   { name: 'CUT_OUTER', use: 'cut: outline' },
   { name: 'READ_TEXT', use: 'not worked: the same words as text' },
   { name: 'SCALE_100MM', use: 'not worked: a line 100 mm long, to check the scale' },
@@ -65,17 +67,18 @@ const TEXT_WIDTH = 0.7;
 /** mm between the part and the words below it. */
 const BELOW = 20;
 
-/** The drawing of one flat pattern. O(n log n) in edges, holes and bends. */
-export const drawFlat = (tub: Tub, flat: FlatPattern): FlatDrawing => {
+/** The drawing of one flat pattern, with its nicks as cuts. O(n log n) in edges, holes and bends. */
+export const drawFlat = (tub: Tub, flat: FlatPattern, nicks: readonly Nick[] = []): FlatDrawing => {
   const part = extentOfContour(flat.outline);
   const left = part.min[0];
   const scaleAt = part.min[1] - BELOW;
-  const words = wordsOf(tub.name, tub.sheets[flat.sheet], flat);
+  const words = wordsOf(tub.name, tub.sheets[flat.sheet], flat, nicks);
   const entities: DrawingEntity[] = [
     { kind: 'contour', layer: 'CUT_OUTER', contour: flat.outline },
     ...flat.holes.map(({ contour, circle }): DrawingEntity =>
       circle ? { kind: 'circle', layer: 'CUT_INNER', ...circle } : { kind: 'contour', layer: 'CUT_INNER', contour },
     ),
+    ...nicks.map(({ from, to }): DrawingEntity => ({ kind: 'line', layer: 'CUT_INNER', from, to })),
     ...flat.bends.map(({ start, end }): DrawingEntity => ({ kind: 'line', layer: 'PEN_BEND', from: start, to: end })),
     ...flat.marks.map(({ points, closed }): DrawingEntity => ({
       kind: 'polyline',
@@ -113,16 +116,31 @@ const partLettering = (sheet: Sheet, flat: FlatPattern): readonly string[] => [
   `QTY ${flat.quantity}  DRY SIDE`,
 ];
 
-const wordsOf = (tubName: string, sheet: Sheet, flat: FlatPattern): readonly string[] => [
+const wordsOf = (tubName: string, sheet: Sheet, flat: FlatPattern, nicks: readonly Nick[]): readonly string[] => [
   `The line above is ${SCALE_LINE} mm long; all lengths in mm, scale 1:1, dry side up`,
   `Part ${flat.name} of ${tubName}`,
   `Sheet ${sheet.name}: ${sheetWords(sheet)}, quantity ${flat.quantity}`,
+  ...facingWords(flat),
   ...flat.bends.map(
     (bend) =>
       `Bend ${bend.name}: ${bend.direction} ${degrees(bend.angle)} deg, inside radius ${decimals(bend.radius, 2)} mm, ` +
       `K ${decimals(bend.kFactor, 3)}, allowance ${decimals(bend.allowance, 3)} mm`,
   ),
+  ...flat.bends.flatMap((bend, i) => lineWords(bend, nicks.filter((nick) => nick.bend === i).length)),
 ];
+
+/** `Front of the tub: to the left`, for the first panel. */
+const facingWords = (flat: FlatPattern): readonly string[] => {
+  const ways = facingOf(flat).map(({ name, towards }) => `${name} ${wayOnDrawing(towards)}`);
+  return ways.length === 0
+    ? []
+    : [`As panel ${flat.panels[0].name} stands in the tub: ${ways.join(', ')} of the drawing`];
+};
+
+const lineWords = ({ name, direction }: FlatBend, nicks: number): readonly string[] =>
+  nicks > 0 && isUnderneath({ direction })
+    ? [`Line ${name} is underneath when it is bent, wet side up: nicked at the edge`]
+    : [];
 
 const sheetWords = (sheet: Sheet): string =>
   `${sheet.material} ${decimals(sheet.thickness, 3)} mm${sheet.gauge === undefined ? '' : ` (${sheet.gauge} ga)`}`;

@@ -5,6 +5,7 @@ import { drawFlat, type FlatDrawing } from './flat-drawing.js';
 import { flatsToCut } from '../../stages/flats-to-cut.js';
 import { partFileNames } from '../file-names.js';
 import type { ExportFile } from '../exporter.js';
+import { nickerOf } from './nicks.js';
 import { svgOf } from './svg.js';
 
 export function* dxfFiles(stages: Stages): Iterable<ExportFile> {
@@ -21,7 +22,8 @@ function* flatFiles(stages: Stages, extension: string, write: (drawing: FlatDraw
     stages.tub.name,
     flats.map(({ name }) => name),
   );
+  const nicks = nickerOf(stages);
   for (const [i, flat] of flats.entries()) {
-    yield { name: `${names[i]}.${extension}`, content: write(drawFlat(stages.tub, flat)) };
+    yield { name: `${names[i]}.${extension}`, content: write(drawFlat(stages.tub, flat, nicks(flat))) };
   }
 }

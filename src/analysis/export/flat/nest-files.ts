@@ -4,15 +4,34 @@ import { sheetFileName } from '../file-names.js';
 import type { Progress, ExportFile, ExportOptions } from '../exporter.js';
 import type { Stages } from '../../stages/stages.js';
 import { drawSheet } from './draw-sheet.js';
-import type { Nest, NestProgress } from '../../nest/nest.js';
+import { nickerOf } from './nicks.js';
+import { extentOfContour } from '../../geometry/contour.js';
+import type { Nest, NestProgress, Unplaced } from '../../nest/nest.js';
 import { nestTub } from '../../nest/nest-tub.js';
 
 export function* nestFiles(stages: Stages, { nestTries }: ExportOptions): Iterable<ExportFile | Progress> {
-  const { sheets } = yield* nestWithWords(stages, nestTries);
+  const { sheets, unplaced } = yield* nestWithWords(stages, nestTries);
+  const nicks = nickerOf(stages);
   for (const [i, sheet] of sheets.entries()) {
-    yield { name: `${sheetFileName(stages.tub.name, i + 1)}.dxf`, content: dxfOf(drawSheet(stages.tub, sheet, i + 1)) };
+    const content = dxfOf(drawSheet(stages.tub, sheet, i + 1, nicks));
+    const name = `${sheetFileName(stages.tub.name, i + 1)}.dxf`;
+    yield i === 0 ? { name, content, notHeld: unplaced.map(unplacedWords) } : { name, content };
   }
 }
+
+/** Why a piece lies on no sheet. */
+export const WHY_UNPLACED: Readonly<Record<Unplaced['reason'], string>> = {
+  'no stock of this sheet': 'The shop states no stock of this sheet',
+  'larger than every blank': 'Larger than every blank that fits the cutter',
+  'stock used up': 'The stock that is stated is used up',
+};
+
+const unplacedWords = ({ flat, count, reason }: Unplaced): string => {
+  const { min, max } = extentOfContour(flat.outline);
+  const size = [max[0] - min[0], max[1] - min[1]].map((side) => side.toFixed(1)).join(' by ');
+  const why = WHY_UNPLACED[reason].toLowerCase();
+  return `${count > 1 ? `${count} of ` : ''}Part ${flat.name} (${size} mm) ${count > 1 ? 'lie' : 'lies'} on no sheet: ${why}`;
+};
 
 /** The nest, with words on how far it is. */
 export function* nestWithWords(stages: Stages, triesAPiece: number | undefined): Generator<Progress, Nest> {

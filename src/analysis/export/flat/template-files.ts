@@ -72,8 +72,9 @@ export const drawTemplate = (tub: string, template: Template): FlatDrawing => {
 };
 
 /** What is to be known of a template, in mm. */
-export const templateWords = ({ name, cutOut }: Template): readonly string[] => [
+export const templateWords = ({ name, side, cutOut }: Template): readonly string[] => [
   `Template for ${name}, 1:1, seen from the tub onto the surface that it is fastened to: print side up`,
+  `Mounting side: ${side} of the tub; up on the print is up the surface, on a level one to the back`,
   'Holes are the clearance holes of the thread, or the hole of the tub where it names no fastener; tap or drill as the joint asks',
   ...(cutOut.length > 0
     ? [

@@ -17,6 +17,8 @@ import { meshOf } from '../../solid/mesh.js';
  */
 export interface Template {
   readonly name: string;
+  /** Of the tub, on which the surface lies that it is fastened to. */
+  readonly side: MountingSide;
   /** Panels that lie on the surface, to their sharp corners. */
   readonly panels: readonly (readonly Vec2[])[];
   readonly bolts: readonly TemplateBolt[];
@@ -24,6 +26,8 @@ export interface Template {
   /** What of the tub goes on beyond the surface, with room around it; counter-clockwise. */
   readonly cutOut: readonly (readonly Vec2[])[];
 }
+
+export type MountingSide = 'left' | 'right' | 'front' | 'back' | 'bottom' | 'top';
 
 export interface TemplateBolt {
   readonly center: Vec2;
@@ -93,6 +97,7 @@ const templateOf = (tub: Tub, faces: readonly Face[], folded: readonly FoldedPar
     .filter(({ opening }) => isFastener(tub.openings[opening]));
   return {
     name: faces.map(({ name }) => name).join(', '),
+    side: sideOf(first.frame.normal),
     panels: faces.map((face) => face.outline.map(place(face))),
     bolts: openings.flatMap(({ opening, shape, place: to }) => {
       if (shape.kind !== 'round') return [];
@@ -106,6 +111,15 @@ const templateOf = (tub: Tub, faces: readonly Face[], folded: readonly FoldedPar
     ),
     cutOut: cutOutOf(frame, folded),
   };
+};
+
+/** By where the dry face looks most: the tub is fastened with that. */
+const sideOf = (wet: Vec3): MountingSide => {
+  const [x, y, z] = wet;
+  const most = Math.max(Math.abs(x), Math.abs(y), Math.abs(z));
+  if (Math.abs(z) === most) return z > 0 ? 'bottom' : 'top';
+  if (Math.abs(y) === most) return y > 0 ? 'front' : 'back';
+  return x > 0 ? 'left' : 'right';
 };
 
 /** Outline of all metal beyond the surface, projected straight onto it, with room around. */

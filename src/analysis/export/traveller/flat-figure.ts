@@ -5,6 +5,8 @@ import type { Contour, ContourVertex } from '../../geometry/contour.js';
 import { extentOfContour, flattenContour, type Extent } from '../../geometry/contour.js';
 import { isInside } from '../../geometry/polygon.js';
 import { add2, distance2, type Vec2 } from '../../geometry/vec.js';
+import { facingOf, wayOnDrawing } from '../flat/facing.js';
+import type { Nick } from '../flat/nicks.js';
 import { clipLine } from './clip-line.js';
 import { insidePlace } from './inside-place.js';
 import { box, cross, line, trimmedFigure, WEIGHT, words, type Figure, type LineMark, type Mark } from './mark.js';
@@ -31,14 +33,16 @@ const CHORD_ERROR = 0.03;
 export const bendDash = ({ direction }: Pick<FlatBend, 'direction'>): NonNullable<LineMark['dash']> =>
   direction === 'up' ? 'dashes' : 'chain';
 
-/** `numberOf`: what stands beside bend `i`; undefined: nothing. `letterOf`: beside hole `i`. */
-export const flatFigure = (
-  flat: FlatPattern,
-  room: Vec2,
-  units: Units,
-  numberOf: (bend: number) => string,
-  letterOf: (hole: number) => string | undefined,
-): FlatFigure => {
+export interface Drawable {
+  readonly flat: FlatPattern;
+  readonly nicks: readonly Nick[];
+  /** What stands beside bend `i`. */
+  readonly numberOf: (bend: number) => string;
+  /** What stands beside hole `i`; undefined: nothing. */
+  readonly letterOf: (hole: number) => string | undefined;
+}
+
+export const flatFigure = ({ flat, nicks, numberOf, letterOf }: Drawable, room: Vec2, units: Units): FlatFigure => {
   const extent = extentOfContour(flat.outline);
   const [width, height] = [extent.max[0] - extent.min[0], extent.max[1] - extent.min[1]];
   const least = Math.max(width / (room[0] - 2 * LEFT), height / (room[1] - 2 * BELOW));
@@ -53,12 +57,40 @@ export const flatFigure = (
     ...flat.holes.flatMap((hole, i) => holeMarks(hole.contour, letterOf(i), place)),
     ...dimensions,
     ...flat.bends.flatMap((bend, i) => bendMarks(flat, bend, numberOf(i), place, taken)),
+    ...nicks.map(({ from, to }) => line([place(from), place(to)], WEIGHT.cut * 1.6)),
     ...panelNames(flat, place, shrink, taken, [...[...outlines, ...dimensions].flatMap(linesOf), ...bendLines]),
   ];
   return {
     figure: trimmedFigure(marks, `Flat pattern of ${flat.name}, dry side up`),
     scale: `1:${Number(shrink.toFixed(2))}`,
   };
+};
+
+const ARROW = 7;
+const FACING_PITCH = 34;
+
+/** Arrows to the front, the left or the top of the tub, for the first panel. Undefined: a loose piece. */
+export const facingFigure = (flat: FlatPattern): Figure | undefined => {
+  const facing = facingOf(flat);
+  if (facing.length === 0) return undefined;
+  const marks = facing.flatMap(({ name, towards: [x, y] }, i): Mark[] => {
+    const at: Vec2 = [ARROW + i * FACING_PITCH, ARROW];
+    const tip: Vec2 = [at[0] + (x * ARROW) / 1.6, at[1] - (y * ARROW) / 1.6];
+    const back: Vec2 = [at[0] - (x * ARROW) / 1.6, at[1] + (y * ARROW) / 1.6];
+    const head = [-1, 1].map((side): Vec2 => [tip[0] - x * 2 + side * y, tip[1] + y * 2 + side * x]);
+    return [
+      line([back, tip], WEIGHT.plain),
+      line([tip, head[0], head[1]], 0, { closed: true, fill: 'black' }),
+      words(name, [at[0] + ARROW, at[1] + LABEL * 0.36], LABEL, { weight: 'bold' }),
+    ];
+  });
+  const told = words(
+    `of the tub, as ${flat.panels[0].name} stands in it`,
+    [facing.length * FACING_PITCH, ARROW + LABEL * 0.36],
+    LABEL,
+  );
+  const ways = facing.map(({ name, towards }) => `${name} ${wayOnDrawing(towards)}`).join(', ');
+  return trimmedFigure([...marks, told], `As ${flat.panels[0].name} stands in the tub: ${ways}`);
 };
 
 /** Words already placed: left, top, right, bottom. */

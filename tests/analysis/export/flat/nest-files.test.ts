@@ -2,6 +2,9 @@ import { describe, expect, test } from 'vitest';
 import { dxfOf } from '../../../../src/analysis/export/flat/dxf.js';
 import { areaOfContour } from '../../../../src/analysis/geometry/contour.js';
 import { drawSheet } from '../../../../src/analysis/export/flat/draw-sheet.js';
+import { isFile } from '../../../../src/analysis/export/exporter.js';
+import { nestFiles } from '../../../../src/analysis/export/flat/nest-files.js';
+import { analyseText } from '../../../support/analyse-text.js';
 import { finishNest, nestFlats } from '../../../../src/analysis/nest/nest-tub.js';
 import { measuredArea, readDxf, type DxfEntity } from '../../../support/dxf-reader.js';
 import { handMadeFlat } from '../../../support/flat-of.js';
@@ -43,4 +46,18 @@ describe('the drawing of a nested sheet, read back', () => {
     if (line.type === 'LINE')
       expect(Math.hypot(line.to[0] - line.from[0], line.to[1] - line.from[1])).toBeCloseTo(100, 9);
   });
+});
+
+test('a piece that lies on no sheet is named, with its size and the reason', () => {
+  const { stages } = analyseText(`units mm
+tub "t"
+sheet skin = stainless thickness 1 radius 1
+panel large of skin = (0, 0, 0) (880, 0, 0) (880, 400, 0) (0, 400, 0)
+panel small of skin = (0, 0, 50) (80, 0, 50) (80, 40, 50) (0, 40, 50)
+shop "s" { stock stainless thickness 1 600 by 800 }
+`);
+  const files = [...nestFiles(stages, { paper: 'A4', units: 'metric', nestTries: 0 })].filter(isFile);
+  expect(files.flatMap(({ notHeld = [] }) => notHeld)).toEqual([
+    'Part large (880.0 by 400.0 mm) lies on no sheet: larger than every blank that fits the cutter',
+  ]);
 });

@@ -52,6 +52,7 @@ describe('template of the fastened panel', () => {
   test('there is one, with the bolts where the text puts them and clearance holes for their thread', () => {
     expect(others).toEqual([]);
     expect(apron.name).toBe('apron');
+    expect(apron.side).toBe('bottom');
     expect(apron.bolts.map(({ thread, diameter }) => [thread, diameter])).toEqual(Array(4).fill(['M6', 6.6]));
     const xs = apron.bolts.map(({ center }) => center[0]).sort((a, b) => a - b);
     // From 40 mm inside one edge to 40 mm inside the other of 460 mm: 380 mm in three equal steps.

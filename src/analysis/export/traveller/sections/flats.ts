@@ -3,7 +3,8 @@ import { extentOfContour } from '../../../geometry/contour.js';
 import type { Vec2 } from '../../../geometry/vec.js';
 import { FLAT_BEND_COLUMNS, flatBendRow, type FlatBendRow } from '../../../report/bends.js';
 import type { Block, Section } from '../block.js';
-import { flatFigure } from '../flat-figure.js';
+import { isUnderneath, nickLength, nicksOf, type Nick } from '../../flat/nicks.js';
+import { facingFigure, flatFigure } from '../flat-figure.js';
 import { pieceNumber, strokesOf, type Job } from '../job.js';
 import { CONTENT_WIDTH } from '../lay-block.js';
 import { toldTable } from '../told-table.js';
@@ -20,17 +21,20 @@ export const flatSection = (job: Job, flat: FlatPattern): Section => {
   const numberOf = (bend: number): string => String(strokes.find(({ bends }) => bends.includes(bend))?.number ?? '');
   const groups = holeGroups(job, flat);
   const letterOf = (hole: number): string | undefined => groups.find(({ holes }) => holes.includes(hole))?.letter;
-  const { figure, scale } = flatFigure(flat, [CONTENT_WIDTH, FIGURE_HEIGHT], units, numberOf, letterOf);
+  const nicks = nicksOf(job.stages.shape(), flat, nickLength(job.tub.shop));
+  const { figure, scale } = flatFigure({ flat, nicks, numberOf, letterOf }, [CONTENT_WIDTH, FIGURE_HEIGHT], units);
+  const facing = facingFigure(flat);
   const sheet = job.tub.sheets[flat.sheet];
   const blocks: Block[] = [
     {
       kind: 'text',
-      text: `${flat.quantity} piece${flat.quantity === 1 ? '' : 's'} of ${sheet.material} ${units.fineOf(sheet.thickness)}. Seen on the dry side; drawn about ${scale}, lengths in ${units.lengthName} from the ringed corner. Bend up: dashes. Bend down: long and short dashes. The drawing file for the cutter holds every corner.`,
+      text: `${flat.quantity} piece${flat.quantity === 1 ? '' : 's'} of ${sheet.material} ${units.fineOf(sheet.thickness)}. Dry side up, as it is cut and marked; drawn about ${scale}, lengths in ${units.lengthName} from the ringed corner. Bend up: dashes. Bend down: long and short dashes. The drawing file for the cutter holds every corner.`,
     },
+    ...(facing ? [{ kind: 'figure', figure: facing } as const] : []),
     { kind: 'figure', figure },
   ];
   const from = extentOfContour(flat.outline).min;
-  if (flat.bends.length > 0) blocks.push(bendTable(job, flat, from));
+  if (flat.bends.length > 0) blocks.push(bendTable(job, flat, from, nicks), ...underneathText(flat));
   if (groups.length > 0) blocks.push(holeTable(job, flat, groups, from));
   return { key: flatKey(job, flat), title: `Flat ${pieceNumber(job, flat)}: ${flat.name}`, starts: 'follows', blocks };
 };
@@ -38,7 +42,18 @@ export const flatSection = (job: Job, flat: FlatPattern): Section => {
 const pairOf = (job: Job, [x, y]: Vec2, from: Vec2): string =>
   `${job.units.length(x - from[0])}, ${job.units.length(y - from[1])}`;
 
-const bendTable = (job: Job, flat: FlatPattern, from: Vec2): Block => {
+/** Lines that the bed hides, and what carries them across. */
+const underneathText = (flat: FlatPattern): Block[] =>
+  flat.bends.some(isUnderneath)
+    ? [
+        {
+          kind: 'text',
+          text: 'Line underneath: the bend is made with the wet side up, and the pen marks the dry side. A nick at the edge shows it on both; where none is cut, because a seam runs there, carry the line round the edge with a square and a soft pencil.',
+        },
+      ]
+    : [];
+
+const bendTable = (job: Job, flat: FlatPattern, from: Vec2, nicks: readonly Nick[]): Block => {
   const strokes = strokesOf(job, flat);
   const ends = strokes.map(({ bends }) => endsOf(bends.map((i) => flat.bends[i])));
   const rows = strokes.map(({ bends }) => flatBendRow(flat.bends[bends[0]]));
@@ -54,7 +69,14 @@ const bendTable = (job: Job, flat: FlatPattern, from: Vec2): Block => {
     { key: 'radius_mm', share: 20, head: 'Inside radius', as: 'fine' },
     { head: 'Line from x, y', align: 'right', share: 34, cell: (_, i) => pairOf(job, ends[i][0], from) },
     { head: 'to x, y', align: 'right', share: 34, cell: (_, i) => pairOf(job, ends[i][1], from) },
+    { head: 'Line', align: 'left', share: 26, cell: (_, i) => lineText(flat, strokes[i].bends, nicks) },
   ]);
+};
+
+const lineText = (flat: FlatPattern, bends: readonly number[], nicks: readonly Nick[]): string => {
+  if (!isUnderneath(flat.bends[bends[0]])) return 'in sight';
+  const count = nicks.filter(({ bend }) => bends.includes(bend)).length;
+  return count === 0 ? 'underneath' : `underneath, ${count} nick${count === 1 ? '' : 's'}`;
 };
 
 /** The outer ends of bends on one line. */

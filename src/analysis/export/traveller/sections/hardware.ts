@@ -2,7 +2,7 @@ import { HARDWARE_COLUMNS, reportHardware, type HardwareRow } from '../../../rep
 import { BOX, type Section } from '../block.js';
 import type { Job } from '../job.js';
 import { toldTable } from '../told-table.js';
-import type { Units } from '../units.js';
+import { wordsIn, type Units } from '../units.js';
 
 /** Undefined: nothing has to be bought. */
 export const hardwareSection = (job: Job): Section | undefined => {
@@ -30,11 +30,16 @@ export const hardwareSection = (job: Job): Section | undefined => {
 /** mm3. A cartridge: 310 mL, the common size. Common practice, no source. */
 const CARTRIDGE_MM3 = 310_000;
 
-const itemText = (row: HardwareRow, units: Units): string =>
-  row.kind === 'wire cloth' ? `${row.item}, ${clothText(row, units)}` : row.item;
+const itemText = (row: HardwareRow, units: Units): string => {
+  if (row.kind === 'wire cloth') return `${row.item}, ${clothText(row, units)}`;
+  if (row.kind !== 'lip') return wordsIn(units, row.item);
+  return `${row.item}: \u00d8 ${units.fineOf(row.width_mm ?? 0)}, ${units.fineOf(row.height_mm ?? 0)} high`;
+};
+
+const isCounted = ({ kind }: HardwareRow): boolean => kind === 'fastener' || kind === 'rivet' || kind === 'lip';
 
 const quantityText = (row: HardwareRow, units: Units): string => {
-  if (row.kind === 'fastener') return String(row.count);
+  if (isCounted(row)) return String(row.count);
   if (row.kind === 'wire cloth')
     return `${units.length(row.width_mm ?? 0)} x ${units.length(row.height_mm ?? 0)} ${units.lengthUnit}`;
   const volume = 1000 * (row.volume_mL ?? 0);
@@ -45,7 +50,7 @@ const quantityText = (row: HardwareRow, units: Units): string => {
 
 const whereText = (row: HardwareRow, units: Units): string => {
   const where = row.where.join(', ');
-  if (row.kind === 'fastener') return where;
+  if (isCounted(row)) return where;
   return row.kind === 'wire cloth' ? `strainer of ${where}` : `${units.longOf(row.length_mm ?? 0)}: ${where}`;
 };
 

@@ -1,5 +1,6 @@
 import { roomOf } from '../../../nest/blanks.js';
-import { isWholeAlong, offcutOf, utilisationOf, type NestSheet, type Unplaced } from '../../../nest/nest.js';
+import { isWholeAlong, offcutOf, utilisationOf, type NestSheet } from '../../../nest/nest.js';
+import { WHY_UNPLACED } from '../../flat/nest-files.js';
 import type { Block, Section } from '../block.js';
 import { pieceNumber, type Job } from '../job.js';
 import { CONTENT_WIDTH } from '../lay-block.js';
@@ -56,12 +57,6 @@ const wholeWords = (sheet: NestSheet, units: Units): string => {
   return size ? `${from}: a remnant of ${units.length(size[0])} x ${units.length(size[1])} ${units.lengthUnit}` : from;
 };
 
-const WHY: Readonly<Record<Unplaced['reason'], string>> = {
-  'no stock of this sheet': 'The shop states no stock of this sheet',
-  'larger than every blank': 'Larger than every blank that fits the cutter',
-  'stock used up': 'The stock that is stated is used up',
-};
-
 const unplacedTable = (job: Job): Block => ({
   kind: 'table',
   columns: [
@@ -74,6 +69,6 @@ const unplacedTable = (job: Job): Block => ({
     pieceNumber(job, flat),
     flat.name,
     String(count),
-    WHY[reason],
+    WHY_UNPLACED[reason],
   ]),
 });
