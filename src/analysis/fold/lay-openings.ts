@@ -8,6 +8,7 @@ import {
 } from '../geometry/contour.js';
 import { distanceToSegment } from '../geometry/polygon.js';
 import { add2, addScaled2, left2, lerp2, type Vec2 } from '../geometry/vec.js';
+import { overlappingOpenings } from '../shape/opening-gap.js';
 import { reachBeyond } from '../shape/place-openings.js';
 import type { Face, FaceOpening } from '../shape/shape.js';
 import { ROUND_OFF, SAME_POINT } from '../geometry/tolerance.js';
@@ -21,7 +22,8 @@ const TEST_FINENESS = 0.01;
 
 /**
  * The openings of a face as holes of the flat. One that reaches past a tangent line or into a relief is refused, as it would be
- * cut open, and so is one under the lip of a hem. One that reaches over the sharp edge is a fault of the shape already.
+ * cut open, and so is one under the lip of a hem. One that reaches over the sharp edge is a fault of the shape already, and so is
+ * one that runs into another: of those that do the first stays, as cuts that cross bound no metal.
  */
 export const layOpenings = (
   face: Face,
@@ -32,7 +34,13 @@ export const layOpenings = (
   const faults: FlatFault[] = [];
   if (face.openings.length === 0) return { holes, faults };
   const region = flattenContour(regionOf(items), TEST_FINENESS);
+  const left = new Set<FaceOpening>();
+  for (const { openings, overlap } of overlappingOpenings(face)) {
+    const [first, second] = openings;
+    if (overlap > ROUND_OFF && !left.has(first)) left.add(second);
+  }
   for (const opening of face.openings) {
+    if (left.has(opening)) continue;
     const contour = contourOfOpening(opening);
     const fault = acrossBend(face, opening, items, region);
     if (fault) {

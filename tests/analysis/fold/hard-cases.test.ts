@@ -3,6 +3,7 @@ import { areaOfContour, flattenContour } from '../../../src/analysis/geometry/co
 import { firstSelfCrossing } from '../../../src/analysis/geometry/polygon.js';
 import { addScaled, scale, subtract, unit, type Vec3 } from '../../../src/analysis/geometry/vec.js';
 import type { Hem, Opening, Rim } from '../../../src/analysis/model/tub.js';
+import { analyseText } from '../../support/analyse-text.js';
 import { squareFlange } from '../../support/square-flange.js';
 import { toRad } from '../../support/arbitrary-part.js';
 import { geometryOf, type Geometry } from '../../support/geometry-of.js';
@@ -487,6 +488,21 @@ describe('openings', () => {
     expect(laid.circle!.center[0]).toBeCloseTo(expected[0], 9);
     expect(laid.circle!.center[1]).toBeCloseTo(expected[1], 9);
     expect(areaOfContour(laid.contour)).toBeCloseTo(-Math.PI * 36, 9);
+  });
+
+  it('that run into one another are laid once, so that no cut crosses another', () => {
+    const { stages } = analyseText(
+      `units mm
+sheet skin = stainless thickness 1.2 radius 1.2
+panel base of skin = (0, 0, 0) (300, 0, 0) (300, 200, 0) (0, 200, 0)
+hole row in base from (10, 100, 0) to (290, 100, 0) count 281 diameter 4`,
+      { rules: [] },
+    );
+    // Holes 4 mm apart touch and do not overlap: every fourth of the row.
+    const [first] = stages.flats();
+    const xs = first!.holes.map(({ circle }) => circle!.center[0]).sort((a, b) => a - b);
+    expect(xs.length).toBe(71);
+    expect(Math.min(...xs.slice(1).map((x, i) => x - xs[i]))).toBeCloseTo(4, 9);
   });
 
   it('across a bend, a relief or a hem lip are refused with how far they reach', () => {
