@@ -14,7 +14,7 @@ import { trayText } from '../support/tray-text.js';
 import { valuesOf, workedOut } from '../support/worked-out.js';
 
 const GRIDS = casesOf(1, 0.2);
-const RANDOM = casesOf(3);
+const RANDOM = casesOf(2);
 
 const pick = <T>(uniform: () => number, list: readonly T[]): T => list[Math.floor(uniform() * list.length)];
 

@@ -5,6 +5,7 @@ import { arbitraryPart, arbitraryWildPart, tubFrom } from '../support/arbitrary-
 import { geometryOf } from '../support/geometry-of.js';
 import { arbitraryStrip, tubFromStrip } from '../support/arbitrary-strip.js';
 import { cornerError, isMitred } from '../support/sharp-corners.js';
+import { casesOf } from '../support/cases.js';
 
 describe('unfolding and folding back', () => {
   it('returns every sharp corner of random bend trees to its point within 1e-6 mm', () => {
@@ -32,7 +33,7 @@ describe('unfolding and folding back', () => {
           mitred++;
         });
       }),
-      { seed: 20260801, numRuns: 250 },
+      { seed: 20260801, numRuns: casesOf(60) },
     );
     expect(laidFlat).toBeGreaterThan(0.5 * tried);
     expect(mitred).toBeLessThan(10);
@@ -56,9 +57,9 @@ describe('unfolding and folding back', () => {
           mitred++;
         });
       }),
-      { seed: 20260802, numRuns: 200 },
+      { seed: 20260802, numRuns: casesOf(50) },
     );
-    expect(laidFlat).toBeGreaterThan(150);
+    expect(laidFlat).toBeGreaterThan(30);
     expect(mitred).toBeLessThan(10);
   });
 
@@ -73,9 +74,9 @@ describe('unfolding and folding back', () => {
         for (const face of parts[strip].faces)
           expect(cornerError(flats[strip]!, folded[strip]!, face, tub.panels[face].corners)).toBeLessThan(1e-6);
       }),
-      { seed: 20260803, numRuns: 120 },
+      { seed: 20260803, numRuns: casesOf(40) },
     );
-    expect(curved).toBeGreaterThan(80);
+    expect(curved).toBeGreaterThan(20);
   });
 
   it('takes edges that two panels state a little apart, and returns their corners within some hundredths', () => {
@@ -103,8 +104,8 @@ describe('unfolding and folding back', () => {
           expect(cornerError(flats[0]!, folded[0]!, i, panel.corners), panel.name).toBeLessThan(0.05),
         );
       }),
-      { seed: 20260803, numRuns: 150 },
+      { seed: 20260803, numRuns: casesOf(40) },
     );
-    expect(laidFlat).toBeGreaterThan(100);
+    expect(laidFlat).toBeGreaterThan(20);
   });
 });

@@ -14,6 +14,7 @@ import {
   shopWith,
 } from '../../support/arbitrary-bendable.js';
 import { boxFlat, stripFlat } from '../../support/bendable-flat.js';
+import { casesOf } from '../../support/cases.js';
 
 const search = (checker: StepChecker, budget = 1e6): SearchResult => {
   const run = searchOrder(checker, budget);
@@ -69,7 +70,7 @@ describe('search for a bending order', () => {
         flat: fc.oneof(arbitraryStrip(1, 6), arbitraryCurl(2, 5), arbitraryBox),
         shop: fc.nat({ max: shops.length - 1 }),
       }),
-      { numRuns: 120, seed: 41 },
+      { numRuns: casesOf(40), seed: 41 },
     );
     for (const { flat, shop } of parts) {
       const checker = stepChecker(flat, shops[shop], 'steel');
@@ -85,13 +86,13 @@ describe('search for a bending order', () => {
       if (truth > 1) seen.handled++;
       expect(result).toMatchObject({ kind: 'found', proven: true, cost: truth });
     }
-    expect(seen.found).toBeGreaterThan(40);
-    expect(seen.none).toBeGreaterThan(25);
-    expect(seen.handled).toBeGreaterThan(10);
+    expect(seen.found).toBeGreaterThan(12);
+    expect(seen.none).toBeGreaterThan(7);
+    expect(seen.handled).toBeGreaterThan(3);
   });
 
   it('returns steps that each clear the tools when made in their order', () => {
-    for (const flat of fc.sample(fc.oneof(arbitraryStrip(3, 8), arbitraryBox), { numRuns: 30, seed: 5 })) {
+    for (const flat of fc.sample(fc.oneof(arbitraryStrip(3, 8), arbitraryBox), { numRuns: casesOf(10), seed: 5 })) {
       const checker = stepChecker(flat, DEFAULT_SHOP, 'stainless');
       const result = search(checker);
       if (result.kind !== 'found') continue;

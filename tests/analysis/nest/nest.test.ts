@@ -72,12 +72,15 @@ describe('nest of random pieces', () => {
         expect(outOfBounds(nest, room.margin)).toBe(0);
         expect(countPlaced(nest)).toBe(countAsked(flats));
       }),
-      { numRuns: casesOf(15), seed: 20 },
+      { numRuns: casesOf(6), seed: 20 },
     );
   });
 
-  test('the used length is shorter than rows of bounding boxes need, summed over 5 sets', () => {
-    const sets = fc.sample(fc.array(someFlat, { minLength: 12, maxLength: 16 }), { numRuns: 5, seed: 7 });
+  test('the used length is shorter than rows of bounding boxes need, summed over some sets', () => {
+    const sets = fc.sample(fc.array(someFlat, { minLength: 12, maxLength: 16 }), {
+      numRuns: casesOf(2, 0.02),
+      seed: 7,
+    });
     const nested = sets.map((flats) => laid(tub, flats).sheets.reduce((sum, { usedLength }) => sum + usedLength, 0));
     const rows = sets.map((flats) => rowPacking(flats, [1600, 1000], room).length);
     const sum = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0);

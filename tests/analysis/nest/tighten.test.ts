@@ -88,7 +88,7 @@ describe('a tightened nest', () => {
         if (nest.sheets.length === first.sheets.length)
           expect(spentArea(nest.sheets)).toBeLessThanOrEqual(spentArea(first.sheets) + ROUNDING);
       }),
-      { numRuns: casesOf(12), seed: 21, endOnFailure: true },
+      { numRuns: casesOf(4), seed: 21, endOnFailure: true },
     );
   });
 
@@ -266,7 +266,7 @@ describe('convex parts', () => {
           expect(Math.min(...turns)).toBeGreaterThan(-1e-9);
         }
       }),
-      { numRuns: casesOf(100), seed: 2 },
+      { numRuns: casesOf(30), seed: 2 },
     );
   });
 });
@@ -287,7 +287,7 @@ describe('overlap table', () => {
           if (shared === 0) expect(depthAt(...by)).toBeLessThan(1e-3);
         }
       }),
-      { numRuns: casesOf(60), seed: 3 },
+      { numRuns: casesOf(20), seed: 3 },
     );
   });
 });

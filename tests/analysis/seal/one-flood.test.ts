@@ -9,6 +9,7 @@ import { rules } from '../../../src/analysis/rules/registry.js';
 import { waterScene } from '../../../src/analysis/scene/water-scene.js';
 import type { Analysis } from '../../../src/language/analyse.js';
 import { analyseText } from '../../support/analyse-text.js';
+import { casesOf } from '../../support/cases.js';
 
 const units = unitsOf('metric');
 
@@ -138,8 +139,8 @@ describe('check, report, scene and traveller', () => {
         if (analysis.stages.watertight().lowest) leaking++;
         expectOneAnswer(analysis);
       }),
-      { seed: 11, numRuns: 40 },
+      { seed: 11, numRuns: casesOf(12) },
     );
-    expect(leaking).toBeGreaterThan(10);
+    expect(leaking).toBeGreaterThan(3);
   });
 });

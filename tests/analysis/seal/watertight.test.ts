@@ -10,6 +10,7 @@ import { analyseText } from '../../support/analyse-text.js';
 import { arbitraryTub, pan } from '../../support/arbitrary-tub.js';
 import { sealed, withoutBend, withoutSeam } from '../../support/sealed.js';
 import { stripAndSides, zigzag } from '../../support/strip-and-sides.js';
+import { casesOf } from '../../support/cases.js';
 
 const leaksOf = (tub: Tub): readonly Leak[] => createStages(tub).watertight().leaks;
 
@@ -55,14 +56,14 @@ describe('random closed tubs', () => {
       fc.property(arbitraryTub, ({ tub }) => {
         expect(leaksOf(sealed(tub))).toEqual([]);
       }),
-      { seed: 5, numRuns: 60 },
+      { seed: 5, numRuns: casesOf(15) },
     );
   });
 
   it('leak at the right edge when any one seam or bend is left out, and no more once it is back', () => {
     fc.assert(
       fc.property(arbitraryTub, ({ tub }) => expectLeaksWithout(sealed(tub))),
-      { seed: 6, numRuns: 12 },
+      { seed: 6, numRuns: casesOf(4, 0.1) },
     );
   }, 60_000);
 
@@ -84,7 +85,7 @@ describe('random closed tubs', () => {
         expect(lengths.unjoined + lengths.near + lengths.uncovered).toBe(0);
         expect(lengths.bend).toBeCloseTo(2 * sum(stages.shape().bends.map((bend) => bend.length)), 6);
       }),
-      { seed: 8, numRuns: 40 },
+      { seed: 8, numRuns: casesOf(12) },
     );
   });
 });

@@ -3,6 +3,7 @@ import ManifoldModule, { type CrossSection } from 'manifold-3d';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { openingsOverlap } from '../../../src/analysis/rules/shape/openings-overlap.js';
 import { analyseText } from '../../support/analyse-text.js';
+import { casesOf } from '../../support/cases.js';
 
 interface Opening {
   readonly text: (name: string) => string;
@@ -64,9 +65,9 @@ describe('openings of one panel', () => {
         for (const direction of directions) expect(shared(0.97 * overlap, direction)).toBeGreaterThan(0);
         expect(Math.min(...directions.map((direction) => shared(1.01 * overlap + 0.01, direction)))).toBeLessThan(0.05);
       }),
-      { numRuns: 120, seed: 20_406 },
+      { numRuns: casesOf(30), seed: 20_406 },
     );
-    expect(overlapping).toBeGreaterThan(15);
+    expect(overlapping).toBeGreaterThan(4);
   });
 
   it.each([

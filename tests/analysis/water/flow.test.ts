@@ -8,6 +8,7 @@ import { routeFlow } from '../../../src/analysis/water/flow/route.js';
 import { waterOf, type Water } from '../../../src/analysis/water/water.js';
 import { arbitraryDrainedTub, crumpledSheet, pan, stripBasin } from '../../support/arbitrary-tub.js';
 import { tubOf, withOutlet } from '../../support/tub-of.js';
+import { casesOf } from '../../support/cases.js';
 
 const waterIn = (tub: Tub): Water => waterOf(tub, buildShape(tub));
 
@@ -38,14 +39,14 @@ describe('routing', () => {
           expect(shareTo(flow.ends, toOutlet(0))).toBeGreaterThan(1 - 1e-9);
         }
       }),
-      { numRuns: 60, seed: 5 },
+      { numRuns: casesOf(15), seed: 5 },
     );
   });
 
   test('divides a panel between its edges as small steps down the slope do', () => {
     // Independent of the code under test: 900 drops walk down a sheet of triangles by 0.05 mm a step.
     // Heights in no simple ratio, so that no line is level and no corner is hit.
-    for (let run = 1; run <= 12; run++) {
+    for (let run = 1; run <= casesOf(3, 0.04); run++) {
       const bumps = Array.from({ length: 16 }, (_, i) => 6 * ((Math.sqrt(7 * run + i * i + 2) * 12.9898) % 1));
       const grid = [0, 1, 2, 3].map((r) =>
         [0, 1, 2, 3].map((c) => 60 - 4 * ((c - 1.4) ** 2 + (r - 1.6) ** 2) + bumps[4 * r + c] * 0.4),

@@ -4,6 +4,7 @@ import { buildShape } from '../../../src/analysis/shape/build-shape.js';
 import { waterOf } from '../../../src/analysis/water/water.js';
 import { arbitraryDrainedTub, pan } from '../../support/arbitrary-tub.js';
 import { rasterFlood } from './raster-flood.js';
+import { casesOf } from '../../support/cases.js';
 
 /**
  * A raster of 1 mm cells takes each height at the middle of its cell, so a pass or the rim of the outlet is found up to
@@ -12,7 +13,7 @@ import { rasterFlood } from './raster-flood.js';
  */
 const CELL = 1;
 
-test('levels and volumes of the pools of 250 tubs agree with a flooded raster within its own error', () => {
+test('levels and volumes of the pools of random tubs agree with a flooded raster within its own error', () => {
   let pooled = 0;
   fc.assert(
     fc.property(arbitraryDrainedTub, ({ tub, rim }) => {
@@ -29,9 +30,9 @@ test('levels and volumes of the pools of 250 tubs agree with a flooded raster wi
         expect(Math.min(...near)).toBeLessThanOrEqual(off);
       }
     }),
-    { numRuns: 250, seed: 20140117 },
+    { numRuns: casesOf(60), seed: 20140117 },
   );
-  expect(pooled).toBeGreaterThan(200);
+  expect(pooled).toBeGreaterThan(45);
 });
 
 test('the raster finds the volume of a tilted pan wedge itself, so it is fit to judge', () => {

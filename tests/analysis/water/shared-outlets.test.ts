@@ -7,6 +7,7 @@ import { tankBalance } from '../../../src/analysis/water/outlet/tank.js';
 import { waterOf, type Water } from '../../../src/analysis/water/water.js';
 import { pan, stripBasin } from '../../support/arbitrary-tub.js';
 import { withOutlet } from '../../support/tub-of.js';
+import { casesOf } from '../../support/cases.js';
 
 const waterIn = (tub: Tub): Water => waterOf(tub, buildShape(tub));
 
@@ -76,7 +77,7 @@ describe('two outlets in one level pan', () => {
           if (rateMm3S > 0) expect(waterLevel).toBeCloseTo(level, 5);
         });
       }),
-      { seed: 22, numRuns: 40 },
+      { seed: 22, numRuns: casesOf(12) },
     );
   });
 

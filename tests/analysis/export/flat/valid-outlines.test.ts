@@ -48,8 +48,8 @@ describe('drawings for the cutter', () => {
         counts[isFaulty ? 'refused' : 'drawn']++;
         for (const { name, content } of made) if (name.endsWith('.dxf')) readDxf(String(content));
       }),
-      { seed: 43, numRuns: casesOf(40) },
+      { seed: 43, numRuns: casesOf(15) },
     );
-    expect(Math.min(counts.drawn, counts.refused)).toBeGreaterThan(5);
+    expect(Math.min(counts.drawn, counts.refused)).toBeGreaterThan(2);
   });
 });

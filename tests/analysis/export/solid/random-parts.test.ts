@@ -11,6 +11,7 @@ import { createStages } from '../../../../src/analysis/stages/stages.js';
 import { arbitraryPart, tubFrom } from '../../../support/arbitrary-part.js';
 import { arbitraryStrip, tubFromStrip } from '../../../support/arbitrary-strip.js';
 import { volumeByFormula } from './fold-by-hand.js';
+import { casesOf } from '../../../support/cases.js';
 
 /** Edges that are not run exactly once each way by two faces. */
 const looseEdges = ({ edges, faces }: Boundary): number => {
@@ -56,9 +57,9 @@ test('every strip between leaning sides is one closed shell of its volume, its z
         expect(Math.abs(volumeOf(part) / volumeByFormula(part) - 1)).toBeLessThan(1e-4);
       }
     }),
-    { numRuns: 60, seed: 6 },
+    { numRuns: casesOf(15), seed: 6 },
   );
-  expect(curved).toBeGreaterThan(60);
+  expect(curved).toBeGreaterThan(15);
 });
 
 test('every random part with askew bends, reliefs and hems is one closed shell of its volume', () => {
@@ -75,7 +76,7 @@ test('every random part with askew bends, reliefs and hems is one closed shell o
         expect(Math.abs(volumeOf(part) / volumeByFormula(part) - 1)).toBeLessThan(1e-3);
       }
     }),
-    { numRuns: 400, seed: 5 },
+    { numRuns: casesOf(80), seed: 5 },
   );
-  expect(folded).toBeGreaterThan(100);
+  expect(folded).toBeGreaterThan(20);
 });

@@ -11,6 +11,7 @@ import { analyseText } from '../../../support/analyse-text.js';
 const FOLDER = join(import.meta.dirname, '../../../../samples');
 // Files of faults put many tubs into one place, so that their pictures lie over each other.
 const samples = readdirSync(FOLDER).filter((name) => name.endsWith('.tub') && !name.startsWith('faults'));
+const textOf = (name: string): string => readFileSync(join(FOLDER, name), 'utf8');
 
 interface Area {
   readonly left: number;
@@ -51,7 +52,8 @@ const offPaper = (page: Page): string[] =>
     .map(({ text }) => text);
 
 describe.each(samples)('%s on paper', (name) => {
-  const { stages, findings } = analyseText(readFileSync(join(FOLDER, name), 'utf8'));
+  const files = { 'shop.tub': textOf('shop.tub') };
+  const { stages, findings } = analyseText(textOf(name), { files });
   const papers: readonly ExportOptions[] = [
     { paper: 'A4', units: 'metric', nestTries: 0 },
     { paper: 'Letter', units: 'inch', nestTries: 0 },
