@@ -1,6 +1,6 @@
 import type { FlatBend } from '../fold/flat-pattern.js';
 import { distance2 } from '../geometry/vec.js';
-import { bendFacts } from './bend-facts.js';
+import { bendFacts, type BendFacts } from './bend-facts.js';
 import type { Bend } from '../shape/shape.js';
 import type { Stages } from '../stages/stages.js';
 import { reportDegrees, reportLength, reportRatio } from './numbers.js';
@@ -52,9 +52,13 @@ export const flatBendRow = (bend: FlatBend): FlatBendRow => ({
 });
 
 /** Every bend with its arithmetic, in the model's order. */
-export const reportBends = (stages: Stages): BendRow[] => {
-  const { faces, bends } = stages.shape();
-  return bends.map((bend) => ({
+export const reportBends = (stages: Stages): BendRow[] =>
+  stages.shape().bends.map((bend) => bendRow(stages, bend, bendFacts(stages, bend.index)));
+
+/** One of them, with how it is made: `bendFacts` of it. */
+export const bendRow = (stages: Stages, bend: Bend, facts: BendFacts | undefined): BendRow => {
+  const { faces } = stages.shape();
+  return {
     name: bend.name,
     between: [faces[bend.faces[0]].name, faces[bend.faces[1]].name],
     angle_deg: reportDegrees(bend.angle),
@@ -66,8 +70,8 @@ export const reportBends = (stages: Stages): BendRow[] => {
     deduction_mm: reportLength(bend.deduction),
     length_mm: reportLength(bend.length),
     wet_face: bend.wet,
-    ...machineNumbers(stages, bend.index),
-  }));
+    ...machineNumbers(facts),
+  };
 };
 
 type MachineNumbers = Pick<
@@ -75,8 +79,7 @@ type MachineNumbers = Pick<
   'machine' | 'die_mm' | 'force_kN' | 'load_percent' | 'min_flange_mm' | 'bend_to_deg'
 >;
 
-const machineNumbers = (stages: Stages, bend: number): MachineNumbers => {
-  const facts = bendFacts(stages, bend);
+const machineNumbers = (facts: BendFacts | undefined): MachineNumbers => {
   if (!facts)
     return { machine: null, die_mm: null, force_kN: null, load_percent: null, min_flange_mm: null, bend_to_deg: null };
   return {

@@ -1,21 +1,23 @@
 import { bendFacts, type BendFacts } from '../../analysis/report/bend-facts.js';
+import { bendRow } from '../../analysis/report/bends.js';
 import type { Bend } from '../../analysis/shape/shape.js';
 import { gaugeWords, turnWords } from '../../analysis/fold/bend-words.js';
-import { inMm } from '../../analysis/model/wording.js';
+import { inMm, named } from '../../analysis/model/wording.js';
 import type { Evaluation } from '../analyse.js';
 import { plain } from './plain.js';
 
 /** One bend with its arithmetic and the way it is planned to be made, as Markdown. May plan its part. */
 export const bendText = ({ stages }: Evaluation, bend: Bend): string => {
   const facts = bendFacts(stages, bend.index);
-  const panels = bend.faces.map((face) => `\`${stages.shape().faces[face].name}\``);
+  const row = bendRow(stages, bend, facts);
+  const [one, other] = row.between.map(named);
   const source =
-    bend.kSource === 'coupon' ? 'the test bend' : bend.kSource === 'DIN 6935' ? 'DIN 6935' : `the ${bend.kSource}`;
+    row.k_source === 'coupon' ? 'the test bend' : row.k_source === 'DIN 6935' ? 'DIN 6935' : `the ${row.k_source}`;
   return [
-    `**Bend** \`${bend.name}\`: ${facts ? `${turnWords(facts.direction)}; ` : ''}${gaugeWords(bend.angle, panels[0], panels[1])}`,
-    `- ${inMm(bend.length)} long, wet face on the ${bend.wet}`,
-    `- inside radius ${inMm(bend.radius)}, K ${plain(bend.kFactor, 3)} from ${source}`,
-    `- allowance ${inMm(bend.allowance)}, setback ${inMm(bend.setback)}, deduction ${inMm(bend.deduction)}`,
+    `**Bend** ${named(row.name)}: ${facts ? `${turnWords(facts.direction)}; ` : ''}${gaugeWords(bend.angle, one, other)}`,
+    `- ${inMm(row.length_mm)} long, wet face on the ${row.wet_face}`,
+    `- inside radius ${inMm(row.radius_mm)}, K ${plain(row.k, 3)} from ${source}`,
+    `- allowance ${inMm(row.allowance_mm)}, setback ${inMm(row.setback_mm)}, deduction ${inMm(row.deduction_mm)}`,
     ...(facts ? [wayLine(facts)] : []),
   ].join('\n');
 };

@@ -6,6 +6,7 @@ import { csvFiles } from '../../../src/analysis/export/lists/csv.js';
 import type { Block, Cell, Section } from '../../../src/analysis/export/traveller/block.js';
 import { jobOf, type Job } from '../../../src/analysis/export/traveller/job.js';
 import { bendSection } from '../../../src/analysis/export/traveller/sections/bends.js';
+import { fillSection } from '../../../src/analysis/export/traveller/sections/fill-test.js';
 import { flatSection } from '../../../src/analysis/export/traveller/sections/flats.js';
 import { hardwareSection } from '../../../src/analysis/export/traveller/sections/hardware.js';
 import { partsSection } from '../../../src/analysis/export/traveller/sections/parts.js';
@@ -16,6 +17,8 @@ import { bendScene } from '../../../src/analysis/scene/bend-scene.js';
 import { flatScene } from '../../../src/analysis/scene/flat-scene.js';
 import type { SceneEntry } from '../../../src/analysis/scene/scene-items.js';
 import { waterScene } from '../../../src/analysis/scene/water-scene.js';
+import { inMm } from '../../../src/analysis/model/wording.js';
+import { bendText } from '../../../src/language/lsp/bend-text.js';
 import { analyseText } from '../../support/analyse-text.js';
 
 const samples = join(import.meta.dirname, '../../../samples');
@@ -43,9 +46,10 @@ const csvRows = (text: string): Record<string, string>[] => {
 };
 
 describe.each(['herb-wash-basin', 'drip-pan'])('%s', (sample) => {
-  const { stages } = analyseText(readFileSync(join(samples, `${sample}.tub`), 'utf8'), {
+  const analysis = analyseText(readFileSync(join(samples, `${sample}.tub`), 'utf8'), {
     files: { 'shop.tub': readFileSync(join(samples, 'shop.tub'), 'utf8') },
   });
+  const { stages } = analysis;
   const report = reportOf(stages);
   const terminal = reportText(report);
   const lists = new Map(
@@ -93,7 +97,14 @@ describe.each(['herb-wash-basin', 'drip-pan'])('%s', (sample) => {
     const seen = factsBy(flatScene(stages), 'flat-bend');
     const paper = job.flats.flatMap((flat) => tablesOf(flatSection(job, flat)).flat());
     expect(report.bends.length).toBeGreaterThan(0);
-    report.bends.forEach(({ name, angle_deg, radius_mm, k, allowance_mm }, i) => {
+    report.bends.forEach(({ name, angle_deg, radius_mm, k, allowance_mm, force_kN }, i) => {
+      const hover = bendText(analysis, stages.shape().bends[i]);
+      for (const told of [
+        `inside radius ${inMm(radius_mm)}, K ${Number(k.toFixed(3))}`,
+        `allowance ${inMm(allowance_mm)}`,
+      ])
+        expect(hover).toContain(told);
+      if (force_kN !== null) expect(hover).toContain(` ${Number(force_kN.toFixed(1))} kN (`);
       expect(lists.get('bends')?.[i]).toMatchObject({ angle_deg: String(angle_deg), k: String(k) });
       for (const told of [
         `Angle ${angle_deg.toFixed(2)} deg`,
@@ -147,6 +158,30 @@ describe.each(['herb-wash-basin', 'drip-pan'])('%s', (sample) => {
       expect(String(bought[i].Item)).toContain(item);
       if (volume_mL !== null) expect(String(bought[i].Quantity)).toContain(units.smallVolumeOf(1000 * volume_mL));
     });
+  });
+
+  it('of the fill test', () => {
+    const section = fillSection(job);
+    const facts = section.blocks.flatMap((block) => (block.kind === 'facts' ? block.rows : []));
+    const told = Object.fromEntries(facts.map(({ name, value }) => [name, value]));
+    const { plan, mass } = { plan: report.fill_test, mass: report.mass };
+    if (!plan) throw new Error(`${sample} has no fill test`);
+    expect(told['Plug']).toBe(plan.plug.join(', '));
+    expect(told['Fill to']).toContain(units.lengthOf(plan.fill_to_mm));
+    expect(told['That is']).toContain(`${units.volumeOf(1e6 * plan.fill_L)} of water, ${units.massOf(plan.liquid_kg)}`);
+    expect(told['Tub and liquid together']).toBe(units.massOf(plan.on_stand_kg));
+    expect(told['Tub empty']).toBe(units.massOf(mass.empty_kg));
+    expect(told['Watch for']).toBe(`${plan.watch_min} minutes`);
+    const seams = tablesOf(section).find(([row]) => row && 'Liquid over it' in row);
+    expect(plan.watch.length).toBeGreaterThan(0);
+    plan.watch.forEach(({ seam, lowest_mm, head_mm }, i) =>
+      expect(seams?.[i]).toMatchObject({
+        Between: seam,
+        'Lowest point': units.lengthOf(lowest_mm),
+        'Liquid over it': units.lengthOf(head_mm),
+      }),
+    );
+    expect(terminal).toContain(`Fill ${plan.fill_L.toFixed(2)} L, to ${plan.fill_to_mm.toFixed(1)} mm`);
   });
 
   it('of outlets', () => {

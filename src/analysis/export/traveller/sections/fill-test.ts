@@ -1,4 +1,6 @@
 import type { FillTest } from '../../../seal/fill-test.js';
+import { reportFillTest, type FillTestRow } from '../../../report/fill-test.js';
+import { reportTubMass } from '../../../report/mass.js';
 import { contentAt } from '../../../water/capacity.js';
 import { BOX, WRITE, type Block, type Section } from '../block.js';
 import type { Job } from '../job.js';
@@ -6,36 +8,40 @@ import type { Job } from '../job.js';
 /** How to fill the tub and look for drops, with lines to write on. */
 export const fillSection = (job: Job): Section => {
   const fill = job.stages.fillTest();
+  const row = reportFillTest(job.stages);
   const without = (text: string): Section => ({
     key: 'fill',
     title: 'Fill test',
     starts: 'follows',
     blocks: [{ kind: 'text', text }],
   });
-  if (!fill) return without('Nothing in this tub is known to hold standing liquid, so there is no fill test for it.');
+  if (!fill || !row)
+    return without('Nothing in this tub is known to hold standing liquid, so there is no fill test for it.');
   if (!holdsEnough(fill))
     return without(`It holds nothing yet: it would run out at ${limitText(job, fill)}. Close that first.`);
-  return { key: 'fill', title: 'Fill test', starts: 'sheet', blocks: planned(job, fill) };
+  return { key: 'fill', title: 'Fill test', starts: 'sheet', blocks: planned(job, fill, row) };
 };
 
-const planned = (job: Job, fill: FillTest): Block[] => {
-  const { units, tub, stages } = job;
+const planned = (job: Job, fill: FillTest, row: FillTestRow): Block[] => {
+  const { units, stages } = job;
   const { liquid } = stages.water();
-  const plugs = fill.plugs.map((index) => tub.outlets[index].name).join(', ');
-  const { empty } = stages.mass();
+  const { empty_kg } = reportTubMass(stages);
   return [
     {
       kind: 'facts',
       rows: [
-        { name: 'Plug', value: plugs === '' ? 'no outlet' : plugs },
+        { name: 'Plug', value: row.plug.join(', ') || 'no outlet' },
         {
           name: 'Fill to',
-          value: `${units.lengthOf(fill.level)} in the tub\u2019s height, ${units.lengthOf(fill.holdsTo - fill.level)} below where it would run out`,
+          value: `${units.lengthOf(row.fill_to_mm)} in the tub\u2019s height, ${units.lengthOf(row.holds_to_mm - row.fill_to_mm)} below where it would run out`,
         },
-        { name: 'That is', value: `${units.volumeOf(fill.volume)} of ${liquid.name}, ${units.massOf(fill.liquid)}` },
-        { name: 'Tub and liquid together', value: units.massOf(fill.full.mass) },
-        { name: 'Tub empty', value: units.massOf(empty.mass) },
-        { name: 'Watch for', value: `${Math.round(fill.watch / 60)} minutes` },
+        {
+          name: 'That is',
+          value: `${units.volumeOf(1e6 * row.fill_L)} of ${liquid.name}, ${units.massOf(row.liquid_kg)}`,
+        },
+        { name: 'Tub and liquid together', value: units.massOf(row.on_stand_kg) },
+        { name: 'Tub empty', value: units.massOf(empty_kg) },
+        { name: 'Watch for', value: `${Math.round(row.watch_min)} minutes` },
         { name: 'Limited by', value: limitText(job, fill) },
       ],
     },
@@ -46,7 +52,7 @@ const planned = (job: Job, fill: FillTest): Block[] => {
     },
     stepsTable(job, fill),
     { kind: 'text', text: 'Every seam under the level: dry outside, after the watch', weight: 'bold' },
-    seamsTable(job, fill),
+    seamsTable(job, fill, row),
     {
       kind: 'table',
       columns: [
@@ -113,7 +119,7 @@ const stepsTable = (job: Job, fill: FillTest): Block => {
   };
 };
 
-const seamsTable = ({ stages, units }: Job, fill: FillTest): Block => ({
+const seamsTable = ({ units }: Job, fill: FillTest, row: FillTestRow): Block => ({
   kind: 'table',
   columns: [
     { head: 'Seam', align: 'middle', share: 14 },
@@ -122,11 +128,11 @@ const seamsTable = ({ stages, units }: Job, fill: FillTest): Block => ({
     { head: 'Liquid over it', align: 'right', share: 32 },
     { head: 'Dry', align: 'middle', share: 16 },
   ],
-  rows: fill.seams.map(({ seam, lowest, head }) => [
-    String(seam + 1),
-    stages.joints().seams[seam].name,
-    units.lengthOf(lowest),
-    units.lengthOf(head),
+  rows: row.watch.map(({ seam, lowest_mm, head_mm }, i) => [
+    String(fill.seams[i].seam + 1),
+    seam,
+    units.lengthOf(lowest_mm),
+    units.lengthOf(head_mm),
     BOX,
   ]),
 });
