@@ -7,6 +7,7 @@ import { fileNamesOf } from '../src/analysis/export/file-names.js';
 import { exporters } from '../src/analysis/export/registry.js';
 import { rules } from '../src/analysis/rules/registry.js';
 import { languageFindings } from '../src/language/findings/catalogue.js';
+import { cardExporter } from '../src/language/hosts/card-files.js';
 import { pdfExporter } from '../src/language/hosts/pdf-files.js';
 
 const root = join(import.meta.dirname, '..');
@@ -134,7 +135,7 @@ describe('a section of the report', () => {
 });
 
 describe('an exporter', () => {
-  const all = [...exporters, pdfExporter];
+  const all = [...exporters, pdfExporter, cardExporter];
   const makers = filesIn('src/analysis/export')
     .filter((file) => !file.endsWith('/exporter.ts') && !file.endsWith('/registry.ts'))
     .flatMap((file) =>

@@ -38,7 +38,8 @@ export interface Exporter {
   readonly load: () => Promise<MakeFiles>;
 }
 
-export type ExportFormat = 'dxf' | 'svg' | 'nest' | 'template' | 'pdf' | 'html' | 'step' | 'stl' | 'glb' | 'csv';
+export type ExportFormat =
+  'dxf' | 'svg' | 'nest' | 'template' | 'pdf' | 'card' | 'html' | 'step' | 'stl' | 'glb' | 'csv';
 
 /** In the order in which they are named on the command line. */
 export const exportFormats: readonly ExportFormat[] = [
@@ -47,6 +48,7 @@ export const exportFormats: readonly ExportFormat[] = [
   'nest',
   'template',
   'pdf',
+  'card',
   'html',
   'step',
   'stl',

@@ -91,6 +91,7 @@ const ENDINGS: Readonly<Record<ExportFormat, string>> = {
   nest: `-${SHEET}-\\d+\\.dxf`,
   template: `-${TEMPLATE}-.+\\.dxf`,
   pdf: '-(traveller|templates)\\.pdf',
+  card: '-card\\.pdf',
   html: '-traveller\\.html',
   step: '\\.step',
   stl: '\\.stl',

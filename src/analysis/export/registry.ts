@@ -1,6 +1,6 @@
 /**
- * Every kind of file that a tub can be exported to. Exporters are loaded when first asked for. The one for `pdf` needs a
- * host with Node and is added there.
+ * Every kind of file that a tub can be exported to. Exporters are loaded when first asked for. Those for `pdf` and
+ * `card` need a host with Node and are added there.
  */
 import type { Exporter } from './exporter.js';
 

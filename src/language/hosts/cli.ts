@@ -5,6 +5,7 @@ import { choosePaint } from '../cli/paint.js';
 import { run } from '../cli/run.js';
 import { withNestAhead } from '../nest/nest-ahead.js';
 import { nodeThreads } from './node-threads.js';
+import { cardExporter } from './card-files.js';
 import { pdfExporter } from './pdf-files.js';
 
 /** Set by the bundler from package.json. */
@@ -18,7 +19,10 @@ run(process.argv.slice(2), analyseFile, {
   error: (sentence) => process.stderr.write(`tubwright: ${sentence}\n`),
   paint: choosePaint(process.stdout, process.env),
   version: TUBWRIGHT_VERSION,
-  exporters: withNestAhead([...exporters, pdfExporter], nodeThreads(path.join(__dirname, 'nest-worker.cjs'))),
+  exporters: withNestAhead(
+    [...exporters, pdfExporter, cardExporter],
+    nodeThreads(path.join(__dirname, 'nest-worker.cjs')),
+  ),
 }).then(
   (code) => {
     process.exitCode = code;

@@ -80,6 +80,7 @@ describe('names that an earlier export may have given', () => {
     'pan-part-sheet-1.dxf': 'dxf',
     'pan-traveller.pdf': 'pdf',
     'pan-templates.pdf': 'pdf',
+    'pan-card.pdf': 'card',
     'pan-traveller.html': 'html',
     'pan.step': 'step',
     'pan.stl': 'stl',
