@@ -3,14 +3,28 @@ import { ROUND_OFF, SAME_TURN } from '../geometry/tolerance.js';
 import { flattenContour } from '../geometry/contour.js';
 import { distance2, type Vec2 } from '../geometry/vec.js';
 import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
+import { meshOf } from '../solid/mesh.js';
 import type { Stages } from '../stages/stages.js';
 import { flatsOfParts } from '../stages/flats-to-cut.js';
 import { reportDegrees, reportLength } from './numbers.js';
 import type { Column } from './table.js';
 
 export interface ChecksReport {
+  /** All of the metal, clips and hardware left out; null: none of it can be folded. */
+  readonly overall: OverallSize | null;
   readonly legs: readonly LegRow[];
   readonly profile: readonly ProfileRow[];
+}
+
+/** Outside, with true radii, as it stands. */
+export interface OverallSize {
+  /** Left to right. */
+  readonly width_mm: number;
+  /** Front to back. */
+  readonly depth_mm: number;
+  readonly height_mm: number;
+  /** Its lowest place, up in the tub. */
+  readonly lowest_mm: number;
 }
 
 /** A panel as it stands in the tub. Each is measured against level, so that errors of bends do not add up unseen. */
@@ -41,7 +55,27 @@ export const reportChecks = (stages: Stages): ChecksReport => {
       return [{ part: part.name, panel: name, to_level_deg: reportDegrees(toLevel) }];
     }),
   );
-  return { legs, profile: cut.flatMap((flat) => (flat ? profileOf(flat) : [])) };
+  return { overall: overallOf(stages), legs, profile: cut.flatMap((flat) => (flat ? profileOf(flat) : [])) };
+};
+
+/** mm. Chords of the bends. */
+const CHORD_ERROR = 0.01;
+
+const overallOf = (stages: Stages): OverallSize | null => {
+  const least: [number, number, number] = [Infinity, Infinity, Infinity];
+  const most: [number, number, number] = [-Infinity, -Infinity, -Infinity];
+  for (const part of stages.folded()) {
+    if (!part) continue;
+    for (const point of meshOf(part, CHORD_ERROR).positions) {
+      for (const k of [0, 1, 2] as const) {
+        least[k] = Math.min(least[k], point[k]);
+        most[k] = Math.max(most[k], point[k]);
+      }
+    }
+  }
+  if (least[0] > most[0]) return null;
+  const [width, depth, height] = least.map((low, k) => reportLength(most[k] - low));
+  return { width_mm: width, depth_mm: depth, height_mm: height, lowest_mm: reportLength(least[2]) };
 };
 
 /** rad. Of sharper bends the corner lies far from the metal, so nothing is measured to it. */

@@ -1,7 +1,8 @@
-/** The traveller and the templates as PDF. Apart from the other exporters because the PDF library is not for every host. */
+/** The traveller, the sheet for the customer and the templates as PDF. Apart from the other exporters because the PDF library is not for every host. */
 import { fileStem } from '../../analysis/export/file-names.js';
 import { exportMark } from '../../files/own-mark.js';
 import type { Progress, ExportFile, ExportOptions, Exporter } from '../../analysis/export/exporter.js';
+import { customerSheetOf } from '../../analysis/export/traveller/customer-sheet.js';
 import { lettersLacking } from '../../analysis/export/traveller/measure-text.js';
 import { layOut } from '../../analysis/export/traveller/lay-out.js';
 import { templatesOf } from '../../analysis/export/flat/template.js';
@@ -22,6 +23,11 @@ async function* pdfFiles(stages: Stages, options: ExportOptions): AsyncIterable<
     name: `${stem}-traveller.pdf`,
     content: await writePdf({ title: `${name}: shop traveller`, keywords }, layOut(traveller)),
     lacks: lettersLacking(JSON.stringify(traveller)),
+  };
+  const sheet = customerSheetOf(stages, options);
+  yield {
+    name: `${stem}-sheet.pdf`,
+    content: await writePdf({ title: `${name}: ${sheet.title.toLowerCase()}`, keywords }, layOut(sheet)),
   };
   const templates = templatesOf(stages);
   if (templates.length === 0) return;

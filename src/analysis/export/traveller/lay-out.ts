@@ -28,7 +28,7 @@ export const layOut = (traveller: Traveller): Page[] => {
       titlePiece(title, isFirst && i === 0 ? 'title' : isFirst ? 'head' : 'aside'),
       aside([
         ...frameMarks(title, i === 0 ? traveller.title : traveller.tub),
-        ...numbers.flatMap((number) => tabMarks(number, size[0])),
+        ...(traveller.sections.length > 1 ? numbers.flatMap((number) => tabMarks(number, size[0])) : []),
         ...footMarks(`${traveller.title} \u2013 ${traveller.tub}`, `${i + 1} of ${sheets.length}`, size),
       ]),
       ...pieces.map((piece) => movePiece(piece, [LEFT, TOP])),

@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { ExportOptions } from '../../../../src/analysis/export/exporter.js';
+import { customerSheetOf } from '../../../../src/analysis/export/traveller/customer-sheet.js';
 import { layOut } from '../../../../src/analysis/export/traveller/lay-out.js';
 import { marksOf, type Page, type TextMark } from '../../../../src/analysis/export/traveller/mark.js';
 import { widthOf } from '../../../../src/analysis/export/traveller/measure-text.js';
@@ -60,7 +61,9 @@ describe.each(samples)('%s on paper', (name) => {
   ];
 
   test.each(papers)('no words over each other, none off the sheet: $paper, $units', (options) => {
-    const pages = layOut(travellerOf(stages, options, findings));
+    const sheet = layOut(customerSheetOf(stages, options));
+    expect(sheet).toHaveLength(1);
+    const pages = [...layOut(travellerOf(stages, options, findings)), ...sheet];
     expect(pages.flatMap(overprinted)).toEqual([]);
     expect(pages.flatMap(offPaper)).toEqual([]);
   });

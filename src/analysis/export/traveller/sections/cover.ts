@@ -1,5 +1,6 @@
 import type { Fact, Section } from '../block.js';
 import { cautionsFor } from '../cautions.js';
+import { overallFacts } from '../customer-sheet.js';
 import { foldedFigure } from '../folded-figure.js';
 import type { Job } from '../job.js';
 import type { Figure } from '../mark.js';
@@ -53,6 +54,7 @@ const factsOf = (job: Job): Fact[] => {
     length > 0 ? [{ name, value: `${units.longOf(length)}, ${units.smallVolumeOf(volume)}` }] : [];
   return [
     ...totals.sheets.map(({ name, value }) => ({ name: `Sheet ${name}`, value })),
+    ...overallFacts(stages, units),
     { name: 'Pieces to cut', value: String(totals.pieces) },
     { name: 'Cut length', value: units.longOf(totals.cutLength) },
     { name: 'Mass of the tub, empty', value: units.massOf(stages.mass().empty.mass) },

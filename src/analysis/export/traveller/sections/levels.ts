@@ -1,3 +1,4 @@
+import { reportChecks } from '../../../report/checks.js';
 import { reportWater } from '../../../report/water.js';
 import { reportTubMass, type MassRow } from '../../../report/mass.js';
 import type { Block, Cell, Fact, Section } from '../block.js';
@@ -8,6 +9,7 @@ import { placeText } from '../place-text.js';
 export const levelSection = (job: Job): Section => {
   const { units, stages } = job;
   const water = reportWater(stages);
+  const { overall } = reportChecks(stages);
   const { level_volume, outlets, tanks, overflow } = water;
   const length = (mm: number | null): string => (mm === null ? '-' : units.lengthOf(mm));
   const volume = (litres: number | null): string => (litres === null ? '-' : units.volumeOf(litres * 1e6));
@@ -17,6 +19,7 @@ export const levelSection = (job: Job): Section => {
     ...(overflow
       ? [{ name: 'Runs over at', value: `${length(overflow.level_mm)}, at ${overflow.panels.join(', ') || 'the rim'}` }]
       : []),
+    ...(overall ? [{ name: 'Lowest place of the metal', value: units.fineOf(overall.lowest_mm) }] : []),
     ...(water.leak_level_mm === null ? [] : [{ name: 'Lowest open place', value: length(water.leak_level_mm) }]),
     ...outlets.flatMap(({ name, water_level_mm, flood_level_mm }) =>
       water_level_mm === null && flood_level_mm === null

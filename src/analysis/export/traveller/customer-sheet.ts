@@ -1,0 +1,138 @@
+/** One page for the customer: what it is, how large, what it holds and weighs, and what has to be there for it. */
+import { reportChecks } from '../../report/checks.js';
+import { reportHardware } from '../../report/hardware.js';
+import { reportTubMass } from '../../report/mass.js';
+import { reportWater } from '../../report/water.js';
+import type { Stages } from '../../stages/stages.js';
+import type { ExportOptions } from '../exporter.js';
+import { templatesOf, type Template } from '../flat/template.js';
+import type { Block, Fact, Traveller } from './block.js';
+import { foldedFigure, sceneryOf } from './folded-figure.js';
+import { CONTENT_WIDTH } from './lay-block.js';
+import { unitsOf, type Units } from './units.js';
+
+export const customerSheetOf = (stages: Stages, options: ExportOptions): Traveller => {
+  const units = unitsOf(options.units);
+  const told: Told = { stages, units, water: reportWater(stages) };
+  const head = (text: string): Block => ({ kind: 'text', weight: 'bold', text });
+  return {
+    title: 'Sheet for the customer',
+    tub: stages.tub.name,
+    paper: options.paper,
+    sections: [
+      {
+        key: 'sheet',
+        title: stages.tub.name,
+        starts: 'sheet',
+        blocks: [
+          { kind: 'figure', figure: foldedFigure(sceneryOf(stages.folded()), 'above', [CONTENT_WIDTH, 74]) },
+          { kind: 'facts', rows: [...sizeFacts(told), ...holdFacts(told)] },
+          head('What has to be there'),
+          { kind: 'facts', rows: needFacts(told) },
+          {
+            kind: 'text',
+            text: 'Edges can cut: handle it with gloves. Electrical things near it are for a licensed electrician, the drain and the supply for licensed plumbing; local codes go before anything printed here.',
+          },
+        ],
+      },
+    ],
+  };
+};
+
+interface Told {
+  readonly stages: Stages;
+  readonly units: Units;
+  readonly water: ReturnType<typeof reportWater>;
+}
+
+/** Wide, deep, high over the metal. */
+export const overallFacts = (stages: Stages, units: Units): Fact[] => {
+  const { overall } = reportChecks(stages);
+  if (!overall) return [];
+  const sides = [overall.width_mm, overall.depth_mm, overall.height_mm].map(units.length);
+  return [{ name: 'Outside, wide, deep, high', value: `${sides.join(' x ')} ${units.lengthUnit}` }];
+};
+
+const sizeFacts = ({ stages, units }: Told): Fact[] => {
+  const used = new Set(stages.parts().map(({ sheet }) => sheet));
+  const sheets = stages.tub.sheets.filter((_, i) => used.has(i));
+  return [
+    ...overallFacts(stages, units),
+    {
+      name: 'Made of',
+      value: [...new Set(sheets.map(({ material, thickness }) => `${material} ${units.fineOf(thickness)}`))].join(', '),
+    },
+  ];
+};
+
+const holdFacts = ({ stages, units, water }: Told): Fact[] => {
+  const mass = reportTubMass(stages);
+  const { capacity_L, overflow, liquid } = water;
+  const { overall } = reportChecks(stages);
+  return [
+    ...(capacity_L === null
+      ? []
+      : [{ name: 'Holds, plugged', value: `${units.volumeOf(capacity_L * 1e6)} of ${liquid.name}` }]),
+    ...(overflow && overall
+      ? [
+          {
+            name: 'Runs over at',
+            value: `${units.lengthOf(overflow.level_mm - overall.lowest_mm)} above its lowest place`,
+          },
+        ]
+      : []),
+    { name: 'Mass, empty', value: units.massOf(mass.empty_kg) },
+    ...(capacity_L === null
+      ? []
+      : [
+          {
+            name: 'Mass, full to where it runs over',
+            value: units.massOf(mass.empty_kg + (capacity_L * liquid.density_kg_m3) / 1000),
+          },
+        ]),
+  ];
+};
+
+const needFacts = (told: Told): Fact[] => {
+  const { stages, units, water } = told;
+  const { tub } = stages;
+  return [
+    ...templatesOf(stages).flatMap((template) => openingFacts(template, units)),
+    ...fastenerFacts(told),
+    { name: 'Stand', value: `level within ${water.level_within_deg}\u00b0, and strong enough for the full mass above` },
+    ...water.flows.map(({ inflow, rate_L_min }) => ({
+      name: inflow[0].toUpperCase() + inflow.slice(1),
+      value: units.flowOf((rate_L_min * 1e6) / 60),
+    })),
+    ...tub.outlets.map(({ name, diameter, lip }) => ({
+      name: `Outlet ${name}`,
+      value: `opening \u00d8 ${units.fineOf(diameter)}${lip > 0 ? `, lip ${units.fineOf(lip)} below the sheet` : ''}; open air or a trap as the code asks`,
+    })),
+    ...water.tanks.map(({ name, needed_L }) => ({
+      name: `Tank ${name}`,
+      value: `at least ${units.volumeOf(needed_L * 1e6)}`,
+    })),
+    ...(tub.inflows.length > 0 || tub.tanks.length > 0 || tub.dryZones.length > 0
+      ? [{ name: 'Power', value: 'ground-fault (residual-current) protection, drip loops, parts rated for wet places' }]
+      : []),
+  ];
+};
+
+const openingFacts = ({ name, side, cutOut }: Template, units: Units): Fact[] =>
+  cutOut.map((ring) => {
+    const [wide, high] = [0, 1].map((k) => {
+      const values = ring.map((point) => point[k]);
+      return Math.max(...values) - Math.min(...values);
+    });
+    return {
+      name: `Opening at ${name}`,
+      value: `${units.length(wide)} x ${units.length(high)} ${units.lengthUnit}, at the ${side}: by the template`,
+    };
+  });
+
+const fastenerFacts = ({ stages }: Told): Fact[] => {
+  const fasteners = reportHardware(stages).filter(({ kind }) => kind === 'fastener');
+  const outside = fasteners.filter(({ where }) => where.some((place) => !place.endsWith(' frame')));
+  if (outside.length === 0) return [];
+  return [{ name: 'Fastened by', value: outside.map(({ item, count }) => `${count} x ${item}`).join('; ') }];
+};
