@@ -14,7 +14,7 @@ const names = readdirSync(folder)
 const texts = Object.fromEntries(names.map((name) => [name, readFileSync(join(folder, name), 'utf8')]));
 
 /** Codes of severity error and warning that are found in a sample, with the samples that it uses beside it. */
-const foundIn = (name: string): string[] => {
+const findIn = (name: string): string[] => {
   const text = texts[name];
   const used = [...text.matchAll(/^use "([^"]+)"/gm)]
     .map(([, path]) => path)
@@ -22,6 +22,12 @@ const foundIn = (name: string): string[] => {
   const { findings } = analyseText(text, { files: Object.fromEntries(used.map((path) => [path, texts[path]])) });
   expect(contradictions(findings)).toEqual([]);
   return [...new Set(findings.filter(({ severity }) => severity !== 'info').map(({ code }) => code))].sort();
+};
+
+const found = new Map<string, string[]>();
+const foundIn = (name: string): string[] => {
+  if (!found.has(name)) found.set(name, findIn(name));
+  return found.get(name)!;
 };
 
 /** Codes that the first comment of a sample names. */

@@ -35,7 +35,8 @@ export const tubOf = (sketch: TubSketch): Tub => {
     kind: { kind: 'points' },
     facing: undefined,
   }));
-  const indexOf = (name: string): number => names.indexOf(name);
+  const indexes = new Map(names.map((name, i) => [name, i]));
+  const indexOf = (name: string): number => indexes.get(name) ?? -1;
   const bends = (sketch.bends ?? []).map(([a, b], i): StatedBend => ({
     name: `${a} ${b}`,
     at: 1000 + i,

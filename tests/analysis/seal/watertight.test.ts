@@ -96,7 +96,8 @@ describe('samples', () => {
   const files = readdirSync(samples).filter((name) => name.endsWith('.tub'));
   // The files of faults hold no whole tub: their joints are broken on purpose.
   const whole = files.filter((name) => !name.startsWith('faults'));
-  it.each(whole)(
+  // One in three, all in verify.
+  it.each(whole.filter((_, i) => i % 3 === 0 || casesOf(0) > 0))(
     '%s leaks at the right edge without any one of its seams and bends',
     (name) => {
       const texts = Object.fromEntries(files.map((file) => [file, readFileSync(join(samples, file), 'utf8')]));

@@ -29,9 +29,11 @@ describe('drawings for the cutter', () => {
   const samples = readdirSync(folder).filter((name) => name.endsWith('.tub'));
   const files = Object.fromEntries(samples.map((name) => [name, readFileSync(join(folder, name), 'utf8')]));
 
-  it.each(samples)('of %s are taken by a strict reader, each part and each nested sheet', async (name) => {
+  // The nested sheets of one sample in three, of all in verify.
+  const nested = new Set(samples.filter((_, i) => i % 3 === 0 || casesOf(0) > 0));
+  it.each(samples)('of %s are taken by a strict reader, each part and nested sheet', async (name) => {
     const { stages } = analyseText(files[name], { files, rules: [] });
-    const made = await exported(stages, ['dxf', 'nest']);
+    const made = await exported(stages, nested.has(name) ? ['dxf', 'nest'] : ['dxf']);
     for (const { content } of made.files) expect(() => readDxf(String(content))).not.toThrow();
   });
 

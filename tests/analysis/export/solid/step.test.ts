@@ -15,6 +15,7 @@ import {
   volumeByFormula,
 } from './fold-by-hand.js';
 import { measure, readSolids } from './kernel.js';
+import { casesOf } from '../../../support/cases.js';
 
 const washer: FoldedPart = {
   ...foldByHand({
@@ -38,7 +39,7 @@ describe('solid file read back by an independent kernel', () => {
   });
 
   test('strips between leaning sides, their bend zones ending in arcs, are closed solids of their volume', async () => {
-    const parts = fc.sample(arbitraryStrip({ lean: 0.5 }), { seed: 8, numRuns: 6 }).flatMap((recipe) => {
+    const parts = fc.sample(arbitraryStrip({ lean: 0.5 }), { seed: 8, numRuns: casesOf(3, 0.1) }).flatMap((recipe) => {
       const [strip] = geometryOf(tubFromStrip(recipe)).folded;
       // A zone so narrow that its borders are one line is none.
       return strip?.rolls.every(({ near }) => near[near.length - 1].x > SAME_POINT)
@@ -46,7 +47,7 @@ describe('solid file read back by an independent kernel', () => {
         : [];
     });
     const ends = parts.flatMap(({ rolls }) => rolls.flatMap(({ near, far }) => [near, far]));
-    expect(ends.filter(([{ bulge }]) => bulge !== 0).length).toBeGreaterThan(5);
+    expect(ends.filter(([{ bulge }]) => bulge !== 0).length).toBeGreaterThan(2);
     const { meshes } = await readSolids(writeStep('basin', parts), 1e-4);
     const read = meshes.map(measure);
     parts.forEach((part, i) => {
