@@ -65,7 +65,7 @@ describe('random closed tubs', () => {
       fc.property(arbitraryTub, ({ tub }) => expectLeaksWithout(sealed(tub))),
       { seed: 6, numRuns: casesOf(4, 0.1) },
     );
-  }, 60_000);
+  });
 
   it('have each stretch in the account once, and both sides of a joint alike', () => {
     fc.assert(
@@ -105,7 +105,6 @@ describe('samples', () => {
       if (!tub) throw new Error(`${name} gives no tub`);
       expectLeaksWithout(tub);
     },
-    60_000,
   );
 });
 

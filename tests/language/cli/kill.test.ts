@@ -60,7 +60,7 @@ beforeAll(async () => {
       platform: 'node',
     });
   }
-}, 60_000);
+});
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 type Version = 'old' | 'new' | 'other';

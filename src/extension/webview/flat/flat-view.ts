@@ -4,6 +4,7 @@ import { drawingOf } from '../picture.js';
 import type { SceneChanges } from '../store.js';
 import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
 import { bendDrawing, panelDrawing, partDrawing, type FlatDrawing } from './flat-drawings.js';
+import { listenTo } from './drawing-input.js';
 import { Labels, type Label } from './labels.js';
 import { PanZoom, type Window2 } from './pan-zoom.js';
 import { layOutRows, type Spot } from './shelves.js';
@@ -37,7 +38,7 @@ export class FlatView implements PreviewView {
   private readonly shifts = new Map<string, readonly [number, number]>();
   private box: readonly [number, number, number, number] = [0, 0, 100, 100];
 
-  constructor(private readonly events: ViewEvents) {
+  constructor(events: ViewEvents) {
     this.picture = svg(
       'svg',
       {
@@ -63,9 +64,7 @@ export class FlatView implements PreviewView {
       sizes,
       html('span', { class: 'side' }, 'Seen from the dry side'),
     );
-    this.picture.addEventListener('click', (event) => this.onClick(event, 'preview'));
-    this.picture.addEventListener('dblclick', (event) => this.onClick(event, 'text'));
-    this.picture.addEventListener('keydown', (event) => this.onKey(event));
+    listenTo(this.picture, this.window, events, () => this.fit());
   }
 
   update({ items, changed }: SceneChanges): void {
@@ -249,29 +248,4 @@ export class FlatView implements PreviewView {
       if (panel?.kind === 'flat-panel') draw(panel.part, panelSizes(panel.region));
     }
   }
-
-  private onClick(event: MouseEvent, focus: 'text' | 'preview'): void {
-    const key = (event.target as Element).closest<SVGElement>('[data-key]')?.dataset.key;
-    if (key) this.events.picked(key, focus);
-    else if (focus === 'preview') this.events.cleared();
-  }
-
-  private onKey(event: KeyboardEvent): void {
-    if (event.ctrlKey || event.metaKey || event.altKey) return;
-    const act = this.keys[event.key];
-    if (!act) return;
-    event.preventDefault();
-    act();
-  }
-
-  private readonly keys: Readonly<Record<string, () => void>> = {
-    ArrowLeft: () => this.window.pan(-60, 0),
-    ArrowRight: () => this.window.pan(60, 0),
-    ArrowUp: () => this.window.pan(0, -60),
-    ArrowDown: () => this.window.pan(0, 60),
-    '+': () => this.window.zoom(1.25),
-    '=': () => this.window.zoom(1.25),
-    '-': () => this.window.zoom(0.8),
-    '0': () => this.fit(),
-  };
 }

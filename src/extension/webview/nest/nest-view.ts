@@ -1,5 +1,6 @@
 import type { NestPieceItem, NestSheetItem, NestStateItem, SceneItem } from '../../../language/protocol.js';
 import { button, html, svg, toggle } from '../dom.js';
+import { listenTo } from '../flat/drawing-input.js';
 import { Labels } from '../flat/labels.js';
 import { PanZoom, type Window2 } from '../flat/pan-zoom.js';
 import { drawingOf } from '../picture.js';
@@ -31,7 +32,7 @@ export class NestView implements PreviewView {
   private fitted = false;
   private box: readonly [number, number, number, number] = [0, 0, 100, 100];
 
-  constructor(private readonly events: ViewEvents) {
+  constructor(events: ViewEvents) {
     this.picture = svg(
       'svg',
       {
@@ -56,9 +57,7 @@ export class NestView implements PreviewView {
       this.draw();
     });
     this.controls = html('div', { class: 'controls' }, first, this.stop, this.goOn, this.bar, this.words);
-    this.picture.addEventListener('click', (event) => this.onClick(event, 'preview'));
-    this.picture.addEventListener('dblclick', (event) => this.onClick(event, 'text'));
-    this.picture.addEventListener('keydown', (event) => this.onKey(event));
+    listenTo(this.picture, this.window, events, () => this.fit());
   }
 
   update({ items }: SceneChanges): void {
@@ -157,29 +156,4 @@ export class NestView implements PreviewView {
     else this.bar.removeAttribute('value');
     this.words.textContent = item ? `${item.text}: ${item.saving}` : '';
   }
-
-  private onClick(event: MouseEvent, focus: 'text' | 'preview'): void {
-    const key = (event.target as Element).closest<SVGElement>('[data-key]')?.dataset.key;
-    if (key) this.events.picked(key, focus);
-    else if (focus === 'preview') this.events.cleared();
-  }
-
-  private onKey(event: KeyboardEvent): void {
-    if (event.ctrlKey || event.metaKey || event.altKey) return;
-    const act = this.keys[event.key];
-    if (!act) return;
-    event.preventDefault();
-    act();
-  }
-
-  private readonly keys: Readonly<Record<string, () => void>> = {
-    ArrowLeft: () => this.window.pan(-60, 0),
-    ArrowRight: () => this.window.pan(60, 0),
-    ArrowUp: () => this.window.pan(0, -60),
-    ArrowDown: () => this.window.pan(0, 60),
-    '+': () => this.window.zoom(1.25),
-    '=': () => this.window.zoom(1.25),
-    '-': () => this.window.zoom(0.8),
-    '0': () => this.fit(),
-  };
 }

@@ -126,7 +126,7 @@ describe('what a bend that is off does to a seam', () => {
       // The deviation of an estimated deviation is 1 / sqrt(2 n) of it: 2.2 %; four of these.
       expect(Math.abs(scatter / joint.gap.stack.rss - 1)).toBeLessThan(4 / Math.sqrt(2 * samples));
     }
-  }, 60_000);
+  });
 
   it('no combination of errors within their limits opens the seam more than the worst case', () => {
     const normal = seededNormal(7);
