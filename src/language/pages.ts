@@ -3,7 +3,7 @@ import { makingText } from '../analysis/report/making-text.js';
 import { reportFillTest, type FillTestRow } from '../analysis/report/fill-test.js';
 import type { Stages } from '../analysis/stages/stages.js';
 import { plain } from '../analysis/model/wording.js';
-import { literally } from './lsp/markdown.js';
+import { literally } from './lsp/hover/markdown.js';
 import type { Page, PageParams } from './protocol.js';
 
 /** A page about one tub, as Markdown; says what is not known instead of leaving it out. */

@@ -13,11 +13,11 @@ import { TubGeneratedModule, TubGeneratedSharedModule } from './generated/module
 import { TubScopeComputation, TubScopeProvider } from './names/scope.js';
 import { SyntaxMessages } from './parser/syntax-messages.js';
 import { TubCompletion } from './lsp/completion.js';
-import { TubFormatter } from './lsp/formatter.js';
-import { TubNotes } from './lsp/notes.js';
-import { TubHover } from './lsp/hover.js';
+import { TubFormatter } from './lsp/layout/formatter.js';
+import { TubNotes } from './lsp/hover/notes.js';
+import { TubHover } from './lsp/hover/hover.js';
 import { TubRename } from './lsp/rename.js';
-import { TubSymbols } from './lsp/symbols.js';
+import { TubSymbols } from './lsp/outline/symbols.js';
 import { editorModule, sharedEditorModule } from './lsp/editor-module.js';
 import { TubLexer } from './parser/tub-lexer.js';
 import { createTubParser } from './parser/tub-parser.js';

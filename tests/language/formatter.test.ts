@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { URI } from 'langium';
 import { describe, expect, test } from 'vitest';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { layoutOf } from '../../src/language/lsp/layout.js';
+import { layoutOf } from '../../src/language/lsp/layout/layout.js';
 import { openTexts } from '../../src/language/workspace/open-texts.js';
 import { testServices } from '../support/analyse-text.js';
 

@@ -5,7 +5,7 @@ import type { Exporter } from '../../analysis/export/exporter.js';
 import { decideInQuiet } from '../diagnostics/decide-in-quiet.js';
 import { serveRefreshes } from '../lsp/refresh.js';
 import { serveResolving } from '../lsp/resolving.js';
-import { serveSelectionRanges } from '../lsp/selection-ranges.js';
+import { serveSelectionRanges } from '../lsp/outline/selection-ranges.js';
 import type { NestWork } from '../nest/nest-work.js';
 import { serveRequests } from '../requests.js';
 import { createTubServices } from '../tub-module.js';

@@ -3,11 +3,11 @@ import type { LangiumSharedServices, PartialLangiumServices } from 'langium/lsp'
 import type { TubServices } from '../services.js';
 import { TubCodeActions } from './code-actions.js';
 import { TubCodeLenses } from './code-lens.js';
-import { TubDocumentLinks } from './document-links.js';
-import { TubFolding } from './folding.js';
+import { TubDocumentLinks } from './outline/document-links.js';
+import { TubFolding } from './outline/folding.js';
 import { TubInlayHints } from './inlay-hints.js';
-import { TubLanguageServer } from './selection-ranges.js';
-import { TubSemanticTokens } from './semantic-tokens.js';
+import { TubLanguageServer } from './outline/selection-ranges.js';
+import { TubSemanticTokens } from './outline/semantic-tokens.js';
 import { TubSettings } from './settings.js';
 
 /** What only an editor asks for, beyond names, hovers, completion and formatting. */

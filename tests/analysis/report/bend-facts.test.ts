@@ -3,7 +3,7 @@ import { bendFacts } from '../../../src/analysis/report/bend-facts.js';
 import { reportBends } from '../../../src/analysis/report/bends.js';
 import { reportMaking } from '../../../src/analysis/report/making.js';
 import { sceneOf } from '../../../src/analysis/scene/scene.js';
-import { bendText } from '../../../src/language/lsp/bend-text.js';
+import { bendText } from '../../../src/language/lsp/hover/bend-text.js';
 import { analyseText } from '../../support/analyse-text.js';
 
 /** Too narrow for the press once one wall stands: the plan takes the other brake, though by itself each bend suits the press. */

@@ -18,7 +18,7 @@ import { flatScene } from '../../../src/analysis/scene/flat-scene.js';
 import type { SceneEntry } from '../../../src/analysis/scene/scene-items.js';
 import { waterScene } from '../../../src/analysis/scene/water-scene.js';
 import { inMm } from '../../../src/analysis/model/wording.js';
-import { bendText } from '../../../src/language/lsp/bend-text.js';
+import { bendText } from '../../../src/language/lsp/hover/bend-text.js';
 import { analyseText } from '../../support/analyse-text.js';
 
 const samples = join(import.meta.dirname, '../../../samples');

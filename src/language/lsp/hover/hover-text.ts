@@ -1,15 +1,15 @@
 import type { AstNode } from 'langium';
-import { chooseKFactor } from '../../analysis/material/bend-allowance.js';
-import { gaugeSeriesOf } from '../../analysis/material/gauges.js';
-import type { Outlet, Sheet } from '../../analysis/model/tub.js';
-import type { Bend, Face } from '../../analysis/shape/shape.js';
-import { atPoint, inDeg, inMm, inN } from '../../analysis/model/wording.js';
-import { inclinationOf } from '../../analysis/water/standing/slopes.js';
-import type { Evaluation } from '../analyse.js';
-import type { Outcome } from '../solve/outcome.js';
+import { chooseKFactor } from '../../../analysis/material/bend-allowance.js';
+import { gaugeSeriesOf } from '../../../analysis/material/gauges.js';
+import type { Outlet, Sheet } from '../../../analysis/model/tub.js';
+import type { Bend, Face } from '../../../analysis/shape/shape.js';
+import { atPoint, inDeg, inMm, inN } from '../../../analysis/model/wording.js';
+import { inclinationOf } from '../../../analysis/water/standing/slopes.js';
+import type { Evaluation } from '../../analyse.js';
+import type { Outcome } from '../../solve/outcome.js';
 import { bendText } from './bend-text.js';
-import { plain } from './plain.js';
-import { valueText } from './value-text.js';
+import { plain } from '../plain.js';
+import { valueText } from '../value-text.js';
 
 /** A statement in numbers, as Markdown; undefined where nothing is known of it. `outcome`: what was worked out for the text. */
 export const describeNode = (analysis: Evaluation, node: AstNode, outcome?: Outcome): string | undefined => {

@@ -1,6 +1,6 @@
 import { delayNextTick, type AstNode } from 'langium';
-import { strokesInSteps } from '../../analysis/making/tub-plans.js';
-import type { Evaluation } from '../analyse.js';
+import { strokesInSteps } from '../../../analysis/making/tub-plans.js';
+import type { Evaluation } from '../../analyse.js';
 import { bendsAt } from './hover-text.js';
 
 /** ms. How long planning goes on before others get their turn. */

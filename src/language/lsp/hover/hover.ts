@@ -10,13 +10,13 @@ import {
   isMachine,
   type Fraction,
   type Quantity,
-} from '../generated/ast.js';
-import { units } from '../lower/units.js';
-import type { TubServices } from '../services.js';
+} from '../../generated/ast.js';
+import { units } from '../../lower/units.js';
+import type { TubServices } from '../../services.js';
 import { planBendsAt } from './plan-bends.js';
 import { describeNode } from './hover-text.js';
-import { plain } from './plain.js';
-import { wordMeaning } from './word-meanings.js';
+import { plain } from '../plain.js';
+import { wordMeaning } from '../word-meanings.js';
 
 /** What a builder wants to know of the word under the pointer: numbers computed now, from this text. */
 export class TubHover extends AstNodeHoverProvider {

@@ -2,7 +2,7 @@ import type { AstNode, LangiumDocument } from 'langium';
 import { DefaultFoldingRangeProvider } from 'langium/lsp';
 import type { FoldingRangeParams } from 'vscode-languageserver';
 import { FoldingRangeKind, type FoldingRange } from 'vscode-languageserver-types';
-import { type Statement, type TubFile } from '../generated/ast.js';
+import { type Statement, type TubFile } from '../../generated/ast.js';
 
 /** Blocks in braces and long comments, as Langium finds them; also runs of `let`, `point` or `use` lines. */
 export class TubFolding extends DefaultFoldingRangeProvider {

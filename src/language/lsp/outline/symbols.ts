@@ -3,7 +3,7 @@ import { GrammarUtils } from 'langium';
 import type { DocumentSymbolProvider } from 'langium/lsp';
 import type { DocumentSymbol } from 'vscode-languageserver';
 import { SymbolKind } from 'vscode-languageserver-types';
-import { isGroup, isShop, isStrip, type TubFile } from '../generated/ast.js';
+import { isGroup, isShop, isStrip, type TubFile } from '../../generated/ast.js';
 
 /** The outline: every statement that names something, legs under their strip and machines under their shop. */
 export class TubSymbols implements DocumentSymbolProvider {

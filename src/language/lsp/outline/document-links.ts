@@ -2,7 +2,7 @@ import type { LangiumDocument } from 'langium';
 import type { DocumentLinkProvider, LangiumServices } from 'langium/lsp';
 import { GrammarUtils } from 'langium';
 import type { DocumentLink } from 'vscode-languageserver-types';
-import { usedFiles } from '../workspace/imports.js';
+import { usedFiles } from '../../workspace/imports.js';
 
 /** The path of a `use` opens its file. */
 export class TubDocumentLinks implements DocumentLinkProvider {

@@ -1,10 +1,10 @@
-import { bendFacts, type BendFacts } from '../../analysis/report/bend-facts.js';
-import { bendRow } from '../../analysis/report/bends.js';
-import type { Bend } from '../../analysis/shape/shape.js';
-import { gaugeWords, turnWords } from '../../analysis/fold/bend-words.js';
-import { inMm, named } from '../../analysis/model/wording.js';
-import type { Evaluation } from '../analyse.js';
-import { plain } from './plain.js';
+import { bendFacts, type BendFacts } from '../../../analysis/report/bend-facts.js';
+import { bendRow } from '../../../analysis/report/bends.js';
+import type { Bend } from '../../../analysis/shape/shape.js';
+import { gaugeWords, turnWords } from '../../../analysis/fold/bend-words.js';
+import { inMm, named } from '../../../analysis/model/wording.js';
+import type { Evaluation } from '../../analyse.js';
+import { plain } from '../plain.js';
 
 /** One bend with its arithmetic and the way it is planned to be made, as Markdown. May plan its part. */
 export const bendText = ({ stages }: Evaluation, bend: Bend): string => {

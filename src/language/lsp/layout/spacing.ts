@@ -1,5 +1,5 @@
 import type { LeafCstNode } from 'langium';
-import { isAccept, isCall, isMiddle, isNegation } from '../generated/ast.js';
+import { isAccept, isCall, isMiddle, isNegation } from '../../generated/ast.js';
 
 /** White space between two words of one line. */
 export const spaceBetween = (before: LeafCstNode, after: LeafCstNode): string => {

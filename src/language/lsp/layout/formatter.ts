@@ -6,7 +6,7 @@ import type {
   DocumentRangeFormattingParams,
   TextEdit,
 } from 'vscode-languageserver';
-import type { TubDocument } from '../lower/sources.js';
+import type { TubDocument } from '../../lower/sources.js';
 import { layoutOf } from './layout.js';
 
 /**

@@ -18,8 +18,8 @@ import {
   isStock,
   isStrip,
   isVariantValue,
-} from '../generated/ast.js';
-import { nameSpaceOf } from '../names/names.js';
+} from '../../generated/ast.js';
+import { nameSpaceOf } from '../../names/names.js';
 
 /** Kinds of word, in the order in which the protocol numbers them; `package.json` says how each is coloured. */
 const TYPES = [

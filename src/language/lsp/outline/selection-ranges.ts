@@ -2,7 +2,7 @@ import { CstUtils, type LangiumDocument } from 'langium';
 import type { LangiumSharedServices } from 'langium/lsp';
 import { DefaultLanguageServer } from 'langium/lsp';
 import type { InitializeParams, InitializeResult } from 'vscode-languageserver';
-import { CODE_ACTION_KINDS } from './code-actions.js';
+import { CODE_ACTION_KINDS } from '../code-actions.js';
 import type { Position, SelectionRange } from 'vscode-languageserver-types';
 
 /** The default server, which also says which kinds of actions it knows, and that it can widen selections. */
