@@ -84,6 +84,8 @@ describe('a section of the report', () => {
     CREASE_COLUMNS: { places: ['list', 'paper'], why: 'as slopes' },
     FLOW_END_COLUMNS: { places: ['list', 'paper'], why: 'as slopes' },
     OUTLET_COLUMNS: { places: ['list', 'paper'], why: 'as slopes' },
+    CHAMBER_COLUMNS: { places: ['list', 'paper'], why: 'as slopes' },
+    CHAMBER_FILL_COLUMNS: { places: ['list'], why: 'a test is done on paper, not bought or cut' },
     TANK_COLUMNS: { places: ['list', 'paper'], why: 'as slopes' },
     POOL_COLUMNS: { places: ['list', 'paper'], why: 'as leaks' },
     STROKE_COLUMNS: { places: ['terminal', 'list'], why: 'a stroke is told in a sentence, made from the same row' },

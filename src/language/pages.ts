@@ -29,7 +29,7 @@ const bendPlan = (stages: Stages): string => {
 const fillTest = (stages: Stages): string => {
   const row = reportFillTest(stages);
   if (!row) return 'Nothing in this tub is known to hold standing liquid, so there is no fill test for it.';
-  return [factsOf(row), stepsOf(row), seamsOf(row), CAUTION].join('\n\n');
+  return [factsOf(row), stepsOf(row), ...chambersOf(row), seamsOf(row), CAUTION].join('\n\n');
 };
 
 const factsOf = (row: FillTestRow): string =>
@@ -51,6 +51,23 @@ const stepsOf = (row: FillTestRow): string =>
     `3. Fill slowly to ${plain(row.fill_to_mm, 1)} mm and watch for ${plain(row.watch_min, 0)} minutes.`,
     '4. A wet spot: mark it, drain, dry, close it, and fill again from the start.',
   ].join('\n');
+
+/** One after the other, where there are several. */
+const chambersOf = ({ chambers }: FillTestRow): readonly string[] =>
+  chambers.length === 0
+    ? []
+    : [
+        [
+          'First each chamber by itself, in this order, while those after it are empty: what comes into an empty one came by its divider.',
+          '',
+          '| Fill | to, mm | L | stays empty | presses on |',
+          '| --- | ---: | ---: | --- | --- |',
+          ...chambers.map(
+            ({ chamber, fill_to_mm, fill_L, stays_empty, loads }) =>
+              `| ${chamber} | ${plain(fill_to_mm, 1)} | ${plain(fill_L, 2)} | ${stays_empty.join(', ')} | ${loads.map(({ divider, force_N }) => `${divider} ${plain(force_N, 0)} N`).join(', ')} |`,
+          ),
+        ].join('\n'),
+      ];
 
 const seamsOf = ({ watch }: FillTestRow): string =>
   watch.length === 0

@@ -12,6 +12,10 @@ export interface ChambersCase {
     readonly to: readonly [number, number];
     readonly top: number;
   }[];
+  /** A divider ends short of the next: behind it the floor may make a hollow of its own. */
+  readonly isShort: boolean;
+  /** Each bay between the dividers, as it fills until it runs over one of them or the rim. */
+  readonly bays: readonly { readonly level: number; readonly volume: number; readonly drains: boolean }[];
 }
 
 /** mm. A multiple of the raster's cell. */
@@ -81,7 +85,39 @@ export const chambersOf = ({ size: [, deep], fall, across, along, drain }: Draw)
   const left = bay === 0 ? 0 : starts[bay - 1] + THICK;
   const right = starts[bay] ?? wide;
   const place = at((left + right) / 2, Math.round(deep * (drain[1] < 0.5 ? 0.25 : 0.75)));
-  return { tub: withOutlet(tub, 0, place, 8), rim: RIM, posts };
+  const bays = baysOf(starts, wide, deep, { across, along }).map(({ from, to, level }) => {
+    const middle = floorAt((from[0] + to[0]) / 2, (from[1] + to[1]) / 2);
+    const drains = place[0] > from[0] && place[0] < to[0] && place[1] > from[1] && place[1] < to[1];
+    const volume = (to[0] - from[0]) * (to[1] - from[1]) * (level - middle);
+    return { level, volume, drains };
+  });
+  return { tub: withOutlet(tub, 0, place, 8), rim: RIM, posts, bays, isShort: (along?.short ?? 0) > 0 };
+};
+
+interface Bay {
+  readonly from: readonly [number, number];
+  readonly to: readonly [number, number];
+  readonly level: number;
+}
+
+/** The rooms between dividers that reach from wall to wall; each runs over the lowest thing around it. Floors lie below all tops. */
+const baysOf = (
+  starts: readonly number[],
+  wide: number,
+  deep: number,
+  { across, along }: Pick<Draw, 'across' | 'along'>,
+): readonly Bay[] => {
+  const lefts = [0, ...starts.map((start) => start + THICK)];
+  const rights = [...starts, wide];
+  const around = lefts.map((_, i) => Math.min(RIM, across[i - 1]?.[1] ?? RIM, across[i]?.[1] ?? RIM));
+  const whole = lefts.map((left, i): Bay => ({ from: [left, 0], to: [rights[i], deep], level: around[i] }));
+  if (along?.short !== 0) return whole;
+  const y = Math.round(deep / 2);
+  const level = Math.min(around[0], along.top);
+  const front: Bay = { from: [0, 0], to: [rights[0], along.back ? y : y - THICK], level };
+  const back: Bay = { from: [0, along.back ? y + THICK : y], to: [rights[0], deep], level };
+  // Two that are as high as the divider beside them count as one place to run over.
+  return [front, back, ...whole.slice(1)];
 };
 
 const whole = (min: number, max: number): fc.Arbitrary<number> => fc.integer({ min, max });

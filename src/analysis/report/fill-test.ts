@@ -1,7 +1,9 @@
 /** How to fill the finished tub and look for drops, as it leaves. */
 import type { Stages } from '../stages/stages.js';
+import type { Column } from './table.js';
+import { chamberName } from './water.js';
 import type { MassRow } from './mass.js';
-import { reportLength, reportLitres, reportMass } from './numbers.js';
+import { reportNewtons, reportLength, reportLitres, reportMass } from './numbers.js';
 
 export interface FillTestRow {
   readonly plug: readonly string[];
@@ -13,7 +15,31 @@ export interface FillTestRow {
   readonly on_stand_kg: number;
   readonly watch_min: number;
   readonly watch: readonly { readonly seam: string; readonly lowest_mm: number; readonly head_mm: number }[];
+  /** Where there are several: one after the other, those after it empty. */
+  readonly chambers: readonly ChamberFillRow[];
 }
+
+export interface ChamberFillRow {
+  readonly chamber: string;
+  readonly fill_to_mm: number;
+  readonly fill_L: number;
+  /** Into these nothing may come. */
+  readonly stays_empty: readonly string[];
+  readonly loads: readonly { readonly divider: string; readonly force_N: number }[];
+}
+
+/** Chambers filled one after the other, as every list tells them. */
+export const CHAMBER_FILL_COLUMNS: readonly Column<ChamberFillRow>[] = [
+  { key: 'chamber', head: 'Fill', value: (row) => row.chamber },
+  { key: 'fill_to_mm', head: 'To', value: (row) => row.fill_to_mm, places: 1 },
+  { key: 'fill_L', head: 'That is', value: (row) => row.fill_L, places: 2 },
+  { key: 'stays_empty', head: 'Stays empty', value: (row) => row.stays_empty },
+  {
+    key: 'loads',
+    head: 'Presses on',
+    value: (row) => row.loads.map(({ divider, force_N }) => `${divider} ${force_N.toFixed(0)} N`),
+  },
+];
 
 /** Null: nothing holds water. */
 export const reportFillTest = (stages: Stages): FillTestRow | null => {
@@ -33,6 +59,13 @@ export const reportFillTest = (stages: Stages): FillTestRow | null => {
       seam: tub.seams[seam].name,
       lowest_mm: reportLength(lowest),
       head_mm: reportLength(head),
+    })),
+    chambers: plan.chambers.map(({ chamber, level, volume, loads, empty }) => ({
+      chamber: chamberName(chamber),
+      fill_to_mm: reportLength(level),
+      fill_L: reportLitres(volume),
+      stays_empty: empty.map(chamberName),
+      loads: loads.map(({ face, force }) => ({ divider: tub.panels[face].name, force_N: reportNewtons(force) })),
     })),
   };
 };

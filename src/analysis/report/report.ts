@@ -4,7 +4,7 @@
  */
 import type { Stages } from '../stages/stages.js';
 import { BEND_COLUMNS, reportBends, type BendRow } from './bends.js';
-import { fillTestText } from './fill-test.js';
+import { CHAMBER_FILL_COLUMNS, fillTestText } from './fill-test.js';
 import { HARDWARE_COLUMNS, reportHardware, type HardwareRow } from './hardware.js';
 import { reportJoints, type JointReport } from './joints.js';
 import { LEAK_COLUMNS } from './leaks.js';
@@ -51,6 +51,7 @@ export const reportText = (report: Report): string => {
     ['Seams', toText(SEAM_COLUMNS, report.seams)],
     ['Leaks', toText(LEAK_COLUMNS, report.leaks)],
     ['Hardware and supplies', toText(HARDWARE_COLUMNS, report.hardware)],
+    ['Chambers filled one after the other', toText(CHAMBER_FILL_COLUMNS, report.fill_test?.chambers ?? [])],
     ['Filling and weight', fillTestText(report.fill_test, report.mass)],
   ];
   const filled = sections.filter(([, text]) => text !== '');

@@ -13,6 +13,8 @@ export interface WaterReport {
   readonly overflow: OverflowRow | null;
   readonly level_volume: readonly { readonly level_mm: number; readonly volume_L: number; readonly area_mm2: number }[];
   readonly basins: readonly BasinRow[];
+  /** Upstream ones first. */
+  readonly chambers: readonly ChamberRow[];
   readonly slopes: readonly SlopeRow[];
   readonly creases: readonly CreaseRow[];
   readonly pools: readonly PoolRow[];
@@ -26,6 +28,7 @@ export interface WaterReport {
   readonly holdup: {
     readonly running_L: number;
     readonly over_outlets_L: number;
+    readonly over_crests_L: number;
     readonly drain_back_L: number;
     readonly pools_L: number;
   };
@@ -52,6 +55,8 @@ export interface OverflowRow {
   readonly volume_L: number;
   readonly point_mm: Place | null;
   readonly panels: readonly string[];
+  /** The chamber that it runs over into first; null: out of the tub. */
+  readonly into: string | null;
   readonly falls_from: readonly string[];
   readonly falls_on: readonly { readonly name: string; readonly kind: string }[];
 }
@@ -63,6 +68,31 @@ export interface BasinRow {
   readonly volume_L: number | null;
   readonly area_mm2: number;
   readonly lowest_mm: Place;
+}
+
+/** A hollow of the plugged tub, up to where it runs over into another or out of the tub; and what stands in it at work. */
+export interface ChamberRow {
+  readonly name: string;
+  readonly panels: readonly string[];
+  readonly outlets: readonly string[];
+  readonly lowest_mm: Place;
+  /** Where it runs over, and what it holds to there. */
+  readonly level_mm: number;
+  readonly volume_L: number;
+  readonly area_mm2: number;
+  /** The chamber that it runs over into; null: out of the tub. */
+  readonly runs_into: string | null;
+  /** The divider over which it does. */
+  readonly over: string | null;
+  readonly spill_mm: Place;
+  /** Of the level line over which it runs; 0: a point. */
+  readonly width_mm: number;
+  /** With the outlets open and nothing running. */
+  readonly at_rest_L: number;
+  readonly rate_L_min: number;
+  /** Over that line while the inflows run. */
+  readonly head_mm: number | null;
+  readonly level_at_work_mm: number | null;
 }
 
 export interface SlopeRow {
@@ -217,6 +247,17 @@ export const POOL_COLUMNS: readonly Column<PoolRow>[] = [
   { key: 'area_mm2', head: 'Area', value: (row) => row.area_mm2, places: 0 },
   { key: 'volume_mL', head: 'Volume', value: (row) => row.volume_mL, places: 1 },
   { key: 'level_mm', head: 'Level', value: (row) => row.level_mm, places: 1 },
+];
+
+export const CHAMBER_COLUMNS: readonly Column<ChamberRow>[] = [
+  { key: 'name', head: 'Chamber', value: (row) => row.name },
+  { key: 'volume_L', head: 'Holds', value: (row) => row.volume_L, places: 2 },
+  { key: 'level_mm', head: 'Runs over at', value: (row) => row.level_mm, places: 1 },
+  { key: 'over', head: 'Over', value: (row) => row.over },
+  { key: 'runs_into', head: 'Into', value: (row) => row.runs_into ?? 'out of the tub' },
+  { key: 'at_rest_L', head: 'Stays', value: (row) => row.at_rest_L, places: 2 },
+  { key: 'level_at_work_mm', head: 'Level at work', value: (row) => row.level_at_work_mm, places: 1 },
+  { key: 'head_mm', head: 'Head', value: (row) => row.head_mm, places: 1, isDetail: true },
 ];
 
 interface EndOfInflow extends FlowEndRow {

@@ -1,5 +1,6 @@
 import { toText } from './table.js';
 import {
+  CHAMBER_COLUMNS,
   CREASE_COLUMNS,
   FLOW_END_COLUMNS,
   flowEnds,
@@ -7,6 +8,7 @@ import {
   POOL_COLUMNS,
   SLOPE_COLUMNS,
   TANK_COLUMNS,
+  type ChamberRow,
   type WaterReport,
 } from './water-rows.js';
 
@@ -18,6 +20,7 @@ export const waterText = (water: WaterReport): string =>
     [
       ['', holdsText(water)],
       ['', fallsText(water)],
+      ['Chambers', chambersText(water)],
       [
         'Slopes',
         toText(
@@ -37,6 +40,24 @@ export const waterText = (water: WaterReport): string =>
     .map(([heading, text]) => (heading === '' ? text : `${heading}:\n${text}`))
     .join('\n');
 
+const chambersText = ({ chambers }: WaterReport): string =>
+  chambers.length > 1
+    ? [toText(CHAMBER_COLUMNS, chambers), headText(chambers)].filter((text) => text !== '').join('\n')
+    : '';
+
+/** mm. From this head on the law of the thin crest is published; common practice, no source. */
+const PUBLISHED_HEAD = 30;
+
+/** What a head over an edge is taken from, and that a low one is outside of it. */
+const headText = (chambers: readonly ChamberRow[]): string => {
+  const heads = chambers.flatMap(({ head_mm }) => (head_mm ? [head_mm] : []));
+  if (heads.length === 0) return '';
+  const law = 'The head over an edge is that of a thin straight crest, Q = 2/3 0.62 b sqrt(2 g) h^1.5';
+  return heads.every((head) => head >= PUBLISHED_HEAD)
+    ? `${law}.`
+    : `${law}, published for heads of ${PUBLISHED_HEAD} mm and more: a lower one may be off by a tenth, and a film clings.`;
+};
+
 const fallsText = ({ overflow }: WaterReport): string =>
   overflow && overflow.falls_on.length > 0
     ? `Overflow falls on ${overflow.falls_on.map(({ name }) => name).join(', ')}.`
@@ -50,4 +71,4 @@ const outText = ({ flows, holdup, holdup_L }: WaterReport): string =>
 const holdsText = ({ capacity_L, overflow, liquid }: WaterReport): string =>
   overflow === null || capacity_L === null
     ? ''
-    : `Plugged it holds ${capacity_L.toFixed(2)} L of ${liquid.name} to ${overflow.level_mm.toFixed(1)} mm, and runs over at ${overflow.panels.join(', ')}.`;
+    : `Plugged it holds ${capacity_L.toFixed(2)} L of ${liquid.name} to ${overflow.level_mm.toFixed(1)} mm, and runs over at ${overflow.panels.join(', ')}${overflow.into === null ? '' : ` into ${overflow.into}`}.`;

@@ -15,6 +15,7 @@ import { reportArea, reportDegrees, reportLength, reportPlace, reportRatio } fro
 import { NO_SHARE } from '../model/tolerance.js';
 import type {
   BasinRow,
+  ChamberRow,
   CreaseRow,
   DepthRows,
   FlowEndRow,
@@ -59,6 +60,7 @@ export const reportWater = (stages: Stages): WaterReport => {
       area_mm2: reportArea(area),
     })),
     basins: basinRows(tub, water),
+    chambers: chamberRows(tub, water),
     slopes: water.panels().map((slope) => slopeRow(tub, water, slope)),
     creases: creaseRows(tub, water),
     pools: water.pools().map((pool) => poolRow(tub, water, pool)),
@@ -75,6 +77,7 @@ export const reportWater = (stages: Stages): WaterReport => {
     holdup: {
       running_L: litres(holdUp.films),
       over_outlets_L: litres(holdUp.overOutlets),
+      over_crests_L: litres(holdUp.overCrests),
       drain_back_L: litres(holdUp.drainBack),
       pools_L: litres(holdUp.pools),
     },
@@ -103,6 +106,37 @@ const basinRows = (tub: Tub, water: Water): readonly BasinRow[] =>
     area_mm2: reportArea(area),
     lowest_mm: reportPlace(bottom),
   }));
+
+/** A chamber has no name in the text: it is counted as the water runs. */
+export const chamberName = (index: number): string => `chamber ${index + 1}`;
+
+export const chamberRows = (tub: Tub, water: Water): readonly ChamberRow[] => {
+  const atWork = water.chambersAtWork();
+  return water.chambers().map(({ level, volume, area, lowest, faces, outlets, spill }, i) => ({
+    name: chamberName(i),
+    panels: namesOf(tub, faces),
+    outlets: outlets.map((outlet) => tub.outlets[outlet].name),
+    lowest_mm: reportPlace(lowest),
+    level_mm: reportLength(level),
+    volume_L: litres(volume),
+    area_mm2: reportArea(area),
+    runs_into: spill.into === undefined ? null : chamberName(spill.into),
+    over: spill.over === undefined ? null : tub.panels[spill.over].name,
+    spill_mm: reportPlace(spill.at),
+    width_mm: reportLength(spill.width),
+    at_rest_L: litres(atWork[i].atRest),
+    rate_L_min: perMinute(atWork[i].rateMm3S),
+    head_mm: finite(atWork[i].head, reportLength),
+    level_at_work_mm: finite(atWork[i].level, reportLength),
+  }));
+};
+
+/** The chamber that the main basin runs over into, where it is no more than one itself. */
+const mainRunsInto = (water: Water): string | null => {
+  const [main] = water.basins();
+  const own = water.chambers().find(({ level, lowest }) => main && level === main.level && lowest === main.lowest);
+  return own?.spill.into === undefined ? null : chamberName(own.spill.into);
+};
 
 export const slopeRow = (tub: Tub, water: Water, { face, inclination, worst }: PanelSlope): SlopeRow => {
   const { angle, source } = leastFallOf(tub, face);
@@ -218,6 +252,7 @@ const overflowRow = (tub: Tub, water: Water): OverflowRow | null => {
     volume_L: litres(main.volume),
     point_mm: point ? reportPlace(point) : null,
     panels: namesOf(tub, [...new Set(main.overflow.map(({ face }) => face))]),
+    into: mainRunsInto(water),
     falls_from: namesOf(tub, [...new Set(falls.map(({ face }) => face))]),
     falls_on: under
       .filter(({ zone }) => falls.some((fall) => fallsOn(fall, zone.box)))

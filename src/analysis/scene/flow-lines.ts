@@ -1,7 +1,8 @@
 import { NOISE } from '../geometry/tolerance.js';
 import { toPlane, toSpace } from '../geometry/frame.js';
-import { addScaled2, cross2, subtract2, type Vec2, type Vec3 } from '../geometry/vec.js';
+import { addScaled2, cross2, lerp, subtract2, type Vec2, type Vec3 } from '../geometry/vec.js';
 import type { Face, FaceIndex } from '../shape/shape.js';
+import { flatAreaExits } from '../water/flow/flat-area-exits.js';
 import { isHole, type FlowNet } from '../water/flow/flow-net.js';
 import { isInside } from '../geometry/polygon.js';
 import { wayFrom } from '../water/flow/way-from.js';
@@ -25,8 +26,24 @@ export const flowLine = (net: FlowNet, face: FaceIndex, start: Vec3): readonly V
   const triangle =
     trianglesOfFace(net.surface.mesh, face).find((t) => isInside(at, net.surface.triangle(t).plane)) ?? -1;
   if (triangle < 0) return [];
-  const line: Vec3[] = [toSpace(frame, at)];
-  let drop: Drop | undefined = { kind: 'in', triangle, at, from: undefined };
+  return lineFrom(net, { kind: 'in', triangle, at, from: undefined }, toSpace(frame, at));
+};
+
+/** Lines on from where standing water runs over an edge, `count` of them along each. */
+export const linesFromWater = (net: FlowNet, flatArea: number, count: number): readonly (readonly Vec3[])[] =>
+  flatAreaExits(net, flatArea).flatMap((exit) => {
+    if (exit.kind !== 'edge') return [];
+    const { a, b } = net.surface.edge(exit.edge);
+    const { frame } = net.surface.faces[net.surface.triangle(exit.onto).face];
+    return Array.from({ length: count }, (_, i) => {
+      const place = lerp(net.surface.points[a], net.surface.points[b], (i + 0.5) / count);
+      return lineFrom(net, { kind: 'in', triangle: exit.onto, at: toPlane(frame, place), from: exit.edge }, place);
+    });
+  });
+
+const lineFrom = (net: FlowNet, start: Drop, place: Vec3): readonly Vec3[] => {
+  const line: Vec3[] = [place];
+  let drop: Drop | undefined = start;
   for (let i = 0; i < LONGEST && drop; i++)
     drop = drop.kind === 'in' ? runOver(net, drop, line) : leavePoint(net, drop.point, line);
   return line;

@@ -185,10 +185,10 @@ export interface WaterFlowItem {
   readonly told: Told | undefined;
 }
 
-/** A place that matters: an outlet, the point of first overflow, the lowest open seam. */
+/** A place that matters: an outlet, the point of first overflow, the lowest open seam, the edge over which a chamber runs. */
 export interface WaterSpotItem extends ToldItem {
   readonly kind: 'water-spot';
-  readonly spot: 'outlet' | 'overflow' | 'leak';
+  readonly spot: 'outlet' | 'overflow' | 'leak' | 'crest';
   readonly name: string;
   readonly point: Vec3;
   readonly text: string;

@@ -9,13 +9,14 @@ import { SAME_DIRECTION, SAME_TURN } from '../geometry/tolerance.js';
 import { plain, toDeg } from '../model/wording.js';
 import { LEAK_COLUMNS, leakRow } from '../report/leaks.js';
 import { toFacts } from '../report/table.js';
-import { outletRows, poolRow, slopeRow } from '../report/water.js';
-import { OUTLET_COLUMNS, POOL_COLUMNS, SLOPE_COLUMNS } from '../report/water-rows.js';
+import { chamberRows, outletRows, poolRow, slopeRow } from '../report/water.js';
+import { CHAMBER_COLUMNS, OUTLET_COLUMNS, POOL_COLUMNS, SLOPE_COLUMNS } from '../report/water-rows.js';
+import type { Chamber } from '../water/chambers.js';
 import type { Basin } from '../water/capacity.js';
 import type { PanelSlope } from '../water/standing/slopes.js';
 import type { Water } from '../water/water.js';
 import { drawn3, drawnDegrees, drawnLength, drawnNumber, drawnRing, drawnUnit, note } from './drawn.js';
-import { flowLine, startsOn } from './flow-lines.js';
+import { flowLine, linesFromWater, startsOn } from './flow-lines.js';
 import { levelSurface } from './level-surface.js';
 import type { SceneEntry } from './scene-items.js';
 
@@ -30,6 +31,7 @@ export const waterScene = (stages: Stages): SceneEntry[] => {
     ...faces.map((face) => faceEntry(stages, face, slopes.get(face.panel))),
     ...poolEntries(stages, water),
     ...levelEntries(stages, water),
+    ...chamberEntries(stages, water),
     ...flowEntries(stages, water),
     ...outletEntries(stages, water),
     ...leakEntries(stages),
@@ -62,11 +64,12 @@ const faceEntry = (stages: Stages, face: Face, panel: PanelSlope | undefined): S
 };
 
 const poolEntries = ({ tub }: Stages, water: Water): SceneEntry[] =>
-  water.pools().map((pool): SceneEntry => {
+  water.pools().map((pool, index, pools): SceneEntry => {
+    const before = pools.slice(0, index).filter(({ face }) => face === pool.face).length;
     const { pieces, shore } = levelSurface(water.surface(), pool.points, pool.level);
     const { name, at } = tub.panels[pool.face];
     return {
-      key: `pool:${name}`,
+      key: before === 0 ? `pool:${name}` : `pool:${name} ${before + 1}`,
       at,
       item: {
         kind: 'water-pool',
@@ -123,6 +126,35 @@ const overflowEntries = ({ tub }: Stages, basin: Basin): SceneEntry[] => {
   }));
 };
 
+/** Where several chambers run over, told at the place where each does. */
+const chamberEntries = ({ tub }: Stages, water: Water): SceneEntry[] => {
+  const chambers = water.chambers();
+  if (chambers.length < 2) return [];
+  return chamberRows(tub, water).map((row, i): SceneEntry => {
+    const { spill, faces } = chambers[i];
+    const into = row.runs_into === null ? 'out of the tub' : `into ${row.runs_into}`;
+    return {
+      key: row.name,
+      at: tub.panels[spill.over ?? faces[0]].at,
+      item: {
+        kind: 'water-spot',
+        spot: 'crest',
+        name: row.name,
+        point: drawn3(middleOf(water, chambers[i])),
+        text: `${row.name}: ${plain(row.volume_L, 2)} L, ${into} at ${plain(row.level_mm, 1)} mm`,
+        told: { what: row.name, facts: toFacts(CHAMBER_COLUMNS, row) },
+      },
+    };
+  });
+};
+
+/** A place in the water of a full chamber: the middle of the corners under it. */
+const middleOf = (water: Water, { points, level }: Chamber): Vec3 => {
+  const places = [...points].map((point) => water.surface().points[point]);
+  const mean = (axis: 0 | 1): number => places.reduce((sum, place) => sum + place[axis], 0) / places.length;
+  return [mean(0), mean(1), level];
+};
+
 /** Lines drawn from a panel that takes an inflow. */
 const LINES = 5;
 
@@ -136,7 +168,8 @@ const flowEntries = (stages: Stages, water: Water): SceneEntry[] => {
     const face = stages.shape().faces[panel];
     if (!routed || !face.usable) return [];
     const starts = point ? [point] : startsOn(face, left2(net.falls[panel].direction), LINES);
-    const lines = starts.map((start) => flowLine(net, panel, start)).filter((line) => line.length > 1);
+    const over = [...routed.through.keys()].flatMap((flatArea) => linesFromWater(net, flatArea, LINES));
+    const lines = [...starts.map((start) => flowLine(net, panel, start)), ...over].filter((line) => line.length > 1);
     return lines.map((line, i): SceneEntry => ({
       key: `flow:${name} ${i + 1}`,
       at,

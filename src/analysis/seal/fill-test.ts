@@ -5,6 +5,8 @@ import { contentAt, type Basin } from '../water/capacity.js';
 import type { Water } from '../water/water.js';
 import { lowEnd } from '../shape/edge-account.js';
 import type { Leak } from './leak.js';
+import { orificeFlow } from '../water/outlet/outlet-head.js';
+import { loadsOn, type Load } from '../water/load.js';
 import { together, type MassPoint, type TubMass } from './tub-mass.js';
 import { waterBody } from './water-body.js';
 import type { Watertight } from './watertight.js';
@@ -26,6 +28,21 @@ export interface FillTest {
   /** s. */
   readonly watch: number;
   readonly seams: readonly WatchedSeam[];
+  /** Where there are several: one after the other, each while those after it are empty. */
+  readonly chambers: readonly ChamberFill[];
+}
+
+/** One chamber filled by itself. */
+export interface ChamberFill {
+  /** Index into `Water.chambers`. */
+  readonly chamber: number;
+  readonly level: number;
+  /** mm3. */
+  readonly volume: number;
+  /** On the dividers that it stands against, the other side dry. */
+  readonly loads: readonly Load[];
+  /** Chambers on the other side of these that are still empty: nothing may come into them. */
+  readonly empty: readonly number[];
 }
 
 /** A seam under the test's level. */
@@ -48,9 +65,6 @@ const SHOWS = 1000;
 
 /** Discharge coefficient of a sharp-edged orifice. Source: hydraulics handbooks, 0.61 to 0.63. */
 const DISCHARGE = 0.61;
-
-/** mm/s2. */
-const GRAVITY = 9806.65;
 
 export interface FillInput {
   readonly tub: Tub;
@@ -85,7 +99,29 @@ export const fillTestOf = (input: FillInput): FillTest | undefined => {
     full: together([mass.empty, { mass: liquid, centre: body.centre }]),
     watch: watchTime(level - basin.lowest[2]),
     seams: tub.seams.flatMap((_, seam) => watched(joints, seam, level)),
+    chambers: chamberFills(water),
   };
+};
+
+/** N. A baffle with water on both sides is only lifted a little. Common practice, no source. */
+const LEAST_LOAD = 1;
+
+const chamberFills = (water: Water): readonly ChamberFill[] => {
+  const chambers = water.chambers();
+  if (chambers.length < 2) return [];
+  const surface = water.surface();
+  return chambers.map(({ level: brim, lowest }, chamber) => {
+    const level = Math.max(lowest[2], brim - BELOW_BRIM);
+    const from = surface.points.indexOf(lowest);
+    const { volume, points } = contentAt(surface, undefined, from, level);
+    const loads = loadsOn(surface, [...points], level, water.liquid.densityKgM3).filter(
+      ({ force }) => force >= LEAST_LOAD,
+    );
+    const against = new Set(loads.map(({ face }) => face));
+    const isBeside = (other: number): boolean =>
+      other > chamber && chambers[other].faces.some((face) => against.has(face));
+    return { chamber, level, volume, loads, empty: chambers.map((_, other) => other).filter(isBeside) };
+  });
 };
 
 const lowestIn = (basin: Basin, { leaks }: Watertight): Leak | undefined => {
@@ -101,7 +137,7 @@ const lowestIn = (basin: Basin, { leaks }: Watertight): Leak | undefined => {
  */
 const watchTime = (depth: number): number => {
   const head = Math.max(depth / 10, 1);
-  const flow = DISCHARGE * (Math.PI / 4) * PINHOLE ** 2 * Math.sqrt(2 * GRAVITY * head);
+  const flow = orificeFlow((Math.PI / 4) * PINHOLE ** 2, head, DISCHARGE);
   const step = 5 * 60;
   return Math.max(LEAST_WATCH, Math.ceil(SHOWS / flow / step) * step);
 };

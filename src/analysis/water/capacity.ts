@@ -164,13 +164,13 @@ export interface Content {
   readonly points: ReadonlySet<number>;
 }
 
-/** Volume (mm3) and plan area (mm2) of the water that stands at `level` over `from`, a point of the pool. */
-export const contentAt = (surface: Surface, { points: members }: Pool, from: number, level: number): Content => {
-  const isMember = new Set(members);
+/** Volume (mm3) and plan area (mm2) of the water that stands at `level` over `from`, a point of the pool; without a pool, of all. */
+export const contentAt = (surface: Surface, pool: Pool | undefined, from: number, level: number): Content => {
+  const isMember = pool && new Set(pool.points);
   const points = new Set<number>();
   const reached: number[] = [];
   const reach = (point: number): void => {
-    if (points.has(point) || !isMember.has(point) || surface.points[point][2] >= level) return;
+    if (points.has(point) || isMember?.has(point) === false || surface.points[point][2] >= level) return;
     points.add(point);
     reached.push(point);
   };

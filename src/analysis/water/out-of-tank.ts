@@ -1,4 +1,5 @@
 import type { Tub } from '../model/tub.js';
+import type { ChamberAtWork } from './chambers-at-work.js';
 import { contentAt, type Basin } from './capacity.js';
 import type { Drainage } from './flow/drainage.js';
 import type { Films } from './flow/hold-up.js';
@@ -9,10 +10,12 @@ import type { Surface } from './surface/surface.js';
 
 /** Liquid that is out of the tank while the inflows run, mm3. */
 export interface HoldUp {
-  /** On panels, in creases and over the outlets: it comes back when the inflows stop. */
+  /** On panels, in creases, over the outlets and above the edges of chambers: it comes back when the inflows stop. */
   readonly drainBack: number;
   readonly films: number;
   readonly overOutlets: number;
+  /** Above the edges over which chambers run. */
+  readonly overCrests: number;
   /** In pools that the flow runs through: it stays. */
   readonly pools: number;
   readonly total: number;
@@ -27,6 +30,7 @@ export interface HoldUpInput {
   readonly outlets: readonly OutletState[];
   /** Per flow, the standing water that it runs through. */
   readonly through: readonly ReadonlyMap<number, number>[];
+  readonly chambers: readonly ChamberAtWork[];
 }
 
 export const holdUpOf = (input: HoldUpInput): HoldUp => {
@@ -40,8 +44,9 @@ export const holdUpOf = (input: HoldUpInput): HoldUp => {
     0,
   );
   const overOutlets = waterOver(input);
-  const drainBack = running + overOutlets;
-  return { drainBack, films: running, overOutlets, pools, total: drainBack + pools };
+  const overCrests = input.chambers.reduce((sum, { volume, atRest }) => sum + volume - atRest, 0);
+  const drainBack = running + overOutlets + overCrests;
+  return { drainBack, films: running, overOutlets, overCrests, pools, total: drainBack + pools };
 };
 
 /**

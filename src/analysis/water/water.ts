@@ -1,6 +1,8 @@
 import { memo } from '../cache/memo.js';
 import type { Tub } from '../model/tub.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
+import { chambersAtWork, type ChamberAtWork } from './chambers-at-work.js';
+import { findChambers, type Chamber } from './chambers.js';
 import { findBasins, levelVolumeCurve, type Basin, type LevelVolume } from './capacity.js';
 import { drainageOf, floodOf, type Drainage } from './flow/drainage.js';
 import { runningWater, type Films } from './flow/hold-up.js';
@@ -41,6 +43,10 @@ export interface Water {
   readonly tilted: () => readonly TiltedPool[];
   /** Outlets plugged; the main basin first. */
   readonly basins: () => readonly Basin[];
+  /** Outlets plugged: hollows up to where each runs over into the next or out of the tub, upstream ones first. */
+  readonly chambers: () => readonly Chamber[];
+  /** The same while the inflows run, in the same order. */
+  readonly chambersAtWork: () => readonly ChamberAtWork[];
   /** Level at which the main basin first runs over, mm; undefined without one, Infinity when nothing lets it out. */
   readonly floodLevel: () => number | undefined;
   readonly curve: () => readonly LevelVolume[];
@@ -64,8 +70,8 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
   const within = tub.level?.within ?? 0;
   const standing = standingIn(tub, shape, within, film);
   const { held, closed, ...asked } = standing;
-  const { surface, open, plugged, panels, creases, tilted, basins } = asked;
-  const { followed, films, atWork, holdUp } = runningIn(tub, liquid, standing);
+  const { surface, open, plugged, panels, creases, tilted, basins, chambers } = asked;
+  const { followed, films, atWork, chambersAtWork, holdUp } = runningIn(tub, liquid, standing);
   const mainBasin = (): readonly Basin[] => basins().slice(0, 1);
   const flows = (): readonly InflowFlow[] => atWork().flows;
   return {
@@ -81,11 +87,24 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
     flows,
     films,
     outlets: () => atWork().outlets,
+    chambersAtWork,
     paths: memo(() => tub.paths.map((path) => followPath(open().net, (outlet) => tub.outlets[outlet].opening, path))),
     holdUp,
     wetted: memo(() => wettedFaces(tub, basins(), flows())),
     *inSteps(): Generator<void, void> {
-      for (const member of [surface, open, plugged, held, panels, creases, tilted, basins, followed, atWork]) {
+      for (const member of [
+        surface,
+        open,
+        plugged,
+        held,
+        panels,
+        creases,
+        tilted,
+        basins,
+        chambers,
+        followed,
+        atWork,
+      ]) {
         member();
         yield;
       }
@@ -96,7 +115,7 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
 /** Where water stands, falls and rises to. */
 interface Standing extends Pick<
   Water,
-  'surface' | 'open' | 'plugged' | 'panels' | 'creases' | 'pools' | 'tilted' | 'basins'
+  'surface' | 'open' | 'plugged' | 'panels' | 'creases' | 'pools' | 'tilted' | 'basins' | 'chambers'
 > {
   readonly held: () => LevelAt;
   readonly closed: () => LevelAt;
@@ -118,11 +137,12 @@ const standingIn = (tub: Tub, shape: Shape, within: number, film: number): Stand
     tiltedPools(surface(), open(), within, panels(), creases()).filter(({ depth }) => depth > film),
   );
   const basins = memo(() => findBasins(tub, surface(), plugged()));
-  return { surface, open, plugged, held, closed, panels, creases, pools, tilted, basins };
+  const chambers = memo(() => findChambers(tub, surface(), plugged(), film));
+  return { surface, open, plugged, held, closed, panels, creases, pools, tilted, basins, chambers };
 };
 
 /** What runs in use, and what is out of the tank for it. */
-interface Running extends Pick<Water, 'films' | 'holdUp'> {
+interface Running extends Pick<Water, 'films' | 'chambersAtWork' | 'holdUp'> {
   readonly followed: () => readonly InflowFlow[];
   readonly atWork: () => {
     readonly flows: readonly InflowFlow[];
@@ -130,11 +150,16 @@ interface Running extends Pick<Water, 'films' | 'holdUp'> {
   };
 }
 
-const runningIn = (tub: Tub, liquid: Water['liquid'], { surface, open, plugged, basins }: Standing): Running => {
+const runningIn = (tub: Tub, liquid: Water['liquid'], standing: Standing): Running => {
+  const { surface, open, plugged, basins, chambers } = standing;
   const followed = memo(() => (tub.inflows.length === 0 ? [] : followInflows(tub, open().net)));
   const routed = memo(() => followed().flatMap((flow) => flow.routed ?? []));
   const films = memo(() => runningWater(tub, open().net, routed(), liquid));
   const atWork = memo(() => outletsAtWork({ tub, surface: surface(), plugged: plugged(), flows: followed(), liquid }));
+  const standingBehind = memo(() => {
+    const { flows, outlets } = atWork();
+    return chambersAtWork(chambers(), { open: open(), flows, outlets });
+  });
   const holdUp = memo(() =>
     holdUpOf({
       tub,
@@ -144,9 +169,10 @@ const runningIn = (tub: Tub, liquid: Water['liquid'], { surface, open, plugged, 
       films: films(),
       outlets: atWork().outlets,
       through: routed().map(({ through }) => through),
+      chambers: standingBehind(),
     }),
   );
-  return { followed, films, atWork, holdUp };
+  return { followed, films, atWork, chambersAtWork: standingBehind, holdUp };
 };
 
 const wettedFaces = (tub: Tub, basins: readonly Basin[], flows: readonly InflowFlow[]): ReadonlySet<FaceIndex> =>

@@ -153,7 +153,11 @@ describe('liquid that is out of the tank', () => {
       under: [0],
       box: { min: [0, 0, -300], max: [200, 500, -50] },
     } as const;
-    const balance = tankBalance(tank, { drainBack: 3e6, pools: 1e6, films: 0, overOutlets: 0, total: 4e6 }, 0.5);
+    const balance = tankBalance(
+      tank,
+      { drainBack: 3e6, pools: 1e6, films: 0, overOutlets: 0, overCrests: 0, total: 4e6 },
+      0.5,
+    );
     expect(balance).toEqual({ working: 20e6, drainBack: 1.5e6, pools: 0.5e6, needed: 21.5e6, leftWhileRunning: 18e6 });
     // 21.5 L over 200 x 500; what stands in pools stays there.
     expect(tankLevel(tank, balance.needed)).toBe(-300 + 215);

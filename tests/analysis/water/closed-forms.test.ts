@@ -89,7 +89,8 @@ describe('a V-trough', () => {
       ],
       80,
     );
-    const water = waterIn(double);
+    // Welded at the crest, so that it is as sharp as drawn.
+    const water = waterIn({ ...double, bends: [] });
     const section = (40 * 50) / 2 + 50 * 10 - (10 * 10) / 2 + 50 * 10 - 10 * 7.5 + (45 * 45) / 2;
     expectNear(water.basins()[0].volume, section * 80);
     const below = water
@@ -97,6 +98,43 @@ describe('a V-trough', () => {
       .filter(({ level }) => level <= 10)
       .map(({ level, volume }) => volume / (level * level));
     expect(Math.max(...below.slice(1)) / Math.min(...below.slice(1))).toBeCloseTo(1, 9);
+  });
+});
+
+describe('a bent crest', () => {
+  test('lets the water by over the top of its round, not over the sharp corner', () => {
+    // Up and down by 30 in 10: a turn of 2 atan 3, over an outer radius of 1.2 + 1.2. The corner stands r / cos(turn / 2) over
+    // the middle of the round, its top r.
+    const profile = [
+      [0, 120],
+      [10, 0],
+      [90, 0],
+      [100, 30],
+      [110, 0],
+      [190, 0],
+      [200, 120],
+    ] as const;
+    const { tub: bent } = stripBasin(profile, 80);
+    const [first, second] = waterIn(bent).chambers();
+    const top = 30 - 2.4 / Math.cos(Math.atan(3)) + 2.4;
+    expect([first.level, second.level]).toEqual([expect.closeTo(top, 9), expect.closeTo(top, 9)]);
+    expect([first.spill.into, second.spill.into]).toEqual([1, 0]);
+    expect(first.spill.width).toBeCloseTo(80, 9);
+    // A crest that leans to one side.
+    const { tub: leaning } = stripBasin(
+      [
+        [0, 120],
+        [10, 0],
+        [90, 0],
+        [90.0001, 40],
+        [160, 20],
+        [200, 120],
+      ],
+      80,
+    );
+    const turn = Math.PI / 2 + Math.atan(20 / 70);
+    const lean = turn / 2 - Math.atan(20 / 70);
+    expect(waterIn(leaning).chambers()[0].level).toBeCloseTo(40 - (2.4 / Math.cos(turn / 2)) * Math.cos(lean) + 2.4, 3);
   });
 });
 

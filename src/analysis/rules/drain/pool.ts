@@ -1,8 +1,10 @@
+import type { Vec3 } from '../../geometry/vec.js';
 import type { Tub } from '../../model/tub.js';
 import type { Related } from '../../model/finding.js';
 import type { Pool } from '../../water/standing/pools.js';
-import { spillCause, type SpillCause } from '../../water/flow/spill-cause.js';
-import { POOL_DEPTH } from '../../water/water.js';
+import type { Chamber } from '../../water/chambers.js';
+import { spillCause } from '../../water/flow/spill-cause.js';
+import { POOL_DEPTH, type Water } from '../../water/water.js';
 import { atPoint, inMm, named, plain } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
@@ -22,8 +24,8 @@ export const pool: Rule = {
       const isFilm = found.depth <= state.film;
       // A pool at the worst tilt is told as such.
       if (isFilm && tilted) continue;
-      const cause = spillCause(state.surface(), state.open(), found);
-      const held = !isFilm && cause.kind === 'crest' && cause.over !== undefined ? tub.panels[cause.over] : undefined;
+      const chamber = chamberOf(state, found);
+      const held = chamber?.spill.over === undefined ? undefined : tub.panels[chamber.spill.over];
       const size = `${plain(found.volume / 1000, 1)} mL over ${plain(found.area / 100, 1)} cm2`;
       yield {
         ...(isFilm || held ? { severity: 'info' } : {}),
@@ -36,7 +38,9 @@ export const pool: Rule = {
         about: held ? [name, held.name] : [name],
         related: [
           { at, message: `Deepest at ${atPoint(found.deepest)}, level ${inMm(found.level)}` },
-          ...causeOf(tub, found, cause),
+          ...(chamber?.spill.into === undefined
+            ? causeOf(tub, state, found)
+            : [{ at, message: `It runs over into the next chamber at ${atPoint(chamber.spill.at)}` }]),
         ],
         values: {
           depth_mm: found.depth,
@@ -55,7 +59,23 @@ export const pool: Rule = {
   },
 };
 
-const causeOf = (tub: Tub, found: Pool, cause: SpillCause): readonly Related[] => {
+/** The chamber that a pool fills to where it runs over into the next. */
+const chamberOf = (water: Water, { level, deepest }: Pool): Chamber | undefined =>
+  water
+    .chambers()
+    .find(
+      (chamber) =>
+        chamber.level === level &&
+        chamber.lowest[2] === deepest[2] &&
+        chamber.spill.into !== undefined &&
+        holds(water, chamber, deepest),
+    );
+
+const holds = (water: Water, { points }: Chamber, place: Vec3): boolean =>
+  points.has(water.surface().points.indexOf(place));
+
+const causeOf = (tub: Tub, { surface, open }: Water, found: Pool): readonly Related[] => {
+  const cause = spillCause(surface(), open(), found);
   if (cause.kind === 'rim') {
     const opening = tub.openings[cause.opening];
     const raised = tub.outlets.find((outlet) => outlet.opening === cause.opening)?.raised ?? 0;

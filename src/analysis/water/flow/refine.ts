@@ -68,7 +68,7 @@ export const cutAtShores = (whole: Surface, pools: readonly Pool[], open: readon
     corners: new Int32Array(corners),
     plane: new Float64Array(plane),
   };
-  const surface = surfaceOf(whole.faces, points, joinPieces(pieces, points.length, bordersCut(whole, cutOn)));
+  const surface = surfaceOf(whole, points, joinPieces(pieces, points.length, bordersCut(whole, cutOn)));
   return { surface, poolOf: new Int32Array(owners) };
 };
 

@@ -1,4 +1,4 @@
-import type { FaceIndex, Stretch } from '../../shape/shape.js';
+import type { Stretch } from '../../shape/shape.js';
 import type { Drainage } from './drainage.js';
 import { isHole } from './flow-net.js';
 import { listOf } from '../surface/mesh.js';
@@ -11,26 +11,18 @@ export type SpillCause =
   | { readonly kind: 'rim'; readonly opening: number }
   /** It runs off over a free edge or rim, after rising over a hem turned to the wet side if `dam` > 0. */
   | { readonly kind: 'edge'; readonly stretch: Stretch; readonly dam: number }
-  /** It runs on over a crest of the sheet; `over`: the divider whose edge that is, or through whose opening it runs. */
-  | { readonly kind: 'crest'; readonly over: FaceIndex | undefined }
+  /** It runs on over a crest of the sheet. */
+  | { readonly kind: 'crest' }
   | { readonly kind: 'none' };
 
 export const spillCause = (surface: Surface, { flood, open }: Drainage, pool: Pool): SpillCause => {
   if (!Number.isFinite(pool.level)) return { kind: 'none' };
   let at = pool.points[0];
   while (flood.next[at] >= 0 && surface.points[at][2] < pool.level) at = flood.next[at];
-  if (flood.next[at] !== -1) return { kind: 'crest', over: dividerAt(surface, at) };
+  if (flood.next[at] !== -1) return { kind: 'crest' };
   const edge = flood.exitEdge[at];
   const hole = listOf(surface.mesh.trianglesOfEdge, edge).find((t) => isHole({ surface, open }, t));
   if (hole !== undefined) return { kind: 'rim', opening: surface.mesh.openingOf[hole] };
   const border = surface.mesh.borders.get(edge);
-  return border ? { kind: 'edge', stretch: border.stretch, dam: border.dam } : { kind: 'crest', over: undefined };
-};
-
-/** The divider that a point of the surface belongs to. */
-export const dividerAt = ({ faces, mesh }: Surface, point: number): FaceIndex | undefined => {
-  const skin = [...listOf(mesh.trianglesAt, point)]
-    .map((t) => mesh.faceOf[t])
-    .find((face) => faces[face].panel !== face);
-  return skin === undefined ? undefined : faces[skin].panel;
+  return border ? { kind: 'edge', stretch: border.stretch, dam: border.dam } : { kind: 'crest' };
 };

@@ -114,7 +114,8 @@ export const sinkRise = (
   return hole !== undefined && solid ? rises[hole] : undefined;
 };
 
-const isSolidEdge = (
+/** Is there sheet beside an edge, so that water stands along it? */
+export const isSolidEdge = (
   { trianglesOfEdge: { start, items }, openingOf }: SurfaceMesh,
   edge: number,
   open: readonly boolean[],

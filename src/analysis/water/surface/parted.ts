@@ -10,31 +10,55 @@ import type { Tub } from '../../model/tub.js';
 import type { Border } from '../../shape/border.js';
 import { dividersOf, letsBy } from '../../shape/dividers.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../../shape/shape.js';
+import { crestsOf, rounded, type Rounding } from './crests.js';
 import { cutFace } from './cut-face.js';
 import type { PlacedMesh } from './face-mesh.js';
 import { splitSides, type EdgeStop } from './face-regions.js';
 import type { BorderLine } from './mesh.js';
 import { areApart, openingOutlines, type OpeningOutline } from './opening-outline.js';
-import { skinsOf, type Skins } from './skins.js';
+import { skin, skinsOf, type Skins } from './skins.js';
 
-/** The faces of a tub with dividers in it. */
+/** The faces of a tub with dividers and bent crests in it. */
 export interface Parted extends Skins {
-  /** Indices of the faces that dividers change: their own, those they stand on, and the neighbours of these. */
+  readonly dividers: ReadonlySet<FaceIndex>;
+  /** By face, corners of its outline that are rounded. */
+  readonly roundings: ReadonlyMap<FaceIndex, readonly Rounding[]>;
+  /** Indices of the faces that these change: their own, those they stand on, and the neighbours of these. */
   readonly involved: ReadonlySet<number>;
 }
 
-/** Undefined where nothing stands in the tub. */
+/** Undefined where nothing stands in the tub and no crest is bent. */
 export const partedFaces = (tub: Tub, shape: Shape): Parted | undefined => {
   const dividers = dividersOf(tub, shape);
-  if (dividers.size === 0) return undefined;
+  const crests = crestsOf(shape, dividers);
+  if (dividers.size === 0 && crests.facets.length === 0) return undefined;
   const skins = skinsOf(shape, dividers, (opening) => letsBy(tub, opening));
+  const faces = [
+    ...skins.faces,
+    ...crests.facets.map(({ panel, corners, normal }) => skin(shape.faces[panel], corners, normal)),
+  ];
+  const roundings = byFace(crests.roundings);
   const involved = new Set<number>(dividers.keys());
-  for (let i = shape.faces.length; i < skins.faces.length; i++) involved.add(i);
+  for (let i = shape.faces.length; i < faces.length; i++) involved.add(i);
+  for (const on of roundings.keys()) {
+    involved.add(on);
+    for (const stretch of faces[on].stretches.flat()) for (const { face } of stretch.mates) involved.add(face);
+  }
   for (const { on } of skins.footprints) {
     involved.add(on);
     for (const stretch of skins.faces[on].stretches.flat()) for (const { face } of stretch.mates) involved.add(face);
   }
-  return { ...skins, involved };
+  return { ...skins, faces, dividers: new Set(dividers.keys()), roundings, involved };
+};
+
+const byFace = (roundings: readonly Rounding[]): Parted['roundings'] => {
+  const found = new Map<FaceIndex, Rounding[]>();
+  for (const rounding of roundings) {
+    const known = found.get(rounding.face);
+    if (known) known.push(rounding);
+    else found.set(rounding.face, [rounding]);
+  }
+  return found;
 };
 
 /** Where the meshes are to fit in. */
@@ -55,6 +79,9 @@ export const partedMeshes = (parted: Parted, { merge, stopsOn, borders, lines }:
     else coveredOn.set(on, [ring]);
   }
   const welded = (ring: readonly Vec3[]): readonly number[] => ring.map(merge.indexOf);
+  // First the corners as computed: those that a cut gives are rounded, and become these.
+  for (const face of parted.involved)
+    if (!parted.roundings.has(face)) welded(parted.fronts.get(face) ?? parted.faces[face].corners);
   const regions = [...parted.involved]
     .sort((p, q) => p - q)
     .filter((face) => parted.faces[face].usable)
@@ -95,14 +122,16 @@ interface Cover {
 }
 
 const regionsOn = (
-  { faces, fronts, passages }: Parted,
+  { faces, fronts, passages, roundings }: Parted,
   index: number,
   { stops, covered }: Cover,
   welded: (ring: readonly Vec3[]) => readonly number[],
 ): { readonly face: number; readonly rings: readonly Ring[] } => {
   const face = faces[index];
   const isPanel = face.stretches.length > 0;
-  const outline = fronts.get(index) ?? (isPanel ? splitSides(face, stops).map(({ start }) => start) : face.corners);
+  const sharp = fronts.get(index) ?? (isPanel ? splitSides(face, stops).map(({ start }) => start) : face.corners);
+  const own = roundings.get(index);
+  const outline = own ? rounded(sharp, own) : sharp;
   const openings = openingOutlines(face).filter(({ opening }) => !passages.has(opening));
   const inPlane = (ring: readonly Vec3[]): readonly Vec2[] => ring.map((point) => toPlane(face.frame, point));
   const put = (ring: readonly Vec2[]): readonly number[] => welded(ring.map((at) => toSpace(face.frame, at)));

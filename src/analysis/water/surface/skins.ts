@@ -243,7 +243,7 @@ const onLine = ({ normal, at }: Line, point: Vec2): Vec2 => {
 };
 
 /** A flat piece of the sheet of a panel that is not its wet face. Corners counter-clockwise about the normal. */
-const skin = ({ panel, name }: Face, corners: readonly Vec3[], normal: Vec3): Face => {
+export const skin = ({ panel, name }: Face, corners: readonly Vec3[], normal: Vec3): Face => {
   const first = corners.findIndex((corner, i) => distance(corner, corners[(i + 1) % corners.length]) > SAME_POINT);
   const [a, b] = [corners[Math.max(0, first)], corners[(Math.max(0, first) + 1) % corners.length]];
   const frame = frameOn(a, normal, subtract(b, a));

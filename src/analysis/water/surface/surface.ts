@@ -17,8 +17,10 @@ import { joinPieces, listOf, type BorderLine, type SurfaceMesh, type Pieces } fr
  * `mesh` says all in flat lists; `triangle` and `edge` say the same of one of them.
  */
 export interface Surface {
-  /** The panels' faces by their index, then the other sides and edges of dividers: `panel` tells whose. */
+  /** The panels' faces by their index, then the other sides and edges of dividers and the rounds of crests: `panel` tells whose. */
   readonly faces: readonly Face[];
+  /** Panels that stand in the tub, with liquid on both sides. */
+  readonly dividers: ReadonlySet<FaceIndex>;
   /** Heights that differ by less than ROUND_OFF are made equal, so that level things are exactly level. */
   readonly points: readonly Vec3[];
   readonly mesh: SurfaceMesh;
@@ -82,7 +84,8 @@ export const buildSurface = (tub: Tub, shape: Shape): Surface => {
   }
   if (parted) placed.push(...partedMeshes(parted, { merge, stopsOn, borders, lines }));
   const points = levelled(merge.points);
-  return surfaceOf(parted?.faces ?? shape.faces, points, joinPieces(piecesOf(placed), points.length, lines));
+  const mesh = joinPieces(piecesOf(placed), points.length, lines);
+  return surfaceOf({ faces: parted?.faces ?? shape.faces, dividers: parted?.dividers ?? NO_DIVIDERS }, points, mesh);
 };
 
 /** The panel that a triangle belongs to, whichever side of its sheet it is. */
@@ -109,12 +112,19 @@ const piecesOf = (placed: readonly PlacedMesh[]): Pieces => {
   return { faceOf, openingOf, corners, plane };
 };
 
+const NO_DIVIDERS: Surface['dividers'] = new Set();
+
 /** A surface over a mesh of its points. */
-export const surfaceOf = (faces: readonly Face[], points: readonly Vec3[], mesh: SurfaceMesh): Surface => {
+export const surfaceOf = (
+  { faces, dividers }: Pick<Surface, 'faces' | 'dividers'>,
+  points: readonly Vec3[],
+  mesh: SurfaceMesh,
+): Surface => {
   const triangles = new Array<Triangle | undefined>(mesh.count);
   const edges = new Array<SurfaceEdge | undefined>(mesh.ends.length / 2);
   return {
     faces,
+    dividers,
     points,
     mesh,
     triangle: (index) => (triangles[index] ??= triangleOf(mesh, index)),

@@ -20,6 +20,9 @@ const BANDS: readonly (readonly [number, string])[] = [
   [90, 'steeper'],
 ];
 
+/** How places that matter are marked. */
+const MARKS = { outlet: 'ring', overflow: 'cross', leak: 'cross', crest: 'none' } as const;
+
 /** The wet side: how steep each face is, which way the water takes, where it stays, and how far it rises. */
 export class WaterView implements PreviewView {
   readonly hint = 'Drag, wheel; keys: arrows turn, + − 0, N and P step, Enter: text';
@@ -120,7 +123,7 @@ export class WaterView implements PreviewView {
       } else if (item.kind === 'water-flow' && !this.plugged) {
         pieces.push(this.cached(item, () => flowPiece(key, item.points)));
       } else if (item.kind === 'water-spot' && (item.spot !== 'overflow' || this.plugged)) {
-        labels.push({ point: item.point, text: item.text, weight: 6, mark: item.spot === 'outlet' ? 'ring' : 'cross' });
+        labels.push({ point: item.point, text: item.text, weight: 6, mark: MARKS[item.spot] });
       }
     }
     this.space.setPieces(pieces);

@@ -1,8 +1,9 @@
 import type { FillTest } from '../../../seal/fill-test.js';
-import { reportFillTest, type FillTestRow } from '../../../report/fill-test.js';
+import { CHAMBER_FILL_COLUMNS, reportFillTest, type FillTestRow } from '../../../report/fill-test.js';
 import { reportTubMass } from '../../../report/mass.js';
 import { contentAt } from '../../../water/capacity.js';
 import { BOX, WRITE, type Block, type Section } from '../block.js';
+import { toldTable } from '../told-table.js';
 import type { Job } from '../job.js';
 
 /** How to fill the tub and look for drops, with lines to write on. */
@@ -45,6 +46,7 @@ const planned = (job: Job, fill: FillTest, row: FillTestRow): Block[] => {
         { name: 'Limited by', value: limitText(job, fill) },
       ],
     },
+    ...chamberBlocks(job),
     {
       kind: 'text',
       text: 'Fill slowly, level with a spirit level on the rim first, and stop at each line.',
@@ -68,6 +70,27 @@ const planned = (job: Job, fill: FillTest, row: FillTestRow): Block[] => {
       kind: 'text',
       text: 'A wet spot: mark it, drain, dry, close it, and fill again from the start. Use clean water, and let no mains lead, pump or lamp hang over the tub while it is filled.',
     },
+  ];
+};
+
+/** One chamber after the other, where there are several: the rows of the report. */
+const chamberBlocks = ({ stages, units }: Job): Block[] => {
+  const rows = reportFillTest(stages)?.chambers ?? [];
+  if (rows.length === 0) return [];
+  return [
+    {
+      kind: 'text',
+      text: 'First each chamber by itself, in this order, while those after it are empty: what comes into an empty one came by its divider',
+      weight: 'bold',
+    },
+    toldTable(units, CHAMBER_FILL_COLUMNS, rows, [
+      { key: 'chamber', share: 26 },
+      { key: 'fill_to_mm', share: 24 },
+      { head: 'That is', align: 'right', share: 24, cell: ({ fill_L }) => units.volumeOf(fill_L * 1e6) },
+      { key: 'stays_empty', share: 34 },
+      { key: 'loads', share: 40 },
+      { head: 'Dry', align: 'middle', share: 16, cell: () => BOX },
+    ]),
   ];
 };
 
