@@ -93,6 +93,8 @@ export interface ChamberRow {
   /** Over that line while the inflows run. */
   readonly head_mm: number | null;
   readonly level_at_work_mm: number | null;
+  /** Full, with the outlets open and nothing coming in, until no more than a film stands over the lowest lip; null: no outlet. */
+  readonly drains_in_min: number | null;
 }
 
 export interface SlopeRow {
@@ -258,6 +260,7 @@ export const CHAMBER_COLUMNS: readonly Column<ChamberRow>[] = [
   { key: 'at_rest_L', head: 'Stays', value: (row) => row.at_rest_L, places: 2 },
   { key: 'level_at_work_mm', head: 'Level at work', value: (row) => row.level_at_work_mm, places: 1 },
   { key: 'head_mm', head: 'Head', value: (row) => row.head_mm, places: 1, isDetail: true },
+  { key: 'drains_in_min', head: 'Drains in, min', value: (row) => row.drains_in_min, places: 1 },
 ];
 
 interface EndOfInflow extends FlowEndRow {

@@ -20,6 +20,7 @@ export const waterText = (water: WaterReport): string =>
     [
       ['', holdsText(water)],
       ['', fallsText(water)],
+      ['', drainsText(water)],
       ['Chambers', chambersText(water)],
       [
         'Slopes',
@@ -39,6 +40,14 @@ export const waterText = (water: WaterReport): string =>
     .filter(([, text]) => text !== '')
     .map(([heading, text]) => (heading === '' ? text : `${heading}:\n${text}`))
     .join('\n');
+
+/** One chamber is told in what the tub holds. */
+const drainsText = ({ chambers }: WaterReport): string => {
+  const [first, second] = chambers;
+  return first && !second && first.drains_in_min !== null
+    ? `Full, it drains to a film in ${first.drains_in_min.toFixed(1)} min.`
+    : '';
+};
 
 const chambersText = ({ chambers }: WaterReport): string =>
   chambers.length > 1

@@ -6,6 +6,7 @@ import { middleOfLongest, fallsOn } from '../water/overflow.js';
 import { restPlaces } from '../water/solids-run.js';
 import { strainerFilling } from '../water/outlet/strainer-filling.js';
 import { shareOfTank } from '../water/outlet/tank-share.js';
+import { drainDownOf } from '../water/drain-down.js';
 import { tankBalance, tankLevel } from '../water/outlet/tank.js';
 import { leastCreaseFall, leastFallOf } from '../water/standing/thresholds.js';
 import type { Pool } from '../water/standing/pools.js';
@@ -112,23 +113,27 @@ export const chamberName = (index: number): string => `chamber ${index + 1}`;
 
 export const chamberRows = (tub: Tub, water: Water): readonly ChamberRow[] => {
   const atWork = water.chambersAtWork();
-  return water.chambers().map(({ level, volume, area, lowest, faces, outlets, spill }, i) => ({
-    name: chamberName(i),
-    panels: namesOf(tub, faces),
-    outlets: outlets.map((outlet) => tub.outlets[outlet].name),
-    lowest_mm: reportPlace(lowest),
-    level_mm: reportLength(level),
-    volume_L: litres(volume),
-    area_mm2: reportArea(area),
-    runs_into: spill.into === undefined ? null : chamberName(spill.into),
-    over: spill.over === undefined ? null : tub.panels[spill.over].name,
-    spill_mm: reportPlace(spill.at),
-    width_mm: reportLength(spill.width),
-    at_rest_L: litres(atWork[i].atRest),
-    rate_L_min: perMinute(atWork[i].rateMm3S),
-    head_mm: finite(atWork[i].head, reportLength),
-    level_at_work_mm: finite(atWork[i].level, reportLength),
-  }));
+  return water.chambers().map((chamber, i) => {
+    const { level, volume, area, lowest, faces, outlets, spill } = chamber;
+    return {
+      name: chamberName(i),
+      panels: namesOf(tub, faces),
+      outlets: outlets.map((outlet) => tub.outlets[outlet].name),
+      lowest_mm: reportPlace(lowest),
+      level_mm: reportLength(level),
+      volume_L: litres(volume),
+      area_mm2: reportArea(area),
+      runs_into: spill.into === undefined ? null : chamberName(spill.into),
+      over: spill.over === undefined ? null : tub.panels[spill.over].name,
+      spill_mm: reportPlace(spill.at),
+      width_mm: reportLength(spill.width),
+      at_rest_L: litres(atWork[i].atRest),
+      rate_L_min: perMinute(atWork[i].rateMm3S),
+      head_mm: finite(atWork[i].head, reportLength),
+      level_at_work_mm: finite(atWork[i].level, reportLength),
+      drains_in_min: finite(drainDownOf(tub, water, chamber), (seconds) => reportRatio(seconds / 60)),
+    };
+  });
 };
 
 /** The chamber that the main basin runs over into, where it is no more than one itself. */

@@ -1,6 +1,7 @@
 /** Free edges far below the rim that the tub was given. */
 import type { Tub } from '../model/tub.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
+import { dividersOf } from '../shape/dividers.js';
 import { lowEnd, type EdgeAccount, type EdgeEntry } from '../shape/edge-account.js';
 
 export interface LowEdge {
@@ -15,12 +16,15 @@ const FALLS_SHORT = 1;
 /**
  * The lowest free edge of each panel that water stands on, where it lies below the level that the tub's own rims set: the
  * lowest stated `rim`, or top of a side. Panels count from those with an outlet (or the lowest) outward, as far as they
- * connect below that level: a drip edge outside the rim is not meant. Empty where nothing says how high the rim is.
+ * connect below that level: a drip edge outside the rim is not meant, nor the top of a divider. Empty where nothing says how high the rim is.
  */
 export const lowEdgesOf = (tub: Tub, shape: Shape, account: EdgeAccount): readonly LowEdge[] => {
   const rim = rimLevel(tub, shape, account);
   if (!Number.isFinite(rim)) return [];
-  const low = account.entries.filter((entry) => entry.use === 'free' && heightOf(entry) <= rim - FALLS_SHORT);
+  const dividers = dividersOf(tub, shape);
+  const low = account.entries.filter(
+    ({ stretch, use }) => use === 'free' && !dividers.has(stretch.face) && lowEnd(stretch)[2] <= rim - FALLS_SHORT,
+  );
   if (low.length === 0) return [];
   const wetted = wettedFaces(tub, shape, rim);
   const lowest = new Map<FaceIndex, EdgeEntry>();

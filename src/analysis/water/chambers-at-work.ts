@@ -11,7 +11,7 @@ export interface ChamberAtWork {
   readonly rateMm3S: number;
   /** Depth of the water over what it runs over, mm; 0 where it runs off through an outlet, Infinity over a single point. */
   readonly head: number;
-  /** Level of its water, mm; undefined where none stands in it. */
+  /** Level of its water, mm; undefined where none stands in it, or the head is not known. */
   readonly level: number | undefined;
   /** What stands in it, mm3: up to what holds it back, and above that the head over the same surface. */
   readonly volume: number;
@@ -38,14 +38,9 @@ export const chambersAtWork = (chambers: readonly Chamber[], input: AtWorkInput)
     const rateMm3S = pool ? rateThrough(input, pool) : 0;
     if (pool && pool.level >= chamber.level) {
       const head = rateMm3S > 0 ? crestHead(chamber.spill.width, rateMm3S) : 0;
-      const above = Number.isFinite(head) ? pool.area * head : 0;
-      return {
-        rateMm3S,
-        head,
-        level: pool.level + (Number.isFinite(head) ? head : 0),
-        volume: pool.volume + above,
-        atRest,
-      };
+      // Over a single point, or through an opening, the head is not known.
+      if (!Number.isFinite(head)) return { rateMm3S, head, level: undefined, volume: pool.volume, atRest };
+      return { rateMm3S, head, level: pool.level + head, volume: pool.volume + pool.area * head, atRest };
     }
     const own = input.outlets.filter(({ outlet, rateMm3S: rate }) => rate > 0 && chamber.outlets.includes(outlet));
     const taken = own.reduce((sum, { rateMm3S: rate }) => sum + rate, 0);

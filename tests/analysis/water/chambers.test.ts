@@ -3,6 +3,10 @@ import { describe, expect, test } from 'vitest';
 import { ROUND_OFF } from '../../../src/analysis/geometry/tolerance.js';
 import { buildShape } from '../../../src/analysis/shape/build-shape.js';
 import { routeFlow } from '../../../src/analysis/water/flow/route.js';
+import type { Chamber } from '../../../src/analysis/water/chambers.js';
+import { drainDownOf } from '../../../src/analysis/water/drain-down.js';
+import { createStages } from '../../../src/analysis/stages/stages.js';
+import { analyseText } from '../../support/analyse-text.js';
 import { loadsOn } from '../../../src/analysis/water/load.js';
 import { waterOf, type Water } from '../../../src/analysis/water/water.js';
 import { arbitraryChambers, chambersOf, type ChambersCase } from '../../support/arbitrary-chambers.js';
@@ -127,5 +131,78 @@ describe('a box with a weir, worked by hand', () => {
       .map(({ volume }) => volume);
     expect(volumes[0]).toBeCloseTo(40 * 100 * 90, 6);
     expect(volumes[1]).toBeCloseTo(120 * 100 * 90, 6);
+  });
+});
+
+describe('drain-down', () => {
+  test('of upright walls is that of the outlet, integrated by hand', () => {
+    const { tub } = chambersOf({ size: [0, 100], fall: [0, 0], across: [], along: undefined, drain: [0, 0] });
+    const water = waterOf(tub, buildShape(tub));
+    const [chamber] = water.chambers();
+    // 40 by 100 in plan, 90 deep, a level hole of 8 mm: EN 12056-3 as in outlet-head, Q = D2 h^0.5 / 15000 above h = D / 2 and
+    // D h^1.5 / 7500 below (L/s), so dt = A dh / Q: 2 A (h1^0.5 - h2^0.5) and 2 A (h2^-0.5 - h1^-0.5) over the constants.
+    const [area, hole, rim] = [4000, (64 * 1e6) / 15000, (8 * 1e6) / 7500];
+    const time =
+      ((2 * area) / hole) * (Math.sqrt(90) - Math.sqrt(4)) +
+      ((2 * area) / rim) * (1 / Math.sqrt(water.film) - 1 / Math.sqrt(4));
+    expect(drainDownOf(tub, water, chamber)! / time).toBeCloseTo(1, 3);
+  });
+});
+
+const BOX = `units mm
+sheet skin = stainless thickness 2 radius 1.6
+strip box of skin from (0, 600, 300) heading front across right 400 {
+    panel back  300 falling 90 deg
+    panel bed   300 falling 0 deg
+    panel low   300 falling 3 deg
+    panel front to z 300 rising 90 deg
+}
+side lc of skin closes box.left up to 300
+side rc of skin closes box.right up to 300
+seam lc box { weld tig }
+seam rc box { weld tig }
+outlet drain in low at center(low) diameter 40
+`;
+
+describe('dividers as they are written', () => {
+  const chambersIn = (text: string): readonly Chamber[] => {
+    const { tub, findings } = analyseText(BOX + text);
+    expect(findings.filter(({ code }) => code.startsWith('seal/') || code.startsWith('shape/'))).toEqual([]);
+    return createStages(tub).water().chambers();
+  };
+  const weir = (text: string): string => `${text}\nseam weir box { weld tig }\nseam weir lc { weld tig }\n`;
+
+  test('on a bend, three panels along one edge', () => {
+    const text =
+      'panel weir of skin = (0, 300, 0) (400, 300, 0) (400, 300, 200) (0, 300, 200)\nseam weir rc { weld tig }';
+    expect(chambersIn(weir(text))[0].volume).toBeCloseTo(400 * 300 * 200, 1);
+  });
+
+  test('round a corner of their own', () => {
+    const text = `panel weir of skin = (0, 350, 0) (300, 350, 0) (300, 350, 200) (0, 350, 200)
+panel wing of skin = (300, 350, 0) (300, 600, 0) (300, 600, 200) (300, 350, 200)
+bend weir wing
+seam wing box { weld tig }`;
+    expect(chambersIn(weir(text))[0].volume).toBeCloseTo(300 * 250 * 200, 1);
+  });
+
+  test('leaning: what stands behind is a wedge more', () => {
+    const text =
+      'panel weir of skin = (0, 350, 0) (400, 350, 0) (400, 450, 200) (0, 450, 200)\nseam weir rc { weld tig }';
+    const [{ volume, level }] = chambersIn(weir(text));
+    // Its metal, 2 mm square to it, lies towards the water: 2 / cos of the lean along the bed.
+    const metal = 2 * Math.hypot(1, 0.5);
+    expect(level).toBe(200);
+    expect(volume).toBeCloseTo(400 * 200 * ((250 + 150) / 2 - metal), -3);
+  });
+
+  test('with a hole, through which the water runs on from its lowest place', () => {
+    const text = `panel weir of skin stands on box.bed at 200 up to 200
+seam weir rc { weld tig }
+hole gap in weir at (200, 400, 60) diameter 30`;
+    const [behind] = chambersIn(weir(text));
+    expect(behind.level).toBeCloseTo(45, 6);
+    expect(behind.volume).toBeCloseTo(400 * 200 * 45, 1);
+    expect(behind.spill.into).toBe(1);
   });
 });

@@ -20,6 +20,10 @@ export const manningN: Readonly<Record<Material, number>> = {
   brass: 0.01,
 };
 
+/** Manning's flow through any section, m3/s; all in m and s. */
+export const manningFlow = (area: number, wetted: number, slope: number, n: number): number =>
+  (area / n) * (area / wetted) ** (2 / 3) * Math.sqrt(slope);
+
 export interface FilmInput {
   /** Flow for each mm of width, mm2/s. */
   readonly perWidth: number;
@@ -45,7 +49,7 @@ export const laminarFilm = (perWidth: number, steepness: number, viscosityCst: n
   Math.cbrt((3 * viscosityCst * perWidth) / (GRAVITY * steepness));
 
 const roughSheet = (perWidth: number, steepness: number, n: number): number =>
-  1000 * ((n * perWidth) / MM2_PER_M2 / Math.sqrt(steepness)) ** 0.6;
+  1000 * (perWidth / MM2_PER_M2 / manningFlow(1, 1, steepness, n)) ** 0.6;
 
 export interface ValleyInput {
   readonly rateMm3S: number;
@@ -73,15 +77,11 @@ export const valleyDepth = ({ rateMm3S, steepness, sides, viscosityCst, n }: Val
   const viscous = ((12 * viscosityCst * rateMm3S) / (GRAVITY * steepness * wide)) ** 0.25;
   const area = wide / 2;
   const wetted = Math.hypot(1, sides[0]) + Math.hypot(1, sides[1]);
-  const rough =
-    (((rateMm3S / MM3_PER_M3) * n) / (Math.sqrt(steepness) * area * (area / wetted) ** (2 / 3))) ** (3 / 8) * 1000;
+  // A section of that form carries with its depth to the power 8/3.
+  const rough = 1000 * (rateMm3S / MM3_PER_M3 / manningFlow(area, wetted, steepness, n)) ** (3 / 8);
   return Math.max(viscous, rough);
 };
 
 /** Cross-section of water of that depth in the hollow, mm2. */
 export const valleyArea = (depth: number, sides: readonly [number, number]): number =>
   (Math.max(NARROWEST, sides[0] + sides[1]) / 2) * depth ** 2;
-
-/** Manning's flow through any section, m3/s; all in m and s. */
-export const manningFlow = (area: number, wetted: number, slope: number, n: number): number =>
-  (area / n) * (area / wetted) ** (2 / 3) * Math.sqrt(slope);

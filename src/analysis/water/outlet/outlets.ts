@@ -66,22 +66,29 @@ interface OutletMouth extends Mouth {
   readonly strainer: Strainer | undefined;
 }
 
-const mouthsOf = ({ tub, surface, flows, liquid }: OutletInput): readonly OutletMouth[] => {
-  const rims = rimPoints(surface);
-  return tub.outlets.flatMap(({ opening, panel, diameter, raised, strainer }, outlet): readonly OutletMouth[] => {
-    const rim = rims.get(opening) ?? [];
-    const face = surface.faces[panel];
-    if (rim.length === 0 || !face?.usable) return [];
-    const low = rim.reduce((least, i) => (surface.points[i][2] < surface.points[least][2] ? i : least));
-    const upright = Math.max(0, face.frame.normal[2]);
-    const round = { diameter, steepness: Math.sqrt(Math.max(0, 1 - upright ** 2)) };
-    const rateMm3S = flows
+const mouthsOf = (input: OutletInput): readonly OutletMouth[] =>
+  input.tub.outlets.flatMap((_, outlet): readonly OutletMouth[] => {
+    const rateMm3S = input.flows
       .flatMap(({ ends }) => ends)
       .reduce((sum, end) => sum + (end.kind === 'outlet' && end.outlet === outlet ? end.rateMm3S : 0), 0);
-    const lip = surface.points[low][2] + raised * upright;
-    const takes = (head: number): number => capacityUnder(round, strainer, liquid, head);
-    return [{ outlet, round, low, strainer, lip, rateMm3S, takes }];
+    const mouth = mouthOf(input, outlet);
+    return mouth ? [{ ...mouth, rateMm3S }] : [];
   });
+
+/** An outlet by itself: from which level water runs in, and how much it takes there. Undefined where it cannot be reckoned with. */
+export const mouthOf = (
+  { tub, surface, liquid }: Pick<OutletInput, 'tub' | 'surface' | 'liquid'>,
+  outlet: OutletIndex,
+): Omit<OutletMouth, 'rateMm3S'> | undefined => {
+  const { opening, panel, diameter, raised, strainer } = tub.outlets[outlet];
+  const rim = rimPoints(surface).get(opening) ?? [];
+  const face = surface.faces[panel];
+  if (rim.length === 0 || !face?.usable) return undefined;
+  const low = rim.reduce((least, i) => (surface.points[i][2] < surface.points[least][2] ? i : least));
+  const upright = Math.max(0, face.frame.normal[2]);
+  const round = { diameter, steepness: Math.sqrt(Math.max(0, 1 - upright ** 2)) };
+  const lip = surface.points[low][2] + raised * upright;
+  return { outlet, round, low, strainer, lip, takes: (head) => capacityUnder(round, strainer, liquid, head) };
 };
 
 /** mm3/s of outlet and strainer under a head: that over the rim is what is left of it behind the strainer. */
