@@ -7,30 +7,7 @@ import type { SceneItem, View } from '../analysis/scene/scene-items.js';
 
 export type { ExportFormat, ExportOptions } from '../analysis/export/exporter.js';
 
-export type {
-  BendOrderItem,
-  BendRowItem,
-  BendStepItem,
-  ChoiceAxesItem,
-  ChoiceItem,
-  FlatBendItem,
-  FlatPanelItem,
-  FlatPartItem,
-  NestPieceItem,
-  NestSheetItem,
-  NestStateItem,
-  NoteItem,
-  PlateItem,
-  Purpose,
-  RollItem,
-  SceneItem,
-  View,
-  WaterFaceItem,
-  WaterFlowItem,
-  WaterLevelItem,
-  WaterPoolItem,
-  WaterSpotItem,
-} from '../analysis/scene/scene-items.js';
+export type * from '../analysis/scene/scene-items.js';
 
 export { PAGE_SCHEME } from './diagnostics/finding-data.js';
 

@@ -38,11 +38,8 @@ export interface Exporter {
   readonly load: () => Promise<MakeFiles>;
 }
 
-export type ExportFormat =
-  'dxf' | 'svg' | 'nest' | 'template' | 'pdf' | 'card' | 'html' | 'step' | 'stl' | 'glb' | 'csv';
-
 /** In the order in which they are named on the command line. */
-export const exportFormats: readonly ExportFormat[] = [
+export const exportFormats = [
   'dxf',
   'svg',
   'nest',
@@ -54,4 +51,6 @@ export const exportFormats: readonly ExportFormat[] = [
   'stl',
   'glb',
   'csv',
-];
+] as const;
+
+export type ExportFormat = (typeof exportFormats)[number];

@@ -1,12 +1,10 @@
 import path from 'node:path';
-import { exporters } from '../../analysis/export/registry.js';
 import { analyseFile } from '../cli/analyse-file.js';
 import { choosePaint } from '../cli/paint.js';
 import { run } from '../cli/run.js';
 import { withNestAhead } from '../nest/nest-ahead.js';
+import { nodeExporters } from './node-exporters.js';
 import { nodeThreads } from './node-threads.js';
-import { cardExporter } from './card-files.js';
-import { pdfExporter } from './pdf-files.js';
 
 /** Set by the bundler from package.json. */
 declare const TUBWRIGHT_VERSION: string;
@@ -19,10 +17,7 @@ run(process.argv.slice(2), analyseFile, {
   error: (sentence) => process.stderr.write(`tubwright: ${sentence}\n`),
   paint: choosePaint(process.stdout, process.env),
   version: TUBWRIGHT_VERSION,
-  exporters: withNestAhead(
-    [...exporters, pdfExporter, cardExporter],
-    nodeThreads(path.join(__dirname, 'nest-worker.cjs')),
-  ),
+  exporters: withNestAhead(nodeExporters, nodeThreads(path.join(__dirname, 'nest-worker.cjs'))),
 }).then(
   (code) => {
     process.exitCode = code;

@@ -91,6 +91,7 @@ describe('names that an earlier export may have given', () => {
   };
 
   it.each(exportFormats)('%s: its own and no other', (format) => {
+    expect(Object.values(files), 'a name of it above').toContain(format);
     const names = fileNamesOf('pan', [format]);
     expect(Object.keys(files).filter((name) => names.test(name))).toEqual(
       Object.keys(files).filter((name) => files[name] === format),
