@@ -87,6 +87,7 @@ describe('a section of the report', () => {
     TANK_COLUMNS: { places: ['list', 'paper'], why: 'as slopes' },
     POOL_COLUMNS: { places: ['list', 'paper'], why: 'as leaks' },
     STROKE_COLUMNS: { places: ['terminal', 'list'], why: 'a stroke is told in a sentence, made from the same row' },
+    WORK_COLUMNS: { places: ['terminal', 'list'], why: 'a job is reckoned on its paper' },
     LEG_COLUMNS: { places: ['terminal', 'list'], why: 'what is measured at the bench is written down on paper' },
     PROFILE_COLUMNS: { places: ['terminal', 'list'], why: 'as legs' },
     ASSEMBLY_COLUMNS: { places: ['terminal', 'list'], why: 'a step is told by its picture, and ticked off' },

@@ -67,6 +67,14 @@ export const limits = {
     atMost: 1000,
     reason: 'From liquid gas to molten metal',
   },
+  time: { name: 'a time', unit: 'sec', atMost: 1e6, reason: 'More than a week for one stroke or hole is no work' },
+  speed: {
+    name: 'a speed',
+    unit: 'm/min',
+    atLeast: 1e-4,
+    atMost: 10_000,
+    reason: 'From a tenth of a millimetre a minute to faster than any head moves',
+  },
   density: { name: 'a density', unit: 'kg/m3', atLeast: 1, atMost: 25_000, reason: 'From gas to osmium' },
   mesh: { name: 'a mesh', unit: '', atLeast: 0.1, atMost: 1000, reason: 'Wires per inch: finer cloth is not woven' },
   row: {

@@ -15,7 +15,29 @@ export interface Shop {
   readonly marksWithin: number | undefined;
   /** Most that a clamp may need to pull a seam shut. */
   readonly clampAtMostN: number | undefined;
+  /** How long work takes and what is paid for it; undefined: nothing is stated. */
+  readonly rates?: Rates | undefined;
   readonly stock: readonly Stock[];
+}
+
+/** Each as far as it is stated. */
+export interface Rates {
+  /** mm/s along the cut. */
+  readonly cut: number | undefined;
+  /** s for each hole and outline that is begun. */
+  readonly pierce: number | undefined;
+  /** s for a stroke of a brake, handling included. */
+  readonly stroke: number | undefined;
+  /** s for a spot weld. */
+  readonly spot: number | undefined;
+  /** mm/s along the seam. */
+  readonly weld: number | undefined;
+  readonly solder: number | undefined;
+  readonly sealant: number | undefined;
+  /** Money for an hour of work. */
+  readonly work: number | undefined;
+  /** Money for a kilogram of sheet. */
+  readonly metal: number | undefined;
 }
 
 /** Outline of a tool in the plane across the bend line: (distance from the line, height), mm; closed polygon. */

@@ -14,6 +14,7 @@ import { makingText } from './making-text.js';
 import { SEAM_COLUMNS } from './seams.js';
 import { toText } from './table.js';
 import { PART_COLUMNS, reportParts, type PartRow } from './parts.js';
+import { reportWork, type WorkReport } from './work.js';
 import { reportWater } from './water.js';
 import type { WaterReport } from './water-rows.js';
 import { waterText } from './water-text.js';
@@ -27,6 +28,7 @@ export interface Report extends JointReport {
   readonly water: WaterReport;
   readonly making: MakingReport;
   readonly checks: ChecksReport;
+  readonly work: WorkReport;
 }
 
 export const reportOf = (stages: Stages): Report => ({
@@ -39,6 +41,7 @@ export const reportOf = (stages: Stages): Report => ({
   water: reportWater(stages),
   making: reportMaking(stages),
   checks: reportChecks(stages),
+  work: reportWork(stages),
 });
 
 /** The report for a terminal, sections with a heading each; empty sections are left out. */

@@ -91,7 +91,7 @@ export const listed = <T extends AstNode>(
   return items.slice(0, atMost);
 };
 
-/** The expression as a number of that dimension, in mm, rad, kg, N, mm3, mm3/s, cSt, kg/m3. */
+/** The expression as a number of that dimension, in mm, rad, kg, N, mm3, mm3/s, cSt, kg/m3, s, mm/s. */
 export const asDimension = (
   lowering: Lowering,
   expression: Expression | undefined,
@@ -179,6 +179,8 @@ export const shownAs: Readonly<Record<Measured, Shown>> = {
   mass: { unit: ' kg', key: '_kg', times: 1, per: 1 },
   viscosity: { unit: ' cSt', key: '_cSt', times: 1, per: 1 },
   density: { unit: ' kg/m3', key: '_kg_m3', times: 1, per: 1 },
+  time: { unit: ' sec', key: '_s', times: 1, per: 1 },
+  speed: { unit: ' m/min', key: '_m_min', times: 60, per: 1000 },
   tension: { unit: ' mN/m', key: '_mN_m', times: 1e6, per: 1 },
 };
 

@@ -2,6 +2,7 @@ import type {
   Cutter as CutterModel,
   FoldingBrake as FoldingBrakeModel,
   PressBrake as PressBrakeModel,
+  Rates as RatesModel,
   Shop as ShopModel,
   SpotWelder as SpotWelderModel,
   Stock as StockModel,
@@ -19,6 +20,7 @@ import {
   type Pair,
   type PressBrake,
   type PressProfile,
+  type Rates,
   type Shop,
   type SpotWelder,
   type Stock,
@@ -36,6 +38,7 @@ export const shopOf = (lowering: Lowering, shops: readonly Shop[]): ShopModel | 
     lowering.only(shop, 'bendsWithin', shop.bendsWithin, 'bends within');
     lowering.only(shop, 'marksWithin', shop.marksWithin, 'marks within');
     lowering.only(shop, 'clampAtMost', shop.clampAtMost, 'clamp at most');
+    lowering.only(shop, 'rates', shop.rates);
   }
   return {
     name: shops[0].name ?? 'shop',
@@ -56,7 +59,32 @@ export const shopOf = (lowering: Lowering, shops: readonly Shop[]): ShopModel | 
       'What a clamp may need',
       POSITIVE,
     ),
+    rates: ratesOf(lowering, first((shop) => shop.rates ?? [])[0]),
     stock: shops.flatMap((shop) => shop.stock ?? []).flatMap((node) => stockOf(lowering, node) ?? []),
+  };
+};
+
+const ratesOf = (lowering: Lowering, node: Rates | undefined): RatesModel | undefined => {
+  if (!node) return undefined;
+  const only = (
+    property: 'cut' | 'pierce' | 'stroke' | 'spots' | 'weld' | 'solder' | 'sealant',
+  ): Expression | undefined => lowering.only<Expression>(node, property, node[property]);
+  const speed = (property: 'cut' | 'weld' | 'solder' | 'sealant', subject: string): number | undefined =>
+    asDimension(lowering, only(property), 'speed', subject, POSITIVE);
+  const time = (property: 'pierce' | 'stroke' | 'spots', subject: string): number | undefined =>
+    asDimension(lowering, only(property), 'time', subject, NOT_NEGATIVE);
+  const money = (property: 'work' | 'metal', subject: string): number | undefined =>
+    asNumber(lowering, lowering.only<Expression>(node, property, node[property]), subject, NOT_NEGATIVE);
+  return {
+    cut: speed('cut', 'Speed of cutting'),
+    pierce: time('pierce', 'Time to pierce'),
+    stroke: time('stroke', 'Time of a stroke'),
+    spot: time('spots', 'Time of a spot'),
+    weld: speed('weld', 'Speed of welding'),
+    solder: speed('solder', 'Speed of soldering'),
+    sealant: speed('sealant', 'Speed of sealing'),
+    work: money('work', 'Money for an hour of work'),
+    metal: money('metal', 'Money for a kilogram of sheet'),
   };
 };
 

@@ -21,6 +21,8 @@ const FLOW: Powers = [3, 0, 0, -1, 0, 0];
 const FORCE: Powers = [0, 0, 0, 0, 1, 0];
 const DENSITY: Powers = [0, 0, 0, 0, 0, 1];
 const TENSION: Powers = [-1, 0, 0, 0, 1, 0];
+const TIME: Powers = [0, 0, 0, 1, 0, 0];
+const SPEED: Powers = [1, 0, 0, -1, 0, 0];
 /** mm2/s: 1 cSt is 1 mm2/s. */
 const VISCOSITY: Powers = [2, 0, 0, -1, 0, 0];
 
@@ -61,6 +63,11 @@ export const units: Readonly<Record<string, Unit>> = {
   cSt: { powers: VISCOSITY, factor: 1 },
   'kg/m3': { powers: DENSITY, factor: 1 },
   'mN/m': { powers: TENSION, factor: 1, per: 1_000_000 },
+  sec: { powers: TIME, factor: 1 },
+  min: { powers: TIME, factor: MINUTE },
+  'm/min': { powers: SPEED, factor: 1000, per: MINUTE },
+  'mm/min': { powers: SPEED, factor: 1, per: MINUTE },
+  'in/min': { powers: SPEED, factor: INCH, per: MINUTE },
 };
 
 const names: readonly (readonly [Dimension, Powers, string])[] = [
@@ -74,6 +81,8 @@ const names: readonly (readonly [Dimension, Powers, string])[] = [
   ['viscosity', VISCOSITY, '`1.2 cSt`'],
   ['density', DENSITY, '`1000 kg/m3`'],
   ['tension', TENSION, '`38 mN/m`'],
+  ['time', TIME, '`45 sec`'],
+  ['speed', SPEED, '`2 m/min`'],
 ];
 
 export const powersOf = (dimension: Dimension): Powers => names.find(([name]) => name === dimension)?.[1] ?? NUMBER;

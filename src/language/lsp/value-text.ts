@@ -56,6 +56,10 @@ export const parameterWords = ({ value, dimension }: Parameter): string => {
       return `${plain(value, 3)} cSt`;
     case 'tension':
       return `${plain(value * 1e6, 2)} mN/m`;
+    case 'time':
+      return `${plain(value, 2)} sec`;
+    case 'speed':
+      return `${plain((value * 60) / 1000, 3)} m/min`;
     case 'density':
       return `${plain(value, 1)} kg/m³`;
     default:

@@ -105,7 +105,7 @@ describe('report', () => {
       else if (typeof value === 'object' && value !== null)
         Object.entries(value).forEach(([name, item]) => visit(item, name));
       else if (typeof value === 'number' && !withoutUnit.includes(key))
-        expect(key).toMatch(/_(mm|mm2|deg|kg|kN|L|mL|L_min|N|s|h|cSt|kg_m3|mN_m|percent|count)$/);
+        expect(key).toMatch(/_(mm|mm2|deg|kg|kN|L|mL|L_min|N|s|h|cSt|kg_m3|mN_m|percent|count|money)$/);
     };
     visit(report, '');
   });
@@ -128,6 +128,7 @@ describe('report', () => {
       'water',
       'making',
       'checks',
+      'work',
     ]);
   });
 
