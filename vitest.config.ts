@@ -11,5 +11,7 @@ export default defineConfig({
     isolate: false,
     setupFiles: ['tests/support/forget.ts'],
     maxWorkers: '100%',
+    // What was transformed is kept by its content: one file starts in two thirds of the time.
+    experimental: { fsModuleCache: true, fsModuleCachePath: '.cache/vitest' },
   },
 });
