@@ -4,7 +4,7 @@ import { straightContour } from '../src/analysis/geometry/contour.js';
 import { signedArea } from '../src/analysis/geometry/polygon.js';
 import type { Vec2 } from '../src/analysis/geometry/vec.js';
 import type { Tub } from '../src/analysis/model/tub.js';
-import { roomOf } from '../src/analysis/nest/blanks.js';
+import { roomOf } from '../src/analysis/making/blanks.js';
 import { placePoint, type Nest } from '../src/analysis/nest/nest.js';
 import { flatOf, stockOf, tubWith } from '../tests/analysis/nest/random-flats.js';
 

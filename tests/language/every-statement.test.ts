@@ -51,6 +51,8 @@ path shelf sump drain at least 2 deg
 tank catch 60 L working 40 L under drain from (0, 0, -300) to (400, 400, -100)
 dry pump from (300, 820, 60) to (150, 700, -200)
 keepout stand from (-5, 0, -400) to (465, 640, 20)
+pin floor on 1220 by 2440 sheet 2 at (35, 20) turned 90 deg
+pin apron on 1220 by 2440 at (15, 600)
 accept drain/pool on shelf because "wiped down by hand"
 accept drain/pool on sump up to 1 mm because "wiped down by hand"
 accept seal/open-corner on leftCheek floor because "filled"
@@ -210,6 +212,10 @@ describe('every statement comes to the model', () => {
     });
     expect(tub.dryZones[0]).toMatchObject({ name: 'pump', box: { min: [150, 700, -200], max: [300, 820, 60] } });
     expect(tub.keepouts).toHaveLength(1);
+    expect(tub.pins).toMatchObject([
+      { panel: 0, stock: [1220, 2440], sheet: 2, corner: [35, 20], turn: degrees(90) },
+      { stock: [1220, 2440], sheet: 1, corner: [15, 600], turn: 0 },
+    ]);
   });
 
   test('what is accepted, by the name that findings use', () => {

@@ -45,5 +45,8 @@ export const SAME_THICKNESS = 0.06;
 /** rad. Turns of a piece on the nest nearer than half a degree are one way to lay it. */
 export const SAME_NEST_TURN = Math.PI / 360;
 
+/** mm. A pinned piece may be so much nearer than a cut takes: what is written of its place is rounded. A cutter places tenths. */
+export const PIN_SLACK = 0.05;
+
 /** Share of a length that two sheets part over it (3 deg): below it one does not end against the other. */
 export const NO_SLANT = 0.05;

@@ -8,6 +8,7 @@ import type { Opening, Outlet } from './opening.js';
 import type { Group } from './group.js';
 import type { Panel, Rim, StatedBend, Strip } from './panel.js';
 import type { Parameter } from './parameter.js';
+import type { Pin } from './pin.js';
 import type { SourceId } from './place.js';
 import type { Seam } from './seam.js';
 import type { Sheet } from './sheet.js';
@@ -19,6 +20,7 @@ export type * from './group.js';
 export type * from './opening.js';
 export type * from './panel.js';
 export type * from './parameter.js';
+export type * from './pin.js';
 export type * from './place.js';
 export type * from './seam.js';
 export type * from './sheet.js';
@@ -47,6 +49,8 @@ export interface Tub {
   readonly tanks: readonly Tank[];
   readonly dryZones: readonly Zone[];
   readonly keepouts: readonly Zone[];
+  /** Pieces that stay where they are on the nest; none unless given. */
+  readonly pins?: readonly Pin[];
   readonly accepts: readonly Accept[];
   /** Undefined when no shop is named: the documented default shop is meant. */
   readonly shop: Shop | undefined;

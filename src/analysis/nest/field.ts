@@ -57,8 +57,11 @@ export const createField = (columns: number, rows: number): Field => {
     },
     take: (stencil, { column, row }) => {
       stencil.columns.forEach((runs, i) => {
+        // A pinned piece may lie over the border by less than a cell.
+        if (column + i < 0 || column + i >= columns) return;
         const base = (column + i) * cells.stride;
-        for (let k = 0; k < runs.length; k += 2) takeRun(cells, base, row + runs[k], row + runs[k + 1]);
+        for (let k = 0; k < runs.length; k += 2)
+          takeRun(cells, base, Math.max(0, row + runs[k]), Math.min(rows, row + runs[k + 1]));
         cells.room[column + i] = mostFree(cells, base);
       });
     },

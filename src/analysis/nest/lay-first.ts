@@ -2,16 +2,17 @@
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import { extentOfContour } from '../geometry/contour.js';
 import type { Sheet, Tub } from '../model/tub.js';
-import { blanksOf, roomOf, type Blank } from './blanks.js';
+import { blanksOf, roomOf, type Blank } from '../making/blanks.js';
+import { pinsOf, type PinnedPiece } from '../making/pins.js';
 import { isBetter } from './compare.js';
-import type { Nest, NestProgress, NestRoom } from './nest.js';
+import type { Nest, NestProgress } from './nest.js';
 import { turnedBack, turnsOnTurned } from './quarter-turn.js';
-import { turnsOf } from './turns.js';
-import { cellFor, packInOrder, piecesOf, type NestPiece, type Packed } from './pack.js';
+import { turnsOf } from '../making/grain-turns.js';
+import { cellFor, packInOrder, piecesOf, type NestPiece, type Packed, type Packing } from './pack.js';
 
 /** The best of several orders; from the first one on there is a nest to stop with. Yields after each piece. */
 export function* layFirst(tub: Tub, flats: readonly FlatPattern[]): Generator<NestProgress, Nest> {
-  const jobs = jobsOf(tub, flats);
+  const jobs = jobsOf(tub, flats, pinsOf(tub, flats).kept);
   const packed: Packed[] = [];
   const total = jobs.reduce((sum, job) => sum + job.pieces.length * job.tries.length, 0);
   let done = 0;
@@ -32,7 +33,7 @@ function* layAll(
 ): Generator<NestProgress, Packed> {
   let best = known;
   for (const { pieces, blanks, isTurned } of tries) {
-    const packing = packInOrder(pieces, blanks, job.room, job.cell);
+    const packing = packInOrder(pieces, blanks, job);
     let step = packing.next();
     for (; !step.done; step = packing.next()) yield laid();
     const packed = isTurned ? sheetsBack(step.value) : step.value;
@@ -58,10 +59,8 @@ const nestOf = (packed: readonly Packed[]): Nest => ({
   unplaced: packed.flatMap(({ unplaced }) => unplaced),
 });
 
-interface Job {
+interface Job extends Packing {
   readonly pieces: readonly NestPiece[];
-  readonly room: NestRoom;
-  readonly cell: number;
   /** What is tried: an order of pieces, which blank is opened first, and whether the sheets are filled across. */
   readonly tries: readonly {
     readonly pieces: readonly NestPiece[];
@@ -72,17 +71,23 @@ interface Job {
 }
 
 /** One job for each material and thickness. */
-const jobsOf = (tub: Tub, flats: readonly FlatPattern[]): Job[] => {
+const jobsOf = (tub: Tub, flats: readonly FlatPattern[], pinned: readonly PinnedPiece[]): Job[] => {
   const groups = new Map<string, FlatPattern[]>();
   for (const flat of flats) {
     const { material, thickness } = tub.sheets[flat.sheet];
     const key = `${material} ${thickness}`;
     groups.set(key, [...(groups.get(key) ?? []), flat]);
   }
-  return [...groups.values()].map((group) => jobOf(tub, group));
+  return [...groups.values()].map((group) =>
+    jobOf(
+      tub,
+      group,
+      pinned.filter(({ flat }) => group.includes(flat)),
+    ),
+  );
 };
 
-const jobOf = (tub: Tub, flats: readonly FlatPattern[]): Job => {
+const jobOf = (tub: Tub, flats: readonly FlatPattern[], pinned: readonly PinnedPiece[]): Job => {
   const sheet: Sheet = tub.sheets[flats[0].sheet];
   const blanks = blanksOf(tub, sheet);
   const room = roomOf(tub, sheet);
@@ -92,12 +97,15 @@ const jobOf = (tub: Tub, flats: readonly FlatPattern[]): Job => {
       count: flat.quantity,
       reason: 'no stock of this sheet' as const,
     }));
-    return { pieces: [], room, cell: 1, tries: [], withoutStock };
+    return { pieces: [], room, cell: 1, pinned: [], tries: [], withoutStock };
   }
   const cell = cellFor(blanks);
   const turns = (flat: FlatPattern): number[] => turnsOf(flat, tub.sheets[flat.sheet]);
-  const pieces = flats.flatMap((flat) => piecesOf(flat, turns(flat), room, cell));
-  const turned = flats.flatMap((flat) => piecesOf(flat, turnsOnTurned(turns(flat)), room, cell));
+  const isPinned = ({ flat, copy }: NestPiece): boolean => copy === 0 && pinned.some((piece) => piece.flat === flat);
+  const piecesIn = (turnsIn: (flat: FlatPattern) => readonly number[]): NestPiece[] =>
+    flats.flatMap((flat) => piecesOf(flat, turnsIn(flat), room, cell)).filter((piece) => !isPinned(piece));
+  const pieces = piecesIn(turns);
+  const turned = piecesIn((flat) => turnsOnTurned(turns(flat)));
   const whole = blanks.filter(({ isRemnant }) => !isRemnant);
   const tries = whole.flatMap((first) => {
     const preferred = [first, ...blanks.filter((blank) => blank !== first)];
@@ -109,10 +117,10 @@ const jobOf = (tub: Tub, flats: readonly FlatPattern[]): Job => {
         blanks: preferred,
         isTurned: false,
       })),
-      { pieces: [...turned].sort(orders[0]), blanks: across, isTurned: true },
+      ...(pinned.length === 0 ? [{ pieces: [...turned].sort(orders[0]), blanks: across, isTurned: true }] : []),
     ];
   });
-  return { pieces, room, cell, tries, withoutStock: [] };
+  return { pieces, room, cell, pinned, tries, withoutStock: [] };
 };
 
 const longestSide = ({ flat }: NestPiece): number => {

@@ -3,7 +3,7 @@ import type { FlatPattern } from '../fold/flat-pattern.js';
 import { flatsToCut } from '../stages/flats-to-cut.js';
 import type { Tub } from '../model/tub.js';
 import type { Stages } from '../stages/stages.js';
-import { blanksOf, roomOf } from './blanks.js';
+import { blanksOf, roomOf } from '../making/blanks.js';
 import { layFirst } from './lay-first.js';
 import type { Nest, NestProgress } from './nest.js';
 import { moveCloser } from './strands.js';
@@ -44,8 +44,9 @@ export const exportTries = (flats: readonly FlatPattern[], triesAPiece = EXPORT_
 
 /** All that a nest depends on, as one text: two tubs alike in it have the same nest. */
 export const nestKeyOf = (tub: Tub, flats: readonly FlatPattern[]): string =>
-  JSON.stringify(
-    flats.map((flat) => {
+  JSON.stringify([
+    (tub.pins ?? []).map(({ at: _, ...pin }) => pin),
+    ...flats.map((flat) => {
       const sheet = tub.sheets[flat.sheet];
       const { name, quantity, outline, holes, bends } = flat;
       const lines = bends.map(({ start, end }) => [start, end]);
@@ -53,7 +54,7 @@ export const nestKeyOf = (tub: Tub, flats: readonly FlatPattern[]): string =>
       const cuts = [outline, ...holes.map(({ contour }) => contour)];
       return [name, quantity, cuts, lines, sheet.material, sheet.thickness, sheet.grain, blanks, roomOf(tub, sheet)];
     }),
-  );
+  ]);
 
 /** Keeps a nest that was made elsewhere, by the same work: `nestTub` gives it from now on. */
 export const keepNest = (stages: Stages, triesAPiece = EXPORT_TRIES_A_PIECE, nest: Nest): void => {

@@ -35,20 +35,14 @@ export interface Placement {
   /** rad, counter-clockwise. */
   readonly turn: number;
   readonly offset: Vec2;
+  /** It stays where it is. */
+  readonly isPinned?: true;
 }
 
 export interface Unplaced {
   readonly flat: FlatPattern;
   readonly count: number;
   readonly reason: 'no stock of this sheet' | 'larger than every blank' | 'stock used up';
-}
-
-/** Room that a cut takes. All mm. */
-export interface NestRoom {
-  /** Between two pieces: kerf and the web that holds the sheet together. */
-  readonly gap: number;
-  /** Between a piece and the edge of the blank. */
-  readonly margin: number;
 }
 
 /** How far a nest is. While it is laid, pieces are counted; while it is tightened, places tried. */

@@ -2,9 +2,11 @@
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import { areaOfContour } from '../geometry/contour.js';
 import { memo } from '../cache/memo.js';
-import type { Blank } from './blanks.js';
+import type { Vec2 } from '../geometry/vec.js';
+import type { Blank, NestRoom } from '../making/blanks.js';
+import type { PinnedPiece } from '../making/pins.js';
 import { createField, type Field, type Spot } from './field.js';
-import type { NestRoom, NestSheet, Placement, Unplaced } from './nest.js';
+import { placePoint, type NestSheet, type Placement, type Unplaced } from './nest.js';
 import { stencilOf, swollen, type Stencil } from './stencil.js';
 
 /** A piece that is ready to be laid: its shape in every turn that is allowed. */
@@ -14,6 +16,13 @@ export interface NestPiece {
   readonly area: number;
   /** Made when first asked for. */
   readonly stencils: () => readonly Stencil[];
+}
+
+/** What holds for all orders of one material and thickness. */
+export interface Packing {
+  readonly room: NestRoom;
+  readonly cell: number;
+  readonly pinned: readonly PinnedPiece[];
 }
 
 export interface Packed {
@@ -42,17 +51,27 @@ export const metalArea = (flat: FlatPattern): number =>
 interface OpenSheet {
   readonly blank: Blank;
   readonly field: Field;
-  readonly placed: { readonly piece: NestPiece; readonly stencil: Stencil; readonly spot: Spot }[];
+  readonly placed: Laid[];
 }
 
-/** Packs in the given order, remnants first; a new blank is opened by the order of `blanks`. Yields after each piece. */
+interface Laid {
+  readonly piece: NestPiece;
+  readonly stencil: Stencil;
+  readonly spot: Spot;
+  /** Of a pinned piece: its place, which is on no cell of the field. */
+  readonly pinned?: PinnedPiece;
+}
+
+/**
+ * Packs in the given order round the pinned pieces, remnants first; a new blank is opened by the order of `blanks`. Yields after
+ * each piece.
+ */
 export function* packInOrder(
   pieces: readonly NestPiece[],
   blanks: readonly Blank[],
-  room: NestRoom,
-  cell: number,
+  { room, cell, pinned }: Packing,
 ): Generator<void, Packed> {
-  const open: OpenSheet[] = [];
+  const open = openPinned(pinned, blanks, room, cell);
   const unplaced = new Map<FlatPattern, Unplaced>();
   for (const piece of pieces) {
     yield;
@@ -65,8 +84,43 @@ export function* packInOrder(
     });
     if (!isLaid) unplaced.set(piece.flat, leftOver(piece, blanks, room, cell, unplaced.get(piece.flat)));
   }
-  return { sheets: open.map((sheet) => closeSheet(sheet, room, cell)), unplaced: [...unplaced.values()] };
+  const used = open.filter(({ placed }) => placed.length > 0);
+  return { sheets: used.map((sheet) => closeSheet(sheet, room, cell)), unplaced: [...unplaced.values()] };
 }
+
+/** The blanks that pieces are pinned to, with those before them. */
+const openPinned = (
+  pinned: readonly PinnedPiece[],
+  blanks: readonly Blank[],
+  room: NestRoom,
+  cell: number,
+): OpenSheet[] =>
+  blanks.flatMap((blank) => {
+    const own = pinned.filter(({ stock }) => stock === blank.stock);
+    const count = own.reduce((most, { pin }) => Math.max(most, pin.sheet), 0);
+    return Array.from({ length: count }, (_, i): OpenSheet => {
+      const sheet: OpenSheet = { blank, field: fieldOf(blank, room, cell), placed: [] };
+      for (const piece of own) if (piece.pin.sheet === i + 1) takePinned(sheet, piece, room, cell);
+      return sheet;
+    });
+  });
+
+/** Takes every cell that the piece touches where it lies. */
+const takePinned = ({ field, placed }: OpenSheet, pinned: PinnedPiece, room: NestRoom, cell: number): void => {
+  const { flat } = pinned;
+  const start = fieldStart(room);
+  const rings = swollen(flat, room.gap / 2).map((ring) =>
+    ring.map((point): Vec2 => {
+      const [x, y] = placePoint(pinned, point);
+      return [x - start, y - start];
+    }),
+  );
+  const stencil = stencilOf(rings, 0, cell);
+  const spot = { column: Math.round(stencil.corner[0] / cell), row: Math.round(stencil.corner[1] / cell) };
+  field.take(stencil, spot);
+  const piece: NestPiece = { flat, copy: 0, area: metalArea(flat), stencils: () => [stencil] };
+  placed.push({ piece, stencil, spot, pinned });
+};
 
 /** The piece at its best place on the sheet; false when there is none. */
 const layOn = ({ field, placed }: OpenSheet, piece: NestPiece): boolean => {
@@ -119,12 +173,16 @@ const leftOver = (
 
 const closeSheet = ({ blank, placed }: OpenSheet, room: NestRoom, cell: number): NestSheet => {
   const start = fieldStart(room);
-  const placements = placed.map(({ piece, stencil, spot }): Placement => ({
-    flat: piece.flat,
-    copy: piece.copy,
-    turn: stencil.turn,
-    offset: [start + spot.column * cell - stencil.corner[0], start + spot.row * cell - stencil.corner[1]],
-  }));
+  const placements = placed.map(({ piece, stencil, spot, pinned }): Placement => {
+    const { flat, copy } = piece;
+    if (pinned) return { flat, copy, turn: pinned.turn, offset: pinned.offset, isPinned: true };
+    return {
+      flat,
+      copy,
+      turn: stencil.turn,
+      offset: [start + spot.column * cell - stencil.corner[0], start + spot.row * cell - stencil.corner[1]],
+    };
+  });
   const reach = Math.max(...placed.map(({ stencil, spot }) => spot.column + stencil.columns.length));
   const height = Math.max(...placed.map(({ stencil, spot }) => spot.row + stencil.rows));
   return {

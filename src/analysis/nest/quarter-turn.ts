@@ -1,5 +1,5 @@
 /** A sheet a quarter turned, clockwise: what reaches least far across it then reaches least far along it. */
-import { normalTurn } from './turns.js';
+import { normalTurn } from '../making/grain-turns.js';
 import type { NestSheet, Placement } from './nest.js';
 
 const QUARTER = Math.PI / 2;

@@ -1,13 +1,13 @@
 /** Moving the pieces of a nest closer together, in strands that may run side by side. */
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import type { Tub } from '../model/tub.js';
-import { roomOf } from './blanks.js';
+import { roomOf } from '../making/blanks.js';
 import { bestOfEach, isBetter, sheetsByKind } from './compare.js';
 import { isWholeAlong, spentArea, type Nest, type NestProgress, type NestSheet } from './nest.js';
 import { turnedBack, turnedSheet, turnsOnTurned } from './quarter-turn.js';
 import { sheetsOf } from './tighten/tighten-sheets.js';
 import { tighten, type Moved, type Tightened } from './tighten/tighten.js';
-import { mainTurnsOf } from './turns.js';
+import { mainTurnsOf } from '../making/grain-turns.js';
 
 /** A share of the work: it depends on nothing but the nest that it begins with. */
 export interface Strand {

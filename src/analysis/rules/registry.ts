@@ -86,6 +86,7 @@ import { defaultShop } from './make/default-shop.js';
 import { noBrake } from './make/no-brake.js';
 import { radiusTooSmall } from './make/radius-too-small.js';
 import { dieMisfit } from './make/die-misfit.js';
+import { pinNotKept } from './make/pin-not-kept.js';
 import { radiusNotMade } from './make/radius-not-made.js';
 import { forceTooHigh } from './make/force-too-high.js';
 import { sheetTooThick } from './make/sheet-too-thick.js';
@@ -216,6 +217,7 @@ export const rules: readonly Rule[] = [
   largerThanCutter,
   holeTooSmall,
   narrowerThanKerf,
+  pinNotKept,
   noBendingOrder,
   orderNotDecided,
 

@@ -9,7 +9,7 @@ import type { Sheet, SourceId, Stock, Tub } from '../model/tub.js';
 import type { Stages } from '../stages/stages.js';
 import { drawn2, drawnContour, drawnDegrees, drawnLength, note, sheetWords } from './drawn.js';
 import type { FlatPartItem, SceneEntry } from './scene-items.js';
-import { stockOf } from '../nest/blanks.js';
+import { stockOf } from '../making/blanks.js';
 import { shopOf } from '../model/default-shop.js';
 
 /** Every flat pattern: one item for its outline, one per panel and one per bend line. */

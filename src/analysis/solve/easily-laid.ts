@@ -2,8 +2,8 @@
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import { extentOfContour } from '../geometry/contour.js';
 import type { Vec2 } from '../geometry/vec.js';
-import { blanksOf, roomOf, type Blank } from '../nest/blanks.js';
-import type { NestRoom } from '../nest/nest.js';
+import { blanksOf, roomOf, type Blank } from '../making/blanks.js';
+import type { NestRoom } from '../making/blanks.js';
 import { flatsToCut } from '../stages/flats-to-cut.js';
 import type { Stages } from '../stages/stages.js';
 

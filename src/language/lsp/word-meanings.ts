@@ -94,6 +94,7 @@ const meanings: Readonly<Record<string, string>> = {
   working: 'What is in the tank while the pump runs.',
   dry: 'A place that must stay dry, also when the tub runs over.',
   keepout: 'A place that the tub must not reach into.',
+  pin: 'A piece that stays where it is on the nest, by the lower left corner of its box, whatever else changes; the others are laid round it.',
   accept: 'A finding taken on purpose, with its reason. It is reported when nothing is left to accept.',
   because: 'Why it is accepted.',
   clamp: 'Most that a clamp may need to pull a seam shut; of a folding brake, the tool that holds the sheet.',

@@ -1,5 +1,5 @@
 /** How near two laid pieces come, from their lines and arcs as stated: shares no code with the nest. */
-import type { Placement } from '../../../src/analysis/nest/nest.js';
+import type { Nest, Placement } from '../../../src/analysis/nest/nest.js';
 
 type Point = readonly [number, number];
 
@@ -138,3 +138,21 @@ const crossings = ([x, y]: Point, { a, b, arc }: Stroke): number => {
   if (!Number.isFinite(half)) return 0;
   return [half, -half].filter((dx) => arc.center[0] + dx > x && sweeps(arc, Math.atan2(y - arc.center[1], dx))).length;
 };
+
+/** mm. What double precision makes of a distance on a sheet. */
+export const ROUNDING = 1e-6;
+
+/** Pairs of pieces that are nearer than the gap or lie in the metal of one another. */
+export const tooNear = (nest: Nest, gap: number): string[] =>
+  nest.sheets.flatMap(({ placed }) => {
+    const strokes = placed.map(strokesOf);
+    return strokes.flatMap((a, i) =>
+      strokes.slice(0, i).flatMap((b, j) => {
+        const distance = distanceBetween(a, b);
+        const isInside = isInMetal(pointOf(a), b) || isInMetal(pointOf(b), a);
+        return distance < gap - ROUNDING || isInside
+          ? [`${placed[i].flat.name} ${placed[j].flat.name} ${distance}`]
+          : [];
+      }),
+    );
+  });

@@ -8,10 +8,10 @@ import {
   reverseContour,
   straightContour,
 } from '../../../src/analysis/geometry/contour.js';
-import { roomOf } from '../../../src/analysis/nest/blanks.js';
+import { roomOf } from '../../../src/analysis/making/blanks.js';
 import { placePoint, utilisationOf, type Nest, type Placement } from '../../../src/analysis/nest/nest.js';
 import { finishNest, nestFlats } from '../../../src/analysis/nest/nest-tub.js';
-import { turnsOf } from '../../../src/analysis/nest/turns.js';
+import { turnsOf } from '../../../src/analysis/making/grain-turns.js';
 import { casesOf } from '../../support/cases.js';
 import { sheet18 } from '../../support/tub-of.js';
 import { flatOf, someFlat, stockOf, tubWith } from './random-flats.js';

@@ -2,7 +2,7 @@
 import type { FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
 import { extentOfContour } from '../../../src/analysis/geometry/contour.js';
 import type { Vec2 } from '../../../src/analysis/geometry/vec.js';
-import type { NestRoom } from '../../../src/analysis/nest/nest.js';
+import type { NestRoom } from '../../../src/analysis/making/blanks.js';
 
 export const rowPacking = (
   flats: readonly FlatPattern[],

@@ -10,36 +10,18 @@ import { convexParts } from '../../../src/analysis/geometry/convex-parts.js';
 import { signedArea } from '../../../src/analysis/geometry/polygon.js';
 import type { Vec2 } from '../../../src/analysis/geometry/vec.js';
 import type { Tub } from '../../../src/analysis/model/tub.js';
-import { roomOf } from '../../../src/analysis/nest/blanks.js';
+import { roomOf } from '../../../src/analysis/making/blanks.js';
 import { offcutOf, spentArea, type Nest, type Placement } from '../../../src/analysis/nest/nest.js';
 import { finishNest, nestFlats } from '../../../src/analysis/nest/nest-tub.js';
 import { overlapTable } from '../../../src/analysis/nest/tighten/make-table.js';
 import { createPairs, depthOf, slotOf } from '../../../src/analysis/nest/tighten/pairs.js';
 import { sheet18 } from '../../support/tub-of.js';
 import { casesOf } from '../../support/cases.js';
-import { distanceBetween, isInMetal, pointOf, strokesOf } from './exact-distance.js';
+import { ROUNDING, strokesOf, tooNear } from './exact-distance.js';
 import { flatOf, someFlat, stockOf, tubWith } from './random-flats.js';
 
 const small = tubWith([stockOf([500, 700])]);
 const { gap } = roomOf(small, small.sheets[0]);
-
-/** mm. What double precision makes of a distance on a sheet. */
-const ROUNDING = 1e-6;
-
-/** Pairs of pieces that are nearer than the gap or lie in the metal of one another, by `exact-distance.ts`. */
-const tooNear = (nest: Nest, least = gap): string[] =>
-  nest.sheets.flatMap(({ placed }) => {
-    const strokes = placed.map(strokesOf);
-    return strokes.flatMap((a, i) =>
-      strokes.slice(0, i).flatMap((b, j) => {
-        const distance = distanceBetween(a, b);
-        const isInside = isInMetal(pointOf(a), b) || isInMetal(pointOf(b), a);
-        return distance < least - ROUNDING || isInside
-          ? [`${placed[i].flat.name} ${placed[j].flat.name} ${distance}`]
-          : [];
-      }),
-    );
-  });
 
 /** Pieces that reach into what is told to be left whole, or nearer to it than the gap. */
 const inOffcut = (nest: Nest): string[] =>
@@ -81,7 +63,7 @@ describe('a tightened nest', () => {
       fc.property(fc.array(someFlat, { minLength: 2, maxLength: 6 }), (flats) => {
         const first = tightened(small, flats, 0);
         const nest = tightened(small, flats, 8_000);
-        expect(tooNear(nest)).toEqual([]);
+        expect(tooNear(nest, gap)).toEqual([]);
         expect(inOffcut(nest)).toEqual([]);
         expect(countOf(nest)).toBe(countOf(first));
         expect(nest.sheets.length).toBeLessThanOrEqual(first.sheets.length);
@@ -140,7 +122,7 @@ describe('a tightened nest', () => {
       const instance = JSON.parse(readFileSync(path.join(folder, file), 'utf8')) as Instance;
       const first = tightened(tubFor(instance), flatsOf(instance), 0);
       const nest = tightened(tubFor(instance), flatsOf(instance), 200_000);
-      expect(tooNear(nest)).toEqual([]);
+      expect(tooNear(nest, gap)).toEqual([]);
       expect(stripDensity(instance, nest)).toBeGreaterThan(1.02 * stripDensity(instance, first));
     }
   });
@@ -211,7 +193,7 @@ describe('a tightened nest', () => {
     // Above the long one, whose side lies at the margin, the two others side by side: 250 + 200, two gaps and the margin.
     const offcut = offcutOf(nest.sheets[0]);
     expect(offcut?.size).toEqual([2440, expect.closeTo(1220 - 10 - 250 - 200 - 2 * gap, -1)]);
-    expect(tooNear(nest)).toEqual([]);
+    expect(tooNear(nest, gap)).toEqual([]);
     expect(inOffcut(nest)).toEqual([]);
   });
 
@@ -239,7 +221,7 @@ describe('a tightened nest', () => {
     const tub = tubWith([stockOf([600, 1200])]);
     const nest = tightened(tub, [ring, clip], 50_000);
     expect(nest.sheets[0].usedLength).toBeCloseTo(510 + gap, 0);
-    expect(tooNear(nest)).toEqual([]);
+    expect(tooNear(nest, gap)).toEqual([]);
   });
 });
 

@@ -24,6 +24,8 @@ export interface Layout {
   readonly bins: readonly Bin[];
   /** For each piece: its shape, its turned shape (index into `shapes.turned`), its bin, its origin. */
   readonly shape: Int32Array;
+  /** 1: it stays where it is. */
+  readonly fixed: Uint8Array;
   readonly turned: Int32Array;
   readonly bin: Int32Array;
   readonly x: Float64Array;
@@ -42,7 +44,12 @@ export interface Layout {
   tried: number;
 }
 
-export const createLayout = (shapes: Shapes, shape: readonly number[], bins: readonly Bin[]): Layout => {
+export const createLayout = (
+  shapes: Shapes,
+  shape: readonly number[],
+  fixed: readonly boolean[],
+  bins: readonly Bin[],
+): Layout => {
   const count = shape.length;
   const numbers = (): Float64Array => new Float64Array(count);
   return {
@@ -50,6 +57,7 @@ export const createLayout = (shapes: Shapes, shape: readonly number[], bins: rea
     count,
     bins,
     shape: Int32Array.from(shape),
+    fixed: Uint8Array.from(fixed, Number),
     turned: new Int32Array(count),
     bin: new Int32Array(count),
     x: numbers(),
@@ -130,7 +138,8 @@ export const weigh = (layout: Layout, piece: number): void => {
   for (let j = 0; j < count; j++) {
     let deep = 0;
     const isNear = left[j] < x1 && right[j] > x0 && low[j] < y1 && high[j] > y0;
-    if (isNear && j !== piece && layout.bin[j] === layout.bin[piece]) {
+    const bothFixed = layout.fixed[j] === 1 && layout.fixed[piece] === 1;
+    if (isNear && !bothFixed && j !== piece && layout.bin[j] === layout.bin[piece]) {
       const slot = slotOf(shapes.pairs, layout.turned[piece], layout.turned[j]);
       deep = depthOf(shapes.pairs, slot, layout.x[j] - layout.x[piece], layout.y[j] - layout.y[piece]);
     }

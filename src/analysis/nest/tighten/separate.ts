@@ -71,7 +71,7 @@ const overlapOf = ({ count, depth }: Layout, piece: number): number => {
 /** Fills `order` with the pieces that overlap, shuffled; gives their number. */
 const overlapping = (layout: Layout, order: Int32Array, chance: Chance): number => {
   let found = 0;
-  for (let i = 0; i < layout.count; i++) if (overlapOf(layout, i) > 0) order[found++] = i;
+  for (let i = 0; i < layout.count; i++) if (layout.fixed[i] === 0 && overlapOf(layout, i) > 0) order[found++] = i;
   for (let i = found - 1; i > 0; i--) {
     const j = chance.below(i + 1);
     const kept = order[i];

@@ -81,7 +81,7 @@ export function* tryApart({ layout, chance, budget }: Work, patience = PATIENCE)
 /** Moves what lies beyond `from` in a bin towards its start, and what stands out in; false when a piece fits nowhere. */
 const pushIn = (layout: Layout, target: number, from: number, by: number): boolean => {
   for (let i = 0; i < layout.count; i++) {
-    if (layout.bin[i] !== target) continue;
+    if (layout.bin[i] !== target || layout.fixed[i] === 1) continue;
     const [x, y] = middleOf(layout, i);
     if (layNear(layout, i, target, x > from ? x - by : x, y)) continue;
     if (!layout.bins.some((_, bin) => layNear(layout, i, bin, x, y))) return false;
@@ -91,6 +91,7 @@ const pushIn = (layout: Layout, target: number, from: number, by: number): boole
 
 const swapTwo = (layout: Layout, chance: Chance): void => {
   const [a, b] = [chance.below(layout.count), chance.below(layout.count)];
+  if (layout.fixed[a] === 1 || layout.fixed[b] === 1) return;
   const [binA, binB] = [layout.bin[a], layout.bin[b]];
   const [atA, atB] = [middleOf(layout, a), middleOf(layout, b)];
   layNear(layout, a, binB, ...atB);

@@ -1,7 +1,8 @@
 /** The tightened nest of one material and thickness as sheets. */
+import type { NestRoom } from '../../making/blanks.js';
 import { extentOfContour, mapContour } from '../../geometry/contour.js';
 import type { Vec2 } from '../../geometry/vec.js';
-import { placePoint, type NestRoom, type NestSheet, type Placement } from '../nest.js';
+import { placePoint, type NestSheet, type Placement } from '../nest.js';
 import { metalArea } from '../pack.js';
 import type { Moved } from './tighten.js';
 
@@ -10,7 +11,7 @@ export const sheetsOf = (sheets: readonly NestSheet[], moved: readonly Moved[], 
   sheets.flatMap((sheet, index) => {
     const placed = moved
       .filter((piece) => piece.sheet === index)
-      .map(({ flat, copy, turn, offset }) => ({ flat, copy, turn, offset }));
+      .map(({ flat, copy, turn, offset, isPinned }) => ({ flat, copy, turn, offset, ...(isPinned && { isPinned }) }));
     if (placed.length === 0) return [];
     return {
       ...sheet,

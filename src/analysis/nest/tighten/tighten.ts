@@ -1,8 +1,9 @@
 /** Moves the pieces of a nest closer together than they were first laid: fewer sheets, then a shorter last one. */
+import type { NestRoom } from '../../making/blanks.js';
 import type { FlatPattern } from '../../fold/flat-pattern.js';
 import type { Vec2 } from '../../geometry/vec.js';
 import { signedArea } from '../../geometry/polygon.js';
-import type { NestRoom, NestSheet, Placement } from '../nest.js';
+import type { NestSheet, Placement } from '../nest.js';
 import { chanceFrom } from './chance.js';
 import { keepPlaces, layNear, putBack } from './keep.js';
 import { createLayout, put, type Layout } from './layout.js';
@@ -53,13 +54,16 @@ export function* tighten(job: Tightening): Generator<Tightened, Tightened> {
   return now();
 }
 
-const movedOf = (placed: readonly Moved[], layout: Layout, i: number, start: number): Moved => ({
-  flat: placed[i].flat,
-  copy: placed[i].copy,
-  sheet: layout.bin[i],
-  turn: layout.shapes.turned[layout.turned[i]].turn,
-  offset: [layout.x[i] + start, layout.y[i] + start],
-});
+const movedOf = (placed: readonly Moved[], layout: Layout, i: number, start: number): Moved =>
+  placed[i].isPinned
+    ? placed[i]
+    : {
+        flat: placed[i].flat,
+        copy: placed[i].copy,
+        sheet: layout.bin[i],
+        turn: layout.shapes.turned[layout.turned[i]].turn,
+        offset: [layout.x[i] + start, layout.y[i] + start],
+      };
 
 const layoutOf = (job: Tightening, placed: readonly Moved[], start: number): Layout => {
   const rings = new Map<FlatPattern, Vec2[][]>();
@@ -83,10 +87,16 @@ const layoutOf = (job: Tightening, placed: readonly Moved[], start: number): Lay
     isRemnant,
   }));
   const shape = placed.map(({ flat }) => shapeOfFlat.get(flat) ?? 0);
-  const layout = createLayout(shapesOf(shapes, NEST_SLACK * Math.max(...bins.map(({ width }) => width))), shape, bins);
-  placed.forEach(({ turn, offset, sheet }, i) => {
+  const layout = createLayout(
+    shapesOf(shapes, NEST_SLACK * Math.max(...bins.map(({ width }) => width))),
+    shape,
+    placed.map(({ isPinned }) => isPinned === true),
+    bins,
+  );
+  placed.forEach(({ turn, offset, sheet, isPinned }, i) => {
     const turned = layout.shapes.starts[shape[i]] + shapes[shape[i]].turns.findIndex((t) => isSame(t, turn));
     put(layout, i, { turned, bin: sheet, x: offset[0] - start, y: offset[1] - start });
+    if (isPinned) return;
     const { left, low, right, high } = layout;
     layNear(layout, i, sheet, (left[i] + right[i]) / 2, (low[i] + high[i]) / 2);
   });
@@ -104,14 +114,27 @@ function* tightenLayout(work: Work): Generator<void, void> {
   onBetter();
   for (;;) {
     const open = layout.bins.map((_, bin) => bin).filter((bin) => layout.bin.includes(bin));
-    // Remnants stay as full as they are, as long as whole sheets are open.
-    const whole = open.filter((bin) => !layout.bins[bin].isRemnant);
-    const least = (whole.length > 0 ? whole : open).reduce((a, b) => (areaIn(layout, b) <= areaIn(layout, a) ? b : a));
+    const least = leastFull(layout, open);
     if (open.length > 1 && mayEmpty(layout, open, least) && (yield* empty(work, open, least))) continue;
-    yield* shorten(work, least, open.length > 1 ? 0 : leastLength(layout, least));
+    yield* shorten(work, least, Math.max(fixedReach(layout, least), open.length > 1 ? 0 : leastLength(layout, least)));
     if (budget.left <= 0 || layout.bin.includes(least)) return;
   }
 }
+
+/** Remnants stay as full as they are as long as whole sheets are open, and so do sheets on which pieces are pinned. */
+const leastFull = (layout: Layout, open: readonly number[]): number => {
+  const whole = open.filter((bin) => !layout.bins[bin].isRemnant);
+  const loose = whole.filter((bin) => fixedReach(layout, bin) === 0);
+  const from = [loose, whole, open].find((bins) => bins.length > 0) ?? open;
+  return from.reduce((a, b) => (areaIn(layout, b) <= areaIn(layout, a) ? b : a));
+};
+
+/** As far as pieces that stay where they are reach in a bin; 0: there are none. */
+const fixedReach = ({ bin, fixed, right, count }: Layout, target: number): number => {
+  let reach = 0;
+  for (let i = 0; i < count; i++) if (fixed[i] === 1 && bin[i] === target && right[i] > reach) reach = right[i];
+  return reach;
+};
 
 const areaIn = ({ bin, count, shape, shapes }: Layout, target: number): number => {
   let sum = 0;
@@ -120,6 +143,7 @@ const areaIn = ({ bin, count, shape, shapes }: Layout, target: number): number =
 };
 
 const mayEmpty = (layout: Layout, open: readonly number[], least: number): boolean => {
+  if (fixedReach(layout, least) > 0) return false;
   const others = open.filter((bin) => bin !== least);
   const room = others.reduce((sum, bin) => sum + layout.bins[bin].length * layout.bins[bin].width, 0);
   return open.reduce((sum, bin) => sum + areaIn(layout, bin), 0) < room;

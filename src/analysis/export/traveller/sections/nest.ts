@@ -1,4 +1,4 @@
-import { roomOf } from '../../../nest/blanks.js';
+import { roomOf } from '../../../making/blanks.js';
 import { isWholeAlong, offcutOf, utilisationOf, type NestSheet } from '../../../nest/nest.js';
 import { WHY_UNPLACED } from '../../flat/nest-files.js';
 import type { Block, Section } from '../block.js';

@@ -2,8 +2,15 @@
 import { shopOf } from '../model/default-shop.js';
 import type { Cutter, Sheet, Shop, Stock, Tub } from '../model/tub.js';
 import type { Vec2 } from '../geometry/vec.js';
-import type { NestRoom } from './nest.js';
 import { SAME_THICKNESS } from '../model/tolerance.js';
+
+/** Room that a cut takes. All mm. */
+export interface NestRoom {
+  /** Between two pieces: kerf and the web that holds the sheet together. */
+  readonly gap: number;
+  /** Between a piece and the edge of the blank. */
+  readonly margin: number;
+}
 
 export interface Blank {
   readonly stock: Stock;

@@ -18,11 +18,8 @@ const EDGE_DIRECTIONS = 3;
  * grain lies to the bends, only the two turns that lay most of the bent length so are allowed.
  */
 export const turnsOf = (flat: FlatPattern, sheet: Sheet): number[] => {
-  const bend = mainBendDirection(flat);
-  if (sheet.grain !== 'any' && bend !== undefined) {
-    const turn = (sheet.grain === 'along bends' ? 0 : QUARTER) - bend;
-    return [normalTurn(turn), normalTurn(turn + Math.PI)];
-  }
+  const byGrain = grainTurns(flat, sheet);
+  if (byGrain) return byGrain;
   const straight = edgeDirections(flat).flatMap((direction) =>
     [0, 1, 2, 3].map((k) => normalTurn(k * QUARTER - direction)),
   );
@@ -30,9 +27,18 @@ export const turnsOf = (flat: FlatPattern, sheet: Sheet): number[] => {
   return distinct([...straight, ...steps]);
 };
 
+/** The turns that the grain allows, rad; undefined: any. */
+export const grainTurns = (flat: FlatPattern, { grain }: Sheet): number[] | undefined => {
+  const bend = mainBendDirection(flat);
+  if (grain === 'any' || bend === undefined) return undefined;
+  const turn = (grain === 'along bends' ? 0 : QUARTER) - bend;
+  return [normalTurn(turn), normalTurn(turn + Math.PI)];
+};
+
 /** The few of these that are worth the most while pieces are moved closer: square to the blank, and with the main edge so. */
 export const mainTurnsOf = (flat: FlatPattern, sheet: Sheet): number[] => {
-  if (sheet.grain !== 'any' && mainBendDirection(flat) !== undefined) return turnsOf(flat, sheet);
+  const byGrain = grainTurns(flat, sheet);
+  if (byGrain) return byGrain;
   const quarters = [0, 1, 2, 3].map((k) => k * QUARTER);
   const square = squareDirection(flat);
   return square === undefined
