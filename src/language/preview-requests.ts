@@ -4,16 +4,19 @@ import { planTub } from '../analysis/making/tub-plans.js';
 import type { SourceId } from '../analysis/model/tub.js';
 import { changeOf, NOTHING_DRAWN, type DrawnScene } from '../analysis/scene/patch.js';
 import type { View } from '../analysis/scene/scene-items.js';
+import { pieceKey } from '../analysis/scene/nest-scene.js';
 import { sceneOf, type Found } from '../analysis/scene/scene.js';
 import { evaluateVariant, variantsIn, type Evaluation } from './analyse.js';
 import { answer, evaluationOf, type Server } from './asked-texts.js';
 import { LastReadable } from './last-readable.js';
 import type { SourceTable } from './lower/sources.js';
 import { NestRuns } from './nest/nest-runs.js';
+import { pinEdits, unpinEdits } from './nest/pin-edits.js';
 import type { NestWork } from './nest/nest-work.js';
 import {
   CLOSE_PREVIEW,
   KEYS_AT,
+  NEST_PIN,
   NEST_WORK,
   NESTED,
   PLACE_OF,
@@ -21,11 +24,13 @@ import {
   type ClosePreview,
   type KeysAtParams,
   type Nested,
+  type NestPinParams,
   type NestWorkParams,
   type Place,
   type PlaceOfParams,
   type SceneParams,
   type ScenePatch,
+  type ValueEdits,
 } from './protocol.js';
 
 /** What one preview shows in one view, and where each of its items stands in the text. */
@@ -63,6 +68,16 @@ export const servePreviews = (server: Server, nestWork: NestWork): void => {
     if (!now) return null;
     const as = variantOf(server, now, params.variant);
     return sceneFor(previews, params, { now, as, curve: outcome?.curve }, token);
+  });
+  answer(server, NEST_PIN, async ({ uri, keys, act }: NestPinParams, token): Promise<ValueEdits | null> => {
+    const now = await evaluationOf(server, uri, token);
+    const nest = nests.nestOf(uri);
+    if (!now || !nest) return null;
+    const pieces = nest.sheets.flatMap(({ placed }) => placed);
+    const meant = pieces.filter((piece) => keys.length === 0 || keys.includes(pieceKey(piece)));
+    const names = new Set(meant.map(({ flat }) => flat.name));
+    const edits = act === 'pin' ? pinEdits(now, nest, names) : unpinEdits(now, nest, names);
+    return { version: now.document.textDocument.version, edits };
   });
   connection.onNotification(NEST_WORK, ({ uri, variant, act }: NestWorkParams) => {
     if (act === 'stop') nests.stop(nestOf(uri, variant), uri);

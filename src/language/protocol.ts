@@ -90,6 +90,16 @@ export interface NestWorkParams {
 }
 export type NestAct = 'stop' | 'go on';
 
+/** Editor to server: what writes pins for pieces of the nest that a preview shows into the text, or takes them out of it. */
+export const NEST_PIN = 'tubwright/nestPin';
+export interface NestPinParams {
+  readonly uri: string;
+  /** Of the pieces that are meant; none: all. */
+  readonly keys: readonly string[];
+  readonly act: PinAct;
+}
+export type PinAct = 'pin' | 'unpin';
+
 /** Where the item with this key stands in the text. */
 export const PLACE_OF = 'tubwright/placeOf';
 export interface PlaceOfParams {
@@ -242,6 +252,7 @@ export type FromPreview =
   | { readonly type: 'painted'; readonly view: View; readonly serial: number; readonly version: number }
   | { readonly type: 'take'; readonly key: string }
   | { readonly type: 'nest'; readonly act: NestAct }
+  | { readonly type: 'pin'; readonly act: PinAct; readonly keys: readonly string[] }
   | { readonly type: 'reveal'; readonly view: View; readonly key: string; readonly focus: 'text' | 'preview' }
   | { readonly type: 'picture'; readonly format: PictureFormat; readonly name: string; readonly base64: string };
 

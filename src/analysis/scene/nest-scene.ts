@@ -37,6 +37,8 @@ const unplacedNote = (
   return note(`unplaced:${flat.name}`, `${count} × \`${flat.name}\` is on no sheet: ${remedy}`, places.get(flat.name));
 };
 
+export const pieceKey = ({ flat, copy }: Placement): string => `piece:${flat.name}/${copy + 1}`;
+
 const NOT_YET = 'The pieces are being laid on the sheets of the shop';
 const NOTHING = 'Nothing to lay on a sheet yet: no part has a flat pattern that can be cut';
 
@@ -48,10 +50,9 @@ const layoutEntries = (nest: Nest, layout: Layout, places: ReadonlyMap<string, S
     return [
       { key, at: undefined, item: sheetItem(sheet, i + 1, layout) },
       ...sheet.placed.map((placement): SceneEntry => {
-        const { flat, copy } = placement;
         return {
-          key: `${layout === 'now' ? '' : 'first-'}piece:${flat.name}/${copy + 1}`,
-          at: places.get(flat.name),
+          key: `${layout === 'now' ? '' : 'first-'}${pieceKey(placement)}`,
+          at: places.get(placement.flat.name),
           item: pieceItem(placement, key, i + 1, layout),
         };
       }),
@@ -105,11 +106,16 @@ const pieceItem = (placement: Placement, sheet: string, number: number, layout: 
     layout,
     sheet,
     name: flat.name,
+    isPinned: placement.isPinned === true,
     outline: lay(flat.outline),
     holes: flat.holes.map(({ contour }) => lay(contour)),
     told: {
       what: flat.quantity > 1 ? `Piece ${flat.name}, ${copy + 1} of ${flat.quantity}` : `Piece ${flat.name}`,
-      facts: [`on sheet ${number}`, `turned ${plain(drawnDegrees(turn), 1)} deg`],
+      facts: [
+        `on sheet ${number}`,
+        `turned ${plain(drawnDegrees(turn), 1)} deg`,
+        ...(placement.isPinned ? ['pinned'] : []),
+      ],
     },
   };
 };

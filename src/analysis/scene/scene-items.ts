@@ -276,6 +276,7 @@ export interface NestPieceItem extends ToldItem {
   /** Key of the sheet. */
   readonly sheet: string;
   readonly name: string;
+  readonly isPinned: boolean;
   readonly outline: DrawnContour;
   readonly holes: readonly DrawnContour[];
 }

@@ -4,12 +4,14 @@ import {
   CHOICE,
   CLOSE_PREVIEW,
   KEYS_AT,
+  NEST_PIN,
   NEST_WORK,
   PLACE_OF,
   SCENE,
   type ChoiceParams,
   type FromPreview,
   type KeysAtParams,
+  type NestPinParams,
   type NestWorkParams,
   type Place,
   type PlaceOfParams,
@@ -143,6 +145,7 @@ export class Preview implements vscode.Disposable {
     else if (message.type === 'painted') this.wasPainted(message.view, message.serial);
     else if (message.type === 'take') void this.take(message.key);
     else if (message.type === 'nest') this.workOnNest(message.act);
+    else if (message.type === 'pin') void this.pin(message.act, message.keys);
     else if (message.type === 'reveal') void this.revealText(message.view, message.key, message.focus);
     else void this.savePictureAs(message.name, message.format, message.base64);
   }
@@ -218,6 +221,12 @@ export class Preview implements vscode.Disposable {
     const variant = this.variant !== undefined && { variant: this.variant };
     const params: NestWorkParams = { uri: this.text.toString(), ...variant, act };
     if (this.client.isRunning()) void this.client.sendNotification(NEST_WORK, params);
+  }
+
+  private async pin(act: NestPinParams['act'], keys: readonly string[]): Promise<void> {
+    const params: NestPinParams = { uri: this.text.toString(), keys, act };
+    const edits = await this.client.sendRequest<ValueEdits | null>(NEST_PIN, params);
+    if (edits && edits.edits.length > 0) await writeValues(this.client, this.text, edits);
   }
 
   private follow(event: vscode.TextEditorSelectionChangeEvent): void {

@@ -157,6 +157,7 @@ class Preview {
       picked: (key, focus) => this.pick(key, focus),
       taken: (key) => editor.postMessage({ type: 'take', key }),
       worked: (act) => editor.postMessage({ type: 'nest', act }),
+      pinned: (act, keys) => editor.postMessage({ type: 'pin', act, keys }),
       cleared: () => this.select([]),
       moved: () => this.keepCamera(),
       say: (text) => this.say(text),

@@ -1,4 +1,4 @@
-import type { NestAct, SceneItem } from '../../language/protocol.js';
+import type { NestAct, PinAct, SceneItem } from '../../language/protocol.js';
 import type { SceneChanges } from './store.js';
 
 /** One mode of the preview: a picture, its own controls, and the same facts as text. */
@@ -46,6 +46,8 @@ export interface ViewEvents {
   taken(key: string): void;
   /** The work on the nest is to end, or to go on. */
   worked(act: NestAct): void;
+  /** Pieces are to be pinned, or not to be any more. */
+  pinned(act: PinAct, keys: readonly string[]): void;
   cleared(): void;
   moved(): void;
   say(text: string): void;

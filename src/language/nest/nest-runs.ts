@@ -1,7 +1,7 @@
 /** The nests of the texts that a preview shows: begun when first asked for, begun anew when an edit changes what is cut. */
 import { isBetter } from '../../analysis/nest/compare.js';
 import { MANY_TRIES, exportTries, nestKeyOf } from '../../analysis/nest/nest-tub.js';
-import type { NestCourse } from '../../analysis/nest/nest.js';
+import type { Nest, NestCourse } from '../../analysis/nest/nest.js';
 import { flatsToCut } from '../../analysis/stages/flats-to-cut.js';
 import type { Stages } from '../../analysis/stages/stages.js';
 import type { NestJob, NestWork } from './nest-work.js';
@@ -42,6 +42,12 @@ export class NestRuns {
     run.stop = () => clearTimeout(timer);
     this.keep(of, run);
     return course;
+  }
+
+  /** The nest of a text as it is shown; undefined: there is none, or it is that of an earlier text. */
+  nestOf(of: string): Nest | undefined {
+    const course = this.runs.get(of)?.course;
+    return course && course.state !== 'earlier' ? course.best : undefined;
   }
 
   /** Ends the work on a nest: the best so far stays. */

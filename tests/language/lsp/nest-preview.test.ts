@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import {
   KEYS_AT,
+  NEST_PIN,
   NEST_WORK,
   NESTED,
   PLACE_OF,
@@ -11,6 +12,7 @@ import {
   type Place,
   type SceneItem,
   type ScenePatch,
+  type ValueEdits,
 } from '../../../src/language/protocol.js';
 import { BASIN, SHOP } from '../../support/basin-text.js';
 import { connectInProcess, type LspClient } from '../../support/lsp-client.js';
@@ -88,6 +90,33 @@ describe('the nest in the preview', () => {
     const after = pieces(await nestOf(uri, 'done'));
     expect(after.map(([key]) => key).sort()).toEqual(before.map(([key]) => key).sort());
     expect(after).not.toEqual(before);
+  });
+
+  test('pieces are pinned where they lie, one or all, stay there over an edit, and are let go again', async () => {
+    const uri = await client.open('pinned.tub', BASIN);
+    const before = pieces(await nestOf(uri, 'done'));
+    const pin = async (act: 'pin' | 'unpin', keys: readonly string[]): Promise<string> =>
+      client.apply(uri, [...(await client.request<ValueEdits>(NEST_PIN, { uri, act, keys })).edits]);
+    const [key, cheek] = before.find(([, { name }]) => name === 'leftCheek')!;
+    expect(await pin('pin', [key])).toMatch(
+      /\npin leftCheek on 1220 by 2440 sheet 1 at \([\d.]+, [\d.]+\) turned [\d.]+ deg\n$/,
+    );
+    expect((await client.diagnostics(uri)).map(({ code }) => code)).not.toContain('make/pin-not-kept');
+    const one = pieces(await nestOf(uri, 'done'));
+    expect(one.filter(([, { isPinned }]) => isPinned).map(([, { name }]) => name)).toEqual(['leftCheek']);
+
+    const all = await pin('pin', []);
+    expect(all.match(/^pin \w+ on/gm)?.sort()).toEqual(['pin floor on', 'pin leftCheek on', 'pin rightCheek on']);
+    const known = new Map(pieces(await nestOf(uri, 'done')));
+    expect(known.get(key)!.outline.map(([x]) => x)).toEqual(cheek.outline.map(([x]) => expect.closeTo(x, 1)));
+    await client.edit(uri, 'rim    = 250', 'rim    = 245');
+    for (const [each, item] of pieces(await nestOf(uri, 'done')))
+      if (item.isPinned)
+        expect(Math.min(...item.outline.map(([x]) => x))).toBeCloseTo(
+          Math.min(...known.get(each)!.outline.map(([x]) => x)),
+          1,
+        );
+    expect(await pin('unpin', [])).not.toMatch(/^pin /m);
   });
 
   test('stopped, it keeps the best so far; it goes on when told to, and is never worse after that', async () => {

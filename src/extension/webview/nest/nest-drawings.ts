@@ -36,17 +36,23 @@ export const sheetDrawing = ({ size, usedLength, leftWhole, told }: NestSheetIte
   };
 };
 
-export const pieceDrawing = ({ name, outline, holes }: NestPieceItem): FlatDrawing => {
+export const pieceDrawing = ({ name, outline, holes, isPinned }: NestPieceItem): FlatDrawing => {
   const xs = outline.map(([x]) => x);
   const ys = outline.map(([, y]) => y);
   const [left, right] = [Math.min(...xs), Math.max(...xs)];
   const [bottom, top] = [Math.min(...ys), Math.max(...ys)];
   const isUpright = top - bottom > right - left;
   return {
-    drawn: [svg('path', { class: 'piece', 'fill-rule': 'evenodd', d: [outline, ...holes].map(contourPath).join('') })],
+    drawn: [
+      svg('path', {
+        class: isPinned ? 'piece pinned' : 'piece',
+        'fill-rule': 'evenodd',
+        d: [outline, ...holes].map(contourPath).join(''),
+      }),
+    ],
     labels: [
       {
-        element: svg('text', { class: 'name' }, name),
+        element: svg('text', { class: 'name' }, isPinned ? `${name}, pinned` : name),
         x: (left + right) / 2,
         y: -(bottom + top) / 2,
         turn: isUpright ? -90 : 0,

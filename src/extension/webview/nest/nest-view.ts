@@ -56,7 +56,13 @@ export class NestView implements PreviewView {
       this.layout = isOn ? 'first' : 'now';
       this.draw();
     });
-    this.controls = html('div', { class: 'controls' }, first, this.stop, this.goOn, this.bar, this.words);
+    const pin = button('Pin', 'Write the place of the selected piece, or of all, into the text: it stays there', () =>
+      events.pinned('pin', this.chosenPieces()),
+    );
+    const unpin = button('Unpin', 'Take the pin of the selected piece, or all pins, out of the text', () =>
+      events.pinned('unpin', this.chosenPieces()),
+    );
+    this.controls = html('div', { class: 'controls' }, first, this.stop, this.goOn, pin, unpin, this.bar, this.words);
     listenTo(this.picture, this.window, events, () => this.fit());
   }
 
@@ -137,6 +143,10 @@ export class NestView implements PreviewView {
     if (!this.fitted && sheets.length > 0 && this.picture.clientWidth > 0) this.fit();
     else this.window.see(this.box);
     this.labels.settle(this.window.current.scale);
+  }
+
+  private chosenPieces(): readonly string[] {
+    return this.chosen.filter((key) => this.items.get(key)?.kind === 'nest-piece');
   }
 
   private add(key: string, root: SVGGElement, of: ReturnType<typeof pieceDrawing>, down: number): void {
