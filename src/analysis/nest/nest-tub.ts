@@ -8,8 +8,8 @@ import { layFirst } from './lay-first.js';
 import type { Nest, NestProgress } from './nest.js';
 import { moveCloser } from './strands.js';
 
-/** Work for the tightening of a nest, in places tried: about 20 s, a microsecond each. */
-export const MANY_TRIES = 20_000_000;
+/** Work for the tightening of a nest, in places tried: about 20 s on two cores, a microsecond each. */
+export const MANY_TRIES = 40_000_000;
 /** The same for each piece where someone waits for files, and the most that any export takes: a few seconds. */
 export const EXPORT_TRIES_A_PIECE = 20_000;
 const MOST_EXPORT_TRIES = 4_000_000;

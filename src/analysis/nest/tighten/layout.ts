@@ -38,6 +38,8 @@ export interface Layout {
   /** Of every pair of pieces, row by row: how deep they overlap, mm, and how much a millimetre of it weighs. */
   readonly depth: Float64Array;
   readonly weight: Float64Array;
+  /** What each pair weighs at first. */
+  readonly firstWeight: Float64Array;
   /** Used again for every move. */
   readonly near: Neighbours;
   /** Places that were weighed so far: what work is counted in. */
@@ -67,10 +69,22 @@ export const createLayout = (
     right: numbers(),
     high: numbers(),
     depth: new Float64Array(count * count),
-    weight: new Float64Array(count * count).fill(1),
+    weight: new Float64Array(count * count),
+    firstWeight: firstWeights(shapes, shape),
     near: createNeighbours(count),
     tried: 0,
   };
+};
+
+/** A millimetre between large pieces weighs more: once they lie well, small ones find room between them. */
+const firstWeights = ({ areas }: Shapes, shape: readonly number[]): Float64Array => {
+  const count = shape.length;
+  const mean = shape.reduce((sum, of) => sum + areas[of], 0) / count;
+  const weights = new Float64Array(count * count);
+  for (let i = 0; i < count; i++)
+    for (let j = 0; j < count; j++)
+      weights[i * count + j] = Math.sqrt(Math.sqrt(areas[shape[i]] * areas[shape[j]]) / mean);
+  return weights;
 };
 
 /** Puts a piece down; its overlaps are told by `weigh`. */

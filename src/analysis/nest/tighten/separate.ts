@@ -44,7 +44,7 @@ export interface Separating {
  */
 export function* separate({ layout, chance, budget, patience, onLess }: Separating): Generator<void, boolean> {
   const { count } = layout;
-  layout.weight.fill(1);
+  layout.weight.set(layout.firstWeight);
   for (let i = 0; i < count; i++) weigh(layout, i);
   let least = totalOverlap(layout);
   const order = new Int32Array(count);
@@ -81,11 +81,11 @@ const overlapping = (layout: Layout, order: Int32Array, chance: Chance): number 
   return found;
 };
 
-const reweigh = ({ depth, weight }: Layout): void => {
+const reweigh = ({ depth, weight, firstWeight }: Layout): void => {
   let deepest = 0;
   for (const deep of depth) if (deep > deepest) deepest = deep;
   for (let at = 0; at < depth.length; at++) {
     if (depth[at] > 0) weight[at] *= 1 + (GROWTH - 1) * (depth[at] / deepest);
-    else weight[at] = Math.max(1, weight[at] * DECAY);
+    else weight[at] = Math.max(firstWeight[at], weight[at] * DECAY);
   }
 };
