@@ -20,7 +20,7 @@ const SETTINGS = {
   'editor.fontSize': 13,
 };
 const THEMES = { light: 'Default Light Modern', dark: 'Default Dark Modern', 'high-contrast': 'Default High Contrast' };
-const VIEWS = ['flat', 'folded', 'water', 'bends'];
+const VIEWS = ['flat', 'folded', 'water', 'bends', 'nest'];
 
 const workspace = mkdtempSync(path.join(tmpdir(), 'pictures-'));
 cpSync(path.join(root, 'samples'), workspace, { recursive: true });
@@ -41,9 +41,13 @@ const shoot = async (theme, views, nameOf) => {
     const frame = await wb.webview({ selector: '.tabs' });
     for (const view of views) {
       await frame.click(`#tab-${view}`);
-      await eventually(async () => (await frame.locator('.flat .cut, .space[data-eye], .bends .row').count()) > 0, {
-        what: `${view} to be drawn`,
-      });
+      await eventually(
+        async () =>
+          (await frame.locator('.flat .cut, .space[data-eye], .bends .row, .nest .piece, .notes li').count()) > 0,
+        {
+          what: `${view} to be drawn`,
+        },
+      );
       await wb.page.mouse.move(400, 780);
       await new Promise((done) => setTimeout(done, 700));
       await wb.screenshot(path.join(out, nameOf(view, theme)));
