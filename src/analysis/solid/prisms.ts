@@ -63,8 +63,13 @@ const plateBody = (plate: Plate, thickness: number): Body => {
 const rollBody = (roll: Roll, thickness: number): Body => {
   const count = Math.max(1, Math.ceil(roll.sweep / MOST_TURN));
   const prisms = Array.from({ length: count }, (_, i) => rollPrism(roll, i / count, (i + 1) / count));
+  return bodyOfPrisms(prisms, [], thickness);
+};
+
+/** A body of no panel; `faces`: the normals of all that is flat in it. */
+export const bodyOfPrisms = (prisms: readonly Prism[], faces: readonly Vec3[], thickness: number): Body => {
   const corners = prisms.flatMap((prism) => prism.corners);
-  return { face: undefined, thickness, faces: [], corners, prisms, ...boundsOf(corners) };
+  return { face: undefined, thickness, faces, corners, prisms, ...boundsOf(corners) };
 };
 
 /** Between two shares of the turn, round and ends alike in straight lines. */

@@ -1,14 +1,23 @@
-/** Panels whose metal takes the same room. */
+/** Metal that takes the same room: panels, and legs of clips and tabs. */
 import { boxesOfPolygons, indexBoxes } from '../geometry/box-index.js';
+import { pointToSegment } from '../geometry/gap-between.js';
 import { SAME_POINT } from '../geometry/tolerance.js';
 import { distance, type Vec3 } from '../geometry/vec.js';
-import { keepBy, memoBy } from '../cache/memo.js';
+import { memoBy } from '../cache/memo.js';
 import type { FoldedPart } from '../fold/flat-pattern.js';
+import type { SeamJoint } from '../join/seam-joint.js';
+import type { Tub } from '../model/tub.js';
+import { faultsOfKind } from '../shape/faults-of-kind.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
+import { legsOf, type Legs } from './fastened-legs.js';
 import { bodiesOf, depthOf, overlapAlong, spanOf, type Body, type Prism } from './prisms.js';
 
+/** A panel, or the clips or tabs of a seam (index into `Tub.seams`). */
+export type RoomTaker =
+  { readonly kind: 'panel'; readonly face: FaceIndex } | { readonly kind: 'clips' | 'tabs'; readonly seam: number };
+
 export interface SharedRoom {
-  readonly faces: readonly [FaceIndex, FaceIndex];
+  readonly takers: readonly [RoomTaker, RoomTaker];
   /** How far one would have to move to be clear of the other where they overlap most, mm. */
   readonly depth: number;
   /** In the middle of what they share there. */
@@ -18,76 +27,142 @@ export interface SharedRoom {
 /** mm. Metal that overlaps by less gives way when it is bent and joined. Common practice, no source. */
 const LEAST_SHARED = 0.1;
 
+export interface RoomQuestion {
+  readonly tub: Tub;
+  readonly shape: Shape;
+  readonly folded: readonly (FoldedPart | undefined)[];
+  readonly seams: readonly SeamJoint[];
+}
+
 /**
- * Pairs of panels that share room, as they are folded; each pair once, by face. Panels that meet along an edge are left out: what
- * becomes of their metal there is the business of their bend or seam. Cost: O(n log n) in panels, and the triangles of those
- * whose boxes overlap.
+ * Pairs of panels that share room, as they are folded, and of panels with legs of clips and tabs that hold others; each pair once.
+ * Where two panels meet along an edge, what becomes of their metal within a few thicknesses of it is the business of their bend
+ * or seam. Cost: O(n log n) in panels and rows, and the triangles of those whose boxes overlap.
  */
-export function* sharedRoomOf(
-  shape: Shape,
-  folded: readonly (FoldedPart | undefined)[],
-): Generator<void, readonly SharedRoom[]> {
+export function* sharedRoomOf({ tub, shape, folded, seams }: RoomQuestion): Generator<void, readonly SharedRoom[]> {
   const slabs: Slab[] = [];
   for (const part of folded) {
     if (part) slabs.push(...slabsOf(part));
     yield;
   }
+  const panels = slabs.length;
+  for (const { runs } of seams) for (const run of runs) slabs.push(...legsOf(tub, run).map(slabOfLegs));
   if (slabs.length < 2) return [];
-  const search = indexBoxes(boxesOfPolygons(slabs.map(({ corners }) => corners)));
+  const search = indexBoxes(boxesOfPolygons(slabs.map(({ body }) => body.corners)));
+  const isUnsure = turnedInsideOut(shape);
   const found: SharedRoom[] = [];
   for (const [i, slab] of slabs.entries()) {
     yield;
-    const { low, high } = slab;
+    const { low, high } = slab.body;
     const near = search(
       low[0],
       low[1],
       high[0],
       high[1],
-      (j) => j > i && slabs[j].low[2] < high[2] && slabs[j].high[2] > low[2],
+      (j) => j > i && slabs[j].body.low[2] < high[2] && slabs[j].body.high[2] > low[2],
     );
-    const meets = near.length > 0 ? meetingFaces(shape, slab.face) : NONE;
     for (const j of near) {
       const other = slabs[j];
-      if (other.face === slab.face || meets.has(other.face)) continue;
-      const overlap = overlapFor(slab, [other], () => overlapOf(slab, other));
-      if (overlap && isAtSharedCorner(shape, slab, other, overlap)) continue;
-      if (overlap) found.push({ faces: [slab.face, other.face], depth: overlap.depth, point: overlap.point });
+      const overlap = j < panels ? panelsShare(shape, [slab, other], isUnsure) : legsShare(slab, other);
+      if (overlap) found.push({ takers: [takerOf(slab), takerOf(other)], depth: overlap.depth, point: overlap.point });
     }
   }
-  return found;
+  return oncePerSeam(found);
 }
 
-const NONE: ReadonlySet<FaceIndex> = new Set();
+/** A plate of a panel, or a row of legs. */
+interface Slab {
+  readonly body: Body;
+  readonly face: FaceIndex | undefined;
+  readonly legs: Legs | undefined;
+}
 
-/** Thicknesses around a common corner within which metal is taken for that of the corner, which reliefs and seams see to. */
+const slabsOf = memoBy((part: FoldedPart): readonly Slab[] =>
+  bodiesOf(part).flatMap((body) => (body.face === undefined ? [] : [{ body, face: body.face, legs: undefined }])),
+);
+
+const slabOfLegs = memoBy((legs: Legs): Slab => ({ body: legs.band, face: undefined, legs }));
+
+const takerOf = ({ face, legs }: Slab): RoomTaker =>
+  legs ? { kind: legs.row.tabs.on === 'loose' ? 'clips' : 'tabs', seam: legs.seam } : { kind: 'panel', face: face! };
+
+/** Thicknesses around a common corner or edge within which metal is that of the corner, which bends, reliefs and seams see to. */
 const CORNER_REACH = 3;
 
-const isAtSharedCorner = (shape: Shape, a: Slab, b: Slab, { places }: Overlap): boolean => {
-  const reach = CORNER_REACH * (a.thickness + b.thickness);
-  const corners = shape.faces[a.face].corners.filter((p) =>
-    shape.faces[b.face].corners.some((q) => distance(p, q) <= SAME_POINT),
+const panelsShare = (
+  shape: Shape,
+  [a, b]: readonly [Slab, Slab],
+  isUnsure: (face: FaceIndex) => boolean,
+): Overlap | undefined => {
+  const [one, other] = [a.face!, b.face!];
+  if (one === other) return undefined;
+  const overlap = platesShare(a)(b);
+  if (!overlap) return undefined;
+  const edges = edgesBetween(shape, one, other);
+  if (edges.length > 0 && isUnsure(one)) return undefined;
+  const reach = CORNER_REACH * (a.body.thickness + b.body.thickness);
+  const corners = shape.faces[one].corners.filter((p) =>
+    shape.faces[other].corners.some((q) => distance(p, q) <= SAME_POINT),
   );
-  return corners.length > 0 && places.every((point) => corners.some((corner) => distance(point, corner) <= reach));
+  const isAtJoin = (point: Vec3): boolean =>
+    corners.some((corner) => distance(point, corner) <= reach) ||
+    edges.some(([start, end]) => pointToSegment(point, start, end) <= reach);
+  return overlap.places.every(isAtJoin) ? undefined : overlap;
 };
 
-const meetingFaces = (shape: Shape, face: FaceIndex): ReadonlySet<FaceIndex> =>
-  new Set(shape.faces[face].stretches.flatMap((list) => list.flatMap(({ mates }) => mates.map((mate) => mate.face))));
+const edgesBetween = (shape: Shape, face: FaceIndex, other: FaceIndex): readonly (readonly [Vec3, Vec3])[] =>
+  shape.faces[face].stretches.flatMap((list) =>
+    list.flatMap(({ mates, start, end }): (readonly [Vec3, Vec3])[] =>
+      mates.some((mate) => mate.face === other) ? [[start, end]] : [],
+    ),
+  );
+
+/** Faces that hang together with some whose wet sides cannot meet: on which side their metal lies is not known. */
+const turnedInsideOut = (shape: Shape): ((face: FaceIndex) => boolean) => {
+  const unsure = new Set(faultsOfKind(shape, 'wet-side-conflict').flatMap(({ panels }) => panels));
+  for (const face of unsure) {
+    for (const list of shape.faces[face].stretches)
+      for (const { mates } of list) for (const mate of mates) unsure.add(mate.face);
+  }
+  return (face) => unsure.has(face);
+};
+
+/** Legs belong to both panels that they join; all of one seam are kept off one another where they are laid out. */
+const isHeldBy = ({ face, legs }: Slab, { legs: row }: Slab): boolean =>
+  face === undefined ? legs!.seam === row!.seam : row!.faces.includes(face);
+
+const legsShare = (a: Slab, b: Slab): Overlap | undefined => (isHeldBy(a, b) ? undefined : eachShares(a)(b));
+
+/** Kept for every pair, as long as both are the same objects. */
+const platesShare = memoBy((a: Slab) => memoBy((b: Slab) => overlapOf(a.body, b.body)));
+
+const eachShares = memoBy((a: Slab) =>
+  memoBy((b: Slab): Overlap | undefined => {
+    if (!overlapOf(a.body, b.body)) return undefined;
+    const all = (a.legs?.each() ?? [a.body]).flatMap((one) =>
+      b.legs!.each().flatMap((other) => overlapOf(one, other) ?? []),
+    );
+    return all.length === 0 ? undefined : all.reduce((most, each) => (each.depth > most.depth ? each : most));
+  }),
+);
+
+/** Of each pair of takers the deepest. */
+const oncePerSeam = (found: readonly SharedRoom[]): readonly SharedRoom[] => {
+  const deepest = new Map<string, SharedRoom>();
+  for (const each of found) {
+    const key = each.takers.map((taker) => (taker.kind === 'panel' ? taker.face : `seam ${taker.seam}`)).join();
+    const known = deepest.get(key);
+    if (!known || each.depth > known.depth) deepest.set(key, each);
+  }
+  return [...deepest.values()];
+};
 
 interface Overlap extends Pick<SharedRoom, 'depth' | 'point'> {
   /** Middles of all that prisms of both share. */
   readonly places: readonly Vec3[];
 }
 
-const overlapFor = keepBy<Slab, Overlap | undefined>();
-
-/** A plate of a panel. */
-type Slab = Body & { readonly face: FaceIndex };
-
-const slabsOf = memoBy((part: FoldedPart): readonly Slab[] =>
-  bodiesOf(part).flatMap((body) => (body.face === undefined ? [] : [{ ...body, face: body.face }])),
-);
-
-const overlapOf = (a: Slab, b: Slab): Overlap | undefined => {
+const overlapOf = (a: Body, b: Body): Overlap | undefined => {
   // Most neighbours lie wholly on one side of one another.
   if ([...a.faces, ...b.faces].some((axis) => overlapAlong(axis, a.corners, b.corners) <= LEAST_SHARED))
     return undefined;

@@ -11,6 +11,7 @@ import { makingOf, type Making } from '../making/making.js';
 import type { Plan } from '../making/plan/plan.js';
 import { plansInOneGo } from '../making/tub-plans.js';
 import { jointsOf, withAdditions, type Joints } from '../join/joints.js';
+import { flatFaultsOfKind } from '../fold/flat-faults-of-kind.js';
 import type { Unfolded } from '../fold/unfolded.js';
 import { isMade } from '../model/roles.js';
 import type { Tub } from '../model/tub.js';
@@ -92,7 +93,7 @@ export const createStages = (stated: Tub): Stages => {
   );
   const plans = memo(() => plansInOneGo(tub, flats()));
   const existing = memo(() => existingSlabs(tub, shape()));
-  const sharedRoom = memoSteps(() => roomShared(tub, shape(), [...folded(), ...existing()]));
+  const sharedRoom = memoSteps(() => roomShared({ tub, shape: shape(), joints: joints(), ...madeSheet() }, existing()));
   const assembly = memo(() => straightMovesOf(shape(), parts(), joints(), folded()));
   const mass = memo(() => tubMassOf({ tub, flats: flats(), folded: folded(), joints: joints() }));
   const fillTest = memo(() =>
@@ -129,14 +130,20 @@ export const createStages = (stated: Tub): Stages => {
 
 type MadeSheet = Pick<SealInput, 'unfolded' | 'flats' | 'folded'>;
 
-/** What stands there already may overlap with its like. */
+/** What stands there already may overlap with its like; of panels that lie over each other in one flat that is told. */
 function* roomShared(
-  tub: Tub,
-  shape: Shape,
-  bodies: readonly (FoldedPart | undefined)[],
+  { tub, shape, joints, unfolded, folded }: Omit<SealInput, 'water'>,
+  existing: readonly FoldedPart[],
 ): Generator<void, readonly SharedRoom[]> {
-  const found = yield* sharedRoomOf(shape, bodies);
-  return found.filter(({ faces }) => faces.some((face) => isMade(tub, face)));
+  const found = yield* sharedRoomOf({ tub, shape, folded: [...folded, ...existing], seams: joints.seams });
+  const laidOver = flatFaultsOfKind(unfolded, 'overlap').map(({ faces }) => faces);
+  return found.filter(({ takers }) => {
+    const faces = takers.flatMap((taker) => (taker.kind === 'panel' ? taker.face : []));
+    if (faces.length < 2) return true;
+    return (
+      faces.some((face) => isMade(tub, face)) && !laidOver.some((pair) => pair.every((face) => faces.includes(face)))
+    );
+  });
 }
 
 function* eachInSteps<T, U>(items: readonly T[], make: (item: T, index: number) => U): Generator<void, readonly U[]> {

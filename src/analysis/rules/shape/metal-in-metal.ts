@@ -1,22 +1,43 @@
 import { atPoint, inMm, named } from '../../model/wording.js';
+import type { SourceId } from '../../model/place.js';
+import type { Tub } from '../../model/tub.js';
+import type { RoomTaker } from '../../solid/shared-room.js';
 import type { Rule } from '../rule.js';
 
 export const metalInMetal: Rule = {
   code: 'shape/metal-in-metal',
   severity: 'error',
   *check({ tub, sharedRoom }) {
-    for (const { faces, depth, point } of sharedRoom()) {
-      const [a, b] = faces.map((face) => tub.panels[face]);
+    for (const { takers, depth, point } of sharedRoom()) {
+      const [a, b] = takers.map((taker) => toldOf(tub, taker));
       yield {
-        message: `${named(a.name)} and ${named(b.name)} take the same room near ${atPoint(point)}, ${inMm(depth, 0)} deep; their metal must be clear`,
+        message: `${capital(a.told)} and ${b.told} take the same room near ${atPoint(point)}, ${inMm(depth, 0)} deep; their metal must be clear`,
         at: b.at,
         about: [b.name, a.name],
-        related: [
-          { at: a.at, message: `${named(a.name)} is there as well; move or trim one, or cut an opening for it` },
-        ],
+        related: [{ at: a.at, message: `${capital(a.told)} lie${a.isOne ? 's' : ''} there as well; ${REMEDY}` }],
         values: { depth_mm: depth, x_mm: point[0], y_mm: point[1], z_mm: point[2] },
         measure: { has: depth, needs: 0, better: 'less' },
       };
     }
   },
 };
+
+const REMEDY = 'move or trim one, or cut an opening for it';
+
+interface Told {
+  readonly told: string;
+  readonly isOne: boolean;
+  readonly name: string;
+  readonly at: SourceId;
+}
+
+const toldOf = (tub: Tub, taker: RoomTaker): Told => {
+  if (taker.kind === 'panel') {
+    const { name, at } = tub.panels[taker.face];
+    return { told: named(name), isOne: true, name, at };
+  }
+  const { name, at, tabs } = tub.seams[taker.seam];
+  return { told: `the ${taker.kind} of seam ${named(name)}`, isOne: false, name, at: tabs?.at ?? at };
+};
+
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
