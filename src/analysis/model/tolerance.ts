@@ -6,6 +6,9 @@ export const HAND_ROUNDED = 0.05;
 /** mm. A corner farther than this off its panel's plane makes the panel not flat. */
 export const OFF_PLANE = HAND_ROUNDED;
 
+/** mm. A corner that a tape tells farther off its panel's plane than this was measured wrong, or is none of a flat panel: no source. */
+export const TAPE_MISREADS = 5;
+
 /** mm. How far the arcs that are cut may be from the true section of a bend: a fifth of what a seam may be off by geometry. */
 export const SECTION_ERROR = 0.002;
 

@@ -148,14 +148,15 @@ interface Stated {
 }
 
 const inRange = (lowering: Lowering, { expression, dimension, subject, value, range }: Stated): number | undefined => {
-  const { unit, key, times, per } = shownAs[dimension];
+  const { key, times, per } = shownAs[dimension];
   const shown = (value * times) / per;
+  const [told, unit] = dimension === 'force' && Math.abs(shown) < 1 ? [value, ' N'] : [shown, shownAs[dimension].unit];
   const needs = breach(shown, range, unit) ?? limitBroken(shown, range, limits[range.limit ?? dimension]);
   if (needs === undefined) return value;
   lowering.reports.add(
     'value/out-of-range',
     lowering.idOf(expression),
-    `${subject} is ${rounded(shown)}${unit}; it needs ${needs}`,
+    `${subject} is ${rounded(told)}${unit}; it needs ${needs}`,
     { values: { [`has${key}`]: shown } },
   );
   return undefined;

@@ -59,7 +59,7 @@ const isProven = ({ radius, angle }: Bend, { coupon, radius: tried }: Sheet): bo
 const told = ({ bend, needs, source }: Tight, sheet: Sheet, at: number, about: readonly string[]): RuleFinding => {
   const { grade } = materialProperties[sheet.material];
   return {
-    message: `Bend ${named(bend.name)} has an inside radius of ${inMm(bend.radius, needs)}; ${inMm(sheet.thickness)} ${sheet.material}, taken as ${grade}, needs ${inMm(needs, bend.radius)}`,
+    message: `Bend ${named(bend.name)} has an inside radius of ${inMm(bend.radius, needs)}; ${inMm(sheet.thickness)} ${sheet.material}, taken as ${grade}, needs ${inMm(needs, bend.radius)}, of which a tenth is let pass: ${inMm(CLOSE_ENOUGH * needs, bend.radius)}`,
     at,
     about,
     related: [{ at: bend.at, message: `It may crack on the outside. Least radius: ${source}` }],
@@ -71,6 +71,6 @@ const told = ({ bend, needs, source }: Tight, sheet: Sheet, at: number, about: r
       grade,
       grain: sheet.grain,
     },
-    measure: { has: bend.radius, needs, better: 'more' },
+    measure: { has: bend.radius, needs: CLOSE_ENOUGH * needs, better: 'more' },
   };
 };
