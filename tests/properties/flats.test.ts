@@ -52,11 +52,18 @@ const mirroredForm = (form: readonly number[][]): number[][] => {
   });
 };
 
-const isSameForm = (a: readonly number[][], b: readonly number[][], within: number): boolean =>
-  a.length === b.length &&
-  a.some((_, shift) =>
-    a.every((edge, i) => edge.every((value, k) => Math.abs(value - b[(i + shift) % b.length][k]) <= within)),
+const isSameForm = (a: readonly number[][], b: readonly number[][], within: number): boolean => {
+  // The direction of an edge of a few micrometres is known no better than its ends.
+  const ofTurn = a.map(([length], i) => within * Math.max(1, 0.1 / Math.min(length, a[(i + 1) % a.length][0])));
+  return (
+    a.length === b.length &&
+    a.some((_, shift) =>
+      a.every((edge, i) =>
+        edge.every((value, k) => Math.abs(value - b[(i + shift) % b.length][k]) <= (k < 2 ? within : ofTurn[i])),
+      ),
+    )
   );
+};
 
 const flatsOf = (tub: Tub): readonly FlatPattern[] => geometryOf(tub).flats.flatMap((flat) => flat ?? []);
 

@@ -11,7 +11,7 @@ export const noAngle: Rule = {
     // Legs of one slope are told of where they are stated.
     const ofStrips = new Set(tub.bends.filter(({ origin }) => origin === 'strip').map(({ at }) => at));
     for (const { name, at, angle, faces } of shape().bends) {
-      if (angle > within || (angle <= SAME_DIRECTION && ofStrips.has(at))) continue;
+      if (angle >= within - SAME_DIRECTION || (angle <= SAME_DIRECTION && ofStrips.has(at))) continue;
       yield {
         message: `Bend ${named(name)} turns ${inDeg(angle, within)}; a bend is only held to ${inDeg(within, angle)}, so that it needs more to be one`,
         at,
