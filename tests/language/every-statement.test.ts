@@ -419,6 +419,37 @@ rim stand.arm.a.start\nrim tray.grid[P Q]\npoint P = (0, 0, 90)  point Q = (300,
   });
 });
 
+describe('what is wished', () => {
+  const text = `units mm\nlet rim = 60 free 40 to 120\nsheet s = stainless 18 ga radius 1.2
+panel base of s = (0, 0, 0) (300, 0, 0) (300, 200, 0)
+existing cabinet {\n    panel deck of s metal up = (0, 0, 90) (300, 0, 90) (300, 200, 90)\n}
+aim { least let rim  fewest bends  clear tub cabinet at least 3  clear cabinet tub at most 1 in
+    slope of base at least 2 deg  one machine only  fits on stock  no errors }\n`;
+
+  test('comes to the model in its order, as it is written', () => {
+    const wishes = tubOf(text).aim!.wishes.map(({ at: _, ...wish }) => wish);
+    expect(wishes).toEqual([
+      { text: 'least let rim', kind: 'goal', way: 'least', of: expect.objectContaining({ kind: 'value' }) as unknown },
+      { text: 'fewest bends', kind: 'goal', way: 'least', of: { kind: 'bends' } },
+      { text: 'clear tub cabinet at least 3', kind: 'bound', way: 'least', of: { kind: 'clear', bodies: [-1, 0] }, limit: 3 },
+      { text: 'clear cabinet tub at most 1 in', kind: 'bound', way: 'most', of: { kind: 'clear', bodies: [0, -1] }, limit: 25.4 },
+      { text: 'slope of base at least 2 deg', kind: 'bound', way: 'least', of: { kind: 'slope', panel: 0 }, limit: (2 * Math.PI) / 180 },
+      { text: 'one machine only', kind: 'machine' },
+      { text: 'fits on stock', kind: 'stock' },
+      { text: 'no errors', kind: 'findings', none: 'errors' },
+    ]); // prettier-ignore
+  });
+
+  test.each([
+    ['clear tub tub at least 3', 'Both are the same thing'],
+    ['clear tub base at least 3', '`base` is a panel; it needs to be a support, a removable or an existing thing'],
+    ['clear tub cabinet at least 3 L', 'Wished clearance is a volume'],
+  ])('%s is refused', (wish, message) => {
+    const { findings } = analyseText(text.replace('clear tub cabinet at least 3', wish));
+    expect(findings.map((each) => each.message)).toContainEqual(expect.stringContaining(message));
+  });
+});
+
 describe('measured corners laid flat', () => {
   const measured = `units mm\nsheet s = stainless 18 ga radius 1.2
 point A = (0, 0, 0) point B = (300, 0, 1) point C = (300, 200, 4) point D = (0, 200, 0)

@@ -1,7 +1,10 @@
 /** What is wished of a tub, measured on the real stages. */
 import { areaOfContour } from '../geometry/contour.js';
+import type { FoldedPart } from '../fold/flat-pattern.js';
+import { bodyOf } from '../model/roles.js';
 import type { Aspect, Wish } from '../model/tub.js';
 import { inDeg, inMm, plain } from '../model/wording.js';
+import { clearanceBetween } from '../solid/clearance.js';
 import { flatsToCut } from '../stages/flats-to-cut.js';
 import type { Stages } from '../stages/stages.js';
 
@@ -10,6 +13,7 @@ export type Bound = Extract<Wish, { kind: 'bound' }>;
 /**
  * In mm, rad, kg, mm2, mm3 or a count, as the limit of a wish is. Capacity: what the main basin holds, outlets plugged, until
  * it runs over. Slope: the least that the panel has while the tub stands within `level`. Sheet: the area of all that is cut.
+ * Clear: from metal to metal, less than 0 where they take the same room.
  * Undefined where the tub has none: a basin that nothing closes, a panel that does not look up, a part that cannot be laid flat.
  */
 export const measureAspect = (stages: Stages, aspect: Aspect): number | undefined => {
@@ -29,10 +33,21 @@ export const measureAspect = (stages: Stages, aspect: Aspect): number | undefine
       return isAllFlat(stages) ? areaCut(stages) : undefined;
     case 'bends':
       return shape().bends.length;
+    case 'clear':
+      return clearanceBetween(metalOf(stages, aspect.bodies[0]), metalOf(stages, aspect.bodies[1]));
     case 'value':
       return aspect.value;
   }
 };
+
+/** The folded parts and slabs of one body. */
+const metalOf = ({ tub, folded, existing }: Stages, body: number): readonly FoldedPart[] =>
+  [...folded(), ...existing()]
+    .filter((part) => part !== undefined)
+    .filter(({ plates }) => {
+      const face = plates.find((plate) => plate.face !== undefined)?.face;
+      return face !== undefined && bodyOf(tub, face) === body;
+    });
 
 const isAllFlat = (stages: Stages): boolean => stages.flats().every((flat) => flat !== undefined);
 
@@ -59,10 +74,11 @@ const UNITS = {
   sheet: { unit: 'm2', key: '_m2', size: 1e6 },
   bends: { unit: '', key: '_count', size: 1 },
   slope: { unit: 'deg', key: '_deg', size: Math.PI / 180 },
+  clear: { unit: 'mm', key: '_mm', size: 1 },
 } as const satisfies Readonly<Record<Exclude<Aspect['kind'], 'value'>, AspectUnit>>;
 
 const VALUE_UNITS: Readonly<Record<string, AspectUnit>> = {
-  length: { unit: 'mm', key: '_mm', size: 1 },
+  length: UNITS.clear,
   angle: UNITS.slope,
   volume: UNITS.capacity,
   flow: { unit: 'L/min', key: '_L_min', size: 1e6 / 60 },

@@ -1,5 +1,6 @@
 /** What the builder takes on purpose, and what free values are worked out for. */
 import type { Dimension } from './parameter.js';
+import type { GroupIndex } from './group.js';
 import type { PanelIndex, SourceId } from './place.js';
 
 /** What a limit can be stated of. */
@@ -38,6 +39,7 @@ export type Wish = { readonly at: SourceId; readonly text: string } & (
   /** `limit` in mm, rad, kg, mm2, mm3 or a count. */
   | { readonly kind: 'bound'; readonly way: 'least' | 'most'; readonly of: Aspect; readonly limit: number }
   | { readonly kind: 'stock' }
+  | { readonly kind: 'machine' }
   | { readonly kind: 'findings'; readonly none: 'errors' | 'warnings' }
 );
 
@@ -45,4 +47,6 @@ export type Wish = { readonly at: SourceId; readonly text: string } & (
 export type Aspect =
   | { readonly kind: 'capacity' | 'mass' | 'sheet' | 'bends' }
   | { readonly kind: 'slope'; readonly panel: PanelIndex }
+  /** Between two bodies: the tub, or one group each. */
+  | { readonly kind: 'clear'; readonly bodies: readonly [GroupIndex | -1, GroupIndex | -1] }
   | { readonly kind: 'value'; readonly name: string; readonly dimension: Dimension; readonly value: number };

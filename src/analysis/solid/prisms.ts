@@ -88,7 +88,8 @@ const rollPrism = (roll: Roll, from: number, to: number): Prism => {
   return { corners, edges, normals: [...edges.slice(1, 5).map((edge) => cross(edge, axis)), ...ends] };
 };
 
-const boundsOf = (corners: readonly Vec3[]): Pick<Body, 'low' | 'high'> => {
+/** The box around corners. */
+export const boundsOf = (corners: readonly Vec3[]): Pick<Body, 'low' | 'high'> => {
   const bound = (pick: (...values: number[]) => number): Vec3 => [
     corners.reduce((least, p) => pick(least, p[0]), corners[0][0]),
     corners.reduce((least, p) => pick(least, p[1]), corners[0][1]),

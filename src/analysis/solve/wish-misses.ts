@@ -58,7 +58,7 @@ const MUCH = 10;
 const MOST = 100;
 
 /** How much is wrong. In straight lines of what is missing, so that a search sees which way it goes and how far. */
-export const findingsMiss = (findings: readonly Finding[]): number =>
+export const findingsMiss = (findings: readonly Pick<Finding, 'measure'>[]): number =>
   findings.reduce((sum, { measure }) => {
     const share = measure ? Math.abs(measure.has - measure.needs) / Math.max(Math.abs(measure.needs), MUCH) : ALL;
     return sum + LEAST + (Number.isNaN(share) ? ALL : Math.min(MOST, share));

@@ -1,11 +1,17 @@
-import type { Aim as AimModel, Aspect as AspectModel, Wish as WishModel } from '../../analysis/model/tub.js';
+import type {
+  Aim as AimModel,
+  Aspect as AspectModel,
+  GroupIndex,
+  Wish as WishModel,
+} from '../../analysis/model/tub.js';
 import { limits } from '../../analysis/model/limits.js';
-import { isLet, type Aim, type Aspect, type Bound, type Wish } from '../generated/ast.js';
+import { isGroup, isLet, type Aim, type Aspect, type Bound, type ClearThing, type Wish } from '../generated/ast.js';
 import { asDimension, listed, NOT_NEGATIVE, POSITIVE, type Range } from './coerce.js';
 import { evaluate, valueOf } from './evaluate.js';
 import type { FreeValue } from './free.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
+import { reportWrongKind, targetOf } from './references.js';
 import { dimensionOf, LENGTH, NUMBER, samePowers } from './units.js';
 import { describe } from './values.js';
 
@@ -36,9 +42,10 @@ const wishOf = (
   const wish = { at: lowering.idOf(node), text: (node.$cstNode?.text ?? '').replace(/\s+/g, ' ') };
   switch (node.$type) {
     case 'Goal': {
+      if (node.fewest) return { ...wish, kind: 'goal', way: 'least', of: { kind: node.fewest } };
       const of = aspectOf(lowering, node.of, indices);
-      if (!of || !isFree(lowering, node.of, free)) return undefined;
-      return { ...wish, kind: 'goal', way: node.way, of };
+      if (!of || !node.of || !isFree(lowering, node.of, free)) return undefined;
+      return { ...wish, kind: 'goal', way: node.way ?? 'least', of };
     }
     case 'Bound': {
       const of = aspectOf(lowering, node.of, indices);
@@ -47,6 +54,8 @@ const wishOf = (
     }
     case 'FitsStock':
       return { ...wish, kind: 'stock' };
+    case 'OneMachine':
+      return { ...wish, kind: 'machine' };
     case 'NoFindings':
       return { ...wish, kind: 'findings', none: node.severity };
     default:
@@ -57,9 +66,29 @@ const wishOf = (
 const aspectOf = (lowering: Lowering, node: Aspect | undefined, indices: Indices): AspectModel | undefined => {
   if (node?.kind === undefined) return undefined;
   if (node.kind === 'let') return valueAspect(lowering, node);
+  if (node.kind === 'clear') return clearAspect(lowering, node, indices);
   if (node.kind !== 'slope') return { kind: node.kind };
   const panel = indices.panelAt(node.panel);
   return panel === undefined ? undefined : { kind: 'slope', panel };
+};
+
+const clearAspect = (lowering: Lowering, { things }: Aspect, indices: Indices): AspectModel | undefined => {
+  const [one, other] = things.map((thing) => bodyAt(lowering, thing, indices));
+  if (one === undefined || other === undefined) return undefined;
+  if (one !== other) return { kind: 'clear', bodies: [one, other] };
+  const message =
+    'Both are the same thing; `clear` needs two, such as `clear tub` and the name of a thing that stands there already';
+  lowering.reports.add('text/wrong-kind', lowering.idOf(things[1]), message);
+  return undefined;
+};
+
+const bodyAt = (lowering: Lowering, { tub, group }: ClearThing, indices: Indices): GroupIndex | -1 | undefined => {
+  if (tub) return -1;
+  const target = targetOf(group);
+  if (!target || !group) return undefined;
+  return isGroup(target)
+    ? indices.bodyOfGroup(target)
+    : reportWrongKind(lowering, group, 'a support, a removable or an existing thing');
 };
 
 const valueAspect = (lowering: Lowering, node: Aspect): AspectModel | undefined => {
@@ -107,6 +136,8 @@ const limitOf = (lowering: Lowering, { limit }: Bound, of: AspectModel): number 
       return asDimension(lowering, limit, 'angle', 'Wished slope', SLOPE);
     case 'sheet':
       return areaOf(lowering, limit);
+    case 'clear':
+      return asDimension(lowering, limit, 'length', 'Wished clearance', NOT_NEGATIVE);
     case 'value':
       return of.dimension === 'point' ? undefined : asDimension(lowering, limit, of.dimension, `Wished \`${of.name}\``);
   }

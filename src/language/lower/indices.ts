@@ -1,6 +1,6 @@
 import { bodyOf, isWet, roleOf, toldGroup, type Role } from '../../analysis/model/roles.js';
-import type { OutletIndex, PanelIndex, Tub } from '../../analysis/model/tub.js';
-import { isOutlet, type Outlet, type Ref } from '../generated/ast.js';
+import type { GroupIndex, OutletIndex, PanelIndex, Tub } from '../../analysis/model/tub.js';
+import { isOutlet, type Group, type Outlet, type Ref } from '../generated/ast.js';
 import { panelNodeOf, reportWrongKind, targetOf, textOf } from './references.js';
 import type { PanelNode } from './values.js';
 import type { Lowering } from './lowering.js';
@@ -15,6 +15,8 @@ export interface Indices {
   readonly panelName: (panel: PanelIndex) => string;
   readonly roleOf: (panel: PanelIndex) => Role;
   readonly bodyOf: (panel: PanelIndex) => number;
+  /** -1: of the tub. */
+  readonly bodyOfGroup: (group: Group) => GroupIndex | -1 | undefined;
   readonly outletOf: (node: Outlet) => OutletIndex | undefined;
   readonly outletAt: (ref: Ref) => OutletIndex | undefined;
 }
@@ -24,6 +26,7 @@ export const createIndices = (
   panels: ReadonlyMap<PanelNode, PanelIndex>,
   { panels: models, groups }: Pick<Tub, 'panels' | 'groups'>,
   outlets: ReadonlyMap<Outlet, OutletIndex>,
+  groupIndices: ReadonlyMap<Group, GroupIndex>,
 ): Indices => {
   const panelOf = (node: PanelNode): PanelIndex | undefined => panels.get(node);
   const panelAt = (ref: Ref | undefined): PanelIndex | undefined => {
@@ -49,6 +52,7 @@ export const createIndices = (
     panelName: (panel) => models[panel].name,
     roleOf: (panel) => roleOf(tub, panel),
     bodyOf: (panel) => bodyOf(tub, panel),
+    bodyOfGroup: (group) => (group.role === 'part' ? -1 : groupIndices.get(group)),
     outletOf: (node) => outlets.get(node),
     outletAt: (ref) => {
       const target = targetOf(ref);

@@ -108,7 +108,7 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[], free: rea
   const groupIndices = new Map(groupNodes.map((node, i) => [node, i]));
   const { panels, strips, panelIndices } = panelsOf(lowering, statements.filter(isStrip), sheets, groupIndices);
   const outletIndices = new Map<Outlet, number>();
-  const indices = createIndices(lowering, panelIndices, { panels, groups }, outletIndices);
+  const indices = createIndices(lowering, panelIndices, { panels, groups }, outletIndices, groupIndices);
   const { openings, outlets } = openingsIn(lowering, statements, indices, outletIndices);
   const title = one(lowering, statements.filter(isTubName), 'tub');
   const level = one(lowering, ofNearestFile(lowering, statements.filter(isLevel), 'level'), 'level');

@@ -81,7 +81,7 @@ const meanings: Readonly<Record<string, string>> = {
   most: 'In an `aim`: as much of it as the limits leave, or the most it may have.',
   variant:
     'The same tub with other values: checked as a tub of its own, shown and exported under its name. Findings that only it has say so.',
-  aim: 'What the tub is to become: limits that must be met, and of what there is to be least or most. The free values are worked out for it; of two goals the first counts more.',
+  aim: 'What the tub is to become: limits that must be met, and what there is to be least, most or fewest of. The free values are worked out for it; of two goals the first counts more.',
   free: 'The value may be worked out between these limits, in these steps, counted from the lower one. Until then it is what is written.',
   fits: 'Every piece finds room on the sheets of the rack.',
   warnings: 'Nothing is found that is a warning or an error.',
@@ -89,6 +89,12 @@ const meanings: Readonly<Record<string, string>> = {
   slope: 'How far a panel lies off level at the least, while the tub stands within `level`.',
   mass: 'Of the sheet of all parts and clips.',
   bends: 'How many bends are made.',
+  fewest: 'In an `aim`: as few bends as the limits leave.',
+  clear:
+    'In an `aim`: the least distance between the metal of two things, such as `tub` and what stands there already.',
+  one: 'In an `aim`, `one machine only`: a machine of the shop makes every bend.',
+  machine: 'In an `aim`, `one machine only`: a machine of the shop makes every bend.',
+  only: 'In an `aim`, `one machine only`: a machine of the shop makes every bend.',
   gauge: 'Gauge of the sheet as a value: a number, or one that is free.',
   tank: 'What stands under an outlet.',
   working: 'What is in the tank while the pump runs.',

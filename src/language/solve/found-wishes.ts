@@ -1,4 +1,5 @@
 import type { LangiumDocuments } from 'langium';
+import { lackingOfOneMachine } from '../../analysis/aim/one-machine.js';
 import { measureAspect, missOf } from '../../analysis/aim/measure.js';
 import { NOISE } from '../../analysis/geometry/tolerance.js';
 import type { Finding } from '../../analysis/model/finding.js';
@@ -45,10 +46,11 @@ function* judgedIn(
   const judged: FoundWish[] = [];
   for (const wish of tried.tub.aim?.wishes ?? []) {
     if (wish.kind === 'stock') judged.push(yield* stockWish(wish, tried.stages));
+    else if (wish.kind === 'machine') judged.push(yield* machineWish(wish, tried.stages));
     else if (wish.kind !== 'findings') judged.push(measuredWish(wish, tried.stages, then));
   }
   const ofFindings = dear
-    .filter(({ kind }) => kind !== 'stock')
+    .filter(({ kind }) => kind !== 'stock' && kind !== 'machine')
     .map((wish): FoundWish => findingsWish(wish.text, against(wish, findings, known)));
   return [...judged, ...ofFindings];
 }
@@ -81,8 +83,24 @@ export const isAllMet = (wishes: readonly FoundWish[]): boolean => wishes.every(
 function* stockWish({ text }: Wish, stages: Stages): Generator<void, FoundWish> {
   const { pieces } = yield* unlaidOf(stages);
   const found = pieces.map(({ flat, count, reason }) => `${count} of ${flat.name}: ${reason}`);
-  return { text, kind: 'stock', isMet: found.length === 0, has: undefined, before: undefined, needs: undefined, found };
+  return { ...unmeasured(text, 'stock'), isMet: found.length === 0, found };
 }
+
+function* machineWish({ text }: Wish, stages: Stages): Generator<void, FoundWish> {
+  const lacking = yield* lackingOfOneMachine(stages, 'full');
+  return { ...unmeasured(text, 'machine'), isMet: lacking.length === 0, found: lacking.map(({ message }) => message) };
+}
+
+const unmeasured = (
+  text: string,
+  kind: FoundWish['kind'],
+): Pick<FoundWish, 'text' | 'kind' | 'has' | 'before' | 'needs'> => ({
+  text,
+  kind,
+  has: undefined,
+  before: undefined,
+  needs: undefined,
+});
 
 const measuredWish = (wish: Extract<Wish, { kind: 'goal' | 'bound' }>, now: Stages, then: Stages): FoundWish => {
   const { text, of } = wish;
@@ -106,11 +124,7 @@ const ofIn = ({ tub }: Stages, wish: Extract<Wish, { kind: 'goal' | 'bound' }>):
 };
 
 const findingsWish = (text: string, findings: readonly Finding[]): FoundWish => ({
-  text,
-  kind: 'findings',
+  ...unmeasured(text, 'findings'),
   isMet: findings.length === 0,
-  has: undefined,
-  before: undefined,
-  needs: undefined,
   found: findings.map(({ code, message }) => `${code}: ${message}`),
 });

@@ -1,4 +1,5 @@
 import type { LangiumDocuments } from 'langium';
+import { lackingOfOneMachine } from '../../analysis/aim/one-machine.js';
 import type { Finding } from '../../analysis/model/finding.js';
 import { rules } from '../../analysis/rules/registry.js';
 import type { Rule } from '../../analysis/rules/rule.js';
@@ -21,7 +22,7 @@ export interface FreeProblem {
 
 export interface DearWish {
   readonly text: string;
-  readonly kind: 'stock' | 'errors' | 'warnings' | 'new errors';
+  readonly kind: 'stock' | 'machine' | 'errors' | 'warnings' | 'new errors';
 }
 
 /** The findings that such a wish speaks of, of all that are found. */
@@ -53,6 +54,7 @@ export const freeProblemOf = (store: LangiumDocuments, analysis: Analysis): Free
     const misses: number[] = [];
     for (const wish of dear) {
       if (wish.kind === 'stock') misses.push((yield* unlaidOf(tried.stages)).share);
+      else if (wish.kind === 'machine') misses.push(findingsMiss(yield* lackingOfOneMachine(tried.stages, 'live')));
       else misses.push(findingsMiss(against(wish, found, known)));
     }
     return misses;
@@ -76,6 +78,7 @@ export const against = (
     case 'new errors':
       return newIn(wrong.filter(isError), known);
     case 'stock':
+    case 'machine':
       return [];
   }
 };
@@ -85,10 +88,10 @@ export const isError = ({ severity }: Pick<Finding, 'severity'>): boolean => sev
 /** Working out values never brings an error, whether that is wished or not. */
 const dearWishes = ({ tub }: Analysis): readonly DearWish[] => {
   const stated = (tub.aim?.wishes ?? []).flatMap((wish): readonly DearWish[] => {
-    if (wish.kind === 'stock') return [{ text: wish.text, kind: 'stock' }];
+    if (wish.kind === 'stock' || wish.kind === 'machine') return [{ text: wish.text, kind: wish.kind }];
     return wish.kind === 'findings' ? [{ text: wish.text, kind: wish.none }] : [];
   });
-  const isSaid = stated.some(({ kind }) => kind !== 'stock');
+  const isSaid = stated.some(({ kind }) => kind === 'errors' || kind === 'warnings');
   return isSaid ? stated : [...stated, { text: 'no error that is not there now', kind: 'new errors' }];
 };
 

@@ -53,7 +53,7 @@ export interface BesideValue {
 
 export interface FoundWish {
   readonly text: string;
-  readonly kind: 'goal' | 'limit' | 'stock' | 'findings';
+  readonly kind: 'goal' | 'limit' | 'stock' | 'machine' | 'findings';
   readonly isMet: boolean;
   /** Measured on the tub with the values found; undefined where nothing can be measured. */
   readonly has: Told | undefined;
