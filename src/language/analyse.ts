@@ -133,15 +133,24 @@ export const findingsOfText = (store: LangiumDocuments, evaluated: Evaluated): r
   return withoutEchoes(sources, [...reports.findings, ...ofText]);
 };
 
-/** All that is found, sorted, what the text itself has wrong included. Yields where the run may be broken off. */
+/** All that is told, sorted, what the text itself has wrong included. Yields where the run may be broken off. */
 export function* findingsOfAll(
+  evaluation: Evaluation,
+  ofText: readonly Finding[],
+  options?: RunOptions,
+): Generator<undefined, readonly Finding[]> {
+  return withTotals(yield* everyFinding(evaluation, ofText, options));
+}
+
+/** The same, however many there are of a kind. */
+export function* everyFinding(
   { stages, document, sources, standIns }: Evaluation,
   ofText: readonly Finding[],
   options?: RunOptions,
 ): Generator<undefined, readonly Finding[]> {
   const ofRules = yield* steps(runRules(stages, options));
   const own = withoutFollowers(stages.tub, standIns, ofRules.filter(isOfKnownCode));
-  return withTotals(sortFindings(withoutLostBlocks(document, sources, [...ofText, ...own])));
+  return sortFindings(withoutLostBlocks(document, sources, [...ofText, ...own]));
 }
 
 /**

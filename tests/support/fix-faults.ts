@@ -1,4 +1,5 @@
 import { TextDocument } from 'vscode-languageserver-textdocument';
+import { isTotal } from '../../src/analysis/rules/run.js';
 import type { Finding } from '../../src/analysis/model/finding.js';
 import { languageFindings } from '../../src/language/findings/catalogue.js';
 import { acceptFix } from '../../src/language/lsp/fixes/accept-fix.js';
@@ -33,7 +34,12 @@ const counted = (topics: readonly string[]): ReadonlyMap<string, number> => {
 
 const newTopics = (before: readonly Finding[], after: readonly Finding[]): readonly string[] => {
   const had = counted(before.map(topic));
-  return [...counted(after.map(topic))].filter(([each, count]) => count > (had.get(each) ?? 0)).map(([each]) => each);
+  // Of a kind that there are too many of to be told, others are told once one is gone: there their number counts.
+  const total = (code: string, findings: readonly Finding[]): number =>
+    Number(findings.find((each) => each.code === code && isTotal(each))?.values.found_count ?? 0);
+  const isFewer = ({ code }: Finding): boolean => total(code, before) > 0 && total(code, after) < total(code, before);
+  const told = after.filter((each) => !isFewer(each));
+  return [...counted(told.map(topic))].filter(([each, count]) => count > (had.get(each) ?? 0)).map(([each]) => each);
 };
 
 const isOfText = ({ code }: Finding): boolean => code in languageFindings;

@@ -168,6 +168,9 @@ export const withTotals = (findings: readonly Finding[]): readonly Finding[] => 
   });
 };
 
+/** Does it stand for more that are not told? */
+export const isTotal = ({ values }: Pick<Finding, 'values'>): boolean => values.told_count !== undefined;
+
 const totalOf = ({ code, severity, at }: Finding, total: number): Finding => ({
   code,
   severity,

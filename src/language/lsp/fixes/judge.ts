@@ -9,13 +9,14 @@ import {
   evaluate,
   evaluateAsIf,
   evaluateVariant,
-  findingsOfAll,
+  everyFinding,
   findingsOfText,
   variantsIn,
   type Analysis,
   type Evaluated,
 } from '../../analyse.js';
 import type { Analyser } from '../../analyser.js';
+import { isTotal } from '../../../analysis/rules/run.js';
 import { newIn, topicsOf } from '../../diagnostics/topics.js';
 import type { Variant } from '../../generated/ast.js';
 import { reachableDocuments } from '../../workspace/imports.js';
@@ -118,20 +119,19 @@ class TextJudge implements Judge {
     return topics;
   }
 
-  /** Without what a variant adds and takes away: each is judged by itself. */
+  /** Without what a variant adds and takes away, as each is judged by itself; and all of them, however many there are of a kind. */
   private *foundBefore(standing: Standing): Generator<void, readonly Finding[]> {
     const { document, variant } = standing;
-    const isOwn = standing === this.own;
     if (variant) return yield* foundIn(this.store, evaluateVariant(this.store, document, variant));
-    if (variantsIn(document).length > 0)
-      return yield* foundIn(this.store, evaluate(this.store, document), isOwn ? this.analysis.effort : 'live');
-    return isOwn ? this.analysis.findings : (yield* this.analyser.newest(document)).findings;
+    const { findings, effort } = standing === this.own ? this.analysis : yield* this.analyser.newest(document);
+    const isWhole = variantsIn(document).length === 0 && !findings.some(isTotal);
+    return isWhole ? findings : yield* foundIn(this.store, evaluate(this.store, document), effort);
   }
 }
 
 function* foundIn(store: LangiumDocuments, tub: Evaluated, effort?: Effort): Generator<void, readonly Finding[]> {
   yield;
-  return yield* findingsOfAll(tub, findingsOfText(store, tub), { effort });
+  return yield* everyFinding(tub, findingsOfText(store, tub), { effort });
 }
 
 /** Numbers by where they stand in the text that is judged. */
