@@ -18,7 +18,7 @@ import {
 import type { Outcome } from './solve/outcome.js';
 import { variantText, yieldsText } from './solve/outcome-page.js';
 import { valueEdits } from './solve/value-edits.js';
-import { canBeWorkedOut } from './solve/work-out.js';
+import { obstaclesOf } from './solve/obstacles.js';
 import { workOutInSlices } from './solve/work-out-slices.js';
 
 export const serveWorkingOut = (server: Server): void => {
@@ -26,7 +26,9 @@ export const serveWorkingOut = (server: Server): void => {
   const store: LangiumDocuments = shared.workspace.LangiumDocuments;
   answer(server, WORK_OUT, async ({ uri, progress }: WorkOutParams, token): Promise<WorkOutResult> => {
     const analysis = await analysisOf(server, uri, token);
-    if (!analysis || !canBeWorkedOut(analysis)) return { kind: 'nothing', reason: NOTHING };
+    const obstacles = analysis ? obstaclesOf(analysis) : ['it is not open'];
+    if (!analysis || obstacles.length > 0)
+      return { kind: 'nothing', reason: `Nothing is worked out for this text: ${obstacles.join('; ')}` };
     const { version } = analysis.document.textDocument;
     const outcome = await workOutInSlices(store, analysis, token, ({ tried, what }) => {
       void connection.sendNotification(WORK_OUT_PROGRESS, { progress, tried, what } satisfies WorkOutProgress);
@@ -45,8 +47,6 @@ export const serveWorkingOut = (server: Server): void => {
     return { version: evaluation.document.textDocument.version, edits: valueEdits(evaluation, point.values) };
   });
 };
-
-const NOTHING = 'There is nothing to work out: it needs a value that is free, and an aim';
 
 const found = (analysis: Analysis, outcome: Outcome): WorkOutResult => ({
   kind: 'found',

@@ -1,5 +1,6 @@
 import type { Outcome } from '../../src/language/solve/outcome.js';
-import { canBeWorkedOut, workOut, type WorkOutOptions } from '../../src/language/solve/work-out.js';
+import { obstaclesOf } from '../../src/language/solve/obstacles.js';
+import { workOut, type WorkOutOptions } from '../../src/language/solve/work-out.js';
 import { valueEdits } from '../../src/language/solve/value-edits.js';
 import { TextDocument } from 'langium';
 import { analyseText, testServices } from './analyse-text.js';
@@ -17,7 +18,7 @@ export const workedOut = (
   files: Readonly<Record<string, string>> = {},
 ): WorkedOut => {
   const analysis = analyseText(text, { files });
-  if (!canBeWorkedOut(analysis)) throw new Error(analysis.findings.map(({ message }) => message).join('\n'));
+  if (obstaclesOf(analysis).length > 0) throw new Error(analysis.findings.map(({ message }) => message).join('\n'));
   const run = workOut(testServices().shared.workspace.LangiumDocuments, analysis, options);
   let step = run.next();
   while (!step.done) step = run.next();

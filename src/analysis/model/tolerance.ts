@@ -53,3 +53,6 @@ export const PIN_SLACK = 0.05;
 
 /** Share of a length that two sheets part over it (3 deg): below it one does not end against the other. */
 export const NO_SLANT = 0.05;
+
+/** mm. What a piece has left on each side of the room that it needs, before it is said without a nest that it fits: a nest rounds. */
+export const EASY_ROOM = 0.5;

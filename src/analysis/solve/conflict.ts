@@ -21,18 +21,43 @@ export interface Yielding {
 /** Tries that each question about a conflict may take beyond those that are known. */
 const TRIES_EACH = 40;
 
+/** Conflicts that are looked for: whoever gives way in so many will ask again. */
+const MOST_CONFLICTS = 3;
+
 /**
- * Of wishes that are not met together a smallest set that cannot be: wishes are left out one by one, the last first, and
- * stay out as long as the rest is still not met. As sure as the search is: a set that can be met may not be found so.
+ * Of wishes that are not met together sets that cannot be, the smallest first: each wish that cannot be met alone; then of the
+ * others, as long as they are not met together, one set of which wishes are left out one by one, the last first, and stay out
+ * as long as the rest is still not met. No wish is in two sets. As sure as the search is: a set that can be met may not be
+ * found so.
  */
-export function* conflictOf(tries: Tries, cheap: number, dear: number): Generator<void, Conflict> {
-  let kept = Array.from({ length: cheap + dear }, (_, i) => i);
-  for (const wish of [...kept].reverse()) {
-    const rest = kept.filter((each) => each !== wish);
-    if (rest.length === 0) break;
-    const best = yield* asked(tries, taskOf(rest, cheap));
-    if (!best.isMet) kept = rest;
+export function* conflictsOf(tries: Tries, cheap: number, dear: number): Generator<void, readonly Conflict[]> {
+  const all = Array.from({ length: cheap + dear }, (_, i) => i);
+  const conflicts: Conflict[] = [];
+  let rest: readonly WishIndex[] = [];
+  for (const wish of all) {
+    if ((yield* asked(tries, taskOf([wish], cheap))).isMet) rest = [...rest, wish];
+    else conflicts.push(yield* conflictOf(tries, [wish], cheap));
   }
+  while (rest.length > 1 && conflicts.length < MOST_CONFLICTS && !tries.isStopped) {
+    if ((yield* asked(tries, taskOf(rest, cheap))).isMet) break;
+    const kept = yield* smallestOf(tries, rest, cheap);
+    conflicts.push(yield* conflictOf(tries, kept, cheap));
+    rest = rest.filter((wish) => !kept.includes(wish));
+  }
+  return conflicts;
+}
+
+function* smallestOf(tries: Tries, wishes: readonly WishIndex[], cheap: number): Generator<void, readonly WishIndex[]> {
+  let kept = wishes;
+  for (const wish of [...wishes].reverse()) {
+    const others = kept.filter((each) => each !== wish);
+    const best = yield* asked(tries, taskOf(others, cheap));
+    if (!best.isMet) kept = others;
+  }
+  return kept;
+}
+
+function* conflictOf(tries: Tries, kept: readonly WishIndex[], cheap: number): Generator<void, Conflict> {
   const wishes: Yielding[] = [];
   for (const wish of kept) {
     const values = yield* leastMiss(

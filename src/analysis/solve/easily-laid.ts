@@ -4,6 +4,7 @@ import { extentOfContour } from '../geometry/contour.js';
 import type { Vec2 } from '../geometry/vec.js';
 import { blanksOf, roomOf, type Blank } from '../making/blanks.js';
 import type { NestRoom } from '../making/blanks.js';
+import { EASY_ROOM } from '../model/tolerance.js';
 import { flatsToCut } from '../stages/flats-to-cut.js';
 import type { Stages } from '../stages/stages.js';
 
@@ -53,7 +54,7 @@ const fillRows = (flats: readonly FlatPattern[], blanks: readonly Blank[], room:
 const lying = ({ outline }: FlatPattern): Vec2 => {
   const { min, max } = extentOfContour(outline);
   const [a, b] = [max[0] - min[0], max[1] - min[1]];
-  return [Math.max(a, b), Math.min(a, b)];
+  return [Math.max(a, b) + EASY_ROOM, Math.min(a, b) + EASY_ROOM];
 };
 
 const emptyBlank = (size: Vec2, { margin }: NestRoom): Laid => ({

@@ -50,7 +50,7 @@ export const dot = (a: readonly number[], b: readonly number[]): number => {
 };
 
 /** Lower triangle whose product with its mirror image is the matrix. */
-const choleskyOf = (matrix: readonly (readonly number[])[]): readonly (readonly number[])[] => {
+export const choleskyOf = (matrix: readonly (readonly number[])[]): readonly (readonly number[])[] => {
   const lower: number[][] = matrix.map(() => matrix.map(() => 0));
   for (let i = 0; i < matrix.length; i++) {
     for (let j = 0; j <= i; j++) {
@@ -61,7 +61,7 @@ const choleskyOf = (matrix: readonly (readonly number[])[]): readonly (readonly 
   return lower;
 };
 
-const solve = (lower: readonly (readonly number[])[], right: readonly number[]): number[] => {
+export const solve = (lower: readonly (readonly number[])[], right: readonly number[]): number[] => {
   const n = right.length;
   const x = [...right];
   for (let i = 0; i < n; i++) {

@@ -1,5 +1,6 @@
 import { descend } from './descend.js';
 import { poll } from './poll.js';
+import { refine } from './refine.js';
 import { placeOf, valuesAt, type Walk } from './sample.js';
 import { evenPoint } from './sequence.js';
 import { Best, compareMerits, meritOf, type Merit, type Task } from './task.js';
@@ -17,8 +18,8 @@ const SPREAD = 4;
 
 /**
  * The best point of a problem for one task, as far as it is found within the tries: from where it stands, then from the best
- * of points spread evenly, downhill by models of what is smooth and step by step along what is not. Same problem, task and
- * tries, same result.
+ * of points spread evenly, downhill by models of what is smooth and step by step along what is not; at the end of values in
+ * steps among the choices near the best. Same problem, task and tries, same result.
  */
 export function* search(
   tries: Tries,
@@ -44,6 +45,9 @@ export function* search(
     walked.push(start, yield* walkFrom(start, { tries, task, best, judges: 'cheap wishes' }));
     idle = before === undefined || best.merit !== before ? 0 : idle + 1;
   }
+  const walk: Walk = { tries, task, best, judges: 'cheap wishes' };
+  yield* refine(walk);
+  yield* homeward(walk);
   return best;
 }
 

@@ -12,7 +12,8 @@ import { setWorkspaceFolders } from '../workspace/imports.js';
 import type { TubDocument } from '../lower/sources.js';
 import { createTubServices } from '../tub-module.js';
 import { valueEdits } from '../solve/value-edits.js';
-import { canBeWorkedOut, workOut } from '../solve/work-out.js';
+import { obstaclesOf } from '../solve/obstacles.js';
+import { workOut } from '../solve/work-out.js';
 import { CannotRead, type AnalysedFile, type PlacedFinding, type Solving } from './analysed.js';
 
 /** One parser serves all files of a run: making it costs more than reading most of them. */
@@ -41,8 +42,9 @@ export const analyseFile = async (path: string, variantName?: string): Promise<A
     measure: finding.measure,
     related: (diagnostics[i].relatedInformation ?? []).map(relatedOf),
   }));
-  const solving = canBeWorkedOut(analysis) ? solvingOf(analysis) : undefined;
-  return { findings, stages: hasTub(analysis) ? analysis.stages : undefined, ...(solving && { solving }) };
+  const obstacles = obstaclesOf(analysis);
+  const solving = obstacles.length > 0 ? obstacles : solvingOf(analysis);
+  return { findings, stages: hasTub(analysis) ? analysis.stages : undefined, solving };
 };
 
 const variantOf = (document: TubDocument, path: string, wanted: string): Variant => {

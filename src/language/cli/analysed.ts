@@ -20,8 +20,8 @@ export interface AnalysedFile {
   readonly findings: readonly PlacedFinding[];
   /** Undefined when the file describes no tub, or its text cannot be read as one. */
   readonly stages: Stages | undefined;
-  /** What it leaves free; undefined where nothing is free, or nothing is wished. */
-  readonly solving?: Solving;
+  /** What it leaves free, or why nothing is worked out for it. */
+  readonly solving: Solving | readonly string[];
 }
 
 /** The free values of one file, still to be worked out. */

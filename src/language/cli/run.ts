@@ -1,4 +1,4 @@
-/** The three commands over an analysis and a console that are handed in, so that tests need neither process nor disk. */
+/** The commands over an analysis and a console that are handed in, so that tests need neither process nor disk. */
 import { LIST_HEADS } from '../../analysis/export/lists/csv.js';
 import type { ExportFile, Exporter } from '../../analysis/export/exporter.js';
 import { reportOf, reportText } from '../../analysis/report/report.js';
@@ -13,14 +13,15 @@ import { CannotRead, type AnalyseFile } from './analysed.js';
 import { parseCommand, USAGE, type Command } from './arguments.js';
 import { diskWriter, untilStopped } from './disk-writer.js';
 import type { Paint } from './paint.js';
-import { outcomeJson, outcomeText } from './print-outcome.js';
-import { replaceFile } from './replace-file.js';
 import { countOf, findingsJson, findingsText, type CheckedFile } from './print-findings.js';
+import { solve } from './solve.js';
 
 export interface Console {
   readonly out: (text: string) => void;
   /** One plain sentence at a time. */
   readonly error: (sentence: string) => void;
+  /** How far long work is, in the place of what was told before; '' once it is done. Undefined where nobody looks on. */
+  readonly progress?: (text: string) => void;
   readonly paint: Paint;
   readonly version: string;
   /** What this host can export to. */
@@ -87,29 +88,6 @@ const report = async (
   const errors = countOf(findings, 'error');
   if (errors > 0)
     console.error(`${errorsIn(file, errors)}: the report covers what could be worked out; tubwright check lists them`);
-  return 0;
-};
-
-const solve = async (command: CommandOf<'solve'>, analyse: AnalyseFile, console: Console): Promise<ExitCode> => {
-  const { file, output, found, options } = command;
-  const { solving } = await analyse(file);
-  const run = solving?.workOut(options);
-  let step = run?.next();
-  while (run && step && !step.done) step = run.next();
-  const outcome = step?.done ? step.value : undefined;
-  if (!solving || !outcome) {
-    console.error(
-      `${file} has nothing to work out; it needs a value that is free and an aim, as in "tubwright --help"`,
-    );
-    return 2;
-  }
-  console.out(output === 'json' ? outcomeJson(file, outcome) : outcomeText(file, outcome, console.paint));
-  if (!outcome.isMet) {
-    if (found === 'write') console.error(`Not all wishes can be met: ${file} stays as it is`);
-    return 1;
-  }
-  if (found === 'write') replaceFile(file, solving.textWith(outcome.values));
-  else if (output === 'text') console.error(`${file} stays as it is; --write puts the values into it`);
   return 0;
 };
 

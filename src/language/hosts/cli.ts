@@ -15,6 +15,7 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.
 run(process.argv.slice(2), analyseFile, {
   out: (text) => process.stdout.write(`${text}\n`),
   error: (sentence) => process.stderr.write(`tubwright: ${sentence}\n`),
+  ...(process.stderr.isTTY && { progress: (text) => process.stderr.write(`\r\u001b[K${text}`) }),
   paint: choosePaint(process.stdout, process.env),
   version: TUBWRIGHT_VERSION,
   exporters: withNestAhead(nodeExporters, nodeThreads(path.join(__dirname, 'nest-worker.cjs'))),

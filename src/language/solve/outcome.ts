@@ -16,8 +16,8 @@ export interface Outcome {
   /** What could be had: the best where all is met, else what misses least. */
   readonly values: readonly FoundValue[];
   readonly wishes: readonly FoundWish[];
-  /** Where not all wishes can be met: the smallest set found that cannot be met together. */
-  readonly conflict: readonly Yields[];
+  /** Where not all wishes can be met: sets that no values were found to meet together, the smallest first. */
+  readonly conflicts: readonly (readonly Yields[])[];
   readonly curve: Curve | undefined;
   /** Variants that miss wishes with these values, though the tub itself meets all. */
   readonly variants: readonly MissingVariant[];

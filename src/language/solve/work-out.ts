@@ -1,16 +1,17 @@
 import type { LangiumDocuments } from 'langium';
 import { measureAspect, unitOfAspect } from '../../analysis/aim/measure.js';
 import { besideOf, type Beside } from '../../analysis/solve/beside.js';
-import { conflictOf } from '../../analysis/solve/conflict.js';
+import { conflictsOf, type Conflict } from '../../analysis/solve/conflict.js';
 import { search } from '../../analysis/solve/search.js';
-import { wholeTask } from '../../analysis/solve/task.js';
+import { wholeTask, type Best, type Task } from '../../analysis/solve/task.js';
 import { tradeOff } from '../../analysis/solve/trade-off.js';
-import { Tries, type Point } from '../../analysis/solve/tries.js';
+import { dearOf, Tries, type Point } from '../../analysis/solve/tries.js';
 import { boundsOf, goalsOf } from '../../analysis/solve/wish-misses.js';
 import type { Analysis } from '../analyse.js';
 import { freeProblemOf, type FreeProblem } from './free-problem.js';
 import type { Curve } from '../../analysis/solve/curve.js';
 import type { BesideValue, FoundValue, FoundWish, Outcome, Yields } from './outcome.js';
+import { obstaclesOf } from './obstacles.js';
 import { toldOf } from './told.js';
 import { writtenValue } from './unknowns.js';
 import { foundWishes, isAllMet, missingVariants } from './found-wishes.js';
@@ -32,32 +33,28 @@ export interface Progress {
   readonly what: 'values' | 'conflict' | 'choices';
 }
 
-/** Is something free, and something wished? */
-export const canBeWorkedOut = ({ free, tub }: Pick<Analysis, 'free' | 'tub'>): boolean =>
-  free.length > 0 && (tub.aim?.wishes ?? []).length > 0;
-
 /**
  * The values for which the wishes of the text are met best. Same text, same outcome: the work is counted in tubs tried, and no
- * clock is read. Yields often. Undefined where nothing is free or nothing is wished.
+ * clock is read. Yields often. Undefined where something stands in the way of it (`obstaclesOf`).
  */
 export function* workOut(
   store: LangiumDocuments,
   analysis: Analysis,
   options: WorkOutOptions = {},
 ): Generator<Progress, Outcome | undefined> {
-  if (!canBeWorkedOut(analysis)) return undefined;
+  if (obstaclesOf(analysis).length > 0) return undefined;
   const free = freeProblemOf(store, analysis);
   const tries = new Tries(free.problem, options.tries ?? MOST_TRIES);
   const telling = tellerOf(tries, options);
   const best = yield* telling('values', search(tries, wholeTask));
-  const point = best.merit?.point ?? tries.points[0];
+  const point = yield* telling('values', bestOfAll(tries, best));
   const wishes = yield* telling('values', foundWishes(store, analysis, free, point.values));
   const isBaseMet = best.isMet && isAllMet(wishes);
   const variants = isBaseMet ? yield* telling('values', missingVariants(store, analysis, free, point.values)) : [];
   const isMet = isBaseMet && variants.length === 0;
   const beside = isMet ? yield* telling('values', besideOf(tries, point)) : [];
-  const conflict =
-    isBaseMet || tries.isStopped ? [] : yield* telling('conflict', yieldsOf(store, analysis, free, tries));
+  const conflicts =
+    isBaseMet || tries.isStopped ? [] : yield* telling('conflict', conflictsTold(store, analysis, free, tries));
   const isCurve = options.curve && isMet && !tries.isStopped && goalsOf(analysis.stages).length > 1;
   const choices = isCurve ? yield* telling('choices', tradeOff(tries, best)) : [];
   return {
@@ -65,7 +62,7 @@ export function* workOut(
     tried: tries.points.length,
     values: valuesOf(analysis, free, point, beside),
     wishes,
-    conflict: tries.isStopped ? [] : conflict,
+    conflicts: tries.isStopped ? [] : conflicts,
     variants,
     curve: choices.length > 1 ? curveOf(analysis, point, choices) : undefined,
   };
@@ -118,14 +115,39 @@ const besideValue = (
   };
 };
 
-function* yieldsOf(
+/** Where wishes are missed all the same: what is best while none is missed by more. */
+function* bestOfAll(tries: Tries, best: Best): Generator<void, Point> {
+  const least = best.merit?.point;
+  if (!least?.trial || best.isMet) return least ?? tries.points[0];
+  const [misses, dear] = [least.trial.misses, yield* dearOf(least)].map((list) => list.map((miss) => Math.max(0, miss)));
+  const task: Task = {
+    ...wholeTask,
+    misses: (trial) => trial.misses.map((miss, i) => miss - misses[i]),
+    dear: (all) => all.map((miss, i) => miss - dear[i]),
+  };
+  const found = yield* search(tries, task, { patience: 1, spread: 0 });
+  return found.isMet ? found.merit!.point : least;
+}
+
+function* conflictsTold(
   store: LangiumDocuments,
   analysis: Analysis,
   free: FreeProblem,
   tries: Tries,
+): Generator<void, readonly (readonly Yields[])[]> {
+  const told: (readonly Yields[])[] = [];
+  for (const conflict of yield* conflictsOf(tries, boundsOf(analysis.stages).length, free.dear.length))
+    told.push(yield* yieldsOf(store, analysis, free, conflict));
+  return told;
+}
+
+function* yieldsOf(
+  store: LangiumDocuments,
+  analysis: Analysis,
+  free: FreeProblem,
+  { wishes }: Conflict,
 ): Generator<void, readonly Yields[]> {
   const bounds = boundsOf(analysis.stages);
-  const { wishes } = yield* conflictOf(tries, bounds.length, free.dear.length);
   const found: Yields[] = [];
   for (const { wish, values } of wishes) {
     if (wish < bounds.length) {

@@ -16,6 +16,8 @@ describe('whether pieces find room in plain rows', () => {
     ['as many sheets as it takes, each for one piece', '430 by 330', true],
     ['one sheet that is too small for all', '430 by 330 count 1', false],
     ['sheets that are smaller than a piece', '350 by 350', false],
+    // 300 and twice the margin of 10: whether that is room enough a nest has to tell.
+    ['sheets into which the floor goes with nothing to spare', '320 by 2000', false],
   ])('%s', (_, stock, isEasy) => {
     const stages = stagesWith(stock);
     expect(isEasilyLaid(stages)).toBe(isEasy);

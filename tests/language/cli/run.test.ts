@@ -81,11 +81,11 @@ const dull: PlacedFinding = {
 };
 
 const files: Readonly<Record<string, AnalysedFile>> = {
-  'good.tub': { stages: tray, findings: [] },
-  'bad.tub': { stages: tray, findings: [tooShort, dull] },
-  'info.tub': { stages: tray, findings: [dull] },
-  'stub.tub': { stages: stub, findings: [] },
-  'shop.tub': { stages: undefined, findings: [] },
+  'good.tub': { stages: tray, findings: [], solving: [] },
+  'bad.tub': { stages: tray, findings: [tooShort, dull], solving: [] },
+  'info.tub': { stages: tray, findings: [dull], solving: [] },
+  'stub.tub': { stages: stub, findings: [], solving: [] },
+  'shop.tub': { stages: undefined, findings: [], solving: [] },
 };
 
 interface Ran {

@@ -112,10 +112,18 @@ describe('tubwright solve', () => {
     expect(error.join()).toContain('has no variant "smal"; it has "small"');
   });
 
-  it('says what a file needs that leaves nothing to work out', async () => {
-    const { code, error } = await solve(trayText({}));
-    expect(code).toBe(2);
-    expect(error).toContain('it needs a value that is free and an aim');
+  it.each([
+    ['no aim', trayText({ rim: '60 free 40 to 120' }), 'it has no `aim`'],
+    ['nothing free', trayText({ rest: 'aim { capacity at least 3 L }' }), 'no value of it is free'],
+    ['an empty aim', trayText({ rim: '60 free 40 to 120', rest: 'aim { }' }), 'its `aim` wishes for nothing'],
+    ['a wish with an error', TRAY.replace('6 L', '-6 L'), 'a wish has an error'],
+    ['limits that cross', TRAY.replace('40 to 120', '120 to 40'), '`rim` cannot be free as it is written'],
+    ['limits without unit', TRAY.replace('1 deg', '1 deg free 1 to 3'), '`fall` cannot be free as it is written'],
+    ['a text that cannot be read', TRAY.replace('aim {', 'aim { one machine onyl'), 'the text has faults'],
+  ])('works nothing out for %s: what could not be read would be left out', async (_, text, reason) => {
+    const { code, out, error, after } = await solve(text, '--write');
+    expect([code, out, after]).toEqual([2, '', text]);
+    expect(error).toContain(`Nothing is worked out for tray.tub: ${reason}`);
   });
 
   it.each([
