@@ -16,7 +16,7 @@ import {
   type WorkOutResult,
 } from './protocol.js';
 import type { Outcome } from './solve/outcome.js';
-import { variantText, yieldsText } from './solve/outcome-page.js';
+import { variantText, yieldsTexts } from './solve/outcome-page.js';
 import { valueEdits } from './solve/value-edits.js';
 import { obstaclesOf } from './solve/obstacles.js';
 import { workOutInSlices } from './solve/work-out-slices.js';
@@ -65,8 +65,9 @@ const valuesText = ({ values }: Outcome): string => {
   return `All wishes are met with ${words.join(', ')}`;
 };
 
-const conflictText = ({ conflict, variants }: Outcome): string => {
+const conflictText = ({ conflicts, variants }: Outcome): string => {
   if (variants.length > 0) return variants.map(variantText).join('; ');
-  if (conflict.length === 0) return 'No values were found that meet all wishes';
-  return `These wishes cannot be met together: ${conflict.map(yieldsText).join('; ')}`;
+  if (conflicts.length === 0) return 'No values were found that meet all wishes';
+  const sets = conflicts.map((conflict) => yieldsTexts(conflict).join('; '));
+  return `No values were found that meet these wishes together: ${sets.join('. Nor these: ')}`;
 };

@@ -89,7 +89,7 @@ describe('what is said to be met', () => {
     const before = new Set(analyseText(text, { effort: 'full' }).findings.map(({ code }) => code));
     const after = analyseText(written, { effort: 'full' }).findings;
     if (!outcome.isMet) {
-      expect(outcome.conflict.length).toBeGreaterThan(0);
+      expect(outcome.conflicts.length).toBeGreaterThan(0);
       return;
     }
     expect(after.filter(({ code }) => code === 'aim/not-met')).toEqual([]);

@@ -56,7 +56,9 @@ const faultsOf = (
     findings.filter((each) => each.code === finding.code && each.about[0] === finding.about[0]).length;
   if (count(after) >= count(before)) faults.push('the finding is still there');
   // What could not be read before may have faults of its own.
-  const visible = isOfText(finding) ? after.filter(isOfText) : after;
+  const isSeen = (each: Finding): boolean =>
+    isOfText(each) || (finding.code === 'text/unclear-name' && each.severity === 'error');
+  const visible = isOfText(finding) ? after.filter(isSeen) : after;
   faults.push(...newTopics(before, visible).map((each) => `new: ${each}`));
   return faults.map((fault) => `${finding.code} on ${finding.about.join()}, "${fix.title}": ${fault}`);
 };

@@ -53,3 +53,9 @@ export const NO_MOVE = 1e-10;
  * and more do.
  */
 export const SAME_WAY = 0.005;
+
+/** Share of the unit of a value: finer steps have more digits than are written. */
+export const LEAST_STEP = 1e-4;
+
+/** Share of the largest sum of squares of a fit that is added to all of them: what its points leave open is taken for flat. */
+export const RIDGE = 1e-10;

@@ -1,3 +1,4 @@
+import { RIDGE } from '../geometry/tolerance.js';
 import { choleskyOf, dot, solve } from './quadratic.js';
 
 /** A number as a curved function of a place: what was measured at places near, and weights by how near they are. */
@@ -7,9 +8,6 @@ export interface Measured {
 }
 
 export type Polynomial = (place: readonly number[]) => number;
-
-/** Share of the largest sum of squares that is added to all: what the places leave open is taken for flat. */
-const RIDGE = 1e-10;
 
 /** 1, each coordinate, each product of two. */
 export const termsOf = (place: readonly number[]): readonly number[] => [

@@ -96,7 +96,7 @@ const wordsOf = (rest: readonly string[], switches: Switches): Words | string =>
       valueOf: (name) => (typeof values[name] === 'string' ? values[name] : undefined),
     };
   } catch (error) {
-    return error instanceof Error ? error.message.split('. ')[0] : String(error);
+    return error instanceof Error ? error.message.split(/\.\s/)[0] : String(error);
   }
 };
 

@@ -4,7 +4,7 @@ import type { Paint } from './paint.js';
 
 /** Values before and after, what keeps each from going on, every wish, and where they conflict which and by how much. */
 export const outcomeText = (file: string, outcome: Outcome, paint: Paint): string => {
-  const { isMet, tried, values, wishes, conflict, curve, variants } = outcome;
+  const { isMet, tried, values, wishes, conflicts, curve, variants } = outcome;
   const head = isMet ? 'all wishes are met' : 'the wishes cannot all be met';
   const widths = columnsOf(
     values.map(({ name, unit, before, after }) => [name, `${told(before, unit)} ->`, told(after, unit)]),
@@ -16,7 +16,10 @@ export const outcomeText = (file: string, outcome: Outcome, paint: Paint): strin
       ...value.beside.map((each) => `      ${paint.quiet(besideText(value, each))}`),
     ]),
     ...columnsOf(wishes.map((wish) => [wish.text, wish.isMet ? 'met' : 'not met', hasText(wish)])),
-    ...(conflict.length === 0 ? [] : [conflictHead(conflict), ...conflict.map((each) => `  ${yieldsText(each)}`)]),
+    ...conflicts.flatMap((conflict) => [
+      conflictHead(conflict),
+      ...conflict.map((each) => `  ${yieldsText(each, conflict)}`),
+    ]),
     ...variants.map(({ name, missed }) => `Variant "${name}" misses ${missed.join(', ')} with these values`),
     ...(curve ? curveText(curve) : []),
   ].join('\n');
@@ -33,9 +36,13 @@ const columnsOf = (rows: readonly (readonly string[])[]): readonly string[] => {
   return rows.map((row) => `  ${row.map((cell, i) => cell.padEnd(widths[i])).join('  ')}`.trimEnd());
 };
 
-const besideText = ({ unit }: FoundValue, { way, value, missed, change }: FoundValue['beside'][number]): string => {
+const besideText = (
+  { unit }: FoundValue,
+  { way, value, missed, found, change }: FoundValue['beside'][number],
+): string => {
   if (value === undefined) return `${way}: its limit is reached`;
-  if (missed.length > 0) return `${way} to ${told(value, unit)}: misses ${missed.join(', ')}`;
+  const why = found.length > 0 ? ` (${found[0]})` : '';
+  if (missed.length > 0) return `${way} to ${told(value, unit)}: misses ${missed.join(', ')}${why}`;
   if (change.length === 0) return `${way} to ${told(value, unit)}: makes no difference to what is wished`;
   const words = change.map(({ wish, by }) => `${wish} ${by.value > 0 ? '+' : ''}${toldOf(by)}`);
   return `${way} to ${told(value, unit)}: ${words.join(', ')}`;
@@ -48,11 +55,12 @@ const hasText = ({ has, before, found }: FoundWish): string => {
 
 const conflictHead = (conflict: readonly Yields[]): string =>
   conflict.length === 1
-    ? 'This cannot be met at all within the limits:'
-    : 'These cannot be met together; one has to give way:';
+    ? 'No values within the limits were found that meet this:'
+    : 'No values were found that meet these together; one has to give way:';
 
-const yieldsText = ({ wish, has, needs, found }: Yields): string => {
-  if (has && needs) return `${wish}: ${toldOf(has)} is the nearest to ${toldOf(needs)} that the others leave`;
+const yieldsText = ({ wish, has, needs, found }: Yields, conflict: readonly Yields[]): string => {
+  const others = conflict.length > 1 ? ' while the others are met' : '';
+  if (has && needs) return `${wish}: ${toldOf(has)} is the nearest to ${toldOf(needs)} found${others}`;
   if (found.length === 0) return wish;
   return `${wish}: ${found[0]}${found.length > 1 ? `, and ${found.length - 1} more` : ''}`;
 };
@@ -88,12 +96,12 @@ export interface SolveOutput {
     readonly found: readonly string[];
     readonly [quantity: string]: string | number | boolean | readonly string[];
   }[];
-  /** The smallest set of wishes found that cannot be met together, and what is left of each where the others are met. */
-  readonly conflict: readonly {
+  /** Sets of wishes that no values were found to meet together, the smallest first, and what is left of each wish where the others of its set are met. */
+  readonly conflicts: readonly (readonly {
     readonly wish: string;
     readonly found: readonly string[];
     readonly [quantity: string]: string | number | readonly string[];
-  }[];
+  }[])[];
   /** Variants that miss wishes with these values. */
   readonly variants: readonly { readonly name: string; readonly missed: readonly string[] }[];
   /** Empty unless asked for, or where there is nothing to choose. */
@@ -109,7 +117,7 @@ export const outcomeJson = (file: string, outcome: Outcome): string =>
 
 const solveOutput = (
   file: string,
-  { isMet, tried, values, wishes, conflict, curve, variants }: Outcome,
+  { isMet, tried, values, wishes, conflicts, curve, variants }: Outcome,
 ): SolveOutput => ({
   version: 1,
   file,
@@ -126,7 +134,9 @@ const solveOutput = (
     found,
     ...keyedTold({ has, before, needs }),
   })),
-  conflict: conflict.map(({ wish, found, has, needs }) => ({ wish, found, ...keyedTold({ has, needs }) })),
+  conflicts: conflicts.map((conflict) =>
+    conflict.map(({ wish, found, has, needs }) => ({ wish, found, ...keyedTold({ has, needs }) })),
+  ),
   variants,
   choices: (curve?.points ?? []).map((point) => ({
     chosen: point.isChosen,

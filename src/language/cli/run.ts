@@ -11,25 +11,12 @@ import { writeSet, type WrittenSet } from '../../files/write-set.js';
 import { makeExport, type Export } from '../make-export.js';
 import { CannotRead, type AnalyseFile } from './analysed.js';
 import { parseCommand, USAGE, type Command } from './arguments.js';
+import type { Console, ExitCode } from './console.js';
 import { diskWriter, untilStopped } from './disk-writer.js';
-import type { Paint } from './paint.js';
 import { countOf, findingsJson, findingsText, type CheckedFile } from './print-findings.js';
 import { solve } from './solve.js';
 
-export interface Console {
-  readonly out: (text: string) => void;
-  /** One plain sentence at a time. */
-  readonly error: (sentence: string) => void;
-  /** How far long work is, in the place of what was told before; '' once it is done. Undefined where nobody looks on. */
-  readonly progress?: (text: string) => void;
-  readonly paint: Paint;
-  readonly version: string;
-  /** What this host can export to. */
-  readonly exporters: readonly Exporter[];
-}
-
-/** 0: no finding of severity error. 1: errors. 2: could not run. */
-export type ExitCode = 0 | 1 | 2;
+export type { Console, ExitCode } from './console.js';
 
 export const run = async (words: readonly string[], analyse: AnalyseFile, console: Console): Promise<ExitCode> => {
   try {

@@ -4,10 +4,10 @@ import type { Outcome } from '../solve/outcome.js';
 import type { Progress, WorkOutOptions } from '../solve/work-out.js';
 import type { AnalyseFile, Solving } from './analysed.js';
 import type { Command } from './arguments.js';
+import type { Console, ExitCode } from './console.js';
 import { untilStopped } from './disk-writer.js';
 import { outcomeJson, outcomeText } from './print-outcome.js';
 import { replaceFile } from './replace-file.js';
-import type { Console, ExitCode } from './run.js';
 
 /** ms between two looks at what else there is: a signal, somebody to be told. */
 const LOOK_EVERY = 50;
@@ -26,6 +26,9 @@ export const solve = async (
   const { outcome, isStopped } = await untilStopped((signal) => worked(solving, options, signal, console));
   if (!outcome) return 2;
   console.out(output === 'json' ? outcomeJson(file, outcome) : outcomeText(file, outcome, console.paint));
+  const goals = outcome.wishes.filter(({ kind }) => kind === 'goal').length;
+  if (options.curve && goals < 2)
+    console.error('There are choices to list only between two goals, such as `least let rim` and `most capacity`');
   if (isStopped) console.error(`Stopped: this is the best so far, and ${file} stays as it is`);
   else if (!outcome.isMet && found === 'write') console.error(`Not all wishes can be met: ${file} stays as it is`);
   else if (outcome.isMet && found === 'write') replaceFile(file, solving.textWith(outcome.values));

@@ -30,8 +30,24 @@ export const aimOf = (
       'Nothing is free in this text, so nothing can be worked out; a value is free as in `let rim = 250 mm free 120 mm to 300 mm`',
     );
   const wishes = listed(lowering, node.wishes, 'A wish').flatMap((wish) => wishOf(lowering, wish, indices, free) ?? []);
-  return { at: lowering.idOf(node), wishes };
+  return { at: lowering.idOf(node), wishes: wishes.filter((wish, i) => isFirst(lowering, wish, wishes.slice(0, i))) };
 };
+
+/** Told where the same is wished again: one of a goal's kind decides all that the next could. */
+const isFirst = (lowering: Lowering, wish: WishModel, before: readonly WishModel[]): boolean => {
+  const same = before.find((each) => subjectOf(each) === subjectOf(wish));
+  if (!same) return true;
+  const message =
+    wish.text === same.text
+      ? `\`${wish.text}\` is wished twice; it needs to stand once`
+      : `\`${wish.text}\` comes after \`${same.text}\`, which decides all that it could; one of the two needs to go`;
+  const related = [{ at: same.at, message: 'First stated here' }];
+  lowering.reports.add('text/stated-twice', wish.at, message, { related });
+  return false;
+};
+
+/** What cannot be wished twice: goals of one thing, everything else in the same words. */
+const subjectOf = (wish: WishModel): string => (wish.kind === 'goal' ? JSON.stringify(wish.of) : wish.text);
 
 const wishOf = (
   lowering: Lowering,
@@ -43,12 +59,12 @@ const wishOf = (
   switch (node.$type) {
     case 'Goal': {
       if (node.fewest) return { ...wish, kind: 'goal', way: 'least', of: { kind: node.fewest } };
-      const of = aspectOf(lowering, node.of, indices);
+      const of = aspectOf(lowering, node.of, indices, free);
       if (!of || !node.of || !isFree(lowering, node.of, free)) return undefined;
       return { ...wish, kind: 'goal', way: node.way ?? 'least', of };
     }
     case 'Bound': {
-      const of = aspectOf(lowering, node.of, indices);
+      const of = aspectOf(lowering, node.of, indices, free);
       const limit = of && limitOf(lowering, node, of);
       return of && limit !== undefined ? { ...wish, kind: 'bound', way: node.way, of, limit } : undefined;
     }
@@ -63,9 +79,14 @@ const wishOf = (
   }
 };
 
-const aspectOf = (lowering: Lowering, node: Aspect | undefined, indices: Indices): AspectModel | undefined => {
+const aspectOf = (
+  lowering: Lowering,
+  node: Aspect | undefined,
+  indices: Indices,
+  free: readonly FreeValue[],
+): AspectModel | undefined => {
   if (node?.kind === undefined) return undefined;
-  if (node.kind === 'let') return valueAspect(lowering, node);
+  if (node.kind === 'let') return valueAspect(lowering, node, free);
   if (node.kind === 'clear') return clearAspect(lowering, node, indices);
   if (node.kind !== 'slope') return { kind: node.kind };
   const panel = indices.panelAt(node.panel);
@@ -91,13 +112,15 @@ const bodyAt = (lowering: Lowering, { tub, group }: ClearThing, indices: Indices
     : reportWrongKind(lowering, group, 'a support, a removable or an existing thing');
 };
 
-const valueAspect = (lowering: Lowering, node: Aspect): AspectModel | undefined => {
+const valueAspect = (lowering: Lowering, node: Aspect, free: readonly FreeValue[]): AspectModel | undefined => {
   const target = node.value?.ref;
   const value = target && valueOf(lowering, target);
   if (!value) return undefined;
   const dimension = value.kind === 'number' ? dimensionOf(value.powers) : undefined;
   if (value.kind === 'number' && dimension) {
-    const length = value.bare?.factor;
+    // A number of things, or of a gauge, is no length, whatever bare lengths are in the file.
+    const isCount = free.some((each) => each.node === target && each.unit === '');
+    const length = isCount ? undefined : value.bare?.factor;
     const shown =
       length === undefined
         ? { dimension, value: value.value }

@@ -1,5 +1,5 @@
 import { AstUtils } from 'langium';
-import { ROUND_OFF } from '../../analysis/geometry/tolerance.js';
+import { LEAST_STEP, ROUND_OFF } from '../../analysis/geometry/tolerance.js';
 import { limits } from '../../analysis/model/limits.js';
 import {
   isFraction,
@@ -97,8 +97,8 @@ const isSound = (lowering: Lowering, found: FreeValue, free: Free): boolean => {
     lowering.reports.add('free/limits-cross', lowering.idOf(free, 'low'), message, { about });
     return false;
   }
-  if (step !== undefined && !(step > 0 && step <= high - low)) {
-    const message = `Step of ${name} is ${shown(step)}; it needs more than 0 and at most ${shown(high - low)}, all that is free`;
+  if (step !== undefined && !(step >= LEAST_STEP && step <= high - low)) {
+    const message = `Step of ${name} is ${shown(step)}; it needs at least ${shown(LEAST_STEP)} and at most ${shown(high - low)}, all that is free`;
     lowering.reports.add('value/out-of-range', lowering.idOf(free, 'step'), message, { about });
     return false;
   }

@@ -4,12 +4,12 @@ import type { BesideValue, FoundValue, FoundWish, MissingVariant, Outcome, Told,
 /** What was worked out, as Markdown. */
 export const outcomePage = (outcome: Outcome | undefined): string => {
   if (!outcome) return NOT_YET;
-  const { isMet, tried, values, wishes, conflict, variants } = outcome;
+  const { isMet, tried, values, wishes, conflicts, variants } = outcome;
   return [
     `${isMet ? 'All wishes are met' : 'The wishes cannot all be met'}; ${tried} tubs were tried. Nothing is written until you say so.`,
     `| Value | now | found | a step down | a step up |\n| --- | ---: | ---: | --- | --- |\n${values.map(valueRow).join('\n')}`,
     `| Wish | met | found | now |\n| --- | --- | ---: | ---: |\n${wishes.map(wishRow).join('\n')}`,
-    ...(conflict.length === 0 ? [] : [conflictText(conflict)]),
+    ...conflicts.map(conflictText),
     ...variants.map(variantText),
     LIMITS,
   ].join('\n\n');
@@ -38,7 +38,8 @@ const besideText = (beside: BesideValue | undefined, unit: string): string => {
   if (!beside) return '';
   if (beside.value === undefined) return 'its limit';
   const to = inUnit(beside.value, unit);
-  if (beside.missed.length > 0) return `${to} misses ${beside.missed.join(', ')}`;
+  const why = beside.found.length > 0 ? ` (${inCell(beside.found[0])})` : '';
+  if (beside.missed.length > 0) return `${to} misses ${beside.missed.join(', ')}${why}`;
   if (beside.change.length === 0) return `${to} changes nothing that is wished`;
   return `${to}: ${beside.change.map(({ wish, by }) => `${wish} ${by.value > 0 ? '+' : ''}${told(by)}`).join(', ')}`;
 };
@@ -52,15 +53,19 @@ const inCell = (text: string): string => text.replaceAll('|', '\\|');
 const conflictText = (conflict: readonly Yields[]): string => {
   const head =
     conflict.length === 1
-      ? 'This cannot be met at all within the limits:'
-      : 'These cannot be met together; one has to give way:';
-  return [head, '', ...conflict.map((each) => `- ${yieldsText(each)}`)].join('\n');
+      ? 'No values within the limits were found that meet this:'
+      : 'No values were found that meet these together; one has to give way:';
+  return [head, '', ...yieldsTexts(conflict).map((each) => `- ${each}`)].join('\n');
 };
 
 export const variantText = ({ name, missed }: MissingVariant): string =>
   `Variant "${name}" misses ${missed.join(', ')} with these values`;
 
-export const yieldsText = ({ wish, has, needs, found }: Yields): string => {
-  if (has && needs) return `${wish}: ${told(has)} is the nearest to ${told(needs)} that the others leave`;
-  return found.length === 0 ? wish : `${wish}: ${found.join('; ')}`;
+/** What is left of each wish of a conflict. */
+export const yieldsTexts = (conflict: readonly Yields[]): readonly string[] => {
+  const others = conflict.length > 1 ? ' while the others are met' : '';
+  return conflict.map(({ wish, has, needs, found }) => {
+    if (has && needs) return `${wish}: ${told(has)} is the nearest to ${told(needs)} found${others}`;
+    return found.length === 0 ? wish : `${wish}: ${found.join('; ')}`;
+  });
 };

@@ -47,6 +47,8 @@ export interface BesideValue {
   readonly value: number | undefined;
   /** Wishes that are missed there. */
   readonly missed: readonly string[];
+  /** What is found against them. */
+  readonly found: readonly string[];
   /** How much more or less there is of what is to be least or most. */
   readonly change: readonly { readonly wish: string; readonly by: Told }[];
 }

@@ -4,7 +4,7 @@ import { besideOf, type Beside } from '../../analysis/solve/beside.js';
 import { conflictsOf, type Conflict } from '../../analysis/solve/conflict.js';
 import { search } from '../../analysis/solve/search.js';
 import { wholeTask, type Best, type Task } from '../../analysis/solve/task.js';
-import { tradeOff } from '../../analysis/solve/trade-off.js';
+import { tradeOff, type Choice } from '../../analysis/solve/trade-off.js';
 import { dearOf, Tries, type Point } from '../../analysis/solve/tries.js';
 import { boundsOf, goalsOf } from '../../analysis/solve/wish-misses.js';
 import type { Analysis } from '../analyse.js';
@@ -53,14 +53,15 @@ export function* workOut(
   const variants = isBaseMet ? yield* telling('values', missingVariants(store, analysis, free, point.values)) : [];
   const isMet = isBaseMet && variants.length === 0;
   const beside = isMet ? yield* telling('values', besideOf(tries, point)) : [];
+  const told = yield* telling('values', besideTold(store, analysis, free, { point, beside }));
   const conflicts =
     isBaseMet || tries.isStopped ? [] : yield* telling('conflict', conflictsTold(store, analysis, free, tries));
   const isCurve = options.curve && isMet && !tries.isStopped && goalsOf(analysis.stages).length > 1;
-  const choices = isCurve ? yield* telling('choices', tradeOff(tries, best)) : [];
+  const choices = isCurve ? yield* telling('choices', choicesForAll(store, analysis, free, { tries, best })) : [];
   return {
     isMet,
     tried: tries.points.length,
-    values: valuesOf(analysis, free, point, beside),
+    values: valuesOf(analysis, point, told),
     wishes,
     conflicts: tries.isStopped ? [] : conflicts,
     variants,
@@ -79,12 +80,11 @@ const tellerOf = (tries: Tries, { isStopped }: WorkOutOptions) =>
   };
 
 const valuesOf = (
-  analysis: Analysis,
-  free: FreeProblem,
+  { free }: Analysis,
   point: Point,
-  beside: readonly Beside[],
+  beside: readonly (readonly BesideValue[])[],
 ): readonly FoundValue[] =>
-  analysis.free.map(({ node, literal, unit, value, low, high }, i) => ({
+  free.map(({ node, literal, unit, value, low, high }, i) => ({
     name: node.name,
     unit,
     before: value,
@@ -92,15 +92,34 @@ const valuesOf = (
     low,
     high,
     text: writtenValue(point.values[i], literal),
-    beside: beside.filter(({ unknown }) => unknown === i).map((each) => besideValue(analysis, free, point, each)),
+    beside: beside[i],
   }));
+
+/** By free value: what a step further would do. */
+function* besideTold(
+  store: LangiumDocuments,
+  analysis: Analysis,
+  free: FreeProblem,
+  { point, beside }: { readonly point: Point; readonly beside: readonly Beside[] },
+): Generator<void, readonly (readonly BesideValue[])[]> {
+  const told: BesideValue[][] = analysis.free.map(() => []);
+  for (const each of beside) {
+    const value = besideValue(analysis, free, point, each);
+    const isOfFindings = value.missed.some((text) => free.dear.some((wish) => wish.text === text));
+    const values = point.values.map((same, i) => (i === each.unknown ? (each.value ?? same) : same));
+    const judged = isOfFindings ? yield* foundWishes(store, analysis, free, values) : [];
+    const found = judged.filter(({ text }) => value.missed.includes(text)).flatMap((wish) => wish.found);
+    told[each.unknown].push({ ...value, found });
+  }
+  return told;
+}
 
 const besideValue = (
   { stages }: Analysis,
   { dear }: FreeProblem,
   point: Point,
   { way, value, missed, goals }: Beside,
-): BesideValue => {
+): Omit<BesideValue, 'found'> => {
   const names = [...boundsOf(stages), ...dear].map(({ text }) => text);
   const was = point.trial?.goals ?? [];
   const change = goalsOf(stages).flatMap(({ text, of, way: wanted }, i) => {
@@ -115,17 +134,32 @@ const besideValue = (
   };
 };
 
+/** The choices that do for every variant. */
+function* choicesForAll(
+  store: LangiumDocuments,
+  analysis: Analysis,
+  free: FreeProblem,
+  { tries, best }: { readonly tries: Tries; readonly best: Best },
+): Generator<void, readonly Choice[]> {
+  const fitting: Choice[] = [];
+  for (const choice of yield* tradeOff(tries, best))
+    if ((yield* missingVariants(store, analysis, free, choice.values)).length === 0) fitting.push(choice);
+  return fitting;
+}
+
 /** Where wishes are missed all the same: what is best while none is missed by more. */
 function* bestOfAll(tries: Tries, best: Best): Generator<void, Point> {
   const least = best.merit?.point;
   if (!least?.trial || best.isMet) return least ?? tries.points[0];
-  const [misses, dear] = [least.trial.misses, yield* dearOf(least)].map((list) => list.map((miss) => Math.max(0, miss)));
+  const [misses, dear] = [least.trial.misses, yield* dearOf(least)].map((list) =>
+    list.map((miss) => Math.max(0, miss)),
+  );
   const task: Task = {
     ...wholeTask,
     misses: (trial) => trial.misses.map((miss, i) => miss - misses[i]),
     dear: (all) => all.map((miss, i) => miss - dear[i]),
   };
-  const found = yield* search(tries, task, { patience: 1, spread: 0 });
+  const found = yield* search(tries, task);
   return found.isMet ? found.merit!.point : least;
 }
 
@@ -169,11 +203,7 @@ function* yieldsOf(
   return found;
 }
 
-const curveOf = (
-  { stages, free }: Analysis,
-  chosen: Point,
-  choices: readonly { values: readonly number[]; goals: readonly [number, number] }[],
-): Curve => {
+const curveOf = ({ stages, free }: Analysis, chosen: Point, choices: readonly Choice[]): Curve => {
   const [first, second] = goalsOf(stages);
   const number = ({ of, way }: typeof first, goal: number): number => toldOf(of, way === 'least' ? goal : -goal).value;
   return {

@@ -60,9 +60,9 @@ describe('tubwright solve', () => {
     const { code, out, error, after } = await solve(text, '--write');
     expect([code, after]).toEqual([1, text]);
     expect(out.split('\n').slice(-3)).toEqual([
-      'These cannot be met together; one has to give way:',
-      '  capacity at least 6 L: 4.73489 L is the nearest to 6 L that the others leave',
-      '  capacity at most 5 L: 6.08468 L is the nearest to 5 L that the others leave',
+      'No values were found that meet these together; one has to give way:',
+      '  capacity at least 6 L: 4.73489 L is the nearest to 6 L found while the others are met',
+      '  capacity at most 5 L: 6.08468 L is the nearest to 5 L found while the others are met',
     ]);
     expect(error).toBe('Not all wishes can be met: tray.tub stays as it is');
   });
@@ -77,7 +77,7 @@ describe('tubwright solve', () => {
     expect(printed).toMatchObject({
       met: true,
       values: [{ name: 'rim', written: '75', before_mm: 60, after_mm: 75, low_mm: 40, high_mm: 120 }],
-      conflict: [],
+      conflicts: [],
     });
     expect((printed.choices as Record<string, unknown>[])[0]).toEqual({
       chosen: true,

@@ -124,7 +124,7 @@ describe('working them out in the editor', () => {
     const result = await client.request<WorkOutResult>(WORK_OUT, { uri, progress: 'p' });
     expect(result).toMatchObject({ kind: 'found', isMet: false, hasChoices: false, edits: [] });
     expect(result.kind === 'found' && result.summary).toContain(
-      'These wishes cannot be met together: capacity at least 5 L: 3.998 L is the nearest to 5 L',
+      'No values were found that meet these wishes together: capacity at least 5 L: 3.998 L is the nearest to 5 L',
     );
   });
 

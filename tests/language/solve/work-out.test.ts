@@ -106,8 +106,10 @@ describe('wishes that cannot be met together', () => {
 
   test('are named, those in conflict and no others, each with what is left of it', () => {
     expect(outcome.isMet).toBe(false);
-    expect(outcome.conflict.map(({ wish }) => wish)).toEqual(['capacity at least 6 L', 'mass at most 1.5 kg']);
-    const [capacity, mass] = outcome.conflict;
+    expect(outcome.conflicts.map((each) => each.map(({ wish }) => wish))).toEqual([
+      ['capacity at least 6 L', 'mass at most 1.5 kg'],
+    ]);
+    const [[capacity, mass]] = outcome.conflicts;
     expect(capacity.needs).toEqual({ value: 6, unit: 'L' });
     expect(capacity.has!.value).toBeLessThan(6);
     // The mass of a tray that just holds 6 L.
@@ -118,8 +120,32 @@ describe('wishes that cannot be met together', () => {
 
   test('one that nothing meets stands alone', () => {
     const alone = workedOut(trayText({ rim: '60 free 40 to 120', rest: 'aim { capacity at least 60 L  no errors }' }));
-    expect(alone.outcome.conflict.map(({ wish }) => wish)).toEqual(['capacity at least 60 L']);
-    expect(alone.outcome.conflict[0].has!.value).toBeCloseTo(capacityOf(120, 300, 1) / 1e6, 3);
+    expect(alone.outcome.conflicts.map((each) => each.map(({ wish }) => wish))).toEqual([['capacity at least 60 L']]);
+    expect(alone.outcome.conflicts[0][0].has!.value).toBeCloseTo(capacityOf(120, 300, 1) / 1e6, 3);
+  });
+
+  test('one that nothing meets is named beside those that cannot be met together, and the rest is as good as it can be', () => {
+    const wishes = 'capacity at least 6 L  bends at most 1  capacity at most 5.9 L';
+    const both = workedOut(trayText({ rim: '60 free 40 to 120', rest: `aim { least mass  ${wishes} }` }));
+    expect(both.outcome.conflicts.map((each) => each.map(({ wish }) => wish))).toEqual([
+      ['bends at most 1'],
+      ['capacity at least 6 L', 'capacity at most 5.9 L'],
+    ]);
+    const rest = 'aim { least let rim  capacity at least 6 L  bends at most 1 }';
+    const { outcome: without } = workedOut(trayText({ rim: '60 free 40 to 120', rest }));
+    expect([without.isMet, valuesOf(without)]).toEqual([false, { rim: 74.1 }]);
+  });
+
+  test('what a slanting valley holds is found: 5.6 to 5.604 L at no more than a thousandth of what there is', () => {
+    // 300 cos 1 deg * inside * (rim - 10 + 300 sin 1 deg / 2): of 81 * 201 choices a handful.
+    const valley = 'aim { least mass  capacity at least 5.6 L  capacity at most 5.604 L }';
+    const { outcome: found } = workedOut(
+      trayText({ rim: '60 free 40 to 120 by 1', inside: '300 free 200 to 400 by 1', rest: valley }),
+    );
+    expect(found.isMet).toBe(true);
+    const { rim, inside } = valuesOf(found);
+    expect(capacityOf(rim, inside, 1)).toBeGreaterThanOrEqual(5.6e6);
+    expect(capacityOf(rim, inside, 1)).toBeLessThanOrEqual(5.604e6);
   });
 
   test('pieces that fit no sheet of the rack are named', () => {
@@ -128,8 +154,8 @@ describe('wishes that cannot be met together', () => {
     const { outcome: narrow } = workedOut(
       trayText({ rim: '60 free 40 to 120 by 20', rest: `${shop}\naim { fits on stock }` }),
     );
-    expect(narrow.conflict.map(({ wish }) => wish)).toEqual(['fits on stock']);
-    expect(narrow.conflict[0].found.join()).toContain('larger than every blank');
+    expect(narrow.conflicts.map((each) => each.map(({ wish }) => wish))).toEqual([['fits on stock']]);
+    expect(narrow.conflicts[0][0].found.join()).toContain('larger than every blank');
   });
 });
 
