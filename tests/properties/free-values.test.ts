@@ -1,10 +1,14 @@
 /**
- * Values that are worked out, against knowledge of their own: every value of a grid tried (few free values), and the text with
- * the values in it checked anew.
+ * Values that are worked out, against knowledge of their own: every value of a grid tried (few free values), and the file with
+ * the values in it checked anew by the command line.
  */
-import { readFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { describe, expect, test } from 'vitest';
+import { afterAll, describe, expect, test } from 'vitest';
+import { analyseFile } from '../../src/language/cli/analyse-file.js';
+import { plainPaint } from '../../src/language/cli/paint.js';
+import { run } from '../../src/language/cli/run.js';
 import { freeProblemOf } from '../../src/language/solve/free-problem.js';
 import { analyseText, testServices } from '../support/analyse-text.js';
 import { casesOf } from '../support/cases.js';
@@ -83,17 +87,43 @@ describe('the sample', () => {
 });
 
 describe('what is said to be met', () => {
-  test.each(Array.from({ length: RANDOM }, (_, i) => i))('is met when the text is checked anew: tub %i', (seed) => {
-    const text = randomText(seededUniform(9000 + seed), 3);
-    const { outcome, text: written } = workedOut(text, { tries: 120 });
-    const before = new Set(analyseText(text, { effort: 'full' }).findings.map(({ code }) => code));
-    const after = analyseText(written, { effort: 'full' }).findings;
-    if (!outcome.isMet) {
-      expect(outcome.conflicts.length).toBeGreaterThan(0);
-      return;
-    }
-    expect(after.filter(({ code }) => code === 'aim/not-met')).toEqual([]);
-    expect(after.filter(({ code, severity }) => severity === 'error' && !before.has(code))).toEqual([]);
-    if (text.includes('no errors')) expect(after.filter(({ severity }) => severity === 'error')).toEqual([]);
-  });
+  const folder = mkdtempSync(join(tmpdir(), 'tubwright-free-'));
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+  const tubwright = async (...words: readonly string[]): Promise<{ readonly code: number; readonly out: string }> => {
+    let out = '';
+    const put = (text: string): void => void (out += text);
+    const quiet = (): void => undefined;
+    const code = await run(words, analyseFile, {
+      out: put,
+      error: quiet,
+      paint: plainPaint,
+      version: '1',
+      exporters: [],
+    });
+    return { code, out };
+  };
+  const findingsIn = async (file: string): Promise<readonly { readonly code: string; readonly severity: string }[]> =>
+    (JSON.parse((await tubwright('check', file, '--json')).out) as { files: { findings: never[] }[] }).files[0]
+      .findings;
+
+  test.each(Array.from({ length: RANDOM }, (_, i) => i))(
+    'is met when the command line checks the file anew: tub %i',
+    async (seed) => {
+      const text = randomText(seededUniform(9000 + seed), 3);
+      const file = join(folder, `${seed}.tub`);
+      writeFileSync(file, text);
+      const before = new Set((await findingsIn(file)).map(({ code }) => code));
+      const { code, out } = await tubwright('solve', file, '--write', '--json', '--tries', '120');
+      if (code === 1) {
+        expect((JSON.parse(out) as { conflicts: unknown[] }).conflicts.length).toBeGreaterThan(0);
+        expect(readFileSync(file, 'utf8')).toBe(text);
+        return;
+      }
+      expect(code).toBe(0);
+      const errors = (await findingsIn(file)).filter(({ severity }) => severity === 'error').map((each) => each.code);
+      expect((await findingsIn(file)).filter((each) => each.code === 'aim/not-met')).toEqual([]);
+      expect(errors.filter((each) => !before.has(each) || text.includes('no errors'))).toEqual([]);
+    },
+  );
 });
