@@ -5,7 +5,14 @@ import { rules } from '../../analysis/rules/registry.js';
 import type { Rule } from '../../analysis/rules/rule.js';
 import type { Problem, Trial, Unknown } from '../../analysis/solve/problem.js';
 import { boundMisses, findingsMiss, goalNumbers, unlaidOf } from '../../analysis/solve/wish-misses.js';
-import { evaluateAsIf, findingsOfAll, findingsOfText, type Analysis, type Evaluated } from '../analyse.js';
+import {
+  evaluateAsIf,
+  evaluateVariant,
+  findingsOfAll,
+  findingsOfText,
+  type Analysis,
+  type Evaluated,
+} from '../analyse.js';
 import { newIn, topicsOf } from '../diagnostics/topics.js';
 import { isUnits, type Variant } from '../generated/ast.js';
 import type { Numbers } from '../lower/lowering.js';
@@ -28,28 +35,52 @@ export interface DearWish {
 /** The findings that such a wish speaks of, of all that are found. */
 export type FindingsWish = (wish: DearWish, findings: readonly Finding[]) => readonly Finding[];
 
-export const freeProblemOf = (store: LangiumDocuments, analysis: Analysis): FreeProblem => {
+/** With variants: every wish has to be met in each of them as well. */
+export const freeProblemOf = (
+  store: LangiumDocuments,
+  analysis: Analysis,
+  variants: readonly Variant[] = [],
+): FreeProblem => {
   const { document, free, tub } = analysis;
   const isInInches = document.parseResult.value.statements.find(isUnits)?.unit === 'in';
   const unknowns = free.map((each) => unknownOf(each, isInInches));
   const dear = dearWishes(analysis);
   const known = topicsOf(analysis.findings.filter(isError));
   const needed = rulesFor(dear);
+  const knownInVariant = new Map<Variant, Topics>();
   const evaluated = (values: readonly number[], variant?: Variant): Evaluated =>
     evaluateAsIf(store, document, numbersOf(analysis, values), variant);
 
   function* attempt(values: readonly number[]): Generator<void, Trial | undefined> {
-    const tried = evaluated(values);
-    yield;
-    // Where the text itself comes to nothing with these values, there is no tub to measure.
-    if (newIn(tried.ofText.filter(isError), known).length > 0) return undefined;
-    const wishes = tried.tub.aim?.wishes.length ?? 0;
-    if (wishes !== (tub.aim?.wishes.length ?? 0)) return undefined;
-    const goals = [...goalNumbers(tried.stages), changeOf(unknowns, values)];
-    return { goals, misses: boundMisses(tried.stages), dear: () => dearMisses(tried) };
+    const tubs: Evaluated[] = [];
+    for (const variant of [undefined, ...variants]) {
+      const tried = evaluated(values, variant);
+      yield;
+      // Where the text itself comes to nothing with these values, there is no tub to measure.
+      if (newIn(tried.ofText.filter(isError), known).length > 0) return undefined;
+      if (tried.tub.aim?.wishes.length !== tub.aim?.wishes.length) return undefined;
+      tubs.push(tried);
+    }
+    const goals = [...goalNumbers(tubs[0].stages), changeOf(unknowns, values)];
+    return { goals, misses: worst(tubs.map(({ stages }) => boundMisses(stages))), dear: () => dearOfAll(tubs) };
   }
 
-  function* dearMisses(tried: Evaluated): Generator<void, readonly number[]> {
+  function* dearOfAll(tubs: readonly Evaluated[]): Generator<void, readonly number[]> {
+    const misses = [yield* dearMisses(tubs[0], known)];
+    for (const [i, variant] of variants.entries()) {
+      if (!knownInVariant.has(variant)) knownInVariant.set(variant, yield* errorsIn(variant));
+      misses.push(yield* dearMisses(tubs[i + 1], knownInVariant.get(variant)!));
+    }
+    return worst(misses);
+  }
+
+  function* errorsIn(variant: Variant): Generator<void, Topics> {
+    const written = evaluateVariant(store, document, variant);
+    const found = yield* findingsOfAll(written, findingsOfText(store, written), { rules: needed });
+    return topicsOf(found.filter(isError));
+  }
+
+  function* dearMisses(tried: Evaluated, known: Topics): Generator<void, readonly number[]> {
     const found = yield* findingsOfAll(tried, findingsOfText(store, tried), { rules: needed });
     const misses: number[] = [];
     for (const wish of dear) {
@@ -62,6 +93,12 @@ export const freeProblemOf = (store: LangiumDocuments, analysis: Analysis): Free
 
   return { problem: { unknowns, attempt }, dear, evaluated };
 };
+
+type Topics = ReadonlyMap<string, number>;
+
+/** By how much each wish is missed where it is missed most. */
+const worst = (misses: readonly (readonly number[])[]): readonly number[] =>
+  misses.reduce((all, each) => all.map((miss, i) => Math.max(miss, each[i])));
 
 /** What is found against a wish for findings. `known`: the errors that the text has as it is written. */
 export const against = (

@@ -7,10 +7,10 @@ import { wholeTask, type Best, type Task } from '../../analysis/solve/task.js';
 import { tradeOff, type Choice } from '../../analysis/solve/trade-off.js';
 import { dearOf, Tries, type Point } from '../../analysis/solve/tries.js';
 import { boundsOf, goalsOf } from '../../analysis/solve/wish-misses.js';
-import type { Analysis } from '../analyse.js';
+import { variantsIn, type Analysis } from '../analyse.js';
 import { freeProblemOf, type FreeProblem } from './free-problem.js';
 import type { Curve } from '../../analysis/solve/curve.js';
-import type { BesideValue, FoundValue, FoundWish, Outcome, Yields } from './outcome.js';
+import type { BesideValue, FoundValue, FoundWish, MissingVariant, Outcome, Yields } from './outcome.js';
 import { obstaclesOf } from './obstacles.js';
 import { toldOf } from './told.js';
 import { writtenValue } from './unknowns.js';
@@ -43,14 +43,12 @@ export function* workOut(
   options: WorkOutOptions = {},
 ): Generator<Progress, Outcome | undefined> {
   if (obstaclesOf(analysis).length > 0) return undefined;
-  const free = freeProblemOf(store, analysis);
-  const tries = new Tries(free.problem, options.tries ?? MOST_TRIES);
+  const base = yield* searched(store, analysis, freeProblemOf(store, analysis), options);
+  // Values that fail in a variant are looked for again, all tubs side by side.
+  const all = base.variants.length > 0 && !base.tries.isStopped ? variantsIn(analysis.document) : [];
+  const inAll = all.length > 0 ? yield* searched(store, analysis, freeProblemOf(store, analysis, all), options) : base;
+  const { free, tries, best, point, wishes, isBaseMet, variants } = isMetEverywhere(inAll) ? inAll : base;
   const telling = tellerOf(tries, options);
-  const best = yield* telling('values', search(tries, wholeTask));
-  const point = yield* telling('values', bestOfAll(tries, best));
-  const wishes = yield* telling('values', foundWishes(store, analysis, free, point.values));
-  const isBaseMet = best.isMet && isAllMet(wishes);
-  const variants = isBaseMet ? yield* telling('values', missingVariants(store, analysis, free, point.values)) : [];
   const isMet = isBaseMet && variants.length === 0;
   const beside = isMet ? yield* telling('values', besideOf(tries, point)) : [];
   const told = yield* telling('values', besideTold(store, analysis, free, { point, beside }));
@@ -67,6 +65,35 @@ export function* workOut(
     variants,
     curve: choices.length > 1 ? curveOf(analysis, point, choices) : undefined,
   };
+}
+
+/** The best values of one problem, judged in full. */
+interface Searched {
+  readonly free: FreeProblem;
+  readonly tries: Tries;
+  readonly best: Best;
+  readonly point: Point;
+  readonly wishes: readonly FoundWish[];
+  readonly isBaseMet: boolean;
+  readonly variants: readonly MissingVariant[];
+}
+
+const isMetEverywhere = ({ isBaseMet, variants }: Searched): boolean => isBaseMet && variants.length === 0;
+
+function* searched(
+  store: LangiumDocuments,
+  analysis: Analysis,
+  free: FreeProblem,
+  options: WorkOutOptions,
+): Generator<Progress, Searched> {
+  const tries = new Tries(free.problem, options.tries ?? MOST_TRIES);
+  const telling = tellerOf(tries, options);
+  const best = yield* telling('values', search(tries, wholeTask));
+  const point = yield* telling('values', bestOfAll(tries, best));
+  const wishes = yield* telling('values', foundWishes(store, analysis, free, point.values));
+  const isBaseMet = best.isMet && isAllMet(wishes);
+  const variants = isBaseMet ? yield* telling('values', missingVariants(store, analysis, free, point.values)) : [];
+  return { free, tries, best, point, wishes, isBaseMet, variants };
 }
 
 /** Runs a part of the work, tells between its steps how far it is, and stops it when that is wanted. */

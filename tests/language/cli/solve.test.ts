@@ -87,8 +87,15 @@ describe('tubwright solve', () => {
     });
   });
 
-  it('names the variants that miss a wish with the values found, and writes nothing', async () => {
+  it('finds values that do for every variant', async () => {
     const text = `${TRAY}variant "small" { let inside = 200 }\nvariant "large" { let inside = 320 }\n`;
+    const { code, after } = await solve(text, '--write');
+    // 200 * 300 cos 1 deg * (110 - 10 + 300 sin 1 deg / 2) is 6.156 L; at 105 it is 5.857 L.
+    expect([code, after]).toEqual([0, text.replace('let rim = 60', 'let rim = 110')]);
+  });
+
+  it('names the variants that miss a wish with whatever values, and writes nothing', async () => {
+    const text = `${TRAY}variant "small" { let inside = 150 }\nvariant "large" { let inside = 320 }\n`;
     const { code, out, after } = await solve(text, '--write');
     expect([code, after]).toEqual([1, text]);
     expect(out.split('\n').slice(-1)).toEqual(['Variant "small" misses capacity at least 6 L with these values']);
