@@ -27,7 +27,7 @@ const FIX_ALL = 'source.fixAll';
 export const CODE_ACTION_KINDS: readonly CodeActionKind[] = [QUICK_FIX, EXTRACT, REWRITE, FIX_ALL];
 
 /** ms. What is not worked out by then is worked out when it is chosen, if the editor can ask for that. */
-const LIST_WITHIN = 60;
+const LIST_WITHIN = 40;
 
 /** Which finding of which text an offer is about whose edit is still to be worked out. */
 interface OpenOffer {
