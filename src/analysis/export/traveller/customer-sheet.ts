@@ -99,7 +99,10 @@ const needFacts = (told: Told): Fact[] => {
   return [
     ...templatesOf(stages).flatMap((template) => openingFacts(template, units)),
     ...fastenerFacts(told),
-    { name: 'Stand', value: `level within ${water.level_within_deg}\u00b0, and strong enough for the full mass above` },
+    {
+      name: 'Stand',
+      value: `level${water.level_within_deg === 0 ? '' : ` within ${water.level_within_deg}\u00b0`}, and strong enough for the mass above`,
+    },
     ...water.flows.map(({ inflow, rate_L_min }) => ({
       name: inflow[0].toUpperCase() + inflow.slice(1),
       value: units.flowOf((rate_L_min * 1e6) / 60),

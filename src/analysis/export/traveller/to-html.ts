@@ -67,15 +67,18 @@ const sectionHtml = (section: Section, index: number): string => {
   return [
     `<section id="${section.key}">`,
     `<h${level}><b>${index + 1}</b>${escapeText(section.title)}</h${level}>`,
-    ...section.blocks.map(blockHtml),
+    ...section.blocks.map((block) => blockHtml(block, level + 1)),
     '</section>',
   ].join('\n');
 };
 
-const blockHtml = (block: Block): string => {
+/** `level`: of the headings in it. */
+const blockHtml = (block: Block, level: number): string => {
   switch (block.kind) {
     case 'text':
-      return block.weight === 'bold' ? `<h3>${escapeText(block.text)}</h3>` : `<p>${escapeText(block.text)}</p>`;
+      return block.weight === 'bold'
+        ? `<h${level}>${escapeText(block.text)}</h${level}>`
+        : `<p>${escapeText(block.text)}</p>`;
     case 'facts':
       return `<dl>${block.rows.map(({ name, value }) => `<dt>${escapeText(name)}</dt><dd>${escapeText(value)}</dd>`).join('')}</dl>`;
     case 'cautions':

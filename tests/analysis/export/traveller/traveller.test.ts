@@ -150,6 +150,9 @@ describe('the traveller as one page for a phone', () => {
     for (const { title } of traveller.sections) expect(html).toMatch(new RegExp(`</b>${title}</h[12]>`));
     expect(html).not.toMatch(/<script|\bsrc=|href="(?!#)|url\(|@import/);
     expect(html).toContain('type="checkbox"');
+    const levels = [...html.matchAll(/<h([1-6])>/g)].map(([, level]) => Number(level));
+    expect(levels.filter((level) => level === 1)).toHaveLength(1);
+    expect(levels.filter((level, i) => level > (levels[i - 1] ?? 0) + 1)).toEqual([]);
     expect(isOwnExport(Buffer.from(html), stages.tub.name, [])).toBe(true);
     expect(htmlOf(traveller)).toBe(html);
   });

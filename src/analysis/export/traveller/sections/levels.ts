@@ -14,8 +14,14 @@ export const levelSection = (job: Job): Section => {
   const length = (mm: number | null): string => (mm === null ? '-' : units.lengthOf(mm));
   const volume = (litres: number | null): string => (litres === null ? '-' : units.volumeOf(litres * 1e6));
   const levels: Fact[] = [
-    { name: 'Level of the stand', value: `within ${water.level_within_deg}\u00b0` },
-    { name: 'Holds, plugged', value: volume(water.capacity_L) },
+    {
+      name: 'Level of the stand',
+      value:
+        water.level_within_deg === 0
+          ? '0\u00b0: how true it is set is not stated'
+          : `within ${water.level_within_deg}\u00b0`,
+    },
+    ...(water.capacity_L === null ? [] : [{ name: 'Holds, plugged', value: volume(water.capacity_L) }]),
     ...(overflow
       ? [{ name: 'Runs over at', value: `${length(overflow.level_mm)}, at ${overflow.panels.join(', ') || 'the rim'}` }]
       : []),
