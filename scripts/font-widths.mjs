@@ -32,8 +32,8 @@ const literal = (text) => {
 };
 
 const [plain, bold, symbols] = [
-  'SourceSans3-Regular.ttf.woff',
-  'SourceSans3-Bold.ttf.woff',
+  'SourceSans3-Regular.ttf',
+  'SourceSans3-Bold.ttf',
   'noto-sans-math-latin-400-normal.woff',
 ].map(fontAt);
 const printed = (font) => [...font.characterSet].filter((code) => code >= 32 && code !== 127).sort((a, b) => a - b);

@@ -3,8 +3,8 @@ import { readFileSync } from 'node:fs';
 import type { Face } from '../../analysis/export/traveller/measure-text.js';
 
 const FILES: Readonly<Record<Face, string>> = {
-  plain: 'SourceSans3-Regular.ttf.woff',
-  bold: 'SourceSans3-Bold.ttf.woff',
+  plain: 'SourceSans3-Regular.ttf',
+  bold: 'SourceSans3-Bold.ttf',
   symbol: 'noto-sans-math-latin-400-normal.woff',
 };
 

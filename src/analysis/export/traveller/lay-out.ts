@@ -77,10 +77,13 @@ const fillSheets = (sections: readonly Section[], room: number, contents: readon
   };
   let blocks = 0;
   sections.forEach((section, i) => {
-    const strips = section.blocks.flatMap((block, b) => [
-      ...(b === 0 ? [] : [gapStrip]),
-      ...layBlock(block, blocks++, contents),
-    ]);
+    const strips = section.blocks.flatMap((block, b) => {
+      const laid = layBlock(block, blocks++, contents);
+      // What introduces a section stands above what it introduces.
+      return b === 0 && block.kind === 'text'
+        ? laid.map((strip): Strip => ({ ...strip, keepsWithNext: true }))
+        : [...(b === 0 ? [] : [gapStrip]), ...laid];
+    });
     const head = headStrip(section.title);
     const height = strips.reduce((sum, strip) => sum + strip.height, head.height);
     const isLeftOver = y < LEFT_OVER[section.starts] * room && y + head.height + startOf(strips) <= room;

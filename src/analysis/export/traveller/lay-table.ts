@@ -29,7 +29,12 @@ export const layTable = (
   const widths = columns.map(({ share }) => (share / shares) * width);
   const grid: Grid = { columns, widths, width, table };
   const heads = headStrip(grid);
-  return [{ ...heads, keepsWithNext: true }, ...rows.map((row, i) => ({ ...rowStrip(grid, row, i + 1), heads }))];
+  // No last row by itself on another sheet.
+  const keep = (i: number): Partial<Strip> => (i === rows.length - 2 ? { keepsWithNext: true } : {});
+  return [
+    { ...heads, keepsWithNext: true },
+    ...rows.map((row, i): Strip => ({ ...rowStrip(grid, row, i + 1), heads, ...keep(i) })),
+  ];
 };
 
 interface Grid {
