@@ -62,6 +62,15 @@ describe('fixes of the text', () => {
     expect(await codesIn(uri)).not.toContain('text/unknown-name');
   });
 
+  test('limits that cross are swapped, and limits without unit get that of the value', async () => {
+    const uri = await open(BASIN.replace('let fall   = 3 deg', 'let fall = 3 deg free 8 deg to 1 deg by 0.5 deg'));
+    expect(await applyFix(uri, 'free/limits-cross', 'Swap the limits')).toContain('free 1 deg to 8 deg by 0.5 deg');
+    expect(await codesIn(uri)).not.toContain('free/limits-cross');
+    const bare = await open(BASIN.replace('let fall   = 3 deg', 'let fall = 3 deg free 1 to 8 deg'));
+    expect(await applyFix(bare, 'unit/missing', 'Write it in deg')).toContain('free 1 deg to 8 deg');
+    expect(await codesIn(bare)).not.toContain('unit/missing');
+  });
+
   test('an `accept` with nothing to accept is removed with its line', async () => {
     const uri = await open(`${BASIN}accept shape/no-area on apron because "thin"\n`);
     expect(await applyFix(uri, 'accept/unused', 'Remove this')).toBe(BASIN);

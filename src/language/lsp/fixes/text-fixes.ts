@@ -3,7 +3,7 @@ import type { Range, TextEdit } from 'vscode-languageserver-types';
 import type { Finding } from '../../../analysis/model/finding.js';
 import type { SourceId } from '../../../analysis/model/tub.js';
 import type { Analysis } from '../../analyse.js';
-import { isStatement } from '../../generated/ast.js';
+import { isFree, isStatement } from '../../generated/ast.js';
 import type { Place } from '../../lower/sources.js';
 import type { Fix, Fixer } from './fix.js';
 import { sameCoordinates } from './same-coordinates.js';
@@ -53,6 +53,18 @@ export const textFixers: Readonly<Record<string, Fixer>> = {
 
   'text/duplicate-name': function* (finding, analysis) {
     for (const fix of secondStatement(finding, analysis)) if (fix.certain) yield fix;
+  },
+
+  'free/limits-cross': function* (finding, analysis) {
+    const free = AstUtils.getContainerOfType(ownPlace(finding, analysis)?.node, isFree);
+    const [low, high] = ['low', 'high'].map((limit) => free && rangeOfProperty(free, limit));
+    if (!low || !high) return;
+    const { textDocument } = analysis.document;
+    const edits = [
+      { range: low, newText: textDocument.getText(high) },
+      { range: high, newText: textDocument.getText(low) },
+    ];
+    yield { title: 'Swap the limits', edits, preferred: true };
   },
 
   'shape/corners-apart': sameCoordinates,
