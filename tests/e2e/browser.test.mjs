@@ -17,7 +17,7 @@ let temp;
  */
 const browserOnly = (folder) => {
   mkdirSync(path.join(folder, 'dist'), { recursive: true });
-  for (const name of ['media', 'snippets', 'syntaxes', 'language-configuration.json', 'dist/pages', 'dist/samples'])
+  for (const name of ['media', 'syntaxes', 'language-configuration.json', 'dist/pages', 'dist/samples'])
     cpSync(path.join(root, name), path.join(folder, name), { recursive: true });
   for (const name of readdirSync(path.join(root, 'dist')))
     if (/\.(js|css)$|^extension\.web\.cjs$/.test(name))

@@ -5,7 +5,6 @@ import path from 'node:path';
 import { build } from 'esbuild';
 import { describe, expect, test } from 'vitest';
 import { rules } from '../../src/analysis/rules/registry.js';
-import { analyseText } from '../support/analyse-text.js';
 
 const root = path.resolve(import.meta.dirname, '../..');
 const read = (name: string): string => readFileSync(path.join(root, name), 'utf8');
@@ -17,7 +16,6 @@ const manifest = JSON.parse(read('package.json')) as {
     readonly commands: readonly { readonly command: string; readonly title: string; readonly category: string }[];
     readonly menus: Readonly<Record<string, readonly { readonly command: string }[]>>;
     readonly keybindings: readonly { readonly command: string }[];
-    readonly snippets: readonly { readonly path: string }[];
     readonly configuration: {
       readonly properties: Readonly<
         Record<string, { readonly markdownDescription?: string; readonly default?: unknown }>
@@ -82,37 +80,6 @@ test('every file that the package names is there', () => {
     ...JSON.stringify(manifest).matchAll(/"(?:path|icon|configuration|markdown|image|light|dark)":"([^"$]+)"/g),
   ].map(([, file]) => file);
   expect(files.filter((file) => !existsSync(path.join(root, file)))).toEqual([]);
-});
-
-describe('snippets', () => {
-  const snippets = JSON.parse(read('snippets/tub.json')) as Record<string, { prefix: string; body: string | string[] }>;
-  /** The text that a snippet leaves when nothing is typed over. */
-  const plainText = (body: string | string[]): string =>
-    [body]
-      .flat()
-      .join('\n')
-      .replace(/\$\{\d+\|([^,|]+)[^}]*\|\}/g, '$1')
-      .replace(/\$\{\d+:([^}]*)\}/g, '$1')
-      .replace(/\$\d+/g, '');
-
-  test.each(Object.entries(snippets))('%s can be read as it stands', (name, { body }) => {
-    const text = plainText(body);
-    const whole =
-      name === 'Leg of a strip'
-        ? `strip s of skin from (0, 0, 0) heading front across right 100 {\n${text}\n}`
-        : name === 'Strainer'
-          ? `outlet o in p at (0, 0, 0) diameter 50 { ${text} }`
-          : text;
-    const codes = analyseText(`units mm\n${whole.replace('units mm\n', '')}`).findings.filter(
-      ({ code }) => code === 'text/syntax',
-    );
-    expect(codes).toEqual([]);
-  });
-
-  test('the whole tub is one without errors', () => {
-    const { findings } = analyseText(plainText(snippets['Whole tub: a strip with two sides'].body));
-    expect(findings.filter(({ severity }) => severity === 'error')).toEqual([]);
-  });
 });
 
 test('every check has the page that its explanation opens', () => {

@@ -5,14 +5,19 @@ import { AstUtils, GrammarAST } from 'langium';
 import { describe, expect, it } from 'vitest';
 import { TubGrammar } from '../../src/language/generated/grammar.js';
 import { units } from '../../src/language/lower/units.js';
+import { snippets } from '../../src/language/lsp/snippets.js';
 import { wordMeaning } from '../../src/language/lsp/word-meanings.js';
-import { FUNCTION_WORDS, RESERVED_WORDS, STATEMENT_WORDS, UNIT_WORDS } from '../../src/language/parser/words.js';
+import {
+  FUNCTION_WORDS,
+  GROUP_WORDS,
+  RESERVED_WORDS,
+  STATEMENT_WORDS,
+  UNIT_WORDS,
+} from '../../src/language/parser/words.js';
+import { analyseText } from '../support/analyse-text.js';
 
 const root = join(import.meta.dirname, '../..');
 const textOf = (file: string): string => readFileSync(join(root, file), 'utf8');
-const snippets = Object.values(
-  JSON.parse(textOf('snippets/tub.json')) as Record<string, { prefix: string; body: string | string[] }>,
-);
 /** Every text of the language in the tests of the language. */
 const allTexts = ['tests/language', 'tests/fixtures', 'samples']
   .flatMap((folder) =>
@@ -32,18 +37,21 @@ describe('words of the grammar', () => {
     expect([...RESERVED_WORDS]).toEqual(expect.arrayContaining(['seam', 'because']));
   });
 
-  it.each(STATEMENT_WORDS)('%s: a meaning, a snippet and a line in the text of every statement', (word) => {
-    const missing = [
-      ...(wordMeaning(word) === undefined ? [`a meaning in src/language/lsp/word-meanings.ts`] : []),
-      ...(snippets.some(({ prefix, body }) => prefix === word && [body].flat().join('\n').includes(word))
-        ? []
-        : [`a snippet with the prefix ${word} in snippets/tub.json`]),
-      ...(new RegExp(`(?:^|[\`'])\\s*${word}\\b`, 'm').test(everyStatement)
-        ? []
-        : [`a line in tests/language/every-statement.test.ts`]),
-    ];
-    expect(missing).toEqual([]);
-  });
+  it.each([...STATEMENT_WORDS, ...GROUP_WORDS])(
+    '%s: a meaning, a form and a line in the text of every statement',
+    (word) => {
+      const missing = [
+        ...(wordMeaning(word) === undefined ? [`a meaning in src/language/lsp/word-meanings.ts`] : []),
+        ...(snippets.some((form) => form.word === word && form.body.includes(word))
+          ? []
+          : [`a form of ${word} in src/language/lsp/snippets.ts`]),
+        ...(new RegExp(`(?:^|[\`'])\\s*${word}\\b`, 'm').test(everyStatement)
+          ? []
+          : [`a line in tests/language/every-statement.test.ts`]),
+      ];
+      expect(missing).toEqual([]);
+    },
+  );
 
   it('are used in a text of the tests, each of them', () => {
     const words = AstUtils.streamAllContents(TubGrammar())
@@ -60,4 +68,30 @@ describe('words of the grammar', () => {
       expect(units[word]).toBeDefined();
     },
   );
+});
+
+describe('the form of a statement', () => {
+  /** The text that it leaves when nothing is typed over. */
+  const plainText = (body: string): string =>
+    body
+      .replace(/\$\{\d+\|([^,|]+)[^}]*\|\}/g, '$1')
+      .replace(/\$\{\d+:([^}]*)\}/g, '$1')
+      .replace(/\$\d+/g, '');
+
+  it.each(snippets)('$label can be read as it stands', ({ body, inside }) => {
+    const text = plainText(body).replace('units mm\n', '');
+    const whole =
+      inside === 'strip'
+        ? `strip s of skin from (0, 0, 0) heading front across right 100 {\n${text}\n}`
+        : inside === 'shop'
+          ? `shop "s" {\n${text}\n}`
+          : text;
+    const { findings } = analyseText(`units mm\n${whole}`, { rules: [] });
+    expect(findings.filter(({ code }) => code === 'text/syntax')).toEqual([]);
+  });
+
+  it('of a whole tub is one without errors', () => {
+    const { body } = snippets.find(({ word }) => word === 'tub')!;
+    expect(analyseText(plainText(body)).findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+  });
 });

@@ -9,11 +9,8 @@ import {
 import { CompletionItemKind, InsertTextFormat } from 'vscode-languageserver';
 import { isAspect, isCorner, isGoal, isLet, isStrip, isVariantValue } from '../generated/ast.js';
 import { units } from '../lower/units.js';
-import { STATEMENT_WORDS } from '../parser/words.js';
 import { snippets } from './snippets.js';
 import { wordMeaning } from './word-meanings.js';
-
-const statementWords = new Set(STATEMENT_WORDS);
 
 /** Names that may stand here, then the words that may; a statement's word brings the form of the statement. */
 export class TubCompletion extends DefaultCompletionProvider {
@@ -43,7 +40,7 @@ export class TubCompletion extends DefaultCompletionProvider {
       sortText: isUnit ? `1${word}` : `2${word}`,
       ...(meaning !== undefined && { documentation: { kind: 'markdown', value: meaning } }),
     });
-    if (statementWords.has(word)) this.snippetsFor(context, word, acceptor);
+    this.snippetsFor(context, word, acceptor);
   }
 
   private snippetsFor(context: CompletionContext, word: string, acceptor: CompletionAcceptor): void {

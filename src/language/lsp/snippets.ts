@@ -1,14 +1,70 @@
-/** Forms of statements, offered where one may start. `inside: 'strip'`: a leg, between the braces of a strip. */
+/** Forms of statements, offered where their word may stand. `inside`: between the braces of a strip, its legs, or of a shop. */
 export interface Snippet {
   readonly word: string;
   readonly label: string;
   readonly body: string;
-  readonly inside?: 'strip';
+  readonly inside?: 'strip' | 'shop';
 }
 
 const HEADINGS = '${3|front,back,left,right|}';
 
 export const snippets: readonly Snippet[] = [
+  {
+    word: 'tub',
+    label: 'tub … of a strip and two sides',
+    body: 'units mm\ntub "${1:Name}"\n\nlet inside = ${2:400}\nlet rim    = ${3:200}\n\nsheet skin = ${4|stainless,galvanized,steel,aluminium|} ${5:18} ga  radius ${6:1.2}\nlevel within 0.5 deg\n\nstrip floor of skin from (0, ${7:300}, rim) heading front across right inside {\n    panel back   ${8:60}   falling 90 deg\n    panel shelf  ${9:250}  falling ${10:3} deg\n    panel front  to z rim  rising 80 deg\n}\nside leftCheek  of skin closes floor.left  up to rim\nside rightCheek of skin closes floor.right up to rim\nseam leftCheek floor  { weld tig }\nseam rightCheek floor { weld tig }\n\noutlet drain in ${11:shelf} at center(${11:shelf}) diameter ${12:50} { lip 15 }\n$0',
+  },
+  {
+    word: 'units',
+    label: 'units … of bare numbers',
+    body: 'units ${1|mm,in|}',
+  },
+  {
+    word: 'use',
+    label: 'use … another file',
+    body: 'use "${1:shop.tub}"',
+  },
+  {
+    word: 'level',
+    label: 'level … of the stand',
+    body: 'level within ${1:0.5} deg',
+  },
+  {
+    word: 'bend',
+    label: 'bend … of two panels',
+    body: 'bend ${1:apron} ${2:back}',
+  },
+  {
+    word: 'cutout',
+    label: 'cutout … between two corners',
+    body: 'cutout ${1:window} in ${2:front} from (${3:0}, ${4:0}, ${5:0}) to (${6:100}, ${7:0}, ${8:50})',
+  },
+  {
+    word: 'slot',
+    label: 'slot … to adjust by',
+    body: 'slot in ${1:back} at toward(${2:A}, ${3:B}, ${4:60}) ${5:20} by ${6:6.6} ${7|upright,level|}',
+  },
+  {
+    word: 'liquid',
+    label: 'liquid … by name',
+    body: 'liquid ${1|water,coolant,oil,brine|}',
+  },
+  {
+    word: 'shop',
+    label: 'shop … with its machines',
+    body: 'shop "${1:home shop}" {\n    press brake ${2:finger} { force ${3:25} ton  bed ${4:800}  die ${5:12 16 25 40}  punch radius ${6:1}  nose ${7:30} deg }\n    cutter ${8:plasma} { bed ${9:1250} by ${10:1250}  kerf ${11:1.5}  smallest hole ${12:3} }\n    bends within ${13:0.5} deg   marks within ${14:0.3}   clamp at most ${15:50} N\n    stock ${16|stainless,galvanized,steel,aluminium|} ${17:18} ga ${18:1220} by ${19:2440}\n}',
+  },
+  {
+    word: 'rates',
+    label: 'rates … of time and cost',
+    body: 'rates { cut ${1:2} m/min  pierce ${2:1} sec  stroke ${3:45} sec  spots ${4:4} sec  weld ${5:100} mm/min  sealant ${6:500} mm/min  work ${7:60}  metal ${8:4.5} }',
+    inside: 'shop',
+  },
+  {
+    word: 'pin',
+    label: 'pin … a piece on the nest',
+    body: 'pin ${1:floor} on ${2:1220} by ${3:2440} at (${4:20}, ${5:20}) turned ${6:0} deg',
+  },
   {
     word: 'sheet',
     label: 'sheet … by gauge',
@@ -59,6 +115,7 @@ export const snippets: readonly Snippet[] = [
   },
   { word: 'support', label: 'support … that stays dry', body: 'support ${1:stand} {\n    $0\n}' },
   { word: 'removable', label: 'removable … that comes out', body: 'removable ${1:tray} {\n    $0\n}' },
+  { word: 'part', label: 'part … of the tub with names of its own', body: 'part ${1:lid} {\n    $0\n}' },
   { word: 'point', label: 'point … in space', body: 'point ${1:A} = (${2:0}, ${3:0}, ${4:0})' },
   {
     word: 'flange',
