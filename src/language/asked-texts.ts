@@ -44,7 +44,7 @@ export const evaluationOf = async (
   token: Cancellation.CancellationToken,
 ): Promise<Evaluation | undefined> => {
   const document = await documentAt(server, uri, DocumentState.IndexedReferences, token);
-  return document && server.tub.analysis.Analyser.evaluationOf(document);
+  return document && server.tub.analysis.Analyses.evaluationOf(document);
 };
 
 /** Everything that is found in a text, in full. */
@@ -54,5 +54,5 @@ export const analysisOf = async (
   token: Cancellation.CancellationToken,
 ): Promise<Analysis | undefined> => {
   const document = await documentAt(server, uri, DocumentState.Validated, token);
-  return document && server.tub.analysis.Analyser.decided(document, token);
+  return document && server.tub.analysis.Analyses.decided(document, token);
 };

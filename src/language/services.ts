@@ -1,5 +1,5 @@
 import type { LangiumServices, LangiumSharedServices } from 'langium/lsp';
-import type { Analyser } from './analyser.js';
+import type { KeptAnalyses } from './kept-analyses.js';
 import type { KeptOutcomes } from './solve/kept-outcomes.js';
 import type { TubValidator } from './diagnostics/validate.js';
 import type { TubScopeComputation, TubScopeProvider } from './names/scope.js';
@@ -7,7 +7,7 @@ import type { TubLinker } from './workspace/workspace.js';
 
 /** What the language adds to Langium's services. */
 export interface TubAddedServices {
-  readonly analysis: { readonly Analyser: Analyser; readonly Outcomes: KeptOutcomes };
+  readonly analysis: { readonly Analyses: KeptAnalyses; readonly Outcomes: KeptOutcomes };
   /** The same services by their own types: they can also work in one go. */
   readonly direct: {
     readonly Linker: TubLinker;

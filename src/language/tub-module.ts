@@ -6,7 +6,7 @@ import {
   type PartialLangiumServices,
 } from 'langium/lsp';
 import type { Connection } from 'vscode-languageserver';
-import { Analyser } from './analyser.js';
+import { KeptAnalyses } from './kept-analyses.js';
 import { KeptOutcomes } from './solve/kept-outcomes.js';
 import type { Services, TubAddedServices, TubServices } from './services.js';
 import { TubGeneratedModule, TubGeneratedSharedModule } from './generated/module.js';
@@ -34,7 +34,7 @@ import {
 
 const tubModule: Module<TubServices, PartialLangiumServices & TubAddedServices> = {
   analysis: {
-    Analyser: (services) => new Analyser(services.shared),
+    Analyses: (services) => new KeptAnalyses(services.shared),
     Outcomes: () => new KeptOutcomes(),
   },
   parser: {
@@ -48,7 +48,7 @@ const tubModule: Module<TubServices, PartialLangiumServices & TubAddedServices> 
     Linker: (services) => new TubLinker(services),
     ScopeComputation: (services) => new TubScopeComputation(services),
     ScopeProvider: (services) => new TubScopeProvider(services),
-    Validator: (services) => new TubValidator(services, services.analysis.Analyser),
+    Validator: (services) => new TubValidator(services, services.analysis.Analyses),
   },
   references: {
     Linker: (services) => services.direct.Linker,

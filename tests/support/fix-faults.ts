@@ -78,7 +78,7 @@ export const faultsIn = (text: string, files: Readonly<Record<string, string>>):
   const before = analyseText(text, { files });
   const document = TextDocument.create('file:///bench/main.tub', 'tub', 0, text);
   const { shared, tub } = testServices();
-  const judge = judgeOf(before, shared.workspace.LangiumDocuments, tub.analysis.Analyser);
+  const judge = judgeOf(before, shared.workspace.LangiumDocuments, tub.analysis.Analyses);
   const made = before.findings.flatMap((finding) => {
     const ofText = [...(textFixers[finding.code]?.(finding, before) ?? [])].filter((fix) =>
       holds(fix, finding, before, testServices()),

@@ -30,7 +30,7 @@ const decideLater = async (
   await new Promise((resolve) => setTimeout(resolve, QUIET));
   for (const document of shared.workspace.LangiumDocuments.all) {
     if (token.isCancellationRequested) return;
-    if (!shared.workspace.TextDocuments.get(document.uri) || !tub.analysis.Analyser.hasLeftOpen(document)) continue;
+    if (!shared.workspace.TextDocuments.get(document.uri) || !tub.analysis.Analyses.hasLeftOpen(document)) continue;
     document.diagnostics = await tub.direct.Validator.validateInFull(document, token);
     await show(connection, document);
   }

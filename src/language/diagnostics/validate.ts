@@ -12,7 +12,7 @@ import type { Connection } from 'vscode-languageserver';
 import type { Diagnostic } from 'vscode-languageserver-types';
 import type { Effort } from '../../analysis/making/plan/verdict.js';
 import { rules } from '../../analysis/rules/registry.js';
-import type { Analyser } from '../analyser.js';
+import type { KeptAnalyses } from '../kept-analyses.js';
 import { toDiagnostics } from './findings-to-lsp.js';
 import type { TubDocument } from '../lower/sources.js';
 import { movedDiagnostics } from './moved-diagnostics.js';
@@ -43,7 +43,7 @@ export class TubValidator extends DefaultDocumentValidator {
 
   constructor(
     services: LangiumServices,
-    private readonly analyser: Analyser,
+    private readonly analyses: KeptAnalyses,
   ) {
     super(services);
     this.documents = services.shared.workspace.LangiumDocuments;
@@ -85,7 +85,7 @@ export class TubValidator extends DefaultDocumentValidator {
     const last = this.last.get(key);
     const isLarge = last !== undefined && last.panels > MANY_PANELS;
     const early = this.connection && effort === 'live' && isLarge ? earlyRules : undefined;
-    const run = this.analyser.run(document, { effort, ...(early ? { early } : {}) });
+    const run = this.analyses.run(document, { effort, ...(early ? { early } : {}) });
     for (;;) {
       const step = run.next();
       if (step.done) {

@@ -73,7 +73,7 @@ export class TubCodeActions implements CodeActionProvider {
     }
     if (isWanted(EXTRACT, context.only)) actions.push(...extractValue(document as TubDocument, range, this.both));
     if (isWanted(REWRITE, context.only))
-      actions.push(...workOutAction(this.services.analysis.Analyser.evaluationOf(document), range));
+      actions.push(...workOutAction(this.services.analysis.Analyses.evaluationOf(document), range));
     if (context.only && isWanted(FIX_ALL, context.only)) actions.push(...this.fixAll(document as TubDocument));
     return actions;
   }
@@ -82,7 +82,7 @@ export class TubCodeActions implements CodeActionProvider {
   async resolve(action: CodeAction, token: Cancellation.CancellationToken): Promise<CodeAction> {
     const offer = action.data as OpenOffer | undefined;
     const document = offer && this.documentOf(offer);
-    const analysis = document && this.services.analysis.Analyser.of(document);
+    const analysis = document && this.services.analysis.Analyses.of(document);
     const finding = analysis && findingOf(offer.finding, analysis);
     if (!finding) return action;
     const [best] = (await this.searchFor(finding, analysis).resultBy(Infinity, token)) ?? [];
@@ -108,7 +108,7 @@ export class TubCodeActions implements CodeActionProvider {
     until: number,
     token: Cancellation.CancellationToken | undefined,
   ): Promise<readonly CodeAction[]> {
-    const analysis = this.services.analysis.Analyser.of(document);
+    const analysis = this.services.analysis.Analyses.of(document);
     const data = diagnostic.data as FindingData | undefined;
     const finding = data && findingOf(data, analysis);
     if (!finding) return [explain(diagnostic)];
@@ -138,7 +138,7 @@ export class TubCodeActions implements CodeActionProvider {
 
   private judgeFor(analysis: Analysis): Judge {
     const { LangiumDocuments } = this.services.shared.workspace;
-    const judge = this.judges.get(analysis) ?? judgeOf(analysis, LangiumDocuments, this.services.analysis.Analyser);
+    const judge = this.judges.get(analysis) ?? judgeOf(analysis, LangiumDocuments, this.services.analysis.Analyses);
     this.judges.set(analysis, judge);
     return judge;
   }

@@ -22,7 +22,7 @@ export class TubCodeLenses implements CodeLensProvider {
       range,
       command: { title, command, arguments: [uri, ...rest] },
     });
-    const analysis = this.services.analysis.Analyser.evaluationOf(document);
+    const analysis = this.services.analysis.Analyses.evaluationOf(document);
     if (analysis.tub.panels.length === 0) return [];
     return [
       ...workOutLens(analysis),

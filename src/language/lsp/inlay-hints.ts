@@ -37,7 +37,7 @@ export class TubInlayHints implements InlayHintProvider {
 
   async getInlayHints(document: LangiumDocument, { range }: InlayHintParams): Promise<InlayHint[]> {
     const wanted = await this.wanted();
-    const hints = new Hints(this.services.analysis.Analyser.evaluationOf(document), wanted);
+    const hints = new Hints(this.services.analysis.Analyses.evaluationOf(document), wanted);
     for (const statement of statementsOf(document.parseResult.value as TubFile)) {
       const at = statement.$cstNode?.range;
       if (at && at.end.line >= range.start.line && at.start.line <= range.end.line) hints.ofStatement(statement);

@@ -30,7 +30,7 @@ test('what takes long is listed without its number, which is worked out when it 
   const { document } = analyseText(text, { files: { 'shop.tub': SHOP } });
   document.state = DocumentState.Validated;
   const { LangiumDocuments } = shared.workspace;
-  const [diagnostic] = toDiagnostics(LangiumDocuments, tub.analysis.Analyser.of(document)).filter(
+  const [diagnostic] = toDiagnostics(LangiumDocuments, tub.analysis.Analyses.of(document)).filter(
     ({ code }) => code === 'drain/too-flat',
   );
   const list = (): Promise<CodeAction[]> =>

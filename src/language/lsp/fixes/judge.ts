@@ -15,7 +15,7 @@ import {
   type Analysis,
   type Evaluated,
 } from '../../analyse.js';
-import type { Analyser } from '../../analyser.js';
+import type { KeptAnalyses } from '../../kept-analyses.js';
 import { isTotal } from '../../../analysis/rules/run.js';
 import { newIn, topicsOf } from '../../diagnostics/topics.js';
 import type { Variant } from '../../generated/ast.js';
@@ -54,8 +54,8 @@ const KEPT_TUBS = 3;
 /** What checks find with other numbers: findings about the same statements ask the same first questions. */
 const KEPT_ANSWERS = 500;
 
-export const judgeOf = (analysis: Analysis, store: LangiumDocuments, analyser: Analyser): Judge =>
-  new TextJudge(analysis, store, analyser);
+export const judgeOf = (analysis: Analysis, store: LangiumDocuments, analyses: KeptAnalyses): Judge =>
+  new TextJudge(analysis, store, analyses);
 
 class TextJudge implements Judge {
   private readonly own: Standing;
@@ -68,7 +68,7 @@ class TextJudge implements Judge {
   constructor(
     readonly analysis: Analysis,
     private readonly store: LangiumDocuments,
-    private readonly analyser: Analyser,
+    private readonly analyses: KeptAnalyses,
   ) {
     this.own = { document: analysis.document, variant: undefined };
     this.ofText = topicsOf(evaluate(store, analysis.document).ofText);
@@ -123,7 +123,7 @@ class TextJudge implements Judge {
   private *foundBefore(standing: Standing): Generator<void, readonly Finding[]> {
     const { document, variant } = standing;
     if (variant) return yield* foundIn(this.store, evaluateVariant(this.store, document, variant));
-    const { findings, effort } = standing === this.own ? this.analysis : yield* this.analyser.newest(document);
+    const { findings, effort } = standing === this.own ? this.analysis : yield* this.analyses.newest(document);
     const isWhole = variantsIn(document).length === 0 && !findings.some(isTotal);
     return isWhole ? findings : yield* foundIn(this.store, evaluate(this.store, document), effort);
   }

@@ -54,7 +54,7 @@ export class TubHover extends AstNodeHoverProvider {
 
   private async textOf(node: AstNode): Promise<string | undefined> {
     const document = AstUtils.getDocument(node);
-    const evaluation = this.services.analysis.Analyser.evaluationOf(document);
+    const evaluation = this.services.analysis.Analyses.evaluationOf(document);
     if (!(await planBendsAt(evaluation, node))) return undefined;
     const note = this.services.documentation.DocumentationProvider.getDocumentation(node);
     const text = describeNode(evaluation, node, this.services.analysis.Outcomes.of(evaluation));

@@ -20,7 +20,7 @@ import { reachableUris } from './workspace/imports.js';
 import type { TubDocument } from './lower/sources.js';
 
 /** Keeps the newest analysis of every document, for hovers, hints, fixes and the preview, until its text changes. */
-export class Analyser {
+export class KeptAnalyses {
   private readonly documents: LangiumDocuments;
   private readonly known = new Map<string, { readonly root: object; readonly analysis: Analysis }>();
 
