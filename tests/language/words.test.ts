@@ -1,10 +1,11 @@
 /** A word of the language comes with all that belongs to it: what is half wired fails here with what is missing. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { AstUtils, GrammarAST } from 'langium';
+import { AstUtils, GrammarAST, type AstNode } from 'langium';
 import { describe, expect, it } from 'vitest';
 import { TubGrammar } from '../../src/language/generated/grammar.js';
 import { units } from '../../src/language/lower/units.js';
+import { nameSpaceOf } from '../../src/language/names/names.js';
 import { snippets } from '../../src/language/lsp/snippets.js';
 import { wordMeaning } from '../../src/language/lsp/word-meanings.js';
 import {
@@ -68,6 +69,28 @@ describe('words of the grammar', () => {
       expect(units[word]).toBeDefined();
     },
   );
+});
+
+describe('what has a name of its own', () => {
+  /** A leg is named by way of its strip; a liquid by what it is. */
+  const NAMED_OTHERWISE = ['Leg', 'Liquid'];
+  const isName = (node: AstNode): boolean =>
+    GrammarAST.isAssignment(node) &&
+    node.feature === 'name' &&
+    GrammarAST.isRuleCall(node.terminal) &&
+    ['ID', 'AnyName'].includes(node.terminal.rule.ref?.name ?? '');
+  const named = TubGrammar()
+    .rules.filter((rule) => AstUtils.streamAllContents(rule).some(isName))
+    .map(({ name }) => name)
+    .filter((name) => !NAMED_OTHERWISE.includes(name));
+
+  it('is found', () => {
+    expect(named).toEqual(expect.arrayContaining(['Sheet', 'Let', 'Tank', 'PressBrake']));
+  });
+
+  it.each(named)('%s has a name space in src/language/names/names.ts, so that no two may share a name', ($type) => {
+    expect(nameSpaceOf({ $type } as AstNode)).toBeDefined();
+  });
 });
 
 describe('the form of a statement', () => {
