@@ -1,5 +1,6 @@
 import type { LangiumDocuments } from 'langium';
 import { measureAspect, unitOfAspect } from '../../analysis/aim/measure.js';
+import { NOISE } from '../../analysis/geometry/tolerance.js';
 import { besideOf, type Beside } from '../../analysis/solve/beside.js';
 import { conflictsOf, type Conflict } from '../../analysis/solve/conflict.js';
 import { search } from '../../analysis/solve/search.js';
@@ -183,8 +184,8 @@ function* bestOfAll(tries: Tries, best: Best): Generator<void, Point> {
   );
   const task: Task = {
     ...wholeTask,
-    misses: (trial) => trial.misses.map((miss, i) => miss - misses[i]),
-    dear: (all) => all.map((miss, i) => miss - dear[i]),
+    misses: (trial) => trial.misses.map((miss, i) => miss - misses[i] - NOISE),
+    dear: (all) => all.map((miss, i) => miss - dear[i] - NOISE),
   };
   const found = yield* search(tries, task);
   return found.isMet ? found.merit!.point : least;

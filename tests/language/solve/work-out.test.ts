@@ -131,9 +131,14 @@ describe('wishes that cannot be met together', () => {
       ['bends at most 1'],
       ['capacity at least 6 L', 'capacity at most 5.9 L'],
     ]);
-    const rest = 'aim { least let rim  capacity at least 6 L  bends at most 1 }';
-    const { outcome: without } = workedOut(trayText({ rim: '60 free 40 to 120', rest }));
-    expect([without.isMet, valuesOf(without)]).toEqual([false, { rim: 74.1 }]);
+    const free = { rim: '100 free 60 to 160 by 4', inside: '300 free 200 to 500 by 20' };
+    const best = (rest: string): readonly unknown[] => {
+      const { outcome: found } = workedOut(trayText({ ...free, rest }));
+      return [found.isMet, valuesOf(found)];
+    };
+    const [, values] = best('aim { least mass  capacity at least 4 L }');
+    // The base falls by 1 deg whatever rim and width are.
+    expect(best('aim { least mass  slope of base at least 5 deg  capacity at least 4 L }')).toEqual([false, values]);
   });
 
   test('what a slanting valley holds is found: 5.6 to 5.604 L at no more than a thousandth of what there is', () => {
