@@ -40,7 +40,7 @@ rim drip.end  hem closed 8
 rim front.end  hem open 10 gap 3 turned wet
 seam leftCheek floor  { tabs loose 18 wide 14 deep every 70 inset 0.8 margin 20  spots 1  weld tig  gap at most 0.5  clamp at most 60 N }
 seam rightCheek floor { lap 12  tabs on floor 18 wide 14 deep every 70  sealant 3  rivets every 40  solder }
-outlet drain in sump at center(sump) diameter 52 { lip 15  raised 2  strainer mesh 80 wire 0.1 aperture 0.2 size 180 by 80 blocked 50 % passage 3 bolted M5 sealed }
+outlet drain in sump at center(sump) diameter 52 { lip 15  raised 2  shut in use  strainer mesh 80 wire 0.1 aperture 0.2 size 180 by 80 blocked 50 % passage 3 bolted M5 sealed }
 hole in apron from toward(D, C, 30) to toward(C, D, 30) count 6  rivetnut M6 sealed
 hole vent in apron at center(apron) diameter 5
 cutout window in front from (100, 0, 190) to (360, 0, 230)
@@ -157,6 +157,7 @@ describe('every statement comes to the model', () => {
       diameter: 52,
       lip: 15,
       raised: 2,
+      shut: true,
       opening: 0,
       strainer: {
         meshPerInch: 80,

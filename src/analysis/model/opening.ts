@@ -12,6 +12,8 @@ export interface Outlet {
   readonly lip: number;
   /** Height of an edge that stands up above the wet face; 0: flush. */
   readonly raised: number;
+  /** In use it is closed by a plug or a valve, and opened by hand to drain. */
+  readonly shut?: boolean | undefined;
   readonly strainer: Strainer | undefined;
   /** Index into `Tub.openings` of the hole itself. */
   readonly opening: number;

@@ -174,6 +174,8 @@ export interface DepthRows {
 
 export interface OutletRow {
   readonly name: string;
+  /** Closed in use, opened by hand to drain. */
+  readonly shut_in_use: boolean;
   readonly inflow_L_min: number;
   readonly head_mm: number | null;
   readonly outlet_head_mm: number | null;
@@ -284,6 +286,7 @@ export const OUTLET_COLUMNS: readonly Column<OutletRow>[] = [
   { key: 'head_mm', head: 'Head', value: (row) => row.head_mm, places: 1 },
   { key: 'capacity_L_min', head: 'Takes', value: (row) => row.capacity_L_min, places: 1 },
   { key: 'margin_mm', head: 'To the rim', value: (row) => row.margin_mm, places: 1 },
+  { key: 'shut_in_use', head: 'Shut in use', value: (row) => row.shut_in_use, isDetail: true },
 ];
 
 export const TANK_COLUMNS: readonly Column<TankRow>[] = [

@@ -282,11 +282,12 @@ const endRow = (tub: Tub, end: InflowEnd): FlowEndRow => ({
 export const outletRows = (tub: Tub, water: Water): readonly OutletRow[] => {
   const filling = new Map(strainerFilling(tub, water).map((each) => [each.outlet, each]));
   return water.outlets().map((state) => {
-    const { name, strainer } = tub.outlets[state.outlet];
+    const { name, strainer, shut } = tub.outlets[state.outlet];
     const fills = filling.get(state.outlet);
     const { cloth } = state.strainer ?? {};
     return {
       name,
+      shut_in_use: shut === true,
       inflow_L_min: perMinute(state.rateMm3S),
       head_mm: finite(state.head, reportLength),
       outlet_head_mm: finite(state.outletHead, reportLength),

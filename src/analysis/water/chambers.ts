@@ -36,7 +36,7 @@ export interface Spill {
 
 /**
  * The chambers of a tub, those that run over into others before these, of two that do so into each other the one without an outlet
- * first. Hollows that lie less than the film deep below their way out are none. Cost: O(n log n).
+ * in use first. Hollows that lie less than the film deep below their way out are none. Cost: O(n log n).
  */
 export const findChambers = (tub: Tub, surface: Surface, plugged: Drainage, film: number): readonly Chamber[] => {
   const rims = rimPoints(surface);
@@ -60,7 +60,7 @@ export const findChambers = (tub: Tub, surface: Surface, plugged: Drainage, film
       },
     };
   });
-  const order = upstreamFirst(found);
+  const order = upstreamFirst(found, (outlet) => tub.outlets[outlet].shut !== true);
   return order.map((i) => {
     const { spill, ...chamber } = found[i];
     return { ...chamber, spill: { ...spill, into: spill.into === undefined ? undefined : order.indexOf(spill.into) } };
@@ -68,14 +68,14 @@ export const findChambers = (tub: Tub, surface: Surface, plugged: Drainage, film
 };
 
 /** Indices of the chambers, those from which the water has farthest to go first. */
-const upstreamFirst = (chambers: readonly Chamber[]): readonly number[] => {
+const upstreamFirst = (chambers: readonly Chamber[], isOpen: (outlet: OutletIndex) => boolean): readonly number[] => {
   const steps = chambers.map((_, start) => {
     const passed = new Set<number>();
     for (let at: number | undefined = start; at !== undefined && !passed.has(at); at = chambers[at].spill.into)
       passed.add(at);
     return passed.size;
   });
-  const drains = chambers.map(({ outlets }) => (outlets.length > 0 ? 1 : 0));
+  const drains = chambers.map(({ outlets }) => (outlets.some(isOpen) ? 1 : 0));
   return [...chambers.keys()].sort((p, q) => steps[q] - steps[p] || drains[p] - drains[q] || p - q);
 };
 

@@ -30,14 +30,17 @@ export interface Water {
   /** How far the tub may stand off level, rad. */
   readonly within: number;
   readonly surface: () => Surface;
+  /** In use: outlets that are shut then are closed. */
   readonly open: () => Drainage;
+  /** Every outlet open, as it is left to drain; the same object where none is shut in use. */
+  readonly drained: () => Drainage;
   readonly plugged: () => Drainage;
   /** Level to which water rises over a place before it leaves, outlets plugged; and with every other hole closed as well. */
   readonly levelAt: LevelAt;
   readonly levelIfClosed: LevelAt;
   readonly panels: () => readonly PanelSlope[];
   readonly creases: () => readonly CreaseSlope[];
-  /** Deeper than POOL_DEPTH, outlets open, tub as drawn. */
+  /** Deeper than POOL_DEPTH, all outlets open, tub as drawn. */
   readonly pools: () => readonly Pool[];
   /** Deepest pool of each panel over the tilts within `level`, deeper than a film. */
   readonly tilted: () => readonly TiltedPool[];
@@ -115,7 +118,7 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
 /** Where water stands, falls and rises to. */
 interface Standing extends Pick<
   Water,
-  'surface' | 'open' | 'plugged' | 'panels' | 'creases' | 'pools' | 'tilted' | 'basins' | 'chambers'
+  'surface' | 'open' | 'drained' | 'plugged' | 'panels' | 'creases' | 'pools' | 'tilted' | 'basins' | 'chambers'
 > {
   readonly held: () => LevelAt;
   readonly closed: () => LevelAt;
@@ -123,7 +126,8 @@ interface Standing extends Pick<
 
 const standingIn = (tub: Tub, shape: Shape, within: number, film: number): Standing => {
   const surface = memo(() => buildSurface(tub, shape));
-  const open = memo(() => drainageOf(tub, surface(), 'open'));
+  const open = memo(() => drainageOf(tub, surface(), 'inUse'));
+  const drained = tub.outlets.some(({ shut }) => shut) ? memo(() => drainageOf(tub, surface(), 'open')) : open;
   const plugged = memo(() => drainageOf(tub, surface(), 'plugged'));
   const held = memo(() => levelFinder(surface(), plugged().flood));
   const closed = memo(() => {
@@ -132,13 +136,13 @@ const standingIn = (tub: Tub, shape: Shape, within: number, film: number): Stand
   });
   const panels = memo(() => panelSlopes(shape, within));
   const creases = memo(() => creaseSlopes(shape, within));
-  const pools = memo(() => open().pools.filter(({ depth }) => depth > POOL_DEPTH));
+  const pools = memo(() => drained().pools.filter(({ depth }) => depth > POOL_DEPTH));
   const tilted = memo(() =>
-    tiltedPools(surface(), open(), within, panels(), creases()).filter(({ depth }) => depth > film),
+    tiltedPools(surface(), drained(), within, panels(), creases()).filter(({ depth }) => depth > film),
   );
   const basins = memo(() => findBasins(tub, surface(), plugged()));
   const chambers = memo(() => findChambers(tub, surface(), plugged(), film));
-  return { surface, open, plugged, held, closed, panels, creases, pools, tilted, basins, chambers };
+  return { surface, open, drained, plugged, held, closed, panels, creases, pools, tilted, basins, chambers };
 };
 
 /** What runs in use, and what is out of the tank for it. */

@@ -144,6 +144,7 @@ export const outletOf = (lowering: Lowering, node: Outlet, hole: Opening, openin
     diameter: hole.shape.diameter,
     lip: asLength(lowering, lowering.only(node, 'lip', node.lip), `Lip of ${name}`, NOT_NEGATIVE) ?? 0,
     raised: asLength(lowering, lowering.only(node, 'raised', node.raised), `Raised edge of ${name}`, NOT_NEGATIVE) ?? 0,
+    ...(lowering.only(node, 'shut', node.shut) ? { shut: true } : {}),
     strainer: strainerOf(lowering, lowering.only(node, 'strainer', node.strainer)),
     opening,
   };

@@ -57,6 +57,7 @@ const meanings: Readonly<Record<string, string>> = {
   outlet: 'Where the liquid leaves.',
   lip: 'Length of a spout turned down below the dry face: water lets go of it.',
   raised: 'Height of an edge that stands up above the wet face.',
+  shut: 'In use the outlet is closed by a plug or a valve; it is opened by hand to drain.',
   strainer: 'Wire cloth over the outlet.',
   mesh: 'Wires per inch.',
   wire: 'Thickness of the wire.',

@@ -205,4 +205,21 @@ hole gap in weir at (200, 400, 60) diameter 30`;
     expect(behind.volume).toBeCloseTo(400 * 200 * 45, 1);
     expect(behind.spill.into).toBe(1);
   });
+
+  test('with an outlet that is shut in use: the water runs over, what stays is told with it open', () => {
+    const text = `panel weir of skin stands on box.bed at 200 up to 200
+seam weir rc { weld tig }
+outlet empty in bed at (200, 500, 0) diameter 40 { shut in use }
+inflow 12 L/min on bed at (100, 550, 0)`;
+    const { tub } = analyseText(BOX + weir(text));
+    const water = createStages(tub).water();
+    expect(
+      water.flows()[0].ends.map((end) => (end.kind === 'outlet' ? tub.outlets[end.outlet].name : end.kind)),
+    ).toEqual(['drain']);
+    expect(water.chambersAtWork()[0].level).toBeGreaterThan(200);
+    expect(water.chambersAtWork()[0].atRest).toBeCloseTo(400 * 200 * 200, 1);
+    // The bed is level, so that it stays wet, but nothing stands behind the weir once both are open.
+    expect(water.pools().every(({ depth }) => depth < 10)).toBe(true);
+    expect(drainDownOf(tub, water, water.chambers()[0])).toBeGreaterThan(10);
+  });
 });

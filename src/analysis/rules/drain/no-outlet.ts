@@ -6,11 +6,14 @@ export const noOutlet: Rule = {
   severity: 'warning',
   *check({ tub, water }) {
     const [basin] = water().basins();
-    if (!basin || tub.outlets.length > 0 || basin.volume <= 0) return;
+    const isShut = tub.outlets.length > 0 && tub.inflows.length > 0 && tub.outlets.every(({ shut }) => shut);
+    if (!basin || (tub.outlets.length > 0 && !isShut) || basin.volume <= 0) return;
     const isClosed = !Number.isFinite(basin.level);
     const holds = isClosed ? 'is closed all around' : `holds ${plain(basin.volume / 1e6, 2)} L to ${inMm(basin.level)}`;
     yield {
-      message: `The tub ${holds} and has no outlet; it needs one to drain`,
+      message: isShut
+        ? `The tub ${holds} and all of its outlets are shut in use; what runs in needs one that is open`
+        : `The tub ${holds} and has no outlet; it needs one to drain`,
       at: tub.at,
       about: basin.faces.map((face) => tub.panels[face].name),
       related: [{ at: tub.panels[basin.faces[0]]?.at ?? tub.at, message: 'Water gathers here' }],

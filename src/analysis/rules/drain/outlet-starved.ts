@@ -11,7 +11,8 @@ export const outletStarved: Rule = {
     const overflows = overflowOutlets(tub, water());
     for (const { outlet, rateMm3S } of outlets()) {
       if (rateMm3S > 0 || overflows.has(outlet) || flows().every(({ ends }) => ends.length === 0)) continue;
-      const { name, at, panel } = tub.outlets[outlet];
+      const { name, at, panel, shut } = tub.outlets[outlet];
+      if (shut) continue;
       yield {
         message: `Outlet ${named(name)} gets no water from any inflow; it needs to lie where the water runs`,
         at,

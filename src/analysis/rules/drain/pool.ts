@@ -13,7 +13,7 @@ export const pool: Rule = {
   severity: 'warning',
   *check({ tub, water }) {
     const state = water();
-    const drains = state.open().open.some((isOpen) => isOpen);
+    const drains = state.drained().open.some((isOpen) => isOpen);
     const atWorst = new Map(state.tilted().map((tilted) => [tilted.face, tilted]));
     for (const found of state.pools()) {
       // Without any outlet the whole tub is one pool: that is told once, as such.
@@ -74,8 +74,8 @@ const chamberOf = (water: Water, { level, deepest }: Pool): Chamber | undefined 
 const holds = (water: Water, { points }: Chamber, place: Vec3): boolean =>
   points.has(water.surface().points.indexOf(place));
 
-const causeOf = (tub: Tub, { surface, open }: Water, found: Pool): readonly Related[] => {
-  const cause = spillCause(surface(), open(), found);
+const causeOf = (tub: Tub, { surface, drained }: Water, found: Pool): readonly Related[] => {
+  const cause = spillCause(surface(), drained(), found);
   if (cause.kind === 'rim') {
     const opening = tub.openings[cause.opening];
     const raised = tub.outlets.find((outlet) => outlet.opening === cause.opening)?.raised ?? 0;

@@ -19,7 +19,7 @@ export interface Drainage {
 
 const waysOut = (tub: Tub, surface: Surface, drains: Drains): Pick<Drainage, 'open' | 'rises'> => ({
   open: openOpenings(tub, drains),
-  rises: drains === 'open' ? rimRises(tub, surface) : tub.openings.map(() => 0),
+  rises: drains === 'open' || drains === 'inUse' ? rimRises(tub, surface) : tub.openings.map(() => 0),
 });
 
 /** Where and how high water stands, tub as drawn. */

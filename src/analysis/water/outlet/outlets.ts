@@ -72,7 +72,8 @@ const mouthsOf = (input: OutletInput): readonly OutletMouth[] =>
       .flatMap(({ ends }) => ends)
       .reduce((sum, end) => sum + (end.kind === 'outlet' && end.outlet === outlet ? end.rateMm3S : 0), 0);
     const mouth = mouthOf(input, outlet);
-    return mouth ? [{ ...mouth, rateMm3S }] : [];
+    if (!mouth) return [];
+    return [{ ...mouth, rateMm3S, ...(input.tub.outlets[outlet].shut ? { takes: () => 0 } : {}) }];
   });
 
 /** An outlet by itself: from which level water runs in, and how much it takes there. Undefined where it cannot be reckoned with. */
