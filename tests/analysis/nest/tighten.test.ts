@@ -115,16 +115,18 @@ describe('a tightened nest', () => {
 
   test('open strip packing instances: no two pieces overlap, and the strip gets shorter', () => {
     const folder = path.join(import.meta.dirname, '../../../bench/instances');
-    const files = readdirSync(folder)
-      .sort()
-      .slice(1, 1 + casesOf(1));
-    for (const file of files) {
+    const [first, ...rest] = readdirSync(folder).sort();
+    const shares: number[] = [];
+    for (const file of [...rest, first].slice(0, casesOf(1))) {
       const instance = JSON.parse(readFileSync(path.join(folder, file), 'utf8')) as Instance;
-      const first = tightened(tubFor(instance), flatsOf(instance), 0);
+      const laid = tightened(tubFor(instance), flatsOf(instance), 0);
       const nest = tightened(tubFor(instance), flatsOf(instance), 200_000);
-      expect(tooNear(nest, gap)).toEqual([]);
-      expect(stripDensity(instance, nest)).toBeGreaterThan(1.02 * stripDensity(instance, first));
+      // Its shop states no cutter, so no kerf: between pieces is the least web alone.
+      expect(tooNear(nest, 3)).toEqual([]);
+      shares.push(stripDensity(instance, laid) / stripDensity(instance, nest));
     }
+    expect(Math.max(...shares)).toBeLessThan(1 + ROUNDING);
+    expect(shares.reduce((sum, share) => sum + share, 0) / shares.length).toBeLessThan(0.98);
   });
 
   test('progress tells the best so far, with which one may stop at any time', () => {
