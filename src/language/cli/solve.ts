@@ -13,8 +13,14 @@ import { replaceFile } from './replace-file.js';
 const LOOK_EVERY = 50;
 const TELL_EVERY = 200;
 
-export const solve = async (
-  { file, output, found, options }: Extract<Command, { kind: 'solve' }>,
+type SolveCommand = Extract<Command, { kind: 'solve' }>;
+
+export const solve = (command: SolveCommand, analyse: AnalyseFile, console: Console): Promise<ExitCode> =>
+  untilStopped((signal) => solveUntil(signal, command, analyse, console));
+
+const solveUntil = async (
+  signal: AbortSignal,
+  { file, output, found, options }: SolveCommand,
   analyse: AnalyseFile,
   console: Console,
 ): Promise<ExitCode> => {
@@ -23,7 +29,7 @@ export const solve = async (
     console.error(`Nothing is worked out for ${file}: ${solving.join('; ')}; tubwright check says more`);
     return 2;
   }
-  const { outcome, isStopped } = await untilStopped((signal) => worked(solving, options, signal, console));
+  const { outcome, isStopped } = await worked(solving, options, signal, console);
   if (!outcome) return 2;
   console.out(output === 'json' ? outcomeJson(file, outcome) : outcomeText(file, outcome, console.paint));
   const goals = outcome.wishes.filter(({ kind }) => kind === 'goal').length;
