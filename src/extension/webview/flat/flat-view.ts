@@ -1,12 +1,10 @@
 import type { FlatBendItem, FlatPanelItem, FlatPartItem, SceneItem } from '../../../language/protocol.js';
 import { html, svg, toggle } from '../dom.js';
-import { drawingOf } from '../picture.js';
 import type { SceneChanges } from '../store.js';
 import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
 import { bendDrawing, panelDrawing, partDrawing, type FlatDrawing } from './flat-drawings.js';
-import { listenTo } from './drawing-input.js';
-import { Labels, type Label } from './labels.js';
-import { PanZoom, type Window2 } from './pan-zoom.js';
+import { DrawingView } from './drawing-view.js';
+import type { Label } from './labels.js';
 import { layOutRows, type Spot } from './shelves.js';
 import { overallSizes, panelSizes } from './sizes.js';
 
@@ -20,40 +18,17 @@ interface PartGroup {
 }
 
 /** Flat patterns side by side, dry side up: cut lines, bend lines with direction and angle, pen marks. */
-export class FlatView implements PreviewView {
-  readonly hint = 'Drag, wheel; keys: arrows, + − 0, N and P step, Enter: text';
-  readonly picture: SVGSVGElement;
+export class FlatView extends DrawingView implements PreviewView {
   readonly controls: HTMLElement;
-  private readonly sheet = svg('g');
-  private readonly window: PanZoom;
-  private readonly labels = new Labels();
   private readonly groups = new Map<string, PartGroup>();
-  private readonly elements = new Map<string, SVGElement[]>();
   private items: ReadonlyMap<string, SceneItem> = new Map();
-  private chosen: readonly string[] = [];
-  private fitted = false;
   private withSizes = false;
   /** Parts that show sizes. */
   private readonly sized = new Set<string>();
   private readonly shifts = new Map<string, readonly [number, number]>();
-  private box: readonly [number, number, number, number] = [0, 0, 100, 100];
 
   constructor(events: ViewEvents) {
-    this.picture = svg(
-      'svg',
-      {
-        class: 'flat picture',
-        tabindex: 0,
-        role: 'application',
-        'aria-roledescription': 'drawing',
-        'aria-label': 'Flat patterns',
-      },
-      this.sheet,
-    );
-    this.window = new PanZoom(this.picture, (scale) => {
-      this.labels.settle(scale);
-      events.moved();
-    });
+    super(events, 'flat picture', 'Flat patterns');
     const sizes = toggle('Sizes', 'Show overall sizes', (isOn) => {
       this.withSizes = isOn;
       this.drawSizes();
@@ -64,7 +39,6 @@ export class FlatView implements PreviewView {
       sizes,
       html('span', { class: 'side' }, 'Seen from the dry side'),
     );
-    listenTo(this.picture, this.window, events, () => this.fit());
   }
 
   update({ items, changed }: SceneChanges): void {
@@ -80,52 +54,16 @@ export class FlatView implements PreviewView {
     }
     this.arrange();
     this.select(this.chosen);
-    if (!this.fitted && this.groups.size > 0 && this.picture.clientWidth > 0) this.fit();
-    else this.window.see(this.box);
-    this.labels.settle(this.window.current.scale);
+    this.see();
   }
 
-  select(keys: readonly string[]): void {
-    for (const key of this.chosen)
-      for (const element of this.elements.get(key) ?? []) element.classList.remove('chosen');
-    this.chosen = keys.filter((key) => this.items.has(key));
-    for (const key of this.chosen) for (const element of this.elements.get(key) ?? []) element.classList.add('chosen');
-    this.labels.keepShown(this.chosen);
-    this.labels.settle(this.window.current.scale);
+  override select(keys: readonly string[]): void {
+    super.select(keys.filter((key) => this.items.has(key)));
     this.drawSizes();
-  }
-
-  fit(): void {
-    this.fitted = true;
-    this.window.fit(this.box);
-  }
-
-  refresh(): void {
-    this.window.apply();
-  }
-
-  shown(): void {
-    if (this.fitted) this.window.apply();
-    else if (this.groups.size > 0) this.fit();
-  }
-
-  toSvg(): SVGSVGElement {
-    return drawingOf(this.picture);
   }
 
   table(): TextTable {
     return { caption: 'Flat patterns, dry side up', columns: ['What', 'Facts'], rows: rowsOf(this.items) };
-  }
-
-  keep(): Window2 | undefined {
-    return this.fitted ? this.window.current : undefined;
-  }
-
-  restore(kept: unknown): void {
-    const window = kept as Window2 | undefined;
-    if (!window || typeof window.scale !== 'number') return;
-    this.fitted = true;
-    this.window.set(window);
   }
 
   private draw(key: string, item: SceneItem): void {
