@@ -122,6 +122,20 @@ describe('search for a bending order', () => {
     expect(twenty.work()).toBeLessThan(1000 + 200);
   });
 
+  it('counts work by the metal that is held against tools, not by how often', () => {
+    const workOf = (legs: number): number => {
+      const flat = stripFlat(
+        100,
+        Array.from({ length: legs }, (_, i) => ({ flat: 20, bend: [30, -30][i % 2] })),
+      );
+      const checker = stepChecker(flat, DEFAULT_SHOP, 'steel');
+      const middle = checker.operations[legs >> 1];
+      checker.check({ operation: middle.index, bent: (1n << BigInt(legs - 1)) - 1n, back: 0 });
+      return checker.work();
+    };
+    expect(workOf(100)).toBeGreaterThan(5 * workOf(10));
+  });
+
   it('says that it does not know when the budget ends before any order is found', () => {
     const checker = stepChecker(
       boxFlat(

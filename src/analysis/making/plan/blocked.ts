@@ -7,7 +7,7 @@ import { depthOfHit } from './side-check.js';
 import type { StepChecker } from './step-check.js';
 import type { BadStep } from './step.js';
 
-/** Sides held against tools: the search has shown already that there is no order, and this only finds words for it. */
+/** Looks: the search has shown already that there is no order, and this only finds words for it. */
 const EXPLAIN_BUDGET = 300;
 
 /**

@@ -1,6 +1,7 @@
 /** Does the part run into itself while a bend closes? Lengths mm, angles rad. */
 import { SAME_DIRECTION } from '../../geometry/tolerance.js';
 import type { SideView, SideBlock } from './side.js';
+import { newTally, type Tally } from './tally.js';
 import { leafLegAgainstClamp, type Motion, type StrokeGeometry } from './motion.js';
 
 /**
@@ -23,7 +24,12 @@ export interface OwnHit {
  * As for tools, exact between samples up to SHEET_GIVES: over an interval a direction that keeps the end positions apart
  * by more than the bulge of the arcs keeps the blocks apart; else the interval is halved.
  */
-export const findOwnHit = (still: SideView, moving: SideView, stroke: StrokeGeometry): OwnHit | undefined => {
+export const findOwnHit = (
+  still: SideView,
+  moving: SideView,
+  stroke: StrokeGeometry,
+  tally: Tally = newTally(),
+): OwnHit | undefined => {
   const motion = leafLegAgainstClamp(stroke);
   const shift = stroke.allowance / 2;
   const radius = stroke.radius + stroke.thickness;
@@ -35,6 +41,7 @@ export const findOwnHit = (still: SideView, moving: SideView, stroke: StrokeGeom
     return known;
   };
   for (const block of moving.blocks) {
+    tally.outlines++;
     const ring = ringOf(block, shift, radius);
     let solid: Solid | undefined;
     for (const other of standing) {
@@ -43,7 +50,7 @@ export const findOwnHit = (still: SideView, moving: SideView, stroke: StrokeGeom
       // Distances from the axis change only by the slide of the zone.
       if (other.ring[0] > ring[1] + 2 * shift || ring[0] > other.ring[1] + 2 * shift) continue;
       solid ??= solidOf(block, (x) => x);
-      const at = meetsSolid(standingSolid(other.block), solid, motion);
+      const at = meetsSolid(standingSolid(other.block), solid, motion, tally);
       if (at !== undefined) return { still: other.block, moving: block, at };
     }
   }
@@ -91,7 +98,10 @@ const ringOf = ({ points }: SideBlock, shift: number, radius: number): readonly 
   return [Math.hypot(dx, dy), Math.sqrt(far)];
 };
 
-const meetsSolid = (still: Solid, moving: Solid, motion: Motion): number | undefined => {
+/** A solid block takes as long as so many outlines. */
+const SOLID = 10;
+
+const meetsSolid = (still: Solid, moving: Solid, motion: Motion, tally: Tally): number | undefined => {
   let reach = 0;
   for (let i = 0; i < moving.points.length; i += 3)
     reach = Math.max(reach, Math.hypot(moving.points[i], moving.points[i + 1]));
@@ -99,6 +109,7 @@ const meetsSolid = (still: Solid, moving: Solid, motion: Motion): number | undef
   return meetsBetween(0, poseAt(0), motion.end, poseAt(motion.end));
 
   function meetsBetween(a: number, atA: Pose, b: number, atB: Pose): number | undefined {
+    tally.outlines += SOLID;
     const bulge = ((b - a) * (b - a) * acceleration) / 8;
     const slack = bulge - SHEET_GIVES;
     // Directions fixed to the still block: both end positions on the far side.

@@ -11,7 +11,7 @@ import { chooseTooling } from './tooling.js';
 
 export interface PlanOptions {
   readonly material: Material;
-  /** Sides to hold against tools before giving up; about 0.2 ms each. Default `PLAN_BUDGET`. */
+  /** Looks (`Tally`) before giving up; about 0.2 ms each. Default `PLAN_BUDGET`. */
   readonly budget?: number;
   /** What to find out about a part that cannot be bent: nothing, what is in the way, or what frees it as well (default). */
   readonly ifBlocked?: 'nothing' | 'reason' | 'remedies';

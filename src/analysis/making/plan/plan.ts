@@ -22,7 +22,7 @@ export interface Plan {
   readonly blocked: Blocked | undefined;
   /** Changes that free it, each proven by planning again; smallest change of the part first. */
   readonly remedies: readonly Remedy[];
-  /** Sides held against tools, and how many were allowed. */
+  /** Looks, and how many were allowed. */
   readonly work: number;
   readonly budget: number;
 }

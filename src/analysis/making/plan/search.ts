@@ -24,7 +24,7 @@ export type SearchResult =
   | { readonly kind: 'unknown' };
 
 export interface Progress {
-  /** Work done and allowed, in sides held against tools. */
+  /** Work done and allowed, in looks. */
   readonly work: number;
   readonly budget: number;
   /** Flips and turns of the best order so far. */
@@ -34,7 +34,7 @@ export interface Progress {
 /**
  * First a depth-first search for any order; then best-first search over (bent set, pose of the step that follows) for the
  * fewest flips and turns, cut off by the best order known. Both go backwards: the last bend of a set is any that clears the
- * tools with the others made. The budget counts sides held against tools, not time, so the answer is the same on every
+ * tools with the others made. The budget counts looks (`Tally`), not time, so the answer is the same on every
  * machine.
  */
 export function* searchOrder(checker: StepChecker, budget: number): Generator<Progress, SearchResult> {
@@ -89,7 +89,7 @@ interface Budget {
   readonly progress: (best?: number) => Progress;
 }
 
-/** Sides held against tools between two turns: some milliseconds. */
+/** Looks between two turns: some milliseconds. */
 const TURN = 12;
 
 const budgetOf = (checker: StepChecker, budget: number): Budget => {

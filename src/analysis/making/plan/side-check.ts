@@ -4,7 +4,8 @@ import { mirrored, type Convex } from '../../geometry/convex.js';
 import type { Owner } from './body.js';
 import type { Motion } from './motion.js';
 import { distancesOf, silhouetteOf, type SideView, type Silhouette } from './side.js';
-import { deepestIn, meetsTool } from './sweep.js';
+import { DEPTH_STEPS, deepestIn, meetsTool } from './sweep.js';
+import type { Tally } from './tally.js';
 
 /** Metal that meets a tool. */
 export interface ToolHit {
@@ -28,6 +29,7 @@ export interface Approach {
   readonly behind: boolean;
   /** Metal in one plane with the line rests on this tool by design and was shown to clear the rest of it. */
   readonly skipLevel: boolean;
+  readonly tally: Tally;
 }
 
 /** Stations along the bend line between which a tool stands. */
@@ -81,11 +83,12 @@ const hitOf = (
   slab: Slab,
   { from, to }: Slab,
 ): ToolHit | undefined => {
-  const { tool, motion } = approach;
+  const { tool, motion, tally } = approach;
+  tally.outlines++;
   let first: ToolHit | undefined;
   for (const piece of pieces) {
     if (isOutOfReach(seen, piece, motion)) continue;
-    const at = meetsTool(seen.outline, seen.reach, motion, piece.outline);
+    const at = meetsTool(seen, motion, piece.outline, tally);
     if (at === undefined || (first && first.at <= at)) continue;
     first = { tool: tool.name, owner: seen.owner, at, angle: at * motion.angle, approach, slab, metal: { from, to } };
   }
@@ -99,7 +102,7 @@ export interface Depth {
   readonly angle: number;
 }
 
-/** The deepest overlap of anything on the side with the tool of that hit, on a grid of 64 places of the stroke. */
+/** The deepest overlap of anything on the side with the tool of that hit, on a grid of places of the stroke. */
 export const depthOfHit = (side: SideView, { approach, slab, owner, angle }: ToolHit): Depth => {
   let deepest: Depth = { depth: 0, owner, angle };
   for (const block of side.blocks) {
@@ -108,6 +111,7 @@ export const depthOfHit = (side: SideView, { approach, slab, owner, angle }: Too
     if (!seen) continue;
     for (const piece of piecesOf(approach)) {
       if (isOutOfReach(seen, piece, approach.motion)) continue;
+      approach.tally.outlines += DEPTH_STEPS;
       const { depth, at } = deepestIn(seen.outline, approach.motion, piece.outline);
       if (depth > deepest.depth) deepest = { depth, owner: seen.owner, angle: at * approach.motion.angle };
     }

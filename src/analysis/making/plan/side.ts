@@ -1,5 +1,6 @@
 /** One side of a bend line with some of its own bends made, as blocks in the brake's coordinates. Lengths mm. */
 import type { Vec2 } from '../../geometry/vec.js';
+import { memoBy } from '../../cache/memo.js';
 import { hullOf, type Convex } from '../../geometry/convex.js';
 import type { Block, Body, Owner } from './body.js';
 import type { Operation } from './operations.js';
@@ -142,7 +143,13 @@ const extentOf = (blocks: readonly SideBlock[]): { reach: number; lowest: number
 /** Outline, along the bend line, of the part of a block between two stations; undefined when nothing is there. Exact. */
 export const silhouetteOf = (block: SideBlock, from: number, to: number): Silhouette | undefined => {
   if (block.to <= from || block.from >= to) return undefined;
-  const seen = block.from >= from && block.to <= to ? everyCorner(block) : cornersBetween(block, from, to);
+  return block.from >= from && block.to <= to ? wholeSilhouette(block) : around(block, cornersBetween(block, from, to));
+};
+
+/** Most blocks lie between the ends of every tool and are looked at again for each. */
+const wholeSilhouette = memoBy((block: SideBlock): Silhouette | undefined => around(block, everyCorner(block)));
+
+const around = (block: SideBlock, seen: readonly number[]): Silhouette | undefined => {
   if (seen.length < 6) return undefined;
   const outline = hullOf(seen);
   if (outline.length < 6) return undefined;

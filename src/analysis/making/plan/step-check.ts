@@ -11,6 +11,7 @@ import { placeSide, type SideView } from './side.js';
 import { strokeGeometry, strokeSetups, type StrokeSetups } from './step-setup.js';
 import type { BadReason, Placement, Step, StepQuestion } from './step.js';
 import { levelRunOf, stopOf } from './stop.js';
+import { looksOf, newTally, type Tally } from './tally.js';
 import { strokeChecker, type KnownSide, type OnBed, type StrokeChecker } from './stroke-check.js';
 
 export interface StepChecker {
@@ -24,7 +25,7 @@ export interface StepChecker {
   /** The setup that suits the operation best, if it can be made at all. */
   readonly favourite: (operation: number) => Setup | undefined;
   readonly side: (operation: number, side: 0 | 1, bent: OperationSet) => SideView;
-  /** Sides held against tools so far: the measure of work. */
+  /** Looks so far: the measure of work. */
   readonly work: () => number;
 }
 
@@ -43,6 +44,7 @@ interface Known {
   /** Ways to make each operation. */
   readonly setups: readonly StrokeSetups[];
   readonly strokes: StrokeChecker;
+  readonly tally: Tally;
   readonly sides: Map<string, SideView>;
   readonly flanges: Map<string, number>;
   readonly ownHits: Map<string, OwnHit | undefined>;
@@ -61,6 +63,7 @@ export const stepChecker = (
   dies: Dies = 'on the charts',
 ): StepChecker => {
   const operations = operationsOf(flat);
+  const tally = newTally();
   const known: Known = {
     dies,
     flat,
@@ -69,7 +72,8 @@ export const stepChecker = (
     body: bodyOf(flat),
     setOfBend: new Map(operations.flatMap(({ bends, index }) => bends.map((bend) => [bend, 1n << BigInt(index)]))),
     setups: operations.map((operation) => strokeSetups(flat, operation, shop, material)),
-    strokes: strokeChecker(flat, shop),
+    strokes: strokeChecker(flat, shop, tally),
+    tally,
     sides: new Map(),
     flanges: new Map(),
     ownHits: new Map(),
@@ -85,7 +89,7 @@ export const stepChecker = (
     hasMoreDies: dies !== 'all' && known.setups.some(({ spare }) => spare.length > 0),
     favourite: (operation) => known.setups[operation].usual[0],
     side: (operation, side, bent) => sideOf(known, operation, side, bent).shape,
-    work: known.strokes.work,
+    work: () => looksOf(tally),
   };
 };
 
@@ -153,12 +157,13 @@ const stepWith = (known: Known, setup: Setup, { operation: index, bent, back }: 
 };
 
 const sideOf = (known: Known, index: number, side: 0 | 1, bent: OperationSet): Pick<KnownSide, 'key' | 'shape'> => {
-  const { operations, body, setOfBend, sides } = known;
+  const { operations, body, setOfBend, sides, tally } = known;
   const mask = operations[index].sides[side].operations & bent;
   const key = `${index}.${side}.${mask.toString(36)}`;
   let shape = sides.get(key);
   if (!shape) {
     shape = placeSide(body, operations[index], side, (bend) => (setOfBend.get(bend)! & bent) !== 0n);
+    tally.outlines += shape.blocks.length;
     sides.set(key, shape);
   }
   return { key, shape };
@@ -256,11 +261,11 @@ const fingerSetFor = (
 };
 
 /** Does the part run into itself? The same for every setup, as springback is left out. */
-const ownHitOf = ({ flat, ownHits }: Known, { setup, operation, bent, both }: Attempt): OwnHit | undefined => {
+const ownHitOf = ({ flat, ownHits, tally }: Known, { setup, operation, bent, both }: Attempt): OwnHit | undefined => {
   const key = `${operation.index}.${bent.toString(36)}`;
   if (ownHits.has(key)) return ownHits.get(key);
   const bendTo = Math.min(operation.angle, FLATTENED_FROM);
-  const hit = findOwnHit(both[0].shape, both[1].shape, { ...strokeGeometry(flat, operation, setup), bendTo });
+  const hit = findOwnHit(both[0].shape, both[1].shape, { ...strokeGeometry(flat, operation, setup), bendTo }, tally);
   ownHits.set(key, hit);
   return hit;
 };

@@ -17,6 +17,7 @@ import {
 import type { Operation } from './operations.js';
 import { firstHit, roomFor, type Approach, type Room, type Slab, type ToolHit } from './side-check.js';
 import type { SideView } from './side.js';
+import { newTally, type Tally } from './tally.js';
 import type { Placement } from './step.js';
 import { strokeGeometry, toolShelf, type ToolShelf } from './step-setup.js';
 import type { Tool } from './tools.js';
@@ -40,7 +41,6 @@ export interface StrokeChecker {
   readonly slidesIn: (setup: Setup, operation: Operation, side: KnownSide) => boolean;
   readonly bedOf: (setup: Setup) => number;
   readonly segments: (setup: Setup) => readonly number[];
-  readonly work: () => number;
 }
 
 /** Where the bend line lies on the bed. */
@@ -63,12 +63,11 @@ interface Known {
   readonly shop: Shop;
   readonly shelf: ToolShelf;
   readonly answers: Map<string, unknown>;
-  /** Answers that were worked out. */
-  work: number;
+  readonly tally: Tally;
 }
 
-export const strokeChecker = (flat: FlatPattern, shop: Shop): StrokeChecker => {
-  const known: Known = { flat, shop, shelf: toolShelf(shop, flat.thickness), answers: new Map(), work: 0 };
+export const strokeChecker = (flat: FlatPattern, shop: Shop, tally: Tally = newTally()): StrokeChecker => {
+  const known: Known = { flat, shop, shelf: toolShelf(shop, flat.thickness), answers: new Map(), tally };
   return {
     look: (setup, operation, side, at) => {
       const stroke = strokeAt(known, setup, operation, side, at);
@@ -82,7 +81,6 @@ export const strokeChecker = (flat: FlatPattern, shop: Shop): StrokeChecker => {
     slidesIn: (setup, operation, side) => slidesIn(known, setup, operation, side),
     bedOf: (setup) => bedOf(known, setup),
     segments: (setup) => segmentsFor(known, setup),
-    work: () => known.work,
   };
 };
 
@@ -105,7 +103,6 @@ const strokeAt = (known: Known, setup: Setup, operation: Operation, side: KnownS
 
 const once = <T>(known: Known, key: string, answer: () => T): T => {
   if (known.answers.has(key)) return known.answers.get(key) as T;
-  known.work++;
   const made = answer();
   known.answers.set(key, made);
   return made;
@@ -128,11 +125,12 @@ const fingerSlab = (known: Known, { setup, operation, bed }: Stroke): Slab => {
 };
 
 /** A tool as this side moves against it; one that was measured is held against level metal too. */
-const approach = (side: KnownSide, tool: Tool, motion: Motion, measured: unknown): Approach => ({
+const approach = ({ tally }: Known, side: KnownSide, tool: Tool, motion: Motion, measured: unknown): Approach => ({
   tool,
   motion,
   behind: side.behind,
   skipLevel: measured === undefined,
+  tally,
 });
 
 /** For what nothing of the sheet rests on by design. */
@@ -149,12 +147,12 @@ const onPress = (known: Known, stroke: Stroke): SideVerdict => {
   const lower = once(known, `${key}|${die}|${hand(brake.dieProfile)}`, () => {
     const motion = legAgainstDie(geometry, die);
     return (
-      firstHit(side.shape, bed, approach(side, tools.die, motion, brake.dieProfile)) ??
-      firstHit(side.shape, bed, approach(side, tools.table, motion, undefined))
+      firstHit(side.shape, bed, approach(known, side, tools.die, motion, brake.dieProfile)) ??
+      firstHit(side.shape, bed, approach(known, side, tools.table, motion, undefined))
     );
   });
   const upperKey = `${key}|${setup.bendTo}|${hand(brake.punchProfile)}`;
-  const beam = approach(side, tools.beam, legAgainstPunch(geometry), ALL_METAL);
+  const beam = approach(known, side, tools.beam, legAgainstPunch(geometry), ALL_METAL);
   const hit = lower ?? once(known, `${upperKey}|beam`, () => firstHit(side.shape, bed, beam));
   return hit ? { hit } : { hit, room: punchRoom(known, stroke) };
 };
@@ -166,7 +164,7 @@ const punchRoom = (known: Known, stroke: Stroke): Room => {
   const motion = legAgainstPunch(strokeGeometry(known.flat, operation, setup));
   const hand = punchProfile !== undefined && side.behind ? 'behind' : '';
   return once(known, `${key}|${setup.bendTo}|${hand}|punch`, () =>
-    roomOf(known, stroke, approach(side, punch, motion, punchProfile)),
+    roomOf(known, stroke, approach(known, side, punch, motion, punchProfile)),
   );
 };
 
@@ -182,9 +180,9 @@ const onFolder = (known: Known, stroke: Stroke): SideVerdict => {
     known,
     `${handKey}|hit`,
     () =>
-      firstHit(side.shape, bed, approach(side, tools.bed, motion, ALL_METAL)) ??
-      firstHit(side.shape, bed, approach(side, tools.leaf, onLeaf, brake.leafProfile)) ??
-      firstHit(side.shape, bed, approach(side, tools.beam, motion, ALL_METAL)),
+      firstHit(side.shape, bed, approach(known, side, tools.bed, motion, ALL_METAL)) ??
+      firstHit(side.shape, bed, approach(known, side, tools.leaf, onLeaf, brake.leafProfile)) ??
+      firstHit(side.shape, bed, approach(known, side, tools.beam, motion, ALL_METAL)),
   );
   return hit ? { hit } : { hit, room: clampRoom(known, stroke) };
 };
@@ -198,7 +196,7 @@ const clampRoom = (known: Known, stroke: Stroke): Room => {
   const { clamp } = known.shelf.folder(setup.machine.index, operation.radius);
   const motion = againstClamp(side, strokeGeometry(known.flat, operation, setup));
   return once(known, `${key}|${side.behind ? 'clamped' : 'leaf'}|clamp`, () =>
-    roomOf(known, stroke, approach(side, clamp, motion, clampProfile)),
+    roomOf(known, stroke, approach(known, side, clamp, motion, clampProfile)),
   );
 };
 
@@ -211,7 +209,7 @@ const slidesIn = (known: Known, setup: Setup, operation: Operation, side: KnownS
   const { opening } = known.shop.pressBrakes[setup.machine.index];
   const tools = known.shelf.press(setup.machine.index, setup.die!, operation.radius);
   const clears = (tool: Tool, lift: number): boolean =>
-    firstHit(side.shape, EVERYWHERE, approach(side, tool, raisedBy(lift), undefined)) === undefined;
+    firstHit(side.shape, EVERYWHERE, approach(known, side, tool, raisedBy(lift), undefined)) === undefined;
   const key = `${side.key}|${setup.machine.index}|${setup.die}|${side.behind}|slide`;
   return once(
     known,

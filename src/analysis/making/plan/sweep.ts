@@ -1,6 +1,7 @@
 /** Does a moving outline meet a tool anywhere in a stroke? Lengths mm. */
 import { gapBetween, type Convex } from '../../geometry/convex.js';
 import type { Motion } from './motion.js';
+import type { Tally } from './tally.js';
 
 /**
  * mm. How finely a stroke is followed: where an outline stays clear of a tool by less than this between two places that
@@ -8,11 +9,10 @@ import type { Motion } from './motion.js';
  */
 export const FINE = 0.05;
 
-/** The outline after the motion. */
-export const movedBy = (motion: Motion, parameter: number, outline: Convex): Convex => {
+/** The outline after the motion, written into `moved`. */
+const movedBy = (motion: Motion, parameter: number, outline: Convex, moved: Convex): Convex => {
   const m = scratch;
   motion.at(parameter, m);
-  const moved = new Float64Array(outline.length);
   for (let i = 0; i < outline.length; i += 2) {
     moved[i] = m[0] * outline[i] - m[1] * outline[i + 1] + m[2];
     moved[i + 1] = m[1] * outline[i] + m[0] * outline[i + 1] + m[3];
@@ -23,6 +23,18 @@ export const movedBy = (motion: Motion, parameter: number, outline: Convex): Con
 const scratch = new Float64Array(4);
 
 /**
+ * Room for the places of an outline of so many numbers during one stroke: its start, its end, and one for each halving, as
+ * the halves are followed one after the other. Used anew by every stroke: most of the time went into making these.
+ */
+const places = new Map<number, Convex[]>();
+
+const placesFor = (length: number): Convex[] => {
+  const known = places.get(length) ?? [];
+  places.set(length, known);
+  return known;
+};
+
+/**
  * Earliest parameter found at which the outline meets the convex tool, or undefined when it stays clear.
  *
  * Exact between samples too: over an interval every point keeps within `acceleration (b - a)^2 / 8` of the straight way
@@ -30,22 +42,45 @@ const scratch = new Float64Array(4);
  * interval with such a line is clear; any other is halved, earlier half first, down to where nothing moves by more than
  * FINE. "Clear" is therefore certain; "meets" may also be said of metal that passes within FINE of the tool.
  */
-export const meetsTool = (outline: Convex, reach: number, motion: Motion, tool: Convex): number | undefined => {
-  const start = movedBy(motion, 0, outline);
+export const meetsTool = (
+  { outline, reach }: Followed,
+  motion: Motion,
+  tool: Convex,
+  tally: Tally,
+): number | undefined => {
+  const rooms = placesFor(outline.length);
+  const placed = (room: number, parameter: number): Convex =>
+    movedBy(motion, parameter, outline, (rooms[room] ??= new Float64Array(outline.length)));
+  const start = placed(0, 0);
+  tally.outlines++;
   if (motion.end === 0) return gapBetween(start, tool) < 0 ? 0 : undefined;
-  const end = movedBy(motion, motion.end, outline);
-  return meetsBetween(0, start, motion.end, end);
+  return meetsBetween({ a: 0, atA: start, b: motion.end, atB: placed(1, motion.end) }, 2);
 
-  function meetsBetween(a: number, atA: Convex, b: number, atB: Convex): number | undefined {
+  function meetsBetween({ a, atA, b, atB }: Stretch, room: number): number | undefined {
+    tally.outlines++;
     const bulge = ((b - a) * (b - a) * motion.acceleration(reach, b)) / 8;
     if (isApart(tool, atA, atB, bulge)) return undefined;
     const middle = (a + b) / 2;
-    const atMiddle = movedBy(motion, middle, outline);
+    const atMiddle = placed(room, middle);
     if (farthest(atA, atB) + 2 * bulge < FINE) return gapBetween(atA, tool) < 0 ? a : middle;
-    const early = meetsBetween(a, atA, middle, atMiddle);
-    return early ?? meetsBetween(middle, atMiddle, b, atB);
+    const early = meetsBetween({ a, atA, b: middle, atB: atMiddle }, room + 1);
+    return early ?? meetsBetween({ a: middle, atA: atMiddle, b, atB }, room + 1);
   }
 };
+
+/** An outline that goes with a stroke, and the farthest that any of it is from the bend line. */
+interface Followed {
+  readonly outline: Convex;
+  readonly reach: number;
+}
+
+/** Part of a stroke between two parameters, and where the outline lies at both. */
+interface Stretch {
+  readonly a: number;
+  readonly atA: Convex;
+  readonly b: number;
+  readonly atB: Convex;
+}
 
 /**
  * Is there an edge, of the tool or of one of both positions, along which both positions lie farther from the tool than `by`?
@@ -101,16 +136,20 @@ const farthest = (a: Convex, b: Convex): number => {
   return Math.sqrt(most);
 };
 
-/** Deepest overlap of the moving outline with the tool over the stroke, on a grid of 64 places, and where; mm. */
+/** Places of a stroke at which the depth of an overlap is measured. */
+export const DEPTH_STEPS = 64;
+
+/** Deepest overlap of the moving outline with the tool over the stroke, on a grid of `DEPTH_STEPS` places, and where; mm. */
 export const deepestIn = (
   outline: Convex,
   motion: Motion,
   tool: Convex,
 ): { readonly depth: number; readonly at: number } => {
   let deepest = { depth: 0, at: 0 };
-  for (let i = 0; i <= 64; i++) {
-    const at = (motion.end * i) / 64;
-    const depth = -gapBetween(movedBy(motion, at, outline), tool);
+  const moved = new Float64Array(outline.length);
+  for (let i = 0; i <= DEPTH_STEPS; i++) {
+    const at = (motion.end * i) / DEPTH_STEPS;
+    const depth = -gapBetween(movedBy(motion, at, outline, moved), tool);
     if (depth > deepest.depth) deepest = { depth, at };
   }
   return deepest;

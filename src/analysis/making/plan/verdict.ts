@@ -16,10 +16,10 @@ export type Verdict =
   | { readonly kind: 'possible' }
   /** Every order was shown to be blocked; what is in the way, as far as it was found. */
   | { readonly kind: 'impossible'; readonly blocked: Blocked | undefined }
-  /** The search ended before either was shown; how many sides it held against tools. */
+  /** The search ended before either was shown; how many looks it took. */
   | { readonly kind: 'not decided'; readonly tried: number };
 
-/** Sides held against tools in each of the searches, with the dies of the charts and with all: some 20 ms. */
+/** Looks in each of the searches, with the dies of the charts and with all: some 20 ms. */
 const LIVE_BUDGET = 100;
 
 /** Bends. Of a larger part nothing is held against tools while typing: setting up its search takes too long. */
@@ -61,7 +61,7 @@ function* look(flat: FlatPattern, shop: Shop, material: Material, effort: Effort
   const checker = stepChecker(flat, shop, material);
   const budget = effort === 'full' ? PLAN_BUDGET : LIVE_BUDGET;
   const { found } = yield* withAllDies(flat, shop, material, checker, (one) => searchAnyOrder(one, budget));
-  if (found.kind === 'unknown') return { kind: 'not decided', tried: checker.work() };
+  if (found.kind === 'unknown') return { kind: 'not decided', tried: Math.ceil(checker.work()) };
   if (found.kind === 'none') return { kind: 'impossible', blocked: yield* findBlocked(flat, checker, budget) };
   orders.set(flat.name, found.steps);
   return { kind: 'possible' };
