@@ -28,7 +28,7 @@ export const measureAspect = (stages: Stages, aspect: Aspect): number | undefine
         .panels()
         .find(({ face }) => face === aspect.panel)?.worst;
     case 'mass':
-      return isAllFlat(stages) ? mass().empty.mass : undefined;
+      return isAllFlat(stages) ? mass().made.mass : undefined;
     case 'sheet':
       return isAllFlat(stages) ? areaCut(stages) : undefined;
     case 'bends':

@@ -70,14 +70,23 @@ export const reportFillTest = (stages: Stages): FillTestRow | null => {
   };
 };
 
+const weightText = ({ empty_kg, removable_kg, support_kg }: MassRow): string => {
+  if (empty_kg === 0) return '';
+  const beside = [
+    ...(removable_kg > 0 ? [`what comes out again ${removable_kg.toFixed(2)} kg`] : []),
+    ...(support_kg > 0 ? [`what it stands on ${support_kg.toFixed(2)} kg`] : []),
+  ];
+  return [`The empty tub weighs ${empty_kg.toFixed(2)} kg`, ...beside].join(', ').concat('.');
+};
+
 /** The fill test and the masses in sentences. */
 export const fillTestText = (plan: FillTestRow | null, mass: MassRow): string => {
-  const weight = mass.empty_kg === 0 ? '' : `The empty tub weighs ${mass.empty_kg.toFixed(2)} kg.`;
+  const weight = weightText(mass);
   if (!plan) return weight;
   const plugs = plan.plug.length > 0 ? `Plug ${plan.plug.join(', ')}. ` : '';
   return [
     `It holds ${plan.holds_L.toFixed(2)} L to ${plan.holds_to_mm.toFixed(1)} mm.`,
-    `${plugs}Fill ${plan.fill_L.toFixed(2)} L, to ${plan.fill_to_mm.toFixed(1)} mm; the stand then carries ${plan.on_stand_kg.toFixed(1)} kg. Watch for ${plan.watch_min} min.`,
+    `${plugs}Fill ${plan.fill_L.toFixed(2)} L, to ${plan.fill_to_mm.toFixed(1)} mm; the stand then carries ${plan.on_stand_kg.toFixed(1)} kg${mass.removable_kg > 0 ? ', with what comes out again' : ''}. Watch for ${plan.watch_min} min.`,
     weight,
     'Check that the stand carries the full tub before filling it, and keep electrical things clear of the water.',
   ].join('\n');

@@ -22,7 +22,7 @@ export interface FillTest {
   readonly level: number;
   /** mm3. */
   readonly volume: number;
-  /** kg of the liquid and of tub and liquid together. */
+  /** kg of the liquid, and of all that the stand carries: tub, what lies in it and comes out again, and liquid. */
   readonly liquid: number;
   readonly full: MassPoint;
   /** s. */
@@ -96,7 +96,7 @@ export const fillTestOf = (input: FillInput): FillTest | undefined => {
     level,
     volume: content.volume,
     liquid,
-    full: together([mass.empty, { mass: liquid, centre: body.centre }]),
+    full: together([mass.empty, mass.removable, { mass: liquid, centre: body.centre }]),
     watch: watchTime(level - basin.lowest[2]),
     seams: tub.seams.flatMap((_, seam) => watched(joints, seam, level)),
     chambers: chamberFills(water),

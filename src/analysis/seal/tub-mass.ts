@@ -1,10 +1,11 @@
 /** What the tub weighs, and where its centre of mass is. */
-import type { FlatPattern, FoldedPart } from '../fold/flat-pattern.js';
+import type { FlatPattern, FoldedPart, Part } from '../fold/flat-pattern.js';
 import type { Joints } from '../join/joints.js';
 import type { SeamJoint } from '../join/seam-joint.js';
 import { gather, lumpOf, pieceMassOf, type Lump } from '../join/mass.js';
 import { pointOnRun } from '../join/seam/seam-runs.js';
 import { memoBy } from '../cache/memo.js';
+import { roleOf, type Role } from '../model/roles.js';
 import type { Tub } from '../model/tub.js';
 import type { Vec3 } from '../geometry/vec.js';
 
@@ -18,26 +19,38 @@ export interface TubMass {
   /** Per part; undefined where it cannot be folded. */
   readonly parts: readonly (MassPoint | undefined)[];
   readonly loose: MassPoint;
-  /** Sheet of all parts, clips and frames; without weld, sealant, fasteners and strainers. */
+  /** Sheet of the tub's own parts, clips and frames; without weld, sealant, fasteners and strainers. */
   readonly empty: MassPoint;
+  /** What lies in it and comes out again, and what it stands on: neither is in `empty`. */
+  readonly removable: MassPoint;
+  readonly support: MassPoint;
+  /** All that is made for the job. */
+  readonly made: MassPoint;
 }
 
 export interface MassInput {
   readonly tub: Tub;
+  readonly parts: readonly Part[];
   readonly flats: readonly (FlatPattern | undefined)[];
   readonly folded: readonly (FoldedPart | undefined)[];
   readonly joints: Joints;
 }
 
 /** Masses from the flats, centres from the folded solids; clips are reckoned at the seams they stand on, frames at their outlets. */
-export const tubMassOf = ({ tub, flats, folded, joints }: MassInput): TubMass => {
+export const tubMassOf = ({ tub, parts, flats, folded, joints }: MassInput): TubMass => {
   const weighed = flats.map((flat, i): MassPoint | undefined => {
     const solid = folded[i];
     return flat && solid && { mass: pieceMassOf(tub, flat), centre: lumpOf(solid).centre };
   });
   const loose = together(looseMasses(tub, joints));
-  const empty = together([...weighed.filter((each) => each !== undefined), loose]);
-  return { parts: weighed, loose, empty };
+  const ofRole = (role: Role): readonly MassPoint[] =>
+    weighed.filter((each, i) => each !== undefined && roleOf(tub, parts[i].faces[0]) === role) as MassPoint[];
+  const [empty, removable, support] = [
+    together([...ofRole('tub'), loose]),
+    together(ofRole('removable')),
+    together(ofRole('support')),
+  ];
+  return { parts: weighed, loose, empty, removable, support, made: together([empty, removable, support]) };
 };
 
 /** Several masses as one. */

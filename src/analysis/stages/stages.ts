@@ -95,7 +95,7 @@ export const createStages = (stated: Tub): Stages => {
   const existing = memo(() => existingSlabs(tub, shape()));
   const sharedRoom = memoSteps(() => roomShared({ tub, shape: shape(), joints: joints(), ...madeSheet() }, existing()));
   const assembly = memo(() => straightMovesOf(shape(), parts(), joints(), folded()));
-  const mass = memo(() => tubMassOf({ tub, flats: flats(), folded: folded(), joints: joints() }));
+  const mass = memo(() => tubMassOf({ tub, parts: parts(), flats: flats(), folded: folded(), joints: joints() }));
   const fillTest = memo(() =>
     fillTestOf({ tub, water: water(), watertight: watertight(), joints: joints(), mass: mass() }),
   );

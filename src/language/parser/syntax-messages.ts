@@ -24,14 +24,16 @@ export class SyntaxMessages extends AbstractParserErrorMessageProvider {
   override buildMismatchTokenMessage({
     expected,
     actual,
+    previous,
   }: {
     readonly expected: TokenType;
     readonly actual: IToken;
+    readonly previous: IToken;
   }): string {
     if (expected.name === 'ID' && RESERVED_WORDS.has(actual.image)) {
       return `\`${actual.image}\` is a word of the language; a name is needed here`;
     }
-    return expected.name === 'EOF' ? noStatement(actual) : `${stands(actual)}; ${shown(expected)} is needed`;
+    return expected.name === 'EOF' ? noStatement(actual, previous) : `${stands(actual)}; ${shown(expected)} is needed`;
   }
 
   override buildNotAllInputParsedMessage({ firstRedundant }: { readonly firstRedundant: IToken }): string {
@@ -67,7 +69,16 @@ export class SyntaxMessages extends AbstractParserErrorMessageProvider {
 /** The message's end where nothing that starts a statement was found. */
 export const STATEMENT_NEEDED = '; a statement is needed';
 
-const noStatement = (token: IToken): string => {
+/** Feet and inches stand side by side on a tape, not in a text. `last`: the last token that the parser went past, the unit of that number. */
+const isSecondMeasure = (token: IToken, last: IToken | undefined): boolean =>
+  NUMBERS.has(token.tokenType.name) && !token.image.startsWith('.') && last !== undefined && UNITS.has(last.image);
+
+const NUMBERS = new Set(['NUMBER', 'FRACTION']);
+const UNITS: ReadonlySet<string> = new Set(['mm', 'cm', 'm', 'in', 'ft']);
+
+const noStatement = (token: IToken, last?: IToken): string => {
+  if (isSecondMeasure(token, last))
+    return `${stands(token)}${STATEMENT_NEEDED}; two measures are added with \`+\`, as in \`1 ft + 2 in\``;
   const nearest = nearestName(token.image, STATEMENT_WORDS);
   const hint = nearest
     ? `; did you mean \`${nearest}\``

@@ -169,7 +169,7 @@ describe.each(['herb-wash-basin', 'drip-pan'])('%s', (sample) => {
     expect(told['Plug']).toBe(plan.plug.join(', '));
     expect(told['Fill to']).toContain(units.lengthOf(plan.fill_to_mm));
     expect(told['That is']).toContain(`${units.volumeOf(1e6 * plan.fill_L)} of water, ${units.massOf(plan.liquid_kg)}`);
-    expect(told['Tub and liquid together']).toBe(units.massOf(plan.on_stand_kg));
+    expect(told['All that the stand carries']).toBe(units.massOf(plan.on_stand_kg));
     expect(told['Tub empty']).toBe(units.massOf(mass.empty_kg));
     expect(told['Watch for']).toBe(`${plan.watch_min} minutes`);
     const seams = tablesOf(section).find(([row]) => row && 'Liquid over it' in row);

@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, test } from 'vitest';
+import { reportOf, reportText } from '../../../src/analysis/report/report.js';
 import { reportParts } from '../../../src/analysis/report/parts.js';
 import { createStages, type Stages } from '../../../src/analysis/stages/stages.js';
 import { analyseText, codesOf } from '../../support/analyse-text.js';
@@ -45,6 +46,21 @@ const stagesOf = (text: string): Stages => createStages(analyseText(text, { rule
 
 describe('things beside the tub', () => {
   const [alone, among] = [stagesOf(TUB), stagesOf(TUB + AROUND)];
+
+  test('are not weighed with the empty tub; what comes out again is on the stand, and what it stands on is not', () => {
+    // From memory: stainless of about 7930 kg/m3. The tray is a strip of 260 by about 360 mm, the support a plate, a rail and a lip.
+    const { empty, removable, support, made } = among.mass();
+    expect(empty).toEqual(alone.mass().empty);
+    expect(removable.mass).toBeCloseTo(260 * 360 * 1.2 * 7930e-9, 1);
+    expect(support.mass).toBeCloseTo((220 * 200 + 300 * 60 + 220 * 30) * 1.2 * 7930e-9, 1);
+    expect(made.mass).toBeCloseTo(empty.mass + removable.mass + support.mass, 9);
+    const [dry, laden] = [alone.fillTest()!, among.fillTest()!];
+    expect(laden.full.mass).toBeCloseTo(dry.full.mass + removable.mass, 9);
+    expect(reportText(reportOf(among))).toContain(
+      `The empty tub weighs ${empty.mass.toFixed(2)} kg, what comes out again ${removable.mass.toFixed(2)} kg, what it stands on ${support.mass.toFixed(2)} kg.`,
+    );
+    expect(reportText(reportOf(alone))).toContain(`The empty tub weighs ${empty.mass.toFixed(2)} kg.\n`);
+  });
 
   test('change nothing of its water, its leaks and its seams', () => {
     expect(

@@ -99,7 +99,7 @@ const ringOf = ({ points }: SideBlock, shift: number, radius: number): readonly 
 };
 
 /** A solid block takes as long as so many outlines. */
-const SOLID = 10;
+const SOLID = 3;
 
 const meetsSolid = (still: Solid, moving: Solid, motion: Motion, tally: Tally): number | undefined => {
   let reach = 0;

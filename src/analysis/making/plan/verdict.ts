@@ -19,8 +19,8 @@ export type Verdict =
   /** The search ended before either was shown; how many looks it took. */
   | { readonly kind: 'not decided'; readonly tried: number };
 
-/** Looks in each of the searches, with the dies of the charts and with all: some 20 ms. */
-const LIVE_BUDGET = 100;
+/** Looks in each of the searches, with the dies of the charts and with all: some 40 ms. */
+const LIVE_BUDGET = 250;
 
 /** Bends. Of a larger part nothing is held against tools while typing: setting up its search takes too long. */
 const LIVE_BENDS = 40;

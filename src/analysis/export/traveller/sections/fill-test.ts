@@ -26,7 +26,7 @@ export const fillSection = (job: Job): Section => {
 const planned = (job: Job, fill: FillTest, row: FillTestRow): Block[] => {
   const { units, stages } = job;
   const { liquid } = stages.water();
-  const { empty_kg } = reportTubMass(stages);
+  const { empty_kg, removable_kg } = reportTubMass(stages);
   return [
     {
       kind: 'facts',
@@ -40,8 +40,9 @@ const planned = (job: Job, fill: FillTest, row: FillTestRow): Block[] => {
           name: 'That is',
           value: `${units.volumeOf(1e6 * row.fill_L)} of ${liquid.name}, ${units.massOf(row.liquid_kg)}`,
         },
-        { name: 'Tub and liquid together', value: units.massOf(row.on_stand_kg) },
+        { name: 'All that the stand carries', value: units.massOf(row.on_stand_kg) },
         { name: 'Tub empty', value: units.massOf(empty_kg) },
+        ...(removable_kg > 0 ? [{ name: 'What comes out again', value: units.massOf(removable_kg) }] : []),
         { name: 'Watch for', value: `${Math.round(row.watch_min)} minutes` },
         { name: 'Limited by', value: limitText(job, fill) },
       ],
@@ -115,7 +116,7 @@ const stepsTable = (job: Job, fill: FillTest): Block => {
   const points = basin.pool.points;
   const surface = water.surface();
   const lowest = points.reduce((low, p) => (surface.points[p][2] < surface.points[low][2] ? p : low));
-  const tubMass = stages.mass().empty.mass;
+  const { empty, removable } = stages.mass();
   return {
     kind: 'table',
     columns: [
@@ -129,7 +130,7 @@ const stepsTable = (job: Job, fill: FillTest): Block => {
     rows: STEPS.map((share) => {
       const level = bottom + (fill.level - bottom) * share;
       const { volume } = contentAt(surface, basin.pool, lowest, level);
-      const mass = tubMass + (volume * water.liquid.densityKgM3) / 1e9;
+      const mass = empty.mass + removable.mass + (volume * water.liquid.densityKgM3) / 1e9;
       return [
         units.length(level),
         units.lengthOf(level - bottom),
