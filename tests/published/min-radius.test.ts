@@ -35,8 +35,8 @@ describe('least inside radius of 5052-H32', () => {
     [25.4 / 16, 1],
     [25.4 / 8, 1.5],
     [25.4 / 4, 1.5],
-  ])('of %d mm is %d thicknesses, +- half', (thickness, multiple) => {
-    expect(Math.abs(least('aluminium', thickness) / thickness - multiple)).toBeLessThanOrEqual(0.5);
+  ])('of %d mm is %d thicknesses', (thickness, multiple) => {
+    expect(least('aluminium', thickness) / thickness).toBeCloseTo(multiple, 9);
   });
 });
 
