@@ -445,6 +445,8 @@ aim { least let rim  fewest bends  clear tub cabinet at least 3  clear cabinet t
     ['clear tub tub at least 3', 'Both are the same thing'],
     ['clear tub base at least 3', '`base` is a panel; it needs to be a support, a removable or an existing thing'],
     ['clear tub cabinet at least 3 L', 'Wished clearance is a volume'],
+    ['most let rim', '`most let rim` comes after `least let rim`, which decides all that it could'],
+    ['fits on stock', '`fits on stock` is wished twice; it needs to stand once'],
   ])('%s is refused', (wish, message) => {
     const { findings } = analyseText(text.replace('clear tub cabinet at least 3', wish));
     expect(findings.map((each) => each.message)).toContainEqual(expect.stringContaining(message));

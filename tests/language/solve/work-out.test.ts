@@ -81,9 +81,10 @@ describe('how values are written', () => {
   });
 
   test('a gauge is one of its series', () => {
-    const text = `${trayText({ rest: 'aim { least mass  sheet at least 0.1 m * 1 m }' }).replace('stainless 18 ga', 'stainless gauge plate')}let plate = 18 free 14 to 20\n`;
+    const text = `${trayText({ rest: 'aim { least mass  let plate at most 20  sheet at least 0.1 m * 1 m }' }).replace('stainless 18 ga', 'stainless gauge plate')}let plate = 18 free 14 to 20\n`;
     const { outcome, text: written } = workedOut(text);
     expect(valuesOf(outcome)).toEqual({ plate: 20 });
+    expect(outcome.values.map(({ unit }) => unit)).toEqual(['']);
     expect(written).toContain('let plate = 20 free 14 to 20');
   });
 
