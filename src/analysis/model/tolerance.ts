@@ -9,6 +9,9 @@ export const OFF_PLANE = HAND_ROUNDED;
 /** mm. A corner that a tape tells farther off its panel's plane than this was measured wrong, or is none of a flat panel: no source. */
 export const TAPE_MISREADS = 5;
 
+/** Share of the longest way between two corners of a panel: one moved farther than this as well is cut wrong for certain. No source. */
+export const NOT_FLAT_SHARE = 0.02;
+
 /** mm. How far the arcs that are cut may be from the true section of a bend: a fifth of what a seam may be off by geometry. */
 export const SECTION_ERROR = 0.002;
 

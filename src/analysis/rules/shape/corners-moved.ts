@@ -1,12 +1,13 @@
 import { SAME_POINT } from '../../geometry/tolerance.js';
-import { TAPE_MISREADS } from '../../model/tolerance.js';
+import { distance, type Vec3 } from '../../geometry/vec.js';
+import { NOT_FLAT_SHARE, TAPE_MISREADS } from '../../model/tolerance.js';
 import { atPoint, inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
 export const cornersMoved: Rule = {
   code: 'shape/corners-moved',
   severity: 'info',
-  worst: 'warning',
+  worst: 'error',
   *check({ tub }) {
     for (const { name, at, corners, cornerNames, movedBy } of tub.panels) {
       if (!movedBy?.some((moved) => moved > SAME_POINT)) continue;
@@ -29,7 +30,8 @@ export const cornersMoved: Rule = {
         values: { most_moved_mm: movedBy[most], corner: most + 1 },
         ...(isFar
           ? {
-              severity: 'warning' as const,
+              severity:
+                movedBy[most] > NOT_FLAT_SHARE * longestWay(corners) ? ('error' as const) : ('warning' as const),
               measure: { has: movedBy[most], needs: TAPE_MISREADS, better: 'less' as const },
             }
           : {}),
@@ -37,3 +39,6 @@ export const cornersMoved: Rule = {
     }
   },
 };
+
+const longestWay = (corners: readonly Vec3[]): number =>
+  Math.max(...corners.flatMap((a) => corners.map((b) => distance(a, b))));
