@@ -142,6 +142,7 @@ const writeNotices = (made) => {
 /** Fonts as they came, and their licences. */
 const copyFonts = () => {
   const fonts = elsewhere === undefined ? at('dist', 'fonts') : path.join(elsewhere, 'fonts');
+  rmSync(fonts, { recursive: true, force: true });
   cpSync(at('src', 'language', 'hosts', 'fonts'), fonts, { recursive: true });
 };
 

@@ -76,7 +76,6 @@ try {
   else {
     await shoot('light', ['flat'], () => 'editor-flat.png');
     await shoot('dark', ['water'], () => 'editor-water.png');
-    cpSync(path.join(out, 'editor-flat.png'), path.join(out, 'walkthrough/preview.png'));
   }
 } finally {
   rmSync(workspace, { recursive: true, force: true });
