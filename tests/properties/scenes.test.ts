@@ -65,8 +65,8 @@ describe('what the preview draws', () => {
 
   it('says in a note what is left out, and goes to its place', () => {
     const { stages, tub } = analyseText(BASIN, { files: { 'shop.tub': SHOP }, rules: [] });
-    const [pool] = stages.water().pools();
-    const endless = { ...stages, water: () => ({ ...stages.water(), pools: () => [{ ...pool, depth: Infinity }] }) };
+    const [pool] = stages.water().standing();
+    const endless = { ...stages, water: () => ({ ...stages.water(), standing: () => [{ ...pool, depth: Infinity }] }) };
     const { name, at } = tub.panels[pool.face];
     const entries = sceneOf('water', endless as typeof stages);
     expect(entries.find(({ key }) => key === `pool:${name}`)).toBeUndefined();

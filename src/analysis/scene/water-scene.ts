@@ -14,8 +14,7 @@ import { CHAMBER_COLUMNS, OUTLET_COLUMNS, POOL_COLUMNS, SLOPE_COLUMNS } from '..
 import type { Chamber } from '../water/chambers.js';
 import type { Basin } from '../water/capacity.js';
 import type { PanelSlope } from '../water/standing/slopes.js';
-import type { Pool } from '../water/standing/pools.js';
-import { POOL_DEPTH, type Water } from '../water/water.js';
+import type { Water } from '../water/water.js';
 import { drawn3, drawnDegrees, drawnLength, drawnNumber, drawnRing, drawnUnit, note } from './drawn.js';
 import { flowLine, linesFromWater, startsOn } from './flow-lines.js';
 import { levelSurface } from './level-surface.js';
@@ -64,11 +63,8 @@ const faceEntry = (stages: Stages, face: Face, panel: PanelSlope | undefined): S
   };
 };
 
-/** What stands in use: behind a shut outlet more than stays when it is opened. */
-const standingIn = (water: Water): readonly Pool[] => water.open().pools.filter(({ depth }) => depth > POOL_DEPTH);
-
 const poolEntries = ({ tub }: Stages, water: Water): SceneEntry[] =>
-  standingIn(water).map((pool, index, pools): SceneEntry => {
+  water.standing().map((pool, index, pools): SceneEntry => {
     const before = pools.slice(0, index).filter(({ face }) => face === pool.face).length;
     const { pieces, shore } = levelSurface(water.surface(), pool.points, pool.level);
     const { name, at } = tub.panels[pool.face];

@@ -42,6 +42,8 @@ export interface Water {
   readonly creases: () => readonly CreaseSlope[];
   /** Deeper than POOL_DEPTH, all outlets open, tub as drawn. */
   readonly pools: () => readonly Pool[];
+  /** The same in use: behind an outlet that is shut then more stands than stays once it is opened. */
+  readonly standing: () => readonly Pool[];
   /** Deepest pool of each panel over the tilts within `level`, deeper than a film. */
   readonly tilted: () => readonly TiltedPool[];
   /** Outlets plugged; the main basin first. */
@@ -118,7 +120,17 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
 /** Where water stands, falls and rises to. */
 interface Standing extends Pick<
   Water,
-  'surface' | 'open' | 'drained' | 'plugged' | 'panels' | 'creases' | 'pools' | 'tilted' | 'basins' | 'chambers'
+  | 'surface'
+  | 'open'
+  | 'drained'
+  | 'plugged'
+  | 'panels'
+  | 'creases'
+  | 'pools'
+  | 'standing'
+  | 'tilted'
+  | 'basins'
+  | 'chambers'
 > {
   readonly held: () => LevelAt;
   readonly closed: () => LevelAt;
@@ -137,12 +149,13 @@ const standingIn = (tub: Tub, shape: Shape, within: number, film: number): Stand
   const panels = memo(() => panelSlopes(shape, within));
   const creases = memo(() => creaseSlopes(shape, within));
   const pools = memo(() => drained().pools.filter(({ depth }) => depth > POOL_DEPTH));
+  const standing = memo(() => open().pools.filter(({ depth }) => depth > POOL_DEPTH));
   const tilted = memo(() =>
     tiltedPools(surface(), drained(), within, panels(), creases()).filter(({ depth }) => depth > film),
   );
   const basins = memo(() => findBasins(tub, surface(), plugged()));
   const chambers = memo(() => findChambers(tub, surface(), plugged(), film));
-  return { surface, open, drained, plugged, held, closed, panels, creases, pools, tilted, basins, chambers };
+  return { surface, open, drained, plugged, held, closed, panels, creases, pools, standing, tilted, basins, chambers };
 };
 
 /** What runs in use, and what is out of the tank for it. */
