@@ -1,11 +1,13 @@
 /** First layouts: all pieces in several orders, each where it reaches least far. */
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import { extentOfContour } from '../geometry/contour.js';
+import type { Vec2 } from '../geometry/vec.js';
 import type { Sheet, Tub } from '../model/tub.js';
-import { blanksOf, roomOf, type Blank } from '../making/blanks.js';
+import { blanksOf, roomOf, type Blank, type NestRoom } from '../making/blanks.js';
 import { pinsOf, type PinnedPiece } from '../making/pins.js';
 import { isBetter } from './compare.js';
 import type { Nest, NestProgress } from './nest.js';
+import { usedOf } from './tighten/tighten-sheets.js';
 import { turnedBack, turnsOnTurned } from './quarter-turn.js';
 import { turnsOf } from '../making/grain-turns.js';
 import { cellFor, packInOrder, piecesOf, type NestPiece, type Packed, type Packing } from './pack.js';
@@ -36,22 +38,20 @@ function* layAll(
     const packing = packInOrder(pieces, blanks, job);
     let step = packing.next();
     for (; !step.done; step = packing.next()) yield laid();
-    const packed = isTurned ? sheetsBack(step.value) : step.value;
+    const packed = isTurned ? sheetsBack(step.value, job.room) : step.value;
     if (!best || isBetter(packed, best)) best = packed;
   }
   return best ?? { sheets: [], unplaced: job.withoutStock };
 }
 
-/** Sheets that were filled a quarter turned, as they are. */
-const sheetsBack = ({ sheets, unplaced }: Packed): Packed => ({
+/** Sheets that were filled a quarter turned, as they are: what lay low across them lies at their far end. */
+const sheetsBack = ({ sheets, unplaced }: Packed, room: NestRoom): Packed => ({
   unplaced,
-  sheets: sheets.map((sheet) => ({
-    ...sheet,
-    size: [sheet.size[1], sheet.size[0]],
-    placed: turnedBack(sheet.placed, sheet.size[1]),
-    usedLength: sheet.usedWidth,
-    usedWidth: sheet.usedLength,
-  })),
+  sheets: sheets.map((sheet) => {
+    const size: Vec2 = [sheet.size[1], sheet.size[0]];
+    const placed = turnedBack(sheet.placed, size[0]);
+    return { ...sheet, size, placed, ...usedOf(placed, size, room) };
+  }),
 });
 
 const nestOf = (packed: readonly Packed[]): Nest => ({
