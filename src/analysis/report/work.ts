@@ -5,7 +5,6 @@ import { flatsToCut } from '../stages/flats-to-cut.js';
 import type { Stages } from '../stages/stages.js';
 import { reportHardware } from './hardware.js';
 import { reportLength, reportMass, reportRatio } from './numbers.js';
-import { reportParts } from './parts.js';
 import type { Column } from './table.js';
 
 export interface WorkReport {
@@ -57,7 +56,8 @@ const amountsOf = (stages: Stages): Amount[] => {
   );
   const spots = stages.joints().seams.flatMap(({ runs }) => runs.flatMap((run) => run.spots)).length;
   const bead = (kind: string): number => reportHardware(stages).find((row) => row.kind === kind)?.length_mm ?? 0;
-  const mass = reportParts(stages).reduce((sum, { flat, quantity }) => sum + quantity * (flat?.mass_kg ?? 0), 0);
+  const { empty, removable, support } = stages.mass();
+  const mass = empty.mass + removable.mass + support.mass;
   const all: Amount[] = [
     { work: 'sheet in the pieces', mass },
     { work: 'cut', length: cuts, speed: ({ cut }) => cut },

@@ -1,4 +1,7 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { reportTubMass } from '../../../src/analysis/report/mass.js';
 import { reportWork, type WorkRow } from '../../../src/analysis/report/work.js';
 import { analyseText } from '../../support/analyse-text.js';
 
@@ -46,4 +49,12 @@ describe('work of a plate with a hole and one bend, by hand', () => {
     expect(rows.every((row) => row.time_s === null && row.cost_money === null)).toBe(true);
     expect(rows.map(({ work }) => work)).toEqual(['sheet in the pieces', 'cut', 'pierce', 'strokes']);
   });
+});
+
+test('the sheet that is reckoned is the mass that the tub has', () => {
+  const text = readFileSync(join(import.meta.dirname, '../../../samples/herb-wash-basin.tub'), 'utf8');
+  const { stages } = analyseText(text);
+  const { empty_kg, removable_kg, support_kg } = reportTubMass(stages);
+  // Clips weigh so little each that their mass, once rounded, is a mass of their own.
+  expect(rowOf(reportWork(stages).rows, 'sheet in the pieces')?.amount_kg).toBe(empty_kg + removable_kg + support_kg);
 });
