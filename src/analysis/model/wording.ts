@@ -1,3 +1,4 @@
+import { ROUND_OFF } from '../geometry/tolerance.js';
 import type { Vec3 } from '../geometry/vec.js';
 import type { Measure } from './finding.js';
 
@@ -46,8 +47,9 @@ export const plain = (value: number, digits = 3, against?: number): string => to
 export const measureText = ({ has, needs, better }: Measure): string =>
   `has ${significant(has, needs)}, needs ${better === 'more' ? 'at least' : 'at most'} ${significant(needs, has)}`;
 
-/** Six digits that count, or more where both would read the same. */
+/** Six digits that count, or more where both would read the same. Beside the other, what is only round-off is nothing. */
 const significant = (value: number, against: number): string => {
+  if (Math.abs(value) < ROUND_OFF * Math.abs(against)) return '0';
   let digits = 6;
   while (digits < 15 && value !== against && Number(value.toPrecision(digits)) === Number(against.toPrecision(digits)))
     digits++;

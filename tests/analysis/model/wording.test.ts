@@ -48,6 +48,10 @@ describe('a number told against another', () => {
   });
 });
 
+it('round-off beside a need is told as nothing', () => {
+  expect(measureText({ has: 6.39488e-14, needs: 5, better: 'more' })).toBe('has 0, needs at least 5');
+});
+
 it('what contradicts itself is found', () => {
   const finding = { code: 'x/y', severity: 'error', at: 0, about: [], related: [], values: {} } as const;
   const measure = { has: 24.9996, needs: 25, better: 'more' } as const;
