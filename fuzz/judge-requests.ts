@@ -98,7 +98,7 @@ const ask = async (editor: LspClient, uri: string, dice: Dice, say: Say): Promis
     const asked = editor.request<unknown>(method, params, source.token);
     if (dice.onceIn(12)) source.cancel();
     const answer = await asked;
-    for (const way of new Set(notFinite(answer).map((each) => each.replace(/\d+/g, '#'))))
+    for (const way of new Set(notFinite(answer, text).map((each) => each.replace(/\d+/g, '#'))))
       say(`no number: ${way} of ${method}`);
   } catch (error) {
     if (!isBrokenOff(error))

@@ -20,9 +20,9 @@ export const analysed = (text: string, name?: string): Analysis =>
  */
 export const judgeText = (text: string, seed: number): Pick<Verdict, 'faults' | 'marks' | 'counts'> => {
   const analysis = analysed(text);
-  const faults = [...faultsOf(analysis), ...placeFaults(analysis, text)];
+  const faults = [...faultsOf(analysis, text), ...placeFaults(analysis, text)];
   const told = tellings(analysis.findings);
-  if (seed % 8 === 0) faults.push(...outcomeFaults(analysis));
+  if (seed % 8 === 0) faults.push(...outcomeFaults(analysis, text));
   if (seed % 3 === 0) faults.push(...freshFaults(text, told));
   const laidOut = seed % 3 === 1 ? layoutFaults(text, told) : undefined;
   if (laidOut) faults.push(...laidOut);
@@ -33,13 +33,13 @@ export const judgeText = (text: string, seed: number): Pick<Verdict, 'faults' | 
 const tellings = (findings: readonly Finding[]): readonly string[] =>
   findings.map(({ code, message }) => `${code} ${message}`);
 
-const faultsOf = ({ findings }: Analysis): readonly string[] => {
+const faultsOf = ({ findings }: Analysis, text: string): readonly string[] => {
   const crashes = findings
     .filter(({ code }) => code.startsWith('internal/'))
     .map(({ values }) => `crash ${String(values['check'] ?? 'text')}: ${firstLines(String(values['reason']))}`);
   const numbers = findings.flatMap((finding) => {
     const { code, message, values, measure, related } = finding;
-    const ways = notFinite({ message, values, measure, related: related.map((each) => each.message) });
+    const ways = notFinite({ message, values, measure, related: related.map((each) => each.message) }, text);
     return ways.map((way) => `no number: ${way} of ${code}`);
   });
   const counts = new Map<string, number>();
@@ -68,13 +68,13 @@ const placeFaults = (analysis: Analysis, text: string): readonly string[] => {
 };
 
 /** What is made of the analysis beside its findings: the report and what the preview draws. */
-const outcomeFaults = ({ stages }: Analysis): readonly string[] => [
+const outcomeFaults = ({ stages }: Analysis, text: string): readonly string[] => [
   ...attempted('report', () => {
     const report = reportOf(stages);
-    return [...notFinite(report), ...notFinite(reportText(report), 'text')];
+    return [...notFinite(report, text), ...notFinite(reportText(report), text, 'text')];
   }),
   ...(['flat', 'folded', 'water'] as const).flatMap((view) =>
-    attempted(`view ${view}`, () => notFinite(sceneOf(view, stages))),
+    attempted(`view ${view}`, () => notFinite(sceneOf(view, stages), text)),
   ),
 ];
 
