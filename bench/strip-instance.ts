@@ -34,11 +34,11 @@ const areaOf = (instance: Instance): number =>
   instance.items.reduce((sum, { demand, points }) => sum + demand * Math.abs(signedArea(points)), 0) *
   scaleOf(instance) ** 2;
 
-/** A shop with one strip, wider by the margins and long enough for all of the pieces. */
+/** A shop with one strip, wider by the margins, and so long that to fill it along its length would never leave more of it whole. */
 export const tubFor = (instance: Instance): Tub => {
   const bare = tubWith([stockOf([1, 1])], { cutters: [] });
   const { gap, margin } = roomOf(bare, bare.sheets[0]);
-  const length = Math.max(1.1 * WIDTH, (3 * areaOf(instance)) / WIDTH);
+  const length = Math.max(1.1 * WIDTH, (5 * areaOf(instance)) / WIDTH);
   return tubWith([stockOf([WIDTH + 2 * margin + gap, length])], { cutters: [] });
 };
 
