@@ -1,8 +1,9 @@
 /** What is measured on the bench: each leg against level, and the profile over the outside, as they leave. */
+import { memoBy } from '../cache/memo.js';
 import { ROUND_OFF, SAME_TURN } from '../geometry/tolerance.js';
 import { flattenContour } from '../geometry/contour.js';
 import { distance2, type Vec2 } from '../geometry/vec.js';
-import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
+import type { FlatBend, FlatPattern, FoldedPart } from '../fold/flat-pattern.js';
 import { meshOf } from '../solid/mesh.js';
 import type { Stages } from '../stages/stages.js';
 import { flatsOfParts } from '../stages/flats-to-cut.js';
@@ -55,16 +56,16 @@ export const reportChecks = (stages: Stages): ChecksReport => {
       return [{ part: part.name, panel: name, to_level_deg: reportDegrees(toLevel) }];
     }),
   );
-  return { overall: overallOf(stages), legs, profile: cut.flatMap((flat) => (flat ? profileOf(flat) : [])) };
+  return { overall: overallOf(stages.folded()), legs, profile: cut.flatMap((flat) => (flat ? profileOf(flat) : [])) };
 };
 
 /** mm. Chords of the bends. */
 const CHORD_ERROR = 0.01;
 
-const overallOf = (stages: Stages): OverallSize | null => {
+const overallOf = memoBy((parts: readonly (FoldedPart | undefined)[]): OverallSize | null => {
   const least: [number, number, number] = [Infinity, Infinity, Infinity];
   const most: [number, number, number] = [-Infinity, -Infinity, -Infinity];
-  for (const part of stages.folded()) {
+  for (const part of parts) {
     if (!part) continue;
     for (const point of meshOf(part, CHORD_ERROR).positions) {
       for (const k of [0, 1, 2] as const) {
@@ -76,7 +77,7 @@ const overallOf = (stages: Stages): OverallSize | null => {
   if (least[0] > most[0]) return null;
   const [width, depth, height] = least.map((low, k) => reportLength(most[k] - low));
   return { width_mm: width, depth_mm: depth, height_mm: height, lowest_mm: reportLength(least[2]) };
-};
+});
 
 /** rad. Of sharper bends the corner lies far from the metal, so nothing is measured to it. */
 const SHARPEST = (150 * Math.PI) / 180;

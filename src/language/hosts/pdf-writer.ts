@@ -136,10 +136,6 @@ const setDash = (pdf: PDFKit.PDFDocument, dash: 'dashes' | 'chain' | undefined):
     ]);
 };
 
-/** Nothing of what a face does to letters side by side. The library takes this, its types do not say so. */
-const APART: object = { features: { kern: false, liga: false, clig: false, calt: false } };
-
-/** Every letter as wide as it is measured: none is drawn nearer to its neighbour, none is joined with it. */
 const drawText = ({ pdf, setFace }: Pen, mark: TextMark): void => {
   const runs = runsOf(mark.text, mark.weight);
   const [x, y] = [mark.at[0] * POINT, mark.at[1] * POINT];
@@ -150,7 +146,7 @@ const drawText = ({ pdf, setFace }: Pen, mark: TextMark): void => {
   if (mark.upright) pdf.rotate(-90, { origin: [x, y] });
   for (const { face, text } of runs) {
     setFace(face);
-    pdf.text(text, from, y, { lineBreak: false, baseline: 'alphabetic', ...APART });
+    pdf.text(text, from, y, { lineBreak: false, baseline: 'alphabetic' });
     from += widthOf(text, mark.size, mark.weight) * POINT;
   }
   pdf.restore();

@@ -1,4 +1,5 @@
 /** Line drawing of the folded tub: only what is seen. */
+import { memoBy } from '../../cache/memo.js';
 import type { FoldedPart, Triangles } from '../../fold/flat-pattern.js';
 import { add, lerp, scale, type Vec2, type Vec3 } from '../../geometry/vec.js';
 import { coilPoint, meshBoundary } from '../../solid/mesh.js';
@@ -30,13 +31,13 @@ export interface Balloon {
 const CHORD_ERROR = 0.3;
 
 /** By index of the part; undefined: it cannot be folded. */
-export const sceneryOf = (parts: readonly (FoldedPart | undefined)[]): Scenery => ({
+export const sceneryOf = memoBy((parts: readonly (FoldedPart | undefined)[]): Scenery => ({
   pieces: parts.flatMap((folded, part) => {
     if (!folded) return [];
     const boundary = boundPart(folded);
     return [{ part, boundary, mesh: meshBoundary(boundary, CHORD_ERROR) }];
   }),
-});
+}));
 
 /** View over the left front corner, and the one from behind and below. rad */
 const VIEWS = { above: viewFrom(-0.55, 0.62), below: viewFrom(2.5, -0.45) } as const;
@@ -52,8 +53,13 @@ export const foldedFigure = (
   if (scenery.pieces.length === 0)
     return { size: [room[0], 4], marks: [words('No part of it can be folded', [0, 3.5], 3.7)], text };
   const view = VIEWS[from];
-  const drawn = drawPieces(view, scenery.pieces, room, { also: balloons.map(({ at }) => at) });
-  return { size: drawn.fit.size, marks: [...drawn.marks, ...balloonMarks(balloons, view, drawn.fit)], text };
+  const { marks, fit } = fitted(
+    linesOf(scenery, { from }),
+    view,
+    room,
+    balloons.map(({ at }) => at),
+  );
+  return { size: fit.size, marks: [...marks, ...balloonMarks(balloons, view, fit)], text };
 };
 
 /** How far before its place the part that is brought stands, in longest sides of what is shown. */
@@ -64,19 +70,21 @@ const BEFORE = 0.28;
  * of its move. `move`: unit direction into place.
  */
 export const stepFigure = (
-  { pieces }: Scenery,
+  scenery: Scenery,
   placed: readonly number[],
   brought: number,
   move: Vec3 | undefined,
   room: Vec2,
 ): Figure => {
-  const shown = pieces.filter(({ part }) => part === brought || placed.includes(part));
+  const parts = [...placed, brought];
+  const shown = scenery.pieces.filter(({ part }) => parts.includes(part));
   const text =
     placed.length === 0 ? 'The first part, by itself' : `${placed.length} parts in place, and the next one beside them`;
   if (shown.length === 0) return { size: [room[0], 4], marks: [words('cannot be folded', [0, 3.5], 3.7)], text };
   const distance = move ? BEFORE * longestSide(shown) : 0;
   const offset = scale(move ?? [0, 0, 0], -distance);
-  const { marks, fit } = drawPieces(VIEWS.above, shown, room, { brought: { part: brought, offset } });
+  const lines = linesOf(scenery, { from: 'above', parts, brought: { part: brought, offset } });
+  const { marks, fit } = fitted(lines, VIEWS.above, room);
   const next = shown.find(({ part }) => part === brought);
   if (!next || !move) return { size: fit.size, marks, text };
   const middle = scale(
@@ -119,45 +127,72 @@ const arrowMarks = (from: Vec2, to: Vec2): Mark[] => {
   ];
 };
 
-interface Drawn {
-  readonly marks: readonly Mark[];
-  readonly fit: Fit;
-}
-
-interface How {
+/** What a picture shows, from where. */
+interface Shown {
+  readonly from: keyof typeof VIEWS;
+  /** Absent: all. */
+  readonly parts?: readonly number[];
   /** Drawn heavier, away from its place. */
   readonly brought?: { readonly part: number; readonly offset: Vec3 };
-  /** Points that the picture holds too. */
-  readonly also?: readonly Vec3[];
 }
 
-const drawPieces = (view: View, pieces: readonly SceneryPiece[], room: Vec2, { brought, also = [] }: How): Drawn => {
-  const shifted = pieces.map(({ part, boundary, mesh }) => {
-    const offset = part === brought?.part ? brought.offset : ORIGIN;
-    const positions = offset === ORIGIN ? mesh.positions : mesh.positions.map((p) => add(p, offset));
-    return { boundary, offset, mesh: { ...mesh, positions }, weight: offset === ORIGIN ? WEIGHT.thin : WEIGHT.cut };
-  });
+/** Lines of a picture as `seen`, before it has a size. */
+interface SeenLines {
+  readonly lines: readonly { readonly points: readonly Vec3[]; readonly width: number }[];
+  /** All corners of what is shown, seen or not: the picture holds them. */
+  readonly corners: readonly Vec3[];
+}
+
+const keptLines = memoBy((_scenery: Scenery) => new Map<string, SeenLines>());
+
+/** Made once for all papers that show the same. */
+const linesOf = (scenery: Scenery, shown: Shown): SeenLines => {
+  const kept = keptLines(scenery);
+  const key = JSON.stringify(shown);
+  let lines = kept.get(key);
+  if (!lines) kept.set(key, (lines = seenLines(scenery, shown)));
+  return lines;
+};
+
+const seenLines = ({ pieces }: Scenery, { from, parts, brought }: Shown): SeenLines => {
+  const view = VIEWS[from];
+  const shifted = pieces
+    .filter(({ part }) => parts?.includes(part) ?? true)
+    .map(({ part, boundary, mesh }) => {
+      const offset = part === brought?.part ? brought.offset : ORIGIN;
+      const positions = offset === ORIGIN ? mesh.positions : mesh.positions.map((p) => add(p, offset));
+      return { boundary, offset, mesh: { ...mesh, positions }, weight: offset === ORIGIN ? WEIGHT.thin : WEIGHT.cut };
+    });
   const meshes = shifted.map(({ mesh }) => mesh);
-  const fit = fitInto(
-    [...meshes.flatMap(({ positions }) => positions), ...also].map((p): Vec2 => {
-      const [x, y] = seen(view, p);
-      return [x, y];
-    }),
-    room,
-  );
   const field = createDepthField(view, meshes);
-  const marks = shifted.flatMap(({ boundary, offset, weight }) => {
+  const lines = shifted.flatMap(({ boundary, offset, weight }) => {
     const tangent = tangentEdges(boundary);
     return boundary.edges.flatMap((edge, i) => {
       const points = edgePoints(boundary, edge).map((p) => seen(view, add(p, offset)));
-      return seenRuns(points, field).map((run) =>
-        line(
-          run.map(([x, y]) => fit.place(x, y)),
-          tangent.has(i) ? WEIGHT.hair : weight,
-        ),
-      );
+      return seenRuns(points, field).map((run) => ({ points: run, width: tangent.has(i) ? WEIGHT.hair : weight }));
     });
   });
+  return { lines, corners: meshes.flatMap(({ positions }) => positions.map((p) => seen(view, p))) };
+};
+
+/** The picture at the size of its room; `also`: points in space that it holds too. */
+const fitted = (
+  { lines, corners }: SeenLines,
+  view: View,
+  room: Vec2,
+  also: readonly Vec3[] = [],
+): { readonly marks: Mark[]; readonly fit: Fit } => {
+  const all = [...corners, ...also.map((p) => seen(view, p))];
+  const fit = fitInto(
+    all.map(([x, y]): Vec2 => [x, y]),
+    room,
+  );
+  const marks = lines.map(({ points, width }) =>
+    line(
+      points.map(([x, y]) => fit.place(x, y)),
+      width,
+    ),
+  );
   return { marks, fit };
 };
 

@@ -1,6 +1,6 @@
 /** Puts the traveller on sheets of paper. */
 import type { Vec2 } from '../../geometry/vec.js';
-import type { Paper, Section, Traveller } from './block.js';
+import type { Block, Paper, Section, Traveller } from './block.js';
 import { CONTENT_WIDTH, layBlock, type Entry } from './lay-block.js';
 import type { Strip } from './lay-table.js';
 import { aside, box, line, movePiece, WEIGHT, words, type Mark, type Opening, type Page, type Piece } from './mark.js';
@@ -36,17 +36,43 @@ export const layOut = (traveller: Traveller): Page[] => {
   }));
 };
 
-/** Contents name sheets, and take room themselves: laid out again until they agree. */
+/** Contents name sheets, and take room themselves: they alone are laid out again until they agree. */
 const withContents = (sections: readonly Section[], room: number): PaperPage[] => {
   const [, ...rest] = sections;
   let contents: Entry[] = rest.map(({ key, title }) => ({ key, title, sheet: 1 }));
-  for (let tries = 0; tries < MOST_TRIES; tries++) {
-    const sheets = fillSheets(sections, room, contents);
+  const laid = sections.map(layOnce());
+  for (let tries = 0; ; tries++) {
+    const sheets = fillSheets(
+      laid.map((section) => ({ ...section, strips: section.strips(contents) })),
+      room,
+    );
     const sheetOf = (key: string): number => 1 + sheets.findIndex(({ opens }) => opens.some((one) => one.key === key));
-    if (contents.every(({ key, sheet }) => sheet === sheetOf(key))) return sheets;
+    if (tries === MOST_TRIES || contents.every(({ key, sheet }) => sheet === sheetOf(key))) return sheets;
     contents = contents.map((entry) => ({ ...entry, sheet: sheetOf(entry.key) }));
   }
-  return fillSheets(sections, room, contents);
+};
+
+type Head = Pick<Section, 'key' | 'title' | 'starts'>;
+
+/** Lays sections one after the other, their blocks numbered through. */
+const layOnce = (): ((section: Section) => Head & { readonly strips: (contents: readonly Entry[]) => Strip[] }) => {
+  let count = 0;
+  return ({ key, title, starts, blocks }) => {
+    const laid = blocks.map((block, b): ((contents: readonly Entry[]) => readonly Strip[]) => {
+      const number = count++;
+      const together = (strips: readonly Strip[]): readonly Strip[] => besideOthers(block, b, strips);
+      if (block.kind === 'contents') return (contents) => together(layBlock(block, number, contents));
+      const strips = together(layBlock(block, number, []));
+      return () => strips;
+    });
+    return { key, title, starts, strips: (contents) => laid.flatMap((strips) => strips(contents)) };
+  };
+};
+
+/** What introduces a section stands above what it introduces. */
+const besideOthers = (block: Block, place: number, strips: readonly Strip[]): readonly Strip[] => {
+  if (place > 0) return [gapStrip, ...strips];
+  return block.kind === 'text' ? strips.map((strip): Strip => ({ ...strip, keepsWithNext: true })) : strips;
 };
 
 const MOST_TRIES = 4;
@@ -64,7 +90,7 @@ interface PaperPage {
 /** Share of a sheet below which what is left over of one section is joined by the next, even where that one is cut. */
 const LEFT_OVER = { sheet: 0.55, follows: 0.3 } as const;
 
-const fillSheets = (sections: readonly Section[], room: number, contents: readonly Entry[]): PaperPage[] => {
+const fillSheets = (sections: readonly (Head & { readonly strips: readonly Strip[] })[], room: number): PaperPage[] => {
   const sheets: PaperPage[] = [];
   let y = 0;
   const put = ({ pieces, height }: Strip): void => {
@@ -75,15 +101,8 @@ const fillSheets = (sections: readonly Section[], room: number, contents: readon
     sheets.push({ title, isFirst, numbers: [number], pieces: [], opens: [] });
     y = 0;
   };
-  let blocks = 0;
   sections.forEach((section, i) => {
-    const strips = section.blocks.flatMap((block, b) => {
-      const laid = layBlock(block, blocks++, contents);
-      // What introduces a section stands above what it introduces.
-      return b === 0 && block.kind === 'text'
-        ? laid.map((strip): Strip => ({ ...strip, keepsWithNext: true }))
-        : [...(b === 0 ? [] : [gapStrip]), ...laid];
-    });
+    const { strips } = section;
     const head = headStrip(section.title);
     const height = strips.reduce((sum, strip) => sum + strip.height, head.height);
     const isLeftOver = y < LEFT_OVER[section.starts] * room && y + head.height + startOf(strips) <= room;

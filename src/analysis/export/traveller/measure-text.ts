@@ -37,9 +37,14 @@ const faceOf = (char: string, weight: Weight): Face | undefined => {
 
 const composed = (text: string): string => text.normalize('NFC').replace(/[\u0000-\u001f\u007f-\u009f]/g, ' ');
 
+/** Letters that every face has. */
+const PLAIN_LETTERS = /^[ -~]*$/;
+
 /** The text in letters that the faces have; an empty box stands for any other. */
 export const printable = (text: string): string =>
-  [...composed(text)].map((char) => (faceOf(char, 'plain') ? char : LACKING)).join('');
+  PLAIN_LETTERS.test(text)
+    ? text
+    : [...composed(text)].map((char) => (faceOf(char, 'plain') ? char : LACKING)).join('');
 
 /** Letters of the text that the faces lack, each once, in the order in which they come. */
 export const lettersLacking = (text: string): string =>
@@ -63,41 +68,51 @@ export const runsOf = (text: string, weight: Weight): Run[] => {
 };
 
 /** Width of printable text at a type height, same unit as the height. No pairs of letters are set closer. */
-export const widthOf = (text: string, size: number, weight: Weight = 'plain'): number => {
+export const widthOf = (text: string, size: number, weight: Weight = 'plain'): number =>
+  (thousandths(printable(text), weight) * size) / 1000;
+
+/** Of the type's height: whole numbers, so that a line is just as wide as its words and spaces. */
+const thousandths = (printed: string, weight: Weight): number => {
+  const { [weight]: own, symbol } = faces();
   let sum = 0;
-  for (const char of printable(text)) {
+  for (const char of printed) {
     const code = char.codePointAt(0) ?? 0;
-    sum += faces()[weight].get(code) ?? faces().symbol.get(code) ?? 0;
+    sum += own.get(code) ?? symbol.get(code) ?? 0;
   }
-  return (sum * size) / 1000;
+  return sum;
 };
 
 /** The text in lines no wider than `width`; a word that is too long by itself is cut. */
 export const wrapText = (text: string, width: number, size: number, weight: Weight = 'plain'): string[] => {
+  const room = (width * 1000) / size;
+  const space = thousandths(' ', weight);
   const lines: string[] = [];
-  let current = '';
+  let [current, taken] = ['', 0];
   for (const word of printable(text)
     .split(' ')
-    .flatMap((whole) => cutWord(whole, width, size, weight))) {
-    const longer = current === '' ? word : `${current} ${word}`;
-    if (current !== '' && widthOf(longer, size, weight) > width) {
+    .flatMap((whole) => cutWord(whole, room, weight))) {
+    const more = thousandths(word, weight);
+    if (current === '') [current, taken] = [word, more];
+    else if (taken + space + more > room) {
       lines.push(current);
-      current = word;
-    } else current = longer;
+      [current, taken] = [word, more];
+    } else [current, taken] = [`${current} ${word}`, taken + space + more];
   }
   return [...lines, current];
 };
 
-const cutWord = (word: string, width: number, size: number, weight: Weight): string[] => {
-  if (widthOf(word, size, weight) <= width) return [word];
+const cutWord = (word: string, room: number, weight: Weight): string[] => {
+  if (thousandths(word, weight) <= room) return [word];
   const pieces: string[] = [];
-  let piece = '';
+  let [piece, taken] = ['', 0];
   for (const char of word) {
-    if (piece !== '' && widthOf(piece + char, size, weight) > width) {
+    const more = thousandths(char, weight);
+    if (piece !== '' && taken + more > room) {
       pieces.push(piece);
-      piece = '';
+      [piece, taken] = ['', 0];
     }
     piece += char;
+    taken += more;
   }
   return [...pieces, piece];
 };

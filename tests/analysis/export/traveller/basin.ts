@@ -1,6 +1,6 @@
 /** A basin that asks for every page of a traveller. */
 import { analyseText } from '../../../support/analyse-text.js';
-import type { Stages } from '../../../../src/analysis/stages/stages.js';
+import type { Analysis } from '../../../../src/language/analyse.js';
 
 export const BASIN = `units mm
 tub "Bottle-rinse basin"
@@ -36,13 +36,33 @@ shop "yard shop" {
 accept join/spot-out-of-reach because "spotted with the long arms of the neighbour"
 `;
 
+/** What paper is to be printed of it; the nest stays as first laid, which is all that most tests look at. */
+export const METRIC = { paper: 'A4', units: 'metric', nestTries: 0 } as const;
+export const INCH = { paper: 'Letter', units: 'inch', nestTries: 0 } as const;
+
 /** The stages and findings of the basin, or of a changed text. */
 export const basin = (
   change: (text: string) => string = (text) => text,
-): { readonly stages: Stages; readonly codes: readonly string[] } => {
+): Pick<Analysis, 'stages' | 'findings'> & { readonly codes: readonly string[] } => {
   const { stages, findings } = analyseText(change(BASIN));
   return {
     stages,
+    findings,
     codes: findings.filter(({ severity }) => severity === 'error').map(({ code, message }) => `${code}: ${message}`),
   };
 };
+
+/** Three panels that tell what words of the builder become. */
+export const channel = (name: string, reason = 'a test'): Analysis =>
+  analyseText(`units mm
+tub "${name}"
+sheet skin = stainless thickness 2  radius 3
+strip floor of skin from (0, 200, 60) heading front across right 300 {
+    panel back   60 falling 90 deg
+    panel bed   100 falling 0 deg
+    panel front  60 rising 90 deg
+}
+liquid water
+inflow 1 L/min on floor.bed
+accept drain/dead-level on floor.bed because "${reason}"
+`);

@@ -3,14 +3,13 @@ import { customerSheetOf } from '../../../../src/analysis/export/traveller/custo
 import { layOut } from '../../../../src/analysis/export/traveller/lay-out.js';
 import { reportOf } from '../../../../src/analysis/report/report.js';
 import { writePdf } from '../../../../src/language/hosts/pdf-writer.js';
-import { analyseText } from '../../../support/analyse-text.js';
-import { basin } from './basin.js';
+import { basin, channel, METRIC } from './basin.js';
 import { readPdf } from './read-pdf.js';
 
 test('the customer gets one page with the sizes, the capacity and the masses of the report', async () => {
   const { stages } = basin();
   const { checks, water, mass } = reportOf(stages);
-  const sheet = customerSheetOf(stages, { paper: 'A4', units: 'metric' });
+  const sheet = customerSheetOf(stages, METRIC);
   const pages = await readPdf(await writePdf({ title: 't', keywords: 'k' }, layOut(sheet)));
   expect(pages).toHaveLength(1);
   const [{ text }] = pages;
@@ -27,15 +26,7 @@ test('the customer gets one page with the sizes, the capacity and the masses of 
 });
 
 test('the outside of a channel, by hand: inside 300 by 100 by 60, sheet of 2', () => {
-  const { stages } = analyseText(`units mm
-tub "Channel"
-sheet skin = stainless thickness 2  radius 3
-strip floor of skin from (0, 200, 60) heading front across right 300 {
-    panel back   60 falling 90 deg
-    panel bed   100 falling 0 deg
-    panel front  60 rising 90 deg
-}
-`);
+  const { stages } = channel('Channel');
   const { overall } = reportOf(stages).checks;
   expect(overall?.width_mm).toBeCloseTo(300, 3);
   expect(overall?.depth_mm).toBeCloseTo(104, 3);

@@ -6,7 +6,7 @@ import type { Block, Cell, Traveller } from '../../../../src/analysis/export/tra
 import { travellerOf } from '../../../../src/analysis/export/traveller/traveller.js';
 import { reportOf } from '../../../../src/analysis/report/report.js';
 import { analyseText } from '../../../support/analyse-text.js';
-import { BASIN } from './basin.js';
+import { BASIN, METRIC } from './basin.js';
 
 const samples = join(import.meta.dirname, '../../../../samples');
 const textOf = (name: string): string => readFileSync(join(samples, name), 'utf8');
@@ -93,7 +93,7 @@ const CASES: readonly (readonly [string, string])[] = [
 describe.each(CASES)('%s', (_, text) => {
   const { stages } = analyseText(text, { files: { 'shop.tub': textOf('shop.tub') } });
   const report = reportOf(stages);
-  const traveller = travellerOf(stages, { paper: 'A4', units: 'metric', nestTries: 0 }, []);
+  const traveller = travellerOf(stages, METRIC, []);
   const paper = paperText(traveller);
 
   test('every value of the report stands on paper', () => {
@@ -105,6 +105,6 @@ describe.each(CASES)('%s', (_, text) => {
 
 test('a value that paper lacks is found', () => {
   const { stages } = analyseText(textOf('herb-wash-basin.tub'));
-  const paper = paperText(travellerOf(stages, { paper: 'A4', units: 'metric', nestTries: 0 }, []));
+  const paper = paperText(travellerOf(stages, METRIC, []));
   expect(isTold(paper, { path: 'mass.other_kg', value: 77.1234 })).toBe(false);
 });

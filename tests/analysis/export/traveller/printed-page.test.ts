@@ -5,7 +5,7 @@ import { marksOf, type Page } from '../../../../src/analysis/export/traveller/ma
 import { printable, widthOf } from '../../../../src/analysis/export/traveller/measure-text.js';
 import { travellerOf } from '../../../../src/analysis/export/traveller/traveller.js';
 import { writePdf } from '../../../../src/language/hosts/pdf-writer.js';
-import { basin } from './basin.js';
+import { basin, METRIC } from './basin.js';
 
 const MM = 25.4 / 72;
 const NAME = 'Łódź – Ванна Ωμέγα №1 ⌀ ≥';
@@ -15,7 +15,7 @@ let file: PDFDocumentProxy;
 
 beforeAll(async () => {
   const { stages } = basin((text) => text.replace('Bottle-rinse basin', NAME));
-  pages = layOut(travellerOf(stages, { paper: 'A4', units: 'metric', nestTries: 0 }, []));
+  pages = layOut(travellerOf(stages, METRIC, []));
   const bytes = await writePdf({ title: NAME, keywords: 'x' }, pages);
   file = await getDocument({ data: Uint8Array.from(bytes), useSystemFonts: false, verbosity: 0 }).promise;
 });

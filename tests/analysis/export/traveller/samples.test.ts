@@ -7,6 +7,7 @@ import { layOut } from '../../../../src/analysis/export/traveller/lay-out.js';
 import { marksOf, type Page, type TextMark } from '../../../../src/analysis/export/traveller/mark.js';
 import { widthOf } from '../../../../src/analysis/export/traveller/measure-text.js';
 import { travellerOf } from '../../../../src/analysis/export/traveller/traveller.js';
+import { INCH, METRIC } from './basin.js';
 import { analyseText } from '../../../support/analyse-text.js';
 
 const FOLDER = join(import.meta.dirname, '../../../../samples');
@@ -55,16 +56,15 @@ const offPaper = (page: Page): string[] =>
 describe.each(samples)('%s on paper', (name) => {
   const files = { 'shop.tub': textOf('shop.tub') };
   const { stages, findings } = analyseText(textOf(name), { files });
-  const papers: readonly ExportOptions[] = [
-    { paper: 'A4', units: 'metric', nestTries: 0 },
-    { paper: 'Letter', units: 'inch', nestTries: 0 },
-  ];
 
-  test.each(papers)('no words over each other, none off the sheet: $paper, $units', (options) => {
-    const sheet = layOut(customerSheetOf(stages, options));
-    expect(sheet).toHaveLength(1);
-    const pages = [...layOut(travellerOf(stages, options, findings)), ...sheet];
-    expect(pages.flatMap(overprinted)).toEqual([]);
-    expect(pages.flatMap(offPaper)).toEqual([]);
-  });
+  test.each<ExportOptions>([METRIC, INCH])(
+    'no words over each other, none off the sheet: $paper, $units',
+    (options) => {
+      const sheet = layOut(customerSheetOf(stages, options));
+      expect(sheet).toHaveLength(1);
+      const pages = [...layOut(travellerOf(stages, options, findings)), ...sheet];
+      expect(pages.flatMap(overprinted)).toEqual([]);
+      expect(pages.flatMap(offPaper)).toEqual([]);
+    },
+  );
 });

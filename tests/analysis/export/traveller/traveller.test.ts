@@ -4,35 +4,44 @@ import { makeExport } from '../../../../src/language/make-export.js';
 import { exportMark, isOwnExport } from '../../../../src/files/own-mark.js';
 import { layOut } from '../../../../src/analysis/export/traveller/lay-out.js';
 import { htmlOf } from '../../../../src/analysis/export/traveller/to-html.js';
+import type { Traveller } from '../../../../src/analysis/export/traveller/block.js';
 import { travellerOf } from '../../../../src/analysis/export/traveller/traveller.js';
 import type { ExportOptions } from '../../../../src/analysis/export/exporter.js';
 import { extentOfContour } from '../../../../src/analysis/geometry/contour.js';
 import type { Stages } from '../../../../src/analysis/stages/stages.js';
+import type { Analysis } from '../../../../src/language/analyse.js';
 import { writePdf } from '../../../../src/language/hosts/pdf-writer.js';
-import { basin } from './basin.js';
+import { basin, channel, INCH, METRIC } from './basin.js';
 import { readPdf, type ReadPage } from './read-pdf.js';
 
+const written = (traveller: Traveller): Promise<Uint8Array> =>
+  writePdf({ title: 'x', keywords: exportMark(traveller.tub) }, layOut(traveller));
+
+interface Printed {
+  readonly traveller: Traveller;
+  readonly bytes: Uint8Array;
+  readonly pages: ReadPage[];
+}
+
 const printed = async (
-  stages: Stages,
+  { stages, findings }: Pick<Analysis, 'stages' | 'findings'>,
   options: ExportOptions,
-): Promise<{ readonly bytes: Uint8Array; readonly pages: ReadPage[] }> => {
-  const bytes = await writePdf(
-    { title: 'x', keywords: exportMark(stages.tub.name) },
-    layOut(travellerOf(stages, options)),
-  );
-  return { bytes, pages: await readPdf(bytes) };
+): Promise<Printed> => {
+  const traveller = travellerOf(stages, options, findings);
+  const bytes = await written(traveller);
+  return { traveller, bytes, pages: await readPdf(bytes) };
 };
 
 let stages: Stages;
-let metric: { readonly bytes: Uint8Array; readonly pages: ReadPage[] };
-let inch: { readonly bytes: Uint8Array; readonly pages: ReadPage[] };
+let metric: Printed;
+let inch: Printed;
 
 beforeAll(async () => {
   const made = basin();
   expect(made.codes).toEqual([]);
   stages = made.stages;
-  metric = await printed(stages, { paper: 'A4', units: 'metric' });
-  inch = await printed(stages, { paper: 'Letter', units: 'inch' });
+  metric = await printed(made, METRIC);
+  inch = await printed(made, INCH);
 });
 
 /** The cover lists all titles. */
@@ -136,8 +145,7 @@ describe('the printed traveller, its words read back', () => {
   });
 
   test('written again the bytes are the same, and they are known as an export of the tub', async () => {
-    const again = await printed(stages, { paper: 'A4', units: 'metric' });
-    expect(Buffer.compare(again.bytes, metric.bytes)).toBe(0);
+    expect(Buffer.compare(await written(metric.traveller), metric.bytes)).toBe(0);
     expect(isOwnExport(metric.bytes, stages.tub.name, [])).toBe(true);
     expect(isOwnExport(metric.bytes, 'other', [])).toBe(false);
   });
@@ -145,7 +153,7 @@ describe('the printed traveller, its words read back', () => {
 
 describe('the traveller as one page for a phone', () => {
   test('has the sections of the paper, loads nothing, runs nothing, and is known again', () => {
-    const traveller = travellerOf(stages);
+    const { traveller } = metric;
     const html = htmlOf(traveller);
     for (const { title } of traveller.sections) expect(html).toMatch(new RegExp(`</b>${title}</h[12]>`));
     expect(html).not.toMatch(/<script|\bsrc=|href="(?!#)|url\(|@import/);
@@ -158,26 +166,22 @@ describe('the traveller as one page for a phone', () => {
   });
 
   test('words of the builder are shown, never obeyed', () => {
-    const { stages: hostile } = basin((text) =>
-      text.replace('spotted with the long arms of the neighbour', '<script>alert(1)</script> & <b>'),
-    );
-    const html = htmlOf(travellerOf(hostile));
+    const { stages: hostile, findings } = channel('<i>', '<script>alert(1)</script> & <b>');
+    const html = htmlOf(travellerOf(hostile, METRIC, findings));
     expect(html).toContain('&lt;script&gt;alert(1)&lt;/script&gt; &amp; &lt;b&gt;');
+    expect(html).toContain('&lt;i&gt;');
     expect(html).not.toContain('<script');
   });
 });
 
 test('names print as they are typed; letters that the type does not have show as boxes', async () => {
-  const { stages: foreign } = basin((text) => text.replace('Bottle-rinse basin', 'Kąpiel 洗 “Spülbecken”'));
-  const { pages } = await printed(foreign, { paper: 'A4', units: 'metric' });
+  const { pages } = await printed(channel('Kąpiel 洗 “Spülbecken”'), METRIC);
   expect(pages[0].text.replaceAll(' ', '')).toContain('Kąpiel\u25a1“Spülbecken”');
 });
 
 test('an export names the letters that its PDF cannot show, and only then', async () => {
   const told = async (name: string): Promise<readonly string[]> => {
-    const { stages: named } = basin((text) => text.replace('Bottle-rinse basin', name));
-    const wish = { formats: ['pdf'], options: { paper: 'A4', units: 'metric' } } as const;
-    const making = makeExport(named, wish, [pdfExporter]);
+    const making = makeExport(channel(name).stages, { formats: ['pdf'], options: METRIC }, [pdfExporter]);
     let step = await making.next();
     while (!step.done) step = await making.next();
     return step.value.left;
