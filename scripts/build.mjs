@@ -51,11 +51,15 @@ const pdfApart = {
     onResolve({ filter: /\/pdf-writer\.js$/ }, () => ({ path: './pdf-writer.cjs', external: true })),
 };
 
+/** Libraries that are modules ask where they lie; a bundle of the older kind does not know it by itself. */
+const BUNDLE_URL = 'const bundleUrl = require("node:url").pathToFileURL(__filename).href;';
+const bundleUrl = { 'import.meta.url': 'bundleUrl' };
+
 /** The library as for a browser: it reads nothing of its own folder. The fonts lie in a folder beside the bundle. */
 const pdfWriter = {
   entryPoints: ['src/language/hosts/pdf-writer.ts'],
-  banner: { js: 'const bundleUrl = require("node:url").pathToFileURL(__filename).href;' },
-  define: { 'import.meta.url': 'bundleUrl' },
+  banner: { js: BUNDLE_URL },
+  define: bundleUrl,
   alias: { pdfkit: at('node_modules', 'pdfkit', 'js', 'pdfkit.browser.mjs') },
 };
 
@@ -67,8 +71,8 @@ const bundles = {
     entryPoints: ['src/language/hosts/cli.ts'],
     outfile: 'dist/cli.cjs',
     plugins: [pdfApart],
-    banner: { js: '#!/usr/bin/env node' },
-    define: { TUBWRIGHT_VERSION: JSON.stringify(version) },
+    banner: { js: `#!/usr/bin/env node\n${BUNDLE_URL}` },
+    define: { ...bundleUrl, TUBWRIGHT_VERSION: JSON.stringify(version) },
   },
   'pdf-writer': { ...node, ...pdfWriter, outfile: 'dist/pdf-writer.cjs' },
   'nest-worker': { ...node, entryPoints: ['src/language/hosts/nest-worker.ts'], outfile: 'dist/nest-worker.cjs' },
@@ -106,8 +110,8 @@ const copyPages = () => {
   }
   mkdirSync(at('dist', 'schemas'), { recursive: true });
   cpSync(at('src/analysis/report/report.schema.json'), at('dist', 'schemas', 'report.schema.json'));
-  cpSync(at('src/language/cli/solve.schema.json'), at('dist', 'schemas', 'solve.schema.json'));
-  cpSync(at('src/language/cli/check.schema.json'), at('dist', 'schemas', 'check.schema.json'));
+  for (const name of ['check', 'solve', 'failure'])
+    cpSync(at('src/language/cli', `${name}.schema.json`), at('dist', 'schemas', `${name}.schema.json`));
   const samples = at('samples');
   rmSync(at('dist', 'samples'), { recursive: true, force: true });
   if (existsSync(samples))

@@ -10,8 +10,13 @@ import ts from 'typescript';
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const SCHEMAS = [
   { source: 'src/analysis/report/report.ts', type: 'Report', target: 'src/analysis/report/report.schema.json' },
-  { source: 'src/language/cli/print-outcome.ts', type: 'SolveOutput', target: 'src/language/cli/solve.schema.json' },
-  { source: 'src/language/cli/print-findings.ts', type: 'CheckOutput', target: 'src/language/cli/check.schema.json' },
+  { source: 'src/language/cli/print/outcome.ts', type: 'SolveOutput', target: 'src/language/cli/solve.schema.json' },
+  {
+    source: 'src/language/cli/print/findings-json.ts',
+    type: 'CheckOutput',
+    target: 'src/language/cli/check.schema.json',
+  },
+  { source: 'src/language/cli/run.ts', type: 'FailureOutput', target: 'src/language/cli/failure.schema.json' },
 ];
 
 const { config } = ts.readConfigFile(join(root, 'tsconfig.json'), ts.sys.readFile);

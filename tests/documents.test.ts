@@ -3,7 +3,8 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { rules } from '../src/analysis/rules/registry.js';
-import { USAGE } from '../src/language/cli/arguments.js';
+import { allCommands } from '../src/language/cli/commands/registry.js';
+import { usageOf } from '../src/language/cli/usage.js';
 import { analyseText } from './support/analyse-text.js';
 
 const root = join(import.meta.dirname, '..');
@@ -69,7 +70,8 @@ describe('README.md', () => {
   });
 
   it('shows the usage that the command line itself prints', () => {
-    const shown = USAGE.split('\n')
+    const shown = usageOf(allCommands)
+      .split('\n')
       .filter((line) => line.startsWith('  tubwright '))
       .map((line) => line.trim());
     expect(blocksOf(readme, '').some((block) => block.trim() === shown.join('\n'))).toBe(true);

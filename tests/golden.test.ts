@@ -9,7 +9,7 @@ import { describe, expect, it } from 'vitest';
 import { csvFiles } from '../src/analysis/export/lists/csv.js';
 import { dxfFiles } from '../src/analysis/export/flat/flat-files.js';
 import { reportOf } from '../src/analysis/report/report.js';
-import { findingsJson } from '../src/language/cli/print-findings.js';
+import { findingsJson } from '../src/language/cli/print/findings-json.js';
 import { analyseText, placedFindings } from './support/analyse-text.js';
 
 const root = join(import.meta.dirname, '..');
@@ -31,7 +31,7 @@ const leaving = (sample: string): ReadonlyMap<string, string> => {
   const files = [...csvFiles(analysis.stages), ...dxfFiles(analysis.stages)];
   return new Map([
     ['report.json', `${JSON.stringify(reportOf(analysis.stages), undefined, 2)}\n`],
-    ['check.json', `${findingsJson([{ file: `${sample}.tub`, findings }])}\n`],
+    ['check.json', `${findingsJson({ files: [{ file: `${sample}.tub`, findings }], unread: [] })}\n`],
     ...files.map(({ name, content }) => [name, String(content)] as const),
   ]);
 };

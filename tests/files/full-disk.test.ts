@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { exportMark, isOwnExport } from '../../src/files/own-mark.js';
 import { writeSet } from '../../src/files/write-set.js';
-import { diskWriter } from '../../src/language/cli/disk-writer.js';
+import { diskWriter } from '../../src/language/cli/disk/disk-writer.js';
 
 const place = mkdtempSync(join(tmpdir(), 'tubwright-disk-'));
 const ROOM = 300 * 1024;

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { limits } from '../../src/analysis/model/limits.js';
-import { analyseFile } from '../../src/language/cli/analyse-file.js';
+import { analyseFile } from '../../src/language/cli/disk/analyse-file.js';
 
 let folder: string;
 

@@ -6,7 +6,7 @@ import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from '
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, test } from 'vitest';
-import { analyseFile } from '../../src/language/cli/analyse-file.js';
+import { diskHost } from '../../src/language/cli/disk/disk-host.js';
 import { plainPaint } from '../../src/language/cli/paint.js';
 import { run } from '../../src/language/cli/run.js';
 import { freeProblemOf } from '../../src/language/solve/free-problem.js';
@@ -94,7 +94,8 @@ describe('what is said to be met', () => {
     let out = '';
     const put = (text: string): void => void (out += text);
     const quiet = (): void => undefined;
-    const code = await run(words, analyseFile, {
+    const code = await run(words, diskHost, {
+      write: () => undefined,
       out: put,
       error: quiet,
       paint: plainPaint,

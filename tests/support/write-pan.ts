@@ -1,7 +1,7 @@
 /** A program that writes forty files of a tub: `node write-pan.cjs TUB VERSION FOLDER`. What kill tests kill. */
 import { exportMark, isOwnExport } from '../../src/files/own-mark.js';
 import { writeSet } from '../../src/files/write-set.js';
-import { diskWriter, untilStopped } from '../../src/language/cli/disk-writer.js';
+import { diskWriter, untilStopped } from '../../src/language/cli/disk/disk-writer.js';
 
 const [tub, version, folder] = process.argv.slice(2);
 // One part of each version is not in the other: something is added and something removed.

@@ -27,31 +27,42 @@ export interface Related {
   readonly message: string;
 }
 
-/** The ending of a key that carries a unit, and the kind of measure and its size that it tells: 5 percent are 0.05. */
-const KINDS: readonly (readonly [ending: string, kind: MeasureKind | undefined, size: number])[] = [
-  ['_L_min', 'flow', 1],
-  ['_mm', 'length', 1],
-  ['_deg', 'angle', 1],
-  ['_L', 'volume', 1],
-  ['_kN', 'force', 1],
-  ['_percent', 'number', 0.01],
-  ['_mm2', undefined, 1],
-  ['_h', undefined, 1],
+/** What the ending of a key says of a number: its unit as it is written, the kind of measure, and its size: 5 percent are 0.05. */
+export interface MeasureUnit {
+  readonly ending: string;
+  readonly text: string;
+  readonly kind: MeasureKind | undefined;
+  readonly size: number;
+}
+
+const UNITS: readonly MeasureUnit[] = [
+  { ending: '_L_min', text: 'L/min', kind: 'flow', size: 1 },
+  { ending: '_mm', text: 'mm', kind: 'length', size: 1 },
+  { ending: '_deg', text: 'deg', kind: 'angle', size: 1 },
+  { ending: '_L', text: 'L', kind: 'volume', size: 1 },
+  { ending: '_kN', text: 'kN', kind: 'force', size: 1 },
+  { ending: '_percent', text: '%', kind: 'number', size: 0.01 },
+  { ending: '_mm2', text: 'mm2', kind: undefined, size: 1 },
+  { ending: '_h', text: 'h', kind: undefined, size: 1 },
 ];
 
-/** The number that a finding judges, as its own values name the unit of it: a plain number where none of them does. */
-export const measuredAs = ({
-  measure,
-  values,
-}: Pick<Finding, 'measure' | 'values'>):
-  { readonly kind: MeasureKind | undefined; readonly has: number } | undefined => {
+type Measured = Pick<Finding, 'measure' | 'values'>;
+
+/** The unit of the number that a finding judges, as its own values name it; undefined where none of them does. */
+export const unitOf = ({ measure, values }: Measured): MeasureUnit | undefined => {
   if (!measure) return undefined;
-  const { has } = measure;
-  const key = Object.keys(values).find(
-    (name) => typeof values[name] === 'number' && Math.abs(values[name]) === Math.abs(has),
-  );
-  const [, kind, size] = KINDS.find(([ending]) => key?.endsWith(ending)) ?? ['', 'number' as const, 1];
-  return { kind, has: has * size };
+  const size = Math.abs(measure.has);
+  const key = Object.keys(values).find((name) => typeof values[name] === 'number' && Math.abs(values[name]) === size);
+  return UNITS.find(({ ending }) => key?.endsWith(ending));
+};
+
+/** The number that a finding judges: a plain number where none of its values names a unit. */
+export const measuredAs = (
+  finding: Measured,
+): { readonly kind: MeasureKind | undefined; readonly has: number } | undefined => {
+  if (!finding.measure) return undefined;
+  const { kind, size } = unitOf(finding) ?? { kind: 'number' as const, size: 1 };
+  return { kind, has: finding.measure.has * size };
 };
 
 export interface Measure {

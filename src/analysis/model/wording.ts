@@ -43,9 +43,12 @@ export const toDeg = (angle: number): number => (angle * 180) / Math.PI;
 
 export const plain = (value: number, digits = 3, against?: number): string => toldApart(value, against, () => digits);
 
-/** `has 24.97, needs at least 25`: a finding's measure by itself, in its own unit. */
-export const measureText = ({ has, needs, better }: Measure): string =>
-  `has ${significant(has, needs)}, needs ${better === 'more' ? 'at least' : 'at most'} ${significant(needs, has)}`;
+/** `has 24.97 mm, needs at least 25 mm`: a finding's measure by itself. */
+export const measureText = ({ has, needs, better }: Measure, unit?: string): string => {
+  const told = (value: number, against: number): string =>
+    `${significant(value, against)}${unit === undefined ? '' : ` ${unit}`}`;
+  return `has ${told(has, needs)}, needs ${better === 'more' ? 'at least' : 'at most'} ${told(needs, has)}`;
+};
 
 /** Six digits that count, or more where both would read the same. Beside the other, what is only round-off is nothing. */
 const significant = (value: number, against: number): string => {

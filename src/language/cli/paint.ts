@@ -19,9 +19,9 @@ export const colorPaint: Paint = {
 
 export const plainPaint: Paint = { severity: (_severity, text) => text, strong: (text) => text, quiet: (text) => text };
 
-/** Colour on a terminal, unless NO_COLOR says otherwise; FORCE_COLOR asks for it anywhere (common conventions). */
+/** Colour on a terminal that has it, unless NO_COLOR says otherwise; FORCE_COLOR asks for it anywhere (common conventions). */
 export const choosePaint = (isTerminal: { readonly isTTY?: boolean }, environment: NodeJS.ProcessEnv): Paint => {
   if (environment.NO_COLOR) return plainPaint;
   if (environment.FORCE_COLOR && environment.FORCE_COLOR !== '0') return colorPaint;
-  return isTerminal.isTTY ? colorPaint : plainPaint;
+  return isTerminal.isTTY && environment.TERM !== 'dumb' ? colorPaint : plainPaint;
 };

@@ -1,5 +1,5 @@
 import path from 'node:path';
-import { analyseFile } from '../cli/analyse-file.js';
+import { diskHost } from '../cli/disk/disk-host.js';
 import { choosePaint } from '../cli/paint.js';
 import { run } from '../cli/run.js';
 import { withNestAhead } from '../nest/nest-ahead.js';
@@ -12,8 +12,9 @@ declare const TUBWRIGHT_VERSION: string;
 // A reader that stops early (as `head` does) closes the pipe: there is nobody left to tell.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : 2));
 
-run(process.argv.slice(2), analyseFile, {
+run(process.argv.slice(2), diskHost, {
   out: (text) => process.stdout.write(`${text}\n`),
+  write: (text) => process.stdout.write(text),
   error: (sentence) => process.stderr.write(`tubwright: ${sentence}\n`),
   ...(process.stderr.isTTY && { progress: (text) => process.stderr.write(`\r\u001b[K${text}`) }),
   paint: choosePaint(process.stdout, process.env),

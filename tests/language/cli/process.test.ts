@@ -71,17 +71,27 @@ describe('the command line as a process', () => {
 
   it.each([
     [['check', 'tubs/none.tub'], 'tubwright: There is no file tubs/none.tub\n'],
-    [['check', 'tubs'], 'tubwright: tubs is no .tub file\n'],
+    [['check', 'tubs/tray.dxf'], 'tubwright: tubs/tray.dxf is no .tub file\n'],
     [
       ['report', 'tubs/shop.tub'],
       'tubwright: tubs/shop.tub describes no tub that could be worked out; tubwright check says why\n',
     ],
     [
       ['inspect'],
-      'tubwright: There is no command inspect: it is check, report, solve or export; tubwright --help shows how\n',
+      'tubwright: There is no command inspect: it is check, report, solve, export, fmt, explain or completions; tubwright --help shows how\n',
     ],
   ])('%j exits with 2 and one sentence', async (words, sentence) => {
     expect(await tubwright(words)).toEqual({ code: 2, out: '', error: sentence });
+  });
+
+  it('reads a text from standard input as one of the current folder', async () => {
+    const child = spawn(process.execPath, [cli, 'check', '-', '--json'], { cwd: join(folder, 'tubs') });
+    child.stdin.end(FAULTY);
+    let out = '';
+    for await (const chunk of child.stdout) out += String(chunk);
+    const { files } = JSON.parse(out) as { files: { file: string; findings: { code: string }[] }[] };
+    expect(files.map(({ file }) => file)).toEqual(['-']);
+    expect(files[0].findings.map(({ code }) => code)).not.toContain('use/missing-file');
   });
 
   it('paints no colour into a pipe unless it is asked to', async () => {

@@ -7,8 +7,14 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { exporters } from '../../../src/analysis/export/registry.js';
 import { DEFAULT_OPTIONS, exportFormats, isFile, type ExportFormat } from '../../../src/analysis/export/exporter.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
-import { CannotRead, type AnalysedFile, type PlacedFinding } from '../../../src/language/cli/analysed.js';
-import { colorPaint, plainPaint, type Paint } from '../../../src/language/cli/paint.js';
+import {
+  CannotRead,
+  type AnalysedFile,
+  type AnalyseFile,
+  type PlacedFinding,
+} from '../../../src/language/cli/analysed.js';
+import { diskHost } from '../../../src/language/cli/disk/disk-host.js';
+import { choosePaint, colorPaint, plainPaint, type Paint } from '../../../src/language/cli/paint.js';
 import { run, type ExitCode } from '../../../src/language/cli/run.js';
 import { tubOf } from '../../support/tub-of.js';
 
@@ -94,17 +100,26 @@ interface Ran {
   readonly error: string;
 }
 
+const analyse: AnalyseFile = async (path) => {
+  const file = files[path];
+  if (!file) throw new CannotRead(`There is no file ${path}`);
+  return file;
+};
+
 const tubwright = async (line: string, paint: Paint = plainPaint): Promise<Ran> => {
   const out: string[] = [];
   const error: string[] = [];
   const code = await run(
     line.split(' ').filter((word) => word !== ''),
-    async (path) => {
-      const file = files[path];
-      if (!file) throw new CannotRead(`There is no file ${path}`);
-      return file;
+    { ...diskHost, analyse },
+    {
+      out: (text) => out.push(text),
+      write: (text) => out.push(text),
+      error: (text) => error.push(text),
+      paint,
+      version: '1.2.3',
+      exporters,
     },
-    { out: (text) => out.push(text), error: (text) => error.push(text), paint, version: '1.2.3', exporters },
   );
   return { code, out: out.join('\n'), error: error.join('\n') };
 };
@@ -116,7 +131,7 @@ describe('tubwright check', () => {
       error: '',
       out: [
         'bad.tub:12:5: error bend/flange-too-short: Flange `rear` is 6.2 mm; a 12 mm die opening needs at least 8.5 mm',
-        '    has 6.2, needs at least 8.5',
+        '    has 6.2 mm, needs at least 8.5 mm',
         '    shop.tub:1:1: The die stands here',
         'bad.tub:12:5: info drain/dull: A fact',
         'bad.tub: 1 error, 1 info',
@@ -129,10 +144,19 @@ describe('tubwright check', () => {
     expect((await tubwright('check info.tub good.tub')).code).toBe(0);
   });
 
+  it.each(['-h', '--help'])('tells of one command with %s after its name', async (help) => {
+    const { code, out } = await tubwright(`check ${help}`);
+    expect([code, out.split('\n')[1]]).toEqual([0, expect.stringContaining('tubwright check PATH...')]);
+    expect(out).toContain('--max-warnings');
+  });
+
   it('colours by severity only where asked to, and says the severity in words all the same', async () => {
     const { out } = await tubwright('check bad.tub', colorPaint);
     expect(out).toContain('\u001b[31;1merror\u001b[0m bend/flange-too-short');
     expect((await tubwright('check bad.tub')).out).not.toContain('\u001b');
+    expect((await tubwright('check bad.tub --color always')).out).toContain('\u001b');
+    expect((await tubwright('check bad.tub --color never', colorPaint)).out).not.toContain('\u001b');
+    expect(choosePaint({ isTTY: true }, { TERM: 'dumb' })).toBe(plainPaint);
   });
 
   it('prints the published JSON, lines and characters from 0', async () => {
@@ -151,6 +175,8 @@ describe('tubwright check', () => {
               message: tooShort.message,
               range,
               values: { flange_mm: 6.2, needs_mm: 8.5 },
+              measure: { better: 'more', has_mm: 6.2, needs_mm: 8.5 },
+              related: tooShort.related,
             },
             {
               code: 'drain/dull',
@@ -158,10 +184,12 @@ describe('tubwright check', () => {
               message: 'A fact',
               range,
               values: { flange_mm: 6.2, needs_mm: 8.5 },
+              related: [],
             },
           ],
         },
       ],
+      unread: [],
     });
   });
 });
@@ -195,17 +223,16 @@ describe('tubwright report', () => {
   });
 });
 
+const COMMANDS = 'check, report, solve, export, fmt, explain or completions';
+
 describe('wrong use', () => {
   it.each([
-    ['', 'Say what to do: check, report, solve or export; tubwright --help shows how'],
-    [
-      'inspect good.tub',
-      'There is no command inspect: it is check, report, solve or export; tubwright --help shows how',
-    ],
-    ['check', 'Name at least one file to check; tubwright --help shows how'],
-    ['check --jsn good.tub', "Unknown option '--jsn'; tubwright --help shows how"],
-    ['report good.tub bad.tub', 'Name one file to report on; tubwright --help shows how'],
-    ['export good.tub', 'Say where the files go: --out DIR; tubwright --help shows how'],
+    ['', `Say what to do: ${COMMANDS}; tubwright --help shows how`],
+    ['inspect good.tub', `There is no command inspect: it is ${COMMANDS}; tubwright --help shows how`],
+    ['check', 'Name at least one file or folder to check; tubwright check -h shows how'],
+    ['check --jsn good.tub', "Unknown option '--jsn'; tubwright check -h shows how"],
+    ['report good.tub bad.tub', 'Name one file to report on; tubwright report -h shows how'],
+    ['export good.tub', 'Say where the files go: --out DIR; tubwright export -h shows how'],
     ['check missing.tub', 'There is no file missing.tub'],
   ])('tubwright %s: one plain sentence and exit 2', async (line, sentence) => {
     const ran = await tubwright(line);

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Ajv } from 'ajv';
 import { afterAll, describe, expect, it } from 'vitest';
-import { analyseFile } from '../../../src/language/cli/analyse-file.js';
+import { diskHost } from '../../../src/language/cli/disk/disk-host.js';
 import { plainPaint } from '../../../src/language/cli/paint.js';
 import { run, type ExitCode } from '../../../src/language/cli/run.js';
 import { trayText } from '../../support/tray-text.js';
@@ -25,8 +25,15 @@ const solve = async (text: string, ...switches: readonly string[]): Promise<Ran 
   writeFileSync(path, text);
   const [out, error]: [string[], string[]] = [[], []];
   const put = (list: string[]) => (line: string) => list.push(line.replaceAll(path, 'tray.tub'));
-  const console = { out: put(out), error: put(error), paint: plainPaint, version: '1.2.3', exporters: [] };
-  const code = await run(['solve', path, ...switches], analyseFile, console);
+  const console = {
+    out: put(out),
+    write: put(out),
+    error: put(error),
+    paint: plainPaint,
+    version: '1.2.3',
+    exporters: [],
+  };
+  const code = await run(['solve', path, ...switches], diskHost, console);
   return { code, out: out.join('\n'), error: error.join('\n'), after: readFileSync(path, 'utf8') };
 };
 
@@ -107,15 +114,16 @@ describe('tubwright solve', () => {
     const [out, error]: [string[], string[]] = [[], []];
     const console = {
       out: (line: string) => out.push(line),
+      write: (line: string) => out.push(line),
       error: (line: string) => error.push(line),
       paint: plainPaint,
       version: '1',
       exporters: [],
     };
-    expect(await run(['report', path, '--variant', 'small', '--json'], analyseFile, console)).toBe(0);
+    expect(await run(['report', path, '--variant', 'small', '--json'], diskHost, console)).toBe(0);
     const report = JSON.parse(out[0]) as { tub: { name: string } };
     expect(JSON.stringify(report)).toContain('Drip tray, small');
-    expect(await run(['report', path, '--variant', 'smal'], analyseFile, console)).toBe(2);
+    expect(await run(['report', path, '--variant', 'smal'], diskHost, console)).toBe(2);
     expect(error.join()).toContain('has no variant "smal"; it has "small"');
   });
 

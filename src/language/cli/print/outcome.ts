@@ -1,6 +1,6 @@
-import type { Curve } from '../../analysis/solve/curve.js';
-import type { FoundValue, FoundWish, Outcome, Told, Yields } from '../solve/outcome.js';
-import type { Paint } from './paint.js';
+import type { Curve } from '../../../analysis/solve/curve.js';
+import type { FoundValue, FoundWish, Outcome, Told, Yields } from '../../solve/outcome.js';
+import type { Paint } from '../paint.js';
 
 /** Values before and after, what keeps each from going on, every wish, and where they conflict which and by how much. */
 export const outcomeText = (file: string, outcome: Outcome, paint: Paint): string => {

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { setTimeout } from 'node:timers/promises';
-import type { Writer } from '../../files/file-store.js';
+import type { Writer } from '../../../files/file-store.js';
 import { diskStore } from './disk-store.js';
 
 /** Writes into a folder of the disk as this process. */

@@ -19,7 +19,7 @@ import {
 } from 'node:fs';
 import { open, readFile } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
-import type { FileStore, Found } from '../../files/file-store.js';
+import type { FileStore, Found } from '../../../files/file-store.js';
 
 export const diskStore = (directory: string): FileStore => {
   const at = (path: string): string => join(directory, path);

@@ -1,14 +1,9 @@
-import type { Finding, Severity } from '../../analysis/model/finding.js';
-import { measureText } from '../../analysis/model/wording.js';
-import type { TextPosition } from '../protocol.js';
-import type { PlacedFinding } from './analysed.js';
-import type { Paint } from './paint.js';
-
-export interface CheckedFile {
-  /** As the user named it. */
-  readonly file: string;
-  readonly findings: readonly PlacedFinding[];
-}
+import { unitOf, type Severity } from '../../../analysis/model/finding.js';
+import { measureText } from '../../../analysis/model/wording.js';
+import type { TextPosition } from '../../protocol.js';
+import type { PlacedFinding } from '../analysed.js';
+import type { Paint } from '../paint.js';
+import type { CheckedFile } from './checked.js';
 
 /** Findings as `file:line:column: severity code: message`, the judged number and related places indented below. */
 export const findingsText = (files: readonly CheckedFile[], paint: Paint): string => {
@@ -20,7 +15,7 @@ export const findingsText = (files: readonly CheckedFile[], paint: Paint): strin
 
 const findingLines = (file: string, finding: PlacedFinding, paint: Paint): string[] => [
   `${paint.strong(placeText(file, finding.range.start))} ${paint.severity(finding.severity, finding.severity)} ${finding.code}: ${finding.message}`,
-  ...(finding.measure ? [`    ${measureText(finding.measure)}`] : []),
+  ...(finding.measure ? [`    ${measureText(finding.measure, unitOf(finding)?.text)}`] : []),
   ...finding.related.map(
     (related) => `    ${paint.quiet(placeText(related.file, related.range.start))} ${related.message}`,
   ),
@@ -46,39 +41,3 @@ export const countOf = (findings: readonly PlacedFinding[], severity: Severity):
 
 const nounOf = (severity: Severity, count: number): string =>
   severity === 'info' || count === 1 ? severity : `${severity}s`;
-
-/** What `tubwright check --json` prints; `src/language/cli/check.schema.json` is made from it. */
-export interface CheckOutput {
-  readonly version: 1;
-  readonly files: readonly {
-    readonly file: string;
-    readonly findings: readonly {
-      readonly code: string;
-      readonly severity: Severity;
-      readonly message: string;
-      /** Counted from 0; a character is a UTF-16 unit. */
-      readonly range: { readonly start: TextPosition; readonly end: TextPosition };
-      /** Numbers carry their unit in the name. */
-      readonly values: Finding['values'];
-    }[];
-  }[];
-}
-
-/** The published form: lines and characters from 0, as editors' protocol has them. */
-export const findingsJson = (files: readonly CheckedFile[]): string => JSON.stringify(checkOutput(files), undefined, 2);
-
-const checkOutput = (files: readonly CheckedFile[]): CheckOutput => ({
-  version: 1,
-  files: files.map(({ file, findings }) => ({
-    file,
-    findings: findings.map(({ code, severity, message, range: { start, end }, values }) => ({
-      code,
-      severity,
-      message,
-      range: { start: positionJson(start), end: positionJson(end) },
-      values,
-    })),
-  })),
-});
-
-const positionJson = ({ line, character }: TextPosition): TextPosition => ({ line, character });

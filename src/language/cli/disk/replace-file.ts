@@ -1,5 +1,5 @@
 import { readFileSync, realpathSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
-import { CannotWrite } from '../../files/file-store.js';
+import { CannotWrite } from '../../../files/file-store.js';
 
 /** Writes a file anew, whole or not at all: whoever reads it meanwhile sees the old text or the new one. */
 export const replaceFile = (path: string, text: string): void => {
