@@ -41,6 +41,8 @@ rim front.end  hem open 10 gap 3 turned wet
 seam leftCheek floor  { tabs loose 18 wide 14 deep every 70 inset 0.8 margin 20  spots 1  weld tig  gap at most 0.5  clamp at most 60 N }
 seam rightCheek floor { lap 12  tabs on floor 18 wide 14 deep every 70  sealant 3  rivets every 40  solder }
 outlet drain in sump at center(sump) diameter 52 { lip 15  raised 2  shut in use  strainer mesh 80 wire 0.1 aperture 0.2 size 180 by 80 blocked 50 % passage 3 bolted M5 sealed }
+outlet brim notch in back from (100, 0, 300) to (200, 0, 300) { overflow }
+outlet gauge vee in back at (300, 0, 300) 90 deg deep 40 { overflow }
 hole in apron from toward(D, C, 30) to toward(C, D, 30) count 6  rivetnut M6 sealed
 hole vent in apron at center(apron) diameter 5
 cutout window in front from (100, 0, 190) to (360, 0, 230)
@@ -171,15 +173,22 @@ describe('every statement comes to the model', () => {
     });
     expect(tub.openings.map(({ name, use }) => [name, use])).toEqual([
       ['drain', 'outlet'],
+      ['brim', 'outlet'],
+      ['gauge', 'outlet'],
       ...[1, 2, 3, 4, 5, 6].map((i) => [`apron.hole.${i}`, 'hole']),
       ['vent', 'hole'],
       ['window', 'cutout'],
       ['floor.back.slot', 'slot'],
     ]);
-    const centers = tub.openings.slice(1, 7).map(({ shape }) => (shape.kind === 'round' ? shape.center[0] : NaN));
+    expect(tub.outlets.slice(1)).toMatchObject([
+      { center: [150, 0, 300], diameter: 0, weir: { kind: 'notch', width: 100 }, overflow: true, opening: 1 },
+      { center: [300, 0, 300], diameter: 0, weir: { kind: 'vee', angle: degrees(90) }, overflow: true, opening: 2 },
+    ]);
+    expect(tub.openings[2].shape).toEqual({ kind: 'vee', tip: [300, 0, 300], angle: degrees(90), deep: 40 });
+    const centers = tub.openings.slice(3, 9).map(({ shape }) => (shape.kind === 'round' ? shape.center[0] : NaN));
     expect(centers).toEqual([30, 110, 190, 270, 350, 430]);
-    expect(tub.openings[1]).toMatchObject({ fastener: { kind: 'rivetnut', thread: 6, sealed: true } });
-    expect(tub.openings[9].shape).toEqual({
+    expect(tub.openings[3]).toMatchObject({ fastener: { kind: 'rivetnut', thread: 6, sealed: true } });
+    expect(tub.openings[11].shape).toEqual({
       kind: 'slot',
       center: [60, 640, 250],
       along: 'upright',

@@ -11,7 +11,8 @@ import {
   valleyArea,
   valleyDepth,
 } from '../../src/analysis/water/flow/depth.js';
-import { crestFlow, orificeFlow, outletCapacity, outletHead } from '../../src/analysis/water/outlet/outlet-head.js';
+import { orificeFlow, outletCapacity, outletHead } from '../../src/analysis/water/outlet/outlet-head.js';
+import { crestFlow } from '../../src/analysis/water/outlet/weir.js';
 import { CREASE_FALL, PANEL_FALL } from '../../src/analysis/water/standing/thresholds.js';
 import { creaseSlopes } from '../../src/analysis/water/standing/slopes.js';
 import { buildShape } from '../../src/analysis/shape/build-shape.js';

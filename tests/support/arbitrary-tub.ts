@@ -213,7 +213,9 @@ export const movedTub = (tub: Tub, map: (point: Vec3) => Vec3): Tub => {
     outlets: tub.outlets.map((outlet) => ({ ...outlet, center: map(outlet.center) })),
     openings: tub.openings.map((opening) => {
       const { shape } = opening;
-      if (shape.kind === 'window') return { ...opening, shape: { ...shape, from: map(shape.from), to: map(shape.to) } };
+      if (shape.kind === 'vee') return { ...opening, shape: { ...shape, tip: map(shape.tip) } };
+      if (shape.kind === 'window' || shape.kind === 'notch')
+        return { ...opening, shape: { ...shape, from: map(shape.from), to: map(shape.to) } };
       return { ...opening, shape: { ...shape, center: map(shape.center) } };
     }),
     inflows: tub.inflows.map((inflow) => ({ ...inflow, point: inflow.point && map(inflow.point) })),

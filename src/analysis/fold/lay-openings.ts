@@ -14,6 +14,7 @@ import type { Face, FaceOpening } from '../shape/shape.js';
 import { ROUND_OFF, SAME_POINT } from '../geometry/tolerance.js';
 import type { FlatHole } from './flat-pattern.js';
 import type { Contour } from '../geometry/contour.js';
+import type { NotchedFace } from './cut-notches.js';
 import { regionOf, type HemItem, type LoopItem } from './trim-face.js';
 import type { FlatFault } from './unfolded.js';
 
@@ -27,7 +28,7 @@ const TEST_FINENESS = 0.01;
  */
 export const layOpenings = (
   face: Face,
-  items: readonly LoopItem[],
+  { items, cut }: NotchedFace,
   toFlat: (point: Vec2) => Vec2,
 ): { readonly holes: readonly FlatHole[]; readonly faults: readonly FlatFault[] } => {
   const holes: FlatHole[] = [];
@@ -40,7 +41,7 @@ export const layOpenings = (
     if (overlap > ROUND_OFF && !left.has(first)) left.add(second);
   }
   for (const opening of face.openings) {
-    if (left.has(opening)) continue;
+    if (left.has(opening) || cut.has(opening)) continue;
     const contour = contourOfOpening(opening);
     const fault = acrossBend(face, opening, items, region);
     if (fault) {

@@ -6,6 +6,7 @@ import type { Face, FaceIndex, Shape } from '../shape/shape.js';
 import type { FlatBend, FlatHole, FlatPanel, FlatPattern, Part } from './flat-pattern.js';
 import type { ContourVertex } from '../geometry/contour.js';
 import { clearTips } from './clear-tips.js';
+import { cutNotches } from './cut-notches.js';
 import { crossingsOf, type LaidZone, type ZoneCrossing } from './cross-zone.js';
 import { hemPieces } from './hem-pieces.js';
 import { layOpenings } from './lay-openings.js';
@@ -42,10 +43,12 @@ export const unfoldPart = (tub: Tub, shape: Shape, part: Part): Unfolded => {
 
   const lay = (face: FaceIndex, point: Vec2): Vec2 => applyPlacement(placements.get(face)!, point);
   const back = (face: FaceIndex, point: Vec2): Vec2 => undoPlacement(placements.get(face)!, point);
-  const items = clearTips(shape, trimmed, { put: lay, back });
+  const cleared = clearTips(shape, trimmed, { put: lay, back });
+  const notched = new Map(part.faces.map((face) => [face, cutNotches(shape.faces[face], cleared.get(face)!)]));
+  const items = new Map([...notched].map(([face, each]) => [face, each.items]));
   const pieces = outlineOf(shape, part, items, lay);
   const holes = part.faces.map((face) =>
-    layOpenings(shape.faces[face], items.get(face)!, (p) => turnOver(lay(face, p))),
+    layOpenings(shape.faces[face], notched.get(face)!, (p) => turnOver(lay(face, p))),
   );
   faults.push(...holes.flatMap((found) => found.faults));
   const overlap = findOverlap(pieces.outline);

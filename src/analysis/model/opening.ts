@@ -6,18 +6,28 @@ export interface Outlet {
   readonly name: string;
   readonly at: SourceId;
   readonly panel: PanelIndex;
+  /** Of a notch the middle of its sill, of a vee its lowest point. */
   readonly center: Vec3;
+  /** 0: it is not round, `weir` says what. */
   readonly diameter: number;
+  /** Cut from the edge of its panel; none unless given. */
+  readonly weir?: Weir | undefined;
   /** Length of a turned-down spout below the dry face; 0: a bare hole. */
   readonly lip: number;
   /** Height of an edge that stands up above the wet face; 0: flush. */
   readonly raised: number;
   /** In use it is closed by a plug or a valve, and opened by hand to drain. */
   readonly shut?: boolean | undefined;
+  /** It is there for when the others are shut or blocked, and stays dry in use. Changes what is found, never what flows. */
+  readonly overflow?: boolean | undefined;
   readonly strainer: Strainer | undefined;
   /** Index into `Tub.openings` of the hole itself. */
   readonly opening: number;
 }
+
+/** An outlet that is open to the edge above it. */
+export type Weir =
+  { readonly kind: 'notch'; readonly width: number } | { readonly kind: 'vee'; readonly angle: number };
 
 export interface Strainer {
   readonly at: SourceId;
@@ -53,7 +63,11 @@ export type OpeningShape =
       readonly length: number;
       readonly width: number;
     }
-  | { readonly kind: 'window'; readonly from: Vec3; readonly to: Vec3 };
+  | { readonly kind: 'window'; readonly from: Vec3; readonly to: Vec3 }
+  /** Between the two places, level with the lower one, and open up to the edge. */
+  | { readonly kind: 'notch'; readonly from: Vec3; readonly to: Vec3 }
+  /** `angle`: between its sides, which go up to the edge, `deep` above the tip. */
+  | { readonly kind: 'vee'; readonly tip: Vec3; readonly angle: number; readonly deep: number };
 
 export interface Fastener {
   readonly kind: 'rivetnut' | 'screw';

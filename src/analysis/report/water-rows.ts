@@ -1,5 +1,6 @@
 /** The rows of the water section of the report, and how those that are lists are told. Levels are null where nothing bounds them. */
 import type { InflowEnd } from '../water/flow/inflows.js';
+import type { OutletLaw } from '../water/outlet/outlet-law.js';
 import type { RestPlace } from '../water/solids-run.js';
 import type { Place } from './numbers.js';
 import type { Column } from './table.js';
@@ -176,9 +177,15 @@ export interface OutletRow {
   readonly name: string;
   /** Closed in use, opened by hand to drain. */
   readonly shut_in_use: boolean;
+  readonly form: OutletLaw['kind'];
+  /** Dry in use, there for when the others are shut or blocked. */
+  readonly is_overflow: boolean;
   readonly inflow_L_min: number;
   readonly head_mm: number | null;
   readonly outlet_head_mm: number | null;
+  /** Between these the head of the outlet lies by what is published of its form; null: no source says. */
+  readonly head_least_mm: number | null;
+  readonly head_most_mm: number | null;
   readonly capacity_L_min: number | null;
   readonly water_level_mm: number | null;
   readonly flood_level_mm: number | null;
@@ -191,6 +198,14 @@ export interface OutletRow {
     readonly around_percent: number;
   };
   readonly strainer: StrainerRow | null;
+  /** Of an overflow, with all other outlets shut or blocked; null: it is none, or nothing runs in. */
+  readonly others_shut: OthersShutRow | null;
+}
+
+export interface OthersShutRow {
+  readonly inflow_L_min: number;
+  readonly head_mm: number | null;
+  readonly margin_mm: number | null;
 }
 
 export interface StrainerRow {
@@ -286,7 +301,9 @@ export const OUTLET_COLUMNS: readonly Column<OutletRow>[] = [
   { key: 'head_mm', head: 'Head', value: (row) => row.head_mm, places: 1 },
   { key: 'capacity_L_min', head: 'Takes', value: (row) => row.capacity_L_min, places: 1 },
   { key: 'margin_mm', head: 'To the rim', value: (row) => row.margin_mm, places: 1 },
+  { key: 'form', head: 'Form', value: (row) => row.form, isDetail: true },
   { key: 'shut_in_use', head: 'Shut in use', value: (row) => row.shut_in_use, isDetail: true },
+  { key: 'is_overflow', head: 'Overflow', value: (row) => row.is_overflow, isDetail: true },
 ];
 
 export const TANK_COLUMNS: readonly Column<TankRow>[] = [

@@ -1,4 +1,5 @@
 import { toText } from './table.js';
+import { PUBLISHED_HEAD } from '../water/outlet/weir.js';
 import {
   CHAMBER_COLUMNS,
   CREASE_COLUMNS,
@@ -9,6 +10,7 @@ import {
   SLOPE_COLUMNS,
   TANK_COLUMNS,
   type ChamberRow,
+  type OutletRow,
   type WaterReport,
 } from './water-rows.js';
 
@@ -33,6 +35,7 @@ export const waterText = (water: WaterReport): string =>
       ['Pools', toText(POOL_COLUMNS, water.pools)],
       ['Inflows', toText(FLOW_END_COLUMNS, flowEnds(water))],
       ['Outlets', toText(OUTLET_COLUMNS, water.outlets)],
+      ['', water.outlets.flatMap(outletLines).join('\n')],
       ['', outText(water)],
       ['Tanks', toText(TANK_COLUMNS, water.tanks)],
     ] as const
@@ -54,9 +57,6 @@ const chambersText = ({ chambers }: WaterReport): string =>
     ? [toText(CHAMBER_COLUMNS, chambers), headText(chambers)].filter((text) => text !== '').join('\n')
     : '';
 
-/** mm. From this head on the law of the thin crest is published; common practice, no source. */
-const PUBLISHED_HEAD = 30;
-
 /** What a head over an edge is taken from, and that a low one is outside of it. */
 const headText = (chambers: readonly ChamberRow[]): string => {
   const heads = chambers.flatMap(({ head_mm }) => (head_mm ? [head_mm] : []));
@@ -65,6 +65,23 @@ const headText = (chambers: readonly ChamberRow[]): string => {
   return heads.every((head) => head >= PUBLISHED_HEAD)
     ? `${law}.`
     : `${law}, published for heads of ${PUBLISHED_HEAD} mm and more: a lower one may be off by a tenth, and a film clings.`;
+};
+
+/** What the table does not hold: an overflow with the others shut, and how far the head over an edge may be off. */
+const outletLines = (row: OutletRow): readonly string[] => {
+  const { name, is_overflow, others_shut: shut, outlet_head_mm: head, head_least_mm: least, head_most_mm: most } = row;
+  const margin = shut?.margin_mm == null ? '' : `, ${shut.margin_mm.toFixed(1)} mm below the rim`;
+  const under = shut?.head_mm == null ? '' : ` under ${shut.head_mm.toFixed(1)} mm${margin}`;
+  return [
+    ...(is_overflow && shut
+      ? [`With the other outlets shut ${name} takes ${shut.inflow_L_min.toFixed(2)} L/min${under}.`]
+      : []),
+    ...(head !== null && least !== null && most !== null
+      ? [
+          `The head over ${name}, ${head.toFixed(1)} mm, lies between ${least.toFixed(1)} and ${most.toFixed(1)} mm by what is published of thin plates${head < PUBLISHED_HEAD ? `, whose heads start at ${PUBLISHED_HEAD} mm: below that a film clings` : ''}.`,
+        ]
+      : []),
+  ];
 };
 
 const fallsText = ({ overflow }: WaterReport): string =>

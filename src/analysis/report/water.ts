@@ -7,6 +7,7 @@ import { restPlaces } from '../water/solids-run.js';
 import { strainerFilling } from '../water/outlet/strainer-filling.js';
 import { shareOfTank } from '../water/outlet/tank-share.js';
 import { drainDownOf } from '../water/drain-down.js';
+import type { OutletState } from '../water/outlet/outlets.js';
 import { tankBalance, tankLevel } from '../water/outlet/tank.js';
 import { leastCreaseFall, leastFallOf } from '../water/standing/thresholds.js';
 import type { Pool } from '../water/standing/pools.js';
@@ -22,6 +23,7 @@ import type {
   FlowEndRow,
   FlowRow,
   LiquidRow,
+  OthersShutRow,
   OutletRow,
   OverflowRow,
   PoolRow,
@@ -281,16 +283,21 @@ const endRow = (tub: Tub, end: InflowEnd): FlowEndRow => ({
 
 export const outletRows = (tub: Tub, water: Water): readonly OutletRow[] => {
   const filling = new Map(strainerFilling(tub, water).map((each) => [each.outlet, each]));
+  const blocked = new Map(water.whenBlocked()?.outlets.map((each) => [each.outlet, each]));
   return water.outlets().map((state) => {
-    const { name, strainer, shut } = tub.outlets[state.outlet];
+    const { name, strainer, shut, overflow } = tub.outlets[state.outlet];
     const fills = filling.get(state.outlet);
     const { cloth } = state.strainer ?? {};
     return {
       name,
       shut_in_use: shut === true,
+      form: state.form,
+      is_overflow: overflow === true,
       inflow_L_min: perMinute(state.rateMm3S),
       head_mm: finite(state.head, reportLength),
       outlet_head_mm: finite(state.outletHead, reportLength),
+      head_least_mm: finite(state.headBand?.[0], reportLength),
+      head_most_mm: finite(state.headBand?.[1], reportLength),
       capacity_L_min: finite(state.capacityMm3S, perMinute),
       water_level_mm: finite(state.waterLevel, reportLength),
       flood_level_mm: finite(state.floodLevel, reportLength),
@@ -317,6 +324,16 @@ export const outletRows = (tub: Tub, water: Water): readonly OutletRow[] => {
               clean_every_h: finite(fills?.cleanEvery, (seconds) => reportRatio(seconds / 3600)),
             }
           : null,
+      others_shut: overflow ? othersShutRow(blocked.get(state.outlet)) : null,
     };
   });
 };
+
+const othersShutRow = (state: OutletState | undefined): OthersShutRow | null =>
+  state === undefined
+    ? null
+    : {
+        inflow_L_min: perMinute(state.rateMm3S),
+        head_mm: finite(state.head, reportLength),
+        margin_mm: finite(state.floodLevel - state.waterLevel, reportLength),
+      };

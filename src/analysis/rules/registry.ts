@@ -21,6 +21,9 @@ import { clings } from './drain/clings.js';
 import { edgeWithoutDrip } from './drain/edge-without-drip.js';
 import { outletStarved } from './drain/outlet-starved.js';
 import { outletOverwhelmed } from './drain/outlet-overwhelmed.js';
+import { outletInside } from './drain/outlet-inside.js';
+import { overflowSmall } from './drain/overflow-small.js';
+import { overflowWetted } from './drain/overflow-wetted.js';
 import { noLip } from './drain/no-lip.js';
 import { strainerSmall } from './drain/strainer-small.js';
 import { strainerTooLarge } from './drain/strainer-too-large.js';
@@ -44,6 +47,7 @@ import { cornersApart } from './shape/corners-apart.js';
 import { edgeUsedTwice } from './shape/edge-used-twice.js';
 import { openingOffPlane } from './shape/opening-off-plane.js';
 import { openingOutside } from './shape/opening-outside.js';
+import { notchOffEdge } from './shape/notch-off-edge.js';
 import { openingsOverlap } from './shape/openings-overlap.js';
 import { seamApart } from './shape/seam-apart.js';
 import { metalInMetal } from './shape/metal-in-metal.js';
@@ -119,6 +123,7 @@ export const rules: readonly Rule[] = [
   edgeUsedTwice,
   openingOffPlane,
   openingOutside,
+  notchOffEdge,
   openingsOverlap,
   seamApart,
   keepoutEntered,
@@ -153,6 +158,9 @@ export const rules: readonly Rule[] = [
   edgeWithoutDrip,
   outletStarved,
   outletOverwhelmed,
+  outletInside,
+  overflowWetted,
+  overflowSmall,
   noLip,
   strainerSmall,
   strainerTooCoarse,

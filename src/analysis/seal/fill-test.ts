@@ -6,6 +6,7 @@ import type { Water } from '../water/water.js';
 import { lowEnd } from '../shape/edge-account.js';
 import type { Leak } from './leak.js';
 import { orificeFlow } from '../water/outlet/outlet-head.js';
+import { mouthOf } from '../water/outlet/outlets.js';
 import { loadsOn, type Load } from '../water/load.js';
 import { together, type MassPoint, type TubMass } from './tub-mass.js';
 import { waterBody } from './water-body.js';
@@ -14,7 +15,7 @@ import type { Watertight } from './watertight.js';
 export interface FillTest {
   /** Outlets to plug, by index. */
   readonly plugs: readonly OutletIndex[];
-  /** Level to which the tub holds: the lowest leak as drawn that the water reaches, else where it runs over. */
+  /** Level to which the tub holds: the lowest leak as drawn that the water reaches, or sill of a notch, else where it runs over. */
   readonly holdsTo: number;
   readonly holds: number;
   readonly limitedBy: Leak | undefined;
@@ -80,7 +81,7 @@ export const fillTestOf = (input: FillInput): FillTest | undefined => {
   const basin = water.basins().at(0);
   if (!basin || !Number.isFinite(basin.level)) return undefined;
   const limitedBy = lowestIn(basin, watertight);
-  const holdsTo = Math.min(basin.level, limitedBy?.height ?? Infinity);
+  const holdsTo = Math.min(basin.level, limitedBy?.height ?? Infinity, lowestSill(tub, water, basin.outlets));
   const level = Math.max(basin.lowest[2], holdsTo - BELOW_BRIM);
   const surface = water.surface();
   const { points } = basin.pool;
@@ -89,7 +90,7 @@ export const fillTestOf = (input: FillInput): FillTest | undefined => {
   const body = waterBody(surface, [...content.points], level);
   const liquid = (Math.max(0, body.volume) * water.liquid.densityKgM3) / 1e9;
   return {
-    plugs: basin.outlets,
+    plugs: basin.outlets.filter((outlet) => !tub.outlets[outlet].weir),
     holdsTo,
     holds: contentAt(surface, basin.pool, lowest, holdsTo).volume,
     limitedBy,
@@ -99,19 +100,27 @@ export const fillTestOf = (input: FillInput): FillTest | undefined => {
     full: together([mass.empty, mass.removable, { mass: liquid, centre: body.centre }]),
     watch: watchTime(level - basin.lowest[2]),
     seams: tub.seams.flatMap((_, seam) => watched(joints, seam, level)),
-    chambers: chamberFills(water),
+    chambers: chamberFills(tub, water),
   };
 };
 
 /** N. A baffle with water on both sides is only lifted a little. Common practice, no source. */
 const LEAST_LOAD = 1;
 
-const chamberFills = (water: Water): readonly ChamberFill[] => {
+/** Height of the lowest sill that is open to the edge above it, which no plug shuts; Infinity: there is none. */
+const lowestSill = (tub: Tub, water: Water, outlets: readonly OutletIndex[]): number =>
+  Math.min(
+    ...outlets
+      .filter((outlet) => tub.outlets[outlet].weir)
+      .flatMap((outlet) => mouthOf({ tub, surface: water.surface(), liquid: water.liquid }, outlet)?.lip ?? []),
+  );
+
+const chamberFills = (tub: Tub, water: Water): readonly ChamberFill[] => {
   const chambers = water.chambers();
   if (chambers.length < 2) return [];
   const surface = water.surface();
-  return chambers.map(({ level: brim, lowest }, chamber) => {
-    const level = Math.max(lowest[2], brim - BELOW_BRIM);
+  return chambers.map(({ level: brim, lowest, outlets }, chamber) => {
+    const level = Math.max(lowest[2], Math.min(brim, lowestSill(tub, water, outlets)) - BELOW_BRIM);
     const from = surface.points.indexOf(lowest);
     const { volume, points } = contentAt(surface, undefined, from, level);
     const loads = loadsOn(surface, [...points], level, water.liquid.densityKgM3).filter(

@@ -5,6 +5,7 @@ import { addScaled, dot, subtract, type Vec2, type Vec3 } from '../geometry/vec.
 import type { Opening, Tub } from '../model/tub.js';
 import { OFF_PLANE } from '../model/tolerance.js';
 import { SAME_POINT } from '../geometry/tolerance.js';
+import { placeNotch, type PlacedNotch } from './place-notch.js';
 import type { Face, FaceOpening, ShapeFault } from './shape.js';
 
 /** Puts the tub's openings onto its faces: per face, its openings in text order. Faults: off the plane, over the edge. */
@@ -19,7 +20,14 @@ export const placeOpenings = (
     if (!face?.usable) return;
     const off = Math.max(...pointsOf(opening).map((point) => Math.abs(heightOver(face.frame, point))));
     if (off > OFF_PLANE) faults.push({ kind: 'opening-off-plane', opening: index, off });
-    const placed: FaceOpening = { opening: index, use: opening.use, shape: shapeOn(face.frame, opening) };
+    const { edge, fault, ...shape } = placedOn(face, opening);
+    if (fault) faults.push({ kind: 'notch-off-edge', opening: index, fault });
+    const placed: FaceOpening = {
+      opening: index,
+      use: opening.use,
+      ...shape,
+      ...(edge === undefined ? undefined : { edge }),
+    };
     onFace[opening.panel].push(placed);
     const over = reachBeyond(placed.shape, face.outline);
     if (over > SAME_POINT) faults.push({ kind: 'opening-outside', opening: index, over });
@@ -27,10 +35,23 @@ export const placeOpenings = (
   return { onFace, faults };
 };
 
-const pointsOf = ({ shape }: Opening): readonly Vec3[] =>
-  shape.kind === 'window' ? [shape.from, shape.to] : [shape.center];
+const pointsOf = ({ shape }: Opening): readonly Vec3[] => {
+  if (shape.kind === 'vee') return [shape.tip];
+  return shape.kind === 'window' || shape.kind === 'notch' ? [shape.from, shape.to] : [shape.center];
+};
 
-const shapeOn = (frame: Frame, { shape }: Opening): FaceOpening['shape'] => {
+const placedOn = (
+  face: Face,
+  { shape }: Opening,
+): Pick<FaceOpening, 'shape'> & Partial<Pick<PlacedNotch, 'edge' | 'fault'>> => {
+  if (shape.kind !== 'notch' && shape.kind !== 'vee') return { shape: shapeOn(face.frame, shape) };
+  const { corners, edge, fault } = placeNotch(face, shape);
+  return { shape: { kind: 'polygon', corners }, edge, fault };
+};
+
+type Closed = Exclude<Opening['shape'], { kind: 'notch' | 'vee' }>;
+
+const shapeOn = (frame: Frame, shape: Closed): FaceOpening['shape'] => {
   const { level, upright } = levelAxes(frame.normal);
   if (shape.kind === 'round')
     return { kind: 'round', center: toPlane(frame, shape.center), radius: shape.diameter / 2 };

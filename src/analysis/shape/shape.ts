@@ -79,7 +79,19 @@ export interface FaceOpening {
     | { readonly kind: 'round'; readonly center: Vec2; readonly radius: number }
     | { readonly kind: 'slot'; readonly from: Vec2; readonly to: Vec2; readonly radius: number }
     | { readonly kind: 'polygon'; readonly corners: readonly Vec2[] };
+  /** Of the outline, to which a polygon is open between its last and its first corner; undefined: closed all around. */
+  readonly edge?: number;
 }
+
+/** What is wrong with a notch: its panel is no wall, it does not come up at one straight edge, or not where it was stated to. */
+export type NotchFault =
+  | { readonly why: 'no-wall' }
+  | { readonly why: 'no-edge' }
+  | {
+      readonly why: 'off-edge';
+      /** How much higher the edge is, mm up the face. */
+      readonly off: number;
+    };
 
 /** One bend between two faces that share a stretch. All mm and rad. */
 export interface Bend {
@@ -136,4 +148,5 @@ export type ShapeFault =
   | { readonly kind: 'edge-used-twice'; readonly at: SourceId; readonly other: SourceId; readonly panel: PanelIndex }
   | { readonly kind: 'seam-no-shared-edge'; readonly seam: number; readonly nearest: number }
   | { readonly kind: 'opening-off-plane'; readonly opening: number; readonly off: number }
-  | { readonly kind: 'opening-outside'; readonly opening: number; readonly over: number };
+  | { readonly kind: 'opening-outside'; readonly opening: number; readonly over: number }
+  | { readonly kind: 'notch-off-edge'; readonly opening: number; readonly fault: NotchFault };

@@ -1,7 +1,7 @@
 import type { Chamber } from './chambers.js';
 import type { Drainage } from './flow/drainage.js';
 import type { InflowFlow } from './flow/inflows.js';
-import { crestHead } from './outlet/outlet-head.js';
+import { crestHead } from './outlet/weir.js';
 import type { OutletState } from './outlet/outlets.js';
 import type { Pool } from './standing/pools.js';
 

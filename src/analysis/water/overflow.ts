@@ -33,7 +33,7 @@ export const overflowFalls = ({ net }: Drainage, basin: Basin): readonly FallPla
 };
 
 /** Water that runs out of a hole in a wall falls from the lowest part of its rim. */
-const lowestRim = (surface: Surface, opening: number, share: number): readonly FallPlace[] => {
+export const lowestRim = (surface: Surface, opening: number, share: number): readonly FallPlace[] => {
   const inside = trianglesOfOpening(surface.mesh, opening).map(surface.triangle);
   const rim = [...new Set(inside.flatMap(({ corners }) => corners))].map((point) => surface.points[point]);
   const lowest = Math.min(...rim.map(([, , z]) => z));

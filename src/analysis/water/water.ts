@@ -9,7 +9,8 @@ import { runningWater, type Films } from './flow/hold-up.js';
 import { followInflows, type InflowFlow } from './flow/inflows.js';
 import { holdUpOf, type HoldUp } from './out-of-tank.js';
 import { liquidOf, type LiquidData } from './flow/liquids.js';
-import { outletsAtWork, type OutletState } from './outlet/outlets.js';
+import { outletsAtWork, type AtWork, type OutletState } from './outlet/outlets.js';
+import { whenBlocked } from './outlet/when-blocked.js';
 import { overflowFalls, type FallPlace } from './overflow.js';
 import { followPath, type PathStep } from './flow/paths.js';
 import { levelFinder, type LevelAt } from './standing/level-at.js';
@@ -60,6 +61,8 @@ export interface Water {
   readonly flows: () => readonly InflowFlow[];
   readonly films: () => Films;
   readonly outlets: () => readonly OutletState[];
+  /** The same with all of them shut or blocked but the overflows; undefined where there is none, or nothing runs in. */
+  readonly whenBlocked: () => AtWork | undefined;
   readonly paths: () => readonly (readonly PathStep[])[];
   readonly holdUp: () => HoldUp;
   /** Faces that get wet in use: below a flood level, under a flow, or in a declared path. */
@@ -92,6 +95,7 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
     flows,
     films,
     outlets: () => atWork().outlets,
+    whenBlocked: memo(() => whenBlocked({ tub, surface: surface(), plugged: plugged(), basins: basins(), liquid })),
     chambersAtWork,
     paths: memo(() => tub.paths.map((path) => followPath(open().net, (outlet) => tub.outlets[outlet].opening, path))),
     holdUp,

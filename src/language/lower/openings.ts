@@ -14,7 +14,7 @@ import {
 } from '../generated/ast.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
-import { asLength, asNumber, asPoint, NOT_NEGATIVE, POSITIVE } from './coerce.js';
+import { asAngle, asLength, asNumber, asPoint, NOT_NEGATIVE, POSITIVE } from './coerce.js';
 
 export type OpeningNode = Outlet | Hole | Cutout | Slot;
 
@@ -57,11 +57,8 @@ export const openingsOf = (
 
 const shapesOf = (lowering: Lowering, node: OpeningNode, name: string): readonly Opening['shape'][] => {
   switch (node.$type) {
-    case 'Outlet': {
-      const center = asPoint(lowering, node.center, `Place of outlet \`${name}\``);
-      const diameter = asLength(lowering, node.diameter, `Diameter of outlet \`${name}\``, POSITIVE);
-      return center && diameter !== undefined ? [{ kind: 'round', center, diameter }] : [];
-    }
+    case 'Outlet':
+      return outletShapes(lowering, node, name);
     case 'Hole':
       return holeShapes(lowering, node, name);
     case 'Cutout': {
@@ -77,6 +74,26 @@ const shapesOf = (lowering: Lowering, node: OpeningNode, name: string): readonly
       return [{ kind: 'slot', center, along: node.along ?? 'upright', length, width }];
     }
   }
+};
+
+/** A vee that is as good as shut, or as good as the whole edge, is none. */
+const VEE_ANGLE = { atLeast: 5, atMost: 170 };
+
+const outletShapes = (lowering: Lowering, node: Outlet, name: string): readonly Opening['shape'][] => {
+  const told = `outlet \`${name}\``;
+  if (node.form === 'notch') {
+    const from = asPoint(lowering, node.from, `End of ${told}`);
+    const to = asPoint(lowering, node.to, `End of ${told}`);
+    return from && to ? [{ kind: 'notch', from, to }] : [];
+  }
+  const center = asPoint(lowering, node.center, `Place of ${told}`);
+  if (node.form === 'vee') {
+    const angle = asAngle(lowering, node.angle, `Angle of ${told}`, VEE_ANGLE);
+    const deep = asLength(lowering, node.deep, `Depth of ${told}`, POSITIVE);
+    return center && angle !== undefined && deep !== undefined ? [{ kind: 'vee', tip: center, angle, deep }] : [];
+  }
+  const diameter = asLength(lowering, node.diameter, `Diameter of ${told}`, POSITIVE);
+  return center && diameter !== undefined ? [{ kind: 'round', center, diameter }] : [];
 };
 
 const holeShapes = (lowering: Lowering, node: Hole, name: string): readonly Opening['shape'][] => {
@@ -133,18 +150,36 @@ const fastenerOf = (lowering: Lowering, node: Hole): Fastener | undefined => {
   return fastener && thread !== undefined ? { kind: fastener.kind, thread, sealed: fastener.sealed } : undefined;
 };
 
+const formOf = (shape: Opening['shape']): Pick<OutletModel, 'center' | 'diameter' | 'weir'> | undefined => {
+  switch (shape.kind) {
+    case 'round':
+      return { center: shape.center, diameter: shape.diameter };
+    case 'notch': {
+      const { from, to } = shape;
+      const [x, y] = [to[0] - from[0], to[1] - from[1]];
+      const center: Vec3 = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2, Math.min(from[2], to[2])];
+      return { center, diameter: 0, weir: { kind: 'notch', width: Math.hypot(x, y) } };
+    }
+    case 'vee':
+      return { center: shape.tip, diameter: 0, weir: { kind: 'vee', angle: shape.angle } };
+    default:
+      return undefined;
+  }
+};
+
 export const outletOf = (lowering: Lowering, node: Outlet, hole: Opening, opening: number): OutletModel | undefined => {
-  if (hole.shape.kind !== 'round') return undefined;
+  const form = formOf(hole.shape);
+  if (!form) return undefined;
   const name = `outlet \`${node.name}\``;
   return {
     name: hole.name,
     at: hole.at,
     panel: hole.panel,
-    center: hole.shape.center,
-    diameter: hole.shape.diameter,
+    ...form,
     lip: asLength(lowering, lowering.only(node, 'lip', node.lip), `Lip of ${name}`, NOT_NEGATIVE) ?? 0,
     raised: asLength(lowering, lowering.only(node, 'raised', node.raised), `Raised edge of ${name}`, NOT_NEGATIVE) ?? 0,
     ...(lowering.only(node, 'shut', node.shut) ? { shut: true } : {}),
+    ...(lowering.only(node, 'overflow', node.overflow) ? { overflow: true } : {}),
     strainer: strainerOf(lowering, lowering.only(node, 'strainer', node.strainer)),
     opening,
   };

@@ -3,6 +3,8 @@ import { reportChecks } from '../../report/checks.js';
 import { reportHardware } from '../../report/hardware.js';
 import { reportTubMass } from '../../report/mass.js';
 import { reportWater } from '../../report/water.js';
+import { reportDegrees } from '../../report/numbers.js';
+import type { Weir } from '../../model/tub.js';
 import type { Stages } from '../../stages/stages.js';
 import type { ExportOptions } from '../exporter.js';
 import { templatesOf, type Template } from '../flat/template.js';
@@ -107,9 +109,9 @@ const needFacts = (told: Told): Fact[] => {
       name: inflow[0].toUpperCase() + inflow.slice(1),
       value: units.flowOf((rate_L_min * 1e6) / 60),
     })),
-    ...tub.outlets.map(({ name, diameter, lip }) => ({
+    ...tub.outlets.map(({ name, diameter, lip, weir }) => ({
       name: `Outlet ${name}`,
-      value: `opening \u00d8 ${units.fineOf(diameter)}${lip > 0 ? `, lip ${units.fineOf(lip)} below the sheet` : ''}; open air or a trap as the code asks`,
+      value: `${openingText(units, diameter, weir)}${lip > 0 ? `, lip ${units.fineOf(lip)} below the sheet` : ''}; open air or a trap as the code asks`,
     })),
     ...water.tanks.map(({ name, needed_L }) => ({
       name: `Tank ${name}`,
@@ -119,6 +121,13 @@ const needFacts = (told: Told): Fact[] => {
       ? [{ name: 'Power', value: 'ground-fault (residual-current) protection, drip loops, parts rated for wet places' }]
       : []),
   ];
+};
+
+const openingText = (units: Units, diameter: number, weir: Weir | undefined): string => {
+  if (!weir) return `opening \u00d8 ${units.fineOf(diameter)}`;
+  return weir.kind === 'notch'
+    ? `notch ${units.fineOf(weir.width)} wide, open above`
+    : `vee of ${reportDegrees(weir.angle)}\u00b0, open above`;
 };
 
 const openingFacts = ({ name, side, cutOut }: Template, units: Units): Fact[] =>

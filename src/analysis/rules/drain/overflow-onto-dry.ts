@@ -1,6 +1,7 @@
 import type { Tub } from '../../model/tub.js';
 import type { RuleFinding } from '../rule.js';
-import { fallsOn, middleOfLongest, type FallPlace } from '../../water/overflow.js';
+import { fallsOn, lowestRim, middleOfLongest, type FallPlace } from '../../water/overflow.js';
+import type { Water } from '../../water/water.js';
 import { atPoint, inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
@@ -9,6 +10,7 @@ export const overflowOntoDry: Rule = {
   severity: 'error',
   *check({ tub, water }) {
     if (tub.dryZones.length === 0) return;
+    yield* outOfWalls(tub, water());
     const level = water().floodLevel();
     yield* fallsOnDry(
       tub,
@@ -25,6 +27,14 @@ export const overflowOntoDry: Rule = {
     );
   },
 };
+
+/** Notches and overflows that nothing is turned down from: water falls from the lowest part of their rim. */
+function* outOfWalls(tub: Tub, water: Water): Iterable<RuleFinding> {
+  for (const { name, weir, overflow, lip, opening } of tub.outlets) {
+    if (!weir && !(overflow && lip === 0)) continue;
+    yield* fallsOnDry(tub, lowestRim(water.surface(), opening, 1), `Water runs out of ${named(name)}`);
+  }
+}
 
 function* fallsOnDry(tub: Tub, places: readonly FallPlace[], when: string): Iterable<RuleFinding> {
   for (const zone of tub.dryZones) {

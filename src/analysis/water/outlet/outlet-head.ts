@@ -88,11 +88,3 @@ export const leastThat = (start: number, passes: (value: number) => boolean): nu
 /** mm3/s through a sharp-edged hole: Q = Cd A sqrt(2 g h). Cd 0.62: any textbook of hydraulics (found 0.60..0.63). */
 export const orificeFlow = (area: number, head: number, coefficient = 0.62): number =>
   coefficient * area * Math.sqrt(2 * GRAVITY * Math.max(0, head));
-
-/** mm3/s over a straight sharp crest: Q = 2/3 Cd b sqrt(2 g) h^1.5. */
-export const crestFlow = (width: number, head: number, coefficient = 0.62): number =>
-  (2 / 3) * coefficient * width * Math.sqrt(2 * GRAVITY) * Math.max(0, head) ** 1.5;
-
-/** Depth over a straight edge `width` mm long at which `rateMm3S` runs off, mm. */
-export const crestHead = (width: number, rateMm3S: number): number =>
-  width > 0 ? (rateMm3S / crestFlow(width, 1)) ** (2 / 3) : Infinity;

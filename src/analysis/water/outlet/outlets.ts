@@ -5,7 +5,8 @@ import type { InflowEnd, InflowFlow } from '../flow/inflows.js';
 import type { LiquidData } from '../flow/liquids.js';
 import { joinedPools } from './joined-pools.js';
 import { shareLevel, type Mouth, type Settled, type Shared } from './one-level.js';
-import { leastThat, outletCapacity, outletHead, type RoundOutlet } from './outlet-head.js';
+import { leastThat } from './outlet-head.js';
+import { lawOf, type OutletLaw } from './outlet-law.js';
 import { rimPoints } from '../capacity.js';
 import { blockedShareAt, strainerLoss, type StrainerLoss } from './strainer.js';
 import type { Surface } from '../surface/surface.js';
@@ -13,6 +14,7 @@ import type { Surface } from '../surface/surface.js';
 /** An outlet at work. */
 export interface OutletState {
   readonly outlet: OutletIndex;
+  readonly form: OutletLaw['kind'];
   /** Lowest point of its rim, on the wet face. */
   readonly lowest: Vec3;
   /** Level at which water starts to run in: over a raised edge, if it has one. */
@@ -20,6 +22,8 @@ export interface OutletState {
   readonly rateMm3S: number;
   /** Head of water over the lip for that rate: outlet and strainer, mm. */
   readonly outletHead: number;
+  /** Between which heads that one lies by what is published, mm; undefined where no source says. */
+  readonly headBand: readonly [number, number] | undefined;
   readonly strainer: StrainerLoss | undefined;
   readonly head: number;
   /** Level of the water over it; Infinity when no level is enough. */
@@ -60,7 +64,7 @@ export const outletsAtWork = (input: OutletInput): AtWork => {
 /** An outlet that can be reckoned with. */
 interface OutletMouth extends Mouth {
   readonly outlet: OutletIndex;
-  readonly round: RoundOutlet;
+  readonly law: OutletLaw;
   /** Lowest point of its rim. */
   readonly low: number;
   readonly strainer: Strainer | undefined;
@@ -81,30 +85,22 @@ export const mouthOf = (
   { tub, surface, liquid }: Pick<OutletInput, 'tub' | 'surface' | 'liquid'>,
   outlet: OutletIndex,
 ): Omit<OutletMouth, 'rateMm3S'> | undefined => {
-  const { opening, panel, diameter, raised, strainer } = tub.outlets[outlet];
+  const { opening, panel, raised, strainer } = tub.outlets[outlet];
   const rim = rimPoints(surface).get(opening) ?? [];
   const face = surface.faces[panel];
   if (rim.length === 0 || !face?.usable) return undefined;
   const low = rim.reduce((least, i) => (surface.points[i][2] < surface.points[least][2] ? i : least));
   const upright = Math.max(0, face.frame.normal[2]);
-  const round = { diameter, steepness: Math.sqrt(Math.max(0, 1 - upright ** 2)) };
+  const law = lawOf(tub.outlets[outlet], Math.sqrt(Math.max(0, 1 - upright ** 2)));
   const lip = surface.points[low][2] + raised * upright;
-  return { outlet, round, low, strainer, lip, takes: (head) => capacityUnder(round, strainer, liquid, head) };
+  return { outlet, law, low, strainer, lip, takes: (head) => capacityUnder(law, strainer, liquid, head) };
 };
 
 /** mm3/s of outlet and strainer under a head: that over the rim is what is left of it behind the strainer. */
-const capacityUnder = (
-  round: RoundOutlet,
-  strainer: Strainer | undefined,
-  liquid: LiquidData,
-  head: number,
-): number => {
-  if (head <= 0 || !strainer) return outletCapacity(round, head);
+const capacityUnder = (law: OutletLaw, strainer: Strainer | undefined, liquid: LiquidData, head: number): number => {
+  if (head <= 0 || !strainer) return law.takes(head);
   const lossAt = (rate: number): number => strainerLoss(strainer, rate, liquid).head;
-  return outletCapacity(
-    round,
-    mostThat(head, (rim) => rim + lossAt(outletCapacity(round, rim)) <= head),
-  );
+  return law.takes(mostThat(head, (rim) => rim + lossAt(law.takes(rim)) <= head));
 };
 
 /** Outlets in one hollow of the plugged tub share its water; the others stand for themselves. */
@@ -126,10 +122,10 @@ const sharedAmong = ({ surface, plugged }: OutletInput, mouths: readonly OutletM
 /** The state of an outlet that takes its share. */
 const stateOf = (
   { surface, plugged, flows, liquid, tub }: OutletInput,
-  { outlet, low, lip, round, strainer: cloth, takes }: OutletMouth,
+  { outlet, low, lip, law, strainer: cloth, takes }: OutletMouth,
   { rateMm3S, level }: Settled,
 ): OutletState => {
-  const over = outletHead(round, rateMm3S);
+  const over = law.headOf(rateMm3S);
   const strainer = cloth && strainerLoss(cloth, rateMm3S, liquid);
   const head = level < Infinity ? over + (strainer?.head ?? 0) : Infinity;
   const floodLevel = Math.max(surface.points[low][2], plugged.flood.level[low]);
@@ -137,10 +133,12 @@ const stateOf = (
   const hollow = floodLevel > surface.points[low][2] && Number.isFinite(room);
   return {
     outlet,
+    form: law.kind,
     lowest: surface.points[low],
     lip,
     rateMm3S,
     outletHead: over,
+    headBand: rateMm3S > 0 ? law.bandOf?.(rateMm3S) : undefined,
     strainer,
     head,
     waterLevel: lip + head,

@@ -35,7 +35,10 @@ export const openingOutlines = (face: Face): readonly OpeningOutline[] => {
   const start: Vec2 = downhill[0] === 0 && downhill[1] === 0 ? [1, 0] : downhill;
   const sides = face.openings.length > MANY_OPENINGS ? FEW_SIDES : SIDES;
   const around = directions(start, sides);
-  const rough = face.openings.map(({ opening, shape }) => ({ opening, corners: polygonOf(shape, around) }));
+  const rough = face.openings.map(({ opening, shape, edge }) => ({
+    opening,
+    corners: polygonOf(edge === undefined ? shape : overTheEdge(shape), around),
+  }));
   return rough.filter(({ corners }) => signedArea(corners) > TOUCHES * TOUCHES);
 };
 
@@ -47,6 +50,21 @@ const polygonOf = (shape: FaceOpening['shape'], around: readonly Vec2[]): readon
     return stadium(shape.from, shape.to, along, shape.radius, around);
   }
   return signedArea(shape.corners) > 0 ? shape.corners : [...shape.corners].reverse();
+};
+
+/** mm. */
+const OVER = 1;
+
+/** An opening that is open to an edge, drawn a little over it, so that it is cut off exactly there. */
+const overTheEdge = (shape: FaceOpening['shape']): FaceOpening['shape'] => {
+  if (shape.kind !== 'polygon') return shape;
+  const { corners } = shape;
+  const last = corners.length - 1;
+  const drawn = (end: Vec2, from: Vec2): Vec2 => addScaled2(end, unit2(subtract2(end, from)), OVER);
+  return {
+    kind: 'polygon',
+    corners: [drawn(corners[0], corners[1]), ...corners.slice(1, last), drawn(corners[last], corners[last - 1])],
+  };
 };
 
 const circle = (center: Vec2, radius: number, around: readonly Vec2[]): readonly Vec2[] =>

@@ -124,14 +124,31 @@ const flatSize = (outline: readonly { readonly x: number; readonly y: number }[]
   return `${inMm(span(outline.map(({ x }) => x)))} by ${inMm(span(outline.map(({ y }) => y)))}`;
 };
 
+const outletSize = ({ weir, diameter }: Outlet): string => {
+  if (!weir) return inMm(diameter);
+  return weir.kind === 'notch' ? `a notch ${inMm(weir.width)} wide` : `a vee of ${inDeg(weir.angle)}`;
+};
+
 const outletText = ({ stages }: Evaluation, outlet: Outlet, index: number): string => {
-  const lines = [`**Outlet** \`${outlet.name}\`: ${inMm(outlet.diameter)} at ${atPoint(outlet.center)}`];
+  const lines = [
+    `**${outlet.overflow ? 'Overflow' : 'Outlet'}** \`${outlet.name}\`: ${outletSize(outlet)} at ${atPoint(outlet.center)}`,
+  ];
   const state = stages
     .water()
     .outlets()
     .find((each) => each.outlet === index);
+  const blocked = stages
+    .water()
+    .whenBlocked()
+    ?.outlets.find((each) => each.outlet === index);
+  if (outlet.overflow && blocked && Number.isFinite(blocked.head))
+    lines.push(
+      `- with the others shut it takes ${plain((blocked.rateMm3S * 60) / 1e6, 2)} L/min with ${inMm(blocked.head)} of water over it, ${inMm(blocked.floodLevel - blocked.waterLevel)} below the rim`,
+    );
   if (!state || state.rateMm3S <= 0) return [...lines, '- no inflow reaches it'].join('\n');
   lines.push(`- takes ${plain((state.rateMm3S * 60) / 1e6, 2)} L/min with ${inMm(state.head)} of water over it`);
+  if (state.headBand)
+    lines.push(`- by what is published of such edges ${inMm(state.headBand[0])} to ${inMm(state.headBand[1])}`);
   if (Number.isFinite(state.floodLevel) && Number.isFinite(state.waterLevel)) {
     lines.push(`- ${inMm(state.floodLevel - state.waterLevel)} left to where the tub runs over`);
   }
