@@ -57,7 +57,6 @@ const basin = (count: number): Tub => {
     weld: 'tig',
     sealant: undefined,
     solder: false,
-    rivets: undefined,
     tabs: undefined,
     spots: undefined,
     gapAtMost: undefined,

@@ -39,7 +39,7 @@ flange drip on apron[C D]  turned down 90 deg  by 20  trim 2 3
 rim drip.end  hem closed 8
 rim front.end  hem open 10 gap 3 turned wet
 seam leftCheek floor  { tabs loose 18 wide 14 deep every 70 inset 0.8 margin 20  spots 1  weld tig  gap at most 0.5  clamp at most 60 N }
-seam rightCheek floor { lap 12  tabs on floor 18 wide 14 deep every 70  sealant 3  rivets every 40  solder }
+seam rightCheek floor { lap 12  tabs on floor 18 wide 14 deep every 70  sealant 3  rivets 3.2 every 40 drilled on assembly  solder }
 outlet drain in sump at center(sump) diameter 52 { lip 15  raised 2  shut in use  strainer mesh 80 wire 0.1 aperture 0.2 size 180 by 80 blocked 50 % passage 3 bolted M5 sealed }
 outlet brim notch in back from (100, 0, 300) to (200, 0, 300) { overflow }
 outlet gauge vee in back at (300, 0, 300) 90 deg deep 40 { overflow }
@@ -142,7 +142,7 @@ describe('every statement comes to the model', () => {
     expect(tub.seams[1]).toMatchObject({
       style: { kind: 'lap', by: 12 },
       sealant: 3,
-      rivets: 40,
+      fasteners: { kind: 'rivet', every: 40, size: 3.2, headsOn: undefined, nutsIn: undefined, drilled: true },
       solder: true,
       tabs: { on: 1, inset: 0, margin: undefined },
     });
@@ -150,6 +150,25 @@ describe('every statement comes to the model', () => {
       [7, 2, { kind: 'closed', length: 8, gap: 0, turned: 'dry' }],
       [3, 2, { kind: 'open', length: 10, gap: 3, turned: 'wet' }],
     ]);
+  });
+
+  test('screws of a seam', () => {
+    const sheets = `units mm
+sheet skin = stainless 18 ga radius 1.2
+panel base of skin = (0, 0, 0) (200, 0, 0) (200, 150, 0) (0, 150, 0)
+panel more of skin = (0, 0, 0) (200, 0, 0) (200, -150, 0) (0, -150, 0)
+`;
+    const { seams } = tubOf(
+      `${sheets}seam base more { lap 24  bolted M6 every 80 heads on more rivetnut in base  weld tig }`,
+    );
+    expect(seams[0].fasteners).toMatchObject({
+      kind: 'screw',
+      size: 6,
+      every: 80,
+      headsOn: 1,
+      nutsIn: 0,
+      drilled: false,
+    });
   });
 
   test('outlets, holes, cutouts and slots', () => {

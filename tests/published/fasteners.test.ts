@@ -1,4 +1,14 @@
 import { describe, expect, it } from 'vitest';
+import {
+  gripRange,
+  rivetFor,
+  rivetOf,
+  RIVETS,
+  solidShank,
+  EDGE_DIAMETERS,
+  PITCH_DIAMETERS,
+} from '../../src/analysis/material/rivets.js';
+import { screwLength, screwOf } from '../../src/analysis/material/screws.js';
 import { fastenerHole, fastenerSize, fastenerThreads } from '../../src/analysis/material/fastener-holes.js';
 
 describe('holes for fasteners', () => {
@@ -59,5 +69,72 @@ describe('holes for fasteners', () => {
   it('threads that the tables do not hold have no hole', () => {
     expect(fastenerHole('rivetnut', 7)).toBeUndefined();
     expect(fastenerThreads('rivetnut')).toEqual([3, 4, 5, 6, 8, 10]);
+  });
+});
+
+describe('rivets', () => {
+  const inch = 25.4;
+
+  // Source: US Army TM 10-5410-221-14/1, table 4-3, blind rivet selection; of 1/8 in IFI-114 as quoted in a builders' forum.
+  it.each([
+    ['3/32', 2.4, 0.096, 0.1],
+    ['1/8', 3.2, 0.129, 0.133],
+    ['5/32', 4, 0.16, 0.164],
+    ['1/4', 6.4, 0.257, 0.261],
+  ])('the hole of a %s in rivet lies within its limits', (_, diameter, least, most) => {
+    const { hole } = rivetOf(diameter)!;
+    expect(hole).toBeGreaterThanOrEqual(least * inch - 0.05);
+    expect(hole).toBeLessThanOrEqual(most * inch + 0.05);
+  });
+
+  // Source: the same table: size code, grip in inches.
+  it.each([
+    ['32', 2.4, 0.02, 0.125],
+    ['34', 2.4, 0.126, 0.25],
+    ['41', 3.2, 0.02, 0.062],
+    ['42', 3.2, 0.063, 0.125],
+    ['46', 3.2, 0.313, 0.375],
+    ['48', 3.2, 0.376, 0.5],
+    ['52', 4, 0.02, 0.125],
+    ['53', 4, 0.126, 0.187],
+    ['56', 4, 0.251, 0.375],
+    ['86', 6.4, 0.251, 0.375],
+  ])('a blind rivet %s grips as the table says', (_, diameter, least, most) => {
+    const range = gripRange(rivetOf(diameter)!, ((least + most) / 2) * inch)!;
+    expect(range[0]).toBeCloseTo(least * inch, 1);
+    expect(range[1]).toBeCloseTo(most * inch, 1);
+  });
+
+  // Source: US Navy training course NAVEDTRA 14018 (rule), a 1/8 in rivet through 0.064 and 0.064 in: 0.3155 in.
+  it('a solid rivet is its grip and one and a half diameters long', () => {
+    expect(solidShank(0.125 * inch, 0.128 * inch)).toBeCloseTo(0.3155 * inch, 3);
+  });
+
+  // Source: the same: from one to three thicknesses of the thicker sheet.
+  it.each([0.8, 1, 1.2, 1.5, 2, 2.5, 3])(
+    'the rivet taken for sheet of %s mm is as thick as the rule asks',
+    (thicker) => {
+      const { diameter } = rivetFor(thicker);
+      expect(diameter).toBeGreaterThanOrEqual(thicker);
+      expect(diameter).toBeLessThanOrEqual(3 * thicker);
+      expect(RIVETS.some((size) => size.diameter > diameter && size.diameter <= 3 * thicker)).toBe(false);
+    },
+  );
+
+  // Source: US Army TM 10-5410-229-13&P, rivet replacement: edge 2 D, pitch 3 D at least.
+  it('keeps the edge distance and pitch of the manual', () => {
+    expect([EDGE_DIAMETERS, PITCH_DIAMETERS]).toEqual([2, 3]);
+  });
+});
+
+// By hand, sizes from memory: M6 through 2.4 mm: 2.4 + 1.6 + 1.6 + 5.2 + 1 = 11.8, so 12; M4: 2.4 + 0.8 + 0.8 + 3.2 + 0.7 = 7.9, so 8.
+describe('screws of a seam', () => {
+  it.each([
+    [6, 2.4, 'nut', 12],
+    [4, 2.4, 'nut', 8],
+    [6, 5.4, 'nut', 16],
+    [6, 2.4, 'rivetnut', 10],
+  ] as const)('M%s through %s mm into a %s is %s mm long', (thread, grip, takenBy, length) => {
+    expect(screwLength(screwOf(thread)!, grip, takenBy)).toBe(length);
   });
 });

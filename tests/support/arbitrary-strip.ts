@@ -77,7 +77,6 @@ const sideSeam = (side: number, legs: number, style: SeamStyle): Seam => ({
   weld: 'tig',
   sealant: undefined,
   solder: false,
-  rivets: undefined,
   tabs: undefined,
   spots: undefined,
   gapAtMost: undefined,

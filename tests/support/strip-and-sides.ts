@@ -27,7 +27,6 @@ export const seamOf = (tub: Tub, a: SeamMember, b: SeamMember, rest: Partial<Sea
   weld: 'tig',
   sealant: undefined,
   solder: false,
-  rivets: undefined,
   tabs: undefined,
   spots: undefined,
   gapAtMost: undefined,

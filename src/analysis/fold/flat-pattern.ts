@@ -44,6 +44,8 @@ export interface FlatHole {
   readonly circle: { readonly center: Vec2; readonly radius: number } | undefined;
   /** Index into `Tub.openings`; undefined for reliefs and slots of tabs. */
   readonly opening: number | undefined;
+  /** What goes through it, of holes that no statement makes: `rivet 3.2`. */
+  readonly through?: string;
 }
 
 export interface FlatBend {

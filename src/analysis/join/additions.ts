@@ -8,6 +8,7 @@ import type { PartKey } from './seam/part-keys.js';
 import type { PartPaths } from './seam/part-paths.js';
 import { marksOfRow } from './tabs/place-marks.js';
 import type { PlateReach } from './seam/plate-reach.js';
+import { holesOfTab, panelHolesOfRun } from './fasteners/row-holes.js';
 import { panelHolesOf, type StrainerFrame } from './fasteners/strainer-frame.js';
 import type { TabPiece } from './tabs/tab-pieces.js';
 import type { PlacedRow } from './tabs/tab-rows.js';
@@ -16,7 +17,7 @@ import { withTabs, type FlatTab } from './tabs/with-tabs.js';
 export interface FlatAdditions {
   readonly tabs: readonly FlatTab[];
   readonly marks: readonly FlatMark[];
-  /** For the bolts of strainer frames. */
+  /** For the bolts of strainer frames, and the rivets and screws of seams. */
   readonly holes: readonly FlatHole[];
 }
 
@@ -25,6 +26,7 @@ interface SeamAdditions {
   readonly part: number;
   readonly tabs: FlatTab[];
   readonly marks: FlatMark[];
+  readonly holes: FlatHole[];
 }
 
 export interface AdditionsSite {
@@ -56,7 +58,10 @@ export const additionsOf = (
     additionsFor(key, [...seamsOn[i], ...framesOn[i]], () => ({
       tabs: seamsOn[i].flatMap(({ tabs }) => tabs),
       marks: seamsOn[i].flatMap(({ marks }) => marks),
-      holes: framesOn[i].flatMap((frame) => panelHolesOf(reach, frame)),
+      holes: [
+        ...seamsOn[i].flatMap(({ holes }) => holes),
+        ...framesOn[i].flatMap((frame) => panelHolesOf(reach, frame)),
+      ],
     })),
   );
 };
@@ -66,15 +71,20 @@ const additionsOfSeam = ({ tub, paths, reach }: AdditionsSite, joint: SeamJoint)
   const onto = (face: number): SeamAdditions => {
     const part = paths.partOf(face)!;
     let additions = byPart.get(part);
-    if (!additions) byPart.set(part, (additions = { part, tabs: [], marks: [] }));
+    if (!additions) byPart.set(part, (additions = { part, tabs: [], marks: [], holes: [] }));
     return additions;
   };
-  for (const { row, tabs } of joint.runs) {
+  for (const made of joint.runs) {
+    const { row, tabs } = made;
+    for (const { face, hole, mark } of panelHolesOfRun(tub, reach, made)) {
+      if (hole) onto(face).holes.push(hole);
+      if (mark) onto(face).marks.push(...mark);
+    }
     if (!row) continue;
     for (const { face, mark } of marksOfRow(tub, reach, row, joint.name)) onto(face).marks.push(mark);
-    for (const piece of tabs) {
+    for (const [i, piece] of tabs.entries()) {
       const tab = onFlat(reach, row, piece);
-      if (tab) onto(piece.face).tabs.push(tab);
+      if (tab) onto(piece.face).tabs.push({ ...tab, ...holesOfTab(tub, reach, made, i, tab) });
     }
   }
   return [...byPart.values()];

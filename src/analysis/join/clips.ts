@@ -1,13 +1,17 @@
 /** Loose clips: small angles across a seam, cut and bent apart from the tub. */
 import { allowanceOf, chooseKFactor, setbackOf } from '../material/bend-allowance.js';
 import { straightContour } from '../geometry/contour.js';
+import type { Vec2 } from '../geometry/vec.js';
 import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
 import { keepBy } from '../cache/memo.js';
 import type { SheetIndex, Tabs, Tub } from '../model/tub.js';
+import type { FastenerPlace } from './fasteners/fastener-places.js';
+import { fastenerOfRow, holeOf, nameOfFastener } from './fasteners/fastener-size.js';
+import { centreMark, holeThrough } from './fasteners/hole-through.js';
 import type { SeamJoint } from './seam-joint.js';
 import { deviationOf, type SeamRun } from './seam/seam-runs.js';
 import { needsClipBend, type PlacedRow } from './tabs/tab-rows.js';
-import { SAME_CLIP } from '../model/tolerance.js';
+import { SAME_CLIP, SAME_LINE } from '../model/tolerance.js';
 
 /** Clips of one size and angle. */
 export interface ClipKind {
@@ -21,8 +25,20 @@ export interface ClipKind {
   /** Do the panels lie inside the clip's angle, or outside it? */
   readonly holds: 'inside' | 'outside';
   readonly quantity: number;
+  /** Of rivets and screws: on either side, from the end of the leg and from the middle of its width. */
+  readonly holes: readonly ClipHole[];
   /** Seams that use it, by name. */
   readonly seams: readonly string[];
+}
+
+export interface ClipHole {
+  readonly side: 0 | 1;
+  readonly fromEnd: number;
+  readonly aside: number;
+  readonly diameter: number;
+  readonly through: string;
+  /** Drilled on assembly: the clip carries its centre. */
+  readonly isCentre: boolean;
 }
 
 /** Clips of one kind along one seam. */
@@ -30,25 +46,29 @@ interface SeamClips {
   readonly key: string;
   /** The first row that asks for them. */
   readonly row: PlacedRow;
+  readonly holes: readonly ClipHole[];
   quantity: number;
 }
 
 /** The kinds of clip that all seams together ask for, by sheet, size and angle; rows of integral tabs ask for none. */
 export const clipKindsOf = (tub: Tub, joints: readonly SeamJoint[]): readonly ClipKind[] => {
-  const kinds = new Map<string, { readonly first: PlacedRow; quantity: number; readonly seams: Set<string> }>();
+  const kinds = new Map<
+    string,
+    { readonly first: PlacedRow; readonly holes: readonly ClipHole[]; quantity: number; readonly seams: Set<string> }
+  >();
   for (const joint of joints) {
-    for (const { key, row, quantity } of seamClipsFor(joint, [], () => clipsOfSeam(tub, joint))) {
+    for (const { key, row, holes, quantity } of seamClipsFor(joint, [], () => clipsOfSeam(tub, joint))) {
       let kind = kinds.get(key);
-      if (!kind) kinds.set(key, (kind = { first: row, quantity: 0, seams: new Set() }));
+      if (!kind) kinds.set(key, (kind = { first: row, holes, quantity: 0, seams: new Set() }));
       kind.quantity += quantity;
       kind.seams.add(joint.name);
     }
   }
-  return [...kinds.values()].map(({ first, quantity, seams }, i): ClipKind => {
+  return [...kinds.values()].map(({ first, holes, quantity, seams }, i): ClipKind => {
     const { run, tabs } = first;
     const [name, sheet] = [`clip ${i + 1}`, sheetOf(tub, first)];
     const { wide, deep } = tabs;
-    return { name, sheet, wide, deep, angle: angleOf(run), holds: holdsOf(run), quantity, seams: [...seams] };
+    return { name, sheet, wide, deep, angle: angleOf(run), holds: holdsOf(run), holes, quantity, seams: [...seams] };
   });
 };
 
@@ -57,15 +77,30 @@ const seamClipsFor = keepBy<SeamJoint, readonly SeamClips[]>();
 
 const clipsOfSeam = (tub: Tub, { runs }: SeamJoint): readonly SeamClips[] => {
   const kinds = new Map<string, SeamClips>();
-  for (const { row } of runs) {
+  for (const { row, fasteners } of runs) {
     if (!row || row.tabs.on !== 'loose' || row.centres.length === 0) continue;
-    const key = keyOf(row.run, row.tabs, sheetOf(tub, row));
+    const holes = holesOfClip(tub, row, fasteners);
+    const key = `${keyOf(row.run, row.tabs, sheetOf(tub, row))} ${holes.map(keyOfHole).join()}`;
     const kind = kinds.get(key);
     if (kind) kind.quantity += row.centres.length;
-    else kinds.set(key, { key, row, quantity: row.centres.length });
+    else kinds.set(key, { key, row, holes, quantity: row.centres.length });
   }
   return [...kinds.values()];
 };
+
+const holesOfClip = (tub: Tub, { run }: PlacedRow, places: readonly FastenerPlace[]): readonly ClipHole[] => {
+  const stated = tub.seams[run.seam].fasteners;
+  return places.flatMap((place): ClipHole[] => {
+    const fastener = stated && fastenerOfRow(stated, place.stack);
+    if (!fastener || place.leg?.centre !== 0) return [];
+    const { side, fromEnd, aside } = place.leg;
+    const through = nameOfFastener(fastener);
+    return [{ side, fromEnd, aside, diameter: holeOf(fastener, false), through, isCentre: stated.drilled }];
+  });
+};
+
+const keyOfHole = ({ side, fromEnd, aside, diameter, isCentre }: ClipHole): string =>
+  `${side} ${Math.round(fromEnd / SAME_LINE)} ${Math.round(aside / SAME_LINE)} ${diameter} ${isCentre}`;
 
 const sheetOf = (tub: Tub, { run, carrier }: PlacedRow): SheetIndex => tub.panels[run.sides[carrier].face].sheet;
 
@@ -92,13 +127,17 @@ export const clipPattern = (tub: Tub, kind: ClipKind): FlatPattern | undefined =
     sheet: kind.sheet,
     thickness,
     quantity: kind.quantity,
-    holes: [],
-    marks: [],
     place: undefined,
   };
   if (kind.angle === 0) {
     const outline = rectangle(kind.wide, 0, 2 * kind.deep);
-    return { ...common, outline, bends: [], panels: [{ name: kind.name, face: undefined, region: outline }] };
+    return {
+      ...common,
+      ...cutInto(kind, 2 * kind.deep),
+      outline,
+      bends: [],
+      panels: [{ name: kind.name, face: undefined, region: outline }],
+    };
   }
   const { kFactor } = chooseKFactor({ sheet, radius, bendKFactor: undefined });
   const geometry = { angle: kind.angle, radius, thickness };
@@ -116,12 +155,22 @@ export const clipPattern = (tub: Tub, kind: ClipKind): FlatPattern | undefined =
   ]);
   return {
     ...common,
+    ...cutInto(kind, length),
     outline,
     bends: [bend],
     panels: [
       { name: `${kind.name} leg 1`, face: undefined, region: rectangle(kind.wide, length - leg, length) },
       { name: `${kind.name} leg 2`, face: undefined, region: rectangle(kind.wide, 0, leg) },
     ],
+  };
+};
+
+/** Holes and centres of a clip of that flat length; the first side's leg is the upper one. */
+const cutInto = ({ wide, holes }: ClipKind, length: number): Pick<FlatPattern, 'holes' | 'marks'> => {
+  const at = ({ side, fromEnd, aside }: ClipHole): Vec2 => [wide / 2 + aside, side === 0 ? length - fromEnd : fromEnd];
+  return {
+    holes: holes.filter(({ isCentre }) => !isCentre).map((hole) => holeThrough(at(hole), hole.diameter, hole.through)),
+    marks: holes.filter(({ isCentre }) => isCentre).flatMap((hole) => centreMark(at(hole))),
   };
 };
 

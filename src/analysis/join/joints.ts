@@ -19,6 +19,7 @@ import { truenessOf, type Tolerances } from './seam/seam-gap.js';
 import { limitedRows } from './room-for-tabs.js';
 import type { RunJoint, SeamJoint } from './seam-joint.js';
 import { seamRunsOf, type SeamRun } from './seam/seam-runs.js';
+import { fastenerPlacesOf } from './fasteners/fastener-places.js';
 import { framePattern, strainerFramesOf, type StrainerFrame } from './fasteners/strainer-frame.js';
 import { edgeBackOf, edgeFitsOf } from './tabs/edge-fit.js';
 import { tabPiecesOf } from './tabs/tab-pieces.js';
@@ -137,6 +138,7 @@ const runJoint = (
     tabs: row ? tabPiecesOf(tub, row) : [],
     fits,
     spots: spotsOf(tub, run, row),
+    fasteners: fastenerPlacesOf(tub, run, row),
     bead: beadOn(tub, run, method, nominal),
   };
 };

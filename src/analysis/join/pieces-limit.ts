@@ -2,6 +2,7 @@
 import { limits } from '../model/limits.js';
 import type { Seam, Tub } from '../model/tub.js';
 import type { SeamRun } from './seam/seam-runs.js';
+import { fastenerCount } from './fasteners/fastener-places.js';
 import { tabCountOf } from './tabs/tab-layout.js';
 
 /** A seam whose tabs, clips and spots are not placed. */
@@ -28,10 +29,12 @@ export const withinPiecesLimit = (tub: Tub, runs: readonly (readonly SeamRun[])[
       return seam;
     }
     tooMany.push({ seam: i, count });
-    return { ...seam, tabs: undefined, spots: undefined };
+    return { ...seam, tabs: undefined, spots: undefined, fasteners: undefined };
   });
   return { tub: tooMany.length === 0 ? tub : { ...tub, seams }, tooMany };
 };
 
-const piecesOn = ({ tabs, spots = 0 }: Seam, { length }: SeamRun): number =>
-  tabs ? tabCountOf(length, tabs) * (1 + spots) : spots;
+const piecesOn = ({ tabs, spots = 0, fasteners }: Seam, { length }: SeamRun): number => {
+  const through = (wide: number): number => (fasteners ? fastenerCount(wide, fasteners.every) : 0);
+  return tabs ? tabCountOf(length, tabs) * (1 + spots + through(tabs.wide)) : spots + through(length);
+};

@@ -1,5 +1,6 @@
 /** A seam as it is joined. Types only; `joints.ts` makes them. */
 import type { Bead } from './seam/bead.js';
+import type { FastenerPlace } from './fasteners/fastener-places.js';
 import type { Spot } from './tabs/contact.js';
 import type { SeamMethod } from './seam/method.js';
 import type { OpenGap } from './seam/run-gaps.js';
@@ -29,6 +30,8 @@ export interface RunJoint {
   /** Edges that must be bevelled at the clips or tabs. */
   readonly fits: readonly EdgeFit[];
   readonly spots: readonly Spot[];
+  /** Rivets or screws through what lies on one another. */
+  readonly fasteners: readonly FastenerPlace[];
   readonly bead: Bead;
 }
 

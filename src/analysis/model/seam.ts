@@ -19,9 +19,9 @@ export interface Seam {
   /** Width of the sealant bead in the joint, mm. */
   readonly sealant: number | undefined;
   readonly solder: boolean;
-  /** Pitch of rivets through a lap, mm. */
-  readonly rivets: number | undefined;
   readonly tabs: Tabs | undefined;
+  /** Rivets or screws through what lies on one another: a lap, or the legs of tabs and clips. */
+  readonly fasteners?: FastenerRow | undefined;
   /** Spot welds on each tab leg, or per row of a lap. */
   readonly spots: number | undefined;
   /** Liquid may pass below an edge that stands on a face: a stitched or tabbed foot of a divider. */
@@ -35,6 +35,21 @@ export interface Seam {
 /** `over`: the first member runs on by the other's thickness to cover its edge. `lap`: it runs on by `by`. */
 export type SeamStyle =
   { readonly kind: 'corner' } | { readonly kind: 'over' } | { readonly kind: 'lap'; readonly by: number };
+
+export interface FastenerRow {
+  readonly at: SourceId;
+  readonly kind: 'rivet' | 'screw';
+  /** Pitch at most. */
+  readonly every: number;
+  /** Of rivets the stated diameter, mm, undefined: as the sheets ask; of screws the metric thread, 6 for M6. */
+  readonly size: number | undefined;
+  /** Member of the seam on whose side the heads lie; undefined: outside. */
+  readonly headsOn: 0 | 1 | undefined;
+  /** Member in which rivet nuts take the screws; undefined: nuts with washers do. */
+  readonly nutsIn: 0 | 1 | undefined;
+  /** Holes are drilled through all sheets together: the flats carry centres only. */
+  readonly drilled: boolean;
+}
 
 export interface Tabs {
   readonly at: SourceId;

@@ -59,3 +59,6 @@ export const NO_SLANT = 0.05;
 
 /** mm. What a piece has left on each side of the room that it needs, before it is said without a nest that it fits: a nest rounds. */
 export const EASY_ROOM = 0.5;
+
+/** mm. Rivets nearer in diameter than this are one size: 3.2 is 1/8 in, 3.175. */
+export const SAME_RIVET = 0.05;

@@ -1,7 +1,10 @@
 /** What is bought rather than cut: fasteners, wire cloth, filler, solder, sealant. */
-import { ROUND_OFF } from '../geometry/tolerance.js';
+import type { FastenerOfRow } from '../join/fasteners/fastener-size.js';
+import { seamFastenersOf } from '../join/fasteners/seam-fasteners.js';
 import { strainerFramesOf } from '../join/fasteners/strainer-frame.js';
 import type { Closing } from '../join/seam/method.js';
+import { gripRange, solidShank, type RivetSize } from '../material/rivets.js';
+import { screwLength } from '../material/screws.js';
 import type { Fastener, Tub } from '../model/tub.js';
 import type { Stages } from '../stages/stages.js';
 import { reportLength, reportMillilitres } from './numbers.js';
@@ -14,6 +17,10 @@ export interface HardwareRow {
   readonly count: number | null;
   readonly width_mm: number | null;
   readonly height_mm: number | null;
+  /** Of a rivet's shank or a thread; the sheet it holds; the length to buy: of a screw below its head, of a solid rivet its shank. */
+  readonly diameter_mm: number | null;
+  readonly grip_mm: number | null;
+  readonly shank_mm: number | null;
   readonly mesh_per_inch: number | null;
   readonly aperture_mm: number | null;
   readonly wire_mm: number | null;
@@ -27,6 +34,9 @@ const NOTHING = {
   count: null,
   width_mm: null,
   height_mm: null,
+  diameter_mm: null,
+  grip_mm: null,
+  shank_mm: null,
   mesh_per_inch: null,
   aperture_mm: null,
   wire_mm: null,
@@ -37,7 +47,7 @@ const NOTHING = {
 /** Fasteners by kind, rivets by seam, lips and cloth by outlet, then fillers; amounts are those of the finished joints. */
 export const reportHardware = (stages: Stages): HardwareRow[] => [
   ...fasteners(stages),
-  ...rivets(stages),
+  ...ofSeams(stages),
   ...lips(stages.tub),
   ...cloths(stages.tub),
   ...beads(stages, 'weld filler', 'Filler metal in the weld', ['tig', 'mig']),
@@ -74,15 +84,59 @@ const fasteners = (stages: Stages): HardwareRow[] => {
   }));
 };
 
-/** Each stretch begins and ends with half a pitch, so that no two rivets stand farther apart than stated. */
-const rivets = (stages: Stages): HardwareRow[] =>
-  stages.joints().seams.flatMap(({ seam, name, runs }): HardwareRow[] => {
-    const pitch = stages.tub.seams[seam].rivets;
-    if (pitch === undefined || runs.length === 0) return [];
-    const count = runs.reduce((sum, { run }) => sum + Math.max(1, Math.ceil(run.length / pitch - ROUND_OFF)), 0);
-    const item = `Rivet, at most ${reportLength(pitch)} mm apart, half of that from the ends`;
-    return [{ ...NOTHING, kind: 'rivet', item, count, where: [name] }];
-  });
+/** Rivets by diameter and grip; screws by thread and length, each with what goes on it. */
+const ofSeams = (stages: Stages): HardwareRow[] => {
+  const counted = new Map<string, HardwareRow & { count: number; where: string[] }>();
+  for (const { fastener, grip, seam } of seamFastenersOf(stages.tub, stages.joints())) {
+    for (const [item, count] of itemsOf(fastener, grip)) {
+      const key = `${item.item} ${item.grip_mm}`;
+      const known = counted.get(key) ?? { ...NOTHING, ...item, count: 0, where: [] };
+      known.count += count;
+      if (!known.where.includes(seam)) known.where.push(seam);
+      counted.set(key, known);
+    }
+  }
+  return [...counted.values()];
+};
+
+type Item = Pick<HardwareRow, 'kind' | 'item'> & Partial<HardwareRow>;
+
+const itemsOf = (fastener: FastenerOfRow, grip: number): readonly (readonly [Item, number])[] => {
+  if (fastener.kind === 'rivet') return [[rivetItem(fastener.size, grip), 1]];
+  const { size, takenBy } = fastener;
+  const thread = `M${size.thread}`;
+  const length = screwLength(size, grip, takenBy);
+  const screw: Item = {
+    kind: 'fastener',
+    item: length === undefined ? `Hexagon screw ${thread}, longer than 100 mm` : `Hexagon screw ${thread} x ${length}`,
+    diameter_mm: size.thread,
+    grip_mm: reportLength(grip),
+    shank_mm: length ?? null,
+  };
+  const washer: Item = { kind: 'fastener', item: `Washer ${thread}`, diameter_mm: size.thread };
+  const nut: Item = {
+    kind: 'fastener',
+    item: `${takenBy === 'nut' ? 'Nut' : 'Rivet nut'} ${thread}`,
+    diameter_mm: size.thread,
+  };
+  return [[screw, 1], [washer, takenBy === 'nut' ? 2 : 1], [nut, 1]]; // prettier-ignore
+};
+
+const rivetItem = (size: RivetSize, grip: number): Item => {
+  const { diameter } = size;
+  const range = gripRange(size, grip);
+  const shank = reportLength(solidShank(diameter, grip));
+  const blind = range
+    ? `blind for grips of ${reportLength(range[0])} to ${reportLength(range[1])} mm`
+    : 'no blind one is made';
+  return {
+    kind: 'rivet',
+    item: `Rivet ${diameter} mm, ${blind}, or solid with a shank of ${shank} mm`,
+    diameter_mm: diameter,
+    grip_mm: reportLength(grip),
+    shank_mm: shank,
+  };
+};
 
 /** What is turned down below an outlet, or stands up around it. */
 const lips = (tub: Tub): HardwareRow[] =>
@@ -151,6 +205,9 @@ export const HARDWARE_COLUMNS: readonly Column<HardwareRow>[] = [
   { key: 'count', head: 'Count', value: (row) => row.count },
   { key: 'width_mm', head: 'Width', value: (row) => row.width_mm, places: 1, isDetail: true },
   { key: 'height_mm', head: 'Height', value: (row) => row.height_mm, places: 1, isDetail: true },
+  { key: 'diameter_mm', head: 'Diameter', value: (row) => row.diameter_mm, places: 1, isDetail: true },
+  { key: 'grip_mm', head: 'Grip', value: (row) => row.grip_mm, places: 2, isDetail: true },
+  { key: 'shank_mm', head: 'Shank', value: (row) => row.shank_mm, places: 1, isDetail: true },
   { key: 'mesh_per_inch', head: 'Mesh per inch', value: (row) => row.mesh_per_inch, isDetail: true },
   { key: 'aperture_mm', head: 'Aperture', value: (row) => row.aperture_mm, places: 2, isDetail: true },
   { key: 'wire_mm', head: 'Wire', value: (row) => row.wire_mm, places: 2, isDetail: true },

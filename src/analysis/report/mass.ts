@@ -18,12 +18,14 @@ export interface MassRow {
     readonly centre_mm: Place | null;
   }[];
   readonly loose_kg: number;
+  /** Rivets and screws of the seams. */
+  readonly fasteners_kg: number;
 }
 
 const centreOf = (point: MassPoint | undefined): Place | null => (point?.centre ? reportPlace(point.centre) : null);
 
 export const reportTubMass = (stages: Stages): MassRow => {
-  const { empty, removable, support, parts, loose } = stages.mass();
+  const { empty, removable, support, parts, loose, fasteners } = stages.mass();
   const full = stages.fillTest()?.full;
   return {
     empty_kg: reportMass(empty.mass),
@@ -38,5 +40,6 @@ export const reportTubMass = (stages: Stages): MassRow => {
       centre_mm: centreOf(parts[i]),
     })),
     loose_kg: reportMass(loose.mass),
+    fasteners_kg: reportMass(fasteners.mass),
   };
 };

@@ -80,6 +80,11 @@ import { spotRatio } from './join/spot-ratio.js';
 import { spotStack } from './join/spot-stack.js';
 import { spotOutOfReach } from './join/spot-out-of-reach.js';
 import { rivetPitch } from './join/rivet-pitch.js';
+import { rowWithoutLap } from './join/row-without-lap.js';
+import { rowOffSheet } from './join/row-off-sheet.js';
+import { rowEdge } from './join/row-edge.js';
+import { rowCrowded } from './join/row-crowded.js';
+import { rivetSize } from './join/rivet-size.js';
 import { fastenerEdge } from './join/fastener-edge.js';
 import { fastenerCrowded } from './join/fastener-crowded.js';
 import { fastenerGrip } from './join/fastener-grip.js';
@@ -202,6 +207,11 @@ export const rules: readonly Rule[] = [
   spotStack,
   spotOutOfReach,
   rivetPitch,
+  rowWithoutLap,
+  rowOffSheet,
+  rowEdge,
+  rowCrowded,
+  rivetSize,
   fastenerEdge,
   fastenerCrowded,
   fastenerGrip,

@@ -10,7 +10,9 @@ import { drawnFrame, drawnLength, drawnRing, drawnUnit, note } from './drawn.js'
 import { partAt, partKey } from './flat-scene.js';
 import { roleOf } from '../model/roles.js';
 import type { Tub } from '../model/tub.js';
-import type { Purpose, SceneEntry } from './scene-items.js';
+import { seamFastenersOf, type SeamFastener } from '../join/fasteners/seam-fasteners.js';
+import { fastenerBodies } from '../solid/fastener-bodies.js';
+import type { Purpose, SceneEntry, Told } from './scene-items.js';
 
 /** Every folded part: its plates and its bent zones with true radii and thickness. */
 export const foldedScene = (stages: Stages): SceneEntry[] => {
@@ -41,8 +43,41 @@ export const foldedScene = (stages: Stages): SceneEntry[] => {
       ),
     ];
   });
-  return [...loose, ...parted, ...stages.existing().flatMap((slab) => existingEntries(stages, slab))];
+  return [
+    ...loose,
+    ...parted,
+    ...fastenerEntries(stages),
+    ...stages.existing().flatMap((slab) => existingEntries(stages, slab)),
+  ];
 };
+
+/** Piece by piece. */
+const fastenerEntries = (stages: Stages): SceneEntry[] => {
+  const counts = new Map<string, number>();
+  return seamFastenersOf(stages.tub, stages.joints()).flatMap((each) => {
+    const count = (counts.get(each.seam) ?? 0) + 1;
+    counts.set(each.seam, count);
+    const at = stages.tub.seams[each.index].fasteners?.at;
+    return fastenerBodies(each).map(({ name, thickness, plates: [plate] }, i): SceneEntry => ({
+      key: `fastener:${each.seam}:${count}:${i}`,
+      at,
+      item: {
+        kind: 'plate',
+        part: `fasteners:${each.seam}`,
+        name,
+        thickness: drawnLength(thickness),
+        frame: drawnFrame(plate.frame),
+        rings: [plate.contour, ...plate.holes].map((contour) => drawnRing(contour)),
+        told: toldFastener(each, name),
+      },
+    }));
+  });
+};
+
+const toldFastener = ({ grip, seam }: SeamFastener, name: string): Told => ({
+  what: `${name} of seam ${seam}`,
+  facts: [`holds ${inMm(grip)} of sheet`],
+});
 
 /** Each in its group's body, so that it stays in one piece when the tub is taken apart. */
 const existingEntries = (stages: Stages, slab: FoldedPart): SceneEntry[] =>

@@ -2,6 +2,9 @@
 import type { FlatPattern, FoldedPart, Part } from '../fold/flat-pattern.js';
 import type { Joints } from '../join/joints.js';
 import type { SeamJoint } from '../join/seam-joint.js';
+import { seamFastenersOf, type SeamFastener } from '../join/fasteners/seam-fasteners.js';
+import { massOf } from '../material/properties.js';
+import { fastenerBodies } from '../solid/fastener-bodies.js';
 import { gather, lumpOf, pieceMassOf, type Lump } from '../join/mass.js';
 import { pointOnRun } from '../join/seam/seam-runs.js';
 import { memoBy } from '../cache/memo.js';
@@ -19,7 +22,9 @@ export interface TubMass {
   /** Per part; undefined where it cannot be folded. */
   readonly parts: readonly (MassPoint | undefined)[];
   readonly loose: MassPoint;
-  /** Sheet of the tub's own parts, clips and frames; without weld, sealant, fasteners and strainers. */
+  /** Rivets and screws of the seams. */
+  readonly fasteners: MassPoint;
+  /** Sheet of the tub's own parts, clips and frames, and the rivets and screws of seams; without weld, sealant, strainers and what sits in stated holes. */
   readonly empty: MassPoint;
   /** What lies in it and comes out again, and what it stands on: neither is in `empty`. */
   readonly removable: MassPoint;
@@ -43,14 +48,23 @@ export const tubMassOf = ({ tub, parts, flats, folded, joints }: MassInput): Tub
     return flat && solid && { mass: pieceMassOf(tub, flat), centre: lumpOf(solid).centre };
   });
   const loose = together(looseMasses(tub, joints));
+  const fasteners = together(seamFastenersOf(tub, joints).map((each) => fastenerMass(tub, each)));
   const ofRole = (role: Role): readonly MassPoint[] =>
     weighed.filter((each, i) => each !== undefined && roleOf(tub, parts[i].faces[0]) === role) as MassPoint[];
   const [empty, removable, support] = [
-    together([...ofRole('tub'), loose]),
+    together([...ofRole('tub'), loose, fasteners]),
     together(ofRole('removable')),
     together(ofRole('support')),
   ];
-  return { parts: weighed, loose, empty, removable, support, made: together([empty, removable, support]) };
+  return { parts: weighed, loose, fasteners, empty, removable, support, made: together([empty, removable, support]) };
+};
+
+/** By its bodies: a rivet of the metal of its panel, a screw of stainless in stainless, of steel elsewhere. */
+const fastenerMass = (tub: Tub, each: SeamFastener): MassPoint => {
+  const { volume, centre } = gather(fastenerBodies(each).map((body) => ({ lump: lumpOf(body), weight: 1 })));
+  const sheet = tub.sheets[tub.panels[each.faces[0]].sheet].material;
+  const material = each.fastener.kind === 'rivet' || sheet === 'stainless' ? sheet : 'steel';
+  return { mass: massOf(material, volume), centre };
 };
 
 /** Several masses as one. */

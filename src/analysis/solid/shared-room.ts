@@ -5,16 +5,19 @@ import { SAME_POINT } from '../geometry/tolerance.js';
 import { distance, type Vec3 } from '../geometry/vec.js';
 import { memoBy } from '../cache/memo.js';
 import type { FoldedPart } from '../fold/flat-pattern.js';
+import { seamFastenersOf, type SeamFastener } from '../join/fasteners/seam-fasteners.js';
 import type { SeamJoint } from '../join/seam-joint.js';
 import type { Tub } from '../model/tub.js';
 import { faultsOfKind } from '../shape/faults-of-kind.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
+import { fastenerBodies } from './fastener-bodies.js';
 import { legsOf, type Legs } from './fastened-legs.js';
 import { bodiesOf, depthOf, overlapAlong, spanOf, type Body, type Prism } from './prisms.js';
 
-/** A panel, or the clips or tabs of a seam (index into `Tub.seams`). */
+/** A panel, or the clips, tabs, or rivets or screws of a seam (index into `Tub.seams`). */
 export type RoomTaker =
-  { readonly kind: 'panel'; readonly face: FaceIndex } | { readonly kind: 'clips' | 'tabs'; readonly seam: number };
+  | { readonly kind: 'panel'; readonly face: FaceIndex }
+  | { readonly kind: 'clips' | 'tabs' | 'fasteners'; readonly seam: number };
 
 export interface SharedRoom {
   readonly takers: readonly [RoomTaker, RoomTaker];
@@ -47,6 +50,7 @@ export function* sharedRoomOf({ tub, shape, folded, seams }: RoomQuestion): Gene
   }
   const panels = slabs.length;
   for (const { runs } of seams) for (const run of runs) slabs.push(...legsOf(tub, run).map(slabOfLegs));
+  for (const each of seamFastenersOf(tub, { seams })) slabs.push(...slabsOfFastener(each));
   if (slabs.length < 2) return [];
   const search = indexBoxes(boxesOfPolygons(slabs.map(({ body }) => body.corners)));
   const isUnsure = turnedInsideOut(shape);
@@ -75,6 +79,8 @@ interface Slab {
   readonly body: Body;
   readonly face: FaceIndex | undefined;
   readonly legs: Legs | undefined;
+  /** A piece of a rivet or screw. */
+  readonly fastener?: SeamFastener;
 }
 
 const slabsOf = memoBy((part: FoldedPart): readonly Slab[] =>
@@ -83,8 +89,18 @@ const slabsOf = memoBy((part: FoldedPart): readonly Slab[] =>
 
 const slabOfLegs = memoBy((legs: Legs): Slab => ({ body: legs.band, face: undefined, legs }));
 
-const takerOf = ({ face, legs }: Slab): RoomTaker =>
-  legs ? { kind: legs.row.tabs.on === 'loose' ? 'clips' : 'tabs', seam: legs.seam } : { kind: 'panel', face: face! };
+const slabsOfFastener = memoBy((fastener: SeamFastener): readonly Slab[] =>
+  fastenerBodies(fastener)
+    .flatMap(bodiesOf)
+    .map((body) => ({ body, face: undefined, legs: undefined, fastener })),
+);
+
+const takerOf = ({ face, legs, fastener }: Slab): RoomTaker =>
+  fastener
+    ? { kind: 'fasteners', seam: fastener.index }
+    : legs
+      ? { kind: legs.row.tabs.on === 'loose' ? 'clips' : 'tabs', seam: legs.seam }
+      : { kind: 'panel', face: face! };
 
 /** Thicknesses around a common corner or edge within which metal is that of the corner, which bends, reliefs and seams see to. */
 const CORNER_REACH = 3;
@@ -127,9 +143,12 @@ const turnedInsideOut = (shape: Shape): ((face: FaceIndex) => boolean) => {
   return (face) => unsure.has(face);
 };
 
-/** Legs belong to both panels that they join; all of one seam are kept off one another where they are laid out. */
-const isHeldBy = ({ face, legs }: Slab, { legs: row }: Slab): boolean =>
-  face === undefined ? legs!.seam === row!.seam : row!.faces.includes(face);
+/** Legs, rivets and screws belong to both panels that they join; all of one seam are kept off one another where they are laid out. */
+const isHeldBy = ({ face, legs, fastener: own }: Slab, { legs: row, fastener }: Slab): boolean => {
+  if (face !== undefined) return (fastener ?? row)!.faces.includes(face);
+  const seam = fastener?.index ?? row!.seam;
+  return (own?.index ?? legs!.seam) === seam;
+};
 
 const legsShare = (a: Slab, b: Slab): Overlap | undefined => (isHeldBy(a, b) ? undefined : eachShares(a)(b));
 
@@ -140,7 +159,7 @@ const eachShares = memoBy((a: Slab) =>
   memoBy((b: Slab): Overlap | undefined => {
     if (!overlapOf(a.body, b.body)) return undefined;
     const all = (a.legs?.each() ?? [a.body]).flatMap((one) =>
-      b.legs!.each().flatMap((other) => overlapOf(one, other) ?? []),
+      (b.legs?.each() ?? [b.body]).flatMap((other) => overlapOf(one, other) ?? []),
     );
     return all.length === 0 ? undefined : all.reduce((most, each) => (each.depth > most.depth ? each : most));
   }),

@@ -10,6 +10,7 @@ import { unfoldParts } from '../fold/known-unfolded.js';
 import { makingOf, type Making } from '../making/making.js';
 import type { Plan } from '../making/plan/plan.js';
 import { plansInOneGo } from '../making/tub-plans.js';
+import { seamFastenersOf } from '../join/fasteners/seam-fasteners.js';
 import { jointsOf, withAdditions, type Joints } from '../join/joints.js';
 import { flatFaultsOfKind } from '../fold/flat-faults-of-kind.js';
 import type { Unfolded } from '../fold/unfolded.js';
@@ -18,6 +19,7 @@ import type { Tub } from '../model/tub.js';
 import { fillTestOf, type FillTest } from '../seal/fill-test.js';
 import { tubMassOf, type TubMass } from '../seal/tub-mass.js';
 import { watertightOf, type SealInput, type Watertight } from '../seal/watertight.js';
+import { fastenerBodies } from '../solid/fastener-bodies.js';
 import { sharedRoomOf, type SharedRoom } from '../solid/shared-room.js';
 import { straightMovesOf, type PlacedStep } from '../solid/straight-moves.js';
 import { shapeOf } from '../shape/build-shape.js';
@@ -45,6 +47,8 @@ export interface Stages {
   /** With tabs and marks. `flats()[i]` belongs to `parts()[i]`; undefined where the part cannot be laid flat (a finding says why). */
   readonly flats: () => readonly (FlatPattern | undefined)[];
   readonly folded: () => readonly (FoldedPart | undefined)[];
+  /** Rivets and screws of the seams, each as the bodies that it is. */
+  readonly fasteners: () => readonly FoldedPart[];
   /** Existing things as slabs of sheet, one for each panel of which it is known on which side its metal lies. */
   readonly existing: () => readonly FoldedPart[];
   /** The parts in the order in which they go together, each with a straight move that nothing is in the way of. Not while typing. */
@@ -110,6 +114,7 @@ export const createStages = (stated: Tub): Stages => {
     loosePieces,
     flats,
     folded,
+    fasteners: memo(() => seamFastenersOf(tub, joints()).flatMap(fastenerBodies)),
     existing,
     sharedRoom,
     assembly,

@@ -59,6 +59,7 @@ export const languageFindings = {
   'flange/out-of-reach': 'error',
   'flange/no-mitre': 'error',
   'rim/no-gap': 'error',
+  'seam/no-such-size': 'error',
   'hole/no-diameter': 'error',
   'outlet/no-cloth': 'error',
   'tank/no-working-volume': 'error',

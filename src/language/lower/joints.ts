@@ -24,6 +24,8 @@ import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
 import { edgeOf, namesEdge, type NamedEdge } from './edges.js';
 import { isPanelNode, nameOf, reportWrongKind, targetOf, textOf } from './references.js';
+import { memberNamed } from './seam-members.js';
+import { fastenersOf } from './fastener-rows.js';
 import { asDimension, asLength, asNumber, NOT_NEGATIVE, POSITIVE } from './coerce.js';
 
 interface BendOptions {
@@ -184,7 +186,7 @@ export const seamOf = (lowering: Lowering, seam: Seam, indices: Indices): SeamMo
     weld: lowering.only(seam, 'weld', seam.weld),
     sealant: asLength(lowering, lowering.only(seam, 'sealant', seam.sealant), `Sealant of ${name}`, POSITIVE),
     solder: lowering.only(seam, 'solder', seam.solder) !== undefined,
-    rivets: asLength(lowering, lowering.only(seam, 'rivets', seam.rivets), `Rivet pitch of ${name}`, POSITIVE),
+    ...fastenersOf(lowering, seam),
     tabs: tabsOf(lowering, seam, lowering.only(seam, 'tabs', seam.tabs)),
     spots: asNumber(lowering, lowering.only(seam, 'spots', seam.spots), `Spots of ${name}`, {
       atLeast: 1,
@@ -240,7 +242,7 @@ const memberOf = (lowering: Lowering, ref: Ref | undefined, indices: Indices): S
 
 const tabsOf = (lowering: Lowering, seam: Seam, tabs: Tabs | undefined): TabsModel | undefined => {
   if (!tabs) return undefined;
-  const on = tabs.loose ? 'loose' : tabsMember(lowering, seam, tabs);
+  const on = tabs.loose ? 'loose' : memberNamed(lowering, seam, tabs.on, 'Tabs on');
   const wide = asLength(lowering, tabs.wide, 'Width of the tabs', POSITIVE);
   const deep = asLength(lowering, tabs.deep, 'Depth of the tabs', POSITIVE);
   const every = asLength(lowering, tabs.every, 'Pitch of the tabs', POSITIVE);
@@ -248,19 +250,4 @@ const tabsOf = (lowering: Lowering, seam: Seam, tabs: Tabs | undefined): TabsMod
   const margin = asLength(lowering, lowering.only(tabs, 'margin', tabs.margin), 'Margin of the tabs', NOT_NEGATIVE);
   if (on === undefined || wide === undefined || deep === undefined || every === undefined) return undefined;
   return { at: lowering.idOf(tabs), on, wide, deep, every, inset, margin };
-};
-
-const tabsMember = (lowering: Lowering, seam: Seam, tabs: Tabs): 0 | 1 | undefined => {
-  const target = targetOf(tabs.on);
-  if (!target || !tabs.on) return undefined;
-  if (target === targetOf(seam.first)) return 0;
-  if (target === targetOf(seam.second)) return 1;
-  // A seam that lacks a member is told already.
-  if (!seam.first || !seam.second) return undefined;
-  lowering.reports.add(
-    'text/wrong-kind',
-    lowering.idOf(tabs.on),
-    `Tabs on \`${textOf(tabs.on)}\` are not on this seam; they need to be on \`${textOf(seam.first)}\` or \`${textOf(seam.second)}\``,
-  );
-  return undefined;
 };

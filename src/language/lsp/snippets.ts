@@ -139,6 +139,16 @@ export const snippets: readonly Snippet[] = [
     body: 'seam ${1:leftCheek} ${2:floor} { tabs loose ${3:18} wide ${4:14} deep every ${5:70} inset ${6:0.8}  spots ${7:1}  sealant ${8:3} }',
   },
   {
+    word: 'seam',
+    label: 'seam … lapped and riveted',
+    body: 'seam ${1:leftCheek} ${2:floor} { lap ${3:16}  rivets ${4:3.2} every ${5:20}  sealant ${6:3} }',
+  },
+  {
+    word: 'seam',
+    label: 'seam … lapped and bolted',
+    body: 'seam ${1:leftCheek} ${2:floor} { lap ${3:24}  bolted ${4:M6} every ${5:60}  sealant ${6:3} }',
+  },
+  {
     word: 'outlet',
     label: 'outlet … with a strainer',
     body: 'outlet ${1:drain} in ${2:sump} at center(${2:sump}) diameter ${3:50} { lip ${4:15}  strainer mesh ${5:80} size ${6:120} by ${7:80} blocked ${8:50} % }',

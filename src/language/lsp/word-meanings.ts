@@ -51,7 +51,11 @@ const meanings: Readonly<Record<string, string>> = {
   weld: 'How the seam is closed: tig or mig. Mind the fume, above all of galvanized sheet.',
   sealant: 'Width of the bead of sealant in the joint.',
   solder: 'The seam is closed with solder.',
-  rivets: 'Pitch of rivets through a lap.',
+  rivets:
+    'Rivets through a lap, or the legs of tabs and clips: their diameter, which follows the sheet unless stated, and their pitch at most.',
+  heads: 'The member of the seam on whose side the heads of the screws lie.',
+  drilled: 'Holes are drilled through all sheets together: the flat carries their centres.',
+  assembly: 'Holes are drilled through all sheets together: the flat carries their centres.',
   gap: 'Widest gap that the builder allows; of an open hem, how wide it stays open.',
   spots: 'Spot welds on each leg of a clip, or rows in a lap.',
   outlet: 'Where the liquid leaves.',
@@ -68,7 +72,8 @@ const meanings: Readonly<Record<string, string>> = {
   aperture: 'Clear width between the wires.',
   blocked: 'Share of the open area that is taken as blocked.',
   passage: 'Narrowest passage further down that the strainer protects.',
-  bolted: 'The frame of the strainer is bolted in.',
+  bolted:
+    'Of a seam: screws in a row, with washers and nuts, or taken by rivet nuts. Of a strainer: its frame is bolted in.',
   hole: 'A round hole, or a row of them with one at each end.',
   rivetnut: 'A nut set into the sheet like a rivet. The hole is taken from the table unless stated.',
   screw: 'A screw through the sheet.',

@@ -44,8 +44,8 @@ test('at any angle the outside is the wet face and T tan(angle / 2) for each val
 
 test('rivets stand no farther apart than stated, half a pitch from each end', () => {
   const stages = tubOf(readFileSync(join(import.meta.dirname, '../../fixtures/rules/join/rivet-pitch/ok.tub'), 'utf8'));
-  const [seam] = stages.joints().seams.filter(({ seam: index }) => stages.tub.seams[index].rivets !== undefined);
-  const pitch = stages.tub.seams[seam.seam].rivets ?? 0;
+  const [seam] = stages.joints().seams.filter(({ seam: index }) => stages.tub.seams[index].fasteners !== undefined);
+  const pitch = stages.tub.seams[seam.seam].fasteners?.every ?? 0;
   const count = reportHardware(stages).find(({ kind }) => kind === 'rivet')?.count ?? 0;
   const length = seam.runs.reduce((sum, { run }) => sum + run.length, 0);
   expect(count * pitch).toBeGreaterThanOrEqual(length - 1e-6);

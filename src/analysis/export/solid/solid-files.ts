@@ -30,4 +30,7 @@ export function* glbFiles(stages: Stages): Iterable<ExportFile> {
 }
 
 /** Parts that cannot be folded are left out; findings say why. */
-const foldedParts = (stages: Stages): FoldedPart[] => stages.folded().filter((part) => part !== undefined);
+const foldedParts = (stages: Stages): FoldedPart[] => [
+  ...stages.folded().filter((part) => part !== undefined),
+  ...stages.fasteners(),
+];

@@ -21,7 +21,7 @@ export interface FastenerSite {
 }
 
 /** Centre of the hole to any edge, in hole diameters: nearer, the edge bulges. Common practice, no source. */
-const EDGE_HOLES = 1.5;
+export const EDGE_HOLES = 1.5;
 
 /** Hole centres apart, in hole diameters. Common practice, no source. */
 export const APART_HOLES = 3;

@@ -1,5 +1,5 @@
 /** Frames that are bolted over an outlet to hold its wire cloth, with the same holes in frame and panel. */
-import { circleContour, reverseContour, straightContour } from '../../geometry/contour.js';
+import { reverseContour, straightContour } from '../../geometry/contour.js';
 import { toPlane } from '../../geometry/frame.js';
 import { levelAxes } from '../../geometry/level-axes.js';
 import { distanceToSegment, isInside } from '../../geometry/polygon.js';
@@ -8,6 +8,7 @@ import type { FlatHole, FlatPattern } from '../../fold/flat-pattern.js';
 import { fastenerHole } from '../../material/fastener-holes.js';
 import type { Fastener, Outlet, OutletIndex, SheetIndex, Strainer, Tub } from '../../model/tub.js';
 import type { FaceIndex, Shape, Stretch } from '../../shape/shape.js';
+import { holeThrough } from './hole-through.js';
 import { generalTolerance } from '../seam/general-tolerance.js';
 import type { PlateReach } from '../seam/plate-reach.js';
 
@@ -146,7 +147,7 @@ const roomAround = (
 /** The frame to cut: outside, window, bolt holes. */
 export const framePattern = (tub: Tub, frame: StrainerFrame): FlatPattern => {
   const outline = rectangle(frame.outer);
-  const holes = frame.bolts.map((bolt) => roundHole(bolt, frame.frameHole / 2));
+  const holes = frame.bolts.map((bolt) => holeThrough(bolt, frame.frameHole, `screw M${frame.bolted.thread}`));
   const window: FlatHole = { contour: reverseContour(rectangle(frame.window)), circle: undefined, opening: undefined };
   return {
     name: frame.name,
@@ -167,7 +168,15 @@ export const framePattern = (tub: Tub, frame: StrainerFrame): FlatPattern => {
 export const panelHolesOf = (reach: PlateReach, frame: StrainerFrame): readonly FlatHole[] =>
   frame.places.flatMap((place) => {
     const at = reach.toFlat(frame.face, place);
-    return at ? [roundHole(at, frame.panelHole / 2)] : [];
+    return at
+      ? [
+          holeThrough(
+            at,
+            frame.panelHole,
+            `${frame.bolted.kind === 'rivetnut' ? 'rivet nut' : 'screw'} M${frame.bolted.thread} of ${frame.name}`,
+          ),
+        ]
+      : [];
   });
 
 const rectangle = ([w, d]: readonly [number, number]): FlatPattern['outline'] =>
@@ -177,12 +186,6 @@ const rectangle = ([w, d]: readonly [number, number]): FlatPattern['outline'] =>
     [w / 2, d / 2],
     [-w / 2, d / 2],
   ]);
-
-const roundHole = (center: Vec2, radius: number): FlatHole => ({
-  contour: reverseContour(circleContour(center, radius)),
-  circle: { center, radius },
-  opening: undefined,
-});
 
 /** Lowest point of a bolt's hole on the panel. */
 export const lowestOfHole = (shape: Shape, frame: StrainerFrame, place: Vec3): Vec3 =>

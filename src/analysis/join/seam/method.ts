@@ -71,7 +71,7 @@ const holdingOf = (seam: Seam): string[] => {
   const holding: string[] = [];
   if (seam.tabs) holding.push(seam.tabs.on === 'loose' ? 'clips' : 'tabs');
   if (seam.spots !== undefined && seam.spots > 0) holding.push('spot welds');
-  if (seam.rivets !== undefined && seam.rivets > 0) holding.push('rivets');
+  if (seam.fasteners) holding.push(`${seam.fasteners.kind}s`);
   return holding;
 };
 

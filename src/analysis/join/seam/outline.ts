@@ -47,6 +47,14 @@ export const distanceOutside = (point: Vec2, outline: Outline): number => {
   return Math.min(...nearest.map((i) => distanceToSegment(point, corners[i], corners[(i + 1) % corners.length])));
 };
 
+/** Distance to the outline for a point inside it, mm; negative outside. */
+export const distanceWithin = (point: Vec2, outline: Outline): number => {
+  const { corners } = outline;
+  const nearest = nearestEdges(point, outline);
+  const away = Math.min(...nearest.map((i) => distanceToSegment(point, corners[i], corners[(i + 1) % corners.length])));
+  return isOnInnerSide(point, corners, nearest) ? away : -away;
+};
+
 /** The nearest edge, and those that are as near but for rounding; ascending. Cost: O(log n) where the line does not crowd. */
 const nearestEdges = ([x, y]: Vec2, { corners, levels }: Outline): readonly number[] => {
   const found: number[] = [];

@@ -6,7 +6,7 @@ import type { Contour } from '../../geometry/contour.js';
 import type { FlatPlacement, Unfolded } from '../../fold/unfolded.js';
 import { memoBy } from '../../cache/memo.js';
 import type { FaceIndex, Shape } from '../../shape/shape.js';
-import { distanceOutside, outlineOf } from './outline.js';
+import { distanceOutside, distanceWithin, outlineOf } from './outline.js';
 
 /** mm. Fineness with which the arcs of a panel's outline are followed. */
 const ARC_FINENESS = 0.002;
@@ -14,6 +14,8 @@ const ARC_FINENESS = 0.002;
 export interface PlateReach {
   /** Distance from a point to the panel's metal between its tangent lines, mm; 0 inside it. Undefined: not laid flat. */
   readonly distanceTo: (face: FaceIndex, point: Vec3) => number | undefined;
+  /** From a point of the panel's plane to where its flat metal ends, mm; negative: it lies off it. Undefined: not laid flat. */
+  readonly roomAt: (face: FaceIndex, point: Vec3) => number | undefined;
   /** A point of the panel's plane, from the face's frame to the flat of its part. */
   readonly toFlat: (face: FaceIndex, point: Vec3) => Vec2 | undefined;
 }
@@ -43,7 +45,12 @@ export const plateReachOf = (shape: Shape, unfolded: readonly Unfolded[]): Plate
     const off = Math.max(0, height, -thickness - height);
     return Math.hypot(off, distanceOutside(at, regionOutline(region)));
   };
-  return { distanceTo, toFlat };
+  const roomAt = (face: FaceIndex, point: Vec3): number | undefined => {
+    const panel = regions.get(face);
+    const at = toFlat(face, point);
+    return panel && at && distanceWithin(at, regionOutline(panel.region));
+  };
+  return { distanceTo, roomAt, toFlat };
 };
 
 /** Through the face's frame onto the flat; in plain numbers, as every corner of every mark comes this way. */

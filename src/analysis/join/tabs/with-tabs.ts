@@ -3,7 +3,7 @@ import { boxesOfSides, indexBoxes } from '../../geometry/box-index.js';
 import { straightContour } from '../../geometry/contour.js';
 import { distanceToSegment } from '../../geometry/polygon.js';
 import { addScaled2, dot2, subtract2, unit2, type Vec2 } from '../../geometry/vec.js';
-import type { FlatBend, FlatMark, FlatPanel, FlatPattern } from '../../fold/flat-pattern.js';
+import type { FlatBend, FlatHole, FlatMark, FlatPanel, FlatPattern } from '../../fold/flat-pattern.js';
 import type { ContourVertex } from '../../geometry/contour.js';
 import { SAME_POINT } from '../../geometry/tolerance.js';
 import type { TabPiece } from './tab-pieces.js';
@@ -13,6 +13,9 @@ export interface FlatTab extends TabPiece {
   readonly at: Vec2;
   /** Square to the edge, away from the panel. */
   readonly outward: Vec2;
+  /** What rivets and screws take of it. */
+  readonly holes?: readonly FlatHole[];
+  readonly marks?: readonly FlatMark[];
 }
 
 /**
@@ -27,6 +30,8 @@ export const withTabs = (flat: FlatPattern, tabs: readonly FlatTab[], marks: rea
   const outline: ContourVertex[] = [];
   const bends: FlatBend[] = [];
   const panels: FlatPanel[] = [];
+  const holes: FlatHole[] = [];
+  const centres: FlatMark[] = [];
   flat.outline.forEach((vertex, edge) => {
     outline.push(vertex);
     for (const tab of perEdge.get(edge) ?? []) {
@@ -34,9 +39,18 @@ export const withTabs = (flat: FlatPattern, tabs: readonly FlatTab[], marks: rea
       outline.push(...laid.outline.map(([x, y]): ContourVertex => ({ x, y, bulge: 0 })));
       bends.push({ ...laid.bend, parent: panelOf.get(tab.face) ?? 0, child: flat.panels.length + panels.length });
       panels.push({ name: tab.name, face: undefined, region: straightContour(laid.region) });
+      holes.push(...(tab.holes ?? []));
+      centres.push(...(tab.marks ?? []));
     }
   });
-  return { ...marked, outline, bends: [...flat.bends, ...bends], panels: [...flat.panels, ...panels] };
+  return {
+    ...marked,
+    outline,
+    bends: [...flat.bends, ...bends],
+    panels: [...flat.panels, ...panels],
+    holes: holes.length > 0 ? [...flat.holes, ...holes] : flat.holes,
+    marks: centres.length > 0 ? [...marked.marks, ...centres] : marked.marks,
+  };
 };
 
 interface EdgeTab extends FlatTab {

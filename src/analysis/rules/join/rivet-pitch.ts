@@ -9,17 +9,18 @@ export const rivetPitch: Rule = {
   severity: 'warning',
   *check({ tub, joints }) {
     for (const { seam, runs, method } of joints().seams) {
-      const { name, at, rivets } = tub.seams[seam];
-      if (rivets === undefined || runs.length === 0 || method.closing !== 'sealant') continue;
+      const { name, fasteners } = tub.seams[seam];
+      if (fasteners?.kind !== 'rivet' || runs.length === 0 || method.closing !== 'sealant') continue;
       const thickness = Math.min(...runs.flatMap(({ run }) => run.sides.map((side) => side.thickness)));
       const needs = THICKNESSES * thickness;
-      if (rivets <= needs) continue;
+      const { at, every } = fasteners;
+      if (every <= needs) continue;
       yield {
-        message: `Rivets of seam ${named(name)} stand every ${inMm(rivets, needs)}; to press sealant between sheet of ${inMm(thickness)} they stand at most ${inMm(needs, rivets)} apart`,
+        message: `Rivets of seam ${named(name)} stand every ${inMm(every, needs)}; to press sealant between sheet of ${inMm(thickness)} they stand at most ${inMm(needs, every)} apart`,
         at,
         about: [name],
-        values: { pitch_mm: rivets, needed_mm: needs, thickness_mm: thickness },
-        measure: { has: rivets, needs, better: 'less' },
+        values: { pitch_mm: every, needed_mm: needs, thickness_mm: thickness },
+        measure: { has: every, needs, better: 'less' },
       };
     }
   },

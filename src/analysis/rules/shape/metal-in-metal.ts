@@ -36,7 +36,11 @@ const toldOf = (tub: Tub, taker: RoomTaker): Told => {
     const { name, at } = tub.panels[taker.face];
     return { told: named(name), isOne: true, name, at };
   }
-  const { name, at, tabs } = tub.seams[taker.seam];
+  const { name, at, tabs, fasteners } = tub.seams[taker.seam];
+  if (taker.kind === 'fasteners') {
+    const told = `the ${fasteners?.kind ?? 'screw'}s of seam ${named(name)}`;
+    return { told, isOne: false, name, at: fasteners?.at ?? at };
+  }
   return { told: `the ${taker.kind} of seam ${named(name)}`, isOne: false, name, at: tabs?.at ?? at };
 };
 

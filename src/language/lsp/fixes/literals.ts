@@ -152,7 +152,6 @@ const WORDS: Readonly<Record<string, string>> = {
   lap: 'lap',
   gap: 'gap',
   sealant: 'bead',
-  rivets: 'pitch of the rivets',
   spots: 'number of spots',
   rate: 'flow',
   atLeast: 'least slope',

@@ -97,16 +97,17 @@ interface HoleGroup {
 /** Holes that are alike share a letter; reliefs and slots of tabs are left to the drawing file. */
 const holeGroups = (job: Job, flat: FlatPattern): HoleGroup[] => {
   const groups = new Map<string, { name: string; size: string; holes: number[] }>();
-  flat.holes.forEach(({ circle, contour, opening }, i) => {
-    if (opening === undefined) return;
-    const { name, use, fastener } = job.tub.openings[opening];
+  flat.holes.forEach(({ circle, contour, opening, through }, i) => {
+    if (opening === undefined && through === undefined) return;
+    const { name, use, fastener } =
+      opening === undefined ? { name: '', use: 'hole', fastener: undefined } : job.tub.openings[opening];
     const { min, max } = extentOfContour(contour);
     const size = circle
       ? `\u00d8 ${job.units.fine(2 * circle.radius)}`
       : `${job.units.length(max[0] - min[0])} x ${job.units.length(max[1] - min[1])}`;
     const what = fastener
       ? `${fastener.kind === 'rivetnut' ? 'rivet nut' : 'screw'} M${fastener.thread}${fastener.sealed ? ', sealed' : ''}`
-      : use;
+      : (through ?? use);
     const key = `${use}|${size}|${what}`;
     const known = groups.get(key);
     if (known) known.holes.push(i);

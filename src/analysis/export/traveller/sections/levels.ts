@@ -89,5 +89,6 @@ const massFacts = ({ units }: Job, mass: MassRow): Fact[] => {
       mass_kg === null ? [] : [{ name: `Part ${name}`, value: `${units.massOf(mass_kg)}${at(centre_mm)}` }],
     ),
     ...(mass.loose_kg > 0 ? [{ name: 'Clips and frames', value: units.massOf(mass.loose_kg) }] : []),
+    ...(mass.fasteners_kg > 0 ? [{ name: 'Rivets and screws', value: units.massOf(mass.fasteners_kg) }] : []),
   ];
 };
