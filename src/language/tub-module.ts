@@ -12,7 +12,7 @@ import type { Services, TubAddedServices, TubServices } from './services.js';
 import { TubGeneratedModule, TubGeneratedSharedModule } from './generated/module.js';
 import { TubScopeComputation, TubScopeProvider } from './names/scope.js';
 import { SyntaxMessages } from './parser/syntax-messages.js';
-import { TubCompletion } from './lsp/completion.js';
+import { TubCompletion } from './lsp/completion/completion.js';
 import { TubFormatter } from './lsp/layout/formatter.js';
 import { TubNotes } from './lsp/hover/notes.js';
 import { TubHover } from './lsp/hover/hover.js';

@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { TubGrammar } from '../../src/language/generated/grammar.js';
 import { units } from '../../src/language/lower/units.js';
 import { nameSpaceOf } from '../../src/language/names/names.js';
-import { snippets } from '../../src/language/lsp/snippets.js';
+import { snippets } from '../../src/language/lsp/completion/snippets.js';
 import { wordMeaning } from '../../src/language/lsp/word-meanings.js';
 import {
   FUNCTION_WORDS,
@@ -45,7 +45,7 @@ describe('words of the grammar', () => {
         ...(wordMeaning(word) === undefined ? [`a meaning in src/language/lsp/word-meanings.ts`] : []),
         ...(snippets.some((form) => form.word === word && form.body.includes(word))
           ? []
-          : [`a form of ${word} in src/language/lsp/snippets.ts`]),
+          : [`a form of ${word} in src/language/lsp/completion/snippets.ts`]),
         ...(new RegExp(`(?:^|[\`'])\\s*${word}\\b`, 'm').test(everyStatement)
           ? []
           : [`a line in tests/language/every-statement.test.ts`]),

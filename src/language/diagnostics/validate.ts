@@ -15,6 +15,7 @@ import { rules } from '../../analysis/rules/registry.js';
 import type { KeptAnalyses } from '../kept-analyses.js';
 import { toDiagnostics } from './findings-to-lsp.js';
 import type { TubDocument } from '../lower/sources.js';
+import { unusedNames } from './unused.js';
 import { movedDiagnostics } from './moved-diagnostics.js';
 
 /** Panels. From here on a whole check takes long enough to be noticed while typing: what is found first is shown first. */
@@ -89,7 +90,8 @@ export class TubValidator extends DefaultDocumentValidator {
     for (;;) {
       const step = run.next();
       if (step.done) {
-        const diagnostics = toDiagnostics(this.documents, step.value);
+        const found = toDiagnostics(this.documents, step.value);
+        const diagnostics = [...found, ...unusedNames(this.documents, document)];
         this.last.set(key, {
           panels: step.value.tub.panels.length,
           text: document.textDocument.getText(),
@@ -101,6 +103,7 @@ export class TubValidator extends DefaultDocumentValidator {
         await this.show(document, [
           ...toDiagnostics(this.documents, step.value),
           ...movedDiagnostics(last, document.textDocument.getText()),
+          ...unusedNames(this.documents, document),
         ]);
       if (cancelToken) await interruptAndCheck(cancelToken);
     }

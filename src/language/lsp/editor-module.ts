@@ -8,6 +8,7 @@ import { TubFolding } from './outline/folding.js';
 import { TubInlayHints } from './inlay-hints.js';
 import { TubLanguageServer } from './outline/selection-ranges.js';
 import { TubSemanticTokens } from './outline/semantic-tokens.js';
+import { TubSignatureHelp } from './signature-help.js';
 import { TubSettings } from './settings.js';
 
 /** What only an editor asks for, beyond names, hovers, completion and formatting. */
@@ -18,6 +19,7 @@ export const editorModule: Module<TubServices, PartialLangiumServices> = {
     DocumentLinkProvider: (services) => new TubDocumentLinks(services),
     FoldingRangeProvider: (services) => new TubFolding(services),
     InlayHintProvider: (services) => new TubInlayHints(services),
+    SignatureHelp: () => new TubSignatureHelp(),
     SemanticTokenProvider: (services) => new TubSemanticTokens(services),
   },
 };

@@ -1,4 +1,4 @@
-import type { LangiumDocument } from 'langium';
+import { AstUtils, CstUtils, type AstNode, type LangiumDocument, type LangiumDocuments } from 'langium';
 import { DefaultRenameProvider } from 'langium/lsp';
 import {
   ResponseError,
@@ -7,15 +7,27 @@ import {
   type WorkspaceEdit,
 } from 'vscode-languageserver';
 import type { Range } from 'vscode-languageserver-types';
-import { RESERVED_WORDS } from '../parser/words.js';
+import { isGroup, isLeg, isLet } from '../generated/ast.js';
+import { NameTable, nameSpaceOf } from '../names/names.js';
+import { FUNCTION_WORDS, RESERVED_WORDS, UNIT_WORDS } from '../parser/words.js';
+import type { TubServices } from '../services.js';
+import { reachableDocuments } from '../workspace/imports.js';
 
 /** JSON-RPC: the request cannot be done as asked. */
 const INVALID_PARAMS = -32602;
 
-/** Renames a name and all that refer to it, in every file; refuses a name that the text could not hold. */
+/** Renames a name and all that refer to it, in every file; refuses a name that the text could not hold, or that is taken. */
 export class TubRename extends DefaultRenameProvider {
+  private readonly documents: LangiumDocuments;
+
+  constructor(services: TubServices) {
+    super(services);
+    this.documents = services.shared.workspace.LangiumDocuments;
+  }
+
   override async rename(document: LangiumDocument, params: RenameParams): Promise<WorkspaceEdit | undefined> {
-    const fault = faultOf(params.newName);
+    const target = this.targetAt(document, params.position);
+    const fault = faultOf(params.newName, target) ?? (target && this.clashOf(target, params.newName));
     if (fault) throw new ResponseError(INVALID_PARAMS, fault);
     return super.rename(document, params);
   }
@@ -28,10 +40,59 @@ export class TubRename extends DefaultRenameProvider {
     const range = super.renameNodeRange(document, position);
     return range && !document.textDocument.getText(range).startsWith('"') ? range : undefined;
   }
+
+  private targetAt(
+    { parseResult, textDocument }: LangiumDocument,
+    position: RenameParams['position'],
+  ): AstNode | undefined {
+    const root = parseResult.value.$cstNode;
+    const offset = textDocument.offsetAt(position);
+    const leaf = root && CstUtils.findDeclarationNodeAtOffset(root, offset, this.grammarConfig.nameRegexp);
+    return leaf && this.references.findDeclarations(leaf)[0];
+  }
+
+  /** What has that name already, in a file that sees the renamed one or is seen by it. */
+  private clashOf(target: AstNode, name: string): string | undefined {
+    const own = AstUtils.getDocument(target);
+    for (const document of this.documents.all) {
+      const seen = reachableDocuments(this.documents, document);
+      if (!seen.some((each) => each === own)) continue;
+      for (const { localSymbols } of seen) {
+        const taken = localSymbols instanceof NameTable ? takenIn(localSymbols, target, name) : undefined;
+        if (taken && taken !== target) return `There is ${wordOf(taken)} called ${name} already; choose another name`;
+      }
+    }
+    return undefined;
+  }
 }
 
-const faultOf = (name: string): string | undefined => {
+/** Legs and things of a group share their names with their kin alone, and those of the file by their short name. */
+const takenIn = (table: NameTable, target: AstNode, name: string): AstNode | undefined => {
+  const space = isLeg(target) ? 'thing' : nameSpaceOf(target);
+  if (space === undefined) return undefined;
+  const whole = target.$container;
+  if (isLeg(target)) return (whole && table.leg(whole, name)?.node) ?? undefined;
+  if (isGroup(whole) && space === 'thing') return table.member(whole, name)?.node;
+  return table.get(space, name)?.node ?? (space === 'thing' ? table.short(name)?.node : undefined);
+};
+
+const wordOf = ({ $type }: AstNode): string => {
+  const word = $type.replace(/([a-z])([A-Z])/g, '$1 $2').toLowerCase();
+  return `${/^[aeiou]/.test(word) ? 'an' : 'a'} ${word}`;
+};
+
+/** Names that a `let` may have though they start statements. */
+const ALSO_VALUES: ReadonlySet<string> = new Set(['rim', 'level', 'side', 'hole', 'slot']);
+
+/** What a builder would take for a number's unit, a function or a thread, and a word that computers keep for themselves. */
+const MISLEADING: ReadonlySet<string> = new Set([...UNIT_WORDS, ...FUNCTION_WORDS, '__proto__']);
+
+const faultOf = (name: string, target: AstNode | undefined): string | undefined => {
   if (!/^[A-Za-z_][A-Za-z0-9_]*$/.test(name))
     return `"${name}" is not a name; names are made of a-z, A-Z, 0-9 and _, and start with a letter`;
-  return RESERVED_WORDS.has(name) ? `"${name}" is a word of the language; choose another name` : undefined;
+  if (isLet(target) && ALSO_VALUES.has(name)) return undefined;
+  if (RESERVED_WORDS.has(name)) return `"${name}" is a word of the language; choose another name`;
+  if (MISLEADING.has(name) || /^M[0-9]+$/.test(name))
+    return `"${name}" would be read as a unit, a function or a thread; choose another name`;
+  return undefined;
 };

@@ -3,10 +3,12 @@ import type { Formatter } from 'langium/lsp';
 import type {
   DocumentFormattingParams,
   DocumentOnTypeFormattingOptions,
+  DocumentOnTypeFormattingParams,
   DocumentRangeFormattingParams,
   TextEdit,
 } from 'vscode-languageserver';
 import type { TubDocument } from '../../lower/sources.js';
+import { statementsOf } from '../../lower/statements.js';
 import { layoutOf } from './layout.js';
 
 /**
@@ -14,7 +16,7 @@ import { layoutOf } from './layout.js';
  * A text that cannot be read is left alone.
  */
 export class TubFormatter implements Formatter {
-  readonly formatOnTypeOptions: DocumentOnTypeFormattingOptions | undefined = undefined;
+  readonly formatOnTypeOptions: DocumentOnTypeFormattingOptions = { firstTriggerCharacter: '}' };
 
   formatDocument(document: LangiumDocument, params: DocumentFormattingParams): TextEdit[] {
     return [...layoutOf(document as TubDocument, params.options)];
@@ -27,7 +29,17 @@ export class TubFormatter implements Formatter {
     );
   }
 
-  formatDocumentOnType(): TextEdit[] {
-    return [];
+  /** A block that is closed is laid out, from the statement that opened it; nothing beyond the bracket is touched. */
+  formatDocumentOnType(document: LangiumDocument, { position, options }: DocumentOnTypeFormattingParams): TextEdit[] {
+    const { textDocument } = document;
+    const end = textDocument.offsetAt(position);
+    const text = textDocument.getText().slice(0, end);
+    const start = [...statementsOf((document as TubDocument).parseResult.value)].find(
+      ({ $cstNode }) => $cstNode !== undefined && $cstNode.end === end && text.endsWith('}'),
+    )?.$cstNode;
+    if (!start) return [];
+    return layoutOf(document as TubDocument, options).filter(
+      ({ range }) => textDocument.offsetAt(range.start) >= start.offset && textDocument.offsetAt(range.end) <= end,
+    );
   }
 }

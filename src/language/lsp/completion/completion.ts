@@ -1,23 +1,68 @@
-import type { AstNodeDescription, GrammarAST, MaybePromise, ReferenceInfo, Stream } from 'langium';
+import type { AstNodeDescription, GrammarAST, LangiumDocument, MaybePromise, ReferenceInfo, Stream } from 'langium';
 import {
   DefaultCompletionProvider,
   type CompletionAcceptor,
   type CompletionContext,
   type CompletionValueItem,
-  type LangiumServices,
 } from 'langium/lsp';
-import { CompletionItemKind, InsertTextFormat } from 'vscode-languageserver';
-import { isAspect, isCorner, isGoal, isLet, isStrip, isVariantValue } from '../generated/ast.js';
-import { units } from '../lower/units.js';
+import {
+  CompletionItemKind,
+  InsertTextFormat,
+  type CompletionItem,
+  type CompletionList,
+  type CompletionParams,
+} from 'vscode-languageserver';
+import { isAspect, isCorner, isGoal, isLet, isStrip, isVariantValue } from '../../generated/ast.js';
+import { units } from '../../lower/units.js';
+import type { TubServices } from '../../services.js';
+import { cursorAt } from './cursor.js';
 import { snippets } from './snippets.js';
-import { wordMeaning } from './word-meanings.js';
+import { codeItems, fileItems, liquidItems } from './whole-words.js';
+import { wordMeaning } from '../word-meanings.js';
 
-/** Names that may stand here, then the words that may; a statement's word brings the form of the statement. */
+/** A code that is being written after `accept`. */
+const CODE = /\baccept\s+([\w/-]*)$/;
+const LIQUID = /\bliquid\s+(\w*)$/;
+
+/**
+ * Names that may stand here, then the words that may; a statement's word brings the form of the statement. In comments and
+ * in texts in quotes nothing, but for the files that `use` may name.
+ */
 export class TubCompletion extends DefaultCompletionProvider {
-  override readonly completionOptions = { triggerCharacters: ['.', '['] };
+  override readonly completionOptions = { triggerCharacters: ['.', '[', '"', '/'] };
 
-  constructor(services: LangiumServices) {
+  constructor(private readonly services: TubServices) {
     super(services);
+  }
+
+  override async getCompletion(
+    document: LangiumDocument,
+    params: CompletionParams,
+  ): Promise<CompletionList | undefined> {
+    const { textDocument } = document;
+    const cursor = cursorAt(textDocument.getText(), textDocument.offsetAt(params.position));
+    if (cursor.kind === 'comment') return undefined;
+    const replacing = (typed: string): CompletionItem['textEdit'] => ({
+      range: {
+        start: { line: params.position.line, character: params.position.character - typed.length },
+        end: params.position,
+      },
+      newText: '',
+    });
+    if (cursor.kind === 'string') {
+      const { FileSystemProvider } = this.services.shared.workspace;
+      return cursor.after === 'use'
+        ? listOf(await fileItems(document, FileSystemProvider, replacing(cursor.typed)))
+        : undefined;
+    }
+    const code = CODE.exec(cursor.before)?.[1];
+    if (code !== undefined)
+      return listOf(codeItems(this.services.analysis.Analyses.of(document).findings, replacing(code)));
+    const liquid = LIQUID.exec(cursor.before)?.[1];
+    if (liquid !== undefined) return listOf(liquidItems(replacing(liquid)));
+    // Asked for by a sign that is none of the language here: a fraction, the end of a text in quotes.
+    if (/["/]/.test(params.context?.triggerCharacter ?? '')) return undefined;
+    return super.getCompletion(document, params);
   }
 
   protected override filterKeyword(context: CompletionContext, keyword: GrammarAST.Keyword): boolean {
@@ -84,6 +129,8 @@ export class TubCompletion extends DefaultCompletionProvider {
     };
   }
 }
+
+const listOf = (items: readonly CompletionItem[]): CompletionList => ({ isIncomplete: false, items: [...items] });
 
 const isValue = ({ type }: AstNodeDescription): boolean => type === 'Let';
 
