@@ -55,6 +55,8 @@ dry pump from (300, 820, 60) to (150, 700, -200)
 keepout stand from (-5, 0, -400) to (465, 640, 20)
 pin floor on 1220 by 2440 sheet 2 at (35, 20) turned 90 deg
 pin apron on 1220 by 2440 at (15, 600)
+marks on dry side
+marks on wet side of floor apron
 accept drain/pool on shelf because "wiped down by hand"
 accept drain/pool on sump up to 1 mm because "wiped down by hand"
 accept seal/open-corner on leftCheek floor because "filled"
@@ -244,6 +246,14 @@ panel more of skin = (0, 0, 0) (200, 0, 0) (200, -150, 0) (0, -150, 0)
     expect(tub.pins).toMatchObject([
       { panel: 0, stock: [1220, 2440], sheet: 2, corner: [35, 20], turn: degrees(90) },
       { stock: [1220, 2440], sheet: 1, corner: [15, 600], turn: 0 },
+    ]);
+  });
+
+  test('sides that are marked', () => {
+    const apron = tub.panels.findIndex(({ name }) => name === 'apron');
+    expect(tub.marks).toMatchObject([
+      { side: 'dry', panels: [] },
+      { side: 'wet', panels: [0, apron] },
     ]);
   });
 

@@ -8,7 +8,7 @@ import { readDxf, type DxfEntity, type DxfVertex } from './dxf-reader.js';
 type P2 = readonly [number, number];
 export type P3 = readonly [number, number, number];
 
-/** A flat piece between bends, as it stands once folded. The drawing shows its dry side; the root lies where it is drawn. */
+/** A flat piece between bends, as it stands once folded; the root lies where it is drawn, the side up that the drawing names. */
 export interface FoldedPiece {
   /** Names in the bends that end at it. */
   readonly bends: readonly string[];
@@ -54,6 +54,9 @@ export const foldDrawing = async (text: string): Promise<FoldedDrawing> => {
     entities.filter((e): e is Extract<DxfEntity, { type: T }> => e.type === type && e.layer === layer);
   const words = of('TEXT', 'READ_TEXT').map((entity) => entity.text);
   const thickness = Number(words.join('\n').match(/^Sheet .*?: \S+ ([\d.]+) mm/m)?.[1]);
+  const [, sideUp] = words.join('\n').match(/scale 1:1, (dry|wet) side up$/m) ?? [];
+  if (!sideUp) throw new Error('the drawing does not say which side is up');
+  const isWetUp = sideUp === 'wet';
   if (!(thickness > 0)) throw new Error('the drawing does not say how thick the sheet is');
   const outlines = of('LWPOLYLINE', 'CUT_OUTER');
   if (outlines.length !== 1) throw new Error(`${outlines.length} outlines`);
@@ -121,11 +124,12 @@ export const foldDrawing = async (text: string): Promise<FoldedDrawing> => {
   const pieces = flats.map((rings, i): FoldedPiece => {
     const motion = motions[i];
     if (!motion) throw new Error('a piece that no bend joins to the rest');
-    const dry = ([x, y]: P2): P3 => motion([x, y, 0]);
-    const wet = ([x, y]: P2): P3 => motion([x, y, -thickness]);
+    const shown = ([x, y]: P2): P3 => motion([x, y, 0]);
+    const hidden = ([x, y]: P2): P3 => motion([x, y, -thickness]);
+    const [dry, wet, out] = isWetUp ? [hidden, shown, -1] : [shown, hidden, 1];
     const [o, n] = [motion([0, 0, 0]), motion([0, 0, 1])];
     const bends = zones.filter((_, k) => beside[k].includes(i)).map(({ name }) => name);
-    return { bends, rings, normal: [n[0] - o[0], n[1] - o[1], n[2] - o[2]], dry, wet };
+    return { bends, rings, normal: [0, 1, 2].map((k) => out * (n[k] - o[k])) as unknown as P3, dry, wet };
   });
   const bends = zones.map(({ name, angle, radius, allowance, isUp, line }, i): FoldedBend => ({
     name,

@@ -1,5 +1,6 @@
 /** One wording of a bend for hovers, views and lists, so that no two of them can be read as two bends. */
 import { inDeg } from '../model/wording.js';
+import type { SheetSide } from '../model/marked.js';
 import type { FlatBend } from './flat-pattern.js';
 
 /**
@@ -10,4 +11,5 @@ export const gaugeWords = (angle: number, from: string, to: string): string =>
   `${inDeg(angle)} from flat: a gauge zeroed on ${from} reads that on ${to}, and ${inDeg(Math.PI - angle)} lie between their faces`;
 
 /** Up and down as the flat is drawn and lettered. */
-export const turnWords = (direction: FlatBend['direction']): string => `${direction}, seen dry side up`;
+export const turnWords = (direction: FlatBend['direction'], up: SheetSide): string =>
+  `${direction}, seen ${up} side up`;

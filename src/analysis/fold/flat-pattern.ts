@@ -19,7 +19,7 @@ export interface Part {
 }
 
 /**
- * The part laid flat, **dry side up** (pen marks and clips sit on the dry side, never under the liquid or the sealant),
+ * The part laid flat, **dry side up** unless it was turned over to be marked (`dryUp`),
  * the root panel's first edge along x. Outer contour counter-clockwise, inner ones clockwise; mm.
  */
 export interface FlatPattern {
@@ -36,6 +36,8 @@ export interface FlatPattern {
   readonly marks: readonly FlatMark[];
   /** Maps flat coordinates of the root panel (index 0 of `panels`) to its dry face in the tub; undefined for clips. */
   readonly place: Frame | undefined;
+  /** Of a flat that lies wet side up instead, to be marked there: the same dry side up. All else is as seen on the wet side. */
+  readonly dryUp?: FlatPattern;
 }
 
 export interface FlatHole {
@@ -61,7 +63,7 @@ export interface FlatBend {
   readonly allowance: number;
   /** Deviation from flat, > 0. */
   readonly angle: number;
-  /** Up: towards the viewer of the flat (who sees the dry side). */
+  /** Up: towards the viewer of the flat. */
   readonly direction: 'up' | 'down';
   readonly radius: number;
   readonly kFactor: number;

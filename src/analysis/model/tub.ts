@@ -8,6 +8,7 @@ import type { Opening, Outlet } from './opening.js';
 import type { Group } from './group.js';
 import type { Panel, Rim, StatedBend, Strip } from './panel.js';
 import type { Parameter } from './parameter.js';
+import type { Marked } from './marked.js';
 import type { Pin } from './pin.js';
 import type { SourceId } from './place.js';
 import type { Seam } from './seam.js';
@@ -20,6 +21,7 @@ export type * from './group.js';
 export type * from './opening.js';
 export type * from './panel.js';
 export type * from './parameter.js';
+export type * from './marked.js';
 export type * from './pin.js';
 export type * from './place.js';
 export type * from './seam.js';
@@ -51,6 +53,8 @@ export interface Tub {
   readonly keepouts: readonly Zone[];
   /** Pieces that stay where they are on the nest; none unless given. */
   readonly pins?: readonly Pin[];
+  /** On which side pieces are marked; where none is given, the one on which bend lines are seen. */
+  readonly marks?: readonly Marked[];
   readonly accepts: readonly Accept[];
   /** Undefined when no shop is named: the documented default shop is meant. */
   readonly shop: Shop | undefined;

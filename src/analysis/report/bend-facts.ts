@@ -1,5 +1,7 @@
 /** Numbers of one bend as it is planned: for the hover, the report and the lists. Units in the names. */
 import type { FlatBend } from '../fold/flat-pattern.js';
+import { asMarked, sideUpOf } from '../fold/marked-side.js';
+import type { SheetSide } from '../model/marked.js';
 import type { BendCheck } from '../making/bend-check.js';
 import type { Setup } from '../making/bend-fit.js';
 import { bendsWithinOf } from '../model/default-shop.js';
@@ -10,8 +12,9 @@ import type { Stages } from '../stages/stages.js';
 export interface BendFacts {
   /** Number of the stroke in the bend plan of the part, from 1; null where no order was found: then the bend by itself. */
   readonly stroke: number | null;
-  /** As the flat is lettered: seen dry side up. */
+  /** As the flat is lettered, seen with `side_up` up. */
   readonly direction: FlatBend['direction'];
+  readonly side_up: SheetSide;
   readonly machine: string;
   readonly machine_kind: 'press brake' | 'folding brake';
   /** V opening; null on a folding brake. */
@@ -55,10 +58,12 @@ export const bendFacts = (stages: Stages, bend: number): BendFacts | undefined =
   const { task, legs } = check;
   const { setup, stroke } = way;
   const sheet = stages.tub.sheets[check.flat.sheet];
+  const marked = asMarked(stages.tub, check.flat);
   const least = minimumRadiusOf({ ...task, grain: sheet.grain });
   return {
     stroke,
-    direction: check.flat.bends[check.index].direction,
+    direction: marked.bends[check.index].direction,
+    side_up: sideUpOf(marked),
     machine: setup.machine.name,
     machine_kind: setup.machine.kind,
     die_mm: setup.die ?? null,

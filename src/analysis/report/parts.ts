@@ -2,6 +2,8 @@ import { flatsOfParts, flatsToCut } from '../stages/flats-to-cut.js';
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import { areaOfContour, extentOfContour, lengthOfContour } from '../geometry/contour.js';
 import { pieceMassOf } from '../join/mass.js';
+import { sideUpOf } from '../fold/marked-side.js';
+import type { SheetSide } from '../model/marked.js';
 import { roleOf } from '../model/roles.js';
 import type { Tub } from '../model/tub.js';
 import type { Stages } from '../stages/stages.js';
@@ -23,6 +25,8 @@ export interface PartRow {
 
 /** All of one piece. */
 export interface PartFlat {
+  /** Face of the sheet that lies up when it is cut and marked, as the drawings show it. */
+  readonly side_up: SheetSide;
   readonly width_mm: number;
   readonly height_mm: number;
   /** Without the holes. */
@@ -90,6 +94,7 @@ const measureFlat = (tub: Tub, flat: FlatPattern): PartFlat => {
   const area =
     Math.abs(areaOfContour(flat.outline)) - holes.reduce((sum, hole) => sum + Math.abs(areaOfContour(hole)), 0);
   return {
+    side_up: sideUpOf(flat),
     width_mm: reportLength(max[0] - min[0]),
     height_mm: reportLength(max[1] - min[1]),
     area_mm2: reportArea(area),
@@ -107,6 +112,7 @@ export const PART_COLUMNS: readonly Column<PartRow>[] = [
   { key: 'quantity', head: 'Pieces', value: (row) => row.quantity },
   { key: 'panels', head: 'Panels', value: (row) => row.panels, isDetail: true },
   { key: 'role', head: 'For', value: (row) => row.role, isDetail: true },
+  { key: 'flat.side_up', head: 'Side up', value: (row) => row.flat?.side_up },
   { key: 'flat.width_mm', head: 'Width', value: (row) => row.flat?.width_mm, places: 1 },
   { key: 'flat.height_mm', head: 'Height', value: (row) => row.flat?.height_mm, places: 1 },
   { key: 'flat.area_mm2', head: 'Area', value: (row) => row.flat?.area_mm2, places: 0 },

@@ -1,4 +1,5 @@
 import type { FlatBend, FlatPattern, Part } from '../fold/flat-pattern.js';
+import { asMarked } from '../fold/marked-side.js';
 import { extentOfContour } from '../geometry/contour.js';
 import { distance2 } from '../geometry/vec.js';
 import { inMm } from '../model/wording.js';
@@ -20,10 +21,11 @@ export const flatScene = (stages: Stages): SceneEntry[] => {
     return [note('no-parts', 'Nothing to lay flat yet: the text has no panel that can be used', tub.at)];
   const entries: SceneEntry[] = [];
   stages.flats().forEach((flat, i) => {
-    if (flat) entries.push(...flatEntries(stages, flat, i));
+    if (flat) entries.push(...flatEntries(stages, asMarked(tub, flat), i));
     else entries.push(noFlat(tub, parts[i]));
   });
-  for (const [i, clip] of stages.loosePieces().entries()) entries.push(...flatEntries(stages, clip, parts.length + i));
+  for (const [i, clip] of stages.loosePieces().entries())
+    entries.push(...flatEntries(stages, asMarked(tub, clip), parts.length + i));
   return entries;
 };
 

@@ -67,7 +67,7 @@ export interface NoteItem {
   readonly text: string;
 }
 
-/** What is cut as one piece, in the flat's own coordinates, dry side up. */
+/** What is cut as one piece, in the flat's own coordinates, the side up that `told` names. */
 export interface FlatPartItem extends ToldItem {
   readonly kind: 'flat-part';
   readonly order: number;

@@ -1,5 +1,5 @@
 import type { PanelIndex, Pin as PinModel } from '../../analysis/model/tub.js';
-import { isStrip, type Pin } from '../generated/ast.js';
+import { isStrip, type Pin, type Ref } from '../generated/ast.js';
 import { asAngle, asLength, asNumber, POSITIVE } from './coerce.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
@@ -11,7 +11,7 @@ const MOST_SHEETS = 1000;
 /** Undefined when its piece, its sheet or its place cannot be evaluated. */
 export const pinOf = (lowering: Lowering, node: Pin, indices: Indices): PinModel | undefined => {
   const name = node.piece ? `pinned \`${textOf(node.piece)}\`` : 'a pinned piece';
-  const panel = panelOf(node, indices);
+  const panel = panelOfPiece(node.piece, indices);
   const width = asLength(lowering, node.width, `Width of the sheet of ${name}`, POSITIVE);
   const length = asLength(lowering, node.length, `Length of the sheet of ${name}`, POSITIVE);
   const sheet = node.sheet
@@ -26,7 +26,7 @@ export const pinOf = (lowering: Lowering, node: Pin, indices: Indices): PinModel
 };
 
 /** A strip is one piece, whichever of its legs is meant. */
-const panelOf = ({ piece }: Pin, indices: Indices): PanelIndex | undefined => {
+export const panelOfPiece = (piece: Ref | undefined, indices: Indices): PanelIndex | undefined => {
   const target = targetOf(piece);
   if (!isStrip(target)) return indices.panelAt(piece);
   const [leg] = target.legs ?? [];

@@ -24,6 +24,7 @@ import {
   isLiquid,
   isOutlet,
   isPath,
+  isMarks,
   isPin,
   isPoint,
   isRim,
@@ -50,6 +51,7 @@ import { createIndices, type Indices } from './indices.js';
 import { valueOf } from './evaluate.js';
 import { solvers } from './solvers.js';
 import { flangeBend, rimOf, seamOf, statedBend, stripBends } from './joints.js';
+import { marksOf } from './marks.js';
 import { pinOf } from './pins.js';
 import { acceptOf, inflowOf, liquidOf, pathOf, tankOf, zoneOf } from './liquid.js';
 import { AS_WRITTEN, Lowering, type Numbers, type StandIns } from './lowering.js';
@@ -123,6 +125,7 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[], free: rea
   const within = asAngle(lowering, level?.within, 'Level of the stand', { atLeast: 0, below: 45 });
   const inflowNames = new Set<string>();
   const zones = statements.filter(isZone).map((node) => ({ kind: node.kind, zone: zoneOf(lowering, node) }));
+  const marks = marksOf(lowering, statements.filter(isMarks), indices);
   const pins = statements.filter(isPin).flatMap((node) => pinOf(lowering, node, indices) ?? []);
   return {
     name: title?.name ?? fileName(lowering),
@@ -143,6 +146,7 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[], free: rea
     dryZones: zones.flatMap(({ kind, zone }) => (kind === 'dry' && zone ? [zone] : [])),
     keepouts: zones.flatMap(({ kind, zone }) => (kind === 'keepout' && zone ? [zone] : [])),
     ...(pins.length > 0 ? { pins } : undefined),
+    ...(marks.length > 0 ? { marks } : undefined),
     accepts: statements.filter(isAccept).flatMap((node) => acceptOf(lowering, node) ?? []),
     shop: shopOf(lowering, shop),
     aim: aimOf(lowering, ownAim(lowering, statements.filter(isAim)), indices, free),

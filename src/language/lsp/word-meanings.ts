@@ -113,6 +113,8 @@ const meanings: Readonly<Record<string, string>> = {
   dry: 'A place that must stay dry, also when the tub runs over.',
   keepout: 'A place that the tub must not reach into.',
   pin: 'A piece that stays where it is on the nest, by the lower left corner of its box, whatever else changes; the others are laid round it.',
+  marks:
+    'The side of the sheet that the pen marks, of all pieces or of those named: it lies up when they are cut. Without it, the side on which more bend lines are seen while they are bent; in a `shop`, how near a pen mark lies to where it should.',
   accept: 'A finding taken on purpose, with its reason. It is reported when nothing is left to accept.',
   because: 'Why it is accepted.',
   clamp: 'Most that a clamp may need to pull a seam shut; of a folding brake, the tool that holds the sheet.',
@@ -182,7 +184,6 @@ const meanings: Readonly<Record<string, string>> = {
   scraps: 'Coarse solids that a strainer holds back.',
   under: 'Which outlet it stands below.',
   no: 'In an `aim`: `no errors`, `no warnings`.',
-  marks: 'How near a pen mark lies to where it should.',
   press: 'A press brake: punch and die bend by a stroke.',
   brake: 'A machine that bends sheet.',
   bed: 'How long or large a piece the machine takes.',

@@ -43,7 +43,7 @@ describe('flat patterns', () => {
     expect(parts[0].stock).toBe('its box fits on 1220 × 2440 mm');
     expect(itemsOf(entries, 'flat-panel').map(({ name }) => name)).toContain('floor.chute');
     expect(itemsOf(entries, 'flat-bend').map(({ name, direction }) => `${name} ${direction}`)).toContain(
-      'floor.shelf floor.chute up',
+      'floor.shelf floor.chute down',
     );
   });
 

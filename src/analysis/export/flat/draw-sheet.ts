@@ -2,6 +2,7 @@
 import { drawFlat, type DrawingEntity, type FlatDrawing } from './flat-drawing.js';
 import type { FlatPattern } from '../../fold/flat-pattern.js';
 import type { Nick } from './nicks.js';
+import { sideUpOf } from '../../fold/marked-side.js';
 import { mapContour } from '../../geometry/contour.js';
 import type { Vec2 } from '../../geometry/vec.js';
 import type { Tub } from '../../model/tub.js';
@@ -59,8 +60,14 @@ const wordsOf = (sheet: NestSheet, number: number): string[] => [
         `Shear the stock sheet of ${trimmed(sheet.stockSize[0], 1)} by ${trimmed(sheet.stockSize[1], 1)} mm into ${sheet.blanksPerSheet} such blanks`,
       ]
     : []),
-  `${sheet.placed.length} pieces, ${trimmed(100 * utilisationOf(sheet), 0)} % used, ${freeWords(sheet)}; all lengths in mm, scale 1:1, dry side up`,
+  `${sheet.placed.length} pieces, ${trimmed(100 * utilisationOf(sheet), 0)} % used, ${freeWords(sheet)}; all lengths in mm, scale 1:1, ${sideWords(sheet)}`,
 ];
+
+/** Pieces are marked on either side; each is lettered with the one that lies up. */
+const sideWords = ({ placed }: NestSheet): string => {
+  const sides = [...new Set(placed.map(({ flat }) => sideUpOf(flat)))];
+  return sides.length === 1 ? `${sides[0]} side up` : 'pieces lie with the side up that is lettered on them';
+};
 
 const freeWords = (sheet: NestSheet): string => {
   const from = isWholeAlong(sheet)

@@ -1,6 +1,6 @@
 /**
  * A flat pattern as plain drawing entities on layers by what the machine does with them. Every flat format is written
- * from this one drawing, so that they cannot disagree. mm, y up, seen on the dry side.
+ * from this one drawing, so that they cannot disagree. mm, y up, seen on the side that is marked.
  */
 import type { FlatBend, FlatPattern } from '../../fold/flat-pattern.js';
 import type { Contour } from '../../geometry/contour.js';
@@ -9,6 +9,7 @@ import type { Vec2 } from '../../geometry/vec.js';
 import type { Sheet, Tub } from '../../model/tub.js';
 import { facingOf, wayOnDrawing } from './facing.js';
 import { isUnderneath, type Nick } from './nicks.js';
+import { otherSide, sideUpOf } from '../../fold/marked-side.js';
 import { placeLettering } from './place-lettering.js';
 
 export type DrawingLayer =
@@ -71,6 +72,7 @@ const BELOW = 20;
 export const drawFlat = (tub: Tub, flat: FlatPattern, nicks: readonly Nick[] = []): FlatDrawing => {
   const part = extentOfContour(flat.outline);
   const left = part.min[0];
+  const isDryUp = sideUpOf(flat) === 'dry';
   const scaleAt = part.min[1] - BELOW;
   const words = wordsOf(tub.name, tub.sheets[flat.sheet], flat, nicks);
   const entities: DrawingEntity[] = [
@@ -82,16 +84,18 @@ export const drawFlat = (tub: Tub, flat: FlatPattern, nicks: readonly Nick[] = [
     ...flat.bends.map(({ start, end }): DrawingEntity => ({ kind: 'line', layer: 'PEN_BEND', from: start, to: end })),
     ...flat.marks.map(({ points, closed }): DrawingEntity => ({
       kind: 'polyline',
-      layer: 'PEN_PLACE',
+      layer: isDryUp ? 'PEN_PLACE' : 'READ_TEXT',
       points,
       closed,
     })),
-    ...placeLettering(flat, partLettering(tub.sheets[flat.sheet], flat)).map(({ text, strokes }): DrawingEntity => ({
-      kind: 'lettering',
-      layer: 'PEN_LETTERS',
-      text,
-      strokes,
-    })),
+    ...placeLettering(isDryUp ? flat : { ...flat, marks: [] }, partLettering(tub.sheets[flat.sheet], flat)).map(
+      ({ text, strokes }): DrawingEntity => ({
+        kind: 'lettering',
+        layer: 'PEN_LETTERS',
+        text,
+        strokes,
+      }),
+    ),
     { kind: 'line', layer: 'SCALE_100MM', from: [left, scaleAt], to: [left + SCALE_LINE, scaleAt] },
     ...words.map((text, i): DrawingEntity => ({
       kind: 'text',
@@ -109,24 +113,30 @@ export const drawFlat = (tub: Tub, flat: FlatPattern, nicks: readonly Nick[] = [
   return { name: flat.name, tub: tub.name, entities, extent };
 };
 
+/** Do clips or other parts sit on the side that lies down? Their places are drawn as if the sheet were glass, and not marked. */
+export const hasHiddenPlaces = (flat: FlatPattern): boolean => flat.marks.length > 0 && sideUpOf(flat) === 'wet';
+
 /** What the pen writes on the part itself. */
 const partLettering = (sheet: Sheet, flat: FlatPattern): readonly string[] => [
   flat.name,
   sheetWords(sheet),
-  `QTY ${flat.quantity}  DRY SIDE`,
+  `QTY ${flat.quantity}  ${sideUpOf(flat).toUpperCase()} SIDE`,
 ];
 
 const wordsOf = (tubName: string, sheet: Sheet, flat: FlatPattern, nicks: readonly Nick[]): readonly string[] => [
-  `The line above is ${SCALE_LINE} mm long; all lengths in mm, scale 1:1, dry side up`,
+  `The line above is ${SCALE_LINE} mm long; all lengths in mm, scale 1:1, ${sideUpOf(flat)} side up`,
   `Part ${flat.name} of ${tubName}`,
   `Sheet ${sheet.name}: ${sheetWords(sheet)}, quantity ${flat.quantity}`,
   ...facingWords(flat),
+  ...(hasHiddenPlaces(flat)
+    ? ['Clips and other parts sit on the dry side: their places are drawn as if the sheet were glass, and not marked']
+    : []),
   ...flat.bends.map(
     (bend) =>
       `Bend ${bend.name}: ${bend.direction} ${degrees(bend.angle)} deg, inside radius ${decimals(bend.radius, 2)} mm, ` +
       `K ${decimals(bend.kFactor, 3)}, allowance ${decimals(bend.allowance, 3)} mm`,
   ),
-  ...flat.bends.flatMap((bend, i) => lineWords(bend, nicks.filter((nick) => nick.bend === i).length)),
+  ...flat.bends.flatMap((bend, i) => lineWords(flat, bend, nicks.filter((nick) => nick.bend === i).length)),
 ];
 
 /** `Front of the tub: to the left`, for the first panel. */
@@ -137,9 +147,9 @@ const facingWords = (flat: FlatPattern): readonly string[] => {
     : [`As panel ${flat.panels[0].name} stands in the tub: ${ways.join(', ')} of the drawing`];
 };
 
-const lineWords = ({ name, direction }: FlatBend, nicks: number): readonly string[] =>
+const lineWords = (flat: FlatPattern, { name, direction }: FlatBend, nicks: number): readonly string[] =>
   nicks > 0 && isUnderneath({ direction })
-    ? [`Line ${name} is underneath when it is bent, wet side up: nicked at the edge`]
+    ? [`Line ${name} is underneath when it is bent, ${otherSide(sideUpOf(flat))} side up: nicked at the edge`]
     : [];
 
 const sheetWords = (sheet: Sheet): string =>

@@ -1,10 +1,11 @@
 /**
- * Nicks that carry a bend line across the edge. The pen marks the dry side; a sheet is bent up from the bed, so that a bend
- * down is made with the wet side up and its line underneath: where no seam runs at its end, the line is cut in there.
+ * Nicks that carry a bend line across the edge. A sheet is bent up from the bed, so that a bend that turns down on the marked
+ * side is made with the other side up and its line underneath: where no seam runs at its end, the line is cut in there.
  */
 import { addScaled2, distance, distance2, dot2, left2, subtract2, type Vec2, type Vec3 } from '../../geometry/vec.js';
 import { extentOfContour } from '../../geometry/contour.js';
 import type { FlatBend, FlatPattern } from '../../fold/flat-pattern.js';
+import { dryUpOf } from '../../fold/marked-side.js';
 import { SAME_POINT } from '../../geometry/tolerance.js';
 import type { Shop } from '../../model/tub.js';
 import type { Face, Shape } from '../../shape/shape.js';
@@ -39,7 +40,8 @@ export const nicksOf = (shape: Shape, flat: FlatPattern, length: number): Nick[]
   flat.bends.flatMap((bend, index): Nick[] => {
     if (bend.bend === undefined || !isUnderneath(bend)) return [];
     const { faces, start, end } = shape.bends[bend.bend];
-    const ends = isAlong(flat, bend, faces[0]) ? [start, end] : [end, start];
+    const dryUp = dryUpOf(flat);
+    const ends = isAlong(dryUp, dryUp.bends[index], faces[0]) ? [start, end] : [end, start];
     const whole = distance2(bend.start, bend.end);
     if (whole < 4 * length) return [];
     const isFree = (point: Vec3): boolean => faces.every((face) => isFreeAt(shape.faces[face], point, bend.bend ?? 0));

@@ -1,6 +1,7 @@
 /** A flat pattern as a dimensioned drawing: measured from one corner, bend lines with number, direction and angle. */
 import { ROUND_OFF, SAME_TURN } from '../../geometry/tolerance.js';
 import type { FlatBend, FlatPattern } from '../../fold/flat-pattern.js';
+import { sideUpOf } from '../../fold/marked-side.js';
 import type { Contour, ContourVertex } from '../../geometry/contour.js';
 import { extentOfContour, flattenContour, type Extent } from '../../geometry/contour.js';
 import { isInside } from '../../geometry/polygon.js';
@@ -61,7 +62,7 @@ export const flatFigure = ({ flat, nicks, numberOf, letterOf }: Drawable, room: 
     ...panelNames(flat, place, shrink, taken, [...[...outlines, ...dimensions].flatMap(linesOf), ...bendLines]),
   ];
   return {
-    figure: trimmedFigure(marks, `Flat pattern of ${flat.name}, dry side up`),
+    figure: trimmedFigure(marks, `Flat pattern of ${flat.name}, ${sideUpOf(flat)} side up`),
     scale: `1:${Number(shrink.toFixed(2))}`,
   };
 };

@@ -1,5 +1,6 @@
 /** All that the pages of a traveller are made from, looked up once. */
 import type { FlatPattern } from '../../fold/flat-pattern.js';
+import { dryUpOf } from '../../fold/marked-side.js';
 import { flatsToCut } from '../../stages/flats-to-cut.js';
 import type { Plan, PlanStep } from '../../making/plan/plan.js';
 import { planTub } from '../../making/tub-plans.js';
@@ -43,7 +44,7 @@ const unreachable = (): never => {
 
 /** Plans are remembered where they are made, so that a second paper costs no second search. */
 function* plansOf(stages: Stages, flats: readonly FlatPattern[]): Generator<Progress, ReadonlyMap<FlatPattern, Plan>> {
-  const planning = planTub(stages.tub, flats);
+  const planning = planTub(stages.tub, flats.map(dryUpOf));
   let step = planning.next();
   for (; !step.done; step = planning.next()) yield { doing: `Planning the bends of ${flats[step.value.part].name}` };
   return new Map(step.value.flatMap((plan, i) => (plan ? [[flats[i], plan] as const] : [])));

@@ -17,7 +17,7 @@ interface PartGroup {
   readonly labels: SVGGElement;
 }
 
-/** Flat patterns side by side, dry side up: cut lines, bend lines with direction and angle, pen marks. */
+/** Flat patterns side by side, the marked side up: cut lines, bend lines with direction and angle, pen marks. */
 export class FlatView extends DrawingView implements PreviewView {
   readonly controls: HTMLElement;
   private readonly groups = new Map<string, PartGroup>();
@@ -33,12 +33,7 @@ export class FlatView extends DrawingView implements PreviewView {
       this.withSizes = isOn;
       this.drawSizes();
     });
-    this.controls = html(
-      'div',
-      { class: 'controls' },
-      sizes,
-      html('span', { class: 'side' }, 'Seen from the dry side'),
-    );
+    this.controls = html('div', { class: 'controls' }, sizes, html('span', { class: 'side' }, 'Marked side up'));
   }
 
   update({ items, changed }: SceneChanges): void {
@@ -63,7 +58,7 @@ export class FlatView extends DrawingView implements PreviewView {
   }
 
   table(): TextTable {
-    return { caption: 'Flat patterns, dry side up', columns: ['What', 'Facts'], rows: rowsOf(this.items) };
+    return { caption: 'Flat patterns, marked side up', columns: ['What', 'Facts'], rows: rowsOf(this.items) };
   }
 
   private draw(key: string, item: SceneItem): void {

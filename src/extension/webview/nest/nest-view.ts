@@ -47,7 +47,7 @@ export class NestView extends DrawingView implements PreviewView {
 
   table(): TextTable {
     const now = [...this.items].filter(([, item]) => !('layout' in item) || item.layout === this.layout);
-    return { caption: 'Sheets to cut from, dry side up', columns: ['What', 'Facts'], rows: rowsOf(now) };
+    return { caption: 'Sheets to cut from, marked side up', columns: ['What', 'Facts'], rows: rowsOf(now) };
   }
 
   private draw(): void {

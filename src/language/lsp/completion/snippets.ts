@@ -66,6 +66,11 @@ export const snippets: readonly Snippet[] = [
     body: 'pin ${1:floor} on ${2:1220} by ${3:2440} at (${4:20}, ${5:20}) turned ${6:0} deg',
   },
   {
+    word: 'marks',
+    label: 'marks … on one side of the sheet',
+    body: 'marks on ${1|wet,dry|} side of ${2:floor}',
+  },
+  {
     word: 'sheet',
     label: 'sheet … by gauge',
     body: 'sheet ${1:skin} = ${2|stainless,galvanized,steel,aluminium,copper,brass|} ${3:18} ga  radius ${4:1.2 mm}',

@@ -14,7 +14,7 @@ export const bendText = ({ stages }: Evaluation, bend: Bend): string => {
   const source =
     row.k_source === 'coupon' ? 'the test bend' : row.k_source === 'DIN 6935' ? 'DIN 6935' : `the ${row.k_source}`;
   return [
-    `**Bend** ${named(row.name)}: ${facts ? `${turnWords(facts.direction)}; ` : ''}${gaugeWords(bend.angle, one, other)}`,
+    `**Bend** ${named(row.name)}: ${facts ? `${turnWords(facts.direction, facts.side_up)}; ` : ''}${gaugeWords(bend.angle, one, other)}`,
     `- ${inMm(row.length_mm)} long, wet face on the ${row.wet_face}`,
     `- inside radius ${inMm(row.radius_mm)}, K ${plain(row.k, 3)} from ${source}`,
     `- allowance ${inMm(row.allowance_mm)}, setback ${inMm(row.setback_mm)}, deduction ${inMm(row.deduction_mm)}`,

@@ -24,6 +24,7 @@ tub "corner"
 sheet skin = stainless thickness ${thickness} radius ${radius}
 panel base of skin = (0, 0, 0) (${LONG}, 0, 0) (${LONG}, ${DEEP}, 0) (0, ${DEEP}, 0)
 panel wall of skin = (0, 0, 0) (${LONG}, 0, 0) (${LONG}, ${DEEP} * cos(${degrees} deg), ${DEEP} * sin(${degrees} deg)) (0, ${DEEP} * cos(${degrees} deg), ${DEEP} * sin(${degrees} deg))
+marks on dry side
 seam base wall { tabs on base 20 wide ${3 * radius + 4 * thickness + 15} deep every 60 inset ${inset} weld tig }
 `;
 

@@ -4,6 +4,8 @@ import type { Vec2 } from '../../../geometry/vec.js';
 import { FLAT_BEND_COLUMNS, flatBendRow, type FlatBendRow } from '../../../report/bends.js';
 import type { Block, Section } from '../block.js';
 import { isUnderneath, nickLength, nicksOf, type Nick } from '../../flat/nicks.js';
+import { otherSide, sideUpOf } from '../../../fold/marked-side.js';
+import { hasHiddenPlaces } from '../../flat/flat-drawing.js';
 import { facingFigure, flatFigure } from '../flat-figure.js';
 import { pieceNumber, strokesOf, type Job } from '../job.js';
 import { CONTENT_WIDTH } from '../lay-block.js';
@@ -28,13 +30,14 @@ export const flatSection = (job: Job, flat: FlatPattern): Section => {
   const blocks: Block[] = [
     {
       kind: 'text',
-      text: `${flat.quantity} piece${flat.quantity === 1 ? '' : 's'} of ${sheet.material} ${units.fineOf(sheet.thickness)}. Dry side up, as it is cut and marked; drawn about ${scale}, lengths in ${units.lengthName} from the ringed corner. Bend up: dashes. Bend down: long and short dashes. The drawing file for the cutter holds every corner.`,
+      text: `${flat.quantity} piece${flat.quantity === 1 ? '' : 's'} of ${sheet.material} ${units.fineOf(sheet.thickness)}. ${upText(flat)}, as it is cut and marked; drawn about ${scale}, lengths in ${units.lengthName} from the ringed corner. Bend up: dashes. Bend down: long and short dashes. The drawing file for the cutter holds every corner.`,
     },
     ...(facing ? [{ kind: 'figure', figure: facing } as const] : []),
     { kind: 'figure', figure },
   ];
   const from = extentOfContour(flat.outline).min;
   if (flat.bends.length > 0) blocks.push(bendTable(job, flat, from, nicks), ...underneathText(flat));
+  blocks.push(...wetUpText(flat));
   if (groups.length > 0) blocks.push(holeTable(job, flat, groups, from));
   return { key: flatKey(job, flat), title: `Flat ${pieceNumber(job, flat)}: ${flat.name}`, starts: 'follows', blocks };
 };
@@ -42,13 +45,26 @@ export const flatSection = (job: Job, flat: FlatPattern): Section => {
 const pairOf = (job: Job, [x, y]: Vec2, from: Vec2): string =>
   `${job.units.length(x - from[0])}, ${job.units.length(y - from[1])}`;
 
+const upText = (flat: FlatPattern): string => `${sideUpOf(flat) === 'dry' ? 'Dry' : 'Wet'} side up`;
+
+/** Ink on the side that holds water; a loose piece has none. */
+const wetUpText = (flat: FlatPattern): Block[] =>
+  sideUpOf(flat) === 'dry' || flat.part === undefined
+    ? []
+    : [
+        {
+          kind: 'text',
+          text: `Marked on the wet side, where ${flat.bends.length > 0 ? 'its bend lines are seen while it is bent' : 'the text wants it'}: use ink that wipes off, never a scriber, and wipe it off before sealing and filling.${hasHiddenPlaces(flat) ? ' Clips and other parts sit on the dry side: their places are drawn as if the sheet were glass, and not marked.' : ''}`,
+        },
+      ];
+
 /** Lines that the bed hides, and what carries them across. */
 const underneathText = (flat: FlatPattern): Block[] =>
   flat.bends.some(isUnderneath)
     ? [
         {
           kind: 'text',
-          text: 'Line underneath: the bend is made with the wet side up, and the pen marks the dry side. A nick at the edge shows it on both; where none is cut, because a seam runs there, carry the line round the edge with a square and a soft pencil.',
+          text: `Line underneath: the bend is made with the ${otherSide(sideUpOf(flat))} side up, and the pen marks the ${sideUpOf(flat)} side. A nick at the edge shows it on both; where none is cut, because a seam runs there, carry the line round the edge with a square and a soft pencil.`,
         },
       ]
     : [];

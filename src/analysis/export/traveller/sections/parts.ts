@@ -16,7 +16,7 @@ export const partsSection = (job: Job): Section => ({
     toldTable(job.units, PART_COLUMNS, reportParts(job.stages).filter(isCut), [
       { head: 'No.', align: 'middle', share: 11, cell: (_, i) => pieceNumber(job, job.flats[i]) },
       {
-        head: 'Outline, dry side up',
+        head: 'Outline, marked side up',
         align: 'middle',
         share: 44,
         cell: (_, i) => ({ figure: thumbnail(job.flats[i], [40, 22]) }),
