@@ -53,6 +53,8 @@ export interface FlatHole {
 export interface FlatBend {
   /** Index into `Shape.bends`; undefined for hems and for bends of tabs and clips. */
   readonly bend: number | undefined;
+  /** Index into `Tub.rims`; hems alone have one. */
+  readonly rim?: number;
   readonly name: string;
   /** Middle of the bend zone, end to end on the outline, which may be curved there: the line to mark. */
   readonly start: Vec2;

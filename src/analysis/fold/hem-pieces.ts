@@ -27,6 +27,7 @@ export const hemPieces = (item: HemItem, faceName: string, panel: number, parent
     panel: { name, face: undefined },
     bend: {
       bend: undefined,
+      rim: item.rim,
       name,
       start: out(from, size.allowance / 2),
       end: out(to, size.allowance / 2),

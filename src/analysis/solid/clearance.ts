@@ -3,8 +3,7 @@ import { boxesOfPolygons, indexBoxesByNearness } from '../geometry/box-index.js'
 import { hullDistance } from '../geometry/hull-distance.js';
 import { lengthOf, type Vec3 } from '../geometry/vec.js';
 import type { FoldedPart } from '../fold/flat-pattern.js';
-import { memoBy } from '../cache/memo.js';
-import { bodiesOf, boundsOf, depthOf, type Body, type Prism } from './prisms.js';
+import { bodiesOf, boxedPrisms, depthOf, type Body, type Box } from './prisms.js';
 
 /**
  * Least distance between the metal of some parts and that of others, mm; where they take the same room, less than 0 by how far
@@ -41,11 +40,5 @@ const gapOf = (a: Body, b: Body, known: number): number => {
   return least;
 };
 
-type Box = Pick<Body, 'low' | 'high'>;
-
 const boxGap = (a: Box, b: Box): number =>
   lengthOf([0, 1, 2].map((i) => Math.max(0, a.low[i] - b.high[i], b.low[i] - a.high[i])) as unknown as Vec3);
-
-const boxedPrisms = memoBy(({ prisms }: Body): readonly (Prism & Box)[] =>
-  prisms.map((prism) => ({ ...prism, ...boundsOf(prism.corners) })),
-);

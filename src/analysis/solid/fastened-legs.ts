@@ -1,15 +1,16 @@
-/** Legs of clips and tabs as they lie on the panels that they hold. */
+/** Clips and tabs as they lie on the panels that they hold: legs and bends. */
 import { keepBy, memo } from '../cache/memo.js';
-import { addScaled, cross, type Vec3 } from '../geometry/vec.js';
+import { addScaled, cross, scale, type Vec3 } from '../geometry/vec.js';
 import { contactOf, type TabContact } from '../join/tabs/contact.js';
-import type { PlacedRow } from '../join/tabs/tab-rows.js';
+import { innerCornerBeyond, needsClipBend, tabBendOf, type PlacedRow } from '../join/tabs/tab-rows.js';
 import type { RunJoint } from '../join/seam-joint.js';
-import { pointOnRun } from '../join/seam/seam-runs.js';
-import type { Tub } from '../model/tub.js';
+import { pointOnRun, type SeamRun } from '../join/seam/seam-runs.js';
+import { setbackOf } from '../material/bend-allowance.js';
+import type { Sheet, Tub } from '../model/tub.js';
 import type { FaceIndex } from '../shape/shape.js';
-import { bodyOfPrisms, type Body, type Prism } from './prisms.js';
+import { bodyOfPrisms, stepsOfTurn, wedge, type Body, type Prism } from './prisms.js';
 
-/** All legs of one row on one panel: from the first to the last of them, and one by one. */
+/** All legs of one row on one panel, from the first to the last of them and one by one; with their bends on one of the panels. */
 export interface Legs {
   /** Index into `Tub.seams`. */
   readonly seam: number;
@@ -21,46 +22,98 @@ export interface Legs {
   readonly each: () => readonly Body[];
 }
 
-/** Beside their bends, where they lie flat; a row without room for any has none. Cost: linear in the legs. */
+/** A row without room for any has none; the bends are with the legs on the first side. Cost: linear in the legs. */
 export const legsOf = (tub: Tub, { row }: RunJoint): readonly Legs[] => {
   if (!row || row.centres.length === 0) return [];
   const sheet = tub.sheets[tub.panels[row.run.sides[row.carrier].face].sheet];
-  return legsFor(row, [sheet], () => ([0, 1] as const).flatMap((side) => legsOnSide(tub, row, side) ?? []));
+  return legsFor(row, [sheet], () =>
+    contactsOf(tub, row).map((contact, i) => legsOnSide({ row, sheet, contact, isBentHere: i === 0 })),
+  );
 };
 
 /** Besides its row a leg depends on the sheet that carries it. */
 const legsFor = keepBy<PlacedRow, readonly Legs[]>();
 
-const legsOnSide = (tub: Tub, row: PlacedRow, side: 0 | 1): Legs | undefined => {
-  const { run, centres, tabs } = row;
-  const contact = contactOf(tub, row, side);
-  if (!contact || contact.to <= contact.from) return undefined;
+const contactsOf = (tub: Tub, row: PlacedRow): readonly TabContact[] =>
+  ([0, 1] as const).flatMap((side) => contactOf(tub, row, side) ?? []).filter(({ from, to }) => to > from);
+
+/** What lies on one panel, and whether the bends are counted there. */
+interface Lying {
+  readonly row: PlacedRow;
+  /** Of the clips or tabs. */
+  readonly sheet: Sheet;
+  readonly contact: TabContact;
+  readonly isBentHere: boolean;
+}
+
+const legsOnSide = (lying: Lying): Legs => {
+  const { run, centres, tabs } = lying.row;
   const half = tabs.wide / 2;
   return {
     seam: run.seam,
-    row,
+    row: lying.row,
     faces: [run.sides[0].face, run.sides[1].face],
-    band: legBody(tub, row, contact, [centres[0] - half, centres[centres.length - 1] + half]),
-    each: memo(() => centres.map((centre) => legBody(tub, row, contact, [centre - half, centre + half]))),
+    band: legBody(lying, [centres[0] - half, centres[centres.length - 1] + half]),
+    each: memo(() => centres.map((centre) => legBody(lying, [centre - half, centre + half]))),
   };
 };
 
-const legBody = (
-  tub: Tub,
-  { run, carrier }: PlacedRow,
-  { side, from, to }: TabContact,
-  along: readonly [number, number],
-): Body => {
+const legBody = (lying: Lying, along: readonly [number, number]): Body => {
+  const { row, sheet, contact, isBentHere } = lying;
+  const { run } = row;
+  const { side, from, to } = contact;
   const { inward, normal, thickness } = run.sides[side];
-  const own = tub.sheets[tub.panels[run.sides[carrier].face].sheet].thickness;
+  const own = sheet.thickness;
   // On the dry face; what stands on a face lies on the skin on which it does.
   const [low, high] = run.footing === side ? [0, own] : [-thickness - own, -thickness];
-  const place = (at: number, across: number, over: number): Vec3 =>
-    addScaled(addScaled(pointOnRun(run, at), inward, across), normal, over);
   const corners = [low, high].flatMap((over) =>
-    along.flatMap((at) => [from, to].map((across) => place(at, across, over))),
+    along.flatMap((at) => [from, to].map((across) => placeBeside(run, side, [at, across, over]))),
   );
   const edges = [run.along, inward, normal];
   const prism: Prism = { corners, edges, normals: [normal, inward, cross(normal, inward)] };
-  return bodyOfPrisms([prism], [normal], own);
+  const bends = isBentHere ? bendPrisms(lying, along) : [];
+  return bodyOfPrisms([prism, ...bends], [normal], own);
+};
+
+/** mm along the run, into the panel, and over its wet face. */
+const placeBeside = (run: SeamRun, side: 0 | 1, [at, across, over]: Vec3): Vec3 =>
+  addScaled(addScaled(pointOnRun(run, at), run.sides[side].inward, across), run.sides[side].normal, over);
+
+/** From the leg on one side to that on the other, or to the panel that carries the tab. */
+const bendPrisms = ({ row, sheet, contact }: Lying, along: readonly [number, number]): readonly Prism[] => {
+  const { run, tabs, carrier } = row;
+  const { angle, wet } = tabBendOf(row);
+  if (run.footing === undefined && !needsClipBend(run)) return [];
+  const { side } = contact;
+  const { normal, thickness } = run.sides[side];
+  const { radius } = sheet;
+  const outer = radius + sheet.thickness;
+  const setback = setbackOf({ angle, radius, thickness: sheet.thickness, wet });
+  // Where the axis lies over the panel's wet face, and on which side of it the bend begins.
+  const [across, over, sense] =
+    run.footing === side
+      ? [-setback, outer, -1]
+      : [
+          setback - innerCornerBeyond(run, side, carrier, tabs),
+          wet === 'inside' ? radius - thickness : -thickness - outer,
+          wet === 'inside' ? -1 : 1,
+        ];
+  const first = scale(normal, sense);
+  const last = scale(run.sides[1 - side].normal, run.footing === side ? 1 : sense);
+  const axes = along.map((at) => placeBeside(run, side, [at, across, over]));
+  const arm = (share: number): Vec3 =>
+    addScaled(
+      scale(first, Math.sin((1 - share) * angle) / Math.sin(angle)),
+      last,
+      Math.sin(share * angle) / Math.sin(angle),
+    );
+  const count = stepsOfTurn(angle, outer);
+  return Array.from({ length: count }, (_, i) =>
+    wedge(
+      [i / count, (i + 1) / count].flatMap((share) =>
+        [radius, outer].flatMap((reach) => axes.map((axis) => addScaled(axis, arm(share), reach))),
+      ),
+      run.along,
+    ),
+  );
 };

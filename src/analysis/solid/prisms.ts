@@ -13,7 +13,7 @@ import { rollPoint } from './rings.js';
 /** mm. Arcs of outlines and holes are taken as chords this close to them. */
 const FINENESS = 0.05;
 
-/** rad. Most that one prism of a roll turns. */
+/** rad. Most that one prism of a roll turns; less where its chord would leave the arc by more than that. */
 const MOST_TURN = Math.PI / 12;
 
 /** A convex piece: its corners, and the directions of its edges and of its sides' normals. */
@@ -23,17 +23,21 @@ export interface Prism {
   readonly normals: readonly Vec3[];
 }
 
+/** What something lies in. */
+export interface Box {
+  readonly low: Vec3;
+  readonly high: Vec3;
+}
+
 /** A plate or a roll as prisms. */
-export interface Body {
+export interface Body extends Box {
   /** Undefined for tabs, lips of hems, and rolls. */
   readonly face: FaceIndex | undefined;
   readonly thickness: number;
-  /** Normal of the plate; none of a roll. */
+  /** Normal of the plate, axis of the roll: along these it is likeliest clear of its neighbours. */
   readonly faces: readonly Vec3[];
   readonly corners: readonly Vec3[];
   readonly prisms: readonly Prism[];
-  readonly low: Vec3;
-  readonly high: Vec3;
 }
 
 /** Plates, then rolls. Cost: O(n log n) in corners. */
@@ -61,12 +65,18 @@ const plateBody = (plate: Plate, thickness: number): Body => {
 };
 
 const rollBody = (roll: Roll, thickness: number): Body => {
-  const count = Math.max(1, Math.ceil(roll.sweep / MOST_TURN));
+  const count = stepsOfTurn(roll.sweep, roll.outerRadius);
   const prisms = Array.from({ length: count }, (_, i) => rollPrism(roll, i / count, (i + 1) / count));
-  return bodyOfPrisms(prisms, [], thickness);
+  return bodyOfPrisms(prisms, [roll.axis.normal], thickness);
 };
 
-/** A body of no panel; `faces`: the normals of all that is flat in it. */
+/** Prisms into which metal that turns by `sweep` rad is parted. */
+export const stepsOfTurn = (sweep: number, outerRadius: number): number => {
+  const most = 2 * Math.acos(Math.max(0, 1 - FINENESS / outerRadius));
+  return Math.max(1, Math.ceil(sweep / Math.min(MOST_TURN, most)));
+};
+
+/** A body of no panel. */
 export const bodyOfPrisms = (prisms: readonly Prism[], faces: readonly Vec3[], thickness: number): Body => {
   const corners = prisms.flatMap((prism) => prism.corners);
   return { face: undefined, thickness, faces, corners, prisms, ...boundsOf(corners) };
@@ -80,16 +90,21 @@ const rollPrism = (roll: Roll, from: number, to: number): Prism => {
       levels[i].map((level) => rollPoint(roll, radius, share * roll.sweep, level)),
     ),
   );
+  return wedge(corners, roll.axis.normal);
+};
+
+/** About an axis: eight corners, first those at one turn, of these first the inner two, of these first the near one. */
+export const wedge = (corners: readonly Vec3[], axis: Vec3): Prism => {
   const along = subtract(corners[1], corners[0]);
   const pairs = [[0, 2], [4, 6], [0, 4], [2, 6], [1, 5], [3, 7]] as const; // prettier-ignore
   const edges = [along, ...pairs.map(([a, b]) => subtract(corners[b], corners[a]))];
-  const axis = roll.axis.normal;
-  const ends = [cross(edges[3], edges[1]), cross(edges[5], edges[1])];
+  // A closed hem has no inner chord.
+  const ends = [cross(edges[4], edges[1]), cross(edges[6], edges[1])];
   return { corners, edges, normals: [...edges.slice(1, 5).map((edge) => cross(edge, axis)), ...ends] };
 };
 
 /** The box around corners. */
-export const boundsOf = (corners: readonly Vec3[]): Pick<Body, 'low' | 'high'> => {
+export const boundsOf = (corners: readonly Vec3[]): Box => {
   const bound = (pick: (...values: number[]) => number): Vec3 => [
     corners.reduce((least, p) => pick(least, p[0]), corners[0][0]),
     corners.reduce((least, p) => pick(least, p[1]), corners[0][1]),
@@ -97,6 +112,10 @@ export const boundsOf = (corners: readonly Vec3[]): Pick<Body, 'low' | 'high'> =
   ];
   return { low: bound(Math.min), high: bound(Math.max) };
 };
+
+export const boxedPrisms = memoBy(({ prisms }: Body): readonly (Prism & Box)[] =>
+  prisms.map((prism) => ({ ...prism, ...boundsOf(prism.corners) })),
+);
 
 /**
  * Least overlap along all axes that could part two convex bodies, mm; one of `clear` or less is told as soon as it is found. With a

@@ -53,7 +53,7 @@ export interface Stages {
   readonly existing: () => readonly FoldedPart[];
   /** The parts in the order in which they go together, each with a straight move that nothing is in the way of. Not while typing. */
   readonly assembly: () => readonly PlacedStep[];
-  /** Panels whose metal takes the same room. */
+  /** Metal that takes the same room. */
   readonly sharedRoom: () => readonly SharedRoom[];
   /** The account of all edges, and every leak. */
   readonly watertight: () => Watertight;
@@ -137,16 +137,16 @@ type MadeSheet = Pick<SealInput, 'unfolded' | 'flats' | 'folded'>;
 
 /** What stands there already may overlap with its like; of panels that lie over each other in one flat that is told. */
 function* roomShared(
-  { tub, shape, joints, unfolded, folded }: Omit<SealInput, 'water'>,
+  { tub, shape, joints, unfolded, flats, folded }: Omit<SealInput, 'water'>,
   existing: readonly FoldedPart[],
 ): Generator<void, readonly SharedRoom[]> {
-  const found = yield* sharedRoomOf({ tub, shape, folded: [...folded, ...existing], seams: joints.seams });
+  const found = yield* sharedRoomOf({ tub, shape, flats, folded: [...folded, ...existing], seams: joints.seams });
   const laidOver = flatFaultsOfKind(unfolded, 'overlap').map(({ faces }) => faces);
-  return found.filter(({ takers }) => {
-    const faces = takers.flatMap((taker) => (taker.kind === 'panel' ? taker.face : []));
-    if (faces.length < 2) return true;
+  return found.filter(({ panels: [ones, others] }) => {
+    if (ones.length === 0 || others.length === 0) return true;
     return (
-      faces.some((face) => isMade(tub, face)) && !laidOver.some((pair) => pair.every((face) => faces.includes(face)))
+      [...ones, ...others].some((face) => isMade(tub, face)) &&
+      !laidOver.some(([a, b]) => (ones.includes(a) && others.includes(b)) || (ones.includes(b) && others.includes(a)))
     );
   });
 }

@@ -1,15 +1,16 @@
 import { atPoint, inMm, named } from '../../model/wording.js';
 import type { SourceId } from '../../model/place.js';
 import type { Tub } from '../../model/tub.js';
-import type { RoomTaker } from '../../solid/shared-room.js';
+import type { RoomTaker } from '../../solid/room-takers.js';
+import type { Shape } from '../../shape/shape.js';
 import type { Rule } from '../rule.js';
 
 export const metalInMetal: Rule = {
   code: 'shape/metal-in-metal',
   severity: 'error',
-  *check({ tub, sharedRoom }) {
+  *check({ tub, shape, sharedRoom }) {
     for (const { takers, depth, point } of sharedRoom()) {
-      const [a, b] = takers.map((taker) => toldOf(tub, taker));
+      const [a, b] = takers.map((taker) => toldOf(tub, shape(), taker));
       yield {
         message: `${capital(a.told)} and ${b.told} take the same room near ${atPoint(point)}, ${inMm(depth, 0)} deep; their metal must be clear`,
         at: b.at,
@@ -31,12 +32,21 @@ interface Told {
   readonly at: SourceId;
 }
 
-const toldOf = (tub: Tub, taker: RoomTaker): Told => {
+const toldOf = ({ panels, rims, seams }: Tub, { bends }: Shape, taker: RoomTaker): Told => {
   if (taker.kind === 'panel') {
-    const { name, at } = tub.panels[taker.face];
+    const { name, at } = panels[taker.face];
     return { told: named(name), isOne: true, name, at };
   }
-  const { name, at, tabs, fasteners } = tub.seams[taker.seam];
+  if (taker.kind === 'bend') {
+    const { name, at } = bends[taker.bend];
+    return { told: `the bend ${named(name)}`, isOne: true, name, at };
+  }
+  if (taker.kind === 'hem') {
+    const { edge, at } = rims[taker.rim];
+    const { name } = panels[edge.panel];
+    return { told: `the hem of ${named(name)}`, isOne: true, name, at };
+  }
+  const { name, at, tabs, fasteners } = seams[taker.seam];
   if (taker.kind === 'fasteners') {
     const told = `the ${fasteners?.kind ?? 'screw'}s of seam ${named(name)}`;
     return { told, isOne: false, name, at: fasteners?.at ?? at };

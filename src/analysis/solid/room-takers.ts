@@ -1,0 +1,80 @@
+/** All that takes room in a tub: panels, bends, hems, rows of clips and tabs, rivets and screws. */
+import { memoBy } from '../cache/memo.js';
+import type { FlatPattern, FoldedPart } from '../fold/flat-pattern.js';
+import type { SeamFastener } from '../join/fasteners/seam-fasteners.js';
+import type { RunJoint } from '../join/seam-joint.js';
+import type { Tub } from '../model/tub.js';
+import type { FaceIndex } from '../shape/shape.js';
+import { fastenerBodies } from './fastener-bodies.js';
+import { legsOf, type Legs } from './fastened-legs.js';
+import { bodiesOf, type Body } from './prisms.js';
+
+/** A panel, a bend (index into `Shape.bends`), a hem (into `Tub.rims`), or the clips, tabs, or rivets or screws of a seam (into `Tub.seams`). */
+export type RoomTaker =
+  | { readonly kind: 'panel'; readonly face: FaceIndex }
+  | { readonly kind: 'bend'; readonly bend: number }
+  | { readonly kind: 'hem'; readonly rim: number }
+  | { readonly kind: 'clips' | 'tabs' | 'fasteners'; readonly seam: number };
+
+/** One piece of it. */
+export interface Metal {
+  readonly taker: RoomTaker;
+  /** The panel, those that the bend joins, that with the hem, or those that clips, tabs, rivets and screws hold. */
+  readonly faces: readonly FaceIndex[];
+  readonly body: Body;
+  readonly legs: Legs | undefined;
+}
+
+/** Plates, bends and hems of a part as it is folded; `flat`: what it is folded from, none of a plain slab. */
+export const metalOfPart = (folded: FoldedPart, flat: FlatPattern | undefined): readonly Metal[] =>
+  metalsOf(folded)(flat ?? NO_FLAT);
+
+const NO_FLAT: Pick<FlatPattern, 'bends' | 'panels'> = { bends: [], panels: [] };
+
+const metalsOf = memoBy((folded: FoldedPart) =>
+  memoBy(({ bends, panels }: Pick<FlatPattern, 'bends' | 'panels'>): readonly Metal[] => {
+    const rimOf = new Map(bends.map(({ child, rim }) => [child, rim]));
+    const faceOf = (panel: number): FaceIndex[] => {
+      const face = panels[panel].face;
+      return face === undefined ? [] : [face];
+    };
+    const pieces: readonly (Omit<Metal, 'body' | 'legs'> | undefined)[] = [
+      ...folded.plates.map(({ face, panel }) => {
+        if (face !== undefined) return { taker: { kind: 'panel' as const, face }, faces: [face] };
+        const rim = rimOf.get(panel);
+        const { parent } = bends.find(({ child }) => child === panel)!;
+        return rim === undefined ? undefined : { taker: { kind: 'hem' as const, rim }, faces: faceOf(parent) };
+      }),
+      ...folded.rolls.map((roll) => {
+        const { bend, rim, parent, child } = bends[roll.bend];
+        const faces = [...faceOf(parent), ...faceOf(child)];
+        if (rim !== undefined) return { taker: { kind: 'hem' as const, rim }, faces };
+        return bend === undefined ? undefined : { taker: { kind: 'bend' as const, bend }, faces };
+      }),
+    ];
+    const bodies = bodiesOf(folded);
+    return pieces.flatMap((piece, i) => (piece ? [{ ...piece, body: bodies[i], legs: undefined }] : []));
+  }),
+);
+
+/** Clips and tabs of one run. */
+export const metalOfRun = (tub: Tub, run: RunJoint): readonly Metal[] => legsOf(tub, run).map(metalOfLegs);
+
+const metalOfLegs = memoBy((legs: Legs): Metal => ({
+  taker: { kind: legs.row.tabs.on === 'loose' ? 'clips' : 'tabs', seam: legs.seam },
+  faces: legs.faces,
+  body: legs.band,
+  legs,
+}));
+
+/** The pieces of a rivet or screw. */
+export const metalOfFastener = memoBy((fastener: SeamFastener): readonly Metal[] =>
+  fastenerBodies(fastener)
+    .flatMap(bodiesOf)
+    .map((body) => ({
+      taker: { kind: 'fasteners', seam: fastener.index },
+      faces: fastener.faces,
+      body,
+      legs: undefined,
+    })),
+);
