@@ -15,7 +15,10 @@ export const findingsText = (files: readonly CheckedFile[], paint: Paint): strin
 
 const findingLines = (file: string, finding: PlacedFinding, paint: Paint): string[] => [
   `${paint.strong(placeText(file, finding.range.start))} ${paint.severity(finding.severity, finding.severity)} ${finding.code}: ${finding.message}`,
-  ...(finding.measure ? [`    ${measureText(finding.measure, unitOf(finding)?.text)}`] : []),
+  // An info is a fact: nothing is needed of it.
+  ...(finding.measure && finding.severity !== 'info'
+    ? [`    ${measureText(finding.measure, unitOf(finding)?.text)}`]
+    : []),
   ...finding.related.map(
     (related) => `    ${paint.quiet(placeText(related.file, related.range.start))} ${related.message}`,
   ),
