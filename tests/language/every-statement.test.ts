@@ -43,6 +43,7 @@ seam rightCheek floor { lap 12  tabs on floor 18 wide 14 deep every 70  sealant 
 outlet drain in sump at center(sump) diameter 52 { lip 15  raised 2  shut in use  strainer mesh 80 wire 0.1 aperture 0.2 size 180 by 80 blocked 50 % passage 3 bolted M5 sealed }
 outlet brim notch in back from (100, 0, 300) to (200, 0, 300) { overflow }
 outlet gauge vee in back at (300, 0, 300) 90 deg deep 40 { overflow }
+outlet mouth spout over apron[A B] { overflow }
 hole in apron from toward(D, C, 30) to toward(C, D, 30) count 6  rivetnut M6 sealed
 hole vent in apron at center(apron) diameter 5
 cutout window in front from (100, 0, 190) to (360, 0, 230)
@@ -201,10 +202,17 @@ panel more of skin = (0, 0, 0) (200, 0, 0) (200, -150, 0) (0, -150, 0)
       ['window', 'cutout'],
       ['floor.back.slot', 'slot'],
     ]);
-    expect(tub.outlets.slice(1)).toMatchObject([
+    expect(tub.outlets.slice(1, 3)).toMatchObject([
       { center: [150, 0, 300], diameter: 0, weir: { kind: 'notch', width: 100 }, overflow: true, opening: 1 },
       { center: [300, 0, 300], diameter: 0, weir: { kind: 'vee', angle: degrees(90) }, overflow: true, opening: 2 },
     ]);
+    expect(tub.outlets[3]).toMatchObject({
+      name: 'mouth',
+      center: [230, 640, 250],
+      spout: { length: 460 },
+      overflow: true,
+    });
+    expect(tub.outlets[3].opening).toBeUndefined();
     expect(tub.openings[2].shape).toEqual({ kind: 'vee', tip: [300, 0, 300], angle: degrees(90), deep: 40 });
     const centers = tub.openings.slice(3, 9).map(({ shape }) => (shape.kind === 'round' ? shape.center[0] : NaN));
     expect(centers).toEqual([30, 110, 190, 270, 350, 430]);

@@ -6,7 +6,7 @@ export interface Outlet {
   readonly name: string;
   readonly at: SourceId;
   readonly panel: PanelIndex;
-  /** Of a notch the middle of its sill, of a vee its lowest point. */
+  /** Of a notch the middle of its sill, of a vee its lowest point, of a spout the middle of its edge. */
   readonly center: Vec3;
   /** 0: it is not round, `weir` says what. */
   readonly diameter: number;
@@ -21,8 +21,10 @@ export interface Outlet {
   /** It is there for when the others are shut or blocked, and stays dry in use. Changes what is found, never what flows. */
   readonly overflow?: boolean | undefined;
   readonly strainer: Strainer | undefined;
-  /** Index into `Tub.openings` of the hole itself. */
-  readonly opening: number;
+  /** Index into `Tub.openings` of the hole itself; undefined: none is cut, the liquid runs over an edge. */
+  readonly opening: number | undefined;
+  /** The open edge over which it leaves, by the panel's own order. */
+  readonly spout?: { readonly edge: number; readonly length: number } | undefined;
 }
 
 /** An outlet that is open to the edge above it. */

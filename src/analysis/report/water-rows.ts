@@ -200,6 +200,29 @@ export interface OutletRow {
   readonly strainer: StrainerRow | null;
   /** Of an overflow, with all other outlets shut or blocked; null: it is none, or nothing runs in. */
   readonly others_shut: OthersShutRow | null;
+  /** Of a spout that takes water. */
+  readonly jet: JetRow | null;
+}
+
+/** Water as it leaves over the edge of a spout. */
+export interface JetRow {
+  readonly depth_mm: number;
+  /** Between these the depth lies by the two sources. */
+  readonly depth_least_mm: number;
+  readonly depth_most_mm: number;
+  /** Of the edge that is wet. */
+  readonly width_mm: number;
+  readonly speed_mm_s: number;
+  readonly down_deg: number;
+  /** The tank under it whose place is stated; null: none. It drips straight down as the flow starts and stops. */
+  readonly into: string | null;
+  /** Down to the tank's rim, else 300 mm. */
+  readonly falls_mm: number;
+  readonly throw_mm: number;
+  /** With all inflows coming this way. */
+  readonly throw_most_mm: number;
+  /** From the last bend, where it is so fast that it may leap off there; null: its weight holds it on the sheet. */
+  readonly leap_throw_mm: number | null;
 }
 
 export interface OthersShutRow {

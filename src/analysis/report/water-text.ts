@@ -10,6 +10,7 @@ import {
   SLOPE_COLUMNS,
   TANK_COLUMNS,
   type ChamberRow,
+  type JetRow,
   type OutletRow,
   type WaterReport,
 } from './water-rows.js';
@@ -70,9 +71,10 @@ const headText = (chambers: readonly ChamberRow[]): string => {
 /** What the table does not hold: an overflow with the others shut, and how far the head over an edge may be off. */
 const outletLines = (row: OutletRow): readonly string[] => {
   const { name, is_overflow, others_shut: shut, outlet_head_mm: head, head_least_mm: least, head_most_mm: most } = row;
-  const margin = shut?.margin_mm == null ? '' : `, ${shut.margin_mm.toFixed(1)} mm below the rim`;
-  const under = shut?.head_mm == null ? '' : ` under ${shut.head_mm.toFixed(1)} mm${margin}`;
+  const margin = shut === null || shut.margin_mm === null ? '' : `, ${shut.margin_mm.toFixed(1)} mm below the rim`;
+  const under = shut === null || shut.head_mm === null ? '' : ` under ${shut.head_mm.toFixed(1)} mm${margin}`;
   return [
+    ...jetLines(name, row.jet),
     ...(is_overflow && shut
       ? [`With the other outlets shut ${name} takes ${shut.inflow_L_min.toFixed(2)} L/min${under}.`]
       : []),
@@ -83,6 +85,19 @@ const outletLines = (row: OutletRow): readonly string[] => {
       : []),
   ];
 };
+
+const jetLines = (name: string, jet: JetRow | null): readonly string[] =>
+  jet
+    ? [
+        `Over ${name} the water runs ${jet.depth_mm.toFixed(1)} mm deep (${jet.depth_least_mm.toFixed(1)} to ${jet.depth_most_mm.toFixed(1)} by the two sources) and ${jet.width_mm.toFixed(0)} mm wide, at ${(jet.speed_mm_s / 1000).toFixed(2)} m/s and ${jet.down_deg.toFixed(0)} deg down.`,
+        `${jet.falls_mm.toFixed(0)} mm below it comes down ${jet.throw_mm.toFixed(0)} mm out${jet.into === null ? '' : `, at the rim of ${jet.into}`}; with all inflows coming this way ${jet.throw_most_mm.toFixed(0)} mm, and straight down as it starts and stops.`,
+        ...(jet.leap_throw_mm === null
+          ? []
+          : [
+              `It is fast enough to leap off the last bend: then it comes down ${jet.leap_throw_mm.toFixed(0)} mm out from there.`,
+            ]),
+      ]
+    : [];
 
 const fallsText = ({ overflow }: WaterReport): string =>
   overflow && overflow.falls_on.length > 0

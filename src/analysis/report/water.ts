@@ -7,6 +7,8 @@ import { restPlaces } from '../water/solids-run.js';
 import { strainerFilling } from '../water/outlet/strainer-filling.js';
 import { shareOfTank } from '../water/outlet/tank-share.js';
 import { drainDownOf } from '../water/drain-down.js';
+import { throwOf } from '../water/outlet/jet.js';
+import type { SpoutJet } from '../water/outlet/spout.js';
 import type { OutletState } from '../water/outlet/outlets.js';
 import { tankBalance, tankLevel } from '../water/outlet/tank.js';
 import { leastCreaseFall, leastFallOf } from '../water/standing/thresholds.js';
@@ -23,6 +25,7 @@ import type {
   FlowEndRow,
   FlowRow,
   LiquidRow,
+  JetRow,
   OthersShutRow,
   OutletRow,
   OverflowRow,
@@ -325,6 +328,7 @@ export const outletRows = (tub: Tub, water: Water): readonly OutletRow[] => {
             }
           : null,
       others_shut: overflow ? othersShutRow(blocked.get(state.outlet)) : null,
+      jet: jetRow(tub, state),
     };
   });
 };
@@ -337,3 +341,28 @@ const othersShutRow = (state: OutletState | undefined): OthersShutRow | null =>
         head_mm: finite(state.head, reportLength),
         margin_mm: finite(state.floodLevel - state.waterLevel, reportLength),
       };
+
+/** mm. Fall for which a throw is told where no tank's place is stated. */
+const TOLD_FALL = 300;
+
+const jetRow = (tub: Tub, { outlet, jet, lip }: OutletState): JetRow | null => {
+  if (!jet) return null;
+  const tank = tub.tanks.find(({ under, box }) => box && under.includes(outlet));
+  const falls = tank?.box ? Math.max(0, lip - tank.box.max[2]) : TOLD_FALL;
+  return {
+    depth_mm: reportLength(jet.depth),
+    depth_least_mm: reportLength(jet.depthBand[0]),
+    depth_most_mm: reportLength(jet.depthBand[1]),
+    width_mm: reportLength(jet.width),
+    speed_mm_s: reportLength(jet.speed),
+    down_deg: reportDegrees(jet.down),
+    into: tank?.name ?? null,
+    falls_mm: reportLength(falls),
+    throw_mm: reportLength(throwOf(jet, falls)),
+    throw_most_mm: reportLength(throwOf(jet.most, falls)),
+    leap_throw_mm: jet.leap ? reportLength(leapThrow(jet.leap, lip, falls)) : null,
+  };
+};
+
+const leapThrow = ({ parts, most }: NonNullable<SpoutJet['leap']>, lip: number, falls: number): number =>
+  throwOf(most, falls + Math.max(...parts.flat().map(([, , z]) => z)) - lip);

@@ -1,7 +1,7 @@
 import type { Contour } from '../geometry/contour.js';
 import { circleContour, slotContour, straightContour } from '../geometry/contour.js';
 import { toSpace } from '../geometry/frame.js';
-import { left2, lerp, unit, type Vec3 } from '../geometry/vec.js';
+import { addScaled, left2, lerp, unit, type Vec3 } from '../geometry/vec.js';
 import type { Outlet } from '../model/tub.js';
 import type { Face, FaceOpening } from '../shape/shape.js';
 import type { Stages } from '../stages/stages.js';
@@ -16,6 +16,7 @@ import type { Basin } from '../water/capacity.js';
 import type { PanelSlope } from '../water/standing/slopes.js';
 import type { Water } from '../water/water.js';
 import { drawn3, drawnDegrees, drawnLength, drawnNumber, drawnRing, drawnUnit, note } from './drawn.js';
+import { throwOf } from '../water/outlet/jet.js';
 import { flowLine, linesFromWater, startsOn } from './flow-lines.js';
 import { levelSurface } from './level-surface.js';
 import type { SceneEntry } from './scene-items.js';
@@ -34,6 +35,7 @@ export const waterScene = (stages: Stages): SceneEntry[] => {
     ...chamberEntries(stages, water),
     ...flowEntries(stages, water),
     ...outletEntries(stages, water),
+    ...jetEntries(stages, water),
     ...leakEntries(stages),
   ];
 };
@@ -203,6 +205,32 @@ const outletEntries = ({ tub }: Stages, water: Water): SceneEntry[] => {
     };
   });
 };
+
+/** mm. How far down a jet is drawn where no tank's place is stated, and in how many pieces. */
+const JET_DRAWN = 200;
+const JET_PIECES = 12;
+
+/** Jets of spouts, as they run, from the middle of what is wet. */
+const jetEntries = ({ tub }: Stages, water: Water): SceneEntry[] =>
+  water.outlets().flatMap(({ outlet, jet, lip }): SceneEntry[] => {
+    if (!jet) return [];
+    const { name, at } = tub.outlets[outlet];
+    const tank = tub.tanks.find(({ under, box }) => box && under.includes(outlet));
+    const drop = tank?.box ? lip - tank.box.max[2] : JET_DRAWN;
+    return jet.parts.map(([from, to], part): SceneEntry => {
+      const middle = lerp(from, to, 0.5);
+      const points = Array.from({ length: JET_PIECES + 1 }, (_, i): Vec3 => {
+        const fall = Math.max(0, drop) * (i / JET_PIECES) ** 2;
+        const [x, y] = addScaled(middle, jet.way, throwOf(jet, fall));
+        return [x, y, middle[2] - fall];
+      });
+      return {
+        key: `jet:${name} ${part + 1}`,
+        at,
+        item: { kind: 'water-flow', name, points: points.map(drawn3), told: undefined },
+      };
+    });
+  });
 
 const leakEntries = (stages: Stages): SceneEntry[] => {
   const { lowest } = stages.watertight();

@@ -1,4 +1,6 @@
 /** Free edges far below the rim that the tub was given. */
+import { distance, type Vec3 } from '../geometry/vec.js';
+import { SAME_POINT } from '../geometry/tolerance.js';
 import type { Tub } from '../model/tub.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
 import { dividersOf } from '../shape/dividers.js';
@@ -16,14 +18,19 @@ const FALLS_SHORT = 1;
 /**
  * The lowest free edge of each panel that water stands on, where it lies below the level that the tub's own rims set: the
  * lowest stated `rim`, or top of a side. Panels count from those with an outlet (or the lowest) outward, as far as they
- * connect below that level: a drip edge outside the rim is not meant, nor the top of a divider. Empty where nothing says how high the rim is.
+ * connect below that level: a drip edge outside the rim is not meant, nor the top of a divider, nor the edge of a spout. Empty where nothing says how high the rim is.
  */
 export const lowEdgesOf = (tub: Tub, shape: Shape, account: EdgeAccount): readonly LowEdge[] => {
   const rim = rimLevel(tub, shape, account);
   if (!Number.isFinite(rim)) return [];
   const dividers = dividersOf(tub, shape);
+  const isAtSpout = atSpouts(tub, shape);
   const low = account.entries.filter(
-    ({ stretch, use }) => use === 'free' && !dividers.has(stretch.face) && lowEnd(stretch)[2] <= rim - FALLS_SHORT,
+    ({ stretch, use }) =>
+      use === 'free' &&
+      !dividers.has(stretch.face) &&
+      lowEnd(stretch)[2] <= rim - FALLS_SHORT &&
+      !isAtSpout(lowEnd(stretch)),
   );
   if (low.length === 0) return [];
   const wetted = wettedFaces(tub, shape, rim);
@@ -35,6 +42,17 @@ export const lowEdgesOf = (tub: Tub, shape: Shape, account: EdgeAccount): readon
     if (!known || heightOf(entry) < heightOf(known)) lowest.set(stretch.face, entry);
   }
   return [...lowest.values()].map((entry) => ({ entry, rim }));
+};
+
+/** Is it an end of an edge that is an outlet? That edge is meant to be low, and what rises beside it as well. */
+const atSpouts = (tub: Tub, { faces }: Shape): ((place: Vec3) => boolean) => {
+  const ends = tub.outlets.flatMap(({ panel, spout }) => {
+    if (!spout || !faces[panel].usable) return [];
+    const { corners, panelEdge } = faces[panel];
+    const edge = panelEdge.indexOf(spout.edge);
+    return [corners[edge], corners[(edge + 1) % corners.length]];
+  });
+  return (place) => ends.some((end) => distance(end, place) <= SAME_POINT);
 };
 
 const heightOf = ({ stretch }: EdgeEntry): number => lowEnd(stretch)[2];

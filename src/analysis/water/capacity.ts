@@ -47,7 +47,7 @@ export const findBasins = (tub: Tub, surface: Surface, { flood, pools }: Drainag
   const outletsOf: OutletIndex[][] = pools.map(() => []);
   const lowestOutlet = pools.map(() => Infinity);
   tub.outlets.forEach((outlet, index) => {
-    const rim = (rims.get(outlet.opening) ?? []).filter((point) => owner[point] >= 0);
+    const rim = (rims.get(outlet.opening ?? NO_OPENING) ?? []).filter((point) => owner[point] >= 0);
     if (rim.length === 0) return;
     const lowest = rim.reduce((least, i) => (surface.points[i][2] < surface.points[least][2] ? i : least));
     const pool = owner[lowest];
@@ -61,6 +61,9 @@ export const findBasins = (tub: Tub, surface: Surface, { flood, pools }: Drainag
 };
 
 const compare = (a: number, b: number): number => (a < b ? -1 : a > b ? 1 : 0);
+
+/** Of a spout, over whose edge water leaves. */
+export const NO_OPENING = -1;
 
 /** Points of each opening's triangles, its rim, in index order. O(n) for all of them. */
 export const rimPoints = memoBy(({ mesh }: Surface): ReadonlyMap<number, readonly number[]> => {

@@ -2,7 +2,7 @@ import type { Vec3 } from '../geometry/vec.js';
 import { distance, lerp } from '../geometry/vec.js';
 import type { OutletIndex, Tub } from '../model/tub.js';
 import type { FaceIndex } from '../shape/shape.js';
-import { contentAt, rimPoints } from './capacity.js';
+import { contentAt, NO_OPENING, rimPoints } from './capacity.js';
 import type { Drainage } from './flow/drainage.js';
 import { trianglesTouching } from './standing/pools.js';
 import { hollowsOf } from './standing/hollows.js';
@@ -45,7 +45,7 @@ export const findChambers = (tub: Tub, surface: Surface, plugged: Drainage, film
     const triangles = trianglesTouching(surface, [...points]);
     const isIn = (opening: number): boolean => (rims.get(opening) ?? []).some((point) => points.has(point));
     return {
-      outlets: tub.outlets.flatMap(({ opening }, outlet) => (isIn(opening) ? [outlet] : [])),
+      outlets: tub.outlets.flatMap(({ opening = NO_OPENING }, outlet) => (isIn(opening) ? [outlet] : [])),
       lowest: surface.points[lowest],
       level,
       volume,

@@ -77,8 +77,9 @@ const waterOver = (input: HoldUpInput): number => {
 const insidePipes = ({ tub, surface, outlets }: HoldUpInput, points: ReadonlySet<number>, level: number): number => {
   let volume = 0;
   for (const { outlet, lowest, lip } of outlets) {
-    if (lip <= lowest[2] || !points.has(surface.points.indexOf(lowest))) continue;
-    for (const t of trianglesOfOpening(surface.mesh, tub.outlets[outlet].opening))
+    const { opening } = tub.outlets[outlet];
+    if (opening === undefined || lip <= lowest[2] || !points.has(surface.points.indexOf(lowest))) continue;
+    for (const t of trianglesOfOpening(surface.mesh, opening))
       volume += belowTriangle(surface.mesh, surface.points, t, Math.min(lip, level)).volume;
   }
   return volume;

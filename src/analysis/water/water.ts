@@ -6,7 +6,7 @@ import { findChambers, type Chamber } from './chambers.js';
 import { findBasins, levelVolumeCurve, type Basin, type LevelVolume } from './capacity.js';
 import { drainageOf, floodOf, type Drainage } from './flow/drainage.js';
 import { runningWater, type Films } from './flow/hold-up.js';
-import { followInflows, type InflowFlow } from './flow/inflows.js';
+import { followInflows, outletAt, type InflowFlow } from './flow/inflows.js';
 import { holdUpOf, type HoldUp } from './out-of-tank.js';
 import { liquidOf, type LiquidData } from './flow/liquids.js';
 import { outletsAtWork, type AtWork, type OutletState } from './outlet/outlets.js';
@@ -79,7 +79,7 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
   const standing = standingIn(tub, shape, within, film);
   const { held, closed, ...asked } = standing;
   const { surface, open, plugged, panels, creases, tilted, basins, chambers } = asked;
-  const { followed, films, atWork, chambersAtWork, holdUp } = runningIn(tub, liquid, standing);
+  const { followed, films, atWork, chambersAtWork, holdUp } = runningIn(tub, shape, liquid, standing);
   const mainBasin = (): readonly Basin[] => basins().slice(0, 1);
   const flows = (): readonly InflowFlow[] => atWork().flows;
   return {
@@ -95,9 +95,14 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
     flows,
     films,
     outlets: () => atWork().outlets,
-    whenBlocked: memo(() => whenBlocked({ tub, surface: surface(), plugged: plugged(), basins: basins(), liquid })),
+    whenBlocked: memo(() =>
+      whenBlocked({ tub, surface: surface(), plugged: plugged(), basins: basins(), liquid, bends: shape.bends }),
+    ),
     chambersAtWork,
-    paths: memo(() => tub.paths.map((path) => followPath(open().net, (outlet) => tub.outlets[outlet].opening, path))),
+    paths: memo(() => {
+      const { net } = open();
+      return tub.paths.map((path) => followPath(net, (outlet, end) => outletAt(tub, net, end) === outlet, path));
+    }),
     holdUp,
     wetted: memo(() => wettedFaces(tub, basins(), flows())),
     *inSteps(): Generator<void, void> {
@@ -171,12 +176,24 @@ interface Running extends Pick<Water, 'films' | 'chambersAtWork' | 'holdUp'> {
   };
 }
 
-const runningIn = (tub: Tub, liquid: Water['liquid'], standing: Standing): Running => {
+const runningIn = (tub: Tub, shape: Shape, liquid: Water['liquid'], standing: Standing): Running => {
   const { surface, open, plugged, basins, chambers } = standing;
   const followed = memo(() => (tub.inflows.length === 0 ? [] : followInflows(tub, open().net)));
   const routed = memo(() => followed().flatMap((flow) => flow.routed ?? []));
   const films = memo(() => runningWater(tub, open().net, routed(), liquid));
-  const atWork = memo(() => outletsAtWork({ tub, surface: surface(), plugged: plugged(), flows: followed(), liquid }));
+  const atWork = memo(() =>
+    outletsAtWork({
+      tub,
+      surface: surface(),
+      plugged: plugged(),
+      flows: followed(),
+      liquid,
+      bends: shape.bends,
+      get net() {
+        return open().net;
+      },
+    }),
+  );
   const standingBehind = memo(() => {
     const { flows, outlets } = atWork();
     return chambersAtWork(chambers(), { open: open(), flows, outlets });

@@ -12,6 +12,8 @@ export interface Indices {
   readonly panelAt: (ref: Ref | undefined) => PanelIndex | undefined;
   /** The panel a reference means, where liquid is to run: one that stays dry is reported. */
   readonly wetPanelAt: (ref: Ref | undefined) => PanelIndex | undefined;
+  /** The same of a panel whose edge the reference means. */
+  readonly wetPanelOf: (node: PanelNode, ref: Ref) => PanelIndex | undefined;
   readonly panelName: (panel: PanelIndex) => string;
   readonly roleOf: (panel: PanelIndex) => Role;
   readonly bodyOf: (panel: PanelIndex) => number;
@@ -34,21 +36,22 @@ export const createIndices = (
     return node && panelOf(node);
   };
   const tub = { panels: models, groups };
+  const ifWet = (panel: PanelIndex | undefined, ref: Ref | undefined): PanelIndex | undefined => {
+    if (panel === undefined || isWet(tub, panel)) return panel;
+    const group = groups![models[panel].group!];
+    lowering.reports.add(
+      'group/not-wet',
+      lowering.idOf(ref!),
+      `\`${textOf(ref!)}\` is of ${toldGroup(group)}, which holds no liquid; it needs to be a panel of the tub`,
+      { about: [models[panel].name] },
+    );
+    return undefined;
+  };
   return {
     panelOf,
     panelAt,
-    wetPanelAt: (ref) => {
-      const panel = panelAt(ref);
-      if (panel === undefined || isWet(tub, panel)) return panel;
-      const group = groups![models[panel].group!];
-      lowering.reports.add(
-        'group/not-wet',
-        lowering.idOf(ref!),
-        `\`${textOf(ref!)}\` is of ${toldGroup(group)}, which holds no liquid; it needs to be a panel of the tub`,
-        { about: [models[panel].name] },
-      );
-      return undefined;
-    },
+    wetPanelAt: (ref) => ifWet(panelAt(ref), ref),
+    wetPanelOf: (node, ref) => ifWet(panelOf(node), ref),
     panelName: (panel) => models[panel].name,
     roleOf: (panel) => roleOf(tub, panel),
     bodyOf: (panel) => bodyOf(tub, panel),

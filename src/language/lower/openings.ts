@@ -1,5 +1,5 @@
 import type { Vec3 } from '../../analysis/geometry/vec.js';
-import { lerp } from '../../analysis/geometry/vec.js';
+import { distance, lerp } from '../../analysis/geometry/vec.js';
 import { fastenerHole, fastenerThreads } from '../../analysis/material/fastener-holes.js';
 import type { Fastener, Opening, Outlet as OutletModel, Strainer as StrainerModel } from '../../analysis/model/tub.js';
 import {
@@ -12,6 +12,7 @@ import {
   type Slot,
   type Strainer,
 } from '../generated/ast.js';
+import { edgeOf } from './edges.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
 import { asAngle, asLength, asNumber, asPoint, NOT_NEGATIVE, POSITIVE } from './coerce.js';
@@ -165,6 +166,28 @@ const formOf = (shape: Opening['shape']): Pick<OutletModel, 'center' | 'diameter
     default:
       return undefined;
   }
+};
+
+/** An open edge as an outlet; no hole is cut. */
+export const spoutOf = (lowering: Lowering, node: Outlet, indices: Indices): OutletModel | undefined => {
+  const named = node.edge && edgeOf(lowering, node.edge);
+  const panel = named && indices.wetPanelOf(named.node, node.edge!);
+  if (!named || panel === undefined) return undefined;
+  const { corners } = named.face;
+  const [from, to] = [corners[named.edge], corners[(named.edge + 1) % corners.length]];
+  return {
+    name: node.name,
+    at: lowering.idOf(node),
+    panel,
+    center: lerp(from, to, 0.5),
+    diameter: 0,
+    spout: { edge: named.edge, length: distance(from, to) },
+    lip: 0,
+    raised: 0,
+    ...(lowering.only(node, 'overflow', node.overflow) ? { overflow: true } : {}),
+    strainer: undefined,
+    opening: undefined,
+  };
 };
 
 export const outletOf = (lowering: Lowering, node: Outlet, hole: Opening, opening: number): OutletModel | undefined => {

@@ -57,7 +57,7 @@ import { acceptOf, inflowOf, liquidOf, pathOf, tankOf, zoneOf } from './liquid.j
 import { AS_WRITTEN, Lowering, type Numbers, type StandIns } from './lowering.js';
 import { panelsOf, Sheets } from './panels.js';
 import { ofNearestFile, tellHiddenSheets, tellHiddenValues, tellOwnOnly, tellTakenOver } from './nearest-file.js';
-import { OpeningNames, openingsOf, outletOf, type OpeningNode } from './openings.js';
+import { OpeningNames, openingsOf, outletOf, spoutOf, type OpeningNode } from './openings.js';
 import { shopOf } from './shops.js';
 import type { SourceTable, TubDocument } from './sources.js';
 import { dimensionOf } from './units.js';
@@ -217,6 +217,12 @@ const openingsIn = (
   const names = new OpeningNames();
   for (const node of statements) {
     if (!isOutlet(node) && !isHole(node) && !isCutout(node) && !isSlot(node)) continue;
+    if (isOutlet(node) && node.form === 'spout') {
+      const spout = spoutOf(lowering, node, indices);
+      if (spout) outletIndices.set(node, outlets.push(spout) - 1);
+      else lowering.lacksOutlet = true;
+      continue;
+    }
     const made = openingsOf(lowering, node, indices, names);
     if (isOutlet(node) && made.length === 0) lowering.lacksOutlet = true;
     if (openings.length + made.length > limits.openings.atMost) {

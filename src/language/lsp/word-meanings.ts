@@ -65,6 +65,7 @@ const meanings: Readonly<Record<string, string>> = {
   raised: 'Height of an edge that stands up above the wet face.',
   notch: 'An outlet cut from the edge of a wall down to a level sill, between two places.',
   vee: 'An outlet cut from the edge of a wall down to a point, by the angle between its sides.',
+  spout: 'An open edge over which the liquid leaves; where its jet comes down is worked out.',
   overflow:
     'There for when the other outlets are shut or blocked: it must then take all that comes, and stay dry in use.',
   shut: 'In use the outlet is closed by a plug or a valve; it is opened by hand to drain.',

@@ -109,9 +109,9 @@ const needFacts = (told: Told): Fact[] => {
       name: inflow[0].toUpperCase() + inflow.slice(1),
       value: units.flowOf((rate_L_min * 1e6) / 60),
     })),
-    ...tub.outlets.map(({ name, diameter, lip, weir }) => ({
+    ...tub.outlets.map(({ name, diameter, lip, weir, spout }) => ({
       name: `Outlet ${name}`,
-      value: `${openingText(units, diameter, weir)}${lip > 0 ? `, lip ${units.fineOf(lip)} below the sheet` : ''}; open air or a trap as the code asks`,
+      value: `${spout ? `over an edge ${units.fineOf(spout.length)} long` : openingText(units, diameter, weir)}${lip > 0 ? `, lip ${units.fineOf(lip)} below the sheet` : ''}; open air or a trap as the code asks`,
     })),
     ...water.tanks.map(({ name, needed_L }) => ({
       name: `Tank ${name}`,

@@ -15,6 +15,10 @@ export const edgeWithoutDrip: Rule = {
       .flatMap(({ ends }) => ends)) {
       if (end.kind === 'rim') rates.set(end.stretch.face, (rates.get(end.stretch.face) ?? 0) + end.rateMm3S);
     }
+    for (const { outlet, rateMm3S } of water().outlets()) {
+      const { spout, panel } = tub.outlets[outlet];
+      if (spout && rateMm3S > 0) rates.set(panel, (rates.get(panel) ?? 0) + rateMm3S);
+    }
     for (const [face, rate] of [...rates].sort(([p], [q]) => p - q)) {
       const { normal } = shape().faces[face].frame;
       if (Math.hypot(normal[0], normal[1]) >= TURNED_DOWN) continue;

@@ -1,26 +1,91 @@
-import { inMm, named } from '../../model/wording.js';
-import type { Rule } from '../rule.js';
+import type { Vec3 } from '../../geometry/vec.js';
+import { inMm, named, plain } from '../../model/wording.js';
+import type { Box, Outlet, Tank, Tub } from '../../model/tub.js';
+import type { OutletState } from '../../water/outlet/outlets.js';
+import type { Jet } from '../../water/outlet/jet.js';
+import { landsAt, type SpoutJet } from '../../water/outlet/spout.js';
+import type { Rule, RuleFinding } from '../rule.js';
 
 export const missesTank: Rule = {
   code: 'drain/misses-tank',
   severity: 'error',
-  *check({ tub }) {
-    for (const { name: tankName, at: tankAt, box, under } of tub.tanks) {
+  *check({ tub, water }) {
+    for (const tank of tub.tanks) {
+      const { box } = tank;
       if (!box) continue;
-      for (const { name, at, center, diameter, weir } of under.map((outlet) => tub.outlets[outlet])) {
-        const beyond =
-          Math.max(...[0, 1].map((k) => Math.max(box.min[k] - center[k], center[k] - box.max[k]))) +
-          (weir?.kind === 'notch' ? weir.width : diameter) / 2;
+      for (const index of tank.under) {
+        const outlet = tub.outlets[index];
+        if (outlet.spout) {
+          const state = water()
+            .outlets()
+            .find((each) => each.outlet === index);
+          if (state) yield* thrownPast(tub, outlet, state, { ...tank, box });
+          continue;
+        }
+        const { name, at, center, diameter, weir } = outlet;
+        const reach = (weir?.kind === 'notch' ? weir.width : diameter) / 2;
+        const beyond = beyondBox(box, center) + reach;
         if (beyond <= 0) continue;
         yield {
-          message: `Outlet ${named(name)} stands ${inMm(beyond, 0)} over the side of tank ${named(tankName)}; it needs to lie within`,
-          at,
-          about: [name, tankName],
-          related: [{ at: tankAt, message: 'The tank as stated' }],
-          values: { beyond_mm: beyond },
-          measure: { has: beyond, needs: 0, better: 'less' },
+          message: `Outlet ${named(name)} stands ${inMm(beyond, 0)} over the side of tank ${named(tank.name)}; it needs to lie within`,
+          ...common(name, at, tank, beyond),
         };
       }
     }
   },
 };
+
+/** How far a place lies outside of a box in plan, mm; negative: so far inside. */
+const beyondBox = ({ min, max }: Box, place: Vec3): number =>
+  Math.max(...[0, 1].map((k) => Math.max(min[k] - place[k], place[k] - max[k])));
+
+const common = (name: string, at: number, tank: Tank, beyond: number): Omit<RuleFinding, 'message'> => ({
+  at,
+  about: [name, tank.name],
+  related: [{ at: tank.at, message: 'The tank as stated' }],
+  values: { beyond_mm: beyond },
+  measure: { has: beyond, needs: 0, better: 'less' },
+});
+
+interface Run {
+  readonly places: SpoutJet['parts'];
+  readonly rate: number;
+}
+
+/** A spout drips straight down as the flow starts and stops, and throws its water out while it runs; all of it has to come down in the tank. */
+function* thrownPast(
+  tub: Tub,
+  { name, at }: Outlet,
+  { jet, rateMm3S, lowest }: OutletState,
+  tank: Tank & { readonly box: Box },
+): Iterable<RuleFinding> {
+  const { box } = tank;
+  const brim = box.max[2];
+  if (!jet) return;
+  const drips = Math.max(...jet.parts.flat().map((place) => beyondBox(box, place)));
+  if (drips > 0)
+    yield {
+      message: `Outlet ${named(name)} drips ${inMm(drips, 0)} beside tank ${named(tank.name)} as the flow starts and stops; its edge needs to lie within`,
+      ...common(name, at, tank, drips),
+    };
+  const all = tub.inflows.reduce((sum, inflow) => sum + inflow.rateMm3S, 0);
+  const { leap, way } = jet;
+  const leaps = (thrown: Jet, rate: number): readonly Run[] =>
+    leap ? [{ places: landsAt(thrown, { parts: leap.parts, way }, brim), rate }] : [];
+  const runs: readonly Run[] = [
+    { places: landsAt(jet, jet, brim), rate: rateMm3S },
+    ...(leap ? leaps(leap.usual, rateMm3S) : []),
+    { places: landsAt(jet.most, jet, brim), rate: all },
+    ...(leap ? leaps(leap.most, all) : []),
+  ];
+  for (const { places, rate } of runs) {
+    const past = Math.max(...places.flat().map((place) => beyondBox(box, place)));
+    if (past <= 0 || past <= drips) continue;
+    const drop = Math.max(0, lowest[2] - brim);
+    yield {
+      message: `Outlet ${named(name)} throws ${plain((rate * 60) / 1e6, 2)} L/min ${inMm(past, 0)} past the side of tank ${named(tank.name)}, ${inMm(drop)} below its edge; it needs to come down within`,
+      ...common(name, at, tank, past),
+    };
+    return;
+  }
+}

@@ -9,10 +9,10 @@ export const noLip: Rule = {
   code: 'drain/no-lip',
   severity: 'warning',
   *check({ tub, water }) {
-    if (tub.outlets.every(({ lip, weir }) => weir || lip >= LEAST_LIP)) return;
+    if (tub.outlets.every(({ lip, opening, weir }) => opening === undefined || weir || lip >= LEAST_LIP)) return;
     const overflows = overflowOutlets(tub, water());
-    for (const [outlet, { name, at, lip, weir }] of tub.outlets.entries()) {
-      if (weir || lip >= LEAST_LIP || overflows.has(outlet)) continue;
+    for (const [outlet, { name, at, lip, opening, weir }] of tub.outlets.entries()) {
+      if (opening === undefined || weir || lip >= LEAST_LIP || overflows.has(outlet)) continue;
       const has = lip > 0 ? `has a lip of ${inMm(lip, LEAST_LIP)}` : 'is a bare hole';
       yield {
         message: `Outlet ${named(name)} ${has}; it needs a turned-down lip of at least ${inMm(LEAST_LIP, lip)} so that water does not cling`,

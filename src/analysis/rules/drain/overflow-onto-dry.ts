@@ -1,4 +1,6 @@
 import type { Tub } from '../../model/tub.js';
+import type { Stages } from '../../stages/stages.js';
+import { landingsAt } from '../../water/outlet/spout.js';
 import type { RuleFinding } from '../rule.js';
 import { fallsOn, lowestRim, middleOfLongest, type FallPlace } from '../../water/overflow.js';
 import type { Water } from '../../water/water.js';
@@ -11,6 +13,7 @@ export const overflowOntoDry: Rule = {
   *check({ tub, water }) {
     if (tub.dryZones.length === 0) return;
     yield* outOfWalls(tub, water());
+    yield* thrown({ tub, water });
     const level = water().floodLevel();
     yield* fallsOnDry(
       tub,
@@ -28,10 +31,27 @@ export const overflowOntoDry: Rule = {
   },
 };
 
+/** Over an edge that is an outlet water is thrown out: it drips straight down, and comes down farther off the more of it runs. */
+function* thrown({ tub, water }: Pick<Stages, 'tub' | 'water'>): Iterable<RuleFinding> {
+  for (const { outlet, jet } of water().outlets()) {
+    if (!jet) continue;
+    const { name, panel } = tub.outlets[outlet];
+    for (const zone of tub.dryZones) {
+      const places = landingsAt(jet, zone.box.max[2]).map(([start, end]): FallPlace => ({
+        face: panel,
+        start,
+        end,
+        share: 1,
+      }));
+      yield* fallsOnDry({ ...tub, dryZones: [zone] }, places, `Outlet ${named(name)} throws water`);
+    }
+  }
+}
+
 /** Notches and overflows that nothing is turned down from: water falls from the lowest part of their rim. */
 function* outOfWalls(tub: Tub, water: Water): Iterable<RuleFinding> {
   for (const { name, weir, overflow, lip, opening } of tub.outlets) {
-    if (!weir && !(overflow && lip === 0)) continue;
+    if (opening === undefined || (!weir && !(overflow && lip === 0))) continue;
     yield* fallsOnDry(tub, lowestRim(water.surface(), opening, 1), `Water runs out of ${named(name)}`);
   }
 }

@@ -2,7 +2,9 @@ import { toPlane } from '../../geometry/frame.js';
 import { lerp2, type Vec2, type Vec3 } from '../../geometry/vec.js';
 import type { Inflow, OutletIndex, Tub } from '../../model/tub.js';
 import type { Stretch } from '../../shape/shape.js';
+import { spoutOver } from '../../shape/spouts.js';
 import type { FlowNet } from './flow-net.js';
+import type { FlowEnd } from './route-ends.js';
 import { routeFlow } from './route.js';
 import type { FlowSource, Routed } from './routing.js';
 import { trianglesOfFace } from '../surface/mesh.js';
@@ -40,6 +42,8 @@ export const endsOf = (tub: Tub, net: FlowNet, routed: Routed, rate: number): re
   routed.ends
     .map((end): InflowEnd => {
       const amount = { share: end.flux / rate, rateMm3S: end.flux };
+      const outlet = outletAt(tub, net, end);
+      if (outlet >= 0) return { kind: 'outlet', outlet, ...amount };
       if (end.kind === 'edge') {
         const { a, b, border } = net.surface.edge(end.edge);
         if (!border) return { kind: 'unresolved', ...amount };
@@ -51,17 +55,19 @@ export const endsOf = (tub: Tub, net: FlowNet, routed: Routed, rate: number): re
           ...amount,
         };
       }
-      if (end.kind === 'opening') {
-        const outlet = tub.outlets.findIndex(({ opening }) => opening === end.opening);
-        return outlet >= 0
-          ? { kind: 'outlet', outlet, ...amount }
-          : { kind: 'opening', opening: end.opening, ...amount };
-      }
+      if (end.kind === 'opening') return { kind: 'opening', opening: end.opening, ...amount };
       return end.kind === 'flatArea'
         ? { kind: 'pool', flatArea: end.flatArea, ...amount }
         : { kind: 'unresolved', ...amount };
     })
     .sort((p, q) => q.share - p.share);
+
+/** The outlet in which a way of the water ends, through its hole or over its edge; -1: it does not end in one. */
+export const outletAt = (tub: Tub, { surface }: FlowNet, end: FlowEnd): OutletIndex | -1 => {
+  if (end.kind === 'opening') return tub.outlets.findIndex(({ opening }) => opening === end.opening);
+  const stretch = end.kind === 'edge' ? surface.edge(end.edge).border?.stretch : undefined;
+  return stretch ? spoutOver(tub, surface.faces, stretch) : -1;
+};
 
 const sourceOf = (net: FlowNet, { panel, point, rateMm3S }: Inflow): FlowSource | undefined => {
   const face = net.surface.faces[panel];

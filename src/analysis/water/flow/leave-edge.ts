@@ -19,9 +19,9 @@ export const isTaken = (state: Routing, edge: number, from: number, u: number, f
 };
 
 /** Water that leaves the metal: it may come down on another panel of the tub. */
-export const fall = (state: Routing, edge: number, u: number, flux: number): void => {
+export const fall = (state: Routing, edge: number, u: number, flux: number, over: Pair = [u, u]): void => {
   const landing = state.net.landing(edge, u);
-  if (!landing) return state.out.edge(edge, flux);
+  if (!landing) return state.out.edge(edge, flux, over);
   if (isWatched(state, landing.triangle, flux)) return;
   push(state, { kind: 'thread', ...landing, flux }, heightOn(state.net, edge, u));
 };
@@ -32,7 +32,7 @@ export const fallAlong = (state: Routing, edge: number, u: Pair, flux: Pair): vo
   for (let i = 0; i < FALLS; i++) {
     const part: Pair = [u[0] + step * i, u[0] + step * (i + 1)];
     const ends: Pair = [alongSpan(part[0], u, flux), alongSpan(part[1], u, flux)];
-    fall(state, edge, middleOf(part, ends), ((ends[0] + ends[1]) / 2) * step);
+    fall(state, edge, middleOf(part, ends), ((ends[0] + ends[1]) / 2) * step, part);
   }
 };
 

@@ -1,4 +1,4 @@
-import type { DrainPath, PathStop } from '../../model/tub.js';
+import type { DrainPath, OutletIndex, PathStop } from '../../model/tub.js';
 import type { FaceIndex } from '../../shape/shape.js';
 import type { FlowNet } from './flow-net.js';
 import type { FlowEnd } from './route-ends.js';
@@ -25,7 +25,7 @@ export type Stray = { readonly share: number } & (
 /** Follows evenly spread water from each panel of a path to where it first leaves it. */
 export const followPath = (
   net: FlowNet,
-  openingOf: (outlet: number) => number,
+  endsIn: (outlet: OutletIndex, end: FlowEnd) => boolean,
   { stops }: DrainPath,
 ): readonly PathStep[] =>
   stops.slice(1).flatMap((to, i): readonly PathStep[] => {
@@ -34,9 +34,7 @@ export const followPath = (
     const next = to.kind === 'panel' ? to.panel : undefined;
     const { ends } = routeFlow(net, { kind: 'face', face: from.panel, rate: 1 }, { from: from.panel, next });
     const isNext = (end: FlowEnd): boolean =>
-      to.kind === 'panel'
-        ? end.kind === 'face' && end.face === to.panel
-        : end.kind === 'opening' && end.opening === openingOf(to.outlet);
+      to.kind === 'panel' ? end.kind === 'face' && end.face === to.panel : endsIn(to.outlet, end);
     const share = ends.filter(isNext).reduce((sum, { flux }) => sum + flux, 0);
     const strays = new Map<string, Stray>();
     for (const end of ends) {

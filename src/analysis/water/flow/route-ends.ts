@@ -6,7 +6,8 @@ import { listOf } from '../surface/mesh.js';
 /** Where water ends, and how much of it, mm3/s. */
 export type FlowEnd = { readonly flux: number } & (
   | { readonly kind: 'opening'; readonly opening: number }
-  | { readonly kind: 'edge'; readonly edge: number }
+  /** `span`: the part of the edge that it runs over, from its first point, 0, to its second, 1. */
+  | { readonly kind: 'edge'; readonly edge: number; readonly span: readonly [number, number] }
   | { readonly kind: 'flatArea'; readonly flatArea: number }
   | { readonly kind: 'face'; readonly face: FaceIndex }
   | { readonly kind: 'unresolved' }
@@ -23,7 +24,7 @@ export interface Ends {
   readonly opening: (edge: number, from: number | undefined, flux: number) => void;
   /** Water that falls into the hole itself, or runs into it at a corner. */
   readonly openingOf: (triangle: number, flux: number, from?: 'around') => void;
-  readonly edge: (edge: number, flux: number) => void;
+  readonly edge: (edge: number, flux: number, span: readonly [number, number]) => void;
   readonly flatArea: (flatArea: number, flux: number) => void;
   readonly face: (face: FaceIndex, flux: number) => void;
   readonly unresolved: (flux: number) => void;
@@ -57,7 +58,12 @@ export const collectEnds = (net: FlowNet): Ends => {
       enter(hole, from === undefined ? undefined : travelOn(from), flux);
     },
     openingOf: (triangle, flux, from) => enter(triangle, from ? undefined : travelOn(triangle), flux),
-    edge: (edge, flux) => add(`edge ${edge}`, { kind: 'edge', edge, flux }),
+    edge: (edge, flux, span) => {
+      const known = sums.get(`edge ${edge}`);
+      const all =
+        known?.kind === 'edge' ? ([Math.min(known.span[0], span[0]), Math.max(known.span[1], span[1])] as const) : span;
+      add(`edge ${edge}`, { kind: 'edge', edge, flux, span: all });
+    },
     flatArea: (flatArea, flux) => add(`flatArea ${flatArea}`, { kind: 'flatArea', flatArea, flux }),
     face: (face, flux) => add(`face ${face}`, { kind: 'face', face, flux }),
     unresolved: (flux) => {

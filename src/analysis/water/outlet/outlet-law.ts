@@ -4,7 +4,7 @@ import { crestBand, crestFlow, crestHead, veeBand, veeFlow, veeHead } from './we
 
 /** What an outlet by itself takes, without a strainer. Heads in mm over the lowest place of its edge, flows in mm3/s. */
 export interface OutletLaw {
-  readonly kind: 'round' | 'notch' | 'vee';
+  readonly kind: 'round' | 'notch' | 'vee' | 'spout';
   /** Never falls with the head. */
   readonly takes: (head: number) => number;
   readonly headOf: (rateMm3S: number) => number;
@@ -13,7 +13,11 @@ export interface OutletLaw {
 }
 
 /** `steepness`: sine of the inclination of its panel; a vee in a wall that leans opens faster with the height of the water. */
-export const lawOf = ({ diameter, weir }: Pick<Outlet, 'diameter' | 'weir'>, steepness: number): OutletLaw => {
+export const lawOf = (
+  { diameter, weir, spout }: Pick<Outlet, 'diameter' | 'weir' | 'spout'>,
+  steepness: number,
+): OutletLaw => {
+  if (spout) return spoutLaw(spout.length);
   if (!weir) return roundLaw(diameter, steepness);
   if (weir.kind === 'notch') {
     const { width } = weir;
@@ -32,6 +36,16 @@ export const lawOf = ({ diameter, weir }: Pick<Outlet, 'diameter' | 'weir'>, ste
     bandOf: (rate) => veeBand(spread, rate),
   };
 };
+
+/** An edge that water at rest runs over without a jet below it that draws it on: 1/sqrt 3, the critical depth of an ideal broad crest. */
+const CRITICAL = 1 / Math.sqrt(3);
+
+const spoutLaw = (length: number): OutletLaw => ({
+  kind: 'spout',
+  takes: (head) => crestFlow(length, head, CRITICAL),
+  headOf: (rate) => crestHead(length, rate, CRITICAL),
+  bandOf: undefined,
+});
 
 const roundLaw = (diameter: number, steepness: number): OutletLaw => {
   const round = { diameter, steepness };

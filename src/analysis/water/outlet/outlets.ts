@@ -7,7 +7,10 @@ import { joinedPools } from './joined-pools.js';
 import { shareLevel, type Mouth, type Settled, type Shared } from './one-level.js';
 import { leastThat } from './outlet-head.js';
 import { lawOf, type OutletLaw } from './outlet-law.js';
-import { rimPoints } from '../capacity.js';
+import { NO_OPENING, passPoints, rimPoints } from '../capacity.js';
+import { spoutJet, spoutPoints, type SpoutJet } from './spout.js';
+import type { Bend } from '../../shape/shape.js';
+import type { FlowNet } from '../flow/flow-net.js';
 import { blockedShareAt, strainerLoss, type StrainerLoss } from './strainer.js';
 import type { Surface } from '../surface/surface.js';
 
@@ -25,6 +28,8 @@ export interface OutletState {
   /** Between which heads that one lies by what is published, mm; undefined where no source says. */
   readonly headBand: readonly [number, number] | undefined;
   readonly strainer: StrainerLoss | undefined;
+  /** Of a spout that takes water. */
+  readonly jet: SpoutJet | undefined;
   readonly head: number;
   /** Level of the water over it; Infinity when no level is enough. */
   readonly waterLevel: number;
@@ -45,6 +50,9 @@ export interface OutletInput {
   /** As each outlet by itself gets them. */
   readonly flows: readonly InflowFlow[];
   readonly liquid: LiquidData;
+  /** On which they were followed. */
+  readonly net: FlowNet;
+  readonly bends: readonly Bend[];
 }
 
 /** Outlets at work, and the flows as they leave through them. */
@@ -56,7 +64,12 @@ export interface AtWork {
 export const outletsAtWork = (input: OutletInput): AtWork => {
   const mouths = mouthsOf(input);
   const { settled, groups } = sharedAmong(input, mouths);
-  const outlets = mouths.map((mouth, i) => stateOf(input, mouth, settled[i]));
+  const outlets = mouths.map((mouth, i) => {
+    const isBesideSpout = groups.some(
+      (group) => group.includes(i) && group.some((j) => mouths[j].law.kind === 'spout'),
+    );
+    return stateOf(input, mouth, settled[i], isBesideSpout);
+  });
   const together = groups.map((group) => group.map((i) => outlets[i]));
   return { outlets, flows: input.flows.map((flow) => divided(flow, together)) };
 };
@@ -85,8 +98,8 @@ export const mouthOf = (
   { tub, surface, liquid }: Pick<OutletInput, 'tub' | 'surface' | 'liquid'>,
   outlet: OutletIndex,
 ): Omit<OutletMouth, 'rateMm3S'> | undefined => {
-  const { opening, panel, raised, strainer } = tub.outlets[outlet];
-  const rim = rimPoints(surface).get(opening) ?? [];
+  const { opening = NO_OPENING, panel, raised, strainer, spout } = tub.outlets[outlet];
+  const rim = spout ? spoutPoints(tub, surface, outlet) : (rimPoints(surface).get(opening) ?? []);
   const face = surface.faces[panel];
   if (rim.length === 0 || !face?.usable) return undefined;
   const low = rim.reduce((least, i) => (surface.points[i][2] < surface.points[least][2] ? i : least));
@@ -107,7 +120,10 @@ const capacityUnder = (law: OutletLaw, strainer: Strainer | undefined, liquid: L
 const sharedAmong = ({ surface, plugged }: OutletInput, mouths: readonly OutletMouth[]): Shared => {
   const alone = mouths.map(({ lip, rateMm3S }): Settled => ({ rateMm3S, level: lip }));
   if (mouths.length < 2 || mouths.every(({ rateMm3S }) => rateMm3S <= 0)) return { settled: alone, groups: [] };
-  const pools = plugged.pools.flatMap(({ points }) => {
+  const hasSpout = mouths.some(({ law }) => law.kind === 'spout');
+  const pools = plugged.pools.flatMap((pool) => {
+    // The edge of a spout is where the pool runs out: it lies beside it, at its level.
+    const points = hasSpout ? [...pool.points, ...passPoints(surface, plugged.flood, pool)] : pool.points;
     const own = mouths.filter(({ low }) => points.includes(low));
     if (own.length < 2) return [];
     return joinedPools(
@@ -119,16 +135,22 @@ const sharedAmong = ({ surface, plugged }: OutletInput, mouths: readonly OutletM
   return shareLevel(mouths, pools);
 };
 
-/** The state of an outlet that takes its share. */
+/** The state of an outlet that takes its share; over the edge of a spout beside it a pool does not run over, but out. */
 const stateOf = (
-  { surface, plugged, flows, liquid, tub }: OutletInput,
-  { outlet, low, lip, law, strainer: cloth, takes }: OutletMouth,
+  input: OutletInput,
+  mouth: OutletMouth,
   { rateMm3S, level }: Settled,
+  isBesideSpout: boolean,
 ): OutletState => {
-  const over = law.headOf(rateMm3S);
+  const { surface, plugged, flows, liquid, tub } = input;
+  const { outlet, low, lip, law, strainer: cloth, takes } = mouth;
+  const jet = law.kind === 'spout' ? spoutJet(input, outlet, rateMm3S) : undefined;
+  // What comes down a face runs over its edge; what stands behind it stands to its level.
+  const over = jet && !isBesideSpout ? jet.depth : law.headOf(rateMm3S);
   const strainer = cloth && strainerLoss(cloth, rateMm3S, liquid);
   const head = level < Infinity ? over + (strainer?.head ?? 0) : Infinity;
-  const floodLevel = Math.max(surface.points[low][2], plugged.flood.level[low]);
+  const isOpen = isBesideSpout || law.kind === 'spout';
+  const floodLevel = isOpen ? Infinity : Math.max(surface.points[low][2], plugged.flood.level[low]);
   const room = floodLevel - lip;
   const hollow = floodLevel > surface.points[low][2] && Number.isFinite(room);
   return {
@@ -140,12 +162,13 @@ const stateOf = (
     outletHead: over,
     headBand: rateMm3S > 0 ? law.bandOf?.(rateMm3S) : undefined,
     strainer,
+    jet,
     head,
     waterLevel: lip + head,
     floodLevel,
     capacityMm3S: hollow ? takes(room) : undefined,
     blockedAt: cloth && rateMm3S > 0 && hollow ? blockedShareAt(cloth, rateMm3S, liquid, room - over) : undefined,
-    from: quartersOf(flows, tub.outlets[outlet].opening, rateMm3S > 0),
+    from: quartersOf(flows, tub.outlets[outlet].opening ?? NO_OPENING, rateMm3S > 0),
   };
 };
 

@@ -3,6 +3,7 @@ import type { Basin } from '../capacity.js';
 import { drainageOf, type Drainage } from '../flow/drainage.js';
 import { followInflows } from '../flow/inflows.js';
 import type { LiquidData } from '../flow/liquids.js';
+import type { Bend } from '../../shape/shape.js';
 import type { Surface } from '../surface/surface.js';
 import { outletsAtWork, type AtWork } from './outlets.js';
 
@@ -13,13 +14,14 @@ export interface BlockedInput {
   /** Of the plugged tub, the main one first. */
   readonly basins: readonly Basin[];
   readonly liquid: LiquidData;
+  readonly bends: readonly Bend[];
 }
 
 /**
  * The tub at work with every outlet of a basin that has an overflow shut or blocked, but for its overflows; one that lies in no basin
  * is asked to serve the main one. Undefined where there is no overflow, or nothing runs in.
  */
-export const whenBlocked = ({ tub, surface, plugged, basins, liquid }: BlockedInput): AtWork | undefined => {
+export const whenBlocked = ({ tub, surface, plugged, basins, liquid, bends }: BlockedInput): AtWork | undefined => {
   const overflows = tub.outlets.flatMap(({ overflow }, outlet) => (overflow ? [outlet] : []));
   if (tub.inflows.length === 0 || overflows.length === 0) return undefined;
   const isStray = overflows.some((outlet) => basins.every((basin) => !basin.outlets.includes(outlet)));
@@ -31,6 +33,6 @@ export const whenBlocked = ({ tub, surface, plugged, basins, liquid }: BlockedIn
     shut.has(i) && !outlet.overflow ? { ...outlet, shut: true } : outlet,
   );
   const blocked = { ...tub, outlets };
-  const flows = followInflows(blocked, drainageOf(blocked, surface, 'inUse').net);
-  return outletsAtWork({ tub: blocked, surface, plugged, flows, liquid });
+  const { net } = drainageOf(blocked, surface, 'inUse');
+  return outletsAtWork({ tub: blocked, surface, plugged, flows: followInflows(blocked, net), liquid, net, bends });
 };

@@ -25,7 +25,8 @@ export const openOpenings = (tub: Tub, drains: Drains): readonly boolean[] => {
 export const rimRises = (tub: Tub, surface: Surface): readonly number[] => {
   const rises = tub.openings.map(() => 0);
   for (const { opening, raised, panel } of tub.outlets) {
-    if (raised > 0) rises[opening] = raised * Math.max(0, surface.faces[panel]?.frame.normal[2] ?? 0);
+    if (raised > 0 && opening !== undefined)
+      rises[opening] = raised * Math.max(0, surface.faces[panel]?.frame.normal[2] ?? 0);
   }
   return rises;
 };

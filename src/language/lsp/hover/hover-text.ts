@@ -5,6 +5,7 @@ import type { Outlet, Sheet } from '../../../analysis/model/tub.js';
 import type { Bend, Face } from '../../../analysis/shape/shape.js';
 import { atPoint, inDeg, inMm, inN } from '../../../analysis/model/wording.js';
 import { inclinationOf } from '../../../analysis/water/standing/slopes.js';
+import { throwOf } from '../../../analysis/water/outlet/jet.js';
 import type { Evaluation } from '../../analyse.js';
 import type { Outcome } from '../../solve/outcome.js';
 import { bendText } from './bend-text.js';
@@ -124,7 +125,8 @@ const flatSize = (outline: readonly { readonly x: number; readonly y: number }[]
   return `${inMm(span(outline.map(({ x }) => x)))} by ${inMm(span(outline.map(({ y }) => y)))}`;
 };
 
-const outletSize = ({ weir, diameter }: Outlet): string => {
+const outletSize = ({ weir, diameter, spout }: Outlet): string => {
+  if (spout) return `an edge ${inMm(spout.length)} long`;
   if (!weir) return inMm(diameter);
   return weir.kind === 'notch' ? `a notch ${inMm(weir.width)} wide` : `a vee of ${inDeg(weir.angle)}`;
 };
@@ -147,6 +149,10 @@ const outletText = ({ stages }: Evaluation, outlet: Outlet, index: number): stri
     );
   if (!state || state.rateMm3S <= 0) return [...lines, '- no inflow reaches it'].join('\n');
   lines.push(`- takes ${plain((state.rateMm3S * 60) / 1e6, 2)} L/min with ${inMm(state.head)} of water over it`);
+  if (state.jet)
+    lines.push(
+      `- leaves at ${plain(state.jet.speed / 1000, 2)} m/s, ${inDeg(state.jet.down)} down; 300 mm below it comes down ${inMm(throwOf(state.jet, 300))} out`,
+    );
   if (state.headBand)
     lines.push(`- by what is published of such edges ${inMm(state.headBand[0])} to ${inMm(state.headBand[1])}`);
   if (Number.isFinite(state.floodLevel) && Number.isFinite(state.waterLevel)) {

@@ -1,0 +1,173 @@
+import { memoBy } from '../../cache/memo.js';
+import { addScaled, cross, distance, dot, lerp, subtract, unit, type Vec3 } from '../../geometry/vec.js';
+import type { OutletIndex, Tub } from '../../model/tub.js';
+import type { Bend, Face, FaceIndex } from '../../shape/shape.js';
+import { GRAVITY, manningN } from '../flow/depth.js';
+import type { FlowNet } from '../flow/flow-net.js';
+import { STREAM_WIDTH } from '../flow/hold-up.js';
+import { outletAt, type InflowFlow } from '../flow/inflows.js';
+import type { LiquidData } from '../flow/liquids.js';
+import { inclinationOf } from '../standing/slopes.js';
+import type { Surface } from '../surface/surface.js';
+import { jetOf, throwOf, type Jet } from './jet.js';
+
+/** The water that leaves over the edge of a spout. */
+export interface SpoutJet extends Jet {
+  /** Parts of the edge that are wet; a lone stream is taken STREAM_WIDTH wide. */
+  readonly parts: readonly (readonly [Vec3, Vec3])[];
+  readonly width: number;
+  /** Unit, level: which way it is thrown. */
+  readonly way: Vec3;
+  /** With all inflows of the tub coming this way. */
+  readonly most: Jet;
+  /** Where it is too fast for the last bend, and leaps off there; from the bend, as it runs and with all inflows. */
+  readonly leap: { readonly parts: SpoutJet['parts']; readonly usual: Jet; readonly most: Jet } | undefined;
+}
+
+/** Points of the surface on each open edge, by face and edge of its panel. O(n) for all of them. */
+const edgePoints = memoBy(({ mesh, faces }: Surface): ReadonlyMap<string, readonly number[]> => {
+  const found = new Map<string, Set<number>>();
+  for (const [edge, { stretch }] of mesh.borders) {
+    const key = `${stretch.face} ${faces[stretch.face].panelEdge[stretch.edge]}`;
+    let points = found.get(key);
+    if (!points) found.set(key, (points = new Set()));
+    points.add(mesh.ends[2 * edge]).add(mesh.ends[2 * edge + 1]);
+  }
+  return new Map([...found].map(([key, points]) => [key, [...points].sort((p, q) => p - q)]));
+});
+
+/** Points of the surface on the edge of a spout; none where it is not open. */
+export const spoutPoints = (tub: Tub, surface: Surface, outlet: OutletIndex): readonly number[] => {
+  const { panel, spout } = tub.outlets[outlet];
+  return spout ? (edgePoints(surface).get(`${panel} ${spout.edge}`) ?? []) : [];
+};
+
+export interface SpoutInput {
+  readonly tub: Tub;
+  readonly net: FlowNet;
+  readonly flows: readonly InflowFlow[];
+  readonly liquid: LiquidData;
+  readonly bends: readonly Bend[];
+}
+
+/** The jet of a spout that takes `rateMm3S`; undefined where nothing comes to it. */
+export const spoutJet = (input: SpoutInput, outlet: OutletIndex, rateMm3S: number): SpoutJet | undefined => {
+  const { tub, net, liquid } = input;
+  const face = net.surface.faces[tub.outlets[outlet].panel];
+  const parts = wetParts(input, outlet);
+  if (rateMm3S <= 0 || parts.length === 0 || !face.usable) return undefined;
+  const whole = tub.outlets[outlet].spout?.length ?? Infinity;
+  const wet = parts.reduce((sum, [from, to]) => sum + distance(from, to), 0);
+  const width = Math.min(whole, Math.max(STREAM_WIDTH, wet));
+  const { normal } = face.frame;
+  const level = Math.hypot(normal[0], normal[1]);
+  const from =
+    (inclination: number) =>
+    (rate: number): Jet =>
+      jetOf({
+        perWidth: rate / width,
+        inclination,
+        viscosityCst: liquid.viscosityCst,
+        n: manningN[tub.sheets[tub.panels[face.panel].sheet]?.material ?? 'stainless'],
+      });
+  const at = from(inclinationOf(normal));
+  const way: Vec3 = level > 0 ? [normal[0] / level, normal[1] / level, 0] : outward(parts[0], face.corners);
+  const all = tub.inflows.reduce((sum, inflow) => sum + inflow.rateMm3S, 0);
+  const rates = [rateMm3S, Math.max(all, rateMm3S)] as const;
+  const coming = { parts, from, rates };
+  const most = fastest(input, face, coming, at(rates[1]));
+  return { ...at(rates[0]), parts, width, way, most, leap: leapOff(input, face, coming) };
+};
+
+interface Coming {
+  readonly parts: SpoutJet['parts'];
+  readonly from: (inclination: number) => (rate: number) => Jet;
+  readonly rates: readonly [number, number];
+}
+
+/** Off a steeper face before it water may still run faster than it would on this one for long. */
+const fastest = ({ net, bends }: SpoutInput, face: Face, { from, rates }: Coming, own: Jet): Jet =>
+  bendsOf(face)
+    .map((index) => inclinationOf(net.surface.faces[otherFace(bends[index], face)].frame.normal))
+    .filter((slope) => slope > own.down)
+    .map((slope) => from(slope)(rates[1]))
+    .filter(({ speed }) => speed > own.speed)
+    .reduce((most, { depth, speed }) => (speed > most.speed ? { ...own, depth, speed } : most), own);
+
+const bendsOf = ({ stretches }: Face): readonly number[] => [
+  ...new Set(stretches.flat().flatMap(({ bend }) => bend ?? [])),
+];
+
+const otherFace = ({ faces: [a, b] }: Bend, { panel }: Face): FaceIndex => (a === panel ? b : a);
+
+/**
+ * Over a bend that turns down the water stays on the sheet while its weight holds it there: v2 / R < g cos a, R the bend's radius on the
+ * wet face and half the depth (a ball on a dome; that water clings is left out, so that both ways are told).
+ */
+const leapOff = ({ net, bends }: SpoutInput, face: Face, { parts, from, rates }: Coming): SpoutJet['leap'] => {
+  for (const index of bendsOf(face)) {
+    const { wet, radius, thickness, start, end } = bends[index];
+    const before = net.surface.faces[otherFace(bends[index], face)];
+    const slope = inclinationOf(before.frame.normal);
+    if (wet !== 'outside' || slope >= inclinationOf(face.frame.normal)) continue;
+    const [usual, most] = rates.map(from(slope));
+    const holds = GRAVITY * Math.cos(slope) * (radius + thickness + most.depth / 2);
+    if (most.speed ** 2 <= holds) continue;
+    const onBend = (place: Vec3): Vec3 => nearestOn(start, end, place);
+    return { parts: parts.map(([p, q]) => [onBend(p), onBend(q)] as const), usual, most };
+  }
+  return undefined;
+};
+
+const nearestOn = (from: Vec3, to: Vec3, place: Vec3): Vec3 => {
+  const along = subtract(to, from);
+  return lerp(from, to, Math.min(1, Math.max(0, dot(subtract(place, from), along) / dot(along, along))));
+};
+
+/** Square to a level edge, away from the face. */
+const outward = ([from, to]: readonly [Vec3, Vec3], corners: readonly Vec3[]): Vec3 => {
+  const across = unit(cross(subtract(to, from), [0, 0, 1]));
+  const inside = corners.reduce(
+    (sum, corner) => sum + across[0] * (corner[0] - from[0]) + across[1] * (corner[1] - from[1]),
+    0,
+  );
+  return inside > 0 ? [-across[0], -across[1], 0] : [across[0], across[1], 0];
+};
+
+const wetParts = ({ tub, net, flows }: SpoutInput, outlet: OutletIndex): SpoutJet['parts'] => {
+  const spans = new Map<number, readonly [number, number]>();
+  for (const end of flows.flatMap(({ routed }) => routed?.ends ?? [])) {
+    if (end.kind !== 'edge' || outletAt(tub, net, end) !== outlet) continue;
+    const known = spans.get(end.edge) ?? end.span;
+    spans.set(end.edge, [Math.min(known[0], end.span[0]), Math.max(known[1], end.span[1])]);
+  }
+  return [...spans]
+    .sort(([p], [q]) => p - q)
+    .map(([edge, span]) => {
+      const { a, b } = net.surface.edge(edge);
+      const [from, to] = [net.surface.points[a], net.surface.points[b]];
+      return [lerp(from, to, span[0]), lerp(from, to, span[1])] as const;
+    });
+};
+
+/** Where the wet parts of a jet come down at a height, mm; below the edge, where they are higher, straight down. */
+export const landsAt = (
+  jet: Jet,
+  { parts, way }: Pick<SpoutJet, 'parts' | 'way'>,
+  height: number,
+): SpoutJet['parts'] => {
+  const at = (place: Vec3): Vec3 => {
+    const moved = addScaled(place, way, throwOf(jet, place[2] - height));
+    return [moved[0], moved[1], Math.min(place[2], height)];
+  };
+  return parts.map(([from, to]) => [at(from), at(to)] as const);
+};
+
+/** Where it may come down at a height: as it drips, as it runs, with all inflows, and off the last bend where it leaps there. */
+export const landingsAt = (jet: SpoutJet, height: number): SpoutJet['parts'] => {
+  const { leap, way } = jet;
+  const leaps = leap
+    ? [leap.usual, leap.most].flatMap((each) => landsAt(each, { parts: leap.parts, way }, height))
+    : [];
+  return [...jet.parts, ...[jet, jet.most].flatMap((each) => landsAt(each, jet, height)), ...leaps];
+};
