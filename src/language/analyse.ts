@@ -9,6 +9,7 @@ import { createStages, type Stages } from '../analysis/stages/stages.js';
 import { limits } from '../analysis/model/limits.js';
 import { isVariant, type Variant } from './generated/ast.js';
 import { withVariants, type VariantFindings } from './diagnostics/variant-findings.js';
+import { onceAFile } from './diagnostics/missing-units.js';
 import { withoutEchoes } from './diagnostics/echoes.js';
 import { withoutFollowers, withoutLostBlocks } from './diagnostics/followers.js';
 import { reachableDocuments, usedFiles } from './workspace/imports.js';
@@ -130,7 +131,7 @@ export const findingsOfText = (store: LangiumDocuments, evaluated: Evaluated): r
   reportSharedNames(documents, sources, reports);
   reportUnknownCodes(document, sources, reports);
   reportFaultyUses(store, document, documents, sources, reports);
-  return withoutEchoes(sources, [...reports.findings, ...ofText]);
+  return onceAFile(sources, withoutEchoes(sources, [...reports.findings, ...ofText]));
 };
 
 /** All that is told, sorted, what the text itself has wrong included. Yields where the run may be broken off. */

@@ -8,7 +8,12 @@ interface Located {
   /** Another one where the place is the very start of a statement: then that may have broken off here. */
   readonly before: string;
   readonly offset: number;
+  /** Where the next word begins. */
+  readonly next: number;
 }
+
+/** Between a number and its unit; more is a column of its own. */
+const MOST_BLANKS = 100;
 
 /** What can still be said of the words before a syntax error in a statement: each stands for itself. */
 const ofWords = /^(text\/unknown-name|text\/unclear-name|text\/duplicate-name|unit\/|value\/|let\/)/;
@@ -23,11 +28,19 @@ export const withoutEchoes = (sources: SourceTable, findings: readonly Finding[]
   const locate = (finding: Finding): Located | undefined => {
     const place = sources.place(finding.at);
     if (!place) return undefined;
-    const offset = place.document.textDocument.offsetAt(place.range.start);
+    const { textDocument } = place.document;
+    const offset = textDocument.offsetAt(place.range.start);
+    const end = textDocument.offsetAt(place.range.end);
+    const blank = /^[ \t]*/.exec(textDocument.getText().slice(end, end + MOST_BLANKS))![0].length;
     const starts = statementsOf.get(place.document) ?? startsIn(place.document);
     statementsOf.set(place.document, starts);
     const keyOf = (start: number): string => `${place.document.uri.toString()}:${start}`;
-    return { statement: keyOf(lastUpTo(starts, offset)), before: keyOf(lastUpTo(starts, offset - 1)), offset };
+    return {
+      statement: keyOf(lastUpTo(starts, offset)),
+      before: keyOf(lastUpTo(starts, offset - 1)),
+      offset,
+      next: end + blank,
+    };
   };
   for (const finding of findings) {
     const place = finding.code === 'text/syntax' ? locate(finding) : undefined;
@@ -40,7 +53,10 @@ export const withoutEchoes = (sources: SourceTable, findings: readonly Finding[]
     if (finding.code === 'text/syntax') return true;
     const place = locate(finding);
     const fault = place && faults.get(place.statement);
-    return !place || fault === undefined || (ofWords.test(finding.code) && place.offset < fault);
+    if (!place || fault === undefined) return true;
+    // A number before the error may be half of what is meant.
+    const isHalf = finding.code.startsWith('unit/') && place.next === fault;
+    return ofWords.test(finding.code) && place.offset < fault && !isHalf;
   });
 };
 

@@ -16,6 +16,7 @@ import type { Reports } from '../lower/report.js';
 import type { SourceTable, TubDocument } from '../lower/sources.js';
 import { NameTable, nameSpaceOf } from '../names/names.js';
 import { nearestName } from '../names/nearest-name.js';
+import { slipMeant } from './slips.js';
 import { STATEMENT_NEEDED } from '../parser/syntax-messages.js';
 import { statementsOf } from '../lower/statements.js';
 import { nameOf } from '../lower/references.js';
@@ -69,18 +70,17 @@ export const syntaxErrorsOf = (document: TubDocument): readonly SyntaxError[] =>
   })),
   ...document.parseResult.parserErrors.map((error) => ({
     range: tokenRange(document, error.token, (error as Partial<MismatchedTokenException>).previousToken),
-    message: () =>
-      error.message.includes(STATEMENT_NEEDED)
-        ? (slipBehindNumber(document, error.token) ?? error.message)
-        : error.message,
+    message: () => slipAt(document, error.token, error.message) ?? error.message,
   })),
 ];
 
-/** What is often written behind a number, and ends its statement there. */
-const slipBehindNumber = (document: TubDocument, token: IToken): string | undefined => {
-  const before = document.textDocument.getText().slice(Math.max(0, token.startOffset - 20), token.startOffset);
-  if (!/[0-9][ \t]*$/.test(before)) return undefined;
-  if (token.image === ',') return 'Here stands `,`; decimals need a point, such as `1.5`';
+/** What was meant by the word that stands in the way; a word after a number that is no unit at all ends its statement there. */
+const slipAt = (document: TubDocument, token: IToken, message: string): string | undefined => {
+  if (token.image === '') return undefined;
+  const text = document.textDocument.getText();
+  const line = text.slice(text.lastIndexOf('\n', token.startOffset - 1) + 1, token.startOffset);
+  const meant = slipMeant(line, token.image);
+  if (meant !== undefined || !message.includes(STATEMENT_NEEDED) || !/[0-9][ \t]*$/.test(line)) return meant;
   return /^[A-Za-z]/.test(token.image)
     ? `\`${token.image}\` is no unit; a length needs one such as \`mm\` or \`in\``
     : undefined;

@@ -125,6 +125,7 @@ export const missingUnit = (lowering: Lowering, at: SourceId): number => {
     'unit/missing',
     at,
     'A length has no unit here; it needs one such as `mm`, or `units mm` at the top of the file',
+    { values: { lengths_count: 1 } },
   );
   return 1;
 };

@@ -18,11 +18,14 @@ export const textFixers: Readonly<Record<string, Fixer>> = {
       yield insertFix(`Write it in ${unit}`, place.range.end, ` ${unit}`, true);
       return;
     }
-    yield insertFix('Write the length in mm', place.range.end, ' mm', true);
-    yield insertFix('Write the length in inches', place.range.end, ' in', false);
-    if (!/^\s*units\b/m.test(analysis.document.textDocument.getText())) {
-      yield insertFix('Take every bare number of this file as mm', START, 'units mm\n', false);
+    const isOne = finding.values.lengths_count === 1;
+    if (isOne || finding.values.lengths_count === undefined) {
+      yield insertFix('Write the length in mm', place.range.end, ' mm', true);
+      yield insertFix('Write the length in inches', place.range.end, ' in', false);
     }
+    if (/^\s*units\b/m.test(analysis.document.textDocument.getText())) return;
+    yield insertFix('Take every bare number of this file as mm', START, 'units mm\n', !isOne);
+    if (!isOne) yield insertFix('Take every bare number of this file as inches', START, 'units in\n', false);
   },
 
   'text/unknown-name': function* (finding, analysis) {
