@@ -6,7 +6,8 @@ import { coilPoint, meshBoundary } from '../../solid/mesh.js';
 import type { Boundary, BoundaryEdge } from '../../solid/boundary.js';
 import { boundPart } from '../../solid/build-solid.js';
 import { createDepthField, type DepthField } from './depth-field.js';
-import { line, WEIGHT, words, type Figure, type Mark } from './mark.js';
+import { line, trimmedFigure, WEIGHT, words, type Figure, type Mark } from './mark.js';
+import { balloonMarks, ROUND_ABOUT } from './place-balloons.js';
 import { fitInto, seen, viewFrom, type Fit, type View } from './view.js';
 
 /** The solids of a tub, made once for all its pictures. */
@@ -53,13 +54,19 @@ export const foldedFigure = (
   if (scenery.pieces.length === 0)
     return { size: [room[0], 4], marks: [words('No part of it can be folded', [0, 3.5], 3.7)], text };
   const view = VIEWS[from];
-  const { marks, fit } = fitted(
-    linesOf(scenery, { from }),
-    view,
-    room,
-    balloons.map(({ at }) => at),
-  );
-  return { size: fit.size, marks: [...marks, ...balloonMarks(balloons, view, fit)], text };
+  const lines = linesOf(scenery, { from });
+  if (balloons.length === 0) {
+    const { marks, fit } = fitted(lines, view, room);
+    return { size: fit.size, marks, text };
+  }
+  const within: Vec2 = [room[0] - 2 * ROUND_ABOUT, room[1] - 2 * ROUND_ABOUT];
+  const places = balloons.map(({ at }) => at);
+  const { marks, fit } = fitted(lines, view, within, places);
+  const numbers = balloons.map(({ at, text: number }) => {
+    const [x, y] = seen(view, at);
+    return { text: number, at: fit.place(x, y) };
+  });
+  return trimmedFigure([...marks, ...balloonMarks(numbers, fit.size)], text);
 };
 
 /** How far before its place the part that is brought stands, in longest sides of what is shown. */
@@ -238,15 +245,3 @@ const seenRuns = (points: readonly Vec3[], field: DepthField): Vec3[][] => {
   close();
   return runs;
 };
-
-const BALLOON = 3.1;
-
-const balloonMarks = (balloons: readonly Balloon[], view: View, fit: Fit): Mark[] =>
-  balloons.flatMap(({ at, text }): Mark[] => {
-    const [x, y] = seen(view, at);
-    const [px, py] = fit.place(x, y);
-    return [
-      { kind: 'circle', center: [px, py], radius: BALLOON, width: WEIGHT.plain, fill: 'white' },
-      words(text, [px, py + 1.3], 3.6, { align: 'middle', weight: 'bold' }),
-    ];
-  });

@@ -33,7 +33,7 @@ export function* makeTraveller(
     coverSection,
     partsSection,
     nestSection,
-    // The bends of a flat face its drawing.
+    // The bends and the seams of a flat face its drawing.
     ...job.flats.flatMap((flat) => [() => flatSection(job, flat), () => bendSection(job, flat)]),
     assemblySection,
     seamSection,

@@ -48,6 +48,17 @@ const overprinted = (page: Page): string[] => {
   );
 };
 
+/** Numbers in rings over each other. */
+const crowded = (page: Page): string[] => {
+  const rings = marksOf(page).flatMap((mark) => (mark.kind === 'circle' && mark.radius > 2 ? [mark] : []));
+  return rings.flatMap((a, i) =>
+    rings
+      .slice(i + 1)
+      .filter((b) => Math.hypot(a.center[0] - b.center[0], a.center[1] - b.center[1]) < a.radius + b.radius)
+      .map((b) => `${a.center.join()} / ${b.center.join()}`),
+  );
+};
+
 const offPaper = (page: Page): string[] =>
   wordsOf(page)
     .filter(({ left, top, right, bottom }) => left < 3 || top < 3 || right > page.size[0] || bottom > page.size[1] - 3)
@@ -64,6 +75,7 @@ describe.each(samples)('%s on paper', (name) => {
       expect(sheet).toHaveLength(1);
       const pages = [...layOut(travellerOf(stages, options, findings)), ...sheet];
       expect(pages.flatMap(overprinted)).toEqual([]);
+      expect(pages.flatMap(crowded)).toEqual([]);
       expect(pages.flatMap(offPaper)).toEqual([]);
     },
   );

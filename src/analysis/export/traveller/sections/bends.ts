@@ -7,6 +7,7 @@ import { sequenceOf, STROKE_COLUMNS, type SequenceStep } from '../../../report/m
 import { reportDegrees } from '../../../report/numbers.js';
 import { BOX, WRITE, type Block, type Section } from '../block.js';
 import { pieceNumber, strokesOf, type Job, type Stroke } from '../job.js';
+import { partSeamBlocks } from './part-seams.js';
 import { toldTable } from '../told-table.js';
 import { gaugeDegrees, wordsIn, type Units } from '../units.js';
 
@@ -21,7 +22,7 @@ export const bendSection = (job: Job, flat: FlatPattern): Section | undefined =>
     key: `bends-${number}`,
     title: `Bend plan ${number}: ${flat.name}${pieces}`,
     starts: 'follows',
-    blocks: [...(flat === bent[0] ? [GAUGE] : []), ...planBlocks(job, flat, plan)],
+    blocks: [...(flat === bent[0] ? [GAUGE] : []), ...planBlocks(job, flat, plan), ...partSeamBlocks(job, flat)],
   };
 };
 

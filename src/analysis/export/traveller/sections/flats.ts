@@ -8,6 +8,7 @@ import { otherSide, sideUpOf } from '../../../fold/marked-side.js';
 import { hasHiddenPlaces } from '../../flat/flat-drawing.js';
 import { facingFigure, flatFigure } from '../flat-figure.js';
 import { pieceNumber, strokesOf, type Job } from '../job.js';
+import { partSeamBlocks } from './part-seams.js';
 import { CONTENT_WIDTH } from '../lay-block.js';
 import { toldTable } from '../told-table.js';
 
@@ -39,6 +40,7 @@ export const flatSection = (job: Job, flat: FlatPattern): Section => {
   if (flat.bends.length > 0) blocks.push(bendTable(job, flat, from, nicks), ...underneathText(flat));
   blocks.push(...wetUpText(flat));
   if (groups.length > 0) blocks.push(holeTable(job, flat, groups, from));
+  if (flat.bends.length === 0) blocks.push(...partSeamBlocks(job, flat));
   return { key: flatKey(job, flat), title: `Flat ${pieceNumber(job, flat)}: ${flat.name}`, starts: 'follows', blocks };
 };
 

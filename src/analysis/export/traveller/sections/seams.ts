@@ -1,5 +1,4 @@
 import type { SeamJoint } from '../../../join/seam-joint.js';
-import { bevelsOf } from '../../../join/tabs/bevels.js';
 import { spotRowsOf } from '../../../join/spots/spot-plan.js';
 import { lerp } from '../../../geometry/vec.js';
 import { reportSeams, SEAM_COLUMNS, type SeamRow } from '../../../report/seams.js';
@@ -14,7 +13,6 @@ export const seamSection = (job: Job): Section | undefined => {
   const { seams } = job.stages.joints();
   if (seams.length === 0) return undefined;
   const spots = spotTable(job);
-  const bevels = bevelText(job, seams);
   const sources = sourceText(reportSeams(job.stages));
   return {
     key: 'seams',
@@ -23,11 +21,10 @@ export const seamSection = (job: Job): Section | undefined => {
     blocks: [
       {
         kind: 'figure',
-        figure: foldedFigure(job.scenery, 'above', [CONTENT_WIDTH, 78], seams.flatMap(balloonOf)),
+        figure: foldedFigure(job.scenery, 'above', [CONTENT_WIDTH, 92], seams.flatMap(balloonOf)),
         caption: 'Numbers stand in the middle of each seam\u2019s longest straight length.',
       },
       seamTable(job),
-      ...(bevels ? [{ kind: 'text', text: bevels } as const] : []),
       ...(spots ? [{ kind: 'text', weight: 'bold', text: 'Spot welds' } as const, spots] : []),
       ...(sources === '' ? [] : [{ kind: 'text', text: sources } as const]),
       {
@@ -73,20 +70,9 @@ const sourceText = (seams: readonly SeamRow[]): string => {
 
 const EDGES = { corner: 'corner', over: 'one edge covered', lap: 'lap' } as const;
 
-const jointText = ({ kind, tabs }: SeamRow): string =>
+/** `corner, 7 clips`. */
+export const jointText = ({ kind, tabs }: SeamRow): string =>
   tabs === null ? EDGES[kind] : `${EDGES[kind]}, ${tabs.count} ${tabs.kind}`;
-
-/** Edges whose dry side is bevelled so that they fit into the bend of their clips or tabs. Undefined: none. */
-const bevelText = ({ units, tub }: Job, seams: readonly SeamJoint[]): string | undefined => {
-  const lines = seams.flatMap((joint) =>
-    bevelsOf(joint).map(
-      ({ face, along, across }) =>
-        `${joint.seam + 1} ${tub.panels[face].name} ${units.fineOf(along)} along, ${units.fineOf(across)} across`,
-    ),
-  );
-  if (lines.length === 0) return undefined;
-  return `Bevel these edges on their dry side at the clips and tabs, that they fit into the bend: ${lines.join('; ')}.`;
-};
 
 const spotTable = ({ stages, tub, units }: Job): Block | undefined => {
   const rows = spotRowsOf(tub, stages.joints());

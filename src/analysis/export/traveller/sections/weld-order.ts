@@ -55,7 +55,7 @@ const weldBlocks = (job: Job): Block[] => {
       text: `Tack every ${units.lengthOf(order.tack_every_mm)}, the ends included. Then weld piece by piece in this order, so that no place is heated twice in a row. Places are right, back, up in the tub, in ${units.lengthName}.`,
     },
     ...(numbers.length <= MOST_NUMBERS
-      ? [{ kind: 'figure', figure: foldedFigure(job.scenery, 'above', [CONTENT_WIDTH, 78], numbers) } as const]
+      ? [{ kind: 'figure', figure: foldedFigure(job.scenery, 'above', [CONTENT_WIDTH, 92], numbers) } as const]
       : []),
     toldTable(units, WELD_COLUMNS, order.pieces, [
       { head: 'Piece', align: 'middle', share: 14, cell: (_, i) => String(i + 1) },
