@@ -11,8 +11,8 @@ import type { Stages } from '../stages/stages.js';
 export type Bound = Extract<Wish, { kind: 'bound' }>;
 
 /**
- * In mm, rad, kg, mm2, mm3 or a count, as the limit of a wish is. Capacity: what the main basin holds, outlets plugged, until
- * it runs over. Slope: the least that the panel has while the tub stands within `level`. Sheet: the area of all that is cut.
+ * In mm, rad, kg, mm2, mm3 or a count, as the limit of a wish is. Capacity: what all of its basins hold, outlets plugged, until
+ * they run over. Slope: the least that the panel has while the tub stands within `level`. Sheet: the area of all that is cut.
  * Clear: from metal to metal, less than 0 where they take the same room.
  * Undefined where the tub has none: a basin that nothing closes, a panel that does not look up, a part that cannot be laid flat.
  */
@@ -20,7 +20,7 @@ export const measureAspect = (stages: Stages, aspect: Aspect): number | undefine
   const { water, shape, mass } = stages;
   switch (aspect.kind) {
     case 'capacity': {
-      const volume = water().basins().at(0)?.volume ?? 0;
+      const volume = water().capacity() ?? 0;
       return Number.isFinite(volume) ? volume : undefined;
     }
     case 'slope':

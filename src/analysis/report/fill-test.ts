@@ -15,8 +15,19 @@ export interface FillTestRow {
   readonly on_stand_kg: number;
   readonly watch_min: number;
   readonly watch: readonly { readonly seam: string; readonly lowest_mm: number; readonly head_mm: number }[];
+  /** Where several stand at levels of their own, the main one first: how full each is. */
+  readonly waters: readonly FilledRow[];
   /** Where there are several: one after the other, those after it empty. */
   readonly chambers: readonly ChamberFillRow[];
+}
+
+/** One water of the full tub. */
+export interface FilledRow {
+  readonly chambers: readonly string[];
+  readonly holds_L: number;
+  readonly holds_to_mm: number;
+  readonly fill_to_mm: number;
+  readonly fill_L: number;
 }
 
 export interface ChamberFillRow {
@@ -60,6 +71,16 @@ export const reportFillTest = (stages: Stages): FillTestRow | null => {
       lowest_mm: reportLength(lowest),
       head_mm: reportLength(head),
     })),
+    waters:
+      plan.waters.length < 2
+        ? []
+        : plan.waters.map(({ chambers, holds, level, fillTo, volume }) => ({
+            chambers: chambers.map(chamberName),
+            holds_L: reportLitres(holds),
+            holds_to_mm: reportLength(level),
+            fill_to_mm: reportLength(fillTo),
+            fill_L: reportLitres(volume),
+          })),
     chambers: plan.chambers.map(({ chamber, level, volume, loads, empty }) => ({
       chamber: chamberName(chamber),
       fill_to_mm: reportLength(level),
@@ -79,14 +100,20 @@ const weightText = ({ empty_kg, removable_kg, support_kg }: MassRow): string => 
   return [`The empty tub weighs ${empty_kg.toFixed(2)} kg`, ...beside].join(', ').concat('.');
 };
 
+const nameText = ({ chambers }: FilledRow): string => (chambers.length === 0 ? '' : ` in ${chambers.join(' and ')}`);
+
 /** The fill test and the masses in sentences. */
 export const fillTestText = (plan: FillTestRow | null, mass: MassRow): string => {
   const weight = weightText(mass);
   if (!plan) return weight;
   const plugs = plan.plug.length > 0 ? `Plug ${plan.plug.join(', ')}. ` : '';
+  const each = (told: (row: FilledRow) => string): string =>
+    plan.waters.length === 0
+      ? told({ ...plan, chambers: [] })
+      : plan.waters.map((row) => `${told(row)}${nameText(row)}`).join(', ');
   return [
-    `It holds ${plan.holds_L.toFixed(2)} L to ${plan.holds_to_mm.toFixed(1)} mm.`,
-    `${plugs}Fill ${plan.fill_L.toFixed(2)} L, to ${plan.fill_to_mm.toFixed(1)} mm; the stand then carries ${plan.on_stand_kg.toFixed(1)} kg${mass.removable_kg > 0 ? ', with what comes out again' : ''}. Watch for ${plan.watch_min} min.`,
+    `It holds ${plan.holds_L.toFixed(2)} L to ${each((row) => `${row.holds_to_mm.toFixed(1)} mm`)}.`,
+    `${plugs}Fill ${plan.fill_L.toFixed(2)} L, to ${each((row) => `${row.fill_to_mm.toFixed(1)} mm`)}; the stand then carries ${plan.on_stand_kg.toFixed(1)} kg${mass.removable_kg > 0 ? ', with what comes out again' : ''}. Watch for ${plan.watch_min} min.`,
     weight,
     'Check that the stand carries the full tub before filling it, and keep electrical things clear of the water.',
   ].join('\n');

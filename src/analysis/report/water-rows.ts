@@ -8,10 +8,12 @@ import type { Column } from './table.js';
 export interface WaterReport {
   readonly liquid: LiquidRow;
   readonly level_within_deg: number;
-  /** Of the main basin, with every outlet plugged. */
+  /** All that it holds, with every outlet plugged. */
   readonly capacity_L: number | null;
   readonly leak_level_mm: number | null;
   readonly overflow: OverflowRow | null;
+  /** What that is made of: a row for each level at which it stands. */
+  readonly holds: readonly HoldRow[];
   readonly level_volume: readonly { readonly level_mm: number; readonly volume_L: number; readonly area_mm2: number }[];
   readonly basins: readonly BasinRow[];
   /** Upstream ones first. */
@@ -50,7 +52,12 @@ export interface LiquidRow {
   readonly wetting_source: string;
 }
 
-/** The main basin's first overflow, where its water falls, and what lies under that. */
+export interface HoldRow {
+  readonly level_mm: number;
+  readonly volume_L: number;
+}
+
+/** The main basin's first overflow, what the tub holds then, where its water falls, and what lies under that. */
 export interface OverflowRow {
   readonly level_mm: number;
   readonly volume_L: number;

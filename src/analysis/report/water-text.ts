@@ -109,7 +109,13 @@ const outText = ({ flows, holdup, holdup_L }: WaterReport): string =>
     ? `${number(holdup_L, 2)} L is out of the tank while it runs; ${number(holdup.drain_back_L, 2)} L comes back when it stops.`
     : '';
 
-const holdsText = ({ capacity_L, overflow, liquid }: WaterReport): string =>
-  overflow === null || capacity_L === null
-    ? ''
-    : `Plugged it holds ${capacity_L.toFixed(2)} L of ${liquid.name} to ${overflow.level_mm.toFixed(1)} mm, and runs over at ${overflow.panels.join(', ')}${overflow.into === null ? '' : ` into ${overflow.into}`}.`;
+const holdsText = ({ capacity_L, overflow, liquid, holds }: WaterReport): string => {
+  if (overflow === null || capacity_L === null) return '';
+  const parts = holds.map(({ level_mm, volume_L }) => `${volume_L.toFixed(2)} L to ${level_mm.toFixed(1)} mm`);
+  const held =
+    parts.length > 1
+      ? `${capacity_L.toFixed(2)} L of ${liquid.name}: ${parts.join(', ')}; the first`
+      : `${capacity_L.toFixed(2)} L of ${liquid.name} to ${overflow.level_mm.toFixed(1)} mm, and`;
+  const into = overflow.into === null ? '' : ` into ${overflow.into}`;
+  return `Plugged it holds ${held} runs over at ${overflow.panels.join(', ')}${into}.`;
+};

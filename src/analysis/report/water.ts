@@ -24,6 +24,7 @@ import type {
   DepthRows,
   FlowEndRow,
   FlowRow,
+  HoldRow,
   LiquidRow,
   JetRow,
   OthersShutRow,
@@ -51,15 +52,15 @@ const finite = (value: number | undefined, as: (value: number) => number): numbe
 export const reportWater = (stages: Stages): WaterReport => {
   const { tub } = stages;
   const water = stages.water();
-  const [main] = water.basins();
   const { lowest } = stages.watertight();
   const holdUp = water.holdUp();
   return {
     liquid: liquidRow(water),
     level_within_deg: reportDegrees(water.within),
-    capacity_L: finite(main?.volume, litres),
+    capacity_L: finite(water.capacity(), litres),
     leak_level_mm: lowest ? reportLength(lowest.height) : null,
     overflow: overflowRow(tub, water),
+    holds: holdRows(water),
     level_volume: water.curve().map(({ level, volume, area }) => ({
       level_mm: reportLength(level),
       volume_L: litres(volume),
@@ -102,6 +103,13 @@ const liquidRow = (water: Water): LiquidRow => ({
   film_mm: reportLength(water.film),
   wetting_source: water.liquid.wettingSource,
 });
+
+const holdRows = (water: Water): readonly HoldRow[] =>
+  water
+    .full()
+    .flatMap(({ level, volume }) =>
+      Number.isFinite(level) ? [{ level_mm: reportLength(level), volume_L: litres(volume) }] : [],
+    );
 
 const basinRows = (tub: Tub, water: Water): readonly BasinRow[] =>
   water.basins().map(({ level, volume, area, lowest: bottom, outlets, faces }) => ({
@@ -259,7 +267,7 @@ const overflowRow = (tub: Tub, water: Water): OverflowRow | null => {
   ];
   return {
     level_mm: reportLength(main.level),
-    volume_L: litres(main.volume),
+    volume_L: litres(water.capacity() ?? 0),
     point_mm: point ? reportPlace(point) : null,
     panels: namesOf(tub, [...new Set(main.overflow.map(({ face }) => face))]),
     into: mainRunsInto(water),

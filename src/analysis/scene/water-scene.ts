@@ -91,25 +91,26 @@ const levelEntries = (stages: Stages, water: Water): SceneEntry[] => {
   if (!basin) return [note('no-basin', 'Plugged, this tub holds nothing: water runs off every panel', tub.at)];
   if (!Number.isFinite(basin.level))
     return [note('no-overflow', 'Plugged, nothing lets the water out, so no level can be given', tub.at)];
+  return [...water.full().map((each, i) => levelEntry(stages, water, each, i)), ...overflowEntries(stages, basin)];
+};
+
+const levelEntry = ({ tub }: Stages, water: Water, basin: Basin, index: number): SceneEntry => {
   const { pieces, shore } = levelSurface(water.surface(), basin.pool.points, basin.level);
-  return [
-    {
-      key: 'level',
-      at: tub.level?.at ?? tub.at,
-      item: {
-        kind: 'water-level',
-        surface: pieces.map((piece) => piece.map(drawn3)),
-        shore: shore.map(([a, b]) => [drawn3(a), drawn3(b)]),
-        level_mm: drawnLength(basin.level),
-        volume_L: drawnNumber(basin.volume / 1e6),
-        told: {
-          what: 'Plugged',
-          facts: [`holds ${plain(basin.volume / 1e6, 2)} L to ${plain(basin.level, 1)} mm`],
-        },
+  return {
+    key: index === 0 ? 'level' : `level ${index + 1}`,
+    at: tub.level?.at ?? tub.at,
+    item: {
+      kind: 'water-level',
+      surface: pieces.map((piece) => piece.map(drawn3)),
+      shore: shore.map(([a, b]) => [drawn3(a), drawn3(b)]),
+      level_mm: drawnLength(basin.level),
+      volume_L: drawnNumber(basin.volume / 1e6),
+      told: {
+        what: 'Plugged',
+        facts: [`holds ${plain(basin.volume / 1e6, 2)} L to ${plain(basin.level, 1)} mm`],
       },
     },
-    ...overflowEntries(stages, basin),
-  ];
+  };
 };
 
 const overflowEntries = ({ tub }: Stages, basin: Basin): SceneEntry[] => {

@@ -1,36 +1,49 @@
 /** The plan for filling the finished tub and looking for drops. */
 import type { Joints } from '../join/joints.js';
 import type { OutletIndex, Tub } from '../model/tub.js';
-import { contentAt, type Basin } from '../water/capacity.js';
+import { contentAt } from '../water/capacity.js';
 import type { Water } from '../water/water.js';
+import { contentOf, heldWater, type HeldWater, type Holding } from './held-water.js';
 import { lowEnd } from '../shape/edge-account.js';
 import type { Leak } from './leak.js';
 import { orificeFlow } from '../water/outlet/outlet-head.js';
-import { mouthOf } from '../water/outlet/outlets.js';
 import { loadsOn, type Load } from '../water/load.js';
 import { together, type MassPoint, type TubMass } from './tub-mass.js';
 import { waterBody } from './water-body.js';
 import type { Watertight } from './watertight.js';
 
 export interface FillTest {
-  /** Outlets to plug, by index. */
+  /** Outlets to plug, by index: those of all chambers. */
   readonly plugs: readonly OutletIndex[];
-  /** Level to which the tub holds: the lowest leak as drawn that the water reaches, or sill of a notch, else where it runs over. */
+  /** Level to which the main basin holds: the lowest leak as drawn that its water reaches, or sill of a notch, else where it runs over. */
   readonly holdsTo: number;
+  /** mm3: all waters. */
   readonly holds: number;
   readonly limitedBy: Leak | undefined;
-  /** Level to fill to: a little under `holdsTo`, so that nothing runs over and hides a leak. */
+  /** Level to fill the main basin to: a little under `holdsTo`, so that nothing runs over and hides a leak. */
   readonly level: number;
-  /** mm3. */
+  /** mm3: all waters, each filled to a little under where it runs over or out. */
   readonly volume: number;
   /** kg of the liquid, and of all that the stand carries: tub, what lies in it and comes out again, and liquid. */
   readonly liquid: number;
   readonly full: MassPoint;
+  /** Everything that is filled, the main basin first. */
+  readonly waters: readonly FilledWater[];
   /** s. */
   readonly watch: number;
   readonly seams: readonly WatchedSeam[];
   /** Where there are several: one after the other, each while those after it are empty. */
   readonly chambers: readonly ChamberFill[];
+}
+
+/** One water of the full tub; beside it others stand at levels of their own. */
+export interface FilledWater extends HeldWater {
+  /** Level to fill to, mm, and what that is, mm3. */
+  readonly fillTo: number;
+  readonly volume: number;
+  readonly holds: number;
+  /** Indices into `Water.chambers` of those that are under it. */
+  readonly chambers: readonly number[];
 }
 
 /** One chamber filled by itself. */
@@ -75,53 +88,61 @@ export interface FillInput {
   readonly mass: TubMass;
 }
 
-/** Plan for the main basin; undefined where nothing holds water. */
+/** Plan for all that holds water; undefined where nothing does. */
 export const fillTestOf = (input: FillInput): FillTest | undefined => {
   const { tub, water, watertight, joints, mass } = input;
-  const basin = water.basins().at(0);
-  if (!basin || !Number.isFinite(basin.level)) return undefined;
-  const limitedBy = lowestIn(basin, watertight);
-  const holdsTo = Math.min(basin.level, limitedBy?.height ?? Infinity, lowestSill(tub, water, basin.outlets));
-  const level = Math.max(basin.lowest[2], holdsTo - BELOW_BRIM);
-  const surface = water.surface();
-  const { points } = basin.pool;
-  const lowest = points.reduce((low, p) => (surface.points[p][2] < surface.points[low][2] ? p : low));
-  const content = contentAt(surface, basin.pool, lowest, level);
-  const body = waterBody(surface, [...content.points], level);
-  const liquid = (Math.max(0, body.volume) * water.liquid.densityKgM3) / 1e9;
+  const basins = water.basins();
+  if (basins.length === 0 || !Number.isFinite(basins[0].level)) return undefined;
+  const holding = heldWater(tub, water, watertight);
+  const filled = holding.waters.map((held) => filledWater(water, held));
+  const [main] = filled;
+  const liquid = together(filled.map((each) => liquidIn(water, each)));
+  const deepest = Math.max(...filled.map(({ lowest, fillTo }) => fillTo - heightOf(water, lowest)));
   return {
-    plugs: basin.outlets.filter((outlet) => !tub.outlets[outlet].weir),
-    holdsTo,
-    holds: contentAt(surface, basin.pool, lowest, holdsTo).volume,
-    limitedBy,
-    level,
-    volume: content.volume,
-    liquid,
-    full: together([mass.empty, mass.removable, { mass: liquid, centre: body.centre }]),
-    watch: watchTime(level - basin.lowest[2]),
-    seams: tub.seams.flatMap((_, seam) => watched(joints, seam, level)),
-    chambers: chamberFills(tub, water),
+    plugs: [...new Set(basins.flatMap(({ outlets }) => outlets))]
+      .filter((outlet) => !tub.outlets[outlet].weir)
+      .sort((p, q) => p - q),
+    holdsTo: main.level,
+    holds: filled.reduce((sum, { holds }) => sum + holds, 0),
+    limitedBy: main.leak,
+    level: main.fillTo,
+    volume: filled.reduce((sum, { volume }) => sum + volume, 0),
+    liquid: liquid.mass,
+    full: together([mass.empty, mass.removable, liquid]),
+    waters: filled,
+    watch: watchTime(deepest),
+    seams: tub.seams.flatMap((_, seam) => watched(joints, seam, filled)),
+    chambers: chamberFills(water, holding),
   };
+};
+
+const heightOf = (water: Water, point: number): number => water.surface().points[point][2];
+
+const filledWater = (water: Water, held: HeldWater): FilledWater => {
+  const surface = water.surface();
+  const fillTo = Math.max(heightOf(water, held.lowest), held.level - BELOW_BRIM);
+  const { volume } = contentOf(water, held, fillTo);
+  const { volume: holds, points } = contentOf(water, held);
+  const chambers = water.chambers().flatMap(({ lowest }, i) => (points.has(surface.points.indexOf(lowest)) ? [i] : []));
+  return { ...held, fillTo, volume, holds, chambers };
+};
+
+const liquidIn = (water: Water, held: FilledWater): MassPoint => {
+  const { points } = contentOf(water, held, held.fillTo);
+  const body = waterBody(water.surface(), [...points], held.fillTo);
+  return { mass: (Math.max(0, body.volume) * water.liquid.densityKgM3) / 1e9, centre: body.centre };
 };
 
 /** N. A baffle with water on both sides is only lifted a little. Common practice, no source. */
 const LEAST_LOAD = 1;
 
-/** Height of the lowest sill that is open to the edge above it, which no plug shuts; Infinity: there is none. */
-const lowestSill = (tub: Tub, water: Water, outlets: readonly OutletIndex[]): number =>
-  Math.min(
-    ...outlets
-      .filter((outlet) => tub.outlets[outlet].weir)
-      .flatMap((outlet) => mouthOf({ tub, surface: water.surface(), liquid: water.liquid }, outlet)?.lip ?? []),
-  );
-
-const chamberFills = (tub: Tub, water: Water): readonly ChamberFill[] => {
+const chamberFills = (water: Water, { levelAt }: Holding): readonly ChamberFill[] => {
   const chambers = water.chambers();
   if (chambers.length < 2) return [];
   const surface = water.surface();
-  return chambers.map(({ level: brim, lowest, outlets }, chamber) => {
-    const level = Math.max(lowest[2], Math.min(brim, lowestSill(tub, water, outlets)) - BELOW_BRIM);
+  return chambers.map(({ level: brim, lowest }, chamber) => {
     const from = surface.points.indexOf(lowest);
+    const level = Math.max(lowest[2], Math.min(brim, levelAt(from)) - BELOW_BRIM);
     const { volume, points } = contentAt(surface, undefined, from, level);
     const loads = loadsOn(surface, [...points], level, water.liquid.densityKgM3).filter(
       ({ force }) => force >= LEAST_LOAD,
@@ -131,13 +152,6 @@ const chamberFills = (tub: Tub, water: Water): readonly ChamberFill[] => {
       other > chamber && chambers[other].faces.some((face) => against.has(face));
     return { chamber, level, volume, loads, empty: chambers.map((_, other) => other).filter(isBeside) };
   });
-};
-
-const lowestIn = (basin: Basin, { leaks }: Watertight): Leak | undefined => {
-  const faces = new Set(basin.faces);
-  return leaks.find(
-    (leak) => leak.isUnderWater && leak.isAsDrawn && !leak.isInside && leak.faces.some((face) => faces.has(face)),
-  );
 };
 
 /**
@@ -151,7 +165,14 @@ const watchTime = (depth: number): number => {
   return Math.max(LEAST_WATCH, Math.ceil(SHOWS / flow / step) * step);
 };
 
-const watched = (joints: Joints, seam: number, level: number): readonly WatchedSeam[] => {
-  const lowest = Math.min(...joints.seams[seam].runs.map(({ run }) => lowEnd(run)[2]), Infinity);
+/** Under the highest of the waters that stand against it. */
+const watched = (joints: Joints, seam: number, filled: readonly FilledWater[]): readonly WatchedSeam[] => {
+  const { runs } = joints.seams[seam];
+  const lowest = Math.min(...runs.map(({ run }) => lowEnd(run)[2]), Infinity);
+  const faces = new Set(runs.flatMap(({ run }) => run.sides.map(({ face }) => face)));
+  const level = Math.max(
+    -Infinity,
+    ...filled.filter((each) => each.faces.some((face) => faces.has(face))).map(({ fillTo }) => fillTo),
+  );
   return lowest < level ? [{ seam, lowest, head: level - lowest }] : [];
 };

@@ -146,17 +146,22 @@ const damPlaces = (surface: Surface, flood: Flood, pool: Pool): readonly Overflo
 const STEPS = 24;
 
 /**
- * Volume and water surface of a basin at even steps of level, filled from its lowest point: hollows beside it join when
- * the water reaches them, which is a jump. Each value is exact. Cost: O(steps x n of the basin).
+ * Volume and water surface of basins at even steps of level, each filled from its lowest point and no higher than to where it runs
+ * over: hollows beside it join when the water reaches them, which is a jump. Each value is exact. Cost: O(steps x n of the basins).
  */
-export const levelVolumeCurve = (surface: Surface, { pool }: Basin): readonly LevelVolume[] => {
-  if (!Number.isFinite(pool.level)) return [];
-  const bottom = pool.deepest[2];
-  const lowest = pool.points.reduce((least, i) => (surface.points[i][2] < surface.points[least][2] ? i : least));
+export const levelVolumeCurve = (surface: Surface, basins: readonly Basin[]): readonly LevelVolume[] => {
+  if (basins.length === 0 || basins.some(({ level }) => !Number.isFinite(level))) return [];
+  const bottom = Math.min(...basins.map(({ lowest }) => lowest[2]));
+  const brim = Math.max(...basins.map(({ level }) => level));
+  const from = basins.map(({ lowest }) => surface.points.indexOf(lowest));
   return Array.from({ length: STEPS + 1 }, (_, i) => {
-    const level = i === STEPS ? pool.level : bottom + ((pool.level - bottom) * i) / STEPS;
-    const { volume, area } = contentAt(surface, pool, lowest, level);
-    return { level, volume, area };
+    const level = i === STEPS ? brim : bottom + ((brim - bottom) * i) / STEPS;
+    const contents = basins.map(({ pool }, k) => contentAt(surface, pool, from[k], Math.min(level, pool.level)));
+    return {
+      level,
+      volume: contents.reduce((sum, { volume }) => sum + volume, 0),
+      area: contents.reduce((sum, { area }) => sum + area, 0),
+    };
   });
 };
 

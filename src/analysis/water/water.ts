@@ -49,12 +49,17 @@ export interface Water {
   readonly tilted: () => readonly TiltedPool[];
   /** Outlets plugged; the main basin first. */
   readonly basins: () => readonly Basin[];
+  /** Those that hold more than a film, and the main one. */
+  readonly full: () => readonly Basin[];
   /** Outlets plugged: hollows up to where each runs over into the next or out of the tub, upstream ones first. */
   readonly chambers: () => readonly Chamber[];
   /** The same while the inflows run, in the same order. */
   readonly chambersAtWork: () => readonly ChamberAtWork[];
   /** Level at which the main basin first runs over, mm; undefined without one, Infinity when nothing lets it out. */
   readonly floodLevel: () => number | undefined;
+  /** mm3: all basins full; undefined without one, Infinity when nothing lets the water out of the main one. */
+  readonly capacity: () => number | undefined;
+  /** Of all basins, each as far as it fills. */
   readonly curve: () => readonly LevelVolume[];
   /** Where the overflow of the main basin falls off the sheet. */
   readonly falls: () => readonly FallPlace[];
@@ -78,7 +83,7 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
   const within = tub.level?.within ?? 0;
   const standing = standingIn(tub, shape, within, film);
   const { held, closed, ...asked } = standing;
-  const { surface, open, plugged, panels, creases, tilted, basins, chambers } = asked;
+  const { surface, open, plugged, panels, creases, tilted, basins, full, chambers } = asked;
   const { followed, films, atWork, chambersAtWork, holdUp } = runningIn(tub, shape, liquid, standing);
   const mainBasin = (): readonly Basin[] => basins().slice(0, 1);
   const flows = (): readonly InflowFlow[] => atWork().flows;
@@ -90,7 +95,8 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
     levelAt: (face, point) => held()(face, point),
     levelIfClosed: (face, point) => closed()(face, point),
     floodLevel: () => basins().at(0)?.level,
-    curve: memo(() => mainBasin().flatMap((basin) => levelVolumeCurve(surface(), basin))),
+    capacity: memo(() => (basins().length === 0 ? undefined : full().reduce((sum, { volume }) => sum + volume, 0))),
+    curve: memo(() => levelVolumeCurve(surface(), full())),
     falls: memo(() => mainBasin().flatMap((basin) => overflowFalls(plugged(), basin))),
     flows,
     films,
@@ -139,6 +145,7 @@ interface Standing extends Pick<
   | 'standing'
   | 'tilted'
   | 'basins'
+  | 'full'
   | 'chambers'
 > {
   readonly held: () => LevelAt;
@@ -163,8 +170,14 @@ const standingIn = (tub: Tub, shape: Shape, within: number, film: number): Stand
     tiltedPools(surface(), drained(), within, panels(), creases()).filter(({ depth }) => depth > film),
   );
   const basins = memo(() => findBasins(tub, surface(), plugged()));
+  const full = memo(() =>
+    basins().filter(({ level, lowest }, i) => i === 0 || (Number.isFinite(level) && level - lowest[2] > film)),
+  );
   const chambers = memo(() => findChambers(tub, surface(), plugged(), film));
-  return { surface, open, drained, plugged, held, closed, panels, creases, pools, standing, tilted, basins, chambers };
+  return {
+    ...{ surface, open, drained, plugged, held, closed, panels, creases, pools, standing, tilted },
+    ...{ basins, full, chambers },
+  };
 };
 
 /** What runs in use, and what is out of the tank for it. */

@@ -9,7 +9,8 @@ export const noOutlet: Rule = {
     const isShut = tub.outlets.length > 0 && tub.inflows.length > 0 && tub.outlets.every(({ shut }) => shut);
     if (!basin || (tub.outlets.length > 0 && !isShut) || basin.volume <= 0) return;
     const isClosed = !Number.isFinite(basin.level);
-    const holds = isClosed ? 'is closed all around' : `holds ${plain(basin.volume / 1e6, 2)} L to ${inMm(basin.level)}`;
+    const litres = (water().capacity() ?? 0) / 1e6;
+    const holds = isClosed ? 'is closed all around' : `holds ${plain(litres, 2)} L to ${inMm(basin.level)}`;
     yield {
       message: isShut
         ? `The tub ${holds} and all of its outlets are shut in use; what runs in needs one that is open`
@@ -17,7 +18,7 @@ export const noOutlet: Rule = {
       at: tub.at,
       about: basin.faces.map((face) => tub.panels[face].name),
       related: [{ at: tub.panels[basin.faces[0]]?.at ?? tub.at, message: 'Water gathers here' }],
-      values: { is_closed: isClosed, ...(isClosed ? {} : { volume_L: basin.volume / 1e6, level_mm: basin.level }) },
+      values: { is_closed: isClosed, ...(isClosed ? {} : { volume_L: litres, level_mm: basin.level }) },
     };
   },
 };

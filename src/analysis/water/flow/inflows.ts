@@ -79,7 +79,7 @@ const sourceOf = (net: FlowNet, { panel, point, rateMm3S }: Inflow): FlowSource 
 
 /** The triangle of a face at a place on its plane; for a place off the face the nearest one, moved onto it. */
 export const triangleAt = (
-  { surface }: FlowNet,
+  { surface }: Pick<FlowNet, 'surface'>,
   face: number,
   at: Vec2,
 ): { readonly triangle: number; readonly at: Vec2 } | undefined => {

@@ -12,6 +12,13 @@ export interface FloodInput {
   readonly open: readonly boolean[];
   /** Per opening: rise of its rim above the wet face, mm. */
   readonly rises: readonly number[];
+  /** Other places where it leaves, each with the points around it. */
+  readonly leaks?: readonly LeakPlace[];
+}
+
+export interface LeakPlace {
+  readonly height: number;
+  readonly around: readonly number[];
 }
 
 export interface Flood {
@@ -19,7 +26,7 @@ export interface Flood {
   readonly level: Float64Array;
   /** Next point on the way out, -1 at a sink; -2 where there is no way out. */
   readonly next: Int32Array;
-  /** At a point whose `next` is -1: the edge over which the water leaves there. */
+  /** At a point whose `next` is -1: the edge over which the water leaves there; -1: by a leak. */
   readonly exitEdge: Int32Array;
 }
 
@@ -31,7 +38,7 @@ export interface Flood {
  * Points without a way out get Infinity. Cost: O(n log n).
  * Source: R. Barnes, C. Lehman, D. Mulla, "Priority-flood", Computers & Geosciences 62 (2014) 117-127, on a graph.
  */
-export const floodFrom = ({ surface, heights, open, rises }: FloodInput): Flood => {
+export const floodFrom = ({ surface, heights, open, rises, leaks = [] }: FloodInput): Flood => {
   const { mesh } = surface;
   const { ends, edgesAt } = mesh;
   const count = heights.length;
@@ -54,6 +61,8 @@ export const floodFrom = ({ surface, heights, open, rises }: FloodInput): Flood 
     const held = heldBy(dams.get(ends[end]), mesh.borders.get(edge));
     offer(ends[end], heights[ends[end]] + Math.max(rise, held), -1, edge);
   }
+  for (const { height, around } of leaks)
+    for (const point of around) offer(point, Math.max(heights[point], height), -1, -1);
   const settled = new Uint8Array(count);
   for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
     if (settled[point]) continue;

@@ -1,7 +1,8 @@
 import type { FillTest } from '../../../seal/fill-test.js';
 import { CHAMBER_FILL_COLUMNS, reportFillTest, type FillTestRow } from '../../../report/fill-test.js';
 import { reportTubMass } from '../../../report/mass.js';
-import { contentAt } from '../../../water/capacity.js';
+import { chamberName } from '../../../report/water.js';
+import { contentOf } from '../../../seal/held-water.js';
 import { BOX, WRITE, type Block, type Section } from '../block.js';
 import { toldTable } from '../told-table.js';
 import type { Job } from '../job.js';
@@ -32,10 +33,10 @@ const planned = (job: Job, fill: FillTest, row: FillTestRow): Block[] => {
       kind: 'facts',
       rows: [
         { name: 'Plug', value: row.plug.join(', ') || 'no outlet' },
-        {
+        ...fill.waters.map((each) => ({
           name: 'Fill to',
-          value: `${units.lengthOf(row.fill_to_mm)} in the tub\u2019s height, ${units.lengthOf(row.holds_to_mm - row.fill_to_mm)} below where it would run out`,
-        },
+          value: `${units.lengthOf(each.fillTo)} in the tub\u2019s height${chambersIn(fill, each)}, ${units.lengthOf(each.level - each.fillTo)} below where it would run out`,
+        })),
         {
           name: 'That is',
           value: `${units.volumeOf(1e6 * row.fill_L)} of ${liquid.name}, ${units.massOf(row.liquid_kg)}`,
@@ -44,7 +45,10 @@ const planned = (job: Job, fill: FillTest, row: FillTestRow): Block[] => {
         { name: 'Tub empty', value: units.massOf(empty_kg) },
         ...(removable_kg > 0 ? [{ name: 'What comes out again', value: units.massOf(removable_kg) }] : []),
         { name: 'Watch for', value: `${Math.round(row.watch_min)} minutes` },
-        { name: 'Limited by', value: limitText(job, fill) },
+        ...fill.waters.map((each) => ({
+          name: 'Limited by',
+          value: `${limitText(job, { limitedBy: each.leak })}${chambersIn(fill, each)}`,
+        })),
       ],
     },
     ...chamberBlocks(job),
@@ -74,6 +78,10 @@ const planned = (job: Job, fill: FillTest, row: FillTestRow): Block[] => {
   ];
 };
 
+/** Which water is meant, where there are several. */
+const chambersIn = ({ waters }: FillTest, { chambers }: FillTest['waters'][number]): string =>
+  waters.length < 2 || chambers.length === 0 ? '' : ` in ${chambers.map(chamberName).join(' and ')}`;
+
 /** One chamber after the other, where there are several: the rows of the report. */
 const chamberBlocks = ({ stages, units }: Job): Block[] => {
   const rows = reportFillTest(stages)?.chambers ?? [];
@@ -95,7 +103,7 @@ const chamberBlocks = ({ stages, units }: Job): Block[] => {
   ];
 };
 
-const limitText = ({ tub }: Job, { limitedBy }: FillTest): string => {
+const limitText = ({ tub }: Job, { limitedBy }: Pick<FillTest, 'limitedBy'>): string => {
   if (!limitedBy) return 'the rim';
   const where = limitedBy.faces.map((face) => tub.panels[face].name).join(' / ');
   return `an open place at ${where} (${limitedBy.kind})`;
@@ -108,30 +116,23 @@ export const holdsEnough = ({ volume }: FillTest): boolean => volume > LEAST_TES
 
 const STEPS = [0.25, 0.5, 0.75, 1];
 
+/** A quarter at a time; of several waters one after the other, those filled before it full. */
 const stepsTable = (job: Job, fill: FillTest): Block => {
   const { units, stages } = job;
   const water = stages.water();
-  const [basin] = water.basins();
-  const bottom = basin.lowest[2];
-  const points = basin.pool.points;
-  const surface = water.surface();
-  const lowest = points.reduce((low, p) => (surface.points[p][2] < surface.points[low][2] ? p : low));
   const { empty, removable } = stages.mass();
-  return {
-    kind: 'table',
-    columns: [
-      { head: `Level, ${units.lengthUnit}`, align: 'right', share: 30 },
-      { head: 'Depth at the lowest place', align: 'right', share: 36 },
-      { head: 'In it', align: 'right', share: 36 },
-      { head: 'On the stand', align: 'right', share: 32 },
-      { head: 'Time', align: 'left', share: 26 },
-      { head: 'Dry', align: 'middle', share: 16 },
-    ],
-    rows: STEPS.map((share) => {
-      const level = bottom + (fill.level - bottom) * share;
-      const { volume } = contentAt(surface, basin.pool, lowest, level);
-      const mass = empty.mass + removable.mass + (volume * water.liquid.densityKgM3) / 1e9;
+  const isOne = fill.waters.length < 2;
+  let filled = 0;
+  const rows = fill.waters.flatMap((each) => {
+    const bottom = water.surface().points[each.lowest][2];
+    const before = filled;
+    filled += each.volume;
+    return STEPS.map((share) => {
+      const level = bottom + (each.fillTo - bottom) * share;
+      const { volume } = contentOf(water, each, level);
+      const mass = empty.mass + removable.mass + ((before + volume) * water.liquid.densityKgM3) / 1e9;
       return [
+        ...(isOne ? [] : [each.chambers.map(chamberName).join(' and ')]),
         units.length(level),
         units.lengthOf(level - bottom),
         units.volumeOf(volume),
@@ -139,7 +140,20 @@ const stepsTable = (job: Job, fill: FillTest): Block => {
         WRITE,
         BOX,
       ];
-    }),
+    });
+  });
+  return {
+    kind: 'table',
+    columns: [
+      ...(isOne ? [] : [{ head: 'Fill', align: 'left', share: 26 } as const]),
+      { head: `Level, ${units.lengthUnit}`, align: 'right', share: 30 },
+      { head: 'Depth at the lowest place', align: 'right', share: 36 },
+      { head: 'In it', align: 'right', share: 36 },
+      { head: 'On the stand', align: 'right', share: 32 },
+      { head: 'Time', align: 'left', share: 26 },
+      { head: 'Dry', align: 'middle', share: 16 },
+    ],
+    rows,
   };
 };
 
