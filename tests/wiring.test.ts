@@ -83,6 +83,7 @@ describe('a section of the report', () => {
     FLOW_END_COLUMNS: { places: ['list', 'paper'], why: 'as slopes' },
     OUTLET_COLUMNS: { places: ['list', 'paper'], why: 'as slopes' },
     CHAMBER_COLUMNS: { places: ['list', 'paper'], why: 'as slopes' },
+    FACE_JOINT_COLUMNS: { places: ['list'], why: 'what they are bolted with is in the list of hardware' },
     CHAMBER_FILL_COLUMNS: { places: ['list'], why: 'a test is done on paper, not bought or cut' },
     TANK_COLUMNS: { places: ['list', 'paper'], why: 'as slopes' },
     POOL_COLUMNS: { places: ['list', 'paper'], why: 'as leaks' },

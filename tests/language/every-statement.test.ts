@@ -174,6 +174,19 @@ panel more of skin = (0, 0, 0) (200, 0, 0) (200, -150, 0) (0, -150, 0)
     });
   });
 
+  test('faces that are bolted together', () => {
+    const sheets = `units mm
+sheet skin = stainless 18 ga radius 1.2
+existing bench { panel board of skin metal up = (-50, -50, 100) (250, -50, 100) (250, 150, 100) (-50, 150, 100) }
+panel rail of skin = (0, 0, 97.9) (200, 0, 97.9) (200, 30, 97.9) (0, 30, 97.9)
+`;
+    const { seams, faceJoints } = tubOf(`${sheets}seam rail bench.board { bolted M6 every 50 gasket 3 pressed 30 % }`);
+    expect(seams).toEqual([]);
+    expect(faceJoints).toMatchObject([
+      { name: 'rail bench.board', gasket: 3, pressed: 0.3, fasteners: { size: 6, every: 50, headsOn: undefined } },
+    ]);
+  });
+
   test('outlets, holes, cutouts and slots', () => {
     expect(tub.outlets[0]).toMatchObject({
       name: 'drain',

@@ -3,12 +3,13 @@ import type { FlatHole, FlatMark, FlatPattern } from '../fold/flat-pattern.js';
 import { add, subtract2 } from '../geometry/vec.js';
 import { keepBy } from '../cache/memo.js';
 import type { Tub } from '../model/tub.js';
+import type { FaceContact } from './faces/face-contact.js';
 import type { SeamJoint } from './seam-joint.js';
 import type { PartKey } from './seam/part-keys.js';
 import type { PartPaths } from './seam/part-paths.js';
 import { marksOfRow } from './tabs/place-marks.js';
 import type { PlateReach } from './seam/plate-reach.js';
-import { holesOfTab, panelHolesOfRun } from './fasteners/row-holes.js';
+import { holesOfTab, panelHolesAt, panelHolesOfRun } from './fasteners/row-holes.js';
 import { panelHolesOf, type StrainerFrame } from './fasteners/strainer-frame.js';
 import type { TabPiece } from './tabs/tab-pieces.js';
 import type { PlacedRow } from './tabs/tab-rows.js';
@@ -36,23 +37,29 @@ export interface AdditionsSite {
   readonly reach: PlateReach;
 }
 
+export interface Joined {
+  readonly seams: readonly SeamJoint[];
+  readonly frames: readonly StrainerFrame[];
+  readonly faces: readonly FaceContact[];
+}
+
 /** A seam's joint that is the same object is one between the same parts (`PartKey`). */
 const seamAdditionsFor = keepBy<SeamJoint, readonly SeamAdditions[]>();
 
 const additionsFor = keepBy<PartKey, FlatAdditions>();
 
 /** Per part. The same objects as in the run before while the part, its seams and its frames are the same. */
-export const additionsOf = (
-  site: AdditionsSite,
-  seams: readonly SeamJoint[],
-  frames: readonly StrainerFrame[],
-): readonly FlatAdditions[] => {
-  const { keys, paths, reach } = site;
+export const additionsOf = (site: AdditionsSite, { seams, frames, faces }: Joined): readonly FlatAdditions[] => {
+  const { tub, keys, paths, reach } = site;
   const framesOn = keys.map((): StrainerFrame[] => []);
   const seamsOn = keys.map((): SeamAdditions[] => []);
   for (const frame of frames) framesOn[paths.partOf(frame.face)!].push(frame);
   for (const joint of seams) {
     for (const each of seamAdditionsFor(joint, [], () => additionsOfSeam(site, joint))) seamsOn[each.part].push(each);
+  }
+  for (const contact of faces) {
+    for (const each of contactAdditionsFor(contact, [], () => additionsOfContact(tub, site, contact)))
+      seamsOn[each.part].push(each);
   }
   return keys.map((key, i) =>
     additionsFor(key, [...seamsOn[i], ...framesOn[i]], () => ({
@@ -64,6 +71,22 @@ export const additionsOf = (
       ],
     })),
   );
+};
+
+/** A contact that is the same object is one of the same rows between the same parts. */
+const contactAdditionsFor = keepBy<FaceContact, readonly SeamAdditions[]>();
+
+const additionsOfContact = (
+  tub: Tub,
+  { paths, reach }: AdditionsSite,
+  { joint, places }: FaceContact,
+): readonly SeamAdditions[] => {
+  const row = tub.faceJoints?.[joint].fasteners;
+  if (!row) return [];
+  return panelHolesAt(row, reach, places).flatMap(({ face, hole, mark }): SeamAdditions[] => {
+    const part = paths.partOf(face);
+    return part === undefined ? [] : [{ part, tabs: [], marks: [...(mark ?? [])], holes: hole ? [hole] : [] }];
+  });
 };
 
 const additionsOfSeam = ({ tub, paths, reach }: AdditionsSite, joint: SeamJoint): readonly SeamAdditions[] => {

@@ -20,6 +20,8 @@ import { limitedRows } from './room-for-tabs.js';
 import type { RunJoint, SeamJoint } from './seam-joint.js';
 import { seamRunsOf, type SeamRun } from './seam/seam-runs.js';
 import { fastenerPlacesOf } from './fasteners/fastener-places.js';
+import type { FaceContact } from './faces/face-contact.js';
+import { faceContactsOf } from './faces/face-contacts.js';
 import { framePattern, strainerFramesOf, type StrainerFrame } from './fasteners/strainer-frame.js';
 import { edgeBackOf, edgeFitsOf } from './tabs/edge-fit.js';
 import { tabPiecesOf } from './tabs/tab-pieces.js';
@@ -35,6 +37,8 @@ export interface Joints {
   /** Per part. */
   readonly keys: readonly PartKey[];
   readonly reach: PlateReach;
+  /** Where faces lie on one another, by joint. */
+  readonly faces: readonly FaceContact[];
   readonly clips: readonly ClipKind[];
   readonly frames: readonly StrainerFrame[];
   /** Flat patterns of the clips that can be made, and of the frames. */
@@ -85,8 +89,9 @@ export function* jointsOf(
     ...frames.map((frame) => framePattern(tub, frame)),
   ];
   yield;
-  const additions = additionsOf({ tub, paths, keys, reach }, seams, frames);
-  return { seams, trueness, paths, keys, reach, clips, frames, looseFlats, additions, tooMany };
+  const faces = faceContactsOf(tub, shape, reach);
+  const additions = additionsOf({ tub, paths, keys, reach }, { seams, frames, faces });
+  return { seams, trueness, paths, keys, reach, faces, clips, frames, looseFlats, additions, tooMany };
 }
 
 const seamJointFor = keepBy<Seam, SeamJoint>();

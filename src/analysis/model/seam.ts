@@ -63,3 +63,15 @@ export interface Tabs {
   /** Kept free at each end of a stretch; undefined: the documented default. */
   readonly margin: number | undefined;
 }
+
+/** Two faces flat on one another, held by a row of screws or rivets. */
+export interface FaceJoint {
+  readonly name: string;
+  readonly at: SourceId;
+  readonly members: readonly [SeamMember, SeamMember];
+  readonly fasteners: FastenerRow | undefined;
+  /** As bought, mm; 0: metal on metal. */
+  readonly gasket: number;
+  /** Share of it that the screws press away, 0..1. */
+  readonly pressed: number;
+}

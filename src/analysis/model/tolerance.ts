@@ -62,3 +62,9 @@ export const EASY_ROOM = 0.5;
 
 /** mm. Rivets nearer in diameter than this are one size: 3.2 is 1/8 in, 3.175. */
 export const SAME_RIVET = 0.05;
+
+/** mm2. Faces that lie over one another by less do not lie on one another: the corner of a sheet. */
+export const LEAST_CONTACT = 1;
+
+/** mm. Faces that stand farther from where their gasket, or metal on metal, has them do not lie on one another: screws draw that much together. No source. */
+export const FACES_APART = 0.2;

@@ -11,7 +11,7 @@ import type { Parameter } from './parameter.js';
 import type { Marked } from './marked.js';
 import type { Pin } from './pin.js';
 import type { SourceId } from './place.js';
-import type { Seam } from './seam.js';
+import type { FaceJoint, Seam } from './seam.js';
 import type { Sheet } from './sheet.js';
 import type { Shop } from './shop.js';
 import type { DrainPath, Inflow, Level, Liquid, Tank, Zone } from './use.js';
@@ -41,6 +41,8 @@ export interface Tub {
   readonly groups?: readonly Group[];
   readonly bends: readonly StatedBend[];
   readonly seams: readonly Seam[];
+  /** Faces bolted flat on one another; none unless given. */
+  readonly faceJoints?: readonly FaceJoint[];
   readonly rims: readonly Rim[];
   readonly outlets: readonly Outlet[];
   readonly openings: readonly Opening[];

@@ -1,6 +1,6 @@
 /** What is bought rather than cut: fasteners, wire cloth, filler, solder, sealant. */
 import type { FastenerOfRow } from '../join/fasteners/fastener-size.js';
-import { seamFastenersOf } from '../join/fasteners/seam-fasteners.js';
+import { seamFastenersOf } from '../join/seam-fasteners.js';
 import { strainerFramesOf } from '../join/fasteners/strainer-frame.js';
 import type { Closing } from '../join/seam/method.js';
 import { gripRange, solidShank, type RivetSize } from '../material/rivets.js';
@@ -11,7 +11,7 @@ import { reportLength, reportMillilitres } from './numbers.js';
 import type { Column } from './table.js';
 
 export interface HardwareRow {
-  readonly kind: 'fastener' | 'rivet' | 'lip' | 'wire cloth' | 'weld filler' | 'solder' | 'sealant';
+  readonly kind: 'fastener' | 'rivet' | 'lip' | 'wire cloth' | 'weld filler' | 'solder' | 'sealant' | 'gasket';
   readonly item: string;
   /** Null for what is bought by length or volume. */
   readonly count: number | null;
@@ -53,6 +53,7 @@ export const reportHardware = (stages: Stages): HardwareRow[] => [
   ...beads(stages, 'weld filler', 'Filler metal in the weld', ['tig', 'mig']),
   ...beads(stages, 'solder', 'Solder', ['solder']),
   ...beads(stages, 'sealant', 'Sealant', ['sealant']),
+  ...gaskets(stages),
 ];
 
 /** `Rivet nut M6, sealed`. */
@@ -156,6 +157,23 @@ const lips = (tub: Tub): HardwareRow[] =>
           ]
         : [];
     return [...lipOf('Lip turned down below the sheet', lip), ...lipOf('Edge standing up around the outlet', raised)];
+  });
+
+/** By joint: the narrowest band that it fills, and the length of all. */
+const gaskets = (stages: Stages): HardwareRow[] =>
+  (stages.tub.faceJoints ?? []).flatMap(({ name, gasket }, i): HardwareRow[] => {
+    const bands = stages.joints().faces.flatMap((contact) => (contact.joint === i ? contact.bands : []));
+    if (gasket === 0 || bands.length === 0) return [];
+    return [
+      {
+        ...NOTHING,
+        kind: 'gasket',
+        item: `Gasket ${reportLength(gasket)} mm thick`,
+        width_mm: reportLength(Math.min(...bands.map(({ width }) => width))),
+        length_mm: reportLength(bands.reduce((sum, { length }) => sum + length, 0)),
+        where: [name],
+      },
+    ];
   });
 
 const cloths = (tub: Tub): HardwareRow[] =>

@@ -4,6 +4,7 @@
  */
 import type { Stages } from '../stages/stages.js';
 import { BEND_COLUMNS, reportBends, type BendRow } from './bends.js';
+import { FACE_JOINT_COLUMNS } from './faces.js';
 import { CHAMBER_FILL_COLUMNS, fillTestText } from './fill-test.js';
 import { HARDWARE_COLUMNS, reportHardware, type HardwareRow } from './hardware.js';
 import { reportJoints, type JointReport } from './joints.js';
@@ -52,6 +53,7 @@ export const reportText = (report: Report): string => {
     ['Bend plan', makingText(report.making)],
     ['Water', waterText(report.water)],
     ['Seams', toText(SEAM_COLUMNS, report.seams)],
+    ['Faces bolted together', toText(FACE_JOINT_COLUMNS, report.face_joints)],
     ['Leaks', toText(LEAK_COLUMNS, report.leaks)],
     ['Hardware and supplies', toText(HARDWARE_COLUMNS, report.hardware)],
     ['Chambers filled one after the other', toText(CHAMBER_FILL_COLUMNS, report.fill_test?.chambers ?? [])],

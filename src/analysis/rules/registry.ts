@@ -85,6 +85,8 @@ import { rowOffSheet } from './join/row-off-sheet.js';
 import { rowEdge } from './join/row-edge.js';
 import { rowCrowded } from './join/row-crowded.js';
 import { rivetSize } from './join/rivet-size.js';
+import { facesApart } from './join/faces-apart.js';
+import { gasketPitch } from './join/gasket-pitch.js';
 import { fastenerEdge } from './join/fastener-edge.js';
 import { fastenerCrowded } from './join/fastener-crowded.js';
 import { fastenerGrip } from './join/fastener-grip.js';
@@ -207,6 +209,8 @@ export const rules: readonly Rule[] = [
   spotStack,
   spotOutOfReach,
   rivetPitch,
+  facesApart,
+  gasketPitch,
   rowWithoutLap,
   rowOffSheet,
   rowEdge,

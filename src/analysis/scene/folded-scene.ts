@@ -10,7 +10,7 @@ import { drawnFrame, drawnLength, drawnRing, drawnUnit, note } from './drawn.js'
 import { partAt, partKey } from './flat-scene.js';
 import { roleOf } from '../model/roles.js';
 import type { Tub } from '../model/tub.js';
-import { seamFastenersOf, type SeamFastener } from '../join/fasteners/seam-fasteners.js';
+import { seamFastenersOf, type SeamFastener } from '../join/seam-fasteners.js';
 import { fastenerBodies } from '../solid/fastener-bodies.js';
 import type { Purpose, SceneEntry, Told } from './scene-items.js';
 
@@ -57,10 +57,9 @@ const fastenerEntries = (stages: Stages): SceneEntry[] => {
   return seamFastenersOf(stages.tub, stages.joints()).flatMap((each) => {
     const count = (counts.get(each.seam) ?? 0) + 1;
     counts.set(each.seam, count);
-    const at = stages.tub.seams[each.index].fasteners?.at;
     return fastenerBodies(each).map(({ name, thickness, plates: [plate] }, i): SceneEntry => ({
       key: `fastener:${each.seam}:${count}:${i}`,
-      at,
+      at: each.at,
       item: {
         kind: 'plate',
         part: `fasteners:${each.seam}`,

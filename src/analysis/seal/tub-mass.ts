@@ -2,7 +2,7 @@
 import type { FlatPattern, FoldedPart, Part } from '../fold/flat-pattern.js';
 import type { Joints } from '../join/joints.js';
 import type { SeamJoint } from '../join/seam-joint.js';
-import { seamFastenersOf, type SeamFastener } from '../join/fasteners/seam-fasteners.js';
+import { seamFastenersOf, type SeamFastener } from '../join/seam-fasteners.js';
 import { massOf } from '../material/properties.js';
 import { fastenerBodies } from '../solid/fastener-bodies.js';
 import { gather, lumpOf, pieceMassOf, type Lump } from '../join/mass.js';

@@ -4,7 +4,7 @@ import { frameOn } from '../geometry/frame.js';
 import { addScaled, cross, scale, type Vec2, type Vec3 } from '../geometry/vec.js';
 import type { FoldedPart } from '../fold/flat-pattern.js';
 import { nameOfFastener } from '../join/fasteners/fastener-size.js';
-import type { SeamFastener } from '../join/fasteners/seam-fasteners.js';
+import type { SeamFastener } from '../join/seam-fasteners.js';
 import { HEAD_HIGH, HEAD_WIDE, type RivetSize } from '../material/rivets.js';
 import { screwLength, type ScrewSize } from '../material/screws.js';
 import { memoBy } from '../cache/memo.js';
@@ -34,8 +34,8 @@ export const fastenerBodies = memoBy((fastener: SeamFastener): readonly FoldedPa
 
 /** From the head into the sheet. */
 const axisOf = ({ place, grip }: SeamFastener): { readonly origin: Vec3; readonly way: Vec3 } => {
-  const { point, normal, stack, second, headsOnSecond } = place;
-  const top = second === 'above' ? stack[1] : 0;
+  const { point, normal, stack, second, apart, headsOnSecond } = place;
+  const top = second === 'above' ? stack[1] + apart : 0;
   const fromBelow = (second === 'below') === headsOnSecond;
   return {
     origin: addScaled(point, normal, fromBelow ? top - grip : top),

@@ -1,7 +1,7 @@
 /** All that takes room in a tub: panels, bends, hems, rows of clips and tabs, rivets and screws. */
 import { memoBy } from '../cache/memo.js';
 import type { FlatPattern, FoldedPart } from '../fold/flat-pattern.js';
-import type { SeamFastener } from '../join/fasteners/seam-fasteners.js';
+import type { SeamFastener } from '../join/seam-fasteners.js';
 import type { RunJoint } from '../join/seam-joint.js';
 import type { Tub } from '../model/tub.js';
 import type { FaceIndex } from '../shape/shape.js';
@@ -14,7 +14,8 @@ export type RoomTaker =
   | { readonly kind: 'panel'; readonly face: FaceIndex }
   | { readonly kind: 'bend'; readonly bend: number }
   | { readonly kind: 'hem'; readonly rim: number }
-  | { readonly kind: 'clips' | 'tabs' | 'fasteners'; readonly seam: number };
+  | { readonly kind: 'clips' | 'tabs'; readonly seam: number }
+  | { readonly kind: 'fasteners'; readonly seam: number; readonly fastener: SeamFastener };
 
 /** One piece of it. */
 export interface Metal {
@@ -72,7 +73,7 @@ export const metalOfFastener = memoBy((fastener: SeamFastener): readonly Metal[]
   fastenerBodies(fastener)
     .flatMap(bodiesOf)
     .map((body) => ({
-      taker: { kind: 'fasteners', seam: fastener.index },
+      taker: { kind: 'fasteners', seam: fastener.index, fastener },
       faces: fastener.faces,
       body,
       legs: undefined,

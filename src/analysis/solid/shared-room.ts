@@ -5,7 +5,8 @@ import { SAME_POINT } from '../geometry/tolerance.js';
 import { distance, type Vec3 } from '../geometry/vec.js';
 import { memoBy } from '../cache/memo.js';
 import type { FlatPattern, FoldedPart } from '../fold/flat-pattern.js';
-import { seamFastenersOf } from '../join/fasteners/seam-fasteners.js';
+import type { FaceContact } from '../join/faces/face-contact.js';
+import { seamFastenersOf } from '../join/seam-fasteners.js';
 import type { SeamJoint } from '../join/seam-joint.js';
 import type { Tub } from '../model/tub.js';
 import { faultsOfKind } from '../shape/faults-of-kind.js';
@@ -26,6 +27,7 @@ export interface RoomQuestion {
   /** Those of the flats, and then slabs that have none. */
   readonly folded: readonly (FoldedPart | undefined)[];
   readonly seams: readonly SeamJoint[];
+  readonly faces: readonly FaceContact[];
 }
 
 /**
@@ -40,6 +42,7 @@ export function* sharedRoomOf({
   flats,
   folded,
   seams,
+  faces,
 }: RoomQuestion): Generator<void, readonly SharedRoom[]> {
   const metals: Metal[] = [];
   for (const [i, part] of folded.entries()) {
@@ -47,7 +50,7 @@ export function* sharedRoomOf({
     yield;
   }
   for (const { runs } of seams) for (const run of runs) metals.push(...metalOfRun(tub, run));
-  for (const each of seamFastenersOf(tub, { seams })) metals.push(...metalOfFastener(each));
+  for (const each of seamFastenersOf(tub, { seams, faces })) metals.push(...metalOfFastener(each));
   if (metals.length < 2) return [];
   const search = indexBoxes(boxesOfPolygons(metals.map(({ body }) => [body.low, body.high])));
   const isUnsure = turnedInsideOut(shape);

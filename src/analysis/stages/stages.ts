@@ -10,7 +10,7 @@ import { unfoldParts } from '../fold/known-unfolded.js';
 import { makingOf, type Making } from '../making/making.js';
 import type { Plan } from '../making/plan/plan.js';
 import { plansInOneGo } from '../making/tub-plans.js';
-import { seamFastenersOf } from '../join/fasteners/seam-fasteners.js';
+import { seamFastenersOf } from '../join/seam-fasteners.js';
 import { jointsOf, withAdditions, type Joints } from '../join/joints.js';
 import { flatFaultsOfKind } from '../fold/flat-faults-of-kind.js';
 import type { Unfolded } from '../fold/unfolded.js';
@@ -140,7 +140,14 @@ function* roomShared(
   { tub, shape, joints, unfolded, flats, folded }: Omit<SealInput, 'water'>,
   existing: readonly FoldedPart[],
 ): Generator<void, readonly SharedRoom[]> {
-  const found = yield* sharedRoomOf({ tub, shape, flats, folded: [...folded, ...existing], seams: joints.seams });
+  const found = yield* sharedRoomOf({
+    tub,
+    shape,
+    flats,
+    folded: [...folded, ...existing],
+    seams: joints.seams,
+    faces: joints.faces,
+  });
   const laidOver = flatFaultsOfKind(unfolded, 'overlap').map(({ faces }) => faces);
   return found.filter(({ panels: [ones, others] }) => {
     if (ones.length === 0 || others.length === 0) return true;

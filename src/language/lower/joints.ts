@@ -222,7 +222,7 @@ const styleOf = (lowering: Lowering, seam: Seam): SeamStyle => {
   return { kind: style ?? 'corner' };
 };
 
-const memberOf = (lowering: Lowering, ref: Ref | undefined, indices: Indices): SeamMember | undefined => {
+export const memberOf = (lowering: Lowering, ref: Ref | undefined, indices: Indices): SeamMember | undefined => {
   const target = targetOf(ref);
   if (!ref || !target) return undefined;
   const at = lowering.idOf(ref);

@@ -2,6 +2,7 @@ import type { Finding } from '../../analysis/model/finding.js';
 import { limits } from '../../analysis/model/limits.js';
 import type {
   DrainPath,
+  FaceJoint,
   Opening,
   Outlet as OutletModel,
   Parameter,
@@ -47,6 +48,7 @@ import {
 } from '../generated/ast.js';
 import { aimOf } from './aim.js';
 import { freeValuesOf, type FreeValue } from './free.js';
+import { faceJointOf, isOfFaces } from './face-joints.js';
 import { createIndices, type Indices } from './indices.js';
 import { valueOf } from './evaluate.js';
 import { solvers } from './solvers.js';
@@ -256,18 +258,20 @@ const jointsOf = (
   lowering: Lowering,
   statements: readonly Statement[],
   indices: Indices,
-): Pick<Tub, 'bends' | 'seams' | 'rims'> => {
+): Pick<Tub, 'bends' | 'seams' | 'rims' | 'faceJoints'> => {
   const bends: StatedBend[] = [];
   const seams: Seam[] = [];
   const rims: Rim[] = [];
+  const faceJoints: FaceJoint[] = [];
   for (const node of statements) {
     if (isStrip(node)) bends.push(...stripBends(lowering, node, indices));
     if (isFlange(node)) add(bends, flangeBend(lowering, node, indices));
     if (isBend(node)) add(bends, statedBend(lowering, node, indices));
-    if (isSeam(node)) add(seams, seamOf(lowering, node, indices));
+    if (isSeam(node) && isOfFaces(node)) add(faceJoints, faceJointOf(lowering, node, indices));
+    else if (isSeam(node)) add(seams, seamOf(lowering, node, indices));
     if (isRim(node)) add(rims, rimOf(lowering, node, indices));
   }
-  return { bends, seams, rims };
+  return { bends, seams, rims, ...(faceJoints.length > 0 ? { faceJoints } : undefined) };
 };
 
 const add = <T>(list: T[], item: T | undefined): void => {

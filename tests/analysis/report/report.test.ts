@@ -117,6 +117,7 @@ describe('report', () => {
       'parts',
       'bends',
       'seams',
+      'face_joints',
       'leaks',
       'leak_level_mm',
       'fill_test',

@@ -72,13 +72,20 @@ export const drawTemplate = (tub: string, template: Template): FlatDrawing => {
 };
 
 /** What is to be known of a template, in mm. */
-export const templateWords = ({ name, side, cutOut }: Template): readonly string[] => [
+export const templateWords = ({ name, side, hung, cutOut }: Template): readonly string[] => [
   `Template for ${name}, 1:1, seen from the tub onto the surface that it is fastened to: print side up`,
   `Mounting side: ${side} of the tub; up on the print is up the surface, on a level one to the back`,
   'Holes are the clearance holes of the thread, or the hole of the tub where it names no fastener; tap or drill as the joint asks',
+  ...(hung
+    ? [
+        `The tub is fastened ${hung}: the mouth is ${hung === 'from below' ? 'smaller than its flange' : 'wide enough that its body goes through'}`,
+      ]
+    : []),
   ...(cutOut.length > 0
     ? [
-        `Cut-out: all that goes on beyond the surface, with ${CUT_OUT_ROOM} mm of room; check it on the finished tub before cutting`,
+        hung === 'from below'
+          ? 'Cut-out: the mouth, as stated'
+          : `Cut-out: all that goes on beyond the surface, with ${CUT_OUT_ROOM} mm of room; check it on the finished tub before cutting`,
       ]
     : []),
 ];

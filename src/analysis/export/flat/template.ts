@@ -1,9 +1,14 @@
 /** 1:1 templates for what the tub is fastened to: its bolt pattern, and what has to be cut out for the tub to sit. */
 import { Clipper, EndType, FillRule, JoinType, type PathsD } from 'clipper2-ts';
 import type { FoldedPart } from '../../fold/flat-pattern.js';
-import { toPlane, toSpace, type Frame } from '../../geometry/frame.js';
+import { flattenContour } from '../../geometry/contour.js';
+import { heightOver, toPlane, toSpace, type Frame } from '../../geometry/frame.js';
 import { levelAxes } from '../../geometry/level-axes.js';
 import { addScaled, cross, distance, dot, type Vec2, type Vec3 } from '../../geometry/vec.js';
+import { contourOfOpening } from '../../fold/lay-openings.js';
+import { holeOf } from '../../join/fasteners/fastener-size.js';
+import { seamFastenersOf } from '../../join/seam-fasteners.js';
+import { roleOf } from '../../model/roles.js';
 import { fastenerHole } from '../../material/fastener-holes.js';
 import type { Opening, Tub } from '../../model/tub.js';
 import type { Face } from '../../shape/shape.js';
@@ -19,6 +24,8 @@ export interface Template {
   readonly name: string;
   /** Of the tub, on which the surface lies that it is fastened to. */
   readonly side: MountingSide;
+  /** On a thing that stands there: hung from below the tub keeps to one side of it, dropped in from above it goes through. */
+  readonly hung?: 'from below' | 'from above' | undefined;
   /** Panels that lie on the surface, to their sharp corners. */
   readonly panels: readonly (readonly Vec2[])[];
   readonly bolts: readonly TemplateBolt[];
@@ -59,13 +66,61 @@ export const templatesOf = (stages: Stages): Template[] => {
   }
   const folded = stages.folded().filter((part): part is FoldedPart => part !== undefined);
   // A tub is fastened at a handful of surfaces, so each may look through all panels.
-  return firsts.map((first) =>
+  const ofPanels = firsts.map((first) =>
     templateOf(
       tub,
       faces.filter((face) => isOnePlane(first, face)),
       folded,
     ),
   );
+  return [...ofPanels, ...existingTemplatesOf(stages, folded)];
+};
+
+/** One for each face of an existing thing that is bolted to: its holes, and what is to be cut into it. */
+const existingTemplatesOf = (stages: Stages, folded: readonly FoldedPart[]): Template[] => {
+  const { tub } = stages;
+  const { faces } = stages.shape();
+  const all = seamFastenersOf(tub, { seams: [], faces: stages.joints().faces });
+  const bolted = new Set(
+    stages.joints().faces.flatMap((contact) => contact.faces.filter((face) => roleOf(tub, face) === 'existing')),
+  );
+  return [...bolted].map((surface) => {
+    const contacts = stages.joints().faces.filter((contact) => contact.faces.includes(surface));
+    const others = contacts.map((contact) => faces[contact.faces.find((face) => face !== surface) ?? surface]);
+    const face = faces[surface];
+    const frame = surfaceFrame(face, 0);
+    const place = (from: Frame) => (point: Vec2): Vec2 => toPlane(frame, toSpace(from, point)); // prettier-ignore
+    const isBelow = heightOver({ ...face.frame, normal: [0, 0, 1] }, others[0].corners[0]) <= 0;
+    const isLevel = Math.abs(face.frame.normal[2]) > Math.cos(SAME_SURFACE);
+    const mouths = face.openings.map((opening) =>
+      flattenContour(contourOfOpening(opening), CHORD_ERROR).map(place(face.frame)),
+    );
+    return {
+      name: face.name,
+      side: sideOf([-face.frame.normal[0], -face.frame.normal[1], -face.frame.normal[2]]),
+      hung: isLevel ? (isBelow ? 'from below' : 'from above') : undefined,
+      panels: others.map((other) => other.outline.map(place(other.frame))),
+      bolts: all
+        .filter(({ faces: pair }) => pair.includes(surface))
+        .map(({ fastener, place: { point, nutIn, holes } }) => ({
+          center: toPlane(frame, point),
+          diameter: holeOf(
+            fastener,
+            holes.some(({ face: of, sheet }) => of === surface && nutIn === sheet),
+          ),
+          thread: fastener.kind === 'screw' ? `M${fastener.size.thread}` : undefined,
+        })),
+      slots: [],
+      cutOut: mouths.length > 0 ? mouths : cutOutOf(frame, folded),
+    };
+  });
+};
+
+/** Seen from the tub onto a face, that much behind it; x level. */
+const surfaceFrame = ({ frame: { origin, normal } }: Face, behind: number): Frame => {
+  const { level, upright } = levelAxes(normal);
+  const u = dot(cross(level, upright), normal) > 0 ? level : ([-level[0], -level[1], -level[2]] as Vec3);
+  return { origin: addScaled(origin, normal, -behind), u, v: cross(normal, u), normal };
 };
 
 const isOnePlane = (a: Face, b: Face): boolean =>
@@ -80,14 +135,7 @@ const isFastened = (tub: Tub, face: Face): boolean =>
 const templateOf = (tub: Tub, faces: readonly Face[], folded: readonly FoldedPart[]): Template => {
   const [first] = faces;
   const thickness = Math.max(...faces.map((face) => tub.sheets[tub.panels[face.panel].sheet].thickness));
-  const { level, upright } = levelAxes(first.frame.normal);
-  const u = dot(cross(level, upright), first.frame.normal) > 0 ? level : ([-level[0], -level[1], -level[2]] as Vec3);
-  const frame: Frame = {
-    origin: addScaled(first.frame.origin, first.frame.normal, -thickness),
-    u,
-    v: cross(first.frame.normal, u),
-    normal: first.frame.normal,
-  };
+  const frame = surfaceFrame(first, thickness);
   const place =
     (face: Face) =>
     (point: Vec2): Vec2 =>

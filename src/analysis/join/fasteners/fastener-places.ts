@@ -14,12 +14,14 @@ export interface FastenerPlace {
   readonly point: Vec3;
   readonly normal: Vec3;
   /** Holes of panels; a tab or clip has its own. */
-  readonly holes: readonly { readonly face: FaceIndex; readonly point: Vec3 }[];
+  readonly holes: readonly PanelPlace[];
   readonly leg: FastenedLeg | undefined;
   /** Thickness of the panel, and of the lap, tab or clip on it. */
   readonly stack: readonly [number, number];
   /** Where the second sheet lies: below the panel's dry face, or above the skin that `normal` leaves. */
   readonly second: 'below' | 'above';
+  /** Between the two, filled by a gasket or not, mm. */
+  readonly apart: number;
   /** Least distance to the ends of the lap or leg, along and across. */
   readonly along: number;
   readonly across: number;
@@ -27,6 +29,13 @@ export interface FastenerPlace {
   readonly headsOnSecond: boolean;
   /** Sheet that carries a rivet nut: the panel, the second one, or none. */
   readonly nutIn: 'panel' | 'second' | undefined;
+}
+
+/** In a panel, which is the first or the second of the sheets that lie on one another. */
+export interface PanelPlace {
+  readonly face: FaceIndex;
+  readonly point: Vec3;
+  readonly sheet: 'panel' | 'second';
 }
 
 /** Through which leg of a row. */
@@ -62,12 +71,13 @@ const throughLap = (run: SeamRun, by: number, row: FastenerRow): readonly Fasten
       point,
       normal: under.normal,
       holes: [
-        { face: lapping.face, point: addScaled(at, lapping.inward, -by / 2) },
-        { face: under.face, point },
+        { face: lapping.face, point: addScaled(at, lapping.inward, -by / 2), sheet: 'second' },
+        { face: under.face, point, sheet: 'panel' },
       ],
       leg: undefined,
       stack: [under.thickness, lapping.thickness],
       second: 'below',
+      apart: 0,
       along: share / 2,
       across: by / 2,
       headsOnSecond: row.headsOn !== 1,
@@ -103,10 +113,11 @@ const throughLeg = (
       return {
         point,
         normal,
-        holes: [{ face, point }],
+        holes: [{ face, point, sheet: 'panel' }],
         leg: { centre, side, aside, fromEnd: across },
         stack: [thickness, own],
         second: run.footing === side ? 'above' : 'below',
+        apart: 0,
         along: share / 2,
         across,
         headsOnSecond: memberOfLeg === undefined || fasteners.headsOn !== side,

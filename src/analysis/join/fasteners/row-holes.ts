@@ -1,7 +1,7 @@
 /** Holes and drilling centres of rivets and screws, in the flats that they go through. */
 import { addScaled2, type Vec2 } from '../../geometry/vec.js';
 import type { FlatHole, FlatMark } from '../../fold/flat-pattern.js';
-import type { Tub } from '../../model/tub.js';
+import type { FastenerRow, Tub } from '../../model/tub.js';
 import type { FaceIndex } from '../../shape/shape.js';
 import type { RunJoint } from '../seam-joint.js';
 import type { PlateReach } from '../seam/plate-reach.js';
@@ -11,29 +11,34 @@ import type { FastenerPlace } from './fastener-places.js';
 import { centreMark, holeThrough } from './hole-through.js';
 import { fastenerOfRow, holeOf, nameOfFastener } from './fastener-size.js';
 
-interface PanelHole {
+export interface PanelHole {
   readonly face: FaceIndex;
   readonly hole?: FlatHole;
   readonly mark?: readonly FlatMark[];
 }
 
-/** In the panels that a run joins; what is drilled on assembly has a centre on the sheet under the heads alone. */
+/** In the panels that a run joins. */
 export const panelHolesOfRun = (tub: Tub, reach: PlateReach, { run, fasteners }: RunJoint): readonly PanelHole[] => {
   const row = tub.seams[run.seam].fasteners;
-  if (!row) return [];
-  return fasteners.flatMap((place) => {
+  return row ? panelHolesAt(row, reach, fasteners) : [];
+};
+
+/** In panels that are laid flat; what is drilled on assembly has a centre on the sheet under the heads alone. */
+export const panelHolesAt = (
+  row: FastenerRow,
+  reach: PlateReach,
+  places: readonly FastenerPlace[],
+): readonly PanelHole[] =>
+  places.flatMap((place) => {
     const fastener = fastenerOfRow(row, place.stack);
     if (!fastener) return [];
-    return place.holes.flatMap(({ face, point }): PanelHole[] => {
+    return place.holes.flatMap(({ face, point, sheet }): PanelHole[] => {
       const at = reach.toFlat(face, point);
-      const isSecond = place.leg === undefined && face === run.sides[0].face;
       if (!at) return [];
-      if (row.drilled) return isSecond === place.headsOnSecond ? [{ face, mark: centreMark(at) }] : [];
-      const isNut = place.nutIn === (isSecond ? 'second' : 'panel');
-      return [{ face, hole: holeThrough(at, holeOf(fastener, isNut), nameOfFastener(fastener)) }];
+      if (row.drilled) return (sheet === 'second') === place.headsOnSecond ? [{ face, mark: centreMark(at) }] : [];
+      return [{ face, hole: holeThrough(at, holeOf(fastener, place.nutIn === sheet), nameOfFastener(fastener)) }];
     });
   });
-};
 
 /** In a tab of one piece with its panel. */
 export const holesOfTab = (

@@ -3,7 +3,7 @@ import { distance, type Vec3 } from '../../geometry/vec.js';
 import type { Tub } from '../../model/tub.js';
 import type { Joints } from '../joints.js';
 import { edgeNeeds, holeOf, pitchNeeds } from './fastener-size.js';
-import { seamFastenersOf, type SeamFastener } from './seam-fasteners.js';
+import { seamFastenersOf, type SeamFastener } from '../seam-fasteners.js';
 
 export interface RowRoom {
   readonly seam: number;
@@ -26,9 +26,9 @@ export const rowRoomsOf = (tub: Tub, joints: Joints): readonly RowRoom[] =>
       const [needs, hole] = [edgeNeeds(fastener, isNut), holeOf(fastener, isNut)];
       return { seam: each.index, fastener: each, has, needs, hole, face, point: place.point };
     };
-    const panels = place.holes.flatMap(({ face, point }) => {
+    const panels = place.holes.flatMap(({ face, point, sheet }) => {
       const has = joints.reach.roomAt(face, point);
-      return has === undefined ? [] : [roomOf(has, face, place.leg === undefined && face === each.faces[0])];
+      return has === undefined ? [] : [roomOf(has, face, sheet === 'second')];
     });
     if (!place.leg) return panels;
     return [...panels, roomOf(Math.min(place.along, place.across), undefined, true)];
@@ -36,9 +36,9 @@ export const rowRoomsOf = (tub: Tub, joints: Joints): readonly RowRoom[] =>
 
 export interface RowPitch {
   readonly seam: number;
+  readonly fastener: SeamFastener;
   readonly has: number;
   readonly needs: number;
-  readonly point: Vec3;
 }
 
 /** Neighbours in one lap, or on one leg. */
@@ -53,6 +53,6 @@ export const rowPitchesOf = (tub: Tub, joints: Joints): readonly RowPitch[] => {
       before.faces.join() === each.faces.join();
     if (!isOneRow) return [];
     const has = distance(before.place.point, each.place.point);
-    return [{ seam: each.index, has, needs: pitchNeeds(each.fastener), point: each.place.point }];
+    return [{ seam: each.index, has, needs: pitchNeeds(each.fastener), fastener: each }];
   });
 };

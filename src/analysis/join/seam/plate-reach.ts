@@ -1,7 +1,7 @@
 /** How near the metal of a panel, as it is cut, comes to a point of the tub. */
 import { flattenContour } from '../../geometry/contour.js';
 import { heightOver, type Frame } from '../../geometry/frame.js';
-import type { Vec2, Vec3 } from '../../geometry/vec.js';
+import { dot2, subtract2, type Vec2, type Vec3 } from '../../geometry/vec.js';
 import type { Contour } from '../../geometry/contour.js';
 import type { FlatPlacement, Unfolded } from '../../fold/unfolded.js';
 import { memoBy } from '../../cache/memo.js';
@@ -16,6 +16,8 @@ export interface PlateReach {
   readonly distanceTo: (face: FaceIndex, point: Vec3) => number | undefined;
   /** From a point of the panel's plane to where its flat metal ends, mm; negative: it lies off it. Undefined: not laid flat. */
   readonly roomAt: (face: FaceIndex, point: Vec3) => number | undefined;
+  /** The panel's flat metal between its tangent lines, in the face's own frame. Undefined: not laid flat. */
+  readonly regionOf: (face: FaceIndex) => readonly Vec2[] | undefined;
   /** A point of the panel's plane, from the face's frame to the flat of its part. */
   readonly toFlat: (face: FaceIndex, point: Vec3) => Vec2 | undefined;
 }
@@ -50,7 +52,16 @@ export const plateReachOf = (shape: Shape, unfolded: readonly Unfolded[]): Plate
     const at = toFlat(face, point);
     return panel && at && distanceWithin(at, regionOutline(panel.region));
   };
-  return { distanceTo, roomAt, toFlat };
+  const regionOf = (face: FaceIndex): readonly Vec2[] | undefined => {
+    const [panel, placement] = [regions.get(face), placements.get(face)];
+    if (!panel || !placement) return undefined;
+    const { origin, u, v } = placement;
+    return flattenContour(panel.region, ARC_FINENESS).map((point): Vec2 => {
+      const off = subtract2(point, origin);
+      return [dot2(off, u), dot2(off, v)];
+    });
+  };
+  return { distanceTo, roomAt, regionOf, toFlat };
 };
 
 /** Through the face's frame onto the flat; in plain numbers, as every corner of every mark comes this way. */

@@ -1,9 +1,9 @@
 import { NOISE } from '../../geometry/tolerance.js';
-import { seamFastenersOf } from '../../join/fasteners/seam-fasteners.js';
+import { seamFastenersOf } from '../../join/seam-fasteners.js';
 import { DIAMETER_THICKNESSES, gripRange } from '../../material/rivets.js';
 import { inMm, named } from '../../model/wording.js';
 import type { Rule, RuleFinding } from '../rule.js';
-import type { SeamFastener } from '../../join/fasteners/seam-fasteners.js';
+import type { SeamFastener } from '../../join/seam-fasteners.js';
 
 export const rivetSize: Rule = {
   code: 'join/rivet-size',
@@ -12,11 +12,12 @@ export const rivetSize: Rule = {
     const told = new Set<number>();
     for (const each of seamFastenersOf(tub, joints())) {
       if (told.has(each.index)) continue;
-      const { name, at, fasteners } = tub.seams[each.index];
-      const fault = faultOf(each, fasteners?.size !== undefined, named(name));
+      const { seam: name, at } = each;
+      const row = tub.seams[each.index]?.fasteners ?? tub.faceJoints?.[each.index - tub.seams.length]?.fasteners;
+      const fault = faultOf(each, row?.size !== undefined, named(name));
       if (!fault) continue;
       told.add(each.index);
-      yield { ...fault, at: fasteners?.at ?? at, about: [name] };
+      yield { ...fault, at, about: [name] };
     }
   },
 };

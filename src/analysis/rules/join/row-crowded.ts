@@ -9,11 +9,11 @@ export const rowCrowded: Rule = {
   severity: 'warning',
   *check({ tub, joints }) {
     const near = rowPitchesOf(tub, joints()).filter(({ has, needs }) => has < needs - NOISE);
-    for (const { seam, has, needs } of worstOfSeams(near)) {
-      const { name, at, fasteners } = tub.seams[seam];
+    for (const { fastener, has, needs } of worstOfSeams(near)) {
+      const { seam: name, at } = fastener;
       yield {
-        message: `${fasteners?.kind === 'rivet' ? 'Rivets' : 'Screws'} of seam ${named(name)} stand ${inMm(has, needs)} apart; they need at least ${inMm(needs, has)}`,
-        at: fasteners?.at ?? at,
+        message: `${fastener.fastener.kind === 'rivet' ? 'Rivets' : 'Screws'} of seam ${named(name)} stand ${inMm(has, needs)} apart; they need at least ${inMm(needs, has)}`,
+        at,
         about: [name],
         values: { pitch_mm: has, needed_mm: needs },
         measure: { has, needs, better: 'more' },

@@ -10,12 +10,12 @@ export const rowEdge: Rule = {
   severity: 'warning',
   *check({ tub, joints }) {
     const near = rowRoomsOf(tub, joints()).filter(({ has, needs, hole }) => has >= hole / 2 && has < needs - NOISE);
-    for (const { seam, fastener, has, needs, face } of worstOfSeams(near)) {
-      const { name, at, fasteners } = tub.seams[seam];
+    for (const { fastener, has, needs, face } of worstOfSeams(near)) {
+      const { seam: name, at } = fastener;
       const sheet = face === undefined ? 'the tab or clip' : named(tub.panels[face].name);
       yield {
         message: `A ${nameOfFastener(fastener.fastener)} of seam ${named(name)} sits ${inMm(has, needs)} from where the flat metal of ${sheet} ends; it needs at least ${inMm(needs, has)}`,
-        at: fasteners?.at ?? at,
+        at,
         about: [name, ...(face === undefined ? [] : [tub.panels[face].name])],
         values: { distance_mm: has, needed_mm: needs },
         measure: { has, needs, better: 'more' },

@@ -46,11 +46,11 @@ const toldOf = ({ panels, rims, seams }: Tub, { bends }: Shape, taker: RoomTaker
     const { name } = panels[edge.panel];
     return { told: `the hem of ${named(name)}`, isOne: true, name, at };
   }
-  const { name, at, tabs, fasteners } = seams[taker.seam];
   if (taker.kind === 'fasteners') {
-    const told = `the ${fasteners?.kind ?? 'screw'}s of seam ${named(name)}`;
-    return { told, isOne: false, name, at: fasteners?.at ?? at };
+    const { seam, at, fastener } = taker.fastener;
+    return { told: `the ${fastener.kind}s of seam ${named(seam)}`, isOne: false, name: seam, at };
   }
+  const { name, at, tabs } = seams[taker.seam];
   return { told: `the ${taker.kind} of seam ${named(name)}`, isOne: false, name, at: tabs?.at ?? at };
 };
 

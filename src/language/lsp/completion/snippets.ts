@@ -154,6 +154,11 @@ export const snippets: readonly Snippet[] = [
     body: 'seam ${1:leftCheek} ${2:floor} { lap ${3:24}  bolted ${4:M6} every ${5:60}  sealant ${6:3} }',
   },
   {
+    word: 'seam',
+    label: 'seam … of faces, with a gasket',
+    body: 'seam ${1:rail} ${2:stall.deck} { bolted ${3:M6} every ${4:60} heads on ${2:stall.deck} rivetnut in ${1:rail}  gasket ${5:3} pressed ${6:30} % }',
+  },
+  {
     word: 'outlet',
     label: 'outlet … with a strainer',
     body: 'outlet ${1:drain} in ${2:sump} at center(${2:sump}) diameter ${3:50} { lip ${4:15}  strainer mesh ${5:80} size ${6:120} by ${7:80} blocked ${8:50} % }',

@@ -42,6 +42,7 @@ const quantityText = (row: HardwareRow, units: Units): string => {
   if (isCounted(row)) return String(row.count);
   if (row.kind === 'wire cloth')
     return `${units.length(row.width_mm ?? 0)} x ${units.length(row.height_mm ?? 0)} ${units.lengthUnit}`;
+  if (row.kind === 'gasket') return `${units.longOf(row.length_mm ?? 0)}, ${units.lengthOf(row.width_mm ?? 0)} wide`;
   const volume = 1000 * (row.volume_mL ?? 0);
   if (row.kind !== 'sealant') return units.smallVolumeOf(volume);
   const cartridges = Math.ceil(volume / CARTRIDGE_MM3);
@@ -50,7 +51,7 @@ const quantityText = (row: HardwareRow, units: Units): string => {
 
 const whereText = (row: HardwareRow, units: Units): string => {
   const where = row.where.join(', ');
-  if (isCounted(row)) return where;
+  if (isCounted(row) || row.kind === 'gasket') return where;
   return row.kind === 'wire cloth' ? `strainer of ${where}` : `${units.longOf(row.length_mm ?? 0)}: ${where}`;
 };
 

@@ -1,6 +1,7 @@
 import type { SeamJoint } from '../../../join/seam-joint.js';
 import { spotRowsOf } from '../../../join/spots/spot-plan.js';
 import { lerp } from '../../../geometry/vec.js';
+import { FACE_JOINT_COLUMNS, reportFaces } from '../../../report/faces.js';
 import { reportSeams, SEAM_COLUMNS, type SeamRow } from '../../../report/seams.js';
 import { BOX, type Block, type Section } from '../block.js';
 import { foldedFigure, type Balloon } from '../folded-figure.js';
@@ -11,7 +12,8 @@ import { toldTable } from '../told-table.js';
 /** Every seam with how it is held and closed, the gap to expect, and its spots. Undefined: the tub has none. */
 export const seamSection = (job: Job): Section | undefined => {
   const { seams } = job.stages.joints();
-  if (seams.length === 0) return undefined;
+  const faces = faceTable(job);
+  if (seams.length === 0 && !faces) return undefined;
   const spots = spotTable(job);
   const sources = sourceText(reportSeams(job.stages));
   return {
@@ -25,6 +27,7 @@ export const seamSection = (job: Job): Section | undefined => {
         caption: 'Numbers stand in the middle of each seam\u2019s longest straight length.',
       },
       seamTable(job),
+      ...(faces ? [{ kind: 'text', weight: 'bold', text: 'Faces bolted together' } as const, faces] : []),
       ...(spots ? [{ kind: 'text', weight: 'bold', text: 'Spot welds' } as const, spots] : []),
       ...(sources === '' ? [] : [{ kind: 'text', text: sources } as const]),
       {
@@ -33,6 +36,21 @@ export const seamSection = (job: Job): Section | undefined => {
       },
     ],
   };
+};
+
+const faceTable = ({ units, stages }: Job): Block | undefined => {
+  const rows = reportFaces(stages);
+  if (rows.length === 0) return undefined;
+  return toldTable(units, FACE_JOINT_COLUMNS, rows, [
+    { head: 'Between', align: 'left', share: 50, cell: ({ between }) => between.join(' / ') },
+    { key: 'needed_mm', share: 22, as: 'fine', head: 'Apart' },
+    { key: 'gasket_mm', share: 22 },
+    { key: 'width_mm', share: 22 },
+    { key: 'length_mm', share: 22, as: 'long' },
+    { key: 'screws_count', share: 18 },
+    { key: 'pitch_at_most_mm', share: 22 },
+    { head: 'Done', align: 'middle', share: 14, cell: () => BOX },
+  ]);
 };
 
 const balloonOf = ({ runs, seam }: SeamJoint): Balloon[] => {
