@@ -5,7 +5,7 @@ import {
   squareEnds,
   type FlangeRoot,
   type FlangeTurn,
-} from '../../src/analysis/shape/flange.js';
+} from '../../src/analysis/shape/corners/flange.js';
 
 /** A flange of one length with square ends: its corners, and where its wet side looks. */
 export const squareFlange = (

@@ -4,7 +4,7 @@ import type { Tub } from '../model/tub.js';
 import type { Shape, Stretch } from '../shape/shape.js';
 import type { Joints } from '../join/joints.js';
 import type { RunJoint, SeamJoint } from '../join/seam-joint.js';
-import { lowEnd, type EdgeAccount, type EdgeEntry } from '../shape/edge-account.js';
+import { lowEnd, type EdgeAccount, type EdgeEntry } from '../shape/account/edge-account.js';
 import type { LevelAt } from '../water/standing/level-at.js';
 import { CLINGS, type Leak } from './leak.js';
 

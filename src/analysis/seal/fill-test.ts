@@ -4,7 +4,7 @@ import type { OutletIndex, Tub } from '../model/tub.js';
 import { contentAt } from '../water/capacity.js';
 import type { Water } from '../water/water.js';
 import { contentOf, heldWater, type HeldWater, type Holding } from './held-water.js';
-import { lowEnd } from '../shape/edge-account.js';
+import { lowEnd } from '../shape/account/edge-account.js';
 import type { Leak } from './leak.js';
 import { orificeFlow } from '../water/outlet/outlet-head.js';
 import { loadsOn, type Load } from '../water/load.js';

@@ -4,7 +4,7 @@ import { addScaled, distance, type Vec3 } from '../geometry/vec.js';
 import type { Unfolded } from '../fold/unfolded.js';
 import { levelAxes } from '../geometry/level-axes.js';
 import type { Joints } from '../join/joints.js';
-import { dividersOf, letsBy } from '../shape/dividers.js';
+import { dividersOf, letsBy } from '../shape/account/dividers.js';
 import { lowestOfHole } from '../join/fasteners/strainer-frame.js';
 import { holeClosed } from '../join/seam/hole-closed.js';
 import type { Tub } from '../model/tub.js';

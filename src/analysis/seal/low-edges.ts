@@ -3,8 +3,8 @@ import { distance, type Vec3 } from '../geometry/vec.js';
 import { SAME_POINT } from '../geometry/tolerance.js';
 import type { Tub } from '../model/tub.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
-import { dividersOf } from '../shape/dividers.js';
-import { lowEnd, type EdgeAccount, type EdgeEntry } from '../shape/edge-account.js';
+import { dividersOf } from '../shape/account/dividers.js';
+import { lowEnd, type EdgeAccount, type EdgeEntry } from '../shape/account/edge-account.js';
 
 export interface LowEdge {
   readonly entry: EdgeEntry;

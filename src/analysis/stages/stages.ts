@@ -23,7 +23,7 @@ import { fastenerBodies } from '../solid/fastener-bodies.js';
 import { sharedRoomOf, type SharedRoom } from '../solid/shared-room.js';
 import { straightMovesOf, type PlacedStep } from '../solid/straight-moves.js';
 import { shapeOf } from '../shape/build-shape.js';
-import { snapTub, type Snap } from '../shape/snap-corners.js';
+import { snapTub, type Snap } from '../shape/contact/snap-corners.js';
 import type { Shape } from '../shape/shape.js';
 import { wetShapeOf } from '../shape/wet-shape.js';
 import { waterOf, type Water } from '../water/water.js';

@@ -1,7 +1,12 @@
 import { SAME_POINT } from '../../analysis/geometry/tolerance.js';
 import { distance, dot, scale, subtract, unit, type Vec3 } from '../../analysis/geometry/vec.js';
-import { acrossFace, crossingFace, type DividerFace, type DividerLimits } from '../../analysis/shape/divider.js';
-import { isLeftToRight, type LegFace } from '../../analysis/shape/strip.js';
+import {
+  acrossFace,
+  crossingFace,
+  type DividerFace,
+  type DividerLimits,
+} from '../../analysis/shape/corners/divider.js';
+import { isLeftToRight, type LegFace } from '../../analysis/shape/corners/strip.js';
 import { isLeg, isStrip, type Heading, type Panel, type Ref, type Side } from '../generated/ast.js';
 import { asLength, NOT_NEGATIVE, POSITIVE, rounded } from './coerce.js';
 import { computedCorners } from './corners.js';

@@ -1,4 +1,4 @@
-import { flangeOutline, squareEnds } from '../../analysis/shape/flange.js';
+import { flangeOutline, squareEnds } from '../../analysis/shape/corners/flange.js';
 import type { Flange } from '../generated/ast.js';
 import { computedCorners } from './corners.js';
 import type { Lowering } from './lowering.js';

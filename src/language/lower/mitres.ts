@@ -1,7 +1,7 @@
 import { SAME_POINT } from '../../analysis/geometry/tolerance.js';
 import { addScaled, distance, dot, subtract, unit, type Vec3 } from '../../analysis/geometry/vec.js';
-import { squareEnds } from '../../analysis/shape/flange.js';
-import { flangeEnd, mitreOf, type MitreNeighbour } from '../../analysis/shape/mitre.js';
+import { squareEnds } from '../../analysis/shape/corners/flange.js';
+import { flangeEnd, mitreOf, type MitreNeighbour } from '../../analysis/shape/corners/mitre.js';
 import { isFlange, type Flange } from '../generated/ast.js';
 import { rounded } from './coerce.js';
 import { turnedFlange, type TurnedFlange } from './turned-flange.js';

@@ -1,6 +1,12 @@
 import type { Vec3 } from '../../analysis/geometry/vec.js';
 import { addScaled, dot } from '../../analysis/geometry/vec.js';
-import { legDirection, legLengthTo, stripFaces, type LegFace, type LegTravel } from '../../analysis/shape/strip.js';
+import {
+  legDirection,
+  legLengthTo,
+  stripFaces,
+  type LegFace,
+  type LegTravel,
+} from '../../analysis/shape/corners/strip.js';
 import { SAME_DIRECTION } from '../../analysis/geometry/tolerance.js';
 import type { Heading, Leg, Strip } from '../generated/ast.js';
 import type { Lowering } from './lowering.js';

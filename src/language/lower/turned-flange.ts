@@ -9,7 +9,7 @@ import {
   type FlangeReach,
   type FlangeRoot,
   type FlangeTurn,
-} from '../../analysis/shape/flange.js';
+} from '../../analysis/shape/corners/flange.js';
 import type { Flange } from '../generated/ast.js';
 import { asAngle, asLength, NOT_NEGATIVE, POSITIVE, rounded } from './coerce.js';
 import { edgeOf, type NamedEdge } from './edges.js';

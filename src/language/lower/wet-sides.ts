@@ -1,5 +1,5 @@
 import type { Vec3 } from '../../analysis/geometry/vec.js';
-import { wetNormals } from '../../analysis/shape/orient.js';
+import { wetNormals } from '../../analysis/shape/contact/orient.js';
 import { isFlange } from '../generated/ast.js';
 import type { Lowering } from './lowering.js';
 import { panelNodes } from './panel-nodes.js';

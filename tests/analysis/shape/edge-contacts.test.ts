@@ -11,7 +11,7 @@ import {
   unit,
   type Vec3,
 } from '../../../src/analysis/geometry/vec.js';
-import { findEdgeContacts } from '../../../src/analysis/shape/edge-contacts.js';
+import { findEdgeContacts } from '../../../src/analysis/shape/contact/edge-contacts.js';
 import { gapBetweenAll, segmentGap } from '../../../src/analysis/geometry/gap-between.js';
 import { arbitraryPose, posed, real, type Pose } from '../../support/arbitrary-part.js';
 import { buildShape } from '../../../src/analysis/shape/build-shape.js';

@@ -6,7 +6,7 @@ import { HAND_ROUNDED } from '../../../src/analysis/model/tolerance.js';
 import type { Tub } from '../../../src/analysis/model/tub.js';
 import { rules } from '../../../src/analysis/rules/registry.js';
 import { findingsOf } from '../../../src/analysis/rules/run.js';
-import { snapTub } from '../../../src/analysis/shape/snap-corners.js';
+import { snapTub } from '../../../src/analysis/shape/contact/snap-corners.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
 import { analyseText } from '../../support/analyse-text.js';
 import { mapTub, real } from '../../support/arbitrary-part.js';

@@ -5,10 +5,10 @@ import { SAME_POINT } from '../../../src/analysis/geometry/tolerance.js';
 import { areaVector, firstSelfCrossing } from '../../../src/analysis/geometry/polygon.js';
 import { cross, distance, dot, lengthOf, subtract, unit, type Vec3 } from '../../../src/analysis/geometry/vec.js';
 import { centroidOf } from '../../../src/analysis/geometry/centroid.js';
-import { flangeWidth, senseByGravity } from '../../../src/analysis/shape/flange.js';
+import { flangeWidth, senseByGravity } from '../../../src/analysis/shape/corners/flange.js';
 import { squareFlange } from '../../support/square-flange.js';
-import { sideFace, stripProfile } from '../../../src/analysis/shape/side.js';
-import { legLengthTo, stripFaces, type LegTravel } from '../../../src/analysis/shape/strip.js';
+import { sideFace, stripProfile } from '../../../src/analysis/shape/corners/side.js';
+import { legLengthTo, stripFaces, type LegTravel } from '../../../src/analysis/shape/corners/strip.js';
 
 const RIGHT: Vec3 = [1, 0, 0];
 const LEFT: Vec3 = [-1, 0, 0];

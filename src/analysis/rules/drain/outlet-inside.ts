@@ -1,5 +1,5 @@
 import { named } from '../../model/wording.js';
-import { dividersOf } from '../../shape/dividers.js';
+import { dividersOf } from '../../shape/account/dividers.js';
 import type { Rule } from '../rule.js';
 
 export const outletInside: Rule = {

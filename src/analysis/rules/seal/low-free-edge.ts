@@ -1,4 +1,4 @@
-import { lowEnd } from '../../shape/edge-account.js';
+import { lowEnd } from '../../shape/account/edge-account.js';
 import { lowEdgesOf } from '../../seal/low-edges.js';
 import { atPoint, inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';

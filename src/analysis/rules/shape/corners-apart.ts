@@ -1,6 +1,6 @@
 import { HAND_ROUNDED } from '../../model/tolerance.js';
 import { atPoint, inMm, named } from '../../model/wording.js';
-import { snapsByPair, type Snap } from '../../shape/snap-corners.js';
+import { snapsByPair, type Snap } from '../../shape/contact/snap-corners.js';
 import type { Rule } from '../rule.js';
 
 export const cornersApart: Rule = {

@@ -1,5 +1,5 @@
 import type { FaceIndex } from '../../shape/shape.js';
-import type { Border } from '../../shape/border.js';
+import type { Border } from '../../shape/account/border.js';
 import { otherEnd, type SurfaceMesh } from '../surface/mesh.js';
 import { minQueue } from '../../geometry/priority-queue.js';
 import type { Surface } from '../surface/surface.js';

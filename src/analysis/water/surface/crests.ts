@@ -3,7 +3,7 @@ import { NOISE, ROUND_OFF, SAME_POINT } from '../../geometry/tolerance.js';
 import { add, addScaled, cross, distance, dot, subtract, unit, type Vec3 } from '../../geometry/vec.js';
 import { SAME_WAY } from '../../geometry/tolerance.js';
 import type { Bend, Face, FaceIndex, Shape } from '../../shape/shape.js';
-import type { Dividers } from '../../shape/dividers.js';
+import type { Dividers } from '../../shape/account/dividers.js';
 
 /** A flat piece of a round, with the panel that it is counted to. */
 export interface Facet {

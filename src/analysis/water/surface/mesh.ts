@@ -1,5 +1,5 @@
 import type { FaceIndex } from '../../shape/shape.js';
-import type { Border } from '../../shape/border.js';
+import type { Border } from '../../shape/account/border.js';
 
 /** Lists of whole numbers, one after the other: list `i` is `items[start[i]]` up to, without, `items[start[i + 1]]`. */
 export interface Lists {

@@ -17,7 +17,7 @@ import {
   type Vec2,
   type Vec3,
 } from '../../geometry/vec.js';
-import type { Divider, Dividers } from '../../shape/dividers.js';
+import type { Divider, Dividers } from '../../shape/account/dividers.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../../shape/shape.js';
 import { openingOutlines, type OpeningOutline } from './opening-outline.js';
 

@@ -3,7 +3,7 @@ import { memoBy } from '../../cache/memo.js';
 import type { Tub } from '../../model/tub.js';
 import type { Face, FaceIndex, Shape } from '../../shape/shape.js';
 import { ROUND_OFF } from '../../geometry/tolerance.js';
-import { findBorders, type Border } from '../../shape/border.js';
+import { findBorders, type Border } from '../../shape/account/border.js';
 import { meshOn, plainMesh, type PlacedMesh } from './face-mesh.js';
 import { regionsOf, splitSides, stopsOnEdges, type SplitSide } from './face-regions.js';
 import { partedFaces, partedMeshes } from './parted.js';

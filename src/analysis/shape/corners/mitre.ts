@@ -2,8 +2,8 @@
  * Mitred ends of flanges: where two flanges, or a flange and a panel, come together at one corner, each ends on the line
  * in which their planes meet, so that it is cut back where they would cross and runs on where they would gape.
  */
-import { NOISE } from '../geometry/tolerance.js';
-import { add, addScaled, cross, dot, lengthOf, scale, subtract, unit, type Vec3 } from '../geometry/vec.js';
+import { NOISE } from '../../geometry/tolerance.js';
+import { add, addScaled, cross, dot, lengthOf, scale, subtract, unit, type Vec3 } from '../../geometry/vec.js';
 import type { FlangeFace } from './flange.js';
 
 /** A flange as one of its ends sees it: from the corner `at` along its edge, and away from it. */

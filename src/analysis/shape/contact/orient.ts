@@ -1,10 +1,10 @@
-import { areaVector, middleOf } from '../geometry/polygon.js';
-import { dot, scale, subtract, unit, type Vec3 } from '../geometry/vec.js';
-import { memo } from '../cache/memo.js';
-import type { Panel, PanelIndex } from '../model/tub.js';
-import { NO_AREA } from '../geometry/tolerance.js';
+import { areaVector, middleOf } from '../../geometry/polygon.js';
+import { dot, scale, subtract, unit, type Vec3 } from '../../geometry/vec.js';
+import { memo } from '../../cache/memo.js';
+import type { Panel, PanelIndex } from '../../model/tub.js';
+import { NO_AREA } from '../../geometry/tolerance.js';
 import { findEdgeContacts, type Contacts } from './edge-contacts.js';
-import { NO_UPWARD_SHARE } from '../model/tolerance.js';
+import { NO_UPWARD_SHARE } from '../../model/tolerance.js';
 
 /** Two panels that share a stretch, and whether their corner orders agree (they run along it in opposite directions). */
 export interface Neighbours {

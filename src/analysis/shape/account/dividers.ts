@@ -1,10 +1,10 @@
 /** Panels that stand in the tub: sheet with liquid on both of its sides. */
-import { memoBy } from '../cache/memo.js';
-import { NO_AREA } from '../geometry/tolerance.js';
-import { cross, dot, subtract } from '../geometry/vec.js';
-import type { Tub } from '../model/tub.js';
+import { memoBy } from '../../cache/memo.js';
+import { NO_AREA } from '../../geometry/tolerance.js';
+import { cross, dot, subtract } from '../../geometry/vec.js';
+import type { Tub } from '../../model/tub.js';
 import { accountEdges } from './edge-account.js';
-import type { Face, FaceIndex, Foot, Shape, Stretch } from './shape.js';
+import type { Face, FaceIndex, Foot, Shape, Stretch } from '../shape.js';
 
 /** A panel that stands on the wet side of others. */
 export interface Divider {

@@ -1,11 +1,11 @@
-import { indexBoxes } from '../geometry/box-index.js';
-import { heightOver, toPlane } from '../geometry/frame.js';
-import { distanceToSegment, isInside } from '../geometry/polygon.js';
-import { addScaled, distance, dot, lerp, scale, subtract, type Vec3 } from '../geometry/vec.js';
-import { keepBy, memoBy } from '../cache/memo.js';
-import { indexFaces } from './face-index.js';
-import type { Face, FaceIndex, Shape, Stretch } from './shape.js';
-import { SAME_POINT } from '../geometry/tolerance.js';
+import { indexBoxes } from '../../geometry/box-index.js';
+import { heightOver, toPlane } from '../../geometry/frame.js';
+import { distanceToSegment, isInside } from '../../geometry/polygon.js';
+import { addScaled, distance, dot, lerp, scale, subtract, type Vec3 } from '../../geometry/vec.js';
+import { keepBy, memoBy } from '../../cache/memo.js';
+import { indexFaces } from '../face-index.js';
+import type { Face, FaceIndex, Shape, Stretch } from '../shape.js';
+import { SAME_POINT } from '../../geometry/tolerance.js';
 
 /** An edge that another panel passes close by. */
 export interface NearMiss {

@@ -1,6 +1,6 @@
-import { scale, type Vec3 } from '../geometry/vec.js';
-import { SAME_POINT } from '../geometry/tolerance.js';
-import { HAND_ROUNDED } from '../model/tolerance.js';
+import { scale, type Vec3 } from '../../geometry/vec.js';
+import { SAME_POINT } from '../../geometry/tolerance.js';
+import { HAND_ROUNDED } from '../../model/tolerance.js';
 import { isLeftToRight, type LegFace } from './strip.js';
 
 export interface SideFace {

@@ -1,10 +1,10 @@
 /** Corners that were rounded by hand, put where they are meant to be before anything is worked out from them. */
-import { indexBoxes, type BoxSearch } from '../geometry/box-index.js';
-import { SAME_POINT } from '../geometry/tolerance.js';
-import { addScaled, distance, dot, subtract, type Vec3 } from '../geometry/vec.js';
-import { keepBy, memoBy } from '../cache/memo.js';
-import { HAND_ROUNDED } from '../model/tolerance.js';
-import type { Panel, PanelIndex, Tub } from '../model/tub.js';
+import { indexBoxes, type BoxSearch } from '../../geometry/box-index.js';
+import { SAME_POINT } from '../../geometry/tolerance.js';
+import { addScaled, distance, dot, subtract, type Vec3 } from '../../geometry/vec.js';
+import { keepBy, memoBy } from '../../cache/memo.js';
+import { HAND_ROUNDED } from '../../model/tolerance.js';
+import type { Panel, PanelIndex, Tub } from '../../model/tub.js';
 import { clusterCorners, type Clusters, type PanelCorner } from './cluster-corners.js';
 
 /** A corner that is taken at another place than the one stated. */

@@ -1,8 +1,8 @@
-import { distance, type Vec3 } from '../geometry/vec.js';
-import { weldVertices } from '../geometry/weld-vertices.js';
-import type { Hem, Tub } from '../model/tub.js';
+import { distance, type Vec3 } from '../../geometry/vec.js';
+import { weldVertices } from '../../geometry/weld-vertices.js';
+import type { Hem, Tub } from '../../model/tub.js';
 import { accountEdges, lowEnd, type EdgeEntry } from './edge-account.js';
-import type { Shape, Stretch } from './shape.js';
+import type { Shape, Stretch } from '../shape.js';
 
 /** What ends the sheet along an edge. */
 export interface Border {

@@ -1,8 +1,8 @@
 /** The account of every edge: what each stretch is, found by geometry and not by names. */
-import type { Face, FaceIndex, Shape, Stretch } from './shape.js';
-import { distance, type Vec3 } from '../geometry/vec.js';
-import { keepBy, memoBy } from '../cache/memo.js';
-import { facesAlong } from './feet.js';
+import type { Face, FaceIndex, Shape, Stretch } from '../shape.js';
+import { distance, type Vec3 } from '../../geometry/vec.js';
+import { keepBy, memoBy } from '../../cache/memo.js';
+import { facesAlong } from '../feet.js';
 import { findNearMisses, type NearMiss, type NearMisses } from './near-miss.js';
 
 /**

@@ -1,7 +1,7 @@
-import { weldVertices } from '../geometry/weld-vertices.js';
-import { distance, type Vec3 } from '../geometry/vec.js';
-import { HAND_ROUNDED } from '../model/tolerance.js';
-import type { Panel, PanelIndex } from '../model/tub.js';
+import { weldVertices } from '../../geometry/weld-vertices.js';
+import { distance, type Vec3 } from '../../geometry/vec.js';
+import { HAND_ROUNDED } from '../../model/tolerance.js';
+import type { Panel, PanelIndex } from '../../model/tub.js';
 
 /** A corner by the panel's own order. */
 export interface PanelCorner {

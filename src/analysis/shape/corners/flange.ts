@@ -1,6 +1,6 @@
-import { areaVector } from '../geometry/polygon.js';
-import { NOISE, SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
-import { add, addScaled, cross, distance, dot, scale, subtract, unit, type Vec3 } from '../geometry/vec.js';
+import { areaVector } from '../../geometry/polygon.js';
+import { NOISE, SAME_DIRECTION, SAME_POINT } from '../../geometry/tolerance.js';
+import { add, addScaled, cross, distance, dot, scale, subtract, unit, type Vec3 } from '../../geometry/vec.js';
 
 /** An edge of a panel to turn a flange from, and the panel's wet normal. */
 export interface FlangeRoot {

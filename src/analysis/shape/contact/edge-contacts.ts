@@ -1,8 +1,8 @@
-import { SAME_POINT } from '../geometry/tolerance.js';
-import { indexBoxes } from '../geometry/box-index.js';
-import { addScaled, distance, scale, subtract, type Vec3 } from '../geometry/vec.js';
-import { memoBy } from '../cache/memo.js';
-import { cellsOf, groupByDirection, type DirectionCells } from '../geometry/group-by-direction.js';
+import { SAME_POINT } from '../../geometry/tolerance.js';
+import { indexBoxes } from '../../geometry/box-index.js';
+import { addScaled, distance, scale, subtract, type Vec3 } from '../../geometry/vec.js';
+import { memoBy } from '../../cache/memo.js';
+import { cellsOf, groupByDirection, type DirectionCells } from '../../geometry/group-by-direction.js';
 
 /** A length of one edge, and the other edges that lie along all of it. `from`, `to` in mm from the edge's start. */
 export interface EdgeStretch {

@@ -1,5 +1,5 @@
-import { NOISE } from '../geometry/tolerance.js';
-import { add, addScaled, scale, type Vec3 } from '../geometry/vec.js';
+import { NOISE } from '../../geometry/tolerance.js';
+import { add, addScaled, scale, type Vec3 } from '../../geometry/vec.js';
 
 const UP: Vec3 = [0, 0, 1];
 

@@ -1,5 +1,5 @@
-import { SAME_POINT } from '../geometry/tolerance.js';
-import { add, addScaled, lerp, scale, type Vec3 } from '../geometry/vec.js';
+import { SAME_POINT } from '../../geometry/tolerance.js';
+import { add, addScaled, lerp, scale, type Vec3 } from '../../geometry/vec.js';
 import { isLeftToRight, type LegFace } from './strip.js';
 
 /** A panel that divides a strip: its edges stand on the strip's legs, its top is level. */

@@ -1,6 +1,6 @@
-import type { Vec3 } from '../geometry/vec.js';
-import { memoBy } from '../cache/memo.js';
-import { LruCache } from '../cache/lru-cache.js';
+import type { Vec3 } from '../../geometry/vec.js';
+import { memoBy } from '../../cache/memo.js';
+import { LruCache } from '../../cache/lru-cache.js';
 import {
   cutSides,
   findOverlaps,
