@@ -87,8 +87,11 @@ interface PaperPage {
   readonly opens: Opening[];
 }
 
-/** Share of a sheet below which what is left over of one section is joined by the next, even where that one is cut. */
-const LEFT_OVER = { sheet: 0.55, follows: 0.3 } as const;
+/**
+ * Share of a sheet below which what is left over of one section is joined by the next: by one that has to be cut all the same,
+ * and by one that a sheet of its own would hold whole.
+ */
+const LEFT_OVER = { cut: 0.5, whole: 0.2 } as const;
 
 const fillSheets = (sections: readonly (Head & { readonly strips: readonly Strip[] })[], room: number): PaperPage[] => {
   const sheets: PaperPage[] = [];
@@ -105,7 +108,8 @@ const fillSheets = (sections: readonly (Head & { readonly strips: readonly Strip
     const { strips } = section;
     const head = headStrip(section.title);
     const height = strips.reduce((sum, strip) => sum + strip.height, head.height);
-    const isLeftOver = y < LEFT_OVER[section.starts] * room && y + head.height + startOf(strips) <= room;
+    const most = LEFT_OVER[height - head.height <= room ? 'whole' : 'cut'];
+    const isLeftOver = y < most * room && y + head.height + startOf(strips) <= room;
     const fits = y + height <= room;
     if (sheets.length > 0 && (isLeftOver || (fits && section.starts === 'follows'))) {
       sheets[sheets.length - 1].opens.push({ key: section.key, title: section.title, y });

@@ -18,6 +18,8 @@ const TYPE = 3.7;
 const PITCH = 4.6;
 const PAD: Vec2 = [1.4, 1.5];
 const BOX_SIDE = 5.5;
+/** mm: about six rows. */
+const SHORT = 65;
 
 /** `table`: its number among all of the paper. */
 export const layTable = (
@@ -29,11 +31,13 @@ export const layTable = (
   const widths = columns.map(({ share }) => (share / shares) * width);
   const grid: Grid = { columns, widths, width, table };
   const heads = headStrip(grid);
-  // No last row by itself on another sheet.
-  const keep = (i: number): Partial<Strip> => (i === rows.length - 2 ? { keepsWithNext: true } : {});
+  const strips = rows.map((row, i): Strip => ({ ...rowStrip(grid, row, i + 1), heads }));
+  const isShort = strips.reduce((sum, { height }) => sum + height, heads.height) <= SHORT;
+  // A short table is not cut; of a long one no row is left by itself.
+  const keeps = (i: number): boolean => i < rows.length - 1 && (isShort || i === 0 || i === rows.length - 2);
   return [
     { ...heads, keepsWithNext: true },
-    ...rows.map((row, i): Strip => ({ ...rowStrip(grid, row, i + 1), heads, ...keep(i) })),
+    ...strips.map((strip, i): Strip => (keeps(i) ? { ...strip, keepsWithNext: true } : strip)),
   ];
 };
 

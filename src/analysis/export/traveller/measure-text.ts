@@ -101,17 +101,23 @@ export const wrapText = (text: string, width: number, size: number, weight: Weig
   return [...lines, current];
 };
 
+/** After what a name of several is cut first: `lower.drop.` / `start`. */
+const SYLLABLES = /[^.,;:/_-]*[.,;:/_-]*/g;
+
+/** A word in pieces that fit: between its names where it has several, else wherever it must. */
 const cutWord = (word: string, room: number, weight: Weight): string[] => {
   if (thousandths(word, weight) <= room) return [word];
+  const parts = (word.match(SYLLABLES) ?? []).filter((part) => part !== '');
+  const small = parts.flatMap((part) => (thousandths(part, weight) <= room ? [part] : [...part]));
   const pieces: string[] = [];
   let [piece, taken] = ['', 0];
-  for (const char of word) {
-    const more = thousandths(char, weight);
+  for (const part of small) {
+    const more = thousandths(part, weight);
     if (piece !== '' && taken + more > room) {
       pieces.push(piece);
       [piece, taken] = ['', 0];
     }
-    piece += char;
+    piece += part;
     taken += more;
   }
   return [...pieces, piece];

@@ -12,7 +12,14 @@ import { partSeamBlocks } from './part-seams.js';
 import { CONTENT_WIDTH } from '../lay-block.js';
 import { toldTable } from '../told-table.js';
 
-const FIGURE_HEIGHT = 150;
+/** mm. The drawing gives way to the tables below it where both then stay on one sheet of either paper. */
+const FIGURE_HEIGHT = { most: 150, least: 75 } as const;
+/** mm: what stands above the drawing and heads the tables, a row of a table and each line more of it, a note. */
+const BESIDE = { heads: 62, row: 8.5, line: 4.6, note: 17 } as const;
+/** mm, of the lower paper. */
+const SHEET_HEIGHT = 232;
+/** Places of holes on a line. */
+const ON_A_LINE = 4;
 
 /** By which the parts list leads to the drawing. */
 export const flatKey = (job: Job, flat: FlatPattern): string => `flat-${pieceNumber(job, flat)}`;
@@ -25,7 +32,11 @@ export const flatSection = (job: Job, flat: FlatPattern): Section => {
   const groups = holeGroups(job, flat);
   const letterOf = (hole: number): string | undefined => groups.find(({ holes }) => holes.includes(hole))?.letter;
   const nicks = nicksOf(job.stages.shape(), flat, nickLength(job.tub.shop));
-  const { figure, scale } = flatFigure({ flat, nicks, numberOf, letterOf }, [CONTENT_WIDTH, FIGURE_HEIGHT], units);
+  const { figure, scale } = flatFigure(
+    { flat, nicks, numberOf, letterOf },
+    [CONTENT_WIDTH, figureHeight(flat, strokes.length, groups)],
+    units,
+  );
   const facing = facingFigure(flat);
   const sheet = job.tub.sheets[flat.sheet];
   const blocks: Block[] = [
@@ -42,6 +53,14 @@ export const flatSection = (job: Job, flat: FlatPattern): Section => {
   if (groups.length > 0) blocks.push(holeTable(job, flat, groups, from));
   if (flat.bends.length === 0) blocks.push(...partSeamBlocks(job, flat));
   return { key: flatKey(job, flat), title: `Flat ${pieceNumber(job, flat)}: ${flat.name}`, starts: 'follows', blocks };
+};
+
+const figureHeight = (flat: FlatPattern, strokes: number, groups: readonly HoleGroup[]): number => {
+  const notes = (flat.bends.some(isUnderneath) ? 1 : 0) + (sideUpOf(flat) === 'wet' ? 1 : 0);
+  const lines = groups.reduce((sum, { holes }) => sum + Math.floor((holes.length - 1) / ON_A_LINE), 0);
+  const { heads, row, line, note } = BESIDE;
+  const left = SHEET_HEIGHT - heads - (strokes + groups.length) * row - lines * line - notes * note;
+  return left < FIGURE_HEIGHT.least ? FIGURE_HEIGHT.most : Math.min(left, FIGURE_HEIGHT.most);
 };
 
 const pairOf = (job: Job, [x, y]: Vec2, from: Vec2): string =>

@@ -1,7 +1,7 @@
 import type { FlatPattern } from '../../../fold/flat-pattern.js';
 import type { SeamJoint } from '../../../join/seam-joint.js';
 import { reportSpotOrder } from '../../../report/assembly.js';
-import { reportSeams, SEAM_COLUMNS } from '../../../report/seams.js';
+import { reportSeams, SEAM_COLUMNS, type SeamRow } from '../../../report/seams.js';
 import { BOX, type Block } from '../block.js';
 import type { Job } from '../job.js';
 import { toldTable } from '../told-table.js';
@@ -15,6 +15,7 @@ export const partSeamBlocks = (job: Job, flat: FlatPattern): Block[] => {
   if (joints.length === 0) return [];
   const all = reportSeams(job.stages);
   const rows = joints.map(({ seam }) => all[seam]);
+  const alone = joints.map((joint) => aloneText(job, part, joint));
   return [
     { kind: 'text', weight: 'bold', text: 'Its seams' },
     toldTable(job.units, SEAM_COLUMNS, rows, [
@@ -28,7 +29,9 @@ export const partSeamBlocks = (job: Job, flat: FlatPattern): Block[] => {
       { head: 'To part', align: 'left', share: 28, cell: (_, i) => partsBeyond(job, part, joints[i]).join(', ') },
       { head: 'Joint', align: 'left', share: 27, cell: jointText },
       { key: 'closed_by', share: 25 },
-      { head: 'While it is alone', align: 'left', share: 55, cell: (_, i) => aloneText(job, part, joints[i]) },
+      ...(alone.some((text) => text !== '-')
+        ? [{ head: 'While it is alone', align: 'left' as const, share: 55, cell: (_: SeamRow, i: number) => alone[i] }]
+        : []),
       { head: 'Ready', align: 'middle', share: 15, cell: () => BOX },
     ]),
   ];
@@ -57,17 +60,19 @@ const aloneText = (job: Job, part: number, joint: SeamJoint): string => {
   const { stages, tub, units } = job;
   const panels = sidesOn(job, part, joint.runs).map((face) => tub.panels[face].name);
   const row = reportSeams(stages)[joint.seam];
-  const spots = reportSpotOrder(stages)
-    .filter(({ seam, first_onto }) => seam === row.name && first_onto !== null && panels.includes(first_onto))
-    .map(({ first_onto }) => `spot its clips onto ${first_onto}`);
+  const onto = reportSpotOrder(stages).flatMap(({ seam, first_onto }) =>
+    seam === row.name && first_onto !== null && panels.includes(first_onto) ? [first_onto] : [],
+  );
   const bevels = new Map<string, string[]>();
   for (const { panel, along_mm, across_mm } of row.bevels.filter((bevel) => panels.includes(bevel.panel))) {
     const size = `${units.fineOf(along_mm)} along, ${units.fineOf(across_mm)} across`;
     bevels.set(size, [...(bevels.get(size) ?? []), panel]);
   }
-  const cuts = [...bevels].map(
-    ([size, on]) => `bevel the dry edge of ${on.join(', ')} at the ${row.tabs?.kind ?? 'tabs'}: ${size}`,
-  );
-  const all = [...new Set([...spots, ...cuts])];
+  const all = [
+    ...(onto.length > 0 ? [`spot its clips onto ${[...new Set(onto)].join(', ')}`] : []),
+    ...[...bevels].map(
+      ([size, on]) => `bevel the dry edge of ${on.join(', ')} at the ${row.tabs?.kind ?? 'tabs'}: ${size}`,
+    ),
+  ];
   return all.length === 0 ? '-' : all.join('; ');
 };

@@ -62,13 +62,13 @@ const seamTable = ({ units, stages }: Job): Block =>
   toldTable(units, SEAM_COLUMNS, reportSeams(stages), [
     { head: 'No.', align: 'middle', share: 11, cell: (_, i) => String(i + 1) },
     { key: 'name', share: 28 },
-    { head: 'Joint', align: 'left', share: 25, cell: jointText },
-    { key: 'closed_by', share: 24 },
+    { head: 'Joint', align: 'left', share: 24, cell: jointText },
+    { key: 'closed_by', share: 23 },
     { key: 'length_mm', share: 19, as: 'long' },
     { key: 'bead.volume_mL', share: 19, head: 'Amount' },
     { key: 'gap.expected_mm', share: 20, as: 'fine' },
     { key: 'gap.allowed_mm', share: 18, as: 'fine', head: 'At most' },
-    { key: 'gap.closing_force_N', share: 14 },
+    { key: 'gap.closing_force_N', share: 18 },
     { head: 'Done', align: 'middle', share: 14, cell: () => BOX },
   ]);
 
