@@ -1,6 +1,6 @@
 import { EmptyFileSystem, URI } from 'langium';
 import type { Tub } from '../src/analysis/model/tub.js';
-import type { TubDocument } from '../src/language/lower/sources.js';
+import type { TubDocument } from '../src/language/lower/text/sources.js';
 import { lower } from '../src/language/lower/to-model.js';
 import { createTubServices } from '../src/language/tub-module.js';
 import { tubText, type Variant } from './tub-text.js';

@@ -17,7 +17,7 @@ import {
   type Evaluation,
 } from './analyse.js';
 import { reachableUris } from './workspace/imports.js';
-import type { TubDocument } from './lower/sources.js';
+import type { TubDocument } from './lower/text/sources.js';
 
 /** Keeps the newest analysis of every document, for hovers, hints, fixes and the preview, until its text changes. */
 export class KeptAnalyses {

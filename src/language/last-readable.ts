@@ -1,7 +1,7 @@
 import type { Tub } from '../analysis/model/tub.js';
 import type { Evaluation } from './analyse.js';
 import { syntaxErrorsOf } from './diagnostics/text-findings.js';
-import type { TubDocument } from './lower/sources.js';
+import type { TubDocument } from './lower/text/sources.js';
 import type { Slip } from './protocol.js';
 
 /** What to draw of a text: its own tub, or that of the text before it lost something by a slip. */

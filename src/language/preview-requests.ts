@@ -9,7 +9,7 @@ import { sceneOf, type Found } from '../analysis/scene/scene.js';
 import { evaluateVariant, variantsIn, type Evaluation } from './analyse.js';
 import { answer, evaluationOf, type Server } from './asked-texts.js';
 import { LastReadable } from './last-readable.js';
-import type { SourceTable } from './lower/sources.js';
+import type { SourceTable } from './lower/text/sources.js';
 import { NestRuns } from './nest/nest-runs.js';
 import { pinEdits, unpinEdits } from './nest/pin-edits.js';
 import type { NestWork } from './nest/nest-work.js';

@@ -1,6 +1,6 @@
 import { AstUtils, DocumentState, EmptyFileSystem, URI } from 'langium';
 import { expect, test } from 'vitest';
-import type { TubDocument } from '../../src/language/lower/sources.js';
+import type { TubDocument } from '../../src/language/lower/text/sources.js';
 import { createTubServices } from '../../src/language/tub-module.js';
 
 test('a name that is asked for while its text is being read is found once it has been read', () => {

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import type { LangiumDocument } from 'langium';
 import { expect, test } from 'vitest';
 import type { TubFile } from '../../src/language/generated/ast.js';
-import { MOST_SLOTS, slotsOf } from '../../src/language/lower/statement-slots.js';
+import { MOST_SLOTS, slotsOf } from '../../src/language/lower/text/statement-slots.js';
 
 /** A document as far as its statements' texts go; an edit gives it others. */
 const documentOf = (): { readonly slots: (texts: readonly string[]) => readonly number[] } => {

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { AstUtils, GrammarAST, type AstNode } from 'langium';
 import { describe, expect, it } from 'vitest';
 import { TubGrammar } from '../../src/language/generated/grammar.js';
-import { units } from '../../src/language/lower/units.js';
+import { units } from '../../src/language/lower/values/units.js';
 import { nameSpaceOf } from '../../src/language/names/names.js';
 import { snippets } from '../../src/language/lsp/completion/snippets.js';
 import { wordMeaning } from '../../src/language/lsp/word-meanings.js';
@@ -64,7 +64,7 @@ describe('words of the grammar', () => {
   });
 
   it.each(UNIT_WORDS.filter((word) => word !== 'ga'))(
-    'the unit %s has a size in src/language/lower/units.ts',
+    'the unit %s has a size in src/language/lower/values/units.ts',
     (word) => {
       expect(units[word]).toBeDefined();
     },

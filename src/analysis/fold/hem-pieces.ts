@@ -1,6 +1,6 @@
 import { addScaled2, left2, type Vec2 } from '../geometry/vec.js';
 import type { FlatBend, FlatPanel } from './flat-pattern.js';
-import type { HemItem } from './trim-face.js';
+import type { HemItem } from './trim/trim-face.js';
 
 /** What a hem adds to a face's flat, in the face's frame: the outline over it, its lip as a panel, its bend. */
 export interface HemPieces {

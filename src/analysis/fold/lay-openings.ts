@@ -14,8 +14,8 @@ import type { Face, FaceOpening } from '../shape/shape.js';
 import { ROUND_OFF, SAME_POINT } from '../geometry/tolerance.js';
 import type { FlatHole } from './flat-pattern.js';
 import type { Contour } from '../geometry/contour.js';
-import type { NotchedFace } from './cut-notches.js';
-import { regionOf, type HemItem, type LoopItem } from './trim-face.js';
+import type { NotchedFace } from './trim/cut-notches.js';
+import { regionOf, type HemItem, type LoopItem } from './trim/trim-face.js';
 import type { FlatFault } from './unfolded.js';
 
 /** mm. Fineness with which openings are tested against round cut lines. */

@@ -5,13 +5,13 @@ import type { Tub } from '../model/tub.js';
 import type { Face, FaceIndex, Shape } from '../shape/shape.js';
 import type { FlatBend, FlatHole, FlatPanel, FlatPattern, Part } from './flat-pattern.js';
 import type { ContourVertex } from '../geometry/contour.js';
-import { clearTips } from './clear-tips.js';
-import { cutNotches } from './cut-notches.js';
-import { crossingsOf, type LaidZone, type ZoneCrossing } from './cross-zone.js';
+import { clearTips } from './trim/clear-tips.js';
+import { cutNotches } from './trim/cut-notches.js';
+import { crossingsOf, type LaidZone, type ZoneCrossing } from './zone/cross-zone.js';
 import { hemPieces } from './hem-pieces.js';
 import { layOpenings } from './lay-openings.js';
 import { findOverlap } from './overlap.js';
-import { regionOf, trimFace, type BendItem, type LoopItem } from './trim-face.js';
+import { regionOf, trimFace, type BendItem, type LoopItem } from './trim/trim-face.js';
 import type { FlatFault, FlatPlacement, Unfolded } from './unfolded.js';
 
 /** A rigid placement of a face's frame in the flat, both seen from the wet side. */

@@ -7,7 +7,7 @@ import { massOf } from '../material/properties.js';
 import type { Tub } from '../model/tub.js';
 import type { FlatPattern, FoldedPart, Plate, Roll } from '../fold/flat-pattern.js';
 import type { Contour } from '../geometry/contour.js';
-import { meanLevel } from '../fold/zone-end.js';
+import { meanLevel } from '../fold/zone/zone-end.js';
 
 export interface Lump {
   /** mm3. */

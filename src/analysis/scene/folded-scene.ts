@@ -1,5 +1,5 @@
 import type { FlatPattern, FoldedPart, Plate, Roll, ZoneEnd } from '../fold/flat-pattern.js';
-import { levelAt } from '../fold/zone-end.js';
+import { levelAt } from '../fold/zone/zone-end.js';
 import { SAME_HEADING } from '../geometry/tolerance.js';
 import type { Vec3 } from '../geometry/vec.js';
 import { inDeg, inMm } from '../model/wording.js';

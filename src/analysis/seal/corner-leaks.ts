@@ -1,6 +1,6 @@
 /** Holes where a bend ends against a third panel: the bend is round there, and the panel's edge must follow it. */
 import type { FlatPattern, FoldedPart, Roll, ZoneEnd } from '../fold/flat-pattern.js';
-import { levelAt as zoneLevelAt } from '../fold/zone-end.js';
+import { levelAt as zoneLevelAt } from '../fold/zone/zone-end.js';
 import { addScaled, distance, scale, type Vec3 } from '../geometry/vec.js';
 import type { Joints } from '../join/joints.js';
 import type { PlateReach } from '../join/seam/plate-reach.js';

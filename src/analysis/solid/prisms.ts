@@ -1,5 +1,5 @@
 /** Folded parts as convex prisms: what tells whether metal is in the way of metal, standing or on the move. */
-import { levelAt } from '../fold/zone-end.js';
+import { levelAt } from '../fold/zone/zone-end.js';
 import { flattenContour } from '../geometry/contour.js';
 import { toSpace } from '../geometry/frame.js';
 import { triangulateRings } from '../geometry/triangulate-rings.js';

@@ -1,7 +1,7 @@
 /** Outlines of the plates of a folded part, with a corner wherever a roll begins or ends on them. */
 import type { FoldedPart, Plate, Roll } from '../fold/flat-pattern.js';
 import type { Contour } from '../geometry/contour.js';
-import { endLevels } from '../fold/zone-end.js';
+import { endLevels } from '../fold/zone/zone-end.js';
 import { heightOver, toPlane, toSpace } from '../geometry/frame.js';
 import { distanceToSegment } from '../geometry/polygon.js';
 import { add, addScaled, distance, distance2, scale, type Vec2, type Vec3 } from '../geometry/vec.js';

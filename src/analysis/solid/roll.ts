@@ -1,6 +1,6 @@
 /** Faces of a roll: its two skins, its two ends, and a lid where no plate meets it. */
 import type { Roll, ZoneEnd } from '../fold/flat-pattern.js';
-import { breaksOf, levelAt, partOfEnd } from '../fold/zone-end.js';
+import { breaksOf, levelAt, partOfEnd } from '../fold/zone/zone-end.js';
 import type { Frame } from '../geometry/frame.js';
 import { add, addScaled, cross, scale, subtract, unit } from '../geometry/vec.js';
 import { SAME_DIRECTION } from '../geometry/tolerance.js';

@@ -2,8 +2,8 @@ import type { Finding } from '../../analysis/model/finding.js';
 import { rules } from '../../analysis/rules/registry.js';
 import { languageFindings } from '../findings/catalogue.js';
 import { isAccept, isVariant } from '../generated/ast.js';
-import type { Reports } from '../lower/report.js';
-import type { SourceTable, TubDocument } from '../lower/sources.js';
+import type { Reports } from '../lower/text/report.js';
+import type { SourceTable, TubDocument } from '../lower/text/sources.js';
 import { nearestName } from '../names/nearest-name.js';
 
 const codes: ReadonlySet<string> = new Set(rules.map((rule) => rule.code));

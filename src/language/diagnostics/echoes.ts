@@ -1,7 +1,7 @@
 import type { Finding } from '../../analysis/model/finding.js';
 import { isShop, isStrip } from '../generated/ast.js';
-import type { SourceTable, TubDocument } from '../lower/sources.js';
-import { statementsOf } from '../lower/statements.js';
+import type { SourceTable, TubDocument } from '../lower/text/sources.js';
+import { statementsOf } from '../lower/text/statements.js';
 
 interface Located {
   readonly statement: string;

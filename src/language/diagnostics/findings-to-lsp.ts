@@ -2,7 +2,7 @@ import type { Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity } fro
 import { UriUtils, type LangiumDocuments } from 'langium';
 import type { Finding, Severity } from '../../analysis/model/finding.js';
 import type { EarlyFindings } from '../analyse.js';
-import type { Place } from '../lower/sources.js';
+import type { Place } from '../lower/text/sources.js';
 import { rangeInMain } from './range-in-main.js';
 import { PAGE_SCHEME, type FindingData } from './finding-data.js';
 

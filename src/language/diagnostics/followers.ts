@@ -1,7 +1,7 @@
 import type { Finding } from '../../analysis/model/finding.js';
 import type { Tub } from '../../analysis/model/tub.js';
 import type { StandIns } from '../lower/lowering.js';
-import type { SourceTable, TubDocument } from '../lower/sources.js';
+import type { SourceTable, TubDocument } from '../lower/text/sources.js';
 import { STATEMENT_NEEDED } from '../parser/syntax-messages.js';
 
 /** What checks find of metal, by the thickness and radius of its sheet. */

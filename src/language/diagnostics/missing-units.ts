@@ -1,5 +1,5 @@
 import type { Finding } from '../../analysis/model/finding.js';
-import type { SourceTable, TubDocument } from '../lower/sources.js';
+import type { SourceTable, TubDocument } from '../lower/text/sources.js';
 
 /** A file that does not say what its bare lengths are has one thing wrong, however many lengths it has. */
 export const onceAFile = (sources: SourceTable, findings: readonly Finding[]): readonly Finding[] => {

@@ -3,7 +3,7 @@ import type { Range } from 'vscode-languageserver-types';
 import type { SourceId } from '../../analysis/model/tub.js';
 import type { EarlyFindings } from '../analyse.js';
 import { reachableDocuments, usedFiles } from '../workspace/imports.js';
-import type { TubDocument } from '../lower/sources.js';
+import type { TubDocument } from '../lower/text/sources.js';
 
 const START: Range = { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
 

@@ -12,13 +12,13 @@ import {
   type Member,
 } from '../generated/ast.js';
 import { roundOfUses, usedFiles } from '../workspace/imports.js';
-import type { Reports } from '../lower/report.js';
-import type { SourceTable, TubDocument } from '../lower/sources.js';
+import type { Reports } from '../lower/text/report.js';
+import type { SourceTable, TubDocument } from '../lower/text/sources.js';
 import { NameTable, nameSpaceOf } from '../names/names.js';
 import { nearestName } from '../names/nearest-name.js';
 import { slipMeant } from './slips.js';
 import { STATEMENT_NEEDED } from '../parser/syntax-messages.js';
-import { statementsOf } from '../lower/statements.js';
+import { statementsOf } from '../lower/text/statements.js';
 import { nameOf } from '../lower/references.js';
 
 /** A text of two bytes a character, read as one of one: told alone, as nothing else in it means anything. */

@@ -11,8 +11,8 @@ import {
   type Point,
   type Sheet,
 } from '../generated/ast.js';
-import type { TubDocument } from '../lower/sources.js';
-import { statementsOf } from '../lower/statements.js';
+import type { TubDocument } from '../lower/text/sources.js';
+import { statementsOf } from '../lower/text/statements.js';
 import { reachableDocuments } from '../workspace/imports.js';
 
 /**

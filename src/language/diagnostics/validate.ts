@@ -14,7 +14,7 @@ import type { Effort } from '../../analysis/making/plan/verdict.js';
 import { rules } from '../../analysis/rules/registry.js';
 import type { KeptAnalyses } from '../kept-analyses.js';
 import { toDiagnostics } from './findings-to-lsp.js';
-import type { TubDocument } from '../lower/sources.js';
+import type { TubDocument } from '../lower/text/sources.js';
 import { unusedNames } from './unused.js';
 import { movedDiagnostics } from './moved-diagnostics.js';
 

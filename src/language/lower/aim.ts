@@ -6,14 +6,14 @@ import type {
 } from '../../analysis/model/tub.js';
 import { limits } from '../../analysis/model/limits.js';
 import { isGroup, isLet, type Aim, type Aspect, type Bound, type ClearThing, type Wish } from '../generated/ast.js';
-import { asDimension, listed, NOT_NEGATIVE, POSITIVE, type Range } from './coerce.js';
-import { evaluate, valueOf } from './evaluate.js';
+import { asDimension, listed, NOT_NEGATIVE, POSITIVE, type Range } from './values/coerce.js';
+import { evaluate, valueOf } from './values/evaluate.js';
 import type { FreeValue } from './free.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
 import { reportWrongKind, targetOf } from './references.js';
-import { dimensionOf, LENGTH, NUMBER, samePowers } from './units.js';
-import { describe } from './values.js';
+import { dimensionOf, LENGTH, NUMBER, samePowers } from './values/units.js';
+import { describe } from './values/values.js';
 
 /** What the tub is to become; wishes that cannot be read are reported and left out. */
 export const aimOf = (

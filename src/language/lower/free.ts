@@ -15,12 +15,12 @@ import {
   type Let,
   type Quantity,
 } from '../generated/ast.js';
-import { rounded } from './coerce.js';
-import { evaluate } from './evaluate.js';
+import { rounded } from './values/coerce.js';
+import { evaluate } from './values/evaluate.js';
 import type { Lowering } from './lowering.js';
-import { tellOwnOnly } from './nearest-file.js';
-import { inBaseUnits, LENGTH, NUMBER, samePowers, units } from './units.js';
-import { describe, type NumberValue, type Value } from './values.js';
+import { tellOwnOnly } from './text/nearest-file.js';
+import { inBaseUnits, LENGTH, NUMBER, samePowers, units } from './values/units.js';
+import { describe, type NumberValue, type Value } from './values/values.js';
 
 /** A `let` that may be worked out. Numbers are in the unit in which its value is written. */
 export interface FreeValue {

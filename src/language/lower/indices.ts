@@ -2,7 +2,7 @@ import { bodyOf, isWet, roleOf, toldGroup, type Role } from '../../analysis/mode
 import type { GroupIndex, OutletIndex, PanelIndex, Tub } from '../../analysis/model/tub.js';
 import { isOutlet, type Group, type Outlet, type Ref } from '../generated/ast.js';
 import { panelNodeOf, reportWrongKind, targetOf, textOf } from './references.js';
-import type { PanelNode } from './values.js';
+import type { PanelNode } from './values/values.js';
 import type { Lowering } from './lowering.js';
 
 /** Where each statement came to stand in the model's lists. */

@@ -21,14 +21,14 @@ import {
   type Tank,
   type Zone,
 } from '../generated/ast.js';
-import { shownAs } from './coerce.js';
-import { evaluate } from './evaluate.js';
+import { shownAs } from './values/coerce.js';
+import { evaluate } from './values/evaluate.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
 import { isPanelNode, nameOf, reportWrongKind, targetOf, textOf } from './references.js';
-import { powersOf, samePowers } from './units.js';
-import { describe } from './values.js';
-import { asAngle, asDimension, asPoint, POSITIVE } from './coerce.js';
+import { powersOf, samePowers } from './values/units.js';
+import { describe } from './values/values.js';
+import { asAngle, asDimension, asPoint, POSITIVE } from './values/coerce.js';
 
 export const liquidOf = (lowering: Lowering, node: Liquid): LiquidModel | undefined => {
   const name = `liquid \`${node.name}\``;

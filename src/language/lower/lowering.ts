@@ -3,10 +3,10 @@ import type { Vec3 } from '../../analysis/geometry/vec.js';
 import { limits } from '../../analysis/model/limits.js';
 import type { SourceId } from '../../analysis/model/tub.js';
 import { isUnits, type Expression, type Let, type Point, type Ref, type TubFile } from '../generated/ast.js';
-import { Reports } from './report.js';
-import { SourceTable, type TubDocument } from './sources.js';
-import { units } from './units.js';
-import type { Face, PanelNode, Value } from './values.js';
+import { Reports } from './text/report.js';
+import { SourceTable, type TubDocument } from './text/sources.js';
+import { units } from './values/units.js';
+import type { Face, PanelNode, Value } from './values/values.js';
 
 /** Numbers to take instead of those that the text states, by the node that states one and in its own unit. */
 export type Numbers = ReadonlyMap<AstNode, number>;

@@ -12,10 +12,10 @@ import {
   type Slot,
   type Strainer,
 } from '../generated/ast.js';
-import { edgeOf } from './edges.js';
+import { edgeOf } from './panels/edges.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
-import { asAngle, asLength, asNumber, asPoint, NOT_NEGATIVE, POSITIVE } from './coerce.js';
+import { asAngle, asLength, asNumber, asPoint, NOT_NEGATIVE, POSITIVE } from './values/coerce.js';
 
 export type OpeningNode = Outlet | Hole | Cutout | Slot;
 

@@ -1,6 +1,6 @@
 import type { PanelIndex, Pin as PinModel } from '../../analysis/model/tub.js';
 import { isStrip, type Pin, type Ref } from '../generated/ast.js';
-import { asAngle, asLength, asNumber, POSITIVE } from './coerce.js';
+import { asAngle, asLength, asNumber, POSITIVE } from './values/coerce.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
 import { targetOf, textOf } from './references.js';

@@ -12,7 +12,7 @@ import {
   type Thing,
 } from '../generated/ast.js';
 import type { Lowering } from './lowering.js';
-import type { PanelNode } from './values.js';
+import type { PanelNode } from './values/values.js';
 
 export const isPanelNode = (node: Thing | Strip | undefined): node is PanelNode =>
   isPanel(node) || isLeg(node) || isSide(node) || isFlange(node);

@@ -2,7 +2,7 @@ import type { Coupon as CouponModel, Material, Sheet as SheetModel } from '../..
 import { gaugeSeriesOf, thicknessOfGauge } from '../../analysis/material/gauges.js';
 import type { Coupon, Sheet } from '../generated/ast.js';
 import type { Lowering } from './lowering.js';
-import { asAngle, asLength, asNumber, NOT_NEGATIVE, POSITIVE, THICKNESS } from './coerce.js';
+import { asAngle, asLength, asNumber, NOT_NEGATIVE, POSITIVE, THICKNESS } from './values/coerce.js';
 
 /** Taken where the text says no thickness, which is reported: so that the rest can still be judged. */
 const STAND_IN_THICKNESS = 1;

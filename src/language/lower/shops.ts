@@ -27,7 +27,16 @@ import {
 } from '../generated/ast.js';
 import type { Lowering } from './lowering.js';
 import { gaugeThickness, materialOf } from './sheets.js';
-import { asAngle, asDimension, asLength, asNumber, listed, NOT_NEGATIVE, POSITIVE, THICKNESS } from './coerce.js';
+import {
+  asAngle,
+  asDimension,
+  asLength,
+  asNumber,
+  listed,
+  NOT_NEGATIVE,
+  POSITIVE,
+  THICKNESS,
+} from './values/coerce.js';
 
 /** All `shop` statements of a file as one shop, or undefined when there is none. The first names it. */
 export const shopOf = (lowering: Lowering, shops: readonly Shop[]): ShopModel | undefined => {

@@ -1,5 +1,5 @@
-import { evaluate, valueOf } from './evaluate.js';
-import { faceOf, middleOf } from './faces.js';
+import { evaluate, valueOf } from './values/evaluate.js';
+import { faceOf, middleOf } from './panels/faces.js';
 import type { Solvers } from './lowering.js';
 
 export const solvers: Solvers = { evaluate, valueOf, faceOf, middleOf };

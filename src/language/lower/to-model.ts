@@ -50,22 +50,22 @@ import { aimOf } from './aim.js';
 import { freeValuesOf, type FreeValue } from './free.js';
 import { faceJointOf, isOfFaces } from './face-joints.js';
 import { createIndices, type Indices } from './indices.js';
-import { valueOf } from './evaluate.js';
+import { valueOf } from './values/evaluate.js';
 import { solvers } from './solvers.js';
-import { flangeBend, rimOf, seamOf, statedBend, stripBends } from './joints.js';
+import { flangeBend, rimOf, seamOf, statedBend, stripBends } from './joins/joints.js';
 import { marksOf } from './marks.js';
 import { pinOf } from './pins.js';
 import { acceptOf, inflowOf, liquidOf, pathOf, tankOf, zoneOf } from './liquid.js';
 import { AS_WRITTEN, Lowering, type Numbers, type StandIns } from './lowering.js';
-import { panelsOf, Sheets } from './panels.js';
-import { ofNearestFile, tellHiddenSheets, tellHiddenValues, tellOwnOnly, tellTakenOver } from './nearest-file.js';
+import { panelsOf, Sheets } from './panels/panels.js';
+import { ofNearestFile, tellHiddenSheets, tellHiddenValues, tellOwnOnly, tellTakenOver } from './text/nearest-file.js';
 import { OpeningNames, openingsOf, outletOf, spoutOf, type OpeningNode } from './openings.js';
 import { shopOf } from './shops.js';
-import type { SourceTable, TubDocument } from './sources.js';
-import { dimensionOf } from './units.js';
-import { asAngle } from './coerce.js';
+import type { SourceTable, TubDocument } from './text/sources.js';
+import { dimensionOf } from './values/units.js';
+import { asAngle } from './values/coerce.js';
 import { reportVariants, valuesOfVariant } from './variants.js';
-import { statementsOf } from './statements.js';
+import { statementsOf } from './text/statements.js';
 
 /** What is taken instead of what the text states, and the table of places that is shared with the text itself. */
 export interface AsIf {

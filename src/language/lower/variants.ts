@@ -1,11 +1,11 @@
 import type { AstNode } from 'langium';
 import { limits } from '../../analysis/model/limits.js';
 import { isLet, type Expression, type Let, type Variant, type VariantValue } from '../generated/ast.js';
-import { evaluate, valueOf } from './evaluate.js';
+import { evaluate, valueOf } from './values/evaluate.js';
 import type { Lowering } from './lowering.js';
-import { tellOwnOnly } from './nearest-file.js';
-import { LENGTH, NUMBER, samePowers } from './units.js';
-import { describe, type NumberValue, type Value } from './values.js';
+import { tellOwnOnly } from './text/nearest-file.js';
+import { LENGTH, NUMBER, samePowers } from './values/units.js';
+import { describe, type NumberValue, type Value } from './values/values.js';
 
 /** What the variants of a text have wrong: whose values they change, and with what. */
 export const reportVariants = (lowering: Lowering, variants: readonly Variant[]): void => {

@@ -5,7 +5,7 @@ import type { CodeAction, CodeActionKind, Diagnostic } from 'vscode-languageserv
 import type { Finding } from '../../analysis/model/finding.js';
 import type { Analysis } from '../analyse.js';
 import type { FindingData } from '../diagnostics/finding-data.js';
-import type { TubDocument } from '../lower/sources.js';
+import type { TubDocument } from '../lower/text/sources.js';
 import type { TubServices } from '../services.js';
 import type { Services } from '../services.js';
 import { REWRITE, workOutAction } from './work-out-action.js';

@@ -23,7 +23,7 @@ import type { TubServices } from '../services.js';
 import { degrees, plain } from './plain.js';
 import { settingsOf } from './settings.js';
 import { parameterWords } from './value-text.js';
-import { statementsOf } from '../lower/statements.js';
+import { statementsOf } from '../lower/text/statements.js';
 
 interface Wanted {
   readonly bends: boolean;

@@ -1,7 +1,7 @@
 import { type URI, UriUtils, type LangiumDocument, type LangiumDocuments } from 'langium';
 import { isUse, type TubFile, type Use } from '../generated/ast.js';
 import { leadsOutside } from './real-places.js';
-import type { TubDocument } from '../lower/sources.js';
+import type { TubDocument } from '../lower/text/sources.js';
 
 /** A `use` statement, and the file it means: undefined where the text can mean none. */
 export interface UsedFile {

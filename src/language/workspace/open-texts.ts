@@ -1,6 +1,6 @@
 import type { Services } from '../services.js';
 import { DocumentState, type URI } from 'langium';
-import type { TubDocument } from '../lower/sources.js';
+import type { TubDocument } from '../lower/text/sources.js';
 
 /** Parses and links a text in one go; it is never among the documents of the services, though it may use them. */
 export const readApart = ({ shared, tub }: Services, uri: URI, text: string): TubDocument => {

@@ -1,6 +1,6 @@
 /** The straight lengths of each seam, with both panels as they stand to each other. */
 import { addScaled, angleBetween, cross, distance, dot, scale, subtract, type Vec3 } from '../../geometry/vec.js';
-import { runOnAtFace, runOnAtSeam } from '../../fold/seam-edge.js';
+import { runOnAtFace, runOnAtSeam } from '../../fold/trim/seam-edge.js';
 import { skinNormal } from '../../shape/feet.js';
 import { keepBy } from '../../cache/memo.js';
 import type { Seam, Tub } from '../../model/tub.js';

@@ -5,7 +5,7 @@ import type { DiagnosticRelatedInformation } from 'vscode-languageserver-types';
 import { analyseNow, variantsIn, type Analysis } from '../../analyse.js';
 import type { Variant } from '../../generated/ast.js';
 import { toDiagnostics } from '../../diagnostics/findings-to-lsp.js';
-import type { TubDocument } from '../../lower/sources.js';
+import type { TubDocument } from '../../lower/text/sources.js';
 import { valueEdits } from '../../solve/value-edits.js';
 import { obstaclesOf } from '../../solve/obstacles.js';
 import { workOut } from '../../solve/work-out.js';

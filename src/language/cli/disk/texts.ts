@@ -3,7 +3,7 @@ import { dirname, join, resolve } from 'node:path';
 import { text as textOf } from 'node:stream/consumers';
 import { TextDocument, URI, type LangiumDocuments } from 'langium';
 import { memo } from '../../../analysis/cache/memo.js';
-import type { TubDocument } from '../../lower/sources.js';
+import type { TubDocument } from '../../lower/text/sources.js';
 import { createTubServices } from '../../tub-module.js';
 import { DiskFiles } from '../../workspace/disk-files.js';
 import { setWorkspaceFolders } from '../../workspace/imports.js';

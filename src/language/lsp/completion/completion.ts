@@ -13,7 +13,7 @@ import {
   type CompletionParams,
 } from 'vscode-languageserver';
 import { isAspect, isCorner, isGoal, isLet, isStrip, isVariantValue } from '../../generated/ast.js';
-import { units } from '../../lower/units.js';
+import { units } from '../../lower/values/units.js';
 import type { TubServices } from '../../services.js';
 import { cursorAt } from './cursor.js';
 import { snippets } from './snippets.js';

@@ -9,7 +9,7 @@ import {
   isTriple,
   type Expression,
 } from '../../generated/ast.js';
-import type { TubDocument } from '../../lower/sources.js';
+import type { TubDocument } from '../../lower/text/sources.js';
 import { NameTable } from '../../names/names.js';
 import type { Services } from '../../services.js';
 import { readApart } from '../../workspace/open-texts.js';

@@ -1,7 +1,7 @@
 import type { LangiumDocuments } from 'langium';
 import type { TextEdit } from 'vscode-languageserver-types';
 import { evaluate, findingsOfText } from '../../analyse.js';
-import type { TubDocument } from '../../lower/sources.js';
+import type { TubDocument } from '../../lower/text/sources.js';
 import { textFixers } from './text-fixes.js';
 
 /**

@@ -21,7 +21,7 @@ import { newIn, topicsOf } from '../../diagnostics/topics.js';
 import type { Variant } from '../../generated/ast.js';
 import { reachableDocuments } from '../../workspace/imports.js';
 import type { Numbers } from '../../lower/lowering.js';
-import type { TubDocument } from '../../lower/sources.js';
+import type { TubDocument } from '../../lower/text/sources.js';
 
 /** What becomes of the findings when other numbers stand in the text. */
 export interface Verdict {

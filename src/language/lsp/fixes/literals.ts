@@ -20,7 +20,7 @@ import {
 } from '../../generated/ast.js';
 import { gridsOf } from '../../solve/neat-values.js';
 import { ownPlace } from './text-fixes.js';
-import { statementsOf } from '../../lower/statements.js';
+import { statementsOf } from '../../lower/text/statements.js';
 import { nameOf as fullNameOf } from '../../lower/references.js';
 
 /** A number that stands in the text and could be another. */

@@ -1,7 +1,7 @@
 import type { Vec3 } from '../../../analysis/geometry/vec.js';
 import { snapsByPair, type Snap } from '../../../analysis/shape/contact/snap-corners.js';
 import { isCorner } from '../../generated/ast.js';
-import type { Place } from '../../lower/sources.js';
+import type { Place } from '../../lower/text/sources.js';
 import { plain } from '../plain.js';
 import type { Fixer } from './fix.js';
 

@@ -4,7 +4,7 @@ import type { Finding } from '../../../analysis/model/finding.js';
 import type { SourceId } from '../../../analysis/model/tub.js';
 import type { Analysis } from '../../analyse.js';
 import { isFree, isStatement } from '../../generated/ast.js';
-import type { Place } from '../../lower/sources.js';
+import type { Place } from '../../lower/text/sources.js';
 import type { Fix, Fixer } from './fix.js';
 import { sameCoordinates } from './same-coordinates.js';
 

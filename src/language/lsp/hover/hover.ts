@@ -11,7 +11,7 @@ import {
   type Fraction,
   type Quantity,
 } from '../../generated/ast.js';
-import { units } from '../../lower/units.js';
+import { units } from '../../lower/values/units.js';
 import type { TubServices } from '../../services.js';
 import { planBendsAt } from './plan-bends.js';
 import { describeNode } from './hover-text.js';

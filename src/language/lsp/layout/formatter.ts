@@ -7,8 +7,8 @@ import type {
   DocumentRangeFormattingParams,
   TextEdit,
 } from 'vscode-languageserver';
-import type { TubDocument } from '../../lower/sources.js';
-import { statementsOf } from '../../lower/statements.js';
+import type { TubDocument } from '../../lower/text/sources.js';
+import { statementsOf } from '../../lower/text/statements.js';
 import { layoutOf } from './layout.js';
 
 /**

@@ -1,9 +1,9 @@
 import { CstUtils, isCompositeCstNode, type LeafCstNode } from 'langium';
 import type { TextEdit } from 'vscode-languageserver-types';
 import { isStrip, type Leg } from '../../generated/ast.js';
-import type { TubDocument } from '../../lower/sources.js';
+import type { TubDocument } from '../../lower/text/sources.js';
 import { spaceBetween } from './spacing.js';
-import { statementsOf } from '../../lower/statements.js';
+import { statementsOf } from '../../lower/text/statements.js';
 
 /** A carriage return alone ends a line too, and with it a comment. */
 const LINE_END = /\r\n|\n|\r/;
