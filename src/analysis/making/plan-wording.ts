@@ -1,7 +1,7 @@
 /** What is in the way of a bend, and what frees it, in words and in numbers with their units. */
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import { inDeg, inMm, named, toDeg } from '../model/wording.js';
-import type { Owner } from './plan/body.js';
+import type { Owner } from './plan/metal/body.js';
 import type { Blocked, Remedy } from './plan/plan.js';
 
 /** `` `a b`, `b c` ``: each name once. */

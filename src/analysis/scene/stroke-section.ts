@@ -7,18 +7,18 @@ import type { FlatPattern } from '../fold/flat-pattern.js';
 import { gapBetween, type Convex } from '../geometry/convex.js';
 import type { Vec2 } from '../geometry/vec.js';
 import type { Shop } from '../model/tub.js';
-import { bodyOf, type Body } from '../making/plan/body.js';
+import { bodyOf, type Body } from '../making/plan/metal/body.js';
 import {
   clampedAgainstClamp,
   leafLegAgainstClamp,
   legAgainstDie,
   legAgainstPunch,
   type StrokeGeometry,
-} from '../making/plan/motion.js';
+} from '../making/plan/metal/motion.js';
 import { operationsOf, type Operation } from '../making/plan/operations.js';
 import type { Blocked, PlanStep } from '../making/plan/plan.js';
-import { placeSide, silhouetteOf } from '../making/plan/side.js';
-import { folderToolsOf, pressToolsOf, type Tool, type ToolName } from '../making/plan/tools.js';
+import { placeSide, silhouetteOf } from '../making/plan/stroke/side.js';
+import { folderToolsOf, pressToolsOf, type Tool, type ToolName } from '../making/plan/stroke/tools.js';
 import { SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
 
 /** `[cos, sin, x, y]`: a turn, then a shift. */

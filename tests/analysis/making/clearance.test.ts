@@ -3,15 +3,15 @@ import type { Manifold, ManifoldToplevel } from 'manifold-3d';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
 import type { Shop } from '../../../src/analysis/model/tub.js';
-import { CONTACT } from '../../../src/analysis/making/plan/body.js';
-import { bodyOf } from '../../../src/analysis/making/plan/body.js';
+import { CONTACT } from '../../../src/analysis/making/plan/metal/body.js';
+import { bodyOf } from '../../../src/analysis/making/plan/metal/body.js';
 import { mirrored } from '../../../src/analysis/geometry/convex.js';
 import { operationsOf, type Operation } from '../../../src/analysis/making/plan/operations.js';
-import { findOwnHit, SHEET_GIVES } from '../../../src/analysis/making/plan/own-collision.js';
-import { placeSide } from '../../../src/analysis/making/plan/side.js';
-import { strokeSetups, toolShelf } from '../../../src/analysis/making/plan/step-setup.js';
-import { MIDDLE, strokeChecker } from '../../../src/analysis/making/plan/stroke-check.js';
-import type { Tool } from '../../../src/analysis/making/plan/tools.js';
+import { findOwnHit, SHEET_GIVES } from '../../../src/analysis/making/plan/stroke/own-collision.js';
+import { placeSide } from '../../../src/analysis/making/plan/stroke/side.js';
+import { strokeSetups, toolShelf } from '../../../src/analysis/making/plan/stroke/step-setup.js';
+import { MIDDLE, strokeChecker } from '../../../src/analysis/making/plan/stroke/stroke-check.js';
+import type { Tool } from '../../../src/analysis/making/plan/stroke/tools.js';
 import type { Setup } from '../../../src/analysis/making/bend-fit.js';
 import {
   arbitraryBox,

@@ -2,11 +2,11 @@
 import fc from 'fast-check';
 import type { Manifold, ManifoldToplevel } from 'manifold-3d';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { CONTACT } from '../../../src/analysis/making/plan/body.js';
+import { CONTACT } from '../../../src/analysis/making/plan/metal/body.js';
 import { operationsOf, type Operation } from '../../../src/analysis/making/plan/operations.js';
 import { planInOneGo } from '../../../src/analysis/making/plan/plan-part.js';
 import type { PlanStep } from '../../../src/analysis/making/plan/plan.js';
-import { toolShelf } from '../../../src/analysis/making/plan/step-setup.js';
+import { toolShelf } from '../../../src/analysis/making/plan/stroke/step-setup.js';
 import type { FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
 import { arbitraryBox, pressBrake, shopWith } from '../../support/arbitrary-bendable.js';
 import { loadKernel, movedSolid, overlapVolume, solidSide, toolSolid } from '../../support/bend-solids.js';

@@ -5,7 +5,7 @@ import { splitAt, withLeg } from '../../../src/analysis/making/plan/change-flat.
 import { planKey } from '../../../src/analysis/making/plan/plan-key.js';
 import { planInOneGo, planPart, type PlanOptions } from '../../../src/analysis/making/plan/plan-part.js';
 import { planOnce } from '../../../src/analysis/making/plan/plan-store.js';
-import { stepChecker } from '../../../src/analysis/making/plan/step-check.js';
+import { stepChecker } from '../../../src/analysis/making/plan/stroke/step-check.js';
 import type { Plan } from '../../../src/analysis/making/plan/plan.js';
 import type { Shop } from '../../../src/analysis/model/tub.js';
 import { foldingBrake, pressBrake, shopWith } from '../../support/arbitrary-bendable.js';

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { shopOf } from '../../../src/analysis/model/default-shop.js';
-import { stepChecker } from '../../../src/analysis/making/plan/step-check.js';
+import { stepChecker } from '../../../src/analysis/making/plan/stroke/step-check.js';
 import { reportMaking } from '../../../src/analysis/report/making.js';
 import { makingText } from '../../../src/analysis/report/making-text.js';
 import type { Stages } from '../../../src/analysis/stages/stages.js';

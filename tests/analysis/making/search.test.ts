@@ -4,7 +4,7 @@ import type { FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
 import { DEFAULT_SHOP } from '../../../src/analysis/model/default-shop.js';
 import { costOf, handlingBetween, poseOf, type Pose } from '../../../src/analysis/making/plan/pose.js';
 import { searchOrder, type SearchResult } from '../../../src/analysis/making/plan/search.js';
-import { stepChecker, type StepChecker } from '../../../src/analysis/making/plan/step-check.js';
+import { stepChecker, type StepChecker } from '../../../src/analysis/making/plan/stroke/step-check.js';
 import {
   arbitraryBox,
   arbitraryCurl,

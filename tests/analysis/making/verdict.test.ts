@@ -5,7 +5,7 @@ import type { Sheet, Shop } from '../../../src/analysis/model/tub.js';
 import { checkBends } from '../../../src/analysis/making/bend-check.js';
 import { DEFAULT_SHOP } from '../../../src/analysis/model/default-shop.js';
 import { decide, type Effort, type Verdict } from '../../../src/analysis/making/plan/verdict.js';
-import { flangeOf, stepChecker } from '../../../src/analysis/making/plan/step-check.js';
+import { flangeOf, stepChecker } from '../../../src/analysis/making/plan/stroke/step-check.js';
 import { planInOneGo } from '../../../src/analysis/making/plan/plan-part.js';
 import { codesOf, analyseText } from '../../support/analyse-text.js';
 import { arbitraryCurl, arbitraryStrip, pressBrake, shopWith } from '../../support/arbitrary-bendable.js';

@@ -3,9 +3,9 @@ import type { FlatPattern } from '../../fold/flat-pattern.js';
 import type { Operation, OperationSet } from './operations.js';
 import type { Blocked, Obstacle } from './plan.js';
 import type { Progress } from './search.js';
-import { depthOfHit } from './side-check.js';
-import type { StepChecker } from './step-check.js';
-import type { BadStep } from './step.js';
+import { depthOfHit } from './stroke/side-check.js';
+import type { StepChecker } from './stroke/step-check.js';
+import type { BadStep } from './stroke/step.js';
 
 /** Looks: the search has shown already that there is no order, and this only finds words for it. */
 const EXPLAIN_BUDGET = 300;

@@ -6,7 +6,7 @@ import type { CanBend, Plan, PlanStep } from './plan.js';
 import { findRemedies } from './remedies.js';
 import { handlingBetween, type Handling } from './pose.js';
 import { searchOrder, withAllDies, type OrderedStep, type Progress } from './search.js';
-import { stepChecker, type StepChecker } from './step-check.js';
+import { stepChecker, type StepChecker } from './stroke/step-check.js';
 import { chooseTooling } from './tooling.js';
 
 export interface PlanOptions {

@@ -2,11 +2,11 @@
 import type { FlatPattern } from '../../fold/flat-pattern.js';
 import type { Shop } from '../../model/tub.js';
 import type { MachineRef, Setup } from '../bend-fit.js';
-import type { Owner } from './body.js';
+import type { Owner } from './metal/body.js';
 import type { Progress } from './search.js';
-import type { Placement } from './step.js';
-import type { Stop } from './stop.js';
-import type { ToolName } from './tools.js';
+import type { Placement } from './stroke/step.js';
+import type { Stop } from './stroke/stop.js';
+import type { ToolName } from './stroke/tools.js';
 
 export interface Plan {
   readonly outcome: 'nothing to bend' | 'planned' | 'impossible' | 'not decided';

@@ -4,8 +4,8 @@ import type { Material, Shop } from '../../model/tub.js';
 import type { Setup } from '../bend-fit.js';
 import type { OperationSet } from './operations.js';
 import { costOf, handlingBetween, poseClass, poseOf, type Pose } from './pose.js';
-import { stepChecker, type StepChecker } from './step-check.js';
-import type { GoodStep } from './step.js';
+import { stepChecker, type StepChecker } from './stroke/step-check.js';
+import type { GoodStep } from './stroke/step.js';
 
 /** One step of an order that was found. */
 export interface OrderedStep {

@@ -2,8 +2,8 @@
 import { costOf, handlingBetween, poseOf } from './pose.js';
 import type { Setup } from '../bend-fit.js';
 import type { OrderedStep, Progress } from './search.js';
-import { isSameTooling, type StepChecker } from './step-check.js';
-import type { GoodStep } from './step.js';
+import { isSameTooling, type StepChecker } from './stroke/step-check.js';
+import type { GoodStep } from './stroke/step.js';
 
 /** Weights, each beyond all that the next ones can sum up to over the steps of a part. */
 const HANDLING = 1e9;

@@ -7,7 +7,7 @@ import { planKey } from './plan-key.js';
 import { PLAN_BUDGET } from './plan-part.js';
 import type { Blocked } from './plan.js';
 import { isOrder, searchAnyOrder, withAllDies, type OrderChoice, type Progress } from './search.js';
-import { stepChecker } from './step-check.js';
+import { stepChecker } from './stroke/step-check.js';
 
 /** `live`: what a keystroke has time for. `full`: as far as the bend plan looks, so that both say the same. */
 export type Effort = 'live' | 'full';

@@ -4,8 +4,8 @@ import { foldFlat } from '../../../../src/analysis/fold/fold.js';
 import type { FlatPattern } from '../../../../src/analysis/fold/flat-pattern.js';
 import { toSpace } from '../../../../src/analysis/geometry/frame.js';
 import { addScaled, distance, type Vec3 } from '../../../../src/analysis/geometry/vec.js';
-import { bodyOf } from '../../../../src/analysis/making/plan/body.js';
-import { apply } from '../../../../src/analysis/making/plan/rigid.js';
+import { bodyOf } from '../../../../src/analysis/making/plan/metal/body.js';
+import { apply } from '../../../../src/analysis/making/plan/metal/rigid.js';
 import { arbitraryBox } from '../../../support/arbitrary-bendable.js';
 import { analyseText } from '../../../support/analyse-text.js';
 

@@ -1,7 +1,7 @@
 /** One bend at a time: the question, and the answer with what it takes or what is in the way. Lengths mm, angles rad. */
-import type { Setup } from '../bend-fit.js';
-import type { FingerSet } from '../fingers.js';
-import type { OperationSet } from './operations.js';
+import type { Setup } from '../../bend-fit.js';
+import type { FingerSet } from '../../fingers.js';
+import type { OperationSet } from '../operations.js';
 import type { OwnHit } from './own-collision.js';
 import type { ToolHit } from './side-check.js';
 import type { Stop } from './stop.js';

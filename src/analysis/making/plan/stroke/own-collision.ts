@@ -1,8 +1,8 @@
 /** Does the part run into itself while a bend closes? Lengths mm, angles rad. */
-import { SAME_DIRECTION } from '../../geometry/tolerance.js';
+import { SAME_DIRECTION } from '../../../geometry/tolerance.js';
 import type { SideView, SideBlock } from './side.js';
 import { newTally, type Tally } from './tally.js';
-import { leafLegAgainstClamp, type Motion, type StrokeGeometry } from './motion.js';
+import { leafLegAgainstClamp, type Motion, type StrokeGeometry } from '../metal/motion.js';
 
 /**
  * mm. Two pieces of the same sheet that overlap by less than this are taken to touch: seams meet edge to edge by design,

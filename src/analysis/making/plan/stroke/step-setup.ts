@@ -1,9 +1,9 @@
 /** The ways to make one stroke, and the tools of each. Lengths mm, angles rad. */
-import type { FlatPattern } from '../../fold/flat-pattern.js';
-import type { Material, Shop } from '../../model/tub.js';
-import { setupsFor, type Setup, type ShortfallKind } from '../bend-fit.js';
-import type { Operation } from './operations.js';
-import type { StrokeGeometry } from './motion.js';
+import type { FlatPattern } from '../../../fold/flat-pattern.js';
+import type { Material, Shop } from '../../../model/tub.js';
+import { setupsFor, type Setup, type ShortfallKind } from '../../bend-fit.js';
+import type { Operation } from '../operations.js';
+import type { StrokeGeometry } from '../metal/motion.js';
 import { folderToolsOf, pressToolsOf, type FolderTools, type PressTools } from './tools.js';
 
 /** What rules a machine out for a stroke whatever the order; the flange depends on the order and is looked at there. */

@@ -1,7 +1,7 @@
 /** Where the part touches the back gauge, and how much flat metal stands beside the line. Lengths mm. */
-import { commonRunOf } from '../leg-run.js';
-import { CONTACT } from './body.js';
-import type { BendLine } from './operations.js';
+import { commonRunOf } from '../../leg-run.js';
+import { CONTACT } from '../metal/body.js';
+import type { BendLine } from '../operations.js';
 import type { SideView } from './side.js';
 
 export interface Stop {

@@ -1,8 +1,8 @@
 /** Both sides of one stroke against one machine's tools, sides remembered. Lengths mm, angles rad. */
-import type { FlatPattern } from '../../fold/flat-pattern.js';
-import type { Shop } from '../../model/tub.js';
-import type { Setup } from '../bend-fit.js';
-import { segmentsOf } from '../fingers.js';
+import type { FlatPattern } from '../../../fold/flat-pattern.js';
+import type { Shop } from '../../../model/tub.js';
+import type { Setup } from '../../bend-fit.js';
+import { segmentsOf } from '../../fingers.js';
 import {
   clampedAgainstClamp,
   clampedAgainstLeaf,
@@ -13,8 +13,8 @@ import {
   raisedBy,
   type Motion,
   type StrokeGeometry,
-} from './motion.js';
-import type { Operation } from './operations.js';
+} from '../metal/motion.js';
+import type { Operation } from '../operations.js';
 import { firstHit, roomFor, type Approach, type Room, type Slab, type ToolHit } from './side-check.js';
 import type { SideView } from './side.js';
 import { newTally, type Tally } from './tally.js';

@@ -1,5 +1,5 @@
 /** Rigid maps of space as 12 numbers: three rows of (coefficients of x, y, z, and the shift). */
-import type { Vec2, Vec3 } from '../../geometry/vec.js';
+import type { Vec2, Vec3 } from '../../../geometry/vec.js';
 
 export type Rigid = Float64Array;
 

@@ -1,10 +1,10 @@
 /** One side of a bend line with some of its own bends made, as blocks in the brake's coordinates. Lengths mm. */
-import type { Vec2 } from '../../geometry/vec.js';
-import { memoBy } from '../../cache/memo.js';
-import { hullOf, type Convex } from '../../geometry/convex.js';
-import type { Block, Body, Owner } from './body.js';
-import type { Operation } from './operations.js';
-import { compose, IDENTITY, type Rigid } from './rigid.js';
+import type { Vec2 } from '../../../geometry/vec.js';
+import { memoBy } from '../../../cache/memo.js';
+import { hullOf, type Convex } from '../../../geometry/convex.js';
+import type { Block, Body, Owner } from '../metal/body.js';
+import type { Operation } from '../operations.js';
+import { compose, IDENTITY, type Rigid } from '../metal/rigid.js';
 
 /**
  * The metal on one side. Coordinates: x distance from the bend line on this side, y height over the sheet's underside as

@@ -1,10 +1,10 @@
 /** Can this bend be made with those other bends made already? Lengths mm, angles rad. */
-import type { FlatPattern } from '../../fold/flat-pattern.js';
-import type { Material, Shop } from '../../model/tub.js';
-import { FLATTENED_FROM, isFlangeShort, type Setup } from '../bend-fit.js';
-import { makeUpFingers, uncoveredAtMost, type FingerSet } from '../fingers.js';
-import { bodyOf, type Body } from './body.js';
-import { operationsOf, type Operation, type OperationSet } from './operations.js';
+import type { FlatPattern } from '../../../fold/flat-pattern.js';
+import type { Material, Shop } from '../../../model/tub.js';
+import { FLATTENED_FROM, isFlangeShort, type Setup } from '../../bend-fit.js';
+import { makeUpFingers, uncoveredAtMost, type FingerSet } from '../../fingers.js';
+import { bodyOf, type Body } from '../metal/body.js';
+import { operationsOf, type Operation, type OperationSet } from '../operations.js';
 import { findOwnHit, type OwnHit } from './own-collision.js';
 import type { Room } from './side-check.js';
 import { placeSide, type SideView } from './side.js';

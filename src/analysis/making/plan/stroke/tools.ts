@@ -2,9 +2,9 @@
  * The tools as prisms along the bend line: their outlines in the plane across it. x: distance from the line towards the
  * operator, y: height; mm.
  */
-import type { FoldingBrake, PressBrake } from '../../model/tub.js';
-import type { Vec2 } from '../../geometry/vec.js';
-import { convexPieces, cutAtHeight, type Convex } from '../../geometry/convex.js';
+import type { FoldingBrake, PressBrake } from '../../../model/tub.js';
+import type { Vec2 } from '../../../geometry/vec.js';
+import { convexPieces, cutAtHeight, type Convex } from '../../../geometry/convex.js';
 
 export type ToolName = 'punch' | 'beam' | 'die' | 'table' | 'clamp' | 'clamping beam' | 'bed' | 'leaf';
 

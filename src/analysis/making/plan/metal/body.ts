@@ -1,10 +1,20 @@
 /** The sheet cut into convex blocks, ready to be placed for any set of bends already made. Lengths mm. */
-import type { FlatPattern } from '../../fold/flat-pattern.js';
-import { flattenContour } from '../../geometry/contour.js';
-import { add2, addScaled2, dot2, left2, scale2, subtract2, unit2, type Vec2, type Vec3 } from '../../geometry/vec.js';
-import { convexPieces } from '../../geometry/convex.js';
+import type { FlatPattern } from '../../../fold/flat-pattern.js';
+import { flattenContour } from '../../../geometry/contour.js';
+import {
+  add2,
+  addScaled2,
+  dot2,
+  left2,
+  scale2,
+  subtract2,
+  unit2,
+  type Vec2,
+  type Vec3,
+} from '../../../geometry/vec.js';
+import { convexPieces } from '../../../geometry/convex.js';
 import { hingeOf, inverse, type Rigid } from './rigid.js';
-import { neighboursOf } from './operations.js';
+import { neighboursOf } from '../operations.js';
 
 /**
  * mm. The sheet is taken thinner by this on each face: by design it touches punch, die, clamp and bed, and a machine
