@@ -64,5 +64,9 @@ export const solidKernel = async () => {
   const solidOf = ({ plates, rolls, thickness }: FoldedPart): Manifold =>
     Solid.union([...plates.map((plate) => plateSolid(plate, thickness)), ...rolls.map(rollSolid)]);
 
-  return { solidOf, plateSolid, rollSolid };
+  /** The hull of points. */
+  const hull = (points: readonly (readonly [number, number, number])[]): Manifold =>
+    Solid.hull(points.map(([x, y, z]): [number, number, number] => [x, y, z]));
+
+  return { solidOf, plateSolid, rollSolid, hull };
 };

@@ -1,8 +1,7 @@
 /** Metal that takes the same room. */
 import { boxesOfPolygons, indexBoxes } from '../geometry/box-index.js';
 import { pointToSegment } from '../geometry/gap-between.js';
-import { SAME_POINT } from '../geometry/tolerance.js';
-import { distance, type Vec3 } from '../geometry/vec.js';
+import type { Vec3 } from '../geometry/vec.js';
 import { memoBy } from '../cache/memo.js';
 import type { FlatPattern, FoldedPart } from '../fold/flat-pattern.js';
 import type { FaceContact } from '../join/faces/face-contact.js';
@@ -33,7 +32,7 @@ export interface RoomQuestion {
 /**
  * Pairs that share room: panels, bends and hems as they are folded, and these with clips, tabs, rivets and screws that hold others; each pair once,
  * and a bend or a hem only where its panels are not told already. Where two panels meet along an edge, what becomes of their metal
- * within a few thicknesses of it is the business of their bend or seam. Cost: O(n log n) in panels and rows, and the triangles of
+ * within a few thicknesses of it is settled when it is joined. Cost: O(n log n) in panels and rows, and the triangles of
  * those whose boxes overlap.
  */
 export function* sharedRoomOf({
@@ -78,8 +77,8 @@ export function* sharedRoomOf({
 
 const panelsOf = ({ taker, faces }: Metal): readonly FaceIndex[] => ('seam' in taker ? [] : faces);
 
-/** Thicknesses around a common corner or edge within which metal is that of the corner, which bends, reliefs and seams see to. */
-const CORNER_REACH = 3;
+/** Thicknesses around an open edge along which panels meet: what becomes of their metal there is settled when they are joined. */
+const EDGE_REACH = 3;
 
 const sheetsShare = (
   shape: Shape,
@@ -96,41 +95,28 @@ const sheetsShare = (
   if (keyOf(a.taker) === keyOf(b.taker)) return undefined;
   const overlap = bothShare(a)(b);
   if (!overlap) return undefined;
-  const joins = joinsBetween(shape, pair);
-  if (joins.length > 0 && [...a.faces, ...b.faces].some(isUnsure)) return undefined;
-  const reach =
-    CORNER_REACH * (a.body.thickness + b.body.thickness) + sharpCornerOf(shape, a) + sharpCornerOf(shape, b);
-  const isAtJoin = (point: Vec3): boolean => joins.some(([start, end]) => pointToSegment(point, start, end) <= reach);
-  return overlap.places.every(isAtJoin) ? undefined : overlap;
+  if (a.faces.some(isUnsure) && b.faces.some(isUnsure)) return undefined;
+  const open = openEdgesBetween(shape, pair);
+  const reach = EDGE_REACH * (a.body.thickness + b.body.thickness) + sharpCornerOf(shape, a) + sharpCornerOf(shape, b);
+  const isAtEdge = (point: Vec3): boolean => open.some(([start, end]) => pointToSegment(point, start, end) <= reach);
+  return overlap.places.every(isAtEdge) ? undefined : overlap;
 };
 
 type Line = readonly [Vec3, Vec3];
 
-/** The edges and corners at which the panels that both are of meet. */
-const joinsBetween = (shape: Shape, [a, b]: readonly [Metal, Metal]): readonly Line[] =>
-  a.faces.flatMap((one) =>
-    b.faces.flatMap((other): readonly Line[] => {
-      const corners = cornersOf(shape, a, one).filter((p) =>
-        cornersOf(shape, b, other).some((q) => distance(p, q) <= SAME_POINT),
-      );
-      const isHemmed = a.taker.kind === 'hem' || b.taker.kind === 'hem';
-      return [
-        ...corners.map((corner): Line => [corner, corner]),
-        ...(isHemmed || one === other ? [] : edgesBetween(shape, one, other)),
-      ];
+/** The edges along which the panels that both are of meet, but for those that a bend or seam joins: these are cut to fit. */
+const openEdgesBetween = (shape: Shape, [a, b]: readonly [Metal, Metal]): readonly Line[] =>
+  a.faces.flatMap((one) => b.faces.flatMap((other) => (one === other ? [] : edgesBetween(shape, one, other))));
+
+const edgesBetween = ({ faces, bends }: Shape, face: FaceIndex, other: FaceIndex): readonly Line[] =>
+  faces[face].stretches.flatMap((list) =>
+    list.flatMap(({ mates, bend, seams, start, end }): Line[] => {
+      if (bend !== undefined && bends[bend].faces.includes(other)) return [];
+      const mate = mates.find((each) => each.face === other);
+      if (!mate) return [];
+      const theirs = faces[other].stretches[mate.edge][mate.stretch].seams;
+      return seams.some((seam) => theirs.includes(seam)) ? [] : [[start, end]];
     }),
-  );
-
-/** Of a hem the ends of its edge. */
-const cornersOf = (shape: Shape, { taker }: Metal, face: FaceIndex): readonly Vec3[] => {
-  const { corners, stretches } = shape.faces[face];
-  if (taker.kind !== 'hem') return corners;
-  return stretches.flatMap((list) => list.flatMap(({ rim, start, end }) => (rim === taker.rim ? [start, end] : [])));
-};
-
-const edgesBetween = (shape: Shape, face: FaceIndex, other: FaceIndex): readonly Line[] =>
-  shape.faces[face].stretches.flatMap((list) =>
-    list.flatMap(({ mates, start, end }): Line[] => (mates.some((mate) => mate.face === other) ? [[start, end]] : [])),
   );
 
 /** From the sharp corner of a bend to its metal, mm. */
