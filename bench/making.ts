@@ -33,7 +33,7 @@ for (const [name, flat] of parts) {
   const busy = process.cpuUsage();
   let longest = 0;
   let last = start;
-  const planning = planPart(flat, DEFAULT_SHOP, { material: 'steel' });
+  const planning = planPart(flat, DEFAULT_SHOP, { metal: { material: 'steel' } });
   let step = planning.next();
   for (; !step.done; step = planning.next()) {
     longest = Math.max(longest, performance.now() - last);

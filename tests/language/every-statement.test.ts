@@ -21,7 +21,7 @@ tub "Bottle-rinse basin"
 let inside = 460
 let rim = 250 free 120 to 300 by 5
 sheet skin = stainless 18 ga  radius 1.2
-sheet trial = galvanized 20 ga  radius 1.5  k 0.4  coupon { flat 100  legs 51.4 51.5  at 90 deg }  grain across bends
+sheet trial = galvanized 20 ga  tensile 480  radius 1.5  k 0.4  coupon { flat 100  legs 51.4 51.5  at 90 deg }  grain across bends
 level within 0.5 deg
 strip floor of skin from (0, 640, rim) heading front across right inside {
     panel back    60   falling 90 deg
@@ -81,10 +81,21 @@ describe('every statement comes to the model', () => {
     });
     expect(tub.sheets[1]).toMatchObject({
       name: 'trial',
+      tensileMPa: 480,
       kFactor: 0.4,
       grain: 'across bends',
       coupon: { flat: 100, legs: [51.4, 51.5], angle: Math.PI / 2 },
     });
+  });
+
+  test('a grade of metal, however it is spaced', () => {
+    const gradeOf = (words: string): string | undefined => tubOf(`sheet s = ${words} radius 1 mm\n`).sheets[0].grade;
+    expect(['aluminium 6061-T6 18 ga', 'aluminium 6061 - t6 18 ga', 'stainless 304L 18 ga'].map(gradeOf)).toEqual([
+      '6061-T6',
+      '6061-T6',
+      '304L',
+    ]);
+    expect(gradeOf('stainless 18 ga')).toBeUndefined();
   });
 
   test('panels, each with its kind, its names and its place', () => {

@@ -120,11 +120,11 @@ describe('inside radius of an air bend in mild steel', () => {
     [80, 13],
     [100, 16],
   ])('over %d mm is %d mm on the chart', (opening, chart) => {
-    expect(Math.abs(airBendRadius('steel', opening, 0).value - chart) / chart).toBeLessThan(0.06);
+    expect(Math.abs(airBendRadius({ material: 'steel' }, opening, 0).value - chart) / chart).toBeLessThan(0.06);
   });
 
   it('is 0.3125 in over 2 in, +- 5 %', () => {
-    expect(Math.abs(airBendRadius('steel', 50.8, 0).value / 25.4 - 0.3125) / 0.3125).toBeLessThan(0.05);
+    expect(Math.abs(airBendRadius({ material: 'steel' }, 50.8, 0).value / 25.4 - 0.3125) / 0.3125).toBeLessThan(0.05);
   });
 
   // Trade rule, "20 percent rule" family, the middle of each range: common practice, no source.
@@ -134,15 +134,17 @@ describe('inside radius of an air bend in mild steel', () => {
     ['copper', 0.13],
     ['brass', 0.14],
   ] as const)('in %s is %d of the opening', (material, share) => {
-    expect(airBendRadius(material, 100, 0).value / 100).toBeCloseTo(share, 9);
+    expect(airBendRadius({ material }, 100, 0).value / 100).toBeCloseTo(share, 9);
   });
 
   it('in galvanized is that in mild steel', () => {
-    expect(airBendRadius('galvanized', 100, 0).value).toBe(airBendRadius('steel', 100, 0).value);
+    expect(airBendRadius({ material: 'galvanized' }, 100, 0).value).toBe(
+      airBendRadius({ material: 'steel' }, 100, 0).value,
+    );
   });
 
   it('is never smaller than the punch', () => {
-    expect(airBendRadius('steel', 8, 3).value).toBe(3);
+    expect(airBendRadius({ material: 'steel' }, 8, 3).value).toBe(3);
   });
 });
 

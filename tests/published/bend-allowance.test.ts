@@ -227,7 +227,7 @@ describe('K from a test bend', () => {
     expect(kFactorFromCoupon(wrong, 1.2, 1.2)).toBeUndefined();
   });
 
-  const bare = { thickness: 1.2, radius: 1.2, kFactor: undefined, coupon: undefined };
+  const bare = { material: 'stainless' as const, thickness: 1.2, radius: 1.2, kFactor: undefined, coupon: undefined };
 
   it('goes before K on the bend, that before K on the sheet, that before the standard', () => {
     const all = { ...bare, kFactor: 0.4, coupon };
@@ -243,6 +243,17 @@ describe('K from a test bend', () => {
       source: 'DIN 6935',
     });
   });
+
+  it.each(['aluminium', 'copper', 'brass'] as const)(
+    'of %s is that of the handbook: 0.64 T + 1.57 R at 90 deg',
+    (material) => {
+      // Machinery's Handbook, 31st ed., Bending Sheet Metal, formula (33): half-hard copper and brass, soft steel, aluminium (found).
+      const { kFactor, source } = chooseKFactor({ sheet: { ...bare, material }, radius: 3, bendKFactor: undefined });
+      expect(source).toBe('handbook');
+      const allowance = allowanceOf({ angle: Math.PI / 2, radius: 3, thickness: 2, kFactor });
+      expect(allowance).toBeCloseTo(0.64 * 2 + (Math.PI / 2) * 3, 9);
+    },
+  );
 
   it('is passed over when it cannot be right', () => {
     const sheet = { ...bare, coupon: { ...coupon, legs: [40, 40] as const } };

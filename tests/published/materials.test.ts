@@ -1,7 +1,7 @@
 /** Material numbers and smallest bend radii against printed ones. */
 import { describe, expect, it } from 'vitest';
 import { minimumRadiusOf, steelRadius } from '../../src/analysis/material/minimum-radius.js';
-import { massOf, materialProperties } from '../../src/analysis/material/properties.js';
+import { massOf, materialProperties, propertiesOf } from '../../src/analysis/material/properties.js';
 import type { Material } from '../../src/analysis/model/tub.js';
 
 const deg = (degrees: number): number => (degrees * Math.PI) / 180;
@@ -41,18 +41,47 @@ describe('what each sheet is taken to be', () => {
   });
 
   it('1 m2 of 1 mm steel weighs 7.85 kg (arithmetic)', () => {
-    expect(massOf('steel', 1e6 * 1)).toBeCloseTo(7.85, 3);
+    expect(massOf({ material: 'steel' }, 1e6 * 1)).toBeCloseTo(7.85, 3);
   });
 
   it('a 4 x 10 ft sheet of 16 ga steel weighs within 3 % of 100 lb', () => {
-    const pounds = massOf('steel', 1219.2 * 3048 * 0.0598 * 25.4) / 0.45359237;
+    const pounds = massOf({ material: 'steel' }, 1219.2 * 3048 * 0.0598 * 25.4) / 0.45359237;
     expect(Math.abs(pounds / 100 - 1)).toBeLessThan(0.03);
+  });
+});
+
+describe('grades', () => {
+  // Handbook values, from memory, as all of these: density, modulus, yield, upper end of the tensile strength.
+  it.each([
+    ['stainless', '316', 7980, 193_000, 290, 720],
+    ['stainless', '316L', 7980, 193_000, 290, 720],
+    ['aluminium', '5052-O', 2680, 70_300, 90, 215],
+    ['aluminium', '5052-H34', 2680, 70_300, 215, 285],
+    ['aluminium', '3003-H14', 2730, 70_300, 145, 180],
+    ['aluminium', '6061-O', 2700, 68_900, 55, 150],
+    ['aluminium', '6061-T4', 2700, 68_900, 145, 240],
+    ['aluminium', '6061-T6', 2700, 68_900, 276, 310],
+  ] as const)('%s %s', (material, grade, density, modulus, least, tensile) => {
+    const found = propertiesOf({ material, grade });
+    expect(found.grade).toBe(grade);
+    expect(
+      [found.densityKgM3, found.youngsModulusMPa, found.yieldMPa, found.tensileMPa].map(({ value }) => value),
+    ).toEqual([density, modulus, least, tensile]);
+  });
+
+  it('a strength that is stated is reckoned with, the yield in its measure', () => {
+    const { tensileMPa, yieldMPa, grade } = propertiesOf({ material: 'galvanized', tensileMPa: 600 });
+    expect([tensileMPa.value, yieldMPa.value, grade]).toEqual([600, (280 * 600) / 500, '600 MPa as stated']);
+  });
+
+  it('one that is not known is judged by the strongest that is', () => {
+    expect(propertiesOf({ material: 'aluminium', grade: '7075-T6' }).tensileMPa.value).toBe(310);
   });
 });
 
 describe('smallest inside radius', () => {
   const steel = (thickness: number, grain: 'any' | 'along bends' = 'any', angle = 90): number =>
-    minimumRadiusOf({ material: 'steel', thickness, angle: deg(angle), grain }).value;
+    minimumRadiusOf({ metal: { material: 'steel' }, thickness, angle: deg(angle), grain }).value;
 
   // DIN 6935 (1975-10) by tensile strength in MPa, as quoted in a trade-school worksheet (found); thickness up to.
   it.each([
@@ -97,7 +126,7 @@ describe('smallest inside radius', () => {
   it.each<Material>(['steel', 'galvanized'])('%s is as strong for its radius as for its force', (material) => {
     const { tensileMPa } = materialProperties[material];
     for (const thickness of [0.8, 1.2, 1.5, 2, 3, 4, 6])
-      expect(minimumRadiusOf({ material, thickness, angle: deg(90), grain: 'any' }).value).toBe(
+      expect(minimumRadiusOf({ metal: { material }, thickness, angle: deg(90), grain: 'any' }).value).toBe(
         steelRadius(tensileMPa.value, thickness, 0),
       );
   });
@@ -115,18 +144,23 @@ describe('smallest inside radius', () => {
     [25.4 / 8, 1.5],
     [25.4 / 4, 1.5],
   ])('5052-H32 of %d mm bends at %d thicknesses', (thickness, multiple) => {
-    const { value } = minimumRadiusOf({ material: 'aluminium', thickness, angle: deg(90), grain: 'any' });
+    const { value } = minimumRadiusOf({ metal: { material: 'aluminium' }, thickness, angle: deg(90), grain: 'any' });
     expect(value / thickness).toBeCloseTo(multiple, 9);
   });
 
   // Annealed 304, half-hard copper, quarter to half hard 70/30 brass: common practice, no source.
   it.each<Material>(['stainless', 'copper', 'brass'])('%s is taken to bend at its thickness', (material) => {
-    const { value } = minimumRadiusOf({ material, thickness: 1.2, angle: deg(90), grain: 'any' });
+    const { value } = minimumRadiusOf({ metal: { material }, thickness: 1.2, angle: deg(90), grain: 'any' });
     expect(value).toBeCloseTo(1.2, 9);
   });
 
   it('304 lies in the trade range of 0.5 to 1.5 thicknesses (common practice, no source)', () => {
-    const { value } = minimumRadiusOf({ material: 'stainless', thickness: 1.2, angle: deg(90), grain: 'any' });
+    const { value } = minimumRadiusOf({
+      metal: { material: 'stainless' },
+      thickness: 1.2,
+      angle: deg(90),
+      grain: 'any',
+    });
     expect(value).toBeGreaterThanOrEqual(0.6);
     expect(value).toBeLessThanOrEqual(1.8);
   });

@@ -1,11 +1,12 @@
 import { describe, expect, it, test } from 'vitest';
+import { gradesOf } from '../../src/analysis/material/grades.js';
 import { minimumRadiusOf } from '../../src/analysis/material/minimum-radius.js';
 import type { Material } from '../../src/analysis/model/tub.js';
 
 const QUARTER = Math.PI / 2;
 
 const least = (material: Material, thickness: number, angle = QUARTER, grain: 'any' | 'along bends' = 'any'): number =>
-  minimumRadiusOf({ material, thickness, angle, grain }).value;
+  minimumRadiusOf({ metal: { material }, thickness, angle, grain }).value;
 
 describe('least inside radius of steel', () => {
   // DIN 6935 (1975-10), smallest permissible bend radius, Rm up to 390 MPa, as quoted in a trade-school worksheet.
@@ -37,6 +38,62 @@ describe('least inside radius of 5052-H32', () => {
     [25.4 / 4, 1.5],
   ])('of %d mm is %d thicknesses', (thickness, multiple) => {
     expect(least('aluminium', thickness) / thickness).toBeCloseTo(multiple, 9);
+  });
+});
+
+describe('least inside radius by grade', () => {
+  const multiple = (grade: string | undefined, inches: number, material: Material = 'aluminium'): number =>
+    minimumRadiusOf({ metal: { material, grade }, thickness: inches * 25.4, angle: QUARTER, grain: 'any' }).value /
+    (inches * 25.4);
+
+  // The same table, in thicknesses (found); cells that are not among these are from memory.
+  test.each([
+    ['5052-O', 1 / 32, 0],
+    ['5052-O', 1 / 16, 0],
+    ['5052-O', 1 / 8, 0.5],
+    ['5052-H34', 1 / 32, 1],
+    ['5052-H34', 1 / 16, 1.5],
+    ['5052-H34', 1 / 8, 2],
+    ['3003-H14', 1 / 32, 0],
+    ['3003-H14', 1 / 16, 0],
+    ['3003-H14', 1 / 4, 1.5],
+    ['6061-O', 1 / 32, 0],
+    ['6061-O', 1 / 16, 0],
+    ['6061-O', 1 / 8, 1],
+    ['6061-T4', 1 / 32, 0],
+    ['6061-T4', 1 / 16, 1],
+    ['6061-T4', 1 / 8, 1.5],
+    ['6061-T6', 1 / 32, 1],
+    ['6061-T6', 1 / 8, 2.5],
+  ])('of %s, %d in, is %d thicknesses', (grade, inches, thicknesses) => {
+    expect(multiple(grade, inches)).toBeCloseTo(thicknesses, 9);
+  });
+
+  // From memory.
+  test.each([
+    ['5052-O', 1 / 4, 1],
+    ['5052-H34', 1 / 4, 2.5],
+    ['3003-H14', 1 / 8, 1],
+    ['6061-O', 1 / 4, 1],
+    ['6061-T4', 1 / 4, 2.5],
+    ['6061-T6', 1 / 16, 1.5],
+    ['6061-T6', 1 / 4, 3.5],
+  ])('of %s, %d in, is %d thicknesses, from memory', (grade, inches, thicknesses) => {
+    expect(multiple(grade, inches)).toBeCloseTo(thicknesses, 9);
+  });
+
+  it('of a grade that is not known is the largest of those that are', () => {
+    const known = gradesOf('aluminium').map((grade) => multiple(grade, 1 / 8));
+    expect(multiple('7075-T6', 1 / 8)).toBeCloseTo(Math.max(...known), 9);
+    expect(multiple(undefined, 1 / 8)).toBeCloseTo(multiple('5052-H32', 1 / 8), 9);
+  });
+
+  it('of galvanized sheet goes by the strength that is stated', () => {
+    // DIN 6935, over 490 up to 640 MPa, over 1.5 up to 2.5 mm: 4 mm; up to 390 MPa 2.5 mm (found).
+    const least2 = (tensileMPa: number): number =>
+      minimumRadiusOf({ metal: { material: 'galvanized', tensileMPa }, thickness: 2.5, angle: QUARTER, grain: 'any' })
+        .value;
+    expect([least2(600), least2(390)]).toEqual([4, 2.5]);
   });
 });
 

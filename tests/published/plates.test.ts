@@ -8,7 +8,7 @@ const stainless = materialProperties.stainless;
 
 describe('a strip, F = 3 E I d / L^3 (any handbook of strength of materials; E of stainless 193 GPa)', () => {
   const strip = (thickness: number, free: number): HeldFlat => ({
-    material: 'stainless',
+    metal: { material: 'stainless' },
     thickness,
     width: 100,
     free,
@@ -50,7 +50,7 @@ describe('between narrow and wide', () => {
     [3, 'middle'],
     [3, 'corner'],
   ] as const)('width %d of the free length, pulled at the %s', (share, pulledAt) => {
-    const told = stiffnessOf({ material: 'stainless', thickness: 1, width: share * free, free, pulledAt });
+    const told = stiffnessOf({ metal: { material: 'stainless' }, thickness: 1, width: share * free, free, pulledAt });
     const deflection = plateDeflection(share, 0.3, pulledAt === 'middle' ? 0 : 1, [7, 11]);
     const ratio = told / (rigidity / (deflection * free ** 2));
     expect(ratio).toBeGreaterThan(0.95);
@@ -58,7 +58,10 @@ describe('between narrow and wide', () => {
   });
 
   it('a pull reaches no wider than the flat', () => {
-    expect(pulledWidth({ material: 'stainless', width: 40, free: 100, pulledAt: 'corner' })).toBe(40);
-    expect(pulledWidth({ material: 'stainless', width: 900, free: 100, pulledAt: 'corner' })).toBeCloseTo(88.1, 1);
+    expect(pulledWidth({ metal: { material: 'stainless' }, width: 40, free: 100, pulledAt: 'corner' })).toBe(40);
+    expect(pulledWidth({ metal: { material: 'stainless' }, width: 900, free: 100, pulledAt: 'corner' })).toBeCloseTo(
+      88.1,
+      1,
+    );
   });
 });

@@ -27,14 +27,14 @@ describe('springback', () => {
 
   it('asks for about the overbend that the springback factor of DC01 gives', () => {
     // Springback factor kR = 0.96 for DC01 at r / s = 10: 90 / 0.96 = 93.75 deg (table factor, evaluated).
-    const { bendTo } = overbendOf({ material: 'steel', thickness: 1, radius: 10, angle: Math.PI / 2 });
+    const { bendTo } = overbendOf({ metal: { material: 'steel' }, thickness: 1, radius: 10, angle: Math.PI / 2 });
     expect(Math.abs((bendTo * 180) / Math.PI - 93.75)).toBeLessThan(1);
   });
 
   it('leaves the radius and the angle that were asked for', () => {
     for (const material of ['steel', 'stainless', 'aluminium', 'copper', 'brass', 'galvanized'] as const) {
       const [thickness, radius, angle] = [1.2, 2.5, 1.3];
-      const { loadedRadius, bendTo } = overbendOf({ material, thickness, radius, angle });
+      const { loadedRadius, bendTo } = overbendOf({ metal: { material }, thickness, radius, angle });
       expect(loadedRadius).toBeLessThan(radius);
       expect(bendTo).toBeGreaterThan(angle);
       expect((bendTo * (2 * loadedRadius + thickness)) / (2 * radius + thickness)).toBeCloseTo(angle, 9);
@@ -42,7 +42,12 @@ describe('springback', () => {
   });
 
   it('never asks for more than can be set, however springy the sheet is', () => {
-    const { loadedRadius, bendTo } = overbendOf({ material: 'stainless', thickness: 0.5, radius: 400, angle: 1 });
+    const { loadedRadius, bendTo } = overbendOf({
+      metal: { material: 'stainless' },
+      thickness: 0.5,
+      radius: 400,
+      angle: 1,
+    });
     expect(loadedRadius).toBeLessThanOrEqual(400);
     expect(Number.isFinite(bendTo)).toBe(true);
   });
@@ -61,7 +66,7 @@ describe('springback', () => {
     const thickness = 1.2;
     const angle = Math.PI / 2;
     const { least, most } = overbendBand({
-      material: 'stainless',
+      metal: { material: 'stainless' },
       thickness,
       radius: ratio * thickness,
       angle,
@@ -72,7 +77,13 @@ describe('springback', () => {
   });
 
   it('of stainless over a die reaches what shops allow for, 2 to 3 deg at 90 deg (common practice, no source)', () => {
-    const band = overbendBand({ material: 'stainless', thickness: 1.2, radius: 2, angle: Math.PI / 2, opening: 10 });
+    const band = overbendBand({
+      metal: { material: 'stainless' },
+      thickness: 1.2,
+      radius: 2,
+      angle: Math.PI / 2,
+      opening: 10,
+    });
     const [least, most] = [band.least, band.most].map((angle) => (angle * 180) / Math.PI - 90);
     expect(least).toBeLessThan(1);
     expect(most).toBeGreaterThan(2);

@@ -35,7 +35,7 @@ export const pieceMassOf = (tub: Tub, { sheet, thickness, outline, holes }: Flat
     (sum, { contour }) => sum - Math.abs(areaOfContour(contour)),
     Math.abs(areaOfContour(outline)),
   );
-  return massOf(tub.sheets[sheet].material, area * thickness);
+  return massOf(tub.sheets[sheet], area * thickness);
 };
 
 /** Several lumps as one, each weighed by a factor (density, or 1). */

@@ -1,6 +1,6 @@
 /** Arithmetic of a bend pressed freely into a V die. Lengths mm, angles rad (deviation from flat), forces N. */
-import type { Material } from '../model/tub.js';
-import { materialProperties, type Property } from '../material/properties.js';
+import type { Material, Metal } from '../model/tub.js';
+import { propertiesOf, type Property } from '../material/properties.js';
 
 /**
  * Share of the die opening that the inside radius becomes by itself.
@@ -17,7 +17,7 @@ const RADIUS_SHARE: Readonly<Record<Material, Property>> = {
 };
 
 /** Inside radius that an air bend in that opening really gives: never smaller than the punch that presses it. */
-export const airBendRadius = (material: Material, opening: number, punchRadius: number): Property => {
+export const airBendRadius = ({ material }: Metal, opening: number, punchRadius: number): Property => {
   const share = RADIUS_SHARE[material];
   return { value: Math.max(share.value * opening, punchRadius), source: share.source };
 };
@@ -57,7 +57,7 @@ export const airBendForce = ({ tensileMPa, thickness, length, opening, coefficie
   ((coefficient ?? FORCE_COEFFICIENT) * tensileMPa * thickness * thickness * length) / opening;
 
 /** Tensile strength to reckon a force with, MPa. */
-export const tensileOf = (material: Material): number => materialProperties[material].tensileMPa.value;
+export const tensileOf = (metal: Metal): number => propertiesOf(metal).tensileMPa.value;
 
 /**
  * Shortest flange that still rests on the die's shoulder at the end of the stroke, measured outside from the virtual
@@ -76,5 +76,5 @@ export const shortestFlangeOnFolder = (thickness: number, radius: number): numbe
  * Thickness of mild steel that loads a folding brake as much as this sheet: bending moment goes with `Rm T^2`.
  * Derived; the brake's capacity is stated for mild steel.
  */
-export const mildSteelThickness = (material: Material, thickness: number): number =>
-  thickness * Math.sqrt(tensileOf(material) / tensileOf('steel'));
+export const mildSteelThickness = (metal: Metal, thickness: number): number =>
+  thickness * Math.sqrt(tensileOf(metal) / tensileOf({ material: 'steel' }));

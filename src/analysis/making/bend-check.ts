@@ -1,4 +1,5 @@
 /** Every bend of every piece against the shop, without regard to the order. Lengths mm, angles rad, forces N. */
+import { metalOf } from '../material/properties.js';
 import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
 import { distance2, dot2, subtract2, unit2 } from '../geometry/vec.js';
 import type { Sheet, Shop } from '../model/tub.js';
@@ -41,7 +42,7 @@ export const checkBends = (flat: FlatPattern, sheet: Sheet, shop: Shop): readonl
   const alone = flat.bends.map((bend, index): BendCheck => {
     const legs = [legOf(flat, around, runs, index, 0), legOf(flat, around, runs, index, 1)] as const;
     const task: BendTask = {
-      material: sheet.material,
+      metal: metalOf(sheet),
       thickness: flat.thickness,
       radius: bend.radius,
       angle: bend.angle,

@@ -1,5 +1,5 @@
 /** One bend against every machine of the shop: what each needs and lacks. Lengths mm, angles rad, forces N. */
-import type { FoldingBrake, Material, PressBrake, Shop } from '../model/tub.js';
+import type { FoldingBrake, Metal, PressBrake, Shop } from '../model/tub.js';
 import {
   airBendForce,
   airBendRadius,
@@ -16,7 +16,7 @@ import { overbendBand } from '../material/springback.js';
 import { NOISE } from '../geometry/tolerance.js';
 
 export interface BendTask {
-  readonly material: Material;
+  readonly metal: Metal;
   readonly thickness: number;
   /** Inside radius that the flat was developed with. */
   readonly radius: number;
@@ -116,11 +116,11 @@ const kindOrder = (setup: Setup): number => (setup.machine.kind === 'press brake
 
 const onPressBrake = (task: BendTask, brake: PressBrake, index: number, die: number, shop: Shop): Setup => {
   const reach = Math.PI - brake.nose;
-  const { value: madeRadius, source } = airBendRadius(task.material, die, brake.punchRadius);
+  const { value: madeRadius, source } = airBendRadius(task.metal, die, brake.punchRadius);
   const { bendTo, bendToAtMost, flatten } = strokeOf(task, madeRadius, reach, die);
   const shortestFlange = shortestFlangeOnDie(die, Math.min(bendTo, reach));
   const force = airBendForce({
-    tensileMPa: tensileOf(task.material),
+    tensileMPa: tensileOf(task.metal),
     thickness: task.thickness,
     length: task.length,
     opening: die,
@@ -151,7 +151,7 @@ const onPressBrake = (task: BendTask, brake: PressBrake, index: number, die: num
 };
 
 const onFoldingBrake = (task: BendTask, brake: FoldingBrake, index: number): Setup => {
-  const loaded = mildSteelThickness(task.material, task.thickness);
+  const loaded = mildSteelThickness(task.metal, task.thickness);
   const { bendTo, bendToAtMost, flatten } = strokeOf(task, task.radius, brake.angleAtMost, undefined);
   const shortestFlange = shortestFlangeOnFolder(task.thickness, task.radius);
   return {

@@ -1,4 +1,5 @@
 /** Which parts of a tub have a bending order, as far as it is decided. */
+import { metalOf } from '../material/properties.js';
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import type { Tub } from '../model/tub.js';
 import type { Making, CutPart } from './making.js';
@@ -14,7 +15,7 @@ export function* partVerdicts(tub: Tub, making: Making, effort: Effort): Generat
   for (const piece of making.pieces) {
     if (!isOpen(piece)) continue;
     const { flat } = piece;
-    const deciding = decide(flat, making.shop, tub.sheets[flat.sheet].material, effort);
+    const deciding = decide(flat, making.shop, metalOf(tub.sheets[flat.sheet]), effort);
     let step = deciding.next();
     for (; !step.done; step = deciding.next()) yield undefined;
     yield { flat, verdict: step.value };

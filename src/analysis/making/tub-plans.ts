@@ -5,6 +5,7 @@
  * plans runs `planTub` step by step, looking at its own cancellation between steps; plans are remembered by the geometry
  * they depend on, so `stages.plans()` then has them at once, and so has the next edit that leaves a part alone.
  */
+import { metalOf } from '../material/properties.js';
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import type { Shop, Tub } from '../model/tub.js';
 import { shopOf } from '../model/default-shop.js';
@@ -19,7 +20,7 @@ export interface TubProgress extends Progress {
   readonly parts: number;
 }
 
-export type TubPlanOptions = Omit<PlanOptions, 'material'>;
+export type TubPlanOptions = Omit<PlanOptions, 'metal'>;
 
 /** `plans[i]` belongs to `flats[i]`; undefined where the part cannot be laid flat. */
 export function* planTub(
@@ -35,7 +36,7 @@ export function* planTub(
   return plans;
 
   function* planned(part: number, flat: FlatPattern): Generator<TubProgress, Plan> {
-    const planning = planOnce(flat, shop, { ...options, material: tub.sheets[flat.sheet].material });
+    const planning = planOnce(flat, shop, { ...options, metal: metalOf(tub.sheets[flat.sheet]) });
     for (;;) {
       const step = planning.next();
       if (step.done) return step.value;
@@ -49,8 +50,8 @@ export function* planTub(
  * Yields its progress.
  */
 export function* strokesInSteps(tub: Tub, flat: FlatPattern): Generator<Progress, readonly PlanStep[]> {
-  const { material } = tub.sheets[flat.sheet];
-  return (yield* planOnce(flat, shopOf(tub), { material, ifBlocked: 'nothing' })).steps;
+  const metal = metalOf(tub.sheets[flat.sheet]);
+  return (yield* planOnce(flat, shopOf(tub), { metal, ifBlocked: 'nothing' })).steps;
 }
 
 /** The same in one go. */

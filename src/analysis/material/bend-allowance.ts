@@ -1,5 +1,5 @@
 /** Arithmetic of one bend. Lengths mm, angles rad (deviation from flat). K counts in thicknesses from the inside face. */
-import type { Coupon, Sheet } from '../model/tub.js';
+import type { Coupon, Material, Sheet } from '../model/tub.js';
 
 /** Below this R/T the standard's logarithm runs towards minus infinity; the value at the limit is kept instead. */
 const LEAST_RADIUS_RATIO = 0.1;
@@ -29,8 +29,18 @@ export const kFactorFromCoupon = (coupon: Coupon, thickness: number, radius: num
   return kFactor >= 0 && kFactor <= 1 ? kFactor : undefined;
 };
 
+/**
+ * K of half-hard copper and brass, and of aluminium: the length of a bend of 90 deg is `0.64 T + 1.57 R`.
+ * Source: Machinery's Handbook, 31st ed., Bending Sheet Metal, formula (33).
+ */
+const K_OF_SOFTER_METALS = (0.64 * 2) / Math.PI;
+
+/** The standard is one of steel; of metals that are not, it says nothing. */
+const isSteel = (material: Material): boolean =>
+  material === 'steel' || material === 'galvanized' || material === 'stainless';
+
 /** Where K comes from. */
-export type KSource = 'coupon' | 'bend' | 'sheet' | 'DIN 6935';
+export type KSource = 'coupon' | 'bend' | 'sheet' | 'DIN 6935' | 'handbook';
 
 /** Is the wet face on the inside (a valley) or on the outside (a ridge) of a bend? */
 export type WetSide = 'inside' | 'outside';
@@ -41,7 +51,7 @@ export interface KChoice {
 }
 
 export interface KQuestion {
-  readonly sheet: Pick<Sheet, 'thickness' | 'radius' | 'kFactor' | 'coupon'>;
+  readonly sheet: Pick<Sheet, 'material' | 'thickness' | 'radius' | 'kFactor' | 'coupon'>;
   /** Inside radius of the bend itself. */
   readonly radius: number;
   /** K stated on the bend. */
@@ -50,14 +60,16 @@ export interface KQuestion {
 
 /**
  * The K to use and where it comes from: a measured coupon of the sheet, K stated on the bend, K stated on the sheet,
- * DIN 6935. The coupon was bent at the sheet's radius and is solved with it. A coupon that cannot be right is passed over.
+ * DIN 6935 for steel and stainless, the handbook's for the softer metals. The coupon was bent at the sheet's radius and is solved with it. A coupon that cannot be right is passed over.
  */
 export const chooseKFactor = ({ sheet, radius, bendKFactor }: KQuestion): KChoice => {
   const measured = sheet.coupon && kFactorFromCoupon(sheet.coupon, sheet.thickness, sheet.radius);
   if (measured !== undefined) return { kFactor: measured, source: 'coupon' };
   if (bendKFactor !== undefined) return { kFactor: bendKFactor, source: 'bend' };
   if (sheet.kFactor !== undefined) return { kFactor: sheet.kFactor, source: 'sheet' };
-  return { kFactor: kFactorDin6935(radius, sheet.thickness), source: 'DIN 6935' };
+  return isSteel(sheet.material)
+    ? { kFactor: kFactorDin6935(radius, sheet.thickness), source: 'DIN 6935' }
+    : { kFactor: K_OF_SOFTER_METALS, source: 'handbook' };
 };
 
 export interface BendGeometry {

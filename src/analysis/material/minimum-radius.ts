@@ -1,10 +1,10 @@
 /** Smallest inside radius that a sheet takes without cracking. */
 import { NOISE } from '../geometry/tolerance.js';
-import type { Material } from '../model/tub.js';
-import { materialProperties, type Property } from './properties.js';
+import type { Metal } from '../model/tub.js';
+import { propertiesOf, type Property } from './properties.js';
 
 export interface RadiusQuestion {
-  readonly material: Material;
+  readonly metal: Metal;
   readonly thickness: number;
   /** Deviation from flat, rad. */
   readonly angle: number;
@@ -37,14 +37,6 @@ const steelTables: readonly { readonly upToMPa: number; readonly rows: RadiusTab
 
 const FULL_DIN_ANGLE = (120 * Math.PI) / 180;
 
-/** Of thickness, by [up to mm]: 5052-H32 at 1/32, 1/16, 1/8, 1/4 in. */
-const aluminiumMultiples: RadiusTable = [
-  [25.4 / 32, 0],
-  [25.4 / 16, 1],
-  [25.4 / 8, 1.5],
-  [25.4 / 4, 1.5],
-];
-
 const MULTIPLES: Readonly<Record<'stainless' | 'copper' | 'brass', Property>> = {
   stainless: { value: 1, source: 'common practice, no source: annealed 304 takes 0.5 to 1.5 thicknesses' },
   copper: { value: 1, source: 'common practice, no source: half-hard copper takes 0 to 1 thickness, upper end' },
@@ -73,21 +65,17 @@ export const steelRadius = (strengthMPa: number, thickness: number, next: 0 | 1)
 
 /**
  * Smallest inside radius in mm for one bend, with its source. Steel and galvanized follow the table of
- * DIN 6935 for the strength that their force is reckoned with; beyond its 12 mm the last row's ratio is kept. Aluminium is 5052-H32; the others are trade rules in thicknesses.
+ * DIN 6935 for the strength that their force is reckoned with; beyond its 12 mm the last row's ratio is kept. Aluminium goes by its
+ * grade; the others are trade rules in thicknesses.
  */
-export const minimumRadiusOf = ({ material, thickness, angle, grain }: RadiusQuestion): Property => {
+export const minimumRadiusOf = ({ metal, thickness, angle, grain }: RadiusQuestion): Property => {
+  const { material } = metal;
+  const { tensileMPa, radius } = propertiesOf(metal);
   if (material === 'steel' || material === 'galvanized') {
     const next = grain === 'along bends' || angle > FULL_DIN_ANGLE + NOISE ? 1 : 0;
-    return { value: steelRadius(materialProperties[material].tensileMPa.value, thickness, next), source: DIN_SOURCE };
+    return { value: steelRadius(tensileMPa.value, thickness, next), source: DIN_SOURCE };
   }
-  if (material === 'aluminium') {
-    const multiple = aluminiumMultiples[rowOf(aluminiumMultiples, thickness)][1];
-    return {
-      value: multiple * thickness,
-      source:
-        'recommended minimum bend radii for 90 deg cold bends, 5052-H32, Aluminum Design Manual Part VII (2005) table 3-1',
-    };
-  }
-  const multiple = MULTIPLES[material];
+  if (radius) return { value: radius.rows[rowOf(radius.rows, thickness)][1] * thickness, source: radius.source };
+  const multiple = MULTIPLES[material === 'aluminium' ? 'stainless' : material];
   return { value: multiple.value * thickness, source: multiple.source };
 };

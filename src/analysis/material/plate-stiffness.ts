@@ -1,10 +1,10 @@
 /** How stiff a flat of sheet is against being bent by a clamp. */
-import type { Material } from '../model/tub.js';
-import { materialProperties } from './properties.js';
+import type { Metal } from '../model/tub.js';
+import { propertiesOf } from './properties.js';
 
 /** A flat held along one line and pulled, square to itself, at the far edge. All mm. */
 export interface HeldFlat {
-  readonly material: Material;
+  readonly metal: Metal;
   readonly thickness: number;
   /** Along the line that holds it. */
   readonly width: number;
@@ -25,13 +25,13 @@ const WIDE_PLATE: Readonly<Record<HeldFlat['pulledAt'], number>> = { middle: 0.1
  * Width of a cantilever strip that is as stiff as the flat, mm: all of it, or where the flat is wide what one pull reaches,
  * free / (3 c (1 - nu^2)). The lesser of the two: at most a quarter too stiff in between.
  */
-export const pulledWidth = ({ material, width, free, pulledAt }: Omit<HeldFlat, 'thickness'>): number => {
-  const poisson = materialProperties[material].poissonsRatio.value;
+export const pulledWidth = ({ metal, width, free, pulledAt }: Omit<HeldFlat, 'thickness'>): number => {
+  const poisson = propertiesOf(metal).poissonsRatio.value;
   return Math.min(width, free / (3 * WIDE_PLATE[pulledAt] * (1 - poisson ** 2)));
 };
 
 /** N/mm. F / d = 3 E I / L^3 of a cantilever strip, I = b t^3 / 12. Source: any handbook of strength of materials. */
 export const stiffnessOf = (flat: HeldFlat): number => {
   const inertia = (pulledWidth(flat) * flat.thickness ** 3) / 12;
-  return (3 * materialProperties[flat.material].youngsModulusMPa.value * inertia) / flat.free ** 3;
+  return (3 * propertiesOf(flat.metal).youngsModulusMPa.value * inertia) / flat.free ** 3;
 };

@@ -2,13 +2,11 @@
  * What a sheet of each material is taken to be when the builder names no grade: the grade that is sold for tubs.
  * Every number stands with its source; "from memory" means a well-known handbook value that was recalled, not looked up.
  */
-import type { Material } from '../model/tub.js';
+import { memoBy } from '../cache/memo.js';
+import type { Material, Metal } from '../model/tub.js';
+import { grades, type Grade, type Property, type RadiusMultiples } from './grades.js';
 
-/** A number of the material with where it comes from. */
-export interface Property {
-  readonly value: number;
-  readonly source: string;
-}
+export type { Property } from './grades.js';
 
 export interface MaterialProperties {
   /** The grade that the numbers are for. */
@@ -19,6 +17,8 @@ export interface MaterialProperties {
   readonly yieldMPa: Property;
   /** Tensile strength to reckon bending forces with: the upper end of what is delivered. */
   readonly tensileMPa: Property;
+  /** Where the smallest radius goes by thickness and grade alone. */
+  readonly radius?: RadiusMultiples;
 }
 
 const property = (value: number, source: string): Property => ({ value, source });
@@ -78,6 +78,54 @@ export const materialProperties: Readonly<Record<Material, MaterialProperties>> 
   },
 };
 
-/** Mass in kg of a volume in mm3 of that material. */
-export const massOf = (material: Material, volumeMm3: number): number =>
-  (materialProperties[material].densityKgM3.value * volumeMm3) / 1e9;
+/**
+ * Of a sheet by its material, grade and strength as stated. A grade that is not known is taken at its worst: the strongest and the
+ * largest radius of those that are.
+ */
+export const propertiesOf = ({ material, grade, tensileMPa }: Metal): MaterialProperties => {
+  const usual = materialProperties[material];
+  const known = Object.entries(grades[material]);
+  const [name, own] = known.find(([each]) => each === grade) ?? known[0] ?? [usual.grade, {}];
+  const isUnknown = grade !== undefined && name !== grade && known.length > 0;
+  const graded = { ...usual, ...(isUnknown ? worstOf(known.map(([, each]) => each)) : own) };
+  const named = grade === undefined || name !== grade ? graded : { ...graded, grade };
+  const told = isUnknown ? { ...named, grade: `the most careful of ${known.map(([each]) => each).join(', ')}` } : named;
+  return tensileMPa === undefined ? told : ofStrength(told, tensileMPa);
+};
+
+/** The yield of a stronger sheet is taken as higher in the same measure. */
+const ofStrength = (usual: MaterialProperties, tensileMPa: number): MaterialProperties => ({
+  ...usual,
+  grade: `${plainMPa(tensileMPa)} MPa as stated`,
+  tensileMPa: { value: tensileMPa, source: 'as stated' },
+  yieldMPa: {
+    value: (usual.yieldMPa.value * tensileMPa) / usual.tensileMPa.value,
+    source: `${usual.yieldMPa.source}; in the measure of the tensile strength that is stated`,
+  },
+});
+
+const plainMPa = (value: number): string => String(Math.round(value * 10) / 10);
+
+const worstOf = (all: readonly Grade[]): Grade => {
+  const strongest = all.reduce((worst, each) =>
+    (each.tensileMPa?.value ?? 0) > (worst.tensileMPa?.value ?? 0) ? each : worst,
+  );
+  const tightest = all.reduce((worst, each) => (leastOf(each) > leastOf(worst) ? each : worst));
+  return { ...strongest, ...(tightest.radius && { radius: tightest.radius }) };
+};
+
+const leastOf = ({ radius }: Grade): number => radius?.rows.reduce((sum, [, multiple]) => sum + multiple, 0) ?? 0;
+
+/** What of a sheet's metal bends: alike metals are bent alike. */
+export const metalOf = memoBy(({ material, grade, tensileMPa }: Metal): Metal => ({
+  material,
+  ...(grade !== undefined && { grade }),
+  ...(tensileMPa !== undefined && { tensileMPa }),
+}));
+
+export const keyOfMetal = ({ material, grade, tensileMPa }: Metal): string =>
+  `${material} ${grade ?? ''} ${tensileMPa ?? ''}`;
+
+/** Mass in kg of a volume in mm3 of that metal. */
+export const massOf = (metal: Metal, volumeMm3: number): number =>
+  (propertiesOf(metal).densityKgM3.value * volumeMm3) / 1e9;

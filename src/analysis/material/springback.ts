@@ -1,7 +1,7 @@
 /** How far a bend opens when it is let go. Lengths mm, angles rad (deviation from flat). */
 import { NOISE } from '../geometry/tolerance.js';
-import { materialProperties } from './properties.js';
-import type { Material } from '../model/tub.js';
+import { propertiesOf } from './properties.js';
+import type { Metal } from '../model/tub.js';
 
 export interface SpringbackQuestion {
   readonly radius: number;
@@ -28,7 +28,7 @@ export interface Overbend {
 }
 
 export interface OverbendQuestion {
-  readonly material: Material;
+  readonly metal: Metal;
   readonly thickness: number;
   /** Inside radius after release. */
   readonly radius: number;
@@ -58,8 +58,8 @@ const PLANE_STRAIN = 2 / Math.sqrt(3);
  * together count as one. Shop experience with stainless, 2 to 3 deg at 90 deg (no source), lies in it.
  */
 export const overbendBand = (question: OverbendBandQuestion): OverbendBand => {
-  const { material, thickness, radius, angle, opening } = question;
-  const { tensileMPa, youngsModulusMPa } = materialProperties[material];
+  const { metal, thickness, radius, angle, opening } = question;
+  const { tensileMPa, youngsModulusMPa } = propertiesOf(metal);
   const perLength = (3 * PLANE_STRAIN * tensileMPa.value) / (youngsModulusMPa.value * thickness);
   const arc = (radius + thickness / 2) * angle;
   const legs = opening === undefined ? 0 : Math.max(0, opening / 2 - (radius + thickness / 2) * Math.sin(angle / 2));
@@ -73,9 +73,10 @@ export const overbendBand = (question: OverbendBandQuestion): OverbendBand => {
  * The loaded radius is found by bisection to 1e-9 of the radius; a sheet too springy for its radius (X near 0.5) keeps
  * the largest radius that still sets.
  */
-export const overbendOf = ({ material, thickness, radius, angle }: OverbendQuestion): Overbend => {
-  const yieldMPa = materialProperties[material].yieldMPa.value;
-  const modulusMPa = materialProperties[material].youngsModulusMPa.value;
+export const overbendOf = ({ metal, thickness, radius, angle }: OverbendQuestion): Overbend => {
+  const properties = propertiesOf(metal);
+  const yieldMPa = properties.yieldMPa.value;
+  const modulusMPa = properties.youngsModulusMPa.value;
   const released = (loaded: number): number =>
     loaded / springbackRatio({ radius: loaded, thickness, yieldMPa, modulusMPa });
   let [low, high] = [0, Math.min(radius, (0.5 * modulusMPa * thickness) / yieldMPa)];

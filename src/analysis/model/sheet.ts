@@ -3,10 +3,18 @@ import type { SourceId } from './place.js';
 
 export type Material = 'steel' | 'galvanized' | 'stainless' | 'aluminium' | 'copper' | 'brass';
 
-export interface Sheet {
+/** What sheet is made of. */
+export interface Metal {
+  readonly material: Material;
+  /** As it is traded, `6061-T6`; the one that is sold for tubs where the builder names none. */
+  readonly grade?: string | undefined;
+  /** Tensile strength that the builder states, MPa. */
+  readonly tensileMPa?: number | undefined;
+}
+
+export interface Sheet extends Metal {
   readonly name: string;
   readonly at: SourceId;
-  readonly material: Material;
   readonly thickness: number;
   /** The gauge number as written, when the thickness came from the table. */
   readonly gauge: number | undefined;

@@ -1,6 +1,7 @@
 import { ROUND_OFF } from '../geometry/tolerance.js';
 import type { Vec3 } from '../geometry/vec.js';
 import type { Measure } from './finding.js';
+import type { Metal } from './sheet.js';
 
 /** How numbers are spoken in messages: rounded once, here, to what a builder can measure. */
 const rounded = (value: number, digits: number): string => {
@@ -64,3 +65,7 @@ export const atPoint = (point: Vec3): string => `(${point.map((c) => rounded(c, 
 
 /** `` `name` ``, as the builder wrote it. */
 export const named = (name: string): string => `\`${name}\``;
+
+/** `aluminium 6061-T6`, or the material alone where no grade is stated. */
+export const metalWords = ({ material, grade }: Metal): string =>
+  grade === undefined ? material : `${material} ${grade}`;

@@ -1,3 +1,4 @@
+import { propertiesOf } from '../material/properties.js';
 import { flatsOfParts, flatsToCut } from '../stages/flats-to-cut.js';
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import { areaOfContour, extentOfContour, lengthOfContour } from '../geometry/contour.js';
@@ -14,6 +15,8 @@ export interface PartRow {
   readonly name: string;
   readonly sheet: string;
   readonly material: string;
+  /** As stated, or the one that it is taken as. */
+  readonly grade: string;
   readonly thickness_mm: number;
   readonly quantity: number;
   readonly panels: readonly string[];
@@ -65,9 +68,15 @@ const headOf = (
   tub: Tub,
   sheetIndex: number,
   name: string,
-): Pick<PartRow, 'name' | 'sheet' | 'material' | 'thickness_mm'> => {
+): Pick<PartRow, 'name' | 'sheet' | 'material' | 'grade' | 'thickness_mm'> => {
   const sheet = tub.sheets[sheetIndex];
-  return { name, sheet: sheet.name, material: sheet.material, thickness_mm: reportLength(sheet.thickness) };
+  return {
+    name,
+    sheet: sheet.name,
+    material: sheet.material,
+    grade: propertiesOf(sheet).grade,
+    thickness_mm: reportLength(sheet.thickness),
+  };
 };
 
 /** Parts are made; existing things have none. */
@@ -108,6 +117,7 @@ export const PART_COLUMNS: readonly Column<PartRow>[] = [
   { key: 'name', head: 'Part', value: (row) => row.name },
   { key: 'sheet', head: 'Sheet', value: (row) => row.sheet },
   { key: 'material', head: 'Material', value: (row) => row.material },
+  { key: 'grade', head: 'Grade', value: (row) => row.grade, isDetail: true },
   { key: 'thickness_mm', head: 'Thickness', value: (row) => row.thickness_mm, places: 2 },
   { key: 'quantity', head: 'Pieces', value: (row) => row.quantity },
   { key: 'panels', head: 'Panels', value: (row) => row.panels, isDetail: true },

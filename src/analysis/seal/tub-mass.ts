@@ -9,7 +9,7 @@ import { gather, lumpOf, pieceMassOf, type Lump } from '../join/mass.js';
 import { pointOnRun } from '../join/seam/seam-runs.js';
 import { memoBy } from '../cache/memo.js';
 import { roleOf, type Role } from '../model/roles.js';
-import type { Tub } from '../model/tub.js';
+import type { Metal, Tub } from '../model/tub.js';
 import type { Vec3 } from '../geometry/vec.js';
 
 /** kg and mm. */
@@ -62,9 +62,9 @@ export const tubMassOf = ({ tub, parts, flats, folded, joints }: MassInput): Tub
 /** By its bodies: a rivet of the metal of its panel, a screw of stainless in stainless, of steel elsewhere. */
 const fastenerMass = (tub: Tub, each: SeamFastener): MassPoint => {
   const { volume, centre } = gather(fastenerBodies(each).map((body) => ({ lump: lumpOf(body), weight: 1 })));
-  const sheet = tub.sheets[tub.panels[each.faces[0]].sheet].material;
-  const material = each.fastener.kind === 'rivet' || sheet === 'stainless' ? sheet : 'steel';
-  return { mass: massOf(material, volume), centre };
+  const sheet = tub.sheets[tub.panels[each.faces[0]].sheet];
+  const metal: Metal = each.fastener.kind === 'rivet' || sheet.material === 'stainless' ? sheet : { material: 'steel' };
+  return { mass: massOf(metal, volume), centre };
 };
 
 /** Several masses as one. */

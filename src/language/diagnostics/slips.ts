@@ -54,7 +54,9 @@ export const slipMeant = (before: string, word: string): string | undefined => {
   if (number === undefined) return undefined;
   const meant = Object.hasOwn(UNITS_MEANT, word) ? UNITS_MEANT[word] : undefined;
   if (meant !== undefined) return `\`${word}\` is no unit; did you mean \`${number} ${meant}\``;
-  const isOfSheet = new RegExp(`\\bsheet\\s+\\w+\\s*=\\s*(?:${METALS})\\s+[0-9.]+\\s*$`).test(before);
+  const isOfSheet = new RegExp(
+    `\\bsheet\\s+\\w+\\s*=\\s*(?:${METALS})\\s+(?:[0-9]+(?:-\\w+|L)?\\s+)?[0-9.]+\\s*$`,
+  ).test(before);
   if (isOfSheet && LENGTHS.has(word))
     return `Here stands \`${number} ${word}\`; a thickness is stated as \`thickness ${number} ${word}\``;
   if (/\bpoint\s+\w+\s*=\s*[-0-9.]+[ \t]*$/.test(before) && /^(,|[-0-9.]+)$/.test(word))

@@ -30,6 +30,7 @@ export const languageFindings = {
   'free/too-many': 'error',
   'aim/not-free': 'error',
   'aim/nothing-free': 'warning',
+  'sheet/unknown-grade': 'info',
   'use/not-own': 'error',
   'use/missing-file': 'error',
   'use/cycle': 'error',

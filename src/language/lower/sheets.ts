@@ -1,4 +1,5 @@
 import type { Coupon as CouponModel, Material, Sheet as SheetModel } from '../../analysis/model/tub.js';
+import { gradesOf } from '../../analysis/material/grades.js';
 import { gaugeSeriesOf, thicknessOfGauge } from '../../analysis/material/gauges.js';
 import type { Coupon, Sheet } from '../generated/ast.js';
 import type { Lowering } from './lowering.js';
@@ -21,6 +22,13 @@ export const sheetOf = (lowering: Lowering, node: Sheet): SheetModel => {
     name: node.name ?? '?',
     at: lowering.idOf(node),
     material,
+    grade: gradeOf(lowering, node, material),
+    tensileMPa: asNumber(
+      lowering,
+      lowering.only(node, 'tensile', node.tensile),
+      `Tensile strength of ${name} in MPa`,
+      TENSILE,
+    ),
     thickness,
     gauge,
     // Common practice, no source: one thickness, where the builder states none.
@@ -29,6 +37,30 @@ export const sheetOf = (lowering: Lowering, node: Sheet): SheetModel => {
     coupon: couponOf(lowering, lowering.only(node, 'coupon', node.coupon)),
     grain: grain === 'across' ? 'across bends' : grain === 'along' ? 'along bends' : 'any',
   };
+};
+
+/** MPa. Lead is weaker, spring steel stronger than that. */
+const TENSILE = { atLeast: 50, atMost: 2500 };
+
+/** As it is traded, without the blanks that a builder may have put in; one that is not known is reported, and judged with care. */
+const gradeOf = (lowering: Lowering, node: Sheet, material: Material): string | undefined => {
+  const grade = node.grade?.replaceAll(/\s/g, '').toUpperCase();
+  const known = gradesOf(material);
+  if (grade === undefined || known.includes(grade)) return grade;
+  const others =
+    known.length === 0
+      ? `no grade of ${material} is known by a number; state its strength, such as \`tensile 500\``
+      : `known are ${known.join(', ')}; it is judged by the most careful of them`;
+  lowering.reports.add(
+    'sheet/unknown-grade',
+    lowering.idOf(node, 'grade'),
+    `Grade ${grade} of ${material} is not known; ${others}`,
+    {
+      about: [node.name ?? '?'],
+      values: { grade },
+    },
+  );
+  return grade;
 };
 
 export const materialOf = (word: string | undefined): Material =>

@@ -8,6 +8,8 @@ const meanings: Readonly<Record<string, string>> = {
   let: 'Gives a value a name. The order of statements does not matter.',
   sheet: 'A kind of sheet: material, gauge or thickness, inside radius; `k` and `coupon` if measured.',
   coupon: 'A test bend: its flat length, both legs over the outside, the angle. K is solved from it.',
+  tensile:
+    'Tensile strength of the sheet in MPa, where the builder knows it: force, least radius and springback go by it.',
   grain: 'How the rolling direction lies to the bends. Bends across it take a smaller radius.',
   level: 'How true the stand will be set. Every slope is judged at its worst within it.',
   strip:

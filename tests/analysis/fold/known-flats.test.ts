@@ -33,7 +33,7 @@ describe('flats seen before', () => {
     const materials = [tub, harder].map((of) =>
       createStages(of)
         .making()
-        .pieces.flatMap(({ bends }) => bends.map(({ task }) => task.material)),
+        .pieces.flatMap(({ bends }) => bends.map(({ task }) => task.metal.material)),
     );
     expect(materials[0].length).toBeGreaterThan(0);
     expect(new Set(materials[0])).not.toEqual(new Set(materials[1]));

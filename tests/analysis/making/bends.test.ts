@@ -9,7 +9,7 @@ import { boxFlat, DEG, stripFlat } from '../../support/bendable-flat.js';
 import { analyseText } from '../../support/analyse-text.js';
 
 const task = (change: Partial<BendTask> = {}): BendTask => ({
-  material: 'steel',
+  metal: { material: 'steel' },
   thickness: 1.2,
   radius: 1.3,
   angle: 90 * DEG,
@@ -103,7 +103,7 @@ describe('a bend against the machines', () => {
   it('knows what the sheet loads a folding brake like', () => {
     // sqrt(720 / 410) x 1.2 = 1.590
     const [best] = setupsFor(
-      task({ material: 'stainless' }),
+      task({ metal: { material: 'stainless' } }),
       shopWith({ foldingBrakes: [foldingBrake({ capacity: 1.5 })] }),
     );
     expect(best.shortfalls).toEqual([
@@ -113,7 +113,10 @@ describe('a bend against the machines', () => {
 
   it('reckons how far a leg shifts when the radius comes out larger', () => {
     // 90 deg: (2.52 - 1.3)(2 - pi / 2) = 0.5237: stainless in a 12 mm die gives 0.21 x 12.
-    const [best] = setupsFor(task({ material: 'stainless' }), shopWith({ pressBrakes: [pressBrake({ dies: [12] })] }));
+    const [best] = setupsFor(
+      task({ metal: { material: 'stainless' } }),
+      shopWith({ pressBrakes: [pressBrake({ dies: [12] })] }),
+    );
     expect(best.madeRadius).toBeCloseTo(2.52, 9);
     expect(best.shortfalls).toEqual([
       { kind: 'radius', has: expect.closeTo(0.5237, 3) as number, needs: 0.3, better: 'less' },

@@ -142,7 +142,7 @@ describe('clearance of a partly bent part', () => {
       const shop = shops[which];
       const operations = operationsOf(flat);
       const operation = operations[pick % operations.length];
-      const { usual: setups } = strokeSetups(flat, operation, shop, 'steel');
+      const { usual: setups } = strokeSetups(flat, operation, shop, { material: 'steel' });
       if (setups.length === 0) continue;
       const setup = setups[chosen % setups.length];
       const isBent = (bend: number): boolean => bend !== operation.index && bent[bend];

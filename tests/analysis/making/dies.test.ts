@@ -54,7 +54,7 @@ describe('dies of the shop', () => {
     for (const { flat, dies, more } of fc.sample(parts, { numRuns: casesOf(12), seed: 30_11 })) {
       const outcome = (with_: readonly number[]): string =>
         planInOneGo(flat, shopWith({ pressBrakes: [pressBrake({ dies: with_ })] }), {
-          material: 'steel',
+          metal: { material: 'steel' },
           ifBlocked: 'nothing',
         }).outcome;
       if (outcome(dies) !== 'planned') continue;

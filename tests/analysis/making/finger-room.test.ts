@@ -117,7 +117,7 @@ const lastBend = (box: Box, shop: Shop) => {
   const [flat, folded] = [stages.flats()[0]!, stages.folded()[0]!];
   const operation = operationsOf(flat).find(({ bends }) => flat.bends[bends[0]].name === 'base front')!;
   const [bend] = operation.bends;
-  const setup = strokeSetups(flat, operation, shop, 'steel').usual[0];
+  const setup = strokeSetups(flat, operation, shop, { material: 'steel' }).usual[0];
   const { thickness } = flat;
   const used = (angle: number): number => angle * (operation.radius + operation.kFactor * thickness);
   const isPress = setup.machine.kind === 'press brake';
@@ -182,7 +182,7 @@ describe('room for fingers between standing walls', () => {
     const placed = (inside: number): string | undefined => {
       const { flat, operation } = lastBend({ ...high, inside }, shop);
       const bent = operationsOf(flat).reduce((set, { index }) => set | (1n << BigInt(index)), 0n);
-      const step = stepChecker(flat, shop, 'steel').check({
+      const step = stepChecker(flat, shop, { material: 'steel' }).check({
         operation: operation.index,
         bent: bent & ~(1n << BigInt(operation.index)),
         back: 0,

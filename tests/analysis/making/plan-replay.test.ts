@@ -86,7 +86,7 @@ describe('a plan', () => {
     let planned = 0;
     for (const [k, flat] of fc.sample(arbitraryBox, { numRuns: 20 + 10 * asked, seed: 90 }).entries()) {
       if (planned === asked) break;
-      const { outcome, steps } = planInOneGo(flat, shop, { material: 'steel' });
+      const { outcome, steps } = planInOneGo(flat, shop, { metal: { material: 'steel' } });
       if (outcome !== 'planned') continue;
       planned++;
       const bent = new Set<number>();

@@ -11,7 +11,7 @@ import type { Shop } from '../../../src/analysis/model/tub.js';
 import { foldingBrake, pressBrake, shopWith } from '../../support/arbitrary-bendable.js';
 import { boxFlat, DEG, stripFlat } from '../../support/bendable-flat.js';
 
-const STEEL: PlanOptions = { material: 'steel' };
+const STEEL: PlanOptions = { metal: { material: 'steel' } };
 const onPress = shopWith({ pressBrakes: [pressBrake()] });
 
 const plan = (flat: FlatPattern, shop: Shop = DEFAULT_SHOP, options: PlanOptions = STEEL): Plan =>
@@ -167,11 +167,13 @@ describe('bend plan of a part that can be bent', () => {
       { flat: 130 },
     ]);
     const loadWith = (opening: number): unknown => {
-      const step = stepChecker(flat, shopWith({ pressBrakes: [pressBrake({ opening })] }), 'steel').check({
-        operation: 1,
-        bent: 0b101n,
-        back: 0,
-      });
+      const step = stepChecker(flat, shopWith({ pressBrakes: [pressBrake({ opening })] }), { material: 'steel' }).check(
+        {
+          operation: 1,
+          bent: 0b101n,
+          back: 0,
+        },
+      );
       return step.ok && step.load;
     };
     expect([loadWith(100), loadWith(200)]).toEqual(['end', 'front']);
@@ -185,9 +187,9 @@ describe('bend plan of a part that can be bent', () => {
       { height: 90, bend: 90 },
       { height: 90, bend: 90 },
     ]);
-    const step = stepChecker(flat, shopWith({ pressBrakes: [pressBrake({ opening: 60, depth: 200 })] }), 'steel').check(
-      { operation: 0, bent: 0b1110n, back: 0 },
-    );
+    const step = stepChecker(flat, shopWith({ pressBrakes: [pressBrake({ opening: 60, depth: 200 })] }), {
+      material: 'steel',
+    }).check({ operation: 0, bent: 0b1110n, back: 0 });
     expect(step).toMatchObject({ ok: false, reason: { kind: 'load', opening: 60 } });
   });
 
@@ -198,7 +200,7 @@ describe('bend plan of a part that can be bent', () => {
       undefined,
       undefined,
     ]);
-    const step = stepChecker(flat, onPress, 'steel').check({ operation: 0, bent: 0b10n, back: 0 });
+    const step = stepChecker(flat, onPress, { material: 'steel' }).check({ operation: 0, bent: 0b10n, back: 0 });
     expect(step.ok && step.placement).toMatch(/end$/);
   });
 });
@@ -217,7 +219,7 @@ function* orders(flat: FlatPattern): Generator<{ order: readonly number[]; works
 }
 
 const worksInOrder = (flat: FlatPattern, order: readonly number[]): boolean => {
-  const checker = stepChecker(flat, onPress, 'steel');
+  const checker = stepChecker(flat, onPress, { material: 'steel' });
   let bent = 0n;
   for (const operation of order) {
     if (!([0, 1] as const).some((back) => checker.check({ operation, bent, back }).ok)) return false;
@@ -366,7 +368,7 @@ describe('planning', () => {
       pressBrakes: DEFAULT_SHOP.pressBrakes.map((brake) => ({ ...brake, at: 9 })),
     };
     expect(planKey({ ...flat, name: 'x', marks: [], part: 3 }, moved, STEEL)).toBe(key);
-    expect(planKey(flat, DEFAULT_SHOP, { material: 'stainless' })).not.toBe(key);
+    expect(planKey(flat, DEFAULT_SHOP, { metal: { material: 'stainless' } })).not.toBe(key);
     expect(planKey(flat, { ...DEFAULT_SHOP, foldingBrakes: [] }, STEEL)).not.toBe(key);
     expect(planKey(stripFlat(301, [{ flat: 50, bend: 40 }, { flat: 51 }]), DEFAULT_SHOP, STEEL)).not.toBe(key);
   });

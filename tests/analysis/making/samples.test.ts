@@ -17,7 +17,7 @@ const permutations = (of: readonly number[]): number[][] =>
 /** Every order of a part's bends whose steps all clear the tools, tried one by one. */
 const workingOrders = (stages: Stages, part: number): readonly (readonly string[])[] => {
   const flat = stages.flats()[part]!;
-  const checker = stepChecker(flat, shopOf(stages.tub), stages.tub.sheets[flat.sheet].material);
+  const checker = stepChecker(flat, shopOf(stages.tub), stages.tub.sheets[flat.sheet]);
   const works = (order: readonly number[]): boolean => {
     let bent = 0n;
     return order.every((operation) => {

@@ -73,7 +73,7 @@ describe('search for a bending order', () => {
       { numRuns: casesOf(40), seed: 41 },
     );
     for (const { flat, shop } of parts) {
-      const checker = stepChecker(flat, shops[shop], 'steel');
+      const checker = stepChecker(flat, shops[shop], { material: 'steel' });
       if (checker.operations.length > 6) continue;
       const result = search(checker);
       const truth = exhaustive(checker);
@@ -93,10 +93,10 @@ describe('search for a bending order', () => {
 
   it('returns steps that each clear the tools when made in their order', () => {
     for (const flat of fc.sample(fc.oneof(arbitraryStrip(3, 8), arbitraryBox), { numRuns: casesOf(10), seed: 5 })) {
-      const checker = stepChecker(flat, DEFAULT_SHOP, 'stainless');
+      const checker = stepChecker(flat, DEFAULT_SHOP, { material: 'stainless' });
       const result = search(checker);
       if (result.kind !== 'found') continue;
-      const fresh = stepChecker(flat, DEFAULT_SHOP, 'stainless');
+      const fresh = stepChecker(flat, DEFAULT_SHOP, { material: 'stainless' });
       let bent = 0n;
       for (const { operation, back } of result.steps) {
         expect(fresh.check({ operation, bent, back }).ok).toBe(true);
@@ -112,10 +112,10 @@ describe('search for a bending order', () => {
         300,
         Array.from({ length: legs }, (_, i) => ({ flat: 50, bend: [40, -40, 30, -30][i % 4] })),
       );
-    const twelve = stepChecker(zigzag(13), DEFAULT_SHOP, 'steel');
+    const twelve = stepChecker(zigzag(13), DEFAULT_SHOP, { material: 'steel' });
     expect(search(twelve, 5000)).toMatchObject({ kind: 'found', proven: true });
     expect(twelve.work()).toBeLessThan(5000);
-    const twenty = stepChecker(zigzag(21), DEFAULT_SHOP, 'steel');
+    const twenty = stepChecker(zigzag(21), DEFAULT_SHOP, { material: 'steel' });
     const result = search(twenty, 1000);
     expect(result).toMatchObject({ kind: 'found', proven: false });
     // One more side may be held against tools after the budget is reached, not many.
@@ -128,7 +128,7 @@ describe('search for a bending order', () => {
         100,
         Array.from({ length: legs }, (_, i) => ({ flat: 20, bend: [30, -30][i % 2] })),
       );
-      const checker = stepChecker(flat, DEFAULT_SHOP, 'steel');
+      const checker = stepChecker(flat, DEFAULT_SHOP, { material: 'steel' });
       const middle = checker.operations[legs >> 1];
       checker.check({ operation: middle.index, bent: (1n << BigInt(legs - 1)) - 1n, back: 0 });
       return checker.work();
@@ -144,7 +144,7 @@ describe('search for a bending order', () => {
         [60, 60, 60, 60].map((height) => ({ height, bend: 90, inset: 2 })),
       ),
       DEFAULT_SHOP,
-      'steel',
+      { material: 'steel' },
     );
     expect(search(checker, 3)).toEqual({ kind: 'unknown' });
   });
@@ -154,10 +154,10 @@ describe('search for a bending order', () => {
       250,
       [60, 35, 80, 50, 70].map((leg, i) => ({ flat: leg, bend: [90, -60, 45, 90][i] })),
     );
-    const once = JSON.stringify(search(stepChecker(flat, DEFAULT_SHOP, 'steel')), (_, v: unknown) =>
+    const once = JSON.stringify(search(stepChecker(flat, DEFAULT_SHOP, { material: 'steel' })), (_, v: unknown) =>
       typeof v === 'bigint' ? String(v) : v,
     );
-    const again = JSON.stringify(search(stepChecker(flat, DEFAULT_SHOP, 'steel')), (_, v: unknown) =>
+    const again = JSON.stringify(search(stepChecker(flat, DEFAULT_SHOP, { material: 'steel' })), (_, v: unknown) =>
       typeof v === 'bigint' ? String(v) : v,
     );
     expect(again).toBe(once);

@@ -13,7 +13,7 @@ import { lippedPan } from '../../support/pan-text.js';
 import { casesOf } from '../../support/cases.js';
 
 const verdictOf = (flat: FlatPattern, shop: Shop, effort: Effort): Verdict => {
-  const deciding = decide(flat, shop, 'stainless', effort);
+  const deciding = decide(flat, shop, { material: 'stainless' }, effort);
   for (;;) {
     const step = deciding.next();
     if (step.done) return step.value;
@@ -38,7 +38,7 @@ describe('the flat metal beside a bend', () => {
   it('is as long for the checks as for the plan with nothing bent, over several short legs too', () => {
     fc.assert(
       fc.property(fc.oneof(arbitraryStrip(2, 6), arbitraryCurl(2, 6)), (flat) => {
-        const checker = stepChecker(flat, DEFAULT_SHOP, 'stainless');
+        const checker = stepChecker(flat, DEFAULT_SHOP, { material: 'stainless' });
         for (const { index, legs } of checkBends(flat, sheetOf(flat.thickness), DEFAULT_SHOP)) {
           const operation = checker.operations.find(({ bends }) => bends.includes(index))!;
           legs.forEach(({ reaches }, side) => {
@@ -64,7 +64,7 @@ describe('whether there is any bending order', () => {
               const verdict = verdictOf(flat, shop, 'live');
               seen[verdict.kind]++;
               if (verdict.kind === 'not decided') continue;
-              const plan = planInOneGo(flat, shop, { material: 'stainless', ifBlocked: 'nothing' });
+              const plan = planInOneGo(flat, shop, { metal: { material: 'stainless' }, ifBlocked: 'nothing' });
               expect(verdict.kind).toBe(plan.outcome === 'planned' ? 'possible' : plan.outcome);
             }
           }
@@ -80,7 +80,7 @@ describe('whether there is any bending order', () => {
     fc.assert(
       fc.property(fc.oneof(arbitraryStrip(4, 6), arbitraryCurl(4, 6)), fc.constantFrom(...shops), (flat, shop) => {
         const verdict = verdictOf(flat, shop, 'full');
-        const plan = planInOneGo(flat, shop, { material: 'stainless', ifBlocked: 'reason' });
+        const plan = planInOneGo(flat, shop, { metal: { material: 'stainless' }, ifBlocked: 'reason' });
         expect(verdict.kind).toBe(plan.outcome === 'planned' ? 'possible' : plan.outcome);
         expect(verdict.kind === 'impossible' ? verdict.blocked : undefined).toEqual(plan.blocked);
       }),
@@ -95,7 +95,10 @@ describe('whether there is any bending order', () => {
     const full = analyseText(lippedPan, { effort: 'full' });
     expect(codesOf(full)).toContain('make/no-bending-order');
     expect(codesOf(full)).not.toContain('make/order-not-decided');
-    const plan = planInOneGo(full.stages.flats()[0]!, DEFAULT_SHOP, { material: 'stainless', ifBlocked: 'nothing' });
+    const plan = planInOneGo(full.stages.flats()[0]!, DEFAULT_SHOP, {
+      metal: { material: 'stainless' },
+      ifBlocked: 'nothing',
+    });
     expect(plan.outcome).toBe('impossible');
   });
 });

@@ -2,6 +2,7 @@
  * A flat pattern as plain drawing entities on layers by what the machine does with them. Every flat format is written
  * from this one drawing, so that they cannot disagree. mm, y up, seen on the side that is marked.
  */
+import { metalWords } from '../../model/wording.js';
 import type { FlatBend, FlatPattern } from '../../fold/flat-pattern.js';
 import type { Contour } from '../../geometry/contour.js';
 import { extentOfContour, type Extent } from '../../geometry/contour.js';
@@ -153,7 +154,7 @@ const lineWords = (flat: FlatPattern, { name, direction }: FlatBend, nicks: numb
     : [];
 
 const sheetWords = (sheet: Sheet): string =>
-  `${sheet.material} ${decimals(sheet.thickness, 3)} mm${sheet.gauge === undefined ? '' : ` (${sheet.gauge} ga)`}`;
+  `${metalWords(sheet)} ${decimals(sheet.thickness, 3)} mm${sheet.gauge === undefined ? '' : ` (${sheet.gauge} ga)`}`;
 
 /** Finer than a gauge reads: over a long leg a twentieth of a degree is seen. */
 const degrees = (angle: number): string => decimals((angle * 180) / Math.PI, 2);

@@ -1,4 +1,5 @@
 /** Sums for the cover. */
+import { metalWords } from '../../model/wording.js';
 import { lengthOfContour } from '../../geometry/contour.js';
 import { reportHardware } from '../../report/hardware.js';
 import { strokesOf, type Job } from './job.js';
@@ -65,7 +66,7 @@ const sheetTotals = (job: Job): Totals['sheets'] => {
     return [
       {
         name: sheet.name,
-        value: `${sheet.material} ${units.fineOf(sheet.thickness)}${gauge}${from === '' ? '' : `, ${from}`}`,
+        value: `${metalWords(sheet)} ${units.fineOf(sheet.thickness)}${gauge}${from === '' ? '' : `, ${from}`}`,
       },
     ];
   });

@@ -106,8 +106,8 @@ const heldCompliance = ({ tub, shape }: ClosingSite, side: RunSide, point: Vec3,
     if (holds && stretch !== side.stretch) free = Math.min(free, distanceTo(stretch, point));
   }
   if (free < SAME_POINT || !Number.isFinite(free)) return 0;
-  const { material, thickness } = tub.sheets[tub.panels[face.panel].sheet];
-  const stiffness = stiffnessOf({ material, thickness, width: Infinity, free, pulledAt: 'corner' });
+  const metal = tub.sheets[tub.panels[face.panel].sheet];
+  const stiffness = stiffnessOf({ metal, thickness: metal.thickness, width: Infinity, free, pulledAt: 'corner' });
   return dot(direction, side.normal) ** 2 / stiffness;
 };
 

@@ -1,7 +1,7 @@
 /** A panel that a clamp bends back about the bend that holds it. */
 import { addScaled, cross, dot, scale, subtract, unit, type Vec3 } from '../../geometry/vec.js';
 import { pulledWidth } from '../../material/plate-stiffness.js';
-import { materialProperties } from '../../material/properties.js';
+import { propertiesOf } from '../../material/properties.js';
 import type { Tub } from '../../model/tub.js';
 import type { Bend, FaceIndex, Shape } from '../../shape/shape.js';
 
@@ -46,11 +46,12 @@ export const flexingPanel = (
   const across = corners.map((corner) => dot(corner, along));
   const width = Math.max(...across) - Math.min(...across);
   const free = Math.max(0, Math.min(freeLength(puller, along, off), Math.max(...corners.map(off))));
-  const { material, thickness } = tub.sheets[tub.panels[panel].sheet];
+  const sheet = tub.sheets[tub.panels[panel].sheet];
+  const { thickness } = sheet;
   const stiffeners = stiffenersOf(shape, bend, face, along, free);
   const inertia = stiffeners.length > 0 ? stiffenedInertia(width, thickness, stiffeners) : undefined;
-  const bent = puller.kind === 'clamp' ? clampedWidth(material, width, free, along, puller) : width;
-  const rigidity = materialProperties[material].youngsModulusMPa.value * (inertia ?? (bent * thickness ** 3) / 12);
+  const bent = puller.kind === 'clamp' ? clampedWidth(sheet, width, free, along, puller) : width;
+  const rigidity = propertiesOf(sheet).youngsModulusMPa.value * (inertia ?? (bent * thickness ** 3) / 12);
   return { face, root: bend.start, along, inward, free, rigidity };
 };
 
@@ -66,14 +67,14 @@ const isSameWay = (a: Vec3, b: Vec3): boolean => Math.abs(dot(unit(a), unit(b)))
 
 /** Clamps that stand side by side along the bend share the width; one that pulls at a corner has the corner alone. */
 const clampedWidth = (
-  material: Tub['sheets'][number]['material'],
+  metal: Tub['sheets'][number],
   width: number,
   free: number,
   along: Vec3,
   { seamAlong, pitch }: Puller & { kind: 'clamp' },
 ): number => {
-  if (!isSameWay(along, seamAlong)) return pulledWidth({ material, width, free, pulledAt: 'corner' });
-  return Math.min(pitch, pulledWidth({ material, width, free, pulledAt: 'middle' }));
+  if (!isSameWay(along, seamAlong)) return pulledWidth({ metal, width, free, pulledAt: 'corner' });
+  return Math.min(pitch, pulledWidth({ metal, width, free, pulledAt: 'middle' }));
 };
 
 /** A panel turned up along the flexing one, which bends only on edge: its height square to the panel, and its sheet area. */

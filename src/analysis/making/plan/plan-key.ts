@@ -3,6 +3,7 @@ import type { FlatPattern } from '../../fold/flat-pattern.js';
 import type { Contour } from '../../geometry/contour.js';
 import { memoBy } from '../../cache/memo.js';
 import type { Shop } from '../../model/tub.js';
+import { keyOfMetal } from '../../material/properties.js';
 import type { PlanOptions } from './plan-part.js';
 
 /** mm and rad. Digits beyond these change no verdict: a thousandth of the contact tolerance. */
@@ -14,8 +15,8 @@ const n = (value: number): string => value.toFixed(DIGITS);
  * Geometry of panels and bends, sheet, machines, budget. Names of panels, marks, holes, places in the text and the place of
  * the part in space are left out, so that editing them plans nothing anew.
  */
-export const planKey = (flat: FlatPattern, shop: Shop, { material, budget, ifBlocked }: PlanOptions): string =>
-  [material, budget, ifBlocked, keyOfFlat(flat), keyOfShop(shop)].join('|');
+export const planKey = (flat: FlatPattern, shop: Shop, { metal, budget, ifBlocked }: PlanOptions): string =>
+  [keyOfMetal(metal), budget, ifBlocked, keyOfFlat(flat), keyOfShop(shop)].join('|');
 
 const keyOfFlat = memoBy(({ thickness, panels, bends }: FlatPattern): string => {
   const contour = (points: Contour): string => points.map(({ x, y, bulge }) => `${n(x)},${n(y)},${n(bulge)}`).join(' ');

@@ -1,6 +1,6 @@
 /** The bend plan of one part: order, machines, fingers, stops, or what is in the way. */
 import type { FlatPattern } from '../../fold/flat-pattern.js';
-import type { Material, Shop } from '../../model/tub.js';
+import type { Metal, Shop } from '../../model/tub.js';
 import { findBlocked } from './blocked.js';
 import type { CanBend, Plan, PlanStep } from './plan.js';
 import { findRemedies } from './remedies.js';
@@ -10,7 +10,7 @@ import { stepChecker, type StepChecker } from './stroke/step-check.js';
 import { chooseTooling } from './tooling.js';
 
 export interface PlanOptions {
-  readonly material: Material;
+  readonly metal: Metal;
   /** Looks (`Tally`) before giving up; about 0.2 ms each. Default `PLAN_BUDGET`. */
   readonly budget?: number;
   /** What to find out about a part that cannot be bent: nothing, what is in the way, or what frees it as well (default). */
@@ -29,7 +29,7 @@ export const PLAN_BUDGET = 5000;
  */
 export function* planPart(flat: FlatPattern, shop: Shop, options: PlanOptions): Generator<Progress, Plan> {
   const budget = options.budget ?? PLAN_BUDGET;
-  const usual = stepChecker(flat, shop, options.material);
+  const usual = stepChecker(flat, shop, options.metal);
   const plan = (checker: StepChecker, rest: Partial<Plan> & Pick<Plan, 'outcome' | 'complete'>): Plan => ({
     steps: [],
     flips: 0,
@@ -41,7 +41,7 @@ export function* planPart(flat: FlatPattern, shop: Shop, options: PlanOptions): 
     ...rest,
   });
   if (usual.operations.length === 0) return plan(usual, { outcome: 'nothing to bend', complete: true });
-  const { checker, found } = yield* withAllDies(flat, shop, options.material, usual, (one) => searchOrder(one, budget));
+  const { checker, found } = yield* withAllDies(flat, shop, options.metal, usual, (one) => searchOrder(one, budget));
   if (found.kind === 'found') {
     const order = yield* chooseTooling(checker, found.steps, () => ({
       work: Math.min(budget, checker.work()),
@@ -57,9 +57,7 @@ export function* planPart(flat: FlatPattern, shop: Shop, options: PlanOptions): 
   const { ifBlocked = 'remedies' } = options;
   const blocked = ifBlocked === 'nothing' ? undefined : yield* findBlocked(flat, usual, budget);
   const remedies =
-    blocked && ifBlocked === 'remedies'
-      ? yield* findRemedies(flat, shop, blocked, replan(options.material, budget))
-      : [];
+    blocked && ifBlocked === 'remedies' ? yield* findRemedies(flat, shop, blocked, replan(options.metal, budget)) : [];
   return plan(usual, { outcome: 'impossible', complete: true, blocked, remedies });
 }
 
@@ -67,12 +65,12 @@ export function* planPart(flat: FlatPattern, shop: Shop, options: PlanOptions): 
 const ATTEMPT_BUDGET = 600;
 
 /** Attempts together draw on one budget; when it is used up, further ones fail. */
-const replan = (material: Material, budget: number): CanBend => {
+const replan = (metal: Metal, budget: number): CanBend => {
   let left = budget;
   return function* canBend(flat, shop) {
     if (left <= 0) return false;
     const result = yield* planPart(flat, shop, {
-      material,
+      metal,
       budget: Math.min(left, ATTEMPT_BUDGET),
       ifBlocked: 'nothing',
     });

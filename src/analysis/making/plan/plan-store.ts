@@ -15,10 +15,10 @@ const plans = new LruCache<Plan>(KEPT);
 
 /** `planPart`, remembered: a part whose geometry and shop did not change is not planned twice. */
 export function* planOnce(flat: FlatPattern, shop: Shop, options: PlanOptions): Generator<Progress, Plan> {
-  const { material, budget, ifBlocked = 'remedies' } = options;
+  const { metal, budget, ifBlocked = 'remedies' } = options;
   // What is to be found out about a blocked part makes no difference to one that is not.
-  const ifFree = planKey(flat, shop, { material, budget });
-  const key = planKey(flat, shop, { material, budget, ifBlocked });
+  const ifFree = planKey(flat, shop, { metal, budget });
+  const key = planKey(flat, shop, { metal, budget, ifBlocked });
   const plan = plans.get(ifFree) ?? plans.get(key) ?? (yield* planPart(flat, shop, options));
   plans.set(plan.outcome === 'impossible' ? key : ifFree, plan);
   return plan;

@@ -1,6 +1,6 @@
 /** Looks for an order of bending, from the finished part backwards. */
 import type { FlatPattern } from '../../fold/flat-pattern.js';
-import type { Material, Shop } from '../../model/tub.js';
+import type { Metal, Shop } from '../../model/tub.js';
 import type { Setup } from '../bend-fit.js';
 import type { OperationSet } from './operations.js';
 import { costOf, handlingBetween, poseClass, poseOf, type Pose } from './pose.js';
@@ -55,13 +55,13 @@ export const searchAnyOrder = (checker: StepChecker, budget: number): Generator<
 export function* withAllDies(
   flat: FlatPattern,
   shop: Shop,
-  material: Material,
+  metal: Metal,
   usual: StepChecker,
   search: (checker: StepChecker) => Generator<Progress, SearchResult>,
 ): Generator<Progress, { readonly checker: StepChecker; readonly found: SearchResult }> {
   const found = yield* search(usual);
   if (found.kind !== 'none' || !usual.hasMoreDies) return { checker: usual, found };
-  const checker = stepChecker(flat, shop, material, 'all');
+  const checker = stepChecker(flat, shop, metal, 'all');
   return { checker, found: yield* search(checker) };
 }
 

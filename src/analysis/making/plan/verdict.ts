@@ -1,6 +1,6 @@
 /** Is there any bending order of a part? One verdict for whoever asks, and what is open while typing. */
 import type { FlatPattern } from '../../fold/flat-pattern.js';
-import type { Material, Shop } from '../../model/tub.js';
+import type { Metal, Shop } from '../../model/tub.js';
 import { LruCache } from '../../cache/lru-cache.js';
 import { findBlocked } from './blocked.js';
 import { planKey } from './plan-key.js';
@@ -39,28 +39,23 @@ const orders = new LruCache<readonly OrderChoice[]>(KEPT);
  * decided; whether it is may depend on what was seen before: a full verdict on the same part, or the order that did before an
  * edit, which mostly does after it.
  */
-export function* decide(
-  flat: FlatPattern,
-  shop: Shop,
-  material: Material,
-  effort: Effort,
-): Generator<Progress, Verdict> {
-  const full = planKey(flat, shop, { material, budget: PLAN_BUDGET });
-  const key = effort === 'full' ? full : planKey(flat, shop, { material, budget: LIVE_BUDGET });
-  const verdict = known.get(full) ?? known.get(key) ?? (yield* look(flat, shop, material, effort));
+export function* decide(flat: FlatPattern, shop: Shop, metal: Metal, effort: Effort): Generator<Progress, Verdict> {
+  const full = planKey(flat, shop, { metal, budget: PLAN_BUDGET });
+  const key = effort === 'full' ? full : planKey(flat, shop, { metal, budget: LIVE_BUDGET });
+  const verdict = known.get(full) ?? known.get(key) ?? (yield* look(flat, shop, metal, effort));
   known.set(key, verdict);
   return verdict;
 }
 
-function* look(flat: FlatPattern, shop: Shop, material: Material, effort: Effort): Generator<Progress, Verdict> {
+function* look(flat: FlatPattern, shop: Shop, metal: Metal, effort: Effort): Generator<Progress, Verdict> {
   if (effort === 'live' && flat.bends.length > LIVE_BENDS) return { kind: 'not decided', tried: 0 };
   // The bend plan knows no earlier order, and a full verdict is to be the plan's.
   const before = effort === 'live' ? orders.get(flat.name) : undefined;
-  if (before && isOrder(stepChecker(flat, shop, material), before)) return { kind: 'possible' };
+  if (before && isOrder(stepChecker(flat, shop, metal), before)) return { kind: 'possible' };
   // A checker of its own: what was held against tools already costs the search nothing, and the budget must mean the same.
-  const checker = stepChecker(flat, shop, material);
+  const checker = stepChecker(flat, shop, metal);
   const budget = effort === 'full' ? PLAN_BUDGET : LIVE_BUDGET;
-  const { found } = yield* withAllDies(flat, shop, material, checker, (one) => searchAnyOrder(one, budget));
+  const { found } = yield* withAllDies(flat, shop, metal, checker, (one) => searchAnyOrder(one, budget));
   if (found.kind === 'unknown') return { kind: 'not decided', tried: Math.ceil(checker.work()) };
   if (found.kind === 'none') return { kind: 'impossible', blocked: yield* findBlocked(flat, checker, budget) };
   orders.set(flat.name, found.steps);

@@ -1,7 +1,7 @@
 import { shortfallsOf } from '../shortfalls.js';
 import { placeOfBend } from '../../making/making.js';
 import type { BendTask, Setup } from '../../making/bend-fit.js';
-import { materialProperties } from '../../material/properties.js';
+import { propertiesOf } from '../../material/properties.js';
 import type { SourceId } from '../../model/tub.js';
 import { inMm, named, plain } from '../../model/wording.js';
 import type { Rule, RuleFinding } from '../rule.js';
@@ -30,10 +30,10 @@ const told = (
   setup: Setup,
   at: SourceId,
   name: string,
-  { length, material }: BendTask,
+  { length, metal }: BendTask,
   severity: 'error' | 'warning',
 ): RuleFinding => {
-  const { grade, tensileMPa } = materialProperties[material];
+  const { grade, tensileMPa } = propertiesOf(metal);
   const force = setup.force! / 1000;
   const brake = force / setup.load;
   const limit = severity === 'error' ? brake : NEAR_LIMIT * brake;

@@ -1,5 +1,5 @@
 import { SAME_HEADING } from '../../geometry/tolerance.js';
-import { materialProperties } from '../../material/properties.js';
+import { propertiesOf } from '../../material/properties.js';
 import { minimumRadiusOf } from '../../material/minimum-radius.js';
 import { FLATTENED_FROM } from '../../making/bend-fit.js';
 import type { Sheet } from '../../model/tub.js';
@@ -44,7 +44,7 @@ const CLOSE_ENOUGH = 0.9;
 const tightnessOf = (bend: Bend, sheet: Sheet): Tight | undefined => {
   if (bend.angle >= FLATTENED_FROM || isProven(bend, sheet)) return undefined;
   const { value, source } = minimumRadiusOf({
-    material: sheet.material,
+    metal: sheet,
     thickness: sheet.thickness,
     angle: bend.angle,
     grain: sheet.grain,
@@ -57,7 +57,7 @@ const isProven = ({ radius, angle }: Bend, { coupon, radius: tried }: Sheet): bo
   coupon !== undefined && radius >= tried && angle <= coupon.angle + SAME_HEADING;
 
 const told = ({ bend, needs, source }: Tight, sheet: Sheet, at: number, about: readonly string[]): RuleFinding => {
-  const { grade } = materialProperties[sheet.material];
+  const { grade } = propertiesOf(sheet);
   return {
     message: `Bend ${named(bend.name)} has an inside radius of ${inMm(bend.radius, needs)}; ${inMm(sheet.thickness)} ${sheet.material}, taken as ${grade}, needs ${inMm(needs, bend.radius)}, of which a tenth is let pass: ${inMm(CLOSE_ENOUGH * needs, bend.radius)}`,
     at,

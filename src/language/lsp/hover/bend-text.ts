@@ -1,3 +1,4 @@
+import { kSourceWords } from './k-source.js';
 import { bendFacts, type BendFacts } from '../../../analysis/report/bend-facts.js';
 import { bendRow } from '../../../analysis/report/bends.js';
 import type { Bend } from '../../../analysis/shape/shape.js';
@@ -11,12 +12,10 @@ export const bendText = ({ stages }: Evaluation, bend: Bend): string => {
   const facts = bendFacts(stages, bend.index);
   const row = bendRow(stages, bend, facts);
   const [one, other] = row.between.map(named);
-  const source =
-    row.k_source === 'coupon' ? 'the test bend' : row.k_source === 'DIN 6935' ? 'DIN 6935' : `the ${row.k_source}`;
   return [
     `**Bend** ${named(row.name)}: ${facts ? `${turnWords(facts.direction, facts.side_up)}; ` : ''}${gaugeWords(bend.angle, one, other)}`,
     `- ${inMm(row.length_mm)} long, wet face on the ${row.wet_face}`,
-    `- inside radius ${inMm(row.radius_mm)}, K ${plain(row.k, 3)} from ${source}`,
+    `- inside radius ${inMm(row.radius_mm)}, K ${plain(row.k, 3)} from ${kSourceWords[row.k_source]}`,
     `- allowance ${inMm(row.allowance_mm)}, setback ${inMm(row.setback_mm)}, deduction ${inMm(row.deduction_mm)}`,
     ...(facts ? [wayLine(facts)] : []),
   ].join('\n');

@@ -1,9 +1,11 @@
+import { propertiesOf } from '../../../analysis/material/properties.js';
+import { kSourceWords } from './k-source.js';
 import type { AstNode } from 'langium';
 import { chooseKFactor } from '../../../analysis/material/bend-allowance.js';
 import { gaugeSeriesOf } from '../../../analysis/material/gauges.js';
 import type { Outlet, Sheet } from '../../../analysis/model/tub.js';
 import type { Bend, Face } from '../../../analysis/shape/shape.js';
-import { atPoint, inDeg, inMm, inN } from '../../../analysis/model/wording.js';
+import { atPoint, inDeg, inMm, inN, metalWords } from '../../../analysis/model/wording.js';
 import { inclinationOf } from '../../../analysis/water/standing/slopes.js';
 import { throwOf } from '../../../analysis/water/outlet/jet.js';
 import type { Evaluation } from '../../analyse.js';
@@ -61,17 +63,16 @@ export const bendsAt = ({ stages }: Evaluation, at: number): readonly Bend[] =>
 
 const sheetText = (sheet: Sheet): string => {
   const { kFactor, source } = chooseKFactor({ sheet, radius: sheet.radius, bendKFactor: undefined });
+  const { grade, tensileMPa } = propertiesOf(sheet);
   const gauge = sheet.gauge === undefined ? '' : ` (${sheet.gauge} ga, ${gaugeSeriesOf(sheet.material).name})`;
   return [
-    `**Sheet** \`${sheet.name}\`: ${sheet.material}, ${inMm(sheet.thickness)}${gauge}`,
+    `**Sheet** \`${sheet.name}\`: ${metalWords(sheet)}, ${inMm(sheet.thickness)}${gauge}`,
     `- inside radius ${inMm(sheet.radius)}, R/T ${plain(sheet.radius / sheet.thickness, 2)}`,
-    `- K ${plain(kFactor, 3)} from ${sourceWords(source)}`,
+    `- K ${plain(kFactor, 3)} from ${kSourceWords[source]}`,
     ...(sheet.gauge === undefined ? [] : [`- ${gaugeSeriesOf(sheet.material).source}`]),
+    `- ${sheet.grade === undefined ? 'taken as ' : ''}${grade}: tensile strength ${plain(tensileMPa.value, 0)} MPa (${tensileMPa.source})`,
   ].join('\n');
 };
-
-const sourceWords = (source: Bend['kSource']): string =>
-  source === 'coupon' ? 'the test bend' : source === 'DIN 6935' ? 'DIN 6935' : `the ${source}`;
 
 const panelText = (analysis: Evaluation, at: number): string | undefined => {
   const index = analysis.tub.panels.findIndex((panel) => panel.at === at);

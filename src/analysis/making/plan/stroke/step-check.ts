@@ -1,6 +1,6 @@
 /** Can this bend be made with those other bends made already? Lengths mm, angles rad. */
 import type { FlatPattern } from '../../../fold/flat-pattern.js';
-import type { Material, Shop } from '../../../model/tub.js';
+import type { Metal, Shop } from '../../../model/tub.js';
 import { FLATTENED_FROM, isFlangeShort, type Setup } from '../../bend-fit.js';
 import { makeUpFingers, uncoveredAtMost, type FingerSet } from '../../fingers.js';
 import { bodyOf, type Body } from '../metal/body.js';
@@ -56,12 +56,7 @@ interface Known {
  * whatever the other side does, so both are remembered by the bends made on that side: the work grows with the number of
  * different sides met, not with the number of orders.
  */
-export const stepChecker = (
-  flat: FlatPattern,
-  shop: Shop,
-  material: Material,
-  dies: Dies = 'on the charts',
-): StepChecker => {
+export const stepChecker = (flat: FlatPattern, shop: Shop, metal: Metal, dies: Dies = 'on the charts'): StepChecker => {
   const operations = operationsOf(flat);
   const tally = newTally();
   const known: Known = {
@@ -71,7 +66,7 @@ export const stepChecker = (
     operations,
     body: bodyOf(flat),
     setOfBend: new Map(operations.flatMap(({ bends, index }) => bends.map((bend) => [bend, 1n << BigInt(index)]))),
-    setups: operations.map((operation) => strokeSetups(flat, operation, shop, material)),
+    setups: operations.map((operation) => strokeSetups(flat, operation, shop, metal)),
     strokes: strokeChecker(flat, shop, tally),
     tally,
     sides: new Map(),

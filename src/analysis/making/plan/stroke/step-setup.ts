@@ -1,6 +1,6 @@
 /** The ways to make one stroke, and the tools of each. Lengths mm, angles rad. */
 import type { FlatPattern } from '../../../fold/flat-pattern.js';
-import type { Material, Shop } from '../../../model/tub.js';
+import type { Metal, Shop } from '../../../model/tub.js';
 import { setupsFor, type Setup, type ShortfallKind } from '../../bend-fit.js';
 import type { Operation } from '../operations.js';
 import type { StrokeGeometry } from '../metal/motion.js';
@@ -17,9 +17,9 @@ export interface StrokeSetups {
 }
 
 /** Machines and dies that can make the stroke at all; dies off the charts are usual only where there is no other. */
-export const strokeSetups = (flat: FlatPattern, operation: Operation, shop: Shop, material: Material): StrokeSetups => {
+export const strokeSetups = (flat: FlatPattern, operation: Operation, shop: Shop, metal: Metal): StrokeSetups => {
   const task = {
-    material,
+    metal,
     thickness: flat.thickness,
     radius: operation.radius,
     angle: operation.angle,

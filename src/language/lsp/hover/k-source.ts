@@ -1,0 +1,9 @@
+import type { KSource } from '../../../analysis/material/bend-allowance.js';
+
+export const kSourceWords: Readonly<Record<KSource, string>> = {
+  coupon: 'the test bend',
+  bend: 'the bend',
+  sheet: 'the sheet',
+  'DIN 6935': 'DIN 6935',
+  handbook: "Machinery's Handbook",
+};
