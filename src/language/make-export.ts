@@ -40,15 +40,17 @@ export async function* makeExport(
 ): AsyncGenerator<ExportStep, Export> {
   const wanted = exporters.filter(({ format }) => formats === 'all' || formats.includes(format));
   const files: ExportFile[] = [];
+  const notHeld: string[] = [];
   const empty: ExportFormat[] = [];
   for (const [done, { format, load }] of wanted.entries()) {
-    const before = files.length;
+    const before = files.length + notHeld.length;
     yield { made: { doing: format.toUpperCase() }, done, total: wanted.length };
     for await (const made of (await load())(stages, options)) {
       if (isFile(made)) files.push(made);
+      notHeld.push(...(made.notHeld ?? []));
       yield { made, done, total: wanted.length };
     }
-    if (files.length === before) empty.push(format);
+    if (files.length + notHeld.length === before) empty.push(format);
   }
   return {
     files,
@@ -58,7 +60,7 @@ export async function* makeExport(
     ),
     left: [
       ...partsWithoutFlat(stages),
-      ...files.flatMap(({ notHeld = [] }) => notHeld),
+      ...notHeld,
       ...files.flatMap(lettersLost),
       ...(formats === 'all' ? [] : empty.flatMap((format) => NOTHING[format] ?? [])),
     ],

@@ -321,6 +321,7 @@ shop "home shop" {
     rates { cut 2.4 m/min  pierce 1 sec  stroke 0.5 min  spots 4 sec  weld 120 mm/min  solder 60 mm/min  sealant 10 in/min  work 60  metal 4.5 }
     stock stainless 18 ga 1220 by 2440
     stock aluminum thickness 2 1000 by 2000 count 3
+    stock steel thickness 2 250 by 700 count 1 grain along 250
 }
 `);
   expect(shop?.pressBrakes[0]).toMatchObject({
@@ -368,6 +369,7 @@ shop "home shop" {
     stock: [
       { material: 'stainless', size: [1220, 2440], count: undefined },
       { material: 'aluminium', thickness: 2, count: 3 },
+      { material: 'steel', size: [250, 700], count: 1, rolledAlong: 'width' },
     ],
   });
 });

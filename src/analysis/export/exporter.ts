@@ -13,6 +13,8 @@ export interface ExportFile {
 /** What long work is at: a place where it can be stopped. */
 export interface Progress {
   readonly doing: string;
+  /** What no file holds and one should, and why: as of a file. */
+  readonly notHeld?: readonly string[];
 }
 
 export const isFile = (made: ExportFile | Progress): made is ExportFile => 'content' in made;

@@ -100,7 +100,9 @@ export interface Stock {
   readonly at: SourceId;
   readonly material: Material;
   readonly thickness: number;
-  /** The longer side is the rolling direction. */
+  /** Width and length as stated. */
   readonly size: readonly [number, number];
+  /** Which of them lies along the rolling direction; undefined: the longer one. */
+  readonly rolledAlong?: 'width' | 'length' | undefined;
   readonly count: number | undefined;
 }

@@ -39,6 +39,12 @@ export const NO_SHARE = 1e-12;
 /** Share of an inflow below which a thread of water is let go; what is let go is counted as unresolved. */
 export const LEAST_THREAD = 1e-16;
 
+/** Share of a piece that its outline may be larger while pieces are laid, if that leaves it with fewer corners. */
+export const NEST_WASTE = 1e-3;
+
+/** mm. Pieces that touch where they are laid, or the margin: what double precision makes of a place on a sheet. */
+export const NEST_CONTACT = 1e-7;
+
 /** mm per mm of the blank's width. Pieces nearer than this beyond the gap count as overlapping while they are moved. */
 export const NEST_SLACK = 5e-5;
 

@@ -3,7 +3,7 @@ import type { FlatPattern } from '../fold/flat-pattern.js';
 import { flatsToCut } from '../stages/flats-to-cut.js';
 import type { Tub } from '../model/tub.js';
 import type { Stages } from '../stages/stages.js';
-import { blanksOf, roomOf } from '../making/blanks.js';
+import { racksOf, roomOf } from '../making/blanks.js';
 import { layFirst } from './lay-first.js';
 import type { Nest, NestProgress } from './nest.js';
 import { moveCloser } from './strands.js';
@@ -50,9 +50,9 @@ export const nestKeyOf = (tub: Tub, flats: readonly FlatPattern[]): string =>
       const sheet = tub.sheets[flat.sheet];
       const { name, quantity, outline, holes, bends } = flat;
       const lines = bends.map(({ start, end }) => [start, end]);
-      const blanks = blanksOf(tub, sheet).map(({ stock, ...blank }) => [stock.size, blank]);
+      const racks = racksOf(tub, sheet).map(({ stock: _, ...rack }) => rack);
       const cuts = [outline, ...holes.map(({ contour }) => contour)];
-      return [name, quantity, cuts, lines, sheet.material, sheet.thickness, sheet.grain, blanks, roomOf(tub, sheet)];
+      return [name, quantity, cuts, lines, sheet.material, sheet.thickness, sheet.grain, racks, roomOf(tub, sheet)];
     }),
   ]);
 

@@ -1,6 +1,9 @@
-/** Pieces laid out on stock sheets: what is cut from which sheet, where and how turned. Types only. */
+/** Pieces laid out on stock sheets: what is cut from which sheet, where and how turned, and how that is told. */
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import type { Vec2 } from '../geometry/vec.js';
+import { ROUND_OFF } from '../geometry/tolerance.js';
+import { plain } from '../model/wording.js';
+import type { Shear } from '../making/blanks.js';
 import type { Material } from '../model/tub.js';
 
 export interface Nest {
@@ -8,15 +11,17 @@ export interface Nest {
   readonly unplaced: readonly Unplaced[];
 }
 
-/** One blank: a stock sheet, or the part of it that fits the cutter. Its longer way, the rolling direction, is x. */
+/** One blank: a stock sheet, or the part of it that fits the cutter. The rolling direction is x. */
 export interface NestSheet {
   readonly material: Material;
   readonly thickness: number;
   /** Of the blank, mm: along and across the rolling direction. */
   readonly size: Vec2;
-  /** Equal blanks that one stock sheet is sheared into to fit the cutter's bed; 1: the sheet as it comes. */
-  readonly blanksPerSheet: number;
+  /** The stock sheet that it is sheared from, along and across, and how; of one length and width: it is the sheet as it comes. */
   readonly stockSize: Vec2;
+  readonly shear: Shear;
+  /** Which of the blanks of its size it is, from 1: what a pin names it by. */
+  readonly number: number;
   /** Left over from another job. */
   readonly isRemnant: boolean;
   readonly placed: readonly Placement[];
@@ -97,7 +102,48 @@ export const offcutOf = (sheet: NestSheet): Offcut | undefined => {
     : keptOf({ corner: [usedLength, 0], size: [size[0] - usedLength, size[1]] });
 };
 
+/** What is left whole, as it is told. */
+export interface ToldOffcut {
+  /** mm: whole from here on, along the sheet or across it. */
+  readonly from: number;
+  readonly isAlong: boolean;
+  /** mm, along and across the rolling direction. Undefined: nothing worth keeping. */
+  readonly size: Vec2 | undefined;
+}
+
+/** In steps of so many mm, and never more than is there: it begins no sooner and is no larger. */
+export const toldOffcutOf = (sheet: NestSheet, step = 1): ToldOffcut => {
+  const isAlong = isWholeAlong(sheet);
+  const up = (value: number): number => step * Math.ceil(value / step - ROUND_OFF);
+  const down = (value: number): number => step * Math.floor(value / step + ROUND_OFF);
+  const axis = isAlong ? 1 : 0;
+  const from = Math.min(sheet.size[axis], up(isAlong ? sheet.usedWidth : sheet.usedLength));
+  const rest = down(sheet.size[axis] - from);
+  const other = down(sheet.size[1 - axis]);
+  return { from, isAlong, size: offcutOf(sheet) && (isAlong ? [other, rest] : [rest, other]) };
+};
+
+/** `stock stainless thickness 1.2 mm 251 mm by 700 mm count 1 grain along 251 mm`: a remnant as it is stated for the next job. */
+export const remnantText = ({ material, thickness }: NestSheet, [along, across]: Vec2): string =>
+  `stock ${material} thickness ${plain(thickness)} mm ${across} mm by ${along} mm count 1 grain along ${along} mm`;
+
+/** `sheared from 2440 by 1220 mm across at 2000 mm`; undefined: it is the sheet as it comes. */
+export const shearWords = (sheet: NestSheet, length: (mm: number) => string, unit: string): string | undefined => {
+  if (!isSheared(sheet)) return undefined;
+  const { stockSize, shear } = sheet;
+  const cuts = (parts: readonly number[]): string =>
+    parts
+      .slice(0, -1)
+      .map((_, i) => length(parts.slice(0, i + 1).reduce((sum, part) => sum + part, 0)))
+      .join(', ');
+  const across = shear.lengths.length > 1 ? [`across at ${cuts(shear.lengths)} ${unit}`] : [];
+  const along = shear.widths.length > 1 ? [`along at ${cuts(shear.widths)} ${unit}`] : [];
+  return `sheared from ${length(stockSize[0])} by ${length(stockSize[1])} ${unit}, ${[...across, ...along].join(' and ')}`;
+};
+
 const keptOf = (offcut: Offcut): Offcut | undefined => (Math.min(...offcut.size) < LEAST_OFFCUT ? undefined : offcut);
+
+export const isSheared = ({ shear }: NestSheet): boolean => shear.lengths.length * shear.widths.length > 1;
 
 /** Is more left along all of its length than across its end? */
 export const isWholeAlong = ({ size, usedLength, usedWidth }: NestSheet): boolean =>

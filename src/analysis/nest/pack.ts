@@ -1,19 +1,23 @@
 /** Lays pieces on blanks one after the other: each where it reaches least far along the blank. */
 import type { FlatPattern } from '../fold/flat-pattern.js';
-import { areaOfContour } from '../geometry/contour.js';
 import { memo } from '../cache/memo.js';
 import type { Vec2 } from '../geometry/vec.js';
-import type { Blank, NestRoom } from '../making/blanks.js';
+import { blanksIn, fitsOn, isLeft, shearedFrom, type Blank, type NestRoom, type Rack } from '../making/blanks.js';
 import type { PinnedPiece } from '../making/pins.js';
-import { createField, type Field, type Spot } from './field.js';
-import { placePoint, type NestSheet, type Placement, type Unplaced } from './nest.js';
+import { boxOf, laidAt, type Contacts, type LaidPiece } from './contact.js';
+import { metalArea } from './metal-area.js';
+import { createField, type Field } from './field.js';
+import { placePoint, type NestSheet, type Unplaced } from './nest.js';
+import { roomBetween } from './room-between.js';
 import { stencilOf, swollen, type Stencil } from './stencil.js';
+import { usedOf } from './tighten/tighten-sheets.js';
 
 /** A piece that is ready to be laid: its shape in every turn that is allowed. */
 export interface NestPiece {
   readonly flat: FlatPattern;
   readonly copy: number;
   readonly area: number;
+  readonly turns: readonly number[];
   /** Made when first asked for. */
   readonly stencils: () => readonly Stencil[];
 }
@@ -23,6 +27,11 @@ export interface Packing {
   readonly room: NestRoom;
   readonly cell: number;
   readonly pinned: readonly PinnedPiece[];
+  /** The blanks that they lie on, and those sheared before. */
+  readonly opened: readonly Blank[];
+  readonly contacts: Contacts;
+  /** Places are found between the pieces rather than on cells: slower, and for what fits just so. */
+  readonly isExact?: boolean;
 }
 
 export interface Packed {
@@ -31,8 +40,8 @@ export interface Packed {
 }
 
 /** mm. Cells of a blank: fine beside the web between pieces, coarse enough for a place to be found in milliseconds. */
-export const cellFor = (blanks: readonly Blank[]): number =>
-  Math.max(1, ...blanks.map(({ size }) => Math.max(...size) / 2000));
+export const cellFor = (racks: readonly Rack[]): number =>
+  Math.max(1, ...racks.map(({ size }) => Math.max(...size) / 2000));
 
 /** One piece for each of the flat's quantity; they share their shapes. */
 export const piecesOf = (flat: FlatPattern, turns: readonly number[], room: NestRoom, cell: number): NestPiece[] => {
@@ -41,160 +50,179 @@ export const piecesOf = (flat: FlatPattern, turns: readonly number[], room: Nest
     return turns.map((turn) => stencilOf(rings, turn, cell));
   });
   const area = metalArea(flat);
-  return Array.from({ length: flat.quantity }, (_, copy) => ({ flat, copy, area, stencils }));
+  return Array.from({ length: flat.quantity }, (_, copy) => ({ flat, copy, area, turns, stencils }));
 };
 
-/** Outline less holes, mm2. */
-export const metalArea = (flat: FlatPattern): number =>
-  [flat.outline, ...flat.holes.map(({ contour }) => contour)].reduce((sum, contour) => sum + areaOfContour(contour), 0);
-
-interface OpenSheet {
-  readonly blank: Blank;
+interface OpenSheet extends Blank {
   readonly field: Field;
   readonly placed: Laid[];
 }
 
 interface Laid {
-  readonly piece: NestPiece;
-  readonly stencil: Stencil;
-  readonly spot: Spot;
-  /** Of a pinned piece: its place, which is on no cell of the field. */
-  readonly pinned?: PinnedPiece;
+  readonly piece: Pick<NestPiece, 'flat' | 'copy' | 'area'>;
+  readonly at: LaidPiece;
+  readonly isPinned: boolean;
 }
 
 /**
- * Packs in the given order round the pinned pieces, remnants first; a new blank is opened by the order of `blanks`. Yields after
- * each piece.
+ * Packs in the given order round the pinned pieces, remnants first; a new sheet is opened by the order of `racks`, sheared by the
+ * first of its ways that holds the piece. Yields after each piece.
  */
 export function* packInOrder(
   pieces: readonly NestPiece[],
-  blanks: readonly Blank[],
-  { room, cell, pinned }: Packing,
+  racks: readonly Rack[],
+  packing: Packing,
 ): Generator<void, Packed> {
-  const open = openPinned(pinned, blanks, room, cell);
+  const open = openPinned(packing);
   const unplaced = new Map<FlatPattern, Unplaced>();
   for (const piece of pieces) {
     yield;
     const isLaid = [true, false].some((isRemnant) => {
-      if (open.some((sheet) => sheet.blank.isRemnant === isRemnant && layOn(sheet, piece))) return true;
-      const of = blanks.filter((blank) => blank.isRemnant === isRemnant);
-      const fresh = openFor(piece, of, open, room, cell);
-      if (fresh) open.push(fresh);
-      return fresh !== undefined;
+      const own = open.filter(({ rack }) => rack.isRemnant === isRemnant);
+      // A blank with nothing on it yet is used up last.
+      const [used, empty] = [true, false].map((isUsed) => own.filter(({ placed }) => placed.length > 0 === isUsed));
+      if ([...used, ...empty].some((sheet) => layOn(sheet, piece, packing))) return true;
+      return openFor(
+        piece,
+        racks.filter((rack) => rack.isRemnant === isRemnant),
+        open,
+        packing,
+      );
     });
-    if (!isLaid) unplaced.set(piece.flat, leftOver(piece, blanks, room, cell, unplaced.get(piece.flat)));
+    if (!isLaid) unplaced.set(piece.flat, leftOver(piece, racks, packing.room, unplaced.get(piece.flat)));
   }
   const used = open.filter(({ placed }) => placed.length > 0);
-  return { sheets: used.map((sheet) => closeSheet(sheet, room, cell)), unplaced: [...unplaced.values()] };
+  return { sheets: used.map((sheet) => closeSheet(sheet, packing.room)), unplaced: [...unplaced.values()] };
 }
 
-/** The blanks that pieces are pinned to, with those before them. */
-const openPinned = (
-  pinned: readonly PinnedPiece[],
-  blanks: readonly Blank[],
-  room: NestRoom,
-  cell: number,
-): OpenSheet[] =>
-  blanks.flatMap((blank) => {
-    const own = pinned.filter(({ stock }) => stock === blank.stock);
-    const count = own.reduce((most, { pin }) => Math.max(most, pin.sheet), 0);
-    return Array.from({ length: count }, (_, i): OpenSheet => {
-      const sheet: OpenSheet = { blank, field: fieldOf(blank, room, cell), placed: [] };
-      for (const piece of own) if (piece.pin.sheet === i + 1) takePinned(sheet, piece, room, cell);
-      return sheet;
-    });
+/** The sheets that pieces are pinned to, with those before them. */
+const openPinned = ({ pinned, opened, room, cell }: Packing): OpenSheet[] =>
+  opened.map((blank): OpenSheet => {
+    const sheet = openSheet(blank, room, cell);
+    for (const piece of pinned) if (piece.blank === blank) takePinned(sheet, piece, room, cell);
+    return sheet;
   });
 
+const openSheet = (blank: Blank, room: NestRoom, cell: number): OpenSheet => ({
+  ...blank,
+  field: fieldOf(blank.size, room, cell),
+  placed: [],
+});
+
+const takePinned = (sheet: OpenSheet, pinned: PinnedPiece, room: NestRoom, cell: number): void => {
+  const { flat, turn, offset } = pinned;
+  const at = laidAt(flat, turn, offset);
+  takeWhereItLies(sheet, at, room, cell);
+  sheet.placed.push({ piece: { flat, copy: 0, area: metalArea(flat) }, at, isPinned: true });
+};
+
 /** Takes every cell that the piece touches where it lies. */
-const takePinned = ({ field, placed }: OpenSheet, pinned: PinnedPiece, room: NestRoom, cell: number): void => {
-  const { flat } = pinned;
+const takeWhereItLies = ({ field }: OpenSheet, at: LaidPiece, room: NestRoom, cell: number): void => {
   const start = fieldStart(room);
-  const rings = swollen(flat, room.gap / 2).map((ring) =>
+  const rings = swollen(at.flat, room.gap / 2).map((ring) =>
     ring.map((point): Vec2 => {
-      const [x, y] = placePoint(pinned, point);
+      const [x, y] = placePoint(at, point);
       return [x - start, y - start];
     }),
   );
   const stencil = stencilOf(rings, 0, cell);
-  const spot = { column: Math.round(stencil.corner[0] / cell), row: Math.round(stencil.corner[1] / cell) };
-  field.take(stencil, spot);
-  const piece: NestPiece = { flat, copy: 0, area: metalArea(flat), stencils: () => [stencil] };
-  placed.push({ piece, stencil, spot, pinned });
+  field.take(stencil, {
+    column: Math.round(stencil.corner[0] / cell),
+    row: Math.round(stencil.corner[1] / cell),
+  });
 };
 
 /** The piece at its best place on the sheet; false when there is none. */
-const layOn = ({ field, placed }: OpenSheet, piece: NestPiece): boolean => {
-  let best: { stencil: Stencil; spot: Spot; reach: number } | undefined;
+const layOn = (sheet: OpenSheet, piece: NestPiece, packing: Packing): boolean => {
+  const { room, cell } = packing;
+  const { field, placed } = sheet;
+  if (packing.isExact) {
+    const others = placed.map(({ at }) => at);
+    const at = roomBetween(others, piece, sheet.size, packing);
+    if (at) placed.push({ piece, at, isPinned: false });
+    return at !== undefined;
+  }
+  let best: { stencil: Stencil; column: number; row: number; reach: number } | undefined;
   for (const stencil of piece.stencils()) {
     const spot = field.find(stencil, best?.reach ?? Infinity);
-    if (spot) best = { stencil, spot, reach: spot.column + stencil.columns.length };
+    if (spot) best = { stencil, ...spot, reach: spot.column + stencil.columns.length };
   }
-  if (!best) return false;
-  field.take(best.stencil, best.spot);
-  placed.push({ piece, stencil: best.stencil, spot: best.spot });
+  if (!best) return placed.length === 0 && layExactly(sheet, piece, room, cell);
+  const { stencil, column, row } = best;
+  field.take(stencil, { column, row });
+  const start = fieldStart(room);
+  const offset: Vec2 = [start + column * cell - stencil.corner[0], start + row * cell - stencil.corner[1]];
+  placed.push({ piece, at: laidAt(piece.flat, stencil.turn, offset), isPinned: false });
   return true;
 };
 
-const openFor = (
-  piece: NestPiece,
-  blanks: readonly Blank[],
-  open: readonly OpenSheet[],
-  room: NestRoom,
-  cell: number,
-): OpenSheet | undefined => {
-  for (const blank of blanks) {
-    const used = open.filter((sheet) => sheet.blank === blank).length;
-    if (used >= (blank.count ?? Infinity)) continue;
-    const sheet: OpenSheet = { blank, field: fieldOf(blank, room, cell), placed: [] };
-    if (layOn(sheet, piece)) return sheet;
-  }
-  return undefined;
+/** In the corner of an empty blank: what fits just so fits no cells. */
+const layExactly = (sheet: OpenSheet, piece: NestPiece, room: NestRoom, cell: number): boolean => {
+  const boxes = piece.turns
+    .map((turn) => ({ turn, ...boxOf(piece.flat, turn) }))
+    .filter(({ min, max }) => fitsOn([max[0] - min[0], max[1] - min[1]], sheet.size, room));
+  if (boxes.length === 0) return false;
+  const { turn, min } = boxes.reduce((a, b) => (b.max[0] - b.min[0] < a.max[0] - a.min[0] ? b : a));
+  const at = laidAt(piece.flat, turn, [room.margin - min[0], room.margin - min[1]]);
+  takeWhereItLies(sheet, at, room, cell);
+  sheet.placed.push({ piece, at, isPinned: false });
+  return true;
 };
+
+/** Shears and opens a sheet for the piece; false: none is left that holds it. */
+const openFor = (piece: NestPiece, racks: readonly Rack[], open: OpenSheet[], packing: Packing): boolean => {
+  const { room, cell } = packing;
+  for (const rack of racks) {
+    if (!isLeft(rack, open)) continue;
+    for (const way of rack.ways) {
+      if (!blanksIn(way).some((size) => holds(piece, size, room))) continue;
+      const fresh = shearedFrom(rack, way, open).map((blank) => openSheet(blank, room, cell));
+      if (!fresh.some((sheet) => layOn(sheet, piece, packing))) continue;
+      open.push(...fresh);
+      return true;
+    }
+  }
+  return false;
+};
+
+const holds = ({ flat, turns }: NestPiece, size: Vec2, room: NestRoom): boolean =>
+  turns.some((turn) => {
+    const { min, max } = boxOf(flat, turn);
+    return fitsOn([max[0] - min[0], max[1] - min[1]], size, room);
+  });
 
 /** A piece is swollen by half the gap on each side, so the field begins that much nearer to the edge. */
 const fieldStart = (room: NestRoom): number => room.margin - room.gap / 2;
 
-const fieldOf = ({ size }: Blank, room: NestRoom, cell: number): Field => {
+const fieldOf = (size: Vec2, room: NestRoom, cell: number): Field => {
   const [columns, rows] = size.map((side) => Math.max(0, Math.floor((side - 2 * fieldStart(room)) / cell)));
   return createField(columns, rows);
 };
 
-const leftOver = (
-  piece: NestPiece,
-  blanks: readonly Blank[],
-  room: NestRoom,
-  cell: number,
-  known: Unplaced | undefined,
-): Unplaced => {
+const leftOver = (piece: NestPiece, racks: readonly Rack[], room: NestRoom, known: Unplaced | undefined): Unplaced => {
   if (known) return { ...known, count: known.count + 1 };
-  const fits = blanks.some((blank) => layOn({ blank, field: fieldOf(blank, room, cell), placed: [] }, piece));
+  const fits = racks.some(({ ways }) => ways.some((way) => blanksIn(way).some((size) => holds(piece, size, room))));
   return { flat: piece.flat, count: 1, reason: fits ? 'stock used up' : 'larger than every blank' };
 };
 
-const closeSheet = ({ blank, placed }: OpenSheet, room: NestRoom, cell: number): NestSheet => {
-  const start = fieldStart(room);
-  const placements = placed.map(({ piece, stencil, spot, pinned }): Placement => {
-    const { flat, copy } = piece;
-    if (pinned) return { flat, copy, turn: pinned.turn, offset: pinned.offset, isPinned: true };
-    return {
-      flat,
-      copy,
-      turn: stencil.turn,
-      offset: [start + spot.column * cell - stencil.corner[0], start + spot.row * cell - stencil.corner[1]],
-    };
-  });
-  const reach = Math.max(...placed.map(({ stencil, spot }) => spot.column + stencil.columns.length));
-  const height = Math.max(...placed.map(({ stencil, spot }) => spot.row + stencil.rows));
+const closeSheet = ({ rack, shear, size, number, placed }: OpenSheet, room: NestRoom): NestSheet => {
+  const placements = placed.map(({ piece: { flat, copy }, at: { turn, offset }, isPinned }) => ({
+    flat,
+    copy,
+    turn,
+    offset,
+    ...(isPinned && { isPinned }),
+  }));
   return {
-    material: blank.stock.material,
-    thickness: blank.stock.thickness,
-    size: blank.size,
-    blanksPerSheet: blank.perSheet,
-    isRemnant: blank.isRemnant,
-    stockSize: [Math.max(...blank.stock.size), Math.min(...blank.stock.size)],
+    material: rack.stock.material,
+    thickness: rack.stock.thickness,
+    size,
+    stockSize: rack.size,
+    shear,
+    number,
+    isRemnant: rack.isRemnant,
     placed: placements,
     usedArea: placed.reduce((sum, { piece }) => sum + piece.area, 0),
-    usedLength: Math.min(blank.size[0], start + reach * cell + room.gap / 2),
-    usedWidth: Math.min(blank.size[1], start + height * cell + room.gap / 2),
+    ...usedOf(placements, size, room),
   };
 };

@@ -97,6 +97,7 @@ import { defaultShop } from './make/default-shop.js';
 import { noBrake } from './make/no-brake.js';
 import { radiusTooSmall } from './make/radius-too-small.js';
 import { dieMisfit } from './make/die-misfit.js';
+import { onNoSheet } from './make/on-no-sheet.js';
 import { pinNotKept } from './make/pin-not-kept.js';
 import { radiusNotMade } from './make/radius-not-made.js';
 import { forceTooHigh } from './make/force-too-high.js';
@@ -239,6 +240,7 @@ export const rules: readonly Rule[] = [
   largerThanCutter,
   holeTooSmall,
   narrowerThanKerf,
+  onNoSheet,
   pinNotKept,
   noBendingOrder,
   orderNotDecided,

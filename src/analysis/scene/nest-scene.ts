@@ -2,7 +2,7 @@
 import { mapContour } from '../geometry/contour.js';
 import { plain } from '../model/wording.js';
 import type { SourceId, Tub } from '../model/tub.js';
-import { offcutOf, placePoint, spentArea, utilisationOf } from '../nest/nest.js';
+import { offcutOf, placePoint, remnantText, shearWords, spentArea, toldOffcutOf, utilisationOf } from '../nest/nest.js';
 import type { Nest, NestCourse, NestSheet, Placement, Unplaced } from '../nest/nest.js';
 import type { Stages } from '../stages/stages.js';
 import { drawnContour, drawnDegrees, drawnLength, note, sheetWords } from './drawn.js';
@@ -64,13 +64,11 @@ const sheetItem = (sheet: NestSheet, number: number, layout: Layout): NestSheetI
   const [length, width] = sheet.size;
   const size = `${drawnLength(length)} × ${drawnLength(width)} mm`;
   const used = `${plain(100 * utilisationOf(sheet), 1)} % used`;
-  const left = offcut
-    ? `left whole ${plain(offcut.size[0], 0)} × ${plain(offcut.size[1], 0)} mm`
-    : 'nothing of use is left whole';
-  const sheared =
-    sheet.blanksPerSheet === 1
-      ? []
-      : [`one of ${sheet.blanksPerSheet} sheared from ${sheet.stockSize.map(drawnLength).join(' × ')} mm`];
+  const told = toldOffcutOf(sheet).size;
+  const left = told
+    ? [`to state it as stock: \`${remnantText(sheet, told)}\``, `left whole ${told[0]} × ${told[1]} mm`]
+    : ['nothing of use is left whole'];
+  const sheared = shearWords(sheet, (mm) => String(drawnLength(mm)), 'mm');
   return {
     kind: 'nest-sheet',
     layout,
@@ -87,11 +85,11 @@ const sheetItem = (sheet: NestSheet, number: number, layout: Layout): NestSheetI
       what: `Sheet ${number}`,
       facts: [
         `${sheet.material}, ${drawnLength(sheet.thickness)} mm`,
-        `${sheet.isRemnant ? 'remnant' : 'blank'} ${size}`,
-        ...sheared,
+        `${sheet.isRemnant ? 'remnant' : 'blank'} ${size}, no. ${sheet.number} of its size, rolled along x`,
+        ...(sheared ? [sheared] : []),
         `${sheet.placed.length} pieces`,
         used,
-        left,
+        ...left,
       ],
     },
   };

@@ -5,7 +5,7 @@ import type { Finding } from '../model/finding.js';
 import type { Wish } from '../model/tub.js';
 import type { Nest } from '../nest/nest.js';
 import { nestTub } from '../nest/nest-tub.js';
-import { isEasilyLaid } from './easily-laid.js';
+import { isEasilyLaid } from '../nest/easily-laid.js';
 import type { Stages } from '../stages/stages.js';
 
 export type Goal = Extract<Wish, { kind: 'goal' }>;

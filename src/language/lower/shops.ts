@@ -37,6 +37,8 @@ import {
   POSITIVE,
   THICKNESS,
 } from './values/coerce.js';
+import { HAND_ROUNDED } from '../../analysis/model/tolerance.js';
+import { inMm } from '../../analysis/model/wording.js';
 
 /** All `shop` statements of a file as one shop, or undefined when there is none. The first names it. */
 export const shopOf = (lowering: Lowering, shops: readonly Shop[]): ShopModel | undefined => {
@@ -281,5 +283,32 @@ const stockOf = (lowering: Lowering, node: Stock): StockModel | undefined => {
     limit: 'stock',
   });
   if (thickness === undefined || width === undefined || length === undefined) return undefined;
-  return { at: lowering.idOf(node), material, thickness, size: [width, length], count };
+  const rolledAlong = node.grain && rolledSideOf(lowering, node, [width, length]);
+  return {
+    at: lowering.idOf(node),
+    material,
+    thickness,
+    size: [width, length],
+    count,
+    ...(rolledAlong && { rolledAlong }),
+  };
+};
+
+/** The side that is as long as the grain is said to run along. */
+const rolledSideOf = (
+  lowering: Lowering,
+  node: Stock,
+  [width, length]: readonly [number, number],
+): StockModel['rolledAlong'] => {
+  const along = asLength(lowering, node.grain, 'Side of the stock that its grain runs along', POSITIVE);
+  if (along === undefined) return undefined;
+  if (Math.abs(along - width) <= HAND_ROUNDED) return 'width';
+  if (Math.abs(along - length) <= HAND_ROUNDED) return 'length';
+  lowering.reports.add(
+    'value/out-of-range',
+    lowering.idOf(node.grain!),
+    `The grain of the stock runs along ${inMm(along)}; its sides are ${inMm(width)} and ${inMm(length)}: it needs one of them`,
+    { values: { has_mm: along, width_mm: width, length_mm: length } },
+  );
+  return undefined;
 };

@@ -140,7 +140,7 @@ const meanings: Readonly<Record<string, string>> = {
   kerf: 'Width of the cut.',
   throat: 'How far the electrodes reach in from an edge.',
   profile: 'A measured tool: points by distance from the bend line and height.',
-  stock: 'Sheets on the rack. The longer side is the rolling direction.',
+  stock: 'Sheets on the rack. The longer side is the rolling direction, unless `grain along` names the other one.',
   radius: 'Inside radius of the bend.',
   k: 'Where the neutral line lies, in thicknesses from the inside face.',
   to: 'Up to here: the end of a range, of a leg, of a way, or the level that is reached.',

@@ -12,10 +12,10 @@ export const pinEdits = (evaluation: Evaluation, nest: Nest, names: ReadonlySet<
   const unit = unitOf(evaluation);
   const fresh: string[] = [];
   const edits: TextEdit[] = [];
-  for (const [i, sheet] of nest.sheets.entries()) {
+  for (const sheet of nest.sheets) {
     for (const placement of sheet.placed) {
       if (placement.flat.part === undefined || !names.has(placement.flat.name)) continue;
-      const newText = pinText(placement, sheet, numberOf(nest, i), unit);
+      const newText = pinText(placement, sheet, unit);
       const known = pinOfPiece(tub.pins, placement);
       const range = known && rangeOf(evaluation, known);
       if (range) edits.push({ range, newText });
@@ -52,22 +52,15 @@ const rangeOf = ({ document, sources }: Evaluation, { at }: Pin): Range | undefi
 const pinOfPiece = (pins: readonly Pin[] | undefined, { flat }: Placement): Pin | undefined =>
   pins?.find(({ panel }) => flat.panels.some(({ face }) => face === panel));
 
-/** Which of the blanks of its stock a sheet is, from 1. */
-const numberOf = ({ sheets }: Nest, index: number): number =>
-  sheets.slice(0, index + 1).filter((sheet) => stockText(sheet) === stockText(sheets[index])).length;
-
-const stockText = ({ material, thickness, stockSize }: NestSheet): string =>
-  `${material} ${thickness} ${stockSize.join()}`;
-
 /** Lengths need no unit where the text is in mm. */
 const unitOf = ({ document }: Evaluation): string =>
   document.parseResult.value.statements.find(isUnits)?.unit === 'mm' ? '' : ' mm';
 
-const pinText = (placement: Placement, { stockSize }: NestSheet, number: number, unit: string): string => {
+const pinText = (placement: Placement, { size, number }: NestSheet, unit: string): string => {
   const { flat, turn } = placement;
   const { min } = extentOfContour(mapContour(flat.outline, (point) => placePoint(placement, point)));
   const told = (value: number, digits: number): string => String(Number(value.toFixed(digits)));
-  const [length, width] = stockSize.map((side) => `${told(side, 3)}${unit}`);
+  const [width, length] = [...size].sort((a, b) => a - b).map((side) => `${told(side, 3)}${unit}`);
   const [x, y] = min.map((at) => `${told(at, 2)}${unit}`);
   return `pin ${flat.name} on ${width} by ${length} sheet ${number} at (${x}, ${y}) turned ${told((turn * 180) / Math.PI, 5)} deg`;
 };

@@ -157,7 +157,11 @@ describe('nest', () => {
       { name: 'c', at: 0, bed: [1250, 1300] as const, kerf: 1, smallestHole: 3, penOffset: [0, 0] as const },
     ];
     const nest = laid(tubWith([stockOf([1220, 2440])], { cutters }), [plate('a', 200, 300)]);
-    expect(nest.sheets[0]).toMatchObject({ size: [1220, 1220], blanksPerSheet: 2, stockSize: [2440, 1220] });
+    expect(nest.sheets[0]).toMatchObject({
+      size: [1220, 1220],
+      stockSize: [2440, 1220],
+      shear: { lengths: [1220, 1220], widths: [1220] },
+    });
   });
 
   test('the smaller of two stock sizes is taken when all fits on it', () => {

@@ -262,7 +262,7 @@ describe('overlap table', () => {
   test('the depth is nothing exactly where an independent polygon library finds no shared area', () => {
     fc.assert(
       fc.property(someRing, someRing, fc.array(offset, { minLength: 10, maxLength: 10 }), (a, b, offsets) => {
-        const table = overlapTable(convexParts([a]), convexParts([b]), 0);
+        const table = overlapTable(convexParts([a]), convexParts([b]), 0, 0);
         const pairs = createPairs(1, () => ({ table, cos: 1, sin: 0 }));
         const depthAt = (dx: number, dy: number): number => depthOf(pairs, slotOf(pairs, 0, 0), dx, dy);
         for (const by of offsets) {

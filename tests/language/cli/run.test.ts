@@ -6,6 +6,7 @@ import { promisify } from 'node:util';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { exporters } from '../../../src/analysis/export/registry.js';
 import { DEFAULT_OPTIONS, exportFormats, isFile, type ExportFormat } from '../../../src/analysis/export/exporter.js';
+import { DEFAULT_SHOP } from '../../../src/analysis/model/default-shop.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
 import {
   CannotRead,
@@ -61,6 +62,13 @@ const stub = createStages(
   }),
 );
 
+/** The tray in a shop whose only sheet is smaller than it. */
+const trayIn = (size: readonly [number, number]) =>
+  createStages({
+    ...tray.tub,
+    shop: { ...DEFAULT_SHOP, stock: [{ at: 0, material: 'stainless', thickness: 1.2, size, count: undefined }] },
+  });
+
 const range = { start: { line: 11, character: 4 }, end: { line: 11, character: 8 } };
 const tooShort: PlacedFinding = {
   code: 'bend/flange-too-short',
@@ -91,6 +99,8 @@ const files: Readonly<Record<string, AnalysedFile>> = {
   'bad.tub': { stages: tray, findings: [tooShort, dull], solving: [] },
   'info.tub': { stages: tray, findings: [dull], solving: [] },
   'stub.tub': { stages: stub, findings: [], solving: [] },
+  'large.tub': { stages: trayIn([500, 500]), findings: [], solving: [] },
+  'small.tub': { stages: trayIn([100, 100]), findings: [tooShort], solving: [] },
   'shop.tub': { stages: undefined, findings: [], solving: [] },
 };
 
@@ -344,6 +354,24 @@ describe('tubwright export', () => {
     expect((await lstat(path)).ino).toBe(before.ino);
     expect(await readdir(directory)).toEqual(['Corner-tray-floor.svg', 'own.txt']);
     expect(await readFile(join(directory, 'own.txt'), 'utf8')).toBe('drawn by hand');
+  });
+
+  it('names pieces that lie on no sheet, and the drawings of sheets that are out of date', async () => {
+    await tubwright(`export large.tub --out ${directory} --nest`);
+    expect(await readdir(directory)).toEqual(['Corner-tray-sheet-1.dxf']);
+    const refused = await tubwright(`export small.tub --out ${directory} --nest`);
+    expect([refused.code, refused.error]).toEqual([
+      1,
+      expect.stringMatching(/^small.tub has 1 error: nothing is exported/),
+    ]);
+    const { out, error } = await tubwright(`export small.tub --out ${directory} --nest --with-errors`);
+    expect(out).toBe('Corner-tray-sheet-1.dxf no longer made');
+    const [named, stale, ...rest] = error.split('\n');
+    expect(named).toMatch(
+      /^Part floor \(200\.0 by 1\d\d\.\d mm\) lies on no sheet: larger than every blank that fits the cutter$/,
+    );
+    expect(stale).toBe('One file of an earlier export is no longer made and may be out of date; --clean removes it');
+    expect(rest).toEqual([]);
   });
 
   it('names what an earlier export of the same formats wrote and this one does not, and removes it when told to', async () => {

@@ -6,7 +6,15 @@ import { sideUpOf } from '../../fold/marked-side.js';
 import { mapContour } from '../../geometry/contour.js';
 import type { Vec2 } from '../../geometry/vec.js';
 import type { Tub } from '../../model/tub.js';
-import { isWholeAlong, offcutOf, placePoint, utilisationOf, type NestSheet, type Placement } from '../../nest/nest.js';
+import {
+  placePoint,
+  remnantText,
+  shearWords,
+  toldOffcutOf,
+  utilisationOf,
+  type NestSheet,
+  type Placement,
+} from '../../nest/nest.js';
 
 type Nicker = (flat: FlatPattern) => readonly Nick[];
 
@@ -53,15 +61,15 @@ export const drawSheet = (tub: Tub, sheet: NestSheet, number: number, nicks: Nic
   };
 };
 
-const wordsOf = (sheet: NestSheet, number: number): string[] => [
-  `Sheet ${number}: ${sheet.material} ${trimmed(sheet.thickness, 3)} mm, ${sheet.isRemnant ? 'remnant' : 'blank'} ${trimmed(sheet.size[0], 1)} by ${trimmed(sheet.size[1], 1)} mm, rolling direction along x`,
-  ...(sheet.blanksPerSheet > 1
-    ? [
-        `Shear the stock sheet of ${trimmed(sheet.stockSize[0], 1)} by ${trimmed(sheet.stockSize[1], 1)} mm into ${sheet.blanksPerSheet} such blanks`,
-      ]
-    : []),
-  `${sheet.placed.length} pieces, ${trimmed(100 * utilisationOf(sheet), 0)} % used, ${freeWords(sheet)}; all lengths in mm, scale 1:1, ${sideWords(sheet)}`,
-];
+const wordsOf = (sheet: NestSheet, number: number): string[] => {
+  const sheared = shearWords(sheet, (mm) => trimmed(mm, 1), 'mm');
+  return [
+    `Sheet ${number}: ${sheet.material} ${trimmed(sheet.thickness, 3)} mm, ${sheet.isRemnant ? 'remnant' : 'blank'} ${trimmed(sheet.size[0], 1)} by ${trimmed(sheet.size[1], 1)} mm, no. ${sheet.number} of its size, rolling direction along x`,
+    ...(sheared ? [`This blank is ${sheared}`] : []),
+    `${sheet.placed.length} pieces, ${trimmed(100 * utilisationOf(sheet), 0)} % used; all lengths in mm, scale 1:1, ${sideWords(sheet)}`,
+    freeWords(sheet),
+  ];
+};
 
 /** Pieces are marked on either side; each is lettered with the one that lies up. */
 const sideWords = ({ placed }: NestSheet): string => {
@@ -70,11 +78,9 @@ const sideWords = ({ placed }: NestSheet): string => {
 };
 
 const freeWords = (sheet: NestSheet): string => {
-  const from = isWholeAlong(sheet)
-    ? `free from y = ${trimmed(sheet.usedWidth, 0)} mm`
-    : `free from x = ${trimmed(sheet.usedLength, 0)} mm`;
-  const size = offcutOf(sheet)?.size;
-  return size ? `${from} (remnant ${trimmed(size[0], 0)} by ${trimmed(size[1], 0)} mm)` : from;
+  const { from, isAlong, size } = toldOffcutOf(sheet);
+  const free = `Free from ${isAlong ? 'y' : 'x'} = ${trimmed(from, 1)} mm`;
+  return size ? `${free}; the remnant for a later job: ${remnantText(sheet, size)}` : free;
 };
 
 const trimmed = (value: number, places: number): string => String(Number(value.toFixed(places)));

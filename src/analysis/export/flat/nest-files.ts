@@ -11,11 +11,13 @@ import { nestTub } from '../../nest/nest-tub.js';
 
 export function* nestFiles(stages: Stages, { nestTries }: ExportOptions): Iterable<ExportFile | Progress> {
   const { sheets, unplaced } = yield* nestWithWords(stages, nestTries);
+  // Where the shop states no stock of anything that is cut, one sentence says so.
+  const isWithoutStock = sheets.length === 0 && unplaced.every(({ reason }) => reason === 'no stock of this sheet');
+  if (!isWithoutStock) yield { doing: 'Pieces on no sheet', notHeld: unplaced.map(unplacedWords) };
   const nicks = nickerOf(stages);
   for (const [i, sheet] of sheets.entries()) {
     const content = dxfOf(drawSheet(stages.tub, sheet, i + 1, nicks));
-    const name = `${sheetFileName(stages.tub.name, i + 1)}.dxf`;
-    yield i === 0 ? { name, content, notHeld: unplaced.map(unplacedWords) } : { name, content };
+    yield { name: `${sheetFileName(stages.tub.name, i + 1)}.dxf`, content };
   }
 }
 

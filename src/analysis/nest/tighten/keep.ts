@@ -1,5 +1,6 @@
 /** Layouts as they were, and pieces laid down about where they should be. */
 import type { Vec2 } from '../../geometry/vec.js';
+import { NEST_CONTACT } from '../../model/tolerance.js';
 import { put, type Layout } from './layout.js';
 
 export interface Kept {
@@ -39,7 +40,7 @@ export const layNear = (layout: Layout, piece: number, bin: number, x: number, y
   const shape = layout.shape[piece];
   const fits = (k: number): boolean => {
     const { left, low, right, high } = shapes.turned[k];
-    return right - left <= length && high - low <= width;
+    return right - left <= length + NEST_CONTACT && high - low <= width + NEST_CONTACT;
   };
   let turned = layout.turned[piece];
   if (!fits(turned)) for (turned = shapes.starts[shape]; turned < shapes.starts[shape + 1] && !fits(turned);) turned++;

@@ -103,12 +103,12 @@ export const put = (layout: Layout, piece: number, { turned, bin, x, y }: Spot):
 /** Weighted overlap of a piece at a place with all others; `limit` or more once that is reached. */
 export const lossAt = (layout: Layout, piece: number, { turned, bin, x, y }: Spot, limit: number): number => {
   const { shapes, count, left, low, right, high, weight } = layout;
-  const { slack, pairs } = shapes;
+  const { reach, pairs } = shapes;
   const box = shapes.turned[turned];
-  const x0 = x + box.left - slack;
-  const y0 = y + box.low - slack;
-  const x1 = x + box.right + slack;
-  const y1 = y + box.high + slack;
+  const x0 = x + box.left - reach;
+  const y0 = y + box.low - reach;
+  const x1 = x + box.right + reach;
+  const y1 = y + box.high + reach;
   const row = piece * count;
   const pairRow = turned * pairs.shapes;
   let loss = 0;
@@ -147,8 +147,8 @@ export const gather = (layout: Layout, piece: number, { turned, bin, x, y }: Spo
 /** Works out how deep a piece overlaps each other one where it lies. */
 export const weigh = (layout: Layout, piece: number): void => {
   const { shapes, count, depth, left, low, right, high } = layout;
-  const { slack } = shapes;
-  const [x0, y0, x1, y1] = [left[piece] - slack, low[piece] - slack, right[piece] + slack, high[piece] + slack];
+  const { reach } = shapes;
+  const [x0, y0, x1, y1] = [left[piece] - reach, low[piece] - reach, right[piece] + reach, high[piece] + reach];
   for (let j = 0; j < count; j++) {
     let deep = 0;
     const isNear = left[j] < x1 && right[j] > x0 && low[j] < y1 && high[j] > y0;

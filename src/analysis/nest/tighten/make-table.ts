@@ -1,20 +1,21 @@
 /** Makes the table of how deep two pieces overlap. */
 import type { Vec2 } from '../../geometry/vec.js';
 import { APART, INSIDE, type OverlapTable } from './overlap-table.js';
-import { extentOfSums, sidesOf, sumWithMirrored } from './sums.js';
+import { extentOfSums, grown, sidesOf, sumWithMirrored } from './sums.js';
 import { NOISE } from '../../geometry/tolerance.js';
 
 /** Nodes of a table each way: finer ones take longer to make than they save. */
 const NODES = 32;
 
 /** `a`, `b`: convex parts, counter-clockwise, each in its own piece's coordinates; the offset is from origin to
- *  origin. Pieces nearer than `slack`, mm, overlap. */
+ *  origin. Pieces nearer than the gap and `slack`, mm, overlap. */
 export const overlapTable = (
   a: readonly (readonly Vec2[])[],
   b: readonly (readonly Vec2[])[],
+  gap: number,
   slack: number,
 ): OverlapTable => {
-  const sums = a.flatMap((p) => b.map((q) => sumWithMirrored(p, q)));
+  const sums = a.flatMap((p) => b.map((q) => grown(sumWithMirrored(p, q), gap)));
   const [left, low, right, high] = extentOfSums(sums);
   // A free cell all round, so that the way out is found on every side.
   const [stepX, stepY] = [(right - left) / (NODES - 3), (high - low) / (NODES - 3)];

@@ -116,7 +116,7 @@ const settle = (layout: Layout, piece: number, place: Place, lastStep: number, c
   let step = place.step * size;
   const last = Math.max(lastStep * size, shapes.slack / 2);
   const reach = 4 * step;
-  gather(layout, piece, place, reach + shapes.slack);
+  gather(layout, piece, place, reach + shapes.reach);
   let [gatheredX, gatheredY] = [place.x, place.y];
   while (step > last && place.loss > 0) {
     const way = chance.below(4);
@@ -127,7 +127,7 @@ const settle = (layout: Layout, piece: number, place: Place, lastStep: number, c
       const x = clamp(place.x + sign * dx, minX, maxX);
       const y = clamp(place.y + sign * dy, minY, maxY);
       if (Math.abs(x - gatheredX) > reach || Math.abs(y - gatheredY) > reach) {
-        gather(layout, piece, place, reach + shapes.slack);
+        gather(layout, piece, place, reach + shapes.reach);
         [gatheredX, gatheredY] = [place.x, place.y];
       }
       layout.tried++;

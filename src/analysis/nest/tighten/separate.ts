@@ -1,4 +1,5 @@
 /** Takes pieces apart that overlap, by moving one after the other to where it overlaps least. */
+import { NEST_CONTACT } from '../../model/tolerance.js';
 import type { Chance } from './chance.js';
 import { weigh, type Layout } from './layout.js';
 import { relocate } from './relocate.js';
@@ -20,7 +21,7 @@ export const totalOverlap = ({ count, depth, shapes }: Layout): number => {
       if (deep > deepest) deepest = deep;
     }
   }
-  return deepest <= shapes.slack ? 0 : sum;
+  return deepest <= shapes.slack + NEST_CONTACT ? 0 : sum;
 };
 
 /** Work that may still be done, in places tried. */

@@ -1,18 +1,21 @@
 /** The pieces in every turn that is allowed, and how any two of them overlap. */
-import { signedArea } from '../../geometry/polygon.js';
+import { extentOfContour, mapContour, type Contour } from '../../geometry/contour.js';
 import type { Vec2 } from '../../geometry/vec.js';
 import { overlapTable } from './make-table.js';
 import type { OverlapTable } from './overlap-table.js';
 import { NOISE } from '../../geometry/tolerance.js';
 import { createPairs, type Pair, type Pairs } from './pairs.js';
 
-/** One outline, as convex parts in the coordinates of its flat, with the turns it may take, rad. */
+/** One outline, as convex parts in the coordinates of its flat that hold all of it, with the turns it may take, rad. */
 export interface Shape {
+  readonly outline: Contour;
   readonly parts: readonly (readonly Vec2[])[];
   readonly turns: readonly number[];
+  /** mm2, with half the gap round about. */
+  readonly area: number;
 }
 
-/** A shape in one of its turns; the box is that of the turned shape about its origin. */
+/** A shape in one of its turns; the box is that of the turned outline about its origin, with half the gap round about. */
 export interface Turned {
   readonly shape: number;
   readonly turn: number;
@@ -30,15 +33,20 @@ export interface Shapes {
   readonly areas: readonly number[];
   /** How deep two of `turned` overlap. */
   readonly pairs: Pairs;
-  /** mm: pieces nearer than this count as overlapping. */
+  /** mm: pieces nearer than this beyond the gap count as overlapping. */
   readonly slack: number;
+  /** mm: pieces whose boxes are farther apart cannot overlap. */
+  readonly reach: number;
 }
 
-export const shapesOf = (shapes: readonly Shape[], slack: number): Shapes => {
+/** Share of the gap by which the corners of what is grown by it stand out at most. */
+const STANDS_OUT = 0.5;
+
+export const shapesOf = (shapes: readonly Shape[], gap: number, slack: number): Shapes => {
   const starts = [0];
   const turned: Turned[] = [];
-  shapes.forEach(({ parts, turns }, shape) => {
-    for (const turn of turns) turned.push({ shape, turn, ...boxOf(parts, turn) });
+  shapes.forEach(({ outline, turns }, shape) => {
+    for (const turn of turns) turned.push({ shape, turn, ...boxOf(outline, turn, gap / 2) });
     starts.push(turned.length);
   });
   const tables = new Map<string, OverlapTable>();
@@ -48,7 +56,7 @@ export const shapesOf = (shapes: readonly Shape[], slack: number): Shapes => {
     let table = tables.get(key);
     if (!table) {
       const other = shapes[b.shape].parts.map((part) => part.map((point) => turnedBy(point, relative)));
-      tables.set(key, (table = overlapTable(shapes[a.shape].parts, other, slack)));
+      tables.set(key, (table = overlapTable(shapes[a.shape].parts, other, gap, slack)));
     }
     return table;
   };
@@ -61,8 +69,9 @@ export const shapesOf = (shapes: readonly Shape[], slack: number): Shapes => {
   return {
     turned,
     starts,
-    areas: shapes.map(({ parts }) => parts.reduce((sum, part) => sum + signedArea(part), 0)),
+    areas: shapes.map(({ area }) => area),
     slack,
+    reach: slack + STANDS_OUT * gap,
     pairs: createPairs(turned.length, makePair),
   };
 };
@@ -77,16 +86,7 @@ const turnedBy = ([x, y]: Vec2, turn: number): Vec2 => {
   return [x * cos - y * sin, x * sin + y * cos];
 };
 
-const boxOf = (parts: Shape['parts'], turn: number): Omit<Turned, 'shape' | 'turn'> => {
-  let [left, low, right, high] = [Infinity, Infinity, -Infinity, -Infinity];
-  for (const part of parts) {
-    for (const point of part) {
-      const [x, y] = turnedBy(point, turn);
-      left = Math.min(left, x);
-      right = Math.max(right, x);
-      low = Math.min(low, y);
-      high = Math.max(high, y);
-    }
-  }
-  return { left, low, right, high };
+const boxOf = (outline: Contour, turn: number, more: number): Omit<Turned, 'shape' | 'turn'> => {
+  const { min, max } = extentOfContour(mapContour(outline, (point) => turnedBy(point, turn)));
+  return { left: min[0] - more, low: min[1] - more, right: max[0] + more, high: max[1] + more };
 };

@@ -1,4 +1,5 @@
 /** Shortens what the pieces take of a bin, step by step, as long as they can be separated again. */
+import { NEST_CONTACT } from '../../model/tolerance.js';
 import type { Chance } from './chance.js';
 import { keepPlaces, layNear, middleOf, putBack, reachOf, type Kept } from './keep.js';
 import type { Layout } from './layout.js';
@@ -39,7 +40,7 @@ export function* shorten(work: Work, target: number, least: number): Generator<v
   let step = FIRST_STEP;
   let failures = 0;
   let failed: Failed[] = [];
-  while (budget.left > 0 && length > least && failures < TRIES_IN_VAIN) {
+  while (budget.left > 0 && length > least + NEST_CONTACT && failures < TRIES_IN_VAIN) {
     const shorter = Math.max(least, length * (1 - step));
     bin.length = shorter;
     const from = failed.at(Math.floor(failed.length * chance.next() ** BIAS));

@@ -2,6 +2,7 @@
  * Offsets at which two convex polygons overlap: the sum of the one with the other mirrored in its origin (Minkowski), a
  * convex polygon whose sides are the sides of both, sorted by direction.
  */
+import { NOISE } from '../../geometry/tolerance.js';
 import type { Vec2 } from '../../geometry/vec.js';
 
 export interface Sides {
@@ -32,6 +33,50 @@ export const sumWithMirrored = (p: readonly Vec2[], q: readonly Vec2[]): Float64
     }
   }
   return sum;
+};
+
+/** Cosine of the turn beyond which a corner is cut off rather than drawn out to a point (60 deg). */
+const SHARP = 0.5;
+
+/**
+ * A convex polygon grown by `by`: its sides moved out by just that, sharp corners cut off as far from the corner. What is
+ * within `by` of the polygon lies in it.
+ */
+export const grown = (sum: Float64Array, by: number): Float64Array => {
+  if (by === 0) return sum;
+  const sides = directionsOf(sum);
+  const corners: number[] = [];
+  for (let i = 0; i < sides.length; i++) {
+    const [before, after] = [sides[(i + sides.length - 1) % sides.length], sides[i]];
+    const { x, y } = after;
+    const cosine = before.nx * after.nx + before.ny * after.ny;
+    const between = [before.nx + after.nx, before.ny + after.ny];
+    const length = Math.sqrt(between[0] * between[0] + between[1] * between[1]);
+    if (cosine >= SHARP || length < NOISE) {
+      const out = by / Math.max(NOISE, 1 + cosine);
+      corners.push(x + out * between[0], y + out * between[1]);
+      continue;
+    }
+    // The normals of both sides and one midway: the corners between each two of them.
+    const middle = { nx: between[0] / length, ny: between[1] / length };
+    for (const side of [before, after]) {
+      const out = by / (1 + side.nx * middle.nx + side.ny * middle.ny);
+      corners.push(x + out * (side.nx + middle.nx), y + out * (side.ny + middle.ny));
+    }
+  }
+  return Float64Array.from(corners);
+};
+
+/** Sides of a polygon that have a length: where each starts, and its normal, pointing out. */
+const directionsOf = (sum: Float64Array): { x: number; y: number; nx: number; ny: number }[] => {
+  const sides: { x: number; y: number; nx: number; ny: number }[] = [];
+  for (let i = 0, n = sum.length; i < n; i += 2) {
+    const j = i + 2 < n ? i + 2 : 0;
+    const [ex, ey] = [sum[j] - sum[i], sum[j + 1] - sum[i + 1]];
+    const length = Math.sqrt(ex * ex + ey * ey);
+    if (length > 0) sides.push({ x: sum[i], y: sum[i + 1], nx: ey / length, ny: -ex / length });
+  }
+  return sides;
 };
 
 /** Index of the lowest corner of `sign` times the polygon, the leftmost of these. */

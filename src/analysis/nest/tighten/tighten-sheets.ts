@@ -3,7 +3,7 @@ import type { NestRoom } from '../../making/blanks.js';
 import { extentOfContour, mapContour } from '../../geometry/contour.js';
 import type { Vec2 } from '../../geometry/vec.js';
 import { placePoint, type NestSheet, type Placement } from '../nest.js';
-import { metalArea } from '../pack.js';
+import { metalArea } from '../metal-area.js';
 import type { Moved } from './tighten.js';
 
 /** `sheets` with the pieces where they were moved to; those left empty are gone. */

@@ -2,12 +2,14 @@
 import type { NestRoom } from '../../making/blanks.js';
 import type { FlatPattern } from '../../fold/flat-pattern.js';
 import type { Vec2 } from '../../geometry/vec.js';
+import { lengthOfContour } from '../../geometry/contour.js';
 import { signedArea } from '../../geometry/polygon.js';
+import { metalArea } from '../metal-area.js';
 import type { NestSheet, Placement } from '../nest.js';
 import { chanceFrom } from './chance.js';
 import { keepPlaces, layNear, putBack } from './keep.js';
 import { createLayout, put, type Layout } from './layout.js';
-import { partsOf, swollenRings } from './outlines.js';
+import { outerRings, partsOf } from './outlines.js';
 import { shapesOf, type Shape } from './shapes.js';
 import { shorten, tryApart, type Work } from './shorten.js';
 import { SAME_DIRECTION } from '../../geometry/tolerance.js';
@@ -67,16 +69,17 @@ const movedOf = (placed: readonly Moved[], layout: Layout, i: number, start: num
 
 const layoutOf = (job: Tightening, placed: readonly Moved[], start: number): Layout => {
   const rings = new Map<FlatPattern, Vec2[][]>();
-  for (const { flat } of placed) if (!rings.has(flat)) rings.set(flat, swollenRings(flat, job.room.gap / 2));
-  const leastArea = Math.min(...[...rings.values()].map((of) => Math.max(...of.map(signedArea))));
+  for (const { flat } of placed) if (!rings.has(flat)) rings.set(flat, outerRings(flat));
+  const leastArea = Math.min(...[...rings.values()].map(([outer]) => signedArea(outer)));
   const shapes: Shape[] = [];
   const known = new Map<string, number>();
   const shapeOf = (flat: FlatPattern): number => {
     const own = placed.filter((p) => p.flat === flat).map(({ turn }) => turn);
     const turns = distinct([...own, ...job.turns(flat)]);
     const parts = partsOf(rings.get(flat) ?? [], leastArea);
-    const key = JSON.stringify([turns, parts]);
-    const at = known.get(key) ?? shapes.push({ parts, turns }) - 1;
+    const key = JSON.stringify([turns, flat.outline, parts]);
+    const area = metalArea(flat) + (lengthOfContour(flat.outline) * job.room.gap) / 2;
+    const at = known.get(key) ?? shapes.push({ outline: flat.outline, parts, turns, area }) - 1;
     known.set(key, at);
     return at;
   };
@@ -88,7 +91,7 @@ const layoutOf = (job: Tightening, placed: readonly Moved[], start: number): Lay
   }));
   const shape = placed.map(({ flat }) => shapeOfFlat.get(flat) ?? 0);
   const layout = createLayout(
-    shapesOf(shapes, NEST_SLACK * Math.max(...bins.map(({ width }) => width))),
+    shapesOf(shapes, job.room.gap, NEST_SLACK * Math.max(...bins.map(({ width }) => width))),
     shape,
     placed.map(({ isPinned }) => isPinned === true),
     bins,
@@ -109,7 +112,7 @@ const distinct = (turns: readonly number[]): number[] =>
 
 function* tightenLayout(work: Work): Generator<void, void> {
   const { layout, budget, onBetter } = work;
-  // The outlines were swollen otherwise when they were first laid.
+  // Round sides were told by other polygons when they were first laid.
   if (yield* tryApart(work)) return;
   onBetter();
   for (;;) {

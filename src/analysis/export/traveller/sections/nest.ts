@@ -1,5 +1,5 @@
 import { roomOf } from '../../../making/blanks.js';
-import { isWholeAlong, offcutOf, utilisationOf, type NestSheet } from '../../../nest/nest.js';
+import { shearWords, toldOffcutOf, utilisationOf, type NestSheet } from '../../../nest/nest.js';
 import { WHY_UNPLACED } from '../../flat/nest-files.js';
 import type { Block, Section } from '../block.js';
 import { pieceNumber, type Job } from '../job.js';
@@ -31,15 +31,13 @@ const sheetBlocks = (job: Job, sheet: NestSheet, number: number): Block[] => {
   const { units } = job;
   const room = roomOf(job.tub, job.tub.sheets[sheet.placed[0].flat.sheet]);
   const size = `${units.length(sheet.size[0])} x ${units.length(sheet.size[1])} ${units.lengthUnit}`;
-  const sheared =
-    sheet.blanksPerSheet === 1
-      ? ''
-      : `, one of ${sheet.blanksPerSheet} sheared from ${units.length(sheet.stockSize[0])} x ${units.length(sheet.stockSize[1])} ${units.lengthUnit}`;
+  const shorn = shearWords(sheet, units.length, units.lengthUnit);
+  const sheared = shorn ? `, ${shorn}` : '';
   return [
     {
       kind: 'text',
       weight: 'bold',
-      text: `Sheet ${number}: ${sheet.material} ${units.fineOf(sheet.thickness)}, ${sheet.isRemnant ? 'remnant' : 'blank'} ${size}${sheared}`,
+      text: `Sheet ${number}: ${sheet.material} ${units.fineOf(sheet.thickness)}, ${sheet.isRemnant ? 'remnant' : 'blank'} ${size}, no. ${sheet.number} of its size${sheared}`,
     },
     {
       kind: 'figure',
@@ -49,12 +47,15 @@ const sheetBlocks = (job: Job, sheet: NestSheet, number: number): Block[] => {
   ];
 };
 
+/** mm. A remnant is told in whole millimetres, or in twentieths of an inch. */
+const STEP = { metric: 1, inch: 1.27 };
+
 const wholeWords = (sheet: NestSheet, units: Units): string => {
-  const from = isWholeAlong(sheet)
-    ? `whole above ${units.lengthOf(sheet.usedWidth)}`
-    : `whole from ${units.lengthOf(sheet.usedLength)} on`;
-  const size = offcutOf(sheet)?.size;
-  return size ? `${from}: a remnant of ${units.length(size[0])} x ${units.length(size[1])} ${units.lengthUnit}` : from;
+  const { from, isAlong, size } = toldOffcutOf(sheet, STEP[units.system]);
+  const told = isAlong ? `whole above ${units.lengthOf(from)}` : `whole from ${units.lengthOf(from)} on`;
+  if (!size) return told;
+  const [along, across] = size.map(units.length);
+  return `${told}: a remnant of ${along} x ${across} ${units.lengthUnit}, its grain along the ${along}`;
 };
 
 const unplacedTable = (job: Job): Block => ({

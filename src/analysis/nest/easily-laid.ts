@@ -2,8 +2,7 @@
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import { extentOfContour } from '../geometry/contour.js';
 import type { Vec2 } from '../geometry/vec.js';
-import { blanksOf, roomOf, type Blank } from '../making/blanks.js';
-import type { NestRoom } from '../making/blanks.js';
+import { blanksIn, racksOf, roomOf, type NestRoom, type Rack } from '../making/blanks.js';
 import { EASY_ROOM } from '../model/tolerance.js';
 import { flatsToCut } from '../stages/flats-to-cut.js';
 import type { Stages } from '../stages/stages.js';
@@ -17,9 +16,10 @@ interface Laid {
   high: number;
 }
 
-/** False where only a nest can tell: rows are too coarse, or the grain asks for a turn of its own. */
+/** False where only a nest can tell: rows are too coarse, pins take room, or the grain asks for a turn of its own. */
 export const isEasilyLaid = (stages: Stages): boolean => {
   const { tub } = stages;
+  if (tub.pins && tub.pins.length > 0) return false;
   const groups = new Map<string, FlatPattern[]>();
   for (const flat of flatsToCut(stages)) {
     const { material, thickness, grain } = tub.sheets[flat.sheet];
@@ -29,25 +29,27 @@ export const isEasilyLaid = (stages: Stages): boolean => {
   }
   return [...groups.values()].every((flats) => {
     const sheet = tub.sheets[flats[0].sheet];
-    return fillRows(flats, blanksOf(tub, sheet), roomOf(tub, sheet));
+    return fillRows(flats, racksOf(tub, sheet), roomOf(tub, sheet));
   });
 };
 
 /** Rows of boxes, the highest first, each lying on its longer side. */
-const fillRows = (flats: readonly FlatPattern[], blanks: readonly Blank[], room: NestRoom): boolean => {
+const fillRows = (flats: readonly FlatPattern[], racks: readonly Rack[], room: NestRoom): boolean => {
   const boxes = flats.flatMap((flat) => Array.from({ length: flat.quantity }, () => lying(flat)));
   const open: Laid[] = [];
-  const left = blanks.map(({ count }) => count ?? Infinity);
+  const left = racks.map(({ count }) => count ?? Infinity);
   return boxes
     .sort((a, b) => b[1] - a[1] || b[0] - a[0])
     .every((box) => {
       if (open.some((laid) => isPut(laid, box, room))) return true;
-      const next = blanks.findIndex(({ size }, i) => left[i] > 0 && isPut(emptyBlank(size, room), box, room));
+      const next = racks.findIndex(
+        ({ ways: [way] }, i) => left[i] > 0 && blanksIn(way).some((size) => isPut(emptyBlank(size, room), box, room)),
+      );
       if (next < 0) return false;
       left[next]--;
-      const laid = emptyBlank(blanks[next].size, room);
-      open.push(laid);
-      return isPut(laid, box, room);
+      const fresh = blanksIn(racks[next].ways[0]).map((size) => emptyBlank(size, room));
+      open.push(...fresh);
+      return fresh.some((laid) => isPut(laid, box, room));
     });
 };
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { finishNest, nestTub } from '../../../src/analysis/nest/nest-tub.js';
-import { isEasilyLaid } from '../../../src/analysis/solve/easily-laid.js';
+import { isEasilyLaid } from '../../../src/analysis/nest/easily-laid.js';
 import { analyseText } from '../../support/analyse-text.js';
 import { trayText } from '../../support/tray-text.js';
 
@@ -23,6 +23,14 @@ describe('whether pieces find room in plain rows', () => {
     expect(isEasilyLaid(stages)).toBe(isEasy);
     // What is easily laid is laid by a nest too.
     if (isEasy) expect(finishNest(nestTub(stages, 0)).unplaced).toEqual([]);
+  });
+
+  test('where a pin takes the room that the rows need, a nest has to tell', () => {
+    const pinned = stagesWith('450 by 450 count 1\n} pin floor on 450 by 450 at (20, 25)\nshop "more" {');
+    expect(pinned.tub.pins).toHaveLength(1);
+    expect(isEasilyLaid(stagesWith('450 by 450 count 1'))).toBe(true);
+    expect(isEasilyLaid(pinned)).toBe(false);
+    expect(finishNest(nestTub(pinned, 0)).unplaced).not.toEqual([]);
   });
 
   test('where the grain asks for a turn, a nest has to tell', () => {
