@@ -22,6 +22,7 @@ import {
   type ValueEdits,
   type View,
 } from '../../language/protocol.js';
+import { isFromPreview } from '../preview-messages.js';
 import { writeValues } from '../write-values.js';
 import { askAndWrite } from '../save-file.js';
 import { previewPage } from './page.js';
@@ -69,7 +70,11 @@ export class Preview implements vscode.Disposable {
     panel.title = `Preview ${this.fileName()}`;
     panel.iconPath = vscode.Uri.joinPath(extensionUri, 'media', 'icon.png');
     panel.webview.options = { enableScripts: true, localResourceRoots: [vscode.Uri.joinPath(extensionUri, 'dist')] };
-    panel.webview.onDidReceiveMessage((message: FromPreview) => this.receive(message), undefined, this.parts);
+    panel.webview.onDidReceiveMessage(
+      (message: unknown) => isFromPreview(message) && this.receive(message),
+      undefined,
+      this.parts,
+    );
     panel.onDidDispose(() => this.dispose(), undefined, this.parts);
     panel.onDidChangeViewState(() => panel.active && events.focused(), undefined, this.parts);
     vscode.window.onDidChangeTextEditorSelection((event) => this.follow(event), undefined, this.parts);

@@ -1,6 +1,7 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { LINKED, NESTED, type Linked, type Nested, type PreviewState, type View } from '../../language/protocol.js';
+import { keptState } from '../preview-messages.js';
 import { tick } from '../done.js';
 import { Preview } from './preview.js';
 import { onDidMoveText, placeAfter, type Moved } from './moved-texts.js';
@@ -79,12 +80,12 @@ export class Previews implements vscode.Disposable {
   }
 
   private takeBack(panel: vscode.WebviewPanel, kept: unknown): void {
-    const state = kept as Partial<PreviewState> | undefined;
-    if (!state?.uri) {
+    const state = keptState(kept);
+    if (!state) {
       panel.dispose();
       return;
     }
-    this.add(panel, { uri: sameUri(state.uri), view: state.view ?? 'flat' });
+    this.add(panel, { uri: sameUri(state.uri), view: state.view });
     // The server only knows texts that are open.
     void vscode.workspace.openTextDocument(vscode.Uri.parse(state.uri));
   }

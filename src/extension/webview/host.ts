@@ -1,3 +1,4 @@
+import { isToPreview } from '../preview-messages.js';
 import type { FromPreview, PreviewState, ToPreview, View } from '../../language/protocol.js';
 
 /** What stays over hiding, showing and reloading the preview. */
@@ -20,5 +21,7 @@ declare const acquireVsCodeApi: () => EditorApi;
 export const editor: EditorApi = acquireVsCodeApi();
 
 export const onMessage = (take: (message: ToPreview) => void): void => {
-  window.addEventListener('message', (event: MessageEvent<ToPreview>) => take(event.data));
+  window.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
+    if (isToPreview(data)) take(data);
+  });
 };
