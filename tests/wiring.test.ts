@@ -85,6 +85,7 @@ describe('a section of the report', () => {
     CHAMBER_COLUMNS: { places: ['list', 'paper'], why: 'as slopes' },
     FACE_JOINT_COLUMNS: { places: ['list'], why: 'what they are bolted with is in the list of hardware' },
     CHAMBER_FILL_COLUMNS: { places: ['list'], why: 'a test is done on paper, not bought or cut' },
+    PUMP_COLUMNS: { places: ['list', 'paper'], why: 'as slopes; told in a sentence on paper' },
     TANK_COLUMNS: { places: ['list', 'paper'], why: 'as slopes' },
     POOL_COLUMNS: { places: ['list', 'paper'], why: 'as leaks' },
     STROKE_COLUMNS: { places: ['terminal', 'list'], why: 'a stroke is told in a sentence, made from the same row' },

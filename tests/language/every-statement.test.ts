@@ -40,7 +40,7 @@ rim drip.end  hem closed 8
 rim front.end  hem open 10 gap 3 turned wet
 seam leftCheek floor  { tabs loose 18 wide 14 deep every 70 inset 0.8 margin 20  spots 1  weld tig  gap at most 0.5  clamp at most 60 N }
 seam rightCheek floor { lap 12  tabs on floor 18 wide 14 deep every 70  sealant 3  rivets 3.2 every 40 drilled on assembly  solder }
-outlet drain in sump at center(sump) diameter 52 { lip 15  raised 2  shut in use  strainer mesh 80 wire 0.1 aperture 0.2 size 180 by 80 blocked 50 % passage 3 bolted M5 sealed }
+outlet drain in sump at center(sump) diameter 52 { lip 15  raised 2  shut in use  pipe bore 40 long 900 to (230, 200, -300)  strainer mesh 80 wire 0.1 aperture 0.2 size 180 by 80 blocked 50 % passage 3 bolted M5 sealed }
 outlet brim notch in back from (100, 0, 300) to (200, 0, 300) { overflow }
 outlet gauge vee in back at (300, 0, 300) 90 deg deep 40 { overflow }
 outlet mouth spout over apron[A B] { overflow }
@@ -50,6 +50,7 @@ cutout window in front from (100, 0, 190) to (360, 0, 230)
 slot in back at toward(A, B, 60) 20 by 6.6 upright
 liquid coolant 1.2 cSt 1000 kg/m3 tension 36 mN/m contact 25 deg
 inflow 30 L/min on shelf at center(shelf) carrying chips 3.6 L/h
+inflow spray pumped from catch at (200, 200, -280) on shelf at center(shelf) { curve 0 L/min at 3.2 m 20 L/min at 1.4 m  hose bore 12 long 1.8 m bends 3  covered 25 }
 path shelf sump drain at least 2 deg
 tank catch 60 L working 40 L under drain from (0, 0, -300) to (400, 400, -100)
 dry pump from (300, 820, 60) to (150, 700, -200)
@@ -206,6 +207,7 @@ panel rail of skin = (0, 0, 97.9) (200, 0, 97.9) (200, 30, 97.9) (0, 30, 97.9)
       lip: 15,
       raised: 2,
       shut: true,
+      pipe: { bore: 40, length: 900, to: [230, 200, -300] },
       opening: 0,
       strainer: {
         meshPerInch: 80,
@@ -255,6 +257,19 @@ panel rail of skin = (0, 0, 97.9) (200, 0, 97.9) (200, 30, 97.9) (0, 30, 97.9)
     expect(tub.liquid).toMatchObject({ name: 'coolant', viscosityCst: 1.2, densityKgM3: 1000 });
     expect(tub.liquid?.surfaceTensionMNM).toBeCloseTo(36, 9);
     expect(tub.liquid?.contactAngleDeg).toBeCloseTo(25, 9);
+    expect(tub.inflows[1]).toMatchObject({
+      name: 'spray',
+      pump: {
+        tank: 0,
+        inlet: [200, 200, -280],
+        curve: [
+          { rateMm3S: 0, head: 3200 },
+          { rateMm3S: 1e6 / 3, head: 1400 },
+        ],
+        hose: { bore: 12, length: 1800, bends: 3 },
+        covered: 25,
+      },
+    });
     expect(tub.inflows[0]).toMatchObject({
       name: 'inflow on floor.shelf',
       panel: 1,

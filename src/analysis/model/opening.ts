@@ -21,6 +21,7 @@ export interface Outlet {
   /** It is there for when the others are shut or blocked, and stays dry in use. Changes what is found, never what flows. */
   readonly overflow?: boolean | undefined;
   readonly strainer: Strainer | undefined;
+  readonly pipe?: OutletPipe | undefined;
   /** Index into `Tub.openings` of the hole itself; undefined: none is cut, the liquid runs over an edge. */
   readonly opening: number | undefined;
   /** The open edge over which it leaves, by the panel's own order. */
@@ -30,6 +31,16 @@ export interface Outlet {
 /** An outlet that is open to the edge above it. */
 export type Weir =
   { readonly kind: 'notch'; readonly width: number } | { readonly kind: 'vee'; readonly angle: number };
+
+/** What is fitted below an outlet. */
+export interface OutletPipe {
+  readonly at: SourceId;
+  readonly bore: number;
+  /** Along the pipe, from the outlet to its lower end. */
+  readonly length: number;
+  /** Where it ends. */
+  readonly to: Vec3;
+}
 
 export interface Strainer {
   readonly at: SourceId;

@@ -23,8 +23,30 @@ export interface Inflow {
   readonly panel: PanelIndex;
   /** Where it lands; undefined: spread evenly over the panel. */
   readonly point: Vec3 | undefined;
+  /** Of a pumped one what its curve and hose give with the tank filled to its working volume. */
   readonly rateMm3S: number;
+  readonly pump?: Pump | undefined;
   readonly solids: { readonly kind: 'chips' | 'sludge' | 'scraps'; readonly rateMm3S: number } | undefined;
+}
+
+/** A pump in a tank, and the hose to where its liquid comes in. */
+export interface Pump {
+  readonly at: SourceId;
+  /** Index into `Tub.tanks`. */
+  readonly tank: number;
+  readonly inlet: Vec3;
+  /** Where the hose lets go. */
+  readonly outlet: Vec3;
+  /** How high it lifts how much: flows rising, heads falling. */
+  readonly curve: readonly CurvePoint[];
+  readonly hose: { readonly bore: number; readonly length: number; readonly bends: number };
+  /** Depth of liquid over the inlet that it needs, as stated. */
+  readonly covered: number | undefined;
+}
+
+export interface CurvePoint {
+  readonly rateMm3S: number;
+  readonly head: number;
 }
 
 export interface DrainPath {

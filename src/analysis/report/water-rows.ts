@@ -36,6 +36,7 @@ export interface WaterReport {
     readonly pools_L: number;
   };
   readonly tanks: readonly TankRow[];
+  readonly pumps: readonly PumpRow[];
   readonly solids_rest: readonly SolidsRow[];
 }
 
@@ -209,6 +210,24 @@ export interface OutletRow {
   readonly others_shut: OthersShutRow | null;
   /** Of a spout that takes water. */
   readonly jet: JetRow | null;
+  readonly pipe: PipeRow | null;
+}
+
+/** The pipe below an outlet. */
+export interface PipeRow {
+  readonly bore_mm: number;
+  readonly length_mm: number;
+  readonly fall_percent: number;
+  /** Which of both takes less with the water at the rim. */
+  readonly limits: 'outlet' | 'pipe';
+  readonly with_air_L_min: number;
+  /** With the water as it stands; null: no level is enough. */
+  readonly full_L_min: number | null;
+  readonly runs_full: boolean;
+  /** Of the water in it; null: it runs full. */
+  readonly depth_mm: number | null;
+  /** Where it runs full. */
+  readonly speed_mm_s: number | null;
 }
 
 /** Water as it leaves over the edge of a spout. */
@@ -249,6 +268,23 @@ export interface StrainerRow {
   readonly blocked_at_overflow_percent: number | null;
   readonly full_after_h: number | null;
   readonly clean_every_h: number | null;
+}
+
+/** A pump with its hose. */
+export interface PumpRow {
+  readonly inflow: string;
+  readonly tank: string;
+  readonly flow_L_min: number;
+  /** With the tank at its lowest and the hose at its worst, and at its highest and best. */
+  readonly least_L_min: number;
+  readonly most_L_min: number;
+  readonly head_mm: number;
+  readonly lift_mm: number;
+  readonly speed_mm_s: number;
+  /** Of liquid over the inlet at the lowest level; null: the tank's place is not stated. */
+  readonly cover_mm: number | null;
+  readonly cover_needed_mm: number;
+  readonly hose_L: number;
 }
 
 export interface TankRow {
@@ -341,4 +377,15 @@ export const TANK_COLUMNS: readonly Column<TankRow>[] = [
   { key: 'capacity_L', head: 'Holds', value: (row) => row.capacity_L, places: 2 },
   { key: 'needed_L', head: 'Needs', value: (row) => row.needed_L, places: 2 },
   { key: 'left_while_running_L', head: 'Left while running', value: (row) => row.left_while_running_L, places: 2 },
+];
+
+export const PUMP_COLUMNS: readonly Column<PumpRow>[] = [
+  { key: 'inflow', head: 'Pump of', value: (row) => row.inflow },
+  { key: 'flow_L_min', head: 'Brings', value: (row) => row.flow_L_min, places: 2 },
+  { key: 'least_L_min', head: 'Least', value: (row) => row.least_L_min, places: 2 },
+  { key: 'most_L_min', head: 'Most', value: (row) => row.most_L_min, places: 2 },
+  { key: 'head_mm', head: 'Head', value: (row) => row.head_mm, places: 0 },
+  { key: 'lift_mm', head: 'Lift', value: (row) => row.lift_mm, places: 0 },
+  { key: 'cover_mm', head: 'Covered', value: (row) => row.cover_mm, places: 0 },
+  { key: 'cover_needed_mm', head: 'Needs', value: (row) => row.cover_needed_mm, places: 0 },
 ];

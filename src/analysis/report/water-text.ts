@@ -7,11 +7,13 @@ import {
   flowEnds,
   OUTLET_COLUMNS,
   POOL_COLUMNS,
+  PUMP_COLUMNS,
   SLOPE_COLUMNS,
   TANK_COLUMNS,
   type ChamberRow,
   type JetRow,
   type OutletRow,
+  type PipeRow,
   type WaterReport,
 } from './water-rows.js';
 
@@ -39,6 +41,7 @@ export const waterText = (water: WaterReport): string =>
       ['', water.outlets.flatMap(outletLines).join('\n')],
       ['', outText(water)],
       ['Tanks', toText(TANK_COLUMNS, water.tanks)],
+      ['Pumps', pumpsText(water)],
     ] as const
   )
     .filter(([, text]) => text !== '')
@@ -68,6 +71,15 @@ const headText = (chambers: readonly ChamberRow[]): string => {
     : `${law}, published for heads of ${PUBLISHED_HEAD} mm and more: a lower one may be off by a tenth, and a film clings.`;
 };
 
+const pumpsText = ({ pumps }: WaterReport): string =>
+  pumps.length === 0
+    ? ''
+    : [
+        toText(PUMP_COLUMNS, pumps),
+        'Least: tank at its lowest, threaded bends, a hose that takes 1.37 times what a smooth pipe does (charts of makers: 1.13 to 1.37). Most: tank at rest, smooth.',
+        'Keep plugs and motors dry, feed them through ground-fault protection, and leave wiring to who is licensed for it.',
+      ].join('\n');
+
 /** What the table does not hold: an overflow with the others shut, and how far the head over an edge may be off. */
 const outletLines = (row: OutletRow): readonly string[] => {
   const { name, is_overflow, others_shut: shut, outlet_head_mm: head, head_least_mm: least, head_most_mm: most } = row;
@@ -75,6 +87,7 @@ const outletLines = (row: OutletRow): readonly string[] => {
   const under = shut === null || shut.head_mm === null ? '' : ` under ${shut.head_mm.toFixed(1)} mm${margin}`;
   return [
     ...jetLines(name, row.jet),
+    ...pipeLines(name, row.pipe),
     ...(is_overflow && shut
       ? [`With the other outlets shut ${name} takes ${shut.inflow_L_min.toFixed(2)} L/min${under}.`]
       : []),
@@ -83,6 +96,19 @@ const outletLines = (row: OutletRow): readonly string[] => {
           `The head over ${name}, ${head.toFixed(1)} mm, lies between ${least.toFixed(1)} and ${most.toFixed(1)} mm by what is published of thin plates${head < PUBLISHED_HEAD ? `, whose heads start at ${PUBLISHED_HEAD} mm: below that a film clings` : ''}.`,
         ]
       : []),
+  ];
+};
+
+const pipeLines = (name: string, pipe: PipeRow | null): readonly string[] => {
+  if (!pipe) return [];
+  const { bore_mm, with_air_L_min, full_L_min, depth_mm, speed_mm_s, limits } = pipe;
+  const full = full_L_min === null ? '' : ` and ${full_L_min.toFixed(1)} L/min full`;
+  const runs =
+    depth_mm === null
+      ? `it runs full, at ${((speed_mm_s ?? 0) / 1000).toFixed(2)} m/s`
+      : `it runs ${depth_mm.toFixed(1)} mm deep`;
+  return [
+    `The pipe of ${bore_mm.toFixed(1)} mm below ${name} takes ${with_air_L_min.toFixed(1)} L/min with air in it${full}; ${runs}. The ${limits} limits.`,
   ];
 };
 

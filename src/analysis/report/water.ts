@@ -5,12 +5,13 @@ import { STREAM_WIDTH } from '../water/flow/hold-up.js';
 import { middleOfLongest, fallsOn } from '../water/overflow.js';
 import { restPlaces } from '../water/solids-run.js';
 import { strainerFilling } from '../water/outlet/strainer-filling.js';
-import { shareOfTank } from '../water/outlet/tank-share.js';
+import { balanceOf } from '../water/outlet/tank-share.js';
 import { drainDownOf } from '../water/drain-down.js';
 import { throwOf } from '../water/outlet/jet.js';
 import type { SpoutJet } from '../water/outlet/spout.js';
 import type { OutletState } from '../water/outlet/outlets.js';
-import { tankBalance, tankLevel } from '../water/outlet/tank.js';
+import { pumpStates } from '../water/pump/pumps.js';
+import { tankLevel } from '../water/outlet/tank.js';
 import { leastCreaseFall, leastFallOf } from '../water/standing/thresholds.js';
 import type { Pool } from '../water/standing/pools.js';
 import type { PanelSlope } from '../water/standing/slopes.js';
@@ -29,8 +30,10 @@ import type {
   JetRow,
   OthersShutRow,
   OutletRow,
+  PipeRow,
   OverflowRow,
   PoolRow,
+  PumpRow,
   SlopeRow,
   SolidsRow,
   TankRow,
@@ -89,6 +92,7 @@ export const reportWater = (stages: Stages): WaterReport => {
       pools_L: litres(holdUp.pools),
     },
     tanks: tankRows(tub, water),
+    pumps: pumpRows(tub, water),
     solids_rest: solidRows(tub, water),
   };
 };
@@ -231,7 +235,7 @@ const depthRows = (tub: Tub, water: Water): DepthRows => ({
 
 const tankRows = (tub: Tub, water: Water): readonly TankRow[] =>
   tub.tanks.map((tank) => {
-    const balance = tankBalance(tank, water.holdUp(), shareOfTank(tub, water, tank));
+    const balance = balanceOf(tub, water, tank);
     return {
       name: tank.name,
       capacity_L: litres(tank.capacityMm3),
@@ -337,6 +341,7 @@ export const outletRows = (tub: Tub, water: Water): readonly OutletRow[] => {
           : null,
       others_shut: overflow ? othersShutRow(blocked.get(state.outlet)) : null,
       jet: jetRow(tub, state),
+      pipe: pipeRow(tub, state),
     };
   });
 };
@@ -374,3 +379,34 @@ const jetRow = (tub: Tub, { outlet, jet, lip }: OutletState): JetRow | null => {
 
 const leapThrow = ({ parts, most }: NonNullable<SpoutJet['leap']>, lip: number, falls: number): number =>
   throwOf(most, falls + Math.max(...parts.flat().map(([, , z]) => z)) - lip);
+
+const pipeRow = (tub: Tub, { outlet, pipe: state }: OutletState): PipeRow | null => {
+  const { pipe, center } = tub.outlets[outlet];
+  if (!pipe || !state) return null;
+  return {
+    bore_mm: reportLength(pipe.bore),
+    length_mm: reportLength(pipe.length),
+    fall_percent: reportRatio(((center[2] - pipe.to[2]) / pipe.length) * 100),
+    limits: state.limits,
+    with_air_L_min: perMinute(state.partFullMm3S),
+    full_L_min: finite(state.fullMm3S, perMinute),
+    runs_full: state.depth === undefined,
+    depth_mm: finite(state.depth, reportLength),
+    speed_mm_s: finite(state.speed, reportLength),
+  };
+};
+
+const pumpRows = (tub: Tub, water: Water): readonly PumpRow[] =>
+  pumpStates(tub, water).map(({ inflow, pump, usual, lift, least, most, speed, cover, needed, hose }) => ({
+    inflow: tub.inflows[inflow].name,
+    tank: tub.tanks[pump.tank].name,
+    flow_L_min: perMinute(usual.rateMm3S),
+    least_L_min: perMinute(least),
+    most_L_min: perMinute(most),
+    head_mm: reportLength(usual.head),
+    lift_mm: reportLength(lift),
+    speed_mm_s: reportLength(speed),
+    cover_mm: finite(cover, reportLength),
+    cover_needed_mm: reportLength(needed),
+    hose_L: litres(hose),
+  }));

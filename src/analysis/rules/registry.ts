@@ -22,6 +22,12 @@ import { edgeWithoutDrip } from './drain/edge-without-drip.js';
 import { outletStarved } from './drain/outlet-starved.js';
 import { outletOverwhelmed } from './drain/outlet-overwhelmed.js';
 import { outletInside } from './drain/outlet-inside.js';
+import { notCovered } from './pump/not-covered.js';
+import { fasterThanDrain } from './pump/faster-than-drain.js';
+import { hoseFast } from './pump/hose-fast.js';
+import { offCurve } from './pump/off-curve.js';
+import { siphons } from './pump/siphons.js';
+import { pipeFlat } from './drain/pipe-flat.js';
 import { overflowSmall } from './drain/overflow-small.js';
 import { overflowWetted } from './drain/overflow-wetted.js';
 import { noLip } from './drain/no-lip.js';
@@ -169,6 +175,7 @@ export const rules: readonly Rule[] = [
   outletInside,
   overflowWetted,
   overflowSmall,
+  pipeFlat,
   noLip,
   strainerSmall,
   strainerTooCoarse,
@@ -180,6 +187,13 @@ export const rules: readonly Rule[] = [
   missesTank,
   tankOverfull,
   tankRunsDry,
+
+  // pump
+  notCovered,
+  fasterThanDrain,
+  hoseFast,
+  offCurve,
+  siphons,
 
   // seal
   unjoinedEdge,

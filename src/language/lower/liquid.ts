@@ -26,6 +26,7 @@ import { evaluate } from './values/evaluate.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
 import { isPanelNode, nameOf, reportWrongKind, targetOf, textOf } from './references.js';
+import { pumpOf, type PumpContext } from './pumps.js';
 import { powersOf, samePowers } from './values/units.js';
 import { describe } from './values/values.js';
 import { asAngle, asDimension, asPoint, POSITIVE } from './values/coerce.js';
@@ -74,15 +75,20 @@ export const inflowOf = (
   node: Inflow,
   indices: Indices,
   taken: Set<string>,
+  context: PumpContext,
 ): InflowModel | undefined => {
   const panel = indices.wetPanelAt(node.panel);
-  const rateMm3S = asDimension(lowering, node.rate, 'flow', 'Rate of the inflow', POSITIVE);
   const point = asPoint(lowering, node.point, 'Place of the inflow');
+  const pumped = node.pumped ? pumpOf(lowering, node, panel, point, context) : undefined;
+  const rateMm3S = node.pumped
+    ? pumped?.rateMm3S
+    : asDimension(lowering, node.rate, 'flow', 'Rate of the inflow', POSITIVE);
   const solidsRate = asDimension(lowering, node.solidsRate, 'flow', 'Rate of the solids', POSITIVE);
   if (panel === undefined || rateMm3S === undefined) return undefined;
   const solids = node.solids && solidsRate !== undefined ? { kind: node.solids, rateMm3S: solidsRate } : undefined;
   const name = node.name ?? freeName(`inflow on ${indices.panelName(panel)}`, taken);
-  return { name, at: lowering.idOf(node), panel, point, rateMm3S, solids };
+  const pump = pumped && { pump: pumped.pump };
+  return { name, at: lowering.idOf(node), panel, point, rateMm3S, ...pump, solids };
 };
 
 const freeName = (base: string, taken: Set<string>): string => {

@@ -9,6 +9,7 @@ import {
   type Hole,
   type HoleFastener,
   type Outlet,
+  type OutletPipe,
   type Slot,
   type Strainer,
 } from '../generated/ast.js';
@@ -204,8 +205,18 @@ export const outletOf = (lowering: Lowering, node: Outlet, hole: Opening, openin
     ...(lowering.only(node, 'shut', node.shut) ? { shut: true } : {}),
     ...(lowering.only(node, 'overflow', node.overflow) ? { overflow: true } : {}),
     strainer: strainerOf(lowering, lowering.only(node, 'strainer', node.strainer)),
+    ...pipeOf(lowering, lowering.only(node, 'pipe', node.pipe), name),
     opening,
   };
+};
+
+const pipeOf = (lowering: Lowering, node: OutletPipe | undefined, outlet: string): Pick<OutletModel, 'pipe'> => {
+  if (!node) return {};
+  const bore = asLength(lowering, node.bore, `Bore of the pipe of ${outlet}`, POSITIVE);
+  const length = asLength(lowering, node.length, `Length of the pipe of ${outlet}`, POSITIVE);
+  const to = asPoint(lowering, node.end, `End of the pipe of ${outlet}`);
+  if (bore === undefined || length === undefined || !to) return {};
+  return { pipe: { at: lowering.idOf(node), bore, length, to } };
 };
 
 const strainerOf = (lowering: Lowering, node: Strainer | undefined): StrainerModel | undefined => {

@@ -9,6 +9,7 @@ import type {
   Rim,
   Seam,
   StatedBend,
+  Tank as TankModel,
   Tub,
 } from '../../analysis/model/tub.js';
 import {
@@ -44,6 +45,7 @@ import {
   type Let,
   type Outlet,
   type Statement,
+  type Tank,
   type Variant,
 } from '../generated/ast.js';
 import { aimOf } from './aim.js';
@@ -126,6 +128,9 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[], free: rea
   one(lowering, statements.filter(isUnits), 'units');
   const within = asAngle(lowering, level?.within, 'Level of the stand', { atLeast: 0, below: 45 });
   const inflowNames = new Set<string>();
+  const { tanks, tankIndices } = tanksIn(lowering, statements.filter(isTank), indices);
+  const liquidModel = liquid && liquidOf(lowering, liquid);
+  const pumpContext = { tanks, tankIndices, liquid: liquidModel, corners: (panel: number) => panels[panel].corners };
   const zones = statements.filter(isZone).map((node) => ({ kind: node.kind, zone: zoneOf(lowering, node) }));
   const marks = marksOf(lowering, statements.filter(isMarks), indices);
   const pins = statements.filter(isPin).flatMap((node) => pinOf(lowering, node, indices) ?? []);
@@ -141,10 +146,12 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[], free: rea
     outlets,
     openings,
     level: level && within !== undefined ? { at: lowering.idOf(level), within } : undefined,
-    liquid: liquid && liquidOf(lowering, liquid),
-    inflows: statements.filter(isInflow).flatMap((node) => inflowOf(lowering, node, indices, inflowNames) ?? []),
+    liquid: liquidModel,
+    inflows: statements
+      .filter(isInflow)
+      .flatMap((node) => inflowOf(lowering, node, indices, inflowNames, pumpContext) ?? []),
     paths: statements.filter(isPath).map((node): DrainPath => pathOf(lowering, node, indices)),
-    tanks: statements.filter(isTank).flatMap((node) => tankOf(lowering, node, indices) ?? []),
+    tanks,
     dryZones: zones.flatMap(({ kind, zone }) => (kind === 'dry' && zone ? [zone] : [])),
     keepouts: zones.flatMap(({ kind, zone }) => (kind === 'keepout' && zone ? [zone] : [])),
     ...(pins.length > 0 ? { pins } : undefined),
@@ -206,6 +213,20 @@ const parametersOf = (lowering: Lowering, statements: readonly Statement[]): rea
     const dimension = dimensionOf(value.powers);
     return dimension ? [{ ...parameter, dimension, value: value.value }] : [];
   });
+
+const tanksIn = (
+  lowering: Lowering,
+  nodes: readonly Tank[],
+  indices: Indices,
+): { readonly tanks: readonly TankModel[]; readonly tankIndices: ReadonlyMap<Tank, number> } => {
+  const tanks: TankModel[] = [];
+  const tankIndices = new Map<Tank, number>();
+  for (const node of nodes) {
+    const tank = tankOf(lowering, node, indices);
+    if (tank) tankIndices.set(node, tanks.push(tank) - 1);
+  }
+  return { tanks, tankIndices };
+};
 
 /** All openings, and of them the outlets, whose places among these go into `outletIndices`. */
 const openingsIn = (

@@ -69,6 +69,13 @@ const meanings: Readonly<Record<string, string>> = {
   raised: 'Height of an edge that stands up above the wet face.',
   notch: 'An outlet cut from the edge of a wall down to a level sill, between two places.',
   vee: 'An outlet cut from the edge of a wall down to a point, by the angle between its sides.',
+  pipe: 'What is fitted below the outlet, and where it ends: full or with air in it, whichever carries more.',
+  bore: 'Clear inside diameter of a pipe or hose.',
+  long: 'Length of a pipe or hose, along it.',
+  pumped: 'The liquid comes from a tank; how much follows from the curve of the pump and its hose.',
+  curve: 'How high the pump lifts how much, as its maker prints it: flows rising, heads falling.',
+  hose: 'From the pump to where the liquid comes in.',
+  covered: 'Depth of liquid that the inlet of the pump needs over it.',
   spout: 'An open edge over which the liquid leaves; where its jet comes down is worked out.',
   overflow:
     'There for when the other outlets are shut or blocked: it must then take all that comes, and stay dry in use.',

@@ -1,6 +1,6 @@
 import type { Tub, Zone } from '../../model/tub.js';
-import { reachesIntoTank, tankBalance, tankLevel } from '../../water/outlet/tank.js';
-import { shareOfTank } from '../../water/outlet/tank-share.js';
+import { reachesIntoTank, tankLevel } from '../../water/outlet/tank.js';
+import { balanceOf } from '../../water/outlet/tank-share.js';
 import type { Water } from '../../water/water.js';
 import { depthInWater } from '../../water/standing/zone-in-water.js';
 import { inMm, named } from '../../model/wording.js';
@@ -35,7 +35,7 @@ function* inBasins(tub: Tub, water: Water, zone: Zone): Iterable<RuleFinding> {
 
 function* inTanks(tub: Tub, water: Water, zone: Zone): Iterable<RuleFinding> {
   for (const tank of tub.tanks) {
-    const level = tankLevel(tank, tankBalance(tank, water.holdUp(), shareOfTank(tub, water, tank)).needed);
+    const level = tankLevel(tank, balanceOf(tub, water, tank).needed);
     if (level === undefined || !reachesIntoTank(zone, tank, level)) continue;
     const depth = level - zone.box.min[2];
     yield {

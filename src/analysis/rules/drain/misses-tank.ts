@@ -22,17 +22,30 @@ export const missesTank: Rule = {
           if (state) yield* thrownPast(tub, outlet, state, { ...tank, box });
           continue;
         }
-        const { name, at, center, diameter, weir } = outlet;
-        const reach = (weir?.kind === 'notch' ? weir.width : diameter) / 2;
-        const beyond = beyondBox(box, center) + reach;
+        const { name, at, pipe } = outlet;
+        const beyond = reachOf(tub, outlet).reduce(
+          (most, place) => Math.max(most, beyondBox(box, place.at) + place.around),
+          -Infinity,
+        );
         if (beyond <= 0) continue;
         yield {
-          message: `Outlet ${named(name)} stands ${inMm(beyond, 0)} over the side of tank ${named(tank.name)}; it needs to lie within`,
+          message: `${pipe ? 'The pipe of outlet' : 'Outlet'} ${named(name)} ${pipe ? 'ends' : 'stands'} ${inMm(beyond, 0)} over the side of tank ${named(tank.name)}; it needs to lie within`,
           ...common(name, at, tank, beyond),
         };
       }
     }
   },
+};
+
+/** Places from which an outlet falls, and how far around them: of its pipe the end, of a notch both ends of the sill. */
+const reachOf = (
+  tub: Tub,
+  { center, diameter, opening, pipe }: Outlet,
+): readonly { readonly at: Vec3; readonly around: number }[] => {
+  if (pipe) return [{ at: pipe.to, around: pipe.bore / 2 }];
+  const shape = opening === undefined ? undefined : tub.openings[opening].shape;
+  if (shape?.kind === 'notch') return [shape.from, shape.to].map((at) => ({ at, around: 0 }));
+  return [{ at: center, around: diameter / 2 }];
 };
 
 /** How far a place lies outside of a box in plan, mm; negative: so far inside. */

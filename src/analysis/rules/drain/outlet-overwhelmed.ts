@@ -6,7 +6,7 @@ export const outletOverwhelmed: Rule = {
   code: 'drain/outlet-overwhelmed',
   severity: 'error',
   *check({ tub, water }) {
-    for (const { outlet, rateMm3S, capacityMm3S, waterLevel, floodLevel, head, lip } of water().outlets()) {
+    for (const { outlet, rateMm3S, capacityMm3S, waterLevel, floodLevel, head, lip, pipe } of water().outlets()) {
       if (capacityMm3S === undefined || rateMm3S <= capacityMm3S) continue;
       const { name, at, strainer } = tub.outlets[outlet];
       const [has, needs] = [(rateMm3S * 60) / 1e6, (capacityMm3S * 60) / 1e6];
@@ -19,6 +19,9 @@ export const outletOverwhelmed: Rule = {
             at,
             message: `${plain(has, 2)} L/min needs ${headText(head)}, the rim leaves ${inMm(floodLevel - lip)}`,
           },
+          ...(pipe?.limits === 'pipe'
+            ? [{ at: tub.outlets[outlet].pipe?.at ?? at, message: 'The pipe below it limits, not the outlet itself' }]
+            : []),
           ...(strainer
             ? [{ at: strainer.at, message: `With ${plain(strainer.blocked * 100, 0)} % of the strainer blocked` }]
             : []),

@@ -1,5 +1,4 @@
-import { shareOfTank } from '../../water/outlet/tank-share.js';
-import { tankBalance } from '../../water/outlet/tank.js';
+import { balanceOf } from '../../water/outlet/tank-share.js';
 import { named, plain } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
@@ -8,7 +7,7 @@ export const tankOverfull: Rule = {
   severity: 'error',
   *check({ tub, water }) {
     for (const tank of tub.tanks) {
-      const balance = tankBalance(tank, water().holdUp(), shareOfTank(tub, water(), tank));
+      const balance = balanceOf(tub, water(), tank);
       if (balance.needed <= tank.capacityMm3) continue;
       const litres = (mm3: number, against?: number): string =>
         `${plain(mm3 / 1e6, 2, against === undefined ? undefined : against / 1e6)} L`;

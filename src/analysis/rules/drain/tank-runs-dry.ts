@@ -1,5 +1,4 @@
-import { shareOfTank } from '../../water/outlet/tank-share.js';
-import { tankBalance } from '../../water/outlet/tank.js';
+import { balanceOf } from '../../water/outlet/tank-share.js';
 import { named, plain } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
@@ -11,11 +10,7 @@ export const tankRunsDry: Rule = {
   severity: 'error',
   *check({ tub, water }) {
     for (const tank of tub.tanks) {
-      const { working, drainBack, pools, leftWhileRunning } = tankBalance(
-        tank,
-        water().holdUp(),
-        shareOfTank(tub, water(), tank),
-      );
+      const { working, drainBack, pools, leftWhileRunning } = balanceOf(tub, water(), tank);
       if (leftWhileRunning >= LEAST_LEFT * working) continue;
       const kept = Math.max(0, leftWhileRunning);
       const needs = LEAST_LEFT * working;

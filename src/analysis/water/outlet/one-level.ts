@@ -1,5 +1,5 @@
 import type { Joined } from './joined-pools.js';
-import { leastThat } from './outlet-head.js';
+import { leastThat } from '../../geometry/least-that.js';
 
 /** What one outlet does with water over it. */
 export interface Mouth {

@@ -1,5 +1,5 @@
 import { GRAVITY } from '../flow/depth.js';
-import { SOLVED } from '../../geometry/tolerance.js';
+import { leastThat } from '../../geometry/least-that.js';
 
 export interface RoundOutlet {
   readonly diameter: number;
@@ -69,20 +69,6 @@ const meanCrest = (head: number, rise: number): number => {
 export const outletHead = (outlet: RoundOutlet, rateMm3S: number): number => {
   if (rateMm3S <= 0) return 0;
   return leastThat(outlet.diameter, (head) => outletCapacity(outlet, head) >= rateMm3S);
-};
-
-/** Smallest positive value from which `passes` holds, by doubling from `start` and halving; to SOLVED of it. */
-export const leastThat = (start: number, passes: (value: number) => boolean): number => {
-  let high = start;
-  for (let i = 0; i < 60 && !passes(high); i++) high *= 2;
-  if (!passes(high)) return Infinity;
-  let low = 0;
-  while (high - low > SOLVED * high) {
-    const middle = (low + high) / 2;
-    if (passes(middle)) high = middle;
-    else low = middle;
-  }
-  return high;
 };
 
 /** mm3/s through a sharp-edged hole: Q = Cd A sqrt(2 g h). Cd 0.62: any textbook of hydraulics (found 0.60..0.63). */

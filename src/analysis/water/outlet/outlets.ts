@@ -5,9 +5,10 @@ import type { InflowEnd, InflowFlow } from '../flow/inflows.js';
 import type { LiquidData } from '../flow/liquids.js';
 import { joinedPools } from './joined-pools.js';
 import { shareLevel, type Mouth, type Settled, type Shared } from './one-level.js';
-import { leastThat } from './outlet-head.js';
+import { leastThat } from '../../geometry/least-that.js';
 import { lawOf, type OutletLaw } from './outlet-law.js';
 import { NO_OPENING, passPoints, rimPoints } from '../capacity.js';
+import { pipeBelow, pipeState, type PipeBelow, type PipeState } from '../pipe/outlet-pipe.js';
 import { spoutJet, spoutPoints, type SpoutJet } from './spout.js';
 import type { Bend } from '../../shape/shape.js';
 import type { FlowNet } from '../flow/flow-net.js';
@@ -30,6 +31,7 @@ export interface OutletState {
   readonly strainer: StrainerLoss | undefined;
   /** Of a spout that takes water. */
   readonly jet: SpoutJet | undefined;
+  readonly pipe: PipeState | undefined;
   readonly head: number;
   /** Level of the water over it; Infinity when no level is enough. */
   readonly waterLevel: number;
@@ -81,6 +83,9 @@ interface OutletMouth extends Mouth {
   /** Lowest point of its rim. */
   readonly low: number;
   readonly strainer: Strainer | undefined;
+  readonly below: PipeBelow | undefined;
+  /** What it takes without its pipe. */
+  readonly opens: Mouth['takes'];
 }
 
 const mouthsOf = (input: OutletInput): readonly OutletMouth[] =>
@@ -106,7 +111,11 @@ export const mouthOf = (
   const upright = Math.max(0, face.frame.normal[2]);
   const law = lawOf(tub.outlets[outlet], Math.sqrt(Math.max(0, 1 - upright ** 2)));
   const lip = surface.points[low][2] + raised * upright;
-  return { outlet, law, low, strainer, lip, takes: (head) => capacityUnder(law, strainer, liquid, head) };
+  const { pipe } = tub.outlets[outlet];
+  const below = pipe && pipeBelow(tub.outlets[outlet], pipe, liquid.viscosityCst);
+  const opens = (head: number): number => capacityUnder(law, strainer, liquid, head);
+  const takes = below ? (head: number): number => Math.min(opens(head), below.takes(lip + head)) : opens;
+  return { outlet, law, low, strainer, lip, takes, below, opens };
 };
 
 /** mm3/s of outlet and strainer under a head: that over the rim is what is left of it behind the strainer. */
@@ -143,12 +152,15 @@ const stateOf = (
   isBesideSpout: boolean,
 ): OutletState => {
   const { surface, plugged, flows, liquid, tub } = input;
-  const { outlet, low, lip, law, strainer: cloth, takes } = mouth;
+  const { outlet, low, lip, law, strainer: cloth, takes, below, opens } = mouth;
   const jet = law.kind === 'spout' ? spoutJet(input, outlet, rateMm3S) : undefined;
   // What comes down a face runs over its edge; what stands behind it stands to its level.
   const over = jet && !isBesideSpout ? jet.depth : law.headOf(rateMm3S);
   const strainer = cloth && strainerLoss(cloth, rateMm3S, liquid);
-  const head = level < Infinity ? over + (strainer?.head ?? 0) : Infinity;
+  const free = over + (strainer?.head ?? 0);
+  // A pipe that is too small for the flow lets the water stand until it takes it.
+  const held = below && rateMm3S > 0 && takes(free) < rateMm3S ? leastThat(1, (head) => takes(head) >= rateMm3S) : 0;
+  const head = level < Infinity ? Math.max(free, held) : Infinity;
   const isOpen = isBesideSpout || law.kind === 'spout';
   const floodLevel = isOpen ? Infinity : Math.max(surface.points[low][2], plugged.flood.level[low]);
   const room = floodLevel - lip;
@@ -163,6 +175,13 @@ const stateOf = (
     headBand: rateMm3S > 0 ? law.bandOf?.(rateMm3S) : undefined,
     strainer,
     jet,
+    pipe:
+      below &&
+      pipeState(
+        below,
+        { rateMm3S, level: lip + head, limits: hollow && below.takes(lip + room) < opens(room) ? 'pipe' : 'outlet' },
+        liquid.viscosityCst,
+      ),
     head,
     waterLevel: lip + head,
     floodLevel,

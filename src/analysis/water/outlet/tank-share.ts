@@ -1,5 +1,6 @@
 import type { Tank, Tub } from '../../model/tub.js';
 import type { Water } from '../water.js';
+import { tankBalance, type TankBalance } from './tank.js';
 
 /** Part of the flow through all outlets that falls into a tank; tanks under one outlet divide its flow evenly. */
 export const shareOfTank = (tub: Tub, { outlets }: Water, { under }: Tank): number => {
@@ -12,3 +13,15 @@ export const shareOfTank = (tub: Tub, { outlets }: Water, { under }: Tank): numb
     return sum + rate / all / tanksUnder(outlet);
   }, 0);
 };
+
+/** Liquid in the hoses of the pumps that draw from a tank, mm3: without a valve that shuts it runs back when they stop. */
+const hosesOf = (tub: Tub, tank: Tank): number =>
+  tub.inflows.reduce(
+    (sum, { pump }) =>
+      pump && tub.tanks[pump.tank] === tank ? sum + (Math.PI / 4) * pump.hose.bore ** 2 * pump.hose.length : sum,
+    0,
+  );
+
+/** What a tank has to hold, with what is out in the tub and in the hoses. */
+export const balanceOf = (tub: Tub, water: Water, tank: Tank): TankBalance =>
+  tankBalance(tank, water.holdUp(), shareOfTank(tub, water, tank), hosesOf(tub, tank));

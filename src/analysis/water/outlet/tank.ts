@@ -5,7 +5,7 @@ import type { HoldUp } from '../out-of-tank.js';
 export interface TankBalance {
   /** In the tank while the pump runs. */
   readonly working: number;
-  /** Comes back from the tub when the pump stops. */
+  /** Comes back from the tub and the hoses when the pump stops. */
   readonly drainBack: number;
   /** Stays out in pools. */
   readonly pools: number;
@@ -15,13 +15,18 @@ export interface TankBalance {
   readonly leftWhileRunning: number;
 }
 
-/** Source of the balance: volumes are conserved; `share`: part of the tub's flow that falls into this tank. */
-export const tankBalance = ({ workingMm3 }: Tank, { drainBack, pools }: HoldUp, share: number): TankBalance => ({
+/** Source of the balance: volumes are conserved; `share`: part of the tub's flow that falls into this tank; `hoses`: in those of its pumps. */
+export const tankBalance = (
+  { workingMm3 }: Tank,
+  { drainBack, pools }: HoldUp,
+  share: number,
+  hoses = 0,
+): TankBalance => ({
   working: workingMm3,
-  drainBack: drainBack * share,
+  drainBack: drainBack * share + hoses,
   pools: pools * share,
-  needed: workingMm3 + drainBack * share,
-  leftWhileRunning: workingMm3 - (drainBack + pools) * share,
+  needed: workingMm3 + drainBack * share + hoses,
+  leftWhileRunning: workingMm3 - (drainBack + pools) * share - hoses,
 });
 
 /** Level in a tank with a box, mm; undefined without one. */

@@ -8,6 +8,7 @@ import type { Bend, Face } from '../../../analysis/shape/shape.js';
 import { atPoint, inDeg, inMm, inN, metalWords } from '../../../analysis/model/wording.js';
 import { inclinationOf } from '../../../analysis/water/standing/slopes.js';
 import { throwOf } from '../../../analysis/water/outlet/jet.js';
+import { pumpStates } from '../../../analysis/water/pump/pumps.js';
 import type { Evaluation } from '../../analyse.js';
 import type { Outcome } from '../../solve/outcome.js';
 import { bendText } from './bend-text.js';
@@ -43,6 +44,8 @@ export const describeNode = (analysis: Evaluation, node: AstNode, outcome?: Outc
       const index = tub.outlets.findIndex((each) => each.at === at);
       return index < 0 ? undefined : outletText(analysis, tub.outlets[index], index);
     }
+    case 'Inflow':
+      return pumpText(analysis, at);
     case 'Seam':
       return seamText(analysis, at);
     case 'Tank': {
@@ -162,6 +165,19 @@ const outletText = ({ stages }: Evaluation, outlet: Outlet, index: number): stri
   if (state.blockedAt !== undefined)
     lines.push(`- the tub runs over with ${plain(state.blockedAt * 100, 0)} % of the strainer blocked`);
   return lines.join('\n');
+};
+
+const pumpText = ({ tub, stages }: Evaluation, at: number): string | undefined => {
+  const found = pumpStates(tub, stages.water()).find(({ inflow }) => tub.inflows[inflow].at === at);
+  if (!found) return undefined;
+  const flow = (rateMm3S: number): string => `${plain((rateMm3S * 60) / 1e6, 2)} L/min`;
+  return [
+    `**Pump** of \`${tub.inflows[found.inflow].name}\`: ${flow(found.usual.rateMm3S)} at ${inMm(found.usual.head)}, of which ${inMm(found.lift)} are lift`,
+    `- ${flow(found.least)} to ${flow(found.most)}, by the level in the tank and how the hose is laid`,
+    ...(found.cover === undefined
+      ? []
+      : [`- ${inMm(found.cover)} over its inlet at the lowest, of ${inMm(found.needed)} needed`]),
+  ].join('\n');
 };
 
 const seamText = ({ tub, stages }: Evaluation, at: number): string | undefined => {

@@ -1,5 +1,6 @@
 import { reportChecks } from '../../../report/checks.js';
 import { reportWater } from '../../../report/water.js';
+import type { PumpRow } from '../../../report/water-rows.js';
 import { reportTubMass, type MassRow } from '../../../report/mass.js';
 import type { Block, Cell, Fact, Section } from '../block.js';
 import type { Job } from '../job.js';
@@ -37,6 +38,7 @@ export const levelSection = (job: Job): Section => {
             },
           ],
     ),
+    ...water.pumps.map((pump) => pumpFact(job, pump)),
     ...tanks.flatMap(({ name, level_at_rest_mm, level_while_running_mm }) =>
       level_at_rest_mm === null
         ? []
@@ -61,6 +63,17 @@ export const levelSection = (job: Job): Section => {
             levelTable(job, level_volume),
           ]),
     ],
+  };
+};
+
+const pumpFact = ({ units }: Job, pump: PumpRow): Fact => {
+  const { inflow, flow_L_min, least_L_min, most_L_min, cover_mm, cover_needed_mm } = pump;
+  const flow = (perMinute: number): string => units.flowOf((perMinute * 1e6) / 60);
+  const cover =
+    cover_mm === null ? '' : `; ${units.lengthOf(cover_mm)} of ${units.lengthOf(cover_needed_mm)} over its inlet`;
+  return {
+    name: `Pump of ${inflow}`,
+    value: `${flow(flow_L_min)}, ${flow(least_L_min)} to ${flow(most_L_min)}${cover}`,
   };
 };
 

@@ -1,0 +1,40 @@
+import { pumpStates, HYDRAULIC_INSTITUTE } from '../../water/pump/pumps.js';
+import { inMm, named } from '../../model/wording.js';
+import type { Rule, RuleFinding } from '../rule.js';
+
+export const notCovered: Rule = {
+  code: 'pump/not-covered',
+  severity: 'error',
+  *check({ tub, water }): Iterable<RuleFinding> {
+    if (tub.inflows.every(({ pump }) => !pump)) return;
+    for (const { inflow, pump, cover, needed, lowest } of pumpStates(tub, water())) {
+      const { name } = tub.inflows[inflow];
+      const tank = tub.tanks[pump.tank];
+      if (cover === undefined || lowest === undefined) {
+        yield {
+          severity: 'info',
+          message: `Whether the inlet of ${named(name)} stays covered is not known; tank ${named(tank.name)} needs its place, such as \`from (0, 0, -300) to (400, 400, -100)\``,
+          at: pump.at,
+          about: [name, tank.name],
+          values: {},
+        };
+        continue;
+      }
+      if (cover >= needed) continue;
+      const source = pump.covered === undefined ? HYDRAULIC_INSTITUTE : 'as stated';
+      yield {
+        message: `The inlet of ${named(name)} has ${inMm(Math.max(0, cover), needed)} of liquid over it while the tub is wet; it needs ${inMm(needed, cover)}, or it draws air`,
+        at: pump.at,
+        about: [name, tank.name],
+        related: [
+          {
+            at: tank.at,
+            message: `The level falls to ${inMm(lowest)} by what is out in the tub, its pools and the hose; cover: ${source}`,
+          },
+        ],
+        values: { cover_mm: cover, needed_mm: needed, lowest_level_mm: lowest, source },
+        measure: { has: cover, needs: needed, better: 'more' },
+      };
+    }
+  },
+};
