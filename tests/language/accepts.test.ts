@@ -37,8 +37,16 @@ describe('an accept', () => {
     expect(rest).toEqual([]);
     expect(worse.code).toBe('drain/pool');
     expect(worse.related.map(({ message }) => message)).toContain(
-      `Accepted up to ${Math.floor(depth)} mm; this goes farther`,
+      `Accepted up to ${Math.floor(depth)} mm; this goes farther, to ${Number(depth.toPrecision(6))} mm`,
     );
+  });
+
+  test('with a limit as the message tells the depth takes it', () => {
+    expect(pool.message).toContain(`${depth.toFixed(2)} mm`);
+    expect(codes(tray(`accept drain/pool up to ${depth.toFixed(2)} mm because "wiped out"`))).toEqual([]);
+    expect(codes(tray(`accept drain/pool up to ${(depth - 0.02).toFixed(2)} mm because "wiped out"`))).toEqual([
+      'drain/pool',
+    ]);
   });
 
   test('counts its limit in the unit that it is written in', () => {

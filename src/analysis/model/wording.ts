@@ -52,7 +52,7 @@ export const measureText = ({ has, needs, better }: Measure, unit?: string): str
 };
 
 /** Six digits that count, or more where both would read the same. Beside the other, what is only round-off is nothing. */
-const significant = (value: number, against: number): string => {
+export const significant = (value: number, against: number): string => {
   if (Math.abs(value) < ROUND_OFF * Math.abs(against)) return '0';
   let digits = 6;
   while (digits < 15 && value !== against && Number(value.toPrecision(digits)) === Number(against.toPrecision(digits)))

@@ -1,9 +1,10 @@
-import { measuredAs, type Finding, type Related } from '../model/finding.js';
+import { measuredAs, unitOf, type Finding, type Related } from '../model/finding.js';
 import type { MeasureKind } from '../model/wish.js';
 import { limits } from '../model/limits.js';
 import type { Accept, Tub } from '../model/tub.js';
 import type { Effort } from '../making/plan/verdict.js';
 import { rules } from './registry.js';
+import { significant } from '../model/wording.js';
 import type { Rule } from './rule.js';
 import type { Stages } from '../stages/stages.js';
 
@@ -81,7 +82,7 @@ const withoutAccepted = (findings: readonly Finding[], accepts: readonly Accept[
     const [fitting, other] = [meant.filter((accept) => limitFor(accept, finding) !== undefined), new Set(meant)];
     for (const accept of fitting) other.delete(accept);
     for (const accept of other) if (!unfit.has(accept)) unfit.set(accept, unfitLimit(accept, finding));
-    return [{ ...finding, related: [...finding.related, ...fitting.map(exceeded)] }];
+    return [{ ...finding, related: [...finding.related, ...fitting.map((accept) => exceeded(accept, finding))] }];
   });
   const unused = accepts.filter((accept) => accept.within === undefined && !met.has(accept)).map(unusedAccept);
   return [...kept, ...unused, ...unfit.values()];
@@ -101,8 +102,13 @@ const isTaken = (accept: Accept, finding: Finding): boolean => {
   const limit = limitFor(accept, finding);
   const measured = measuredAs(finding);
   if (limit === undefined || !measured) return false;
-  return finding.measure?.better === 'less' ? measured.has <= limit : measured.has >= limit;
+  // What is read off a message is as good as the number itself.
+  const told = measured.kind === 'number' ? measured.has : Number(measured.has.toFixed(TOLD_DECIMALS));
+  return [measured.has, told].some((has) => (finding.measure?.better === 'less' ? has <= limit : has >= limit));
 };
+
+/** With which messages tell lengths, angles, volumes. */
+const TOLD_DECIMALS = 2;
 
 /** The limit as what the finding measures; undefined where it is of another kind. */
 const limitFor = ({ most }: Accept, finding: Finding): number | undefined => {
@@ -132,10 +138,13 @@ const unfitLimit = ({ at, code, most }: Accept, finding: Finding): Finding => {
   };
 };
 
-const exceeded = ({ at, most }: Accept): Related => ({
-  at,
-  message: `Accepted up to ${most?.text ?? ''}; this goes farther`,
-});
+const exceeded = (accept: Accept, finding: Finding): Related => {
+  const [limit, measured] = [limitFor(accept, finding), measuredAs(finding)];
+  const has = limit === undefined || !measured ? '' : `, to ${significant(measured.has, limit)}`;
+  const unit = unitOf(finding);
+  const told = has === '' || unit?.size !== 1 ? has : `${has} ${unit.text}`;
+  return { at: accept.at, message: `Accepted up to ${accept.most?.text ?? ''}; this goes farther${told}` };
+};
 
 const unusedAccept = (accept: Accept): Finding => ({
   code: 'accept/unused',

@@ -1,7 +1,8 @@
 /** Metal that takes the same room. */
 import { boxesOfPolygons, indexBoxes } from '../geometry/box-index.js';
 import { pointToSegment } from '../geometry/gap-between.js';
-import type { Vec3 } from '../geometry/vec.js';
+import { SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
+import { dot, scale, subtract, type Vec3 } from '../geometry/vec.js';
 import { memoBy } from '../cache/memo.js';
 import type { FlatPattern, FoldedPart } from '../fold/flat-pattern.js';
 import type { FaceContact } from '../join/faces/face-contact.js';
@@ -9,8 +10,9 @@ import { seamFastenersOf } from '../join/seam-fasteners.js';
 import type { SeamJoint } from '../join/seam-joint.js';
 import type { Tub } from '../model/tub.js';
 import { faultsOfKind } from '../shape/faults-of-kind.js';
-import type { FaceIndex, Shape } from '../shape/shape.js';
+import type { Face, FaceIndex, Shape } from '../shape/shape.js';
 import { overlapOf, type Overlap } from './overlap.js';
+import { bodyOfPrisms, type Body } from './prisms.js';
 import { metalOfFastener, metalOfPart, metalOfRun, type Metal, type RoomTaker } from './room-takers.js';
 
 export interface SharedRoom extends Pick<Overlap, 'depth' | 'point'> {
@@ -62,7 +64,7 @@ export function* sharedRoomOf({
       low[1],
       high[0],
       high[1],
-      (j) => j > i && metals[j].body.low[2] < high[2] && metals[j].body.high[2] > low[2],
+      (j) => j > i && metals[j].body.low[2] <= high[2] && metals[j].body.high[2] >= low[2],
     );
     for (const j of near) {
       const other = metals[j];
@@ -93,13 +95,49 @@ const sheetsShare = (
   )
     return undefined;
   if (keyOf(a.taker) === keyOf(b.taker)) return undefined;
-  const overlap = bothShare(a)(b);
+  const overlap = lieWetOnWet(shape, pair) ? overlapOf(a.body, turnedOver(b)) : bothShare(a)(b);
   if (!overlap) return undefined;
   if (a.faces.some(isUnsure) && b.faces.some(isUnsure)) return undefined;
   const open = openEdgesBetween(shape, pair);
   const reach = EDGE_REACH * (a.body.thickness + b.body.thickness) + sharpCornerOf(shape, a) + sharpCornerOf(shape, b);
   const isAtEdge = (point: Vec3): boolean => open.some(([start, end]) => pointToSegment(point, start, end) <= reach);
   return overlap.places.every(isAtEdge) ? undefined : overlap;
+};
+
+/**
+ * Is one the other over again? Their edges meet, so that their wet sides were turned to one another, with no room between them. Flanges
+ * that lie so are bent from what they hold together, which does not.
+ */
+const lieWetOnWet = (shape: Shape, [a, b]: readonly [Metal, Metal]): boolean => {
+  if (a.taker.kind !== 'panel' || b.taker.kind !== 'panel') return false;
+  const [one, other] = [a.taker.face, b.taker.face].map((face) => shape.faces[face]);
+  if (!faceOneAnother(one, other) || edgesBetween(shape, one.panel, other.panel).length === 0) return false;
+  const [bent, alike] = [one, other].map((face) => bentTo(shape, face));
+  // Bent onto one another: that is told as such.
+  if (bent.includes(other)) return false;
+  if (bent.length === 0 || alike.length === 0) return true;
+  return bent.some((face) => alike.some((like) => faceOneAnother(face, like)));
+};
+
+/** In one plane, wet side on wet side. */
+const faceOneAnother = ({ frame }: Face, { frame: other }: Face): boolean =>
+  dot(frame.normal, other.normal) <= -1 + SAME_DIRECTION &&
+  Math.abs(dot(frame.normal, subtract(other.origin, frame.origin))) <= SAME_POINT;
+
+const bentTo = ({ faces, bends }: Shape, { panel, stretches }: Face): readonly Face[] =>
+  stretches.flat().flatMap(({ bend }) => {
+    const [first, second] = bend === undefined ? [] : bends[bend].faces;
+    return first === undefined ? [] : [faces[first === panel ? second! : first]];
+  });
+
+/** With its metal on the other side of its wet face. */
+const turnedOver = ({ body }: Metal): Body => {
+  const over = scale(body.faces[0], body.thickness);
+  const prisms = body.prisms.map((prism) => ({
+    ...prism,
+    corners: prism.corners.map((corner) => subtract(corner, over)),
+  }));
+  return bodyOfPrisms(prisms, body.faces, body.thickness);
 };
 
 type Line = readonly [Vec3, Vec3];

@@ -1,7 +1,7 @@
 /** Spot welds of the whole tub: what the tables ask of each, and in which order the welder can get at them. */
 import { scale } from '../../geometry/vec.js';
 import type { SpotWelder, Tub } from '../../model/tub.js';
-import type { Shape } from '../../shape/shape.js';
+import type { FaceIndex, Shape } from '../../shape/shape.js';
 import type { Spot } from '../tabs/contact.js';
 import type { Joints } from '../joints.js';
 import type { RunJoint, SeamJoint } from '../seam-joint.js';
@@ -75,6 +75,8 @@ export const spotReachOf = (
   welder: SpotWelder,
 ): readonly SpotReach[] => {
   const find = accessFinder(shape, welder);
+  // What stands there already comes to it when all is spotted.
+  const isThere = (face: FaceIndex): boolean => joints.paths.partOf(face) !== undefined;
   return rows.map((row): SpotReach => {
     const isLoose = row.joint.row?.tabs.on === 'loose';
     if (!isLoose)
@@ -82,13 +84,13 @@ export const spotReachOf = (
         row,
         firstSide: undefined,
         ...worstOf(
-          row.spots.map((spot) => siteOf(row, spot, () => true)),
+          row.spots.map((spot) => siteOf(row, spot, isThere)),
           find,
         ),
       };
     const inOrder = (firstSide: 0 | 1): SpotReach => {
       const sites = row.spots.map((spot) =>
-        siteOf(row, spot, spot.side === firstSide ? alone(joints, row, firstSide) : () => true),
+        siteOf(row, spot, spot.side === firstSide ? alone(joints, row, firstSide) : isThere),
       );
       return { row, firstSide, ...worstOf(sites, find) };
     };

@@ -51,9 +51,7 @@ export const pool: Rule = {
           level_mm: found.level,
           ...(tilted ? { depth_at_worst_tilt_mm: Math.max(tilted.depth, found.depth) } : {}),
         },
-        ...(held
-          ? {}
-          : { measure: { has: found.depth, needs: isFilm ? POOL_DEPTH : state.film, better: 'less' as const } }),
+        measure: { has: found.depth, needs: isFilm ? POOL_DEPTH : state.film, better: 'less' },
       };
     }
   },

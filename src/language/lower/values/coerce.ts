@@ -150,7 +150,8 @@ interface Stated {
 
 const inRange = (lowering: Lowering, { expression, dimension, subject, value, range }: Stated): number | undefined => {
   const { key, times, per } = shownAs[dimension];
-  const shown = (value * times) / per;
+  const many = value * times;
+  const shown = Number.isFinite(many) ? many / per : (value / per) * times;
   const [told, unit] = dimension === 'force' && Math.abs(shown) < 1 ? [value, ' N'] : [shown, shownAs[dimension].unit];
   const needs = breach(shown, range, unit) ?? limitBroken(shown, range, limits[range.limit ?? dimension]);
   if (needs === undefined) return value;
