@@ -2,8 +2,10 @@
 import { memoBy } from '../cache/memo.js';
 import { ROUND_OFF, SAME_TURN } from '../geometry/tolerance.js';
 import { flattenContour } from '../geometry/contour.js';
-import { distance2, type Vec2 } from '../geometry/vec.js';
-import type { FlatBend, FlatPattern, FoldedPart } from '../fold/flat-pattern.js';
+import { addScaled, distance2, type Vec2, type Vec3 } from '../geometry/vec.js';
+import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
+import type { Outlet } from '../model/tub.js';
+import { legsOf } from '../solid/fastened-legs.js';
 import { meshOf } from '../solid/mesh.js';
 import type { Stages } from '../stages/stages.js';
 import { flatsOfParts } from '../stages/flats-to-cut.js';
@@ -11,7 +13,7 @@ import { reportDegrees, reportLength } from './numbers.js';
 import type { Column } from './table.js';
 
 export interface ChecksReport {
-  /** All of the metal, clips and hardware left out; null: none of it can be folded. */
+  /** All of the metal with its clips, rivets, screws and spouts, without rivet nuts and strainers; null: none of it can be folded. */
   readonly overall: OverallSize | null;
   readonly legs: readonly LegRow[];
   readonly profile: readonly ProfileRow[];
@@ -56,28 +58,48 @@ export const reportChecks = (stages: Stages): ChecksReport => {
       return [{ part: part.name, panel: name, to_level_deg: reportDegrees(toLevel) }];
     }),
   );
-  return { overall: overallOf(stages.folded()), legs, profile: cut.flatMap((flat) => (flat ? profileOf(flat) : [])) };
+  return { overall: overallOf(stages), legs, profile: cut.flatMap((flat) => (flat ? profileOf(flat) : [])) };
 };
 
 /** mm. Chords of the bends. */
 const CHORD_ERROR = 0.01;
 
-const overallOf = memoBy((parts: readonly (FoldedPart | undefined)[]): OverallSize | null => {
+const overallOf = memoBy((stages: Stages): OverallSize | null => {
   const least: [number, number, number] = [Infinity, Infinity, Infinity];
   const most: [number, number, number] = [-Infinity, -Infinity, -Infinity];
-  for (const part of parts) {
-    if (!part) continue;
-    for (const point of meshOf(part, CHORD_ERROR).positions) {
-      for (const k of [0, 1, 2] as const) {
-        least[k] = Math.min(least[k], point[k]);
-        most[k] = Math.max(most[k], point[k]);
-      }
+  const parts = stages.folded().filter((part) => part !== undefined);
+  if (parts.length === 0) return null;
+  for (const point of [
+    ...[...parts, ...stages.fasteners()].flatMap((part) => meshOf(part, CHORD_ERROR).positions),
+    ...clipEnds(stages),
+    ...stages.tub.outlets.flatMap((outlet) => lipEnds(stages, outlet)),
+  ]) {
+    for (const k of [0, 1, 2] as const) {
+      least[k] = Math.min(least[k], point[k]);
+      most[k] = Math.max(most[k], point[k]);
     }
   }
-  if (least[0] > most[0]) return null;
   const [width, depth, height] = least.map((low, k) => reportLength(most[k] - low));
   return { width_mm: width, depth_mm: depth, height_mm: height, lowest_mm: reportLength(least[2]) };
 });
+
+/** Corners of the boxes about all clips; tabs of one piece are part of their panels. */
+const clipEnds = ({ tub, joints }: Stages): Vec3[] =>
+  joints()
+    .seams.flatMap(({ runs }) => runs)
+    .filter(({ row }) => row?.tabs.on === 'loose')
+    .flatMap((run) => legsOf(tub, run).flatMap(({ band }) => [band.low, band.high]));
+
+/** The box about the end of a round spout below its panel, whose metal is as thick as the panel's at most. */
+const lipEnds = (stages: Stages, { panel, center, diameter, lip }: Outlet): Vec3[] => {
+  const { usable, frame } = stages.shape().faces[panel];
+  if (lip === 0 || diameter === 0 || !usable) return [];
+  const { thickness } = stages.tub.sheets[stages.tub.panels[panel].sheet];
+  const end = addScaled(center, frame.normal, -thickness - lip);
+  const radius = diameter / 2 + thickness;
+  const reach = frame.normal.map((n) => radius * Math.sqrt(Math.max(0, 1 - n * n)));
+  return [-1, 1].map((sign): Vec3 => [end[0] + sign * reach[0], end[1] + sign * reach[1], end[2] + sign * reach[2]]);
+};
 
 /** rad. Of sharper bends the corner lies far from the metal, so nothing is measured to it. */
 const SHARPEST = (150 * Math.PI) / 180;

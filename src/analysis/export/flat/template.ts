@@ -15,6 +15,7 @@ import type { Face } from '../../shape/shape.js';
 import type { Stages } from '../../stages/stages.js';
 import { OFF_PLANE, SAME_SURFACE } from '../../model/tolerance.js';
 import { meshOf } from '../../solid/mesh.js';
+import { hemsOf, lyingOn, type Hem } from './hems-lying.js';
 
 /**
  * Seen from the tub onto the surface that it is fastened to; mm, x level, y up (on a level surface: x right, y back).
@@ -65,12 +66,14 @@ export const templatesOf = (stages: Stages): Template[] => {
     if (isFastened(tub, face) && !firsts.some((first) => isOnePlane(first, face))) firsts.push(face);
   }
   const folded = stages.folded().filter((part): part is FoldedPart => part !== undefined);
+  const hems = hemsOf(stages);
   // A tub is fastened at a handful of surfaces, so each may look through all panels.
   const ofPanels = firsts.map((first) =>
     templateOf(
       tub,
       faces.filter((face) => isOnePlane(first, face)),
       folded,
+      hems,
     ),
   );
   return [...ofPanels, ...existingTemplatesOf(stages, folded)];
@@ -132,7 +135,12 @@ const isFastener = ({ use, fastener }: Opening): boolean => use === 'hole' || us
 const isFastened = (tub: Tub, face: Face): boolean =>
   face.openings.some(({ opening }) => isFastener(tub.openings[opening]));
 
-const templateOf = (tub: Tub, faces: readonly Face[], folded: readonly FoldedPart[]): Template => {
+const templateOf = (
+  tub: Tub,
+  faces: readonly Face[],
+  folded: readonly FoldedPart[],
+  hems: readonly Hem[],
+): Template => {
   const [first] = faces;
   const thickness = Math.max(...faces.map((face) => tub.sheets[tub.panels[face.panel].sheet].thickness));
   const frame = surfaceFrame(first, thickness);
@@ -157,7 +165,11 @@ const templateOf = (tub: Tub, faces: readonly Face[], folded: readonly FoldedPar
     slots: openings.flatMap(({ shape, place: to }) =>
       shape.kind === 'slot' ? [{ from: to(shape.from), to: to(shape.to), width: 2 * shape.radius }] : [],
     ),
-    cutOut: cutOutOf(frame, folded),
+    cutOut: cutOutOf(
+      frame,
+      folded,
+      hems.filter((hem) => faces.some(({ panel }) => panel === hem.face)),
+    ),
   };
 };
 
@@ -171,15 +183,15 @@ const sideOf = (wet: Vec3): MountingSide => {
 };
 
 /** Outline of all metal beyond the surface, projected straight onto it, with room around. */
-const cutOutOf = (frame: Frame, folded: readonly FoldedPart[]): Vec2[][] => {
+const cutOutOf = (frame: Frame, folded: readonly FoldedPart[], lying: readonly Hem[] = []): Vec2[][] => {
+  const isLying = lyingOn(frame, lying);
   const triangles: PathsD = [];
   for (const part of folded) {
     const { positions, triangles: indices } = meshOf(part, CHORD_ERROR);
     for (const triangle of indices) {
-      const beyond = clipBeyond(
-        frame,
-        triangle.map((i) => positions[i]),
-      );
+      const corners = triangle.map((i) => positions[i]);
+      if (isLying(corners)) continue;
+      const beyond = clipBeyond(frame, corners);
       if (beyond.length >= 3) triangles.push(beyond.map((point) => toPlane(frame, point)).map(([x, y]) => ({ x, y })));
     }
   }

@@ -1,5 +1,5 @@
 /** Any value of the report on paper, by what its key says of its unit. */
-import { gaugeDegrees, type Units } from './units.js';
+import { exactDegrees, gaugeDegrees, type Units } from './units.js';
 
 const UNITS = /_(mm[23]?|deg|kg_m3|kg|kN|N|mL|L_min|L|percent|cSt|mN_m|h|min)$/;
 
@@ -11,7 +11,6 @@ const PLAIN: Readonly<Record<string, string>> = {
   cSt: ' cSt',
   mN_m: ' mN/m',
   kg_m3: ' kg/m\u00b3',
-  N: ' N',
   h: ' h',
   min: ' min',
 };
@@ -27,11 +26,13 @@ export const toldNumber = (units: Units, path: string, value: string | number | 
     case 'mm2':
       return units.smallAreaOf(value);
     case 'deg':
-      return Number.isInteger(value) ? gaugeDegrees(value) : `${Number(value.toFixed(2))}\u00b0`;
+      return Number.isInteger(value) ? gaugeDegrees(value) : exactDegrees(value);
     case 'kg':
       return units.massOf(value);
     case 'kN':
       return units.forceOf(value * 1000);
+    case 'N':
+      return units.pullOf(value);
     case 'mL':
       return units.smallVolumeOf(value * 1000);
     case 'L':

@@ -1,7 +1,7 @@
 /** A table of the report on paper: the same rows and columns, in the shop's units, with what only paper has beside them. */
 import { unitOf, type Column as Told, type Value } from '../../report/table.js';
 import type { Block, Cell, Column } from './block.js';
-import { gaugeDegrees, type Units } from './units.js';
+import { gaugeDegrees, wordsIn, type Units } from './units.js';
 
 /** A column of the report by its key. `as`: how fine a length is told. */
 export interface ByKey {
@@ -39,7 +39,7 @@ const fromReport = <Row>(units: Units, columns: readonly Told<Row>[], { key, sha
   if (!column) throw new Error(`the report has no column ${key}`);
   const unit = unitOf(key);
   // A length that is told long carries its own unit, foot or metre, in each cell.
-  const inHead = unit === 'mm' && as !== 'long' ? `, ${units.lengthUnit}` : unit === 'N' ? ', N' : '';
+  const inHead = unit === 'mm' && as !== 'long' ? `, ${units.lengthUnit}` : unit === 'N' ? `, ${units.pullUnit}` : '';
   return {
     head: `${head ?? column.head}${inHead}`,
     align: unit === undefined ? 'left' : 'right',
@@ -50,12 +50,14 @@ const fromReport = <Row>(units: Units, columns: readonly Told<Row>[], { key, sha
 
 const onPaper = (units: Units, value: Value, unit: string | undefined, as: ByKey['as']): string => {
   if (value === null || value === undefined) return '-';
-  if (typeof value !== 'number') return typeof value === 'object' ? value.join(', ') : String(value);
+  if (typeof value !== 'number') return wordsIn(units, typeof value === 'object' ? value.join(', ') : String(value));
   switch (unit) {
     case 'mm':
       return as === 'long' ? units.longOf(value) : as === 'fine' ? units.fine(value) : units.length(value);
     case 'mL':
       return value === 0 ? '-' : units.smallVolumeOf(value * 1000);
+    case 'N':
+      return units.pull(value);
     case 'kg':
       return units.massOf(value);
     case 'deg':

@@ -23,7 +23,12 @@ export interface Units {
   readonly massOf: (kg: number) => string;
   readonly volumeOf: (mm3: number) => string;
   readonly smallVolumeOf: (mm3: number) => string;
+  /** Of a machine. */
   readonly forceOf: (newton: number) => string;
+  /** Of a clamp or of water: `N` or `lbf`, for heads of tables, the number alone, and with its unit. */
+  readonly pullUnit: string;
+  readonly pull: (newton: number) => string;
+  readonly pullOf: (newton: number) => string;
   readonly flowOf: (mm3PerS: number) => string;
 }
 
@@ -35,7 +40,7 @@ export const wordsIn = (units: Units, sentence: string): string =>
     ? sentence
     : sentence.replace(METRIC, (_, text: string, unit: string) => inInch[unit](Number(text)));
 
-const METRIC = /(-?\d+(?:\.\d+)?) (mm|L\/min|mL|L|kN|kg)(?![\w/])/g;
+const METRIC = /(-?\d+(?:\.\d+)?) (mm|L\/min|mL|L|kN|N|kg)(?![\w/])/g;
 
 const inInch: Readonly<Record<string, (value: number) => string>> = {
   mm: (mm) => `${trimmed(mm / INCH, Math.abs(mm) < 2.54 ? 4 : 3)} in`,
@@ -43,9 +48,12 @@ const inInch: Readonly<Record<string, (value: number) => string>> = {
   mL: (ml) => `${trimmed((ml * 1000) / FLUID_OUNCE_MM3, 2)} fl oz`,
   L: (litres) => `${trimmed((litres * 1e6) / GALLON_MM3, 2)} gal`,
   kN: (kN) => `${trimmed((kN * 1000) / SHORT_TON_N, 2)} ton`,
+  N: (newton) => `${trimmed(newton / POUND_FORCE_N, 2)} lbf`,
   kg: (kg) => `${trimmed(kg / POUND_KG, 2)} lb`,
 };
 const POUND_KG = 0.45359237;
+/** Of standard gravity on a pound. */
+const POUND_FORCE_N = POUND_KG * 9.80665;
 const GALLON_MM3 = 3_785_411.784;
 const FLUID_OUNCE_MM3 = GALLON_MM3 / 128;
 const SHORT_TON_N = 8896.443230521;
@@ -74,6 +82,9 @@ const metric: Units = {
   volumeOf: (mm3) => `${fixed(mm3 / 1e6, 1)} L`,
   smallVolumeOf: (mm3) => `${fixed(mm3 / 1000, mm3 < 10_000 ? 1 : 0)} mL`,
   forceOf: (newton) => `${fixed(newton / 1000, 1)} kN`,
+  pullUnit: 'N',
+  pull: (newton) => trimmed(newton, 2),
+  pullOf: (newton) => `${trimmed(newton, 2)} N`,
   flowOf: (rate) => `${fixed((rate * 60) / 1e6, 1)} L/min`,
 };
 
@@ -93,11 +104,17 @@ const inch: Units = {
   volumeOf: (mm3) => `${fixed(mm3 / GALLON_MM3, 2)} gal`,
   smallVolumeOf: (mm3) => `${fixed(mm3 / FLUID_OUNCE_MM3, 2)} fl oz`,
   forceOf: (newton) => `${fixed(newton / SHORT_TON_N, 2)} ton`,
+  pullUnit: 'lbf',
+  pull: (newton) => trimmed(newton / POUND_FORCE_N, 2),
+  pullOf: (newton) => `${trimmed(newton / POUND_FORCE_N, 2)} lbf`,
   flowOf: (rate) => `${fixed((rate * 60) / GALLON_MM3, 2)} gal/min`,
 };
 
 /** Degrees to a tenth, as a gauge reads them; the same in both systems. */
 export const gaugeDegrees = (deg: number): string => `${fixed(deg, 1)}\u00b0`;
 
-/** The same from rad. */
+/** As finely as it is stated, to a hundredth: of tolerances, which a rounding would loosen. */
+export const exactDegrees = (deg: number): string => `${trimmed(deg, 2)}\u00b0`;
+
+/** Of an angle in rad, to a tenth. */
 export const degreesOf = (angle: number): string => gaugeDegrees((angle * 180) / Math.PI);

@@ -1,8 +1,10 @@
 import { expect, test } from 'vitest';
 import { customerSheetOf } from '../../../../src/analysis/export/traveller/customer-sheet.js';
 import { layOut } from '../../../../src/analysis/export/traveller/lay-out.js';
+import type { OverallSize } from '../../../../src/analysis/report/checks.js';
 import { reportOf } from '../../../../src/analysis/report/report.js';
 import { writePdf } from '../../../../src/language/hosts/pdf-writer.js';
+import { analyseText } from '../../../support/analyse-text.js';
 import { basin, channel, METRIC } from './basin.js';
 import { readPdf } from './read-pdf.js';
 
@@ -32,4 +34,26 @@ test('the outside of a channel, by hand: inside 300 by 100 by 60, sheet of 2', (
   expect(overall?.depth_mm).toBeCloseTo(104, 3);
   expect(overall?.height_mm).toBeCloseTo(62, 3);
   expect(overall?.lowest_mm).toBeCloseTo(-2, 3);
+});
+
+test('a spout and clips are part of the outside, by hand', () => {
+  const text = (clips: string): string => `units mm
+tub "Tray"
+sheet skin = stainless thickness 2  radius 3
+strip floor of skin from (0, 200, 60) heading front across right 300 {
+    panel back   60 falling 90 deg
+    panel bed   100 falling 0 deg
+    panel front  60 rising 90 deg
+}
+side left of skin closes floor.left up to 60
+seam left floor { ${clips} weld tig }
+outlet drain in floor.bed at (150, 150, 0) diameter 40 { lip 15 }
+`;
+  const overall = (clips: string): OverallSize | null => reportOf(analyseText(text(clips)).stages).checks.overall;
+  // Down from the rim: 60 to the wet face, 2 of sheet, 15 of spout.
+  expect(overall('')?.height_mm).toBeCloseTo(77, 3);
+  expect(overall('')?.lowest_mm).toBeCloseTo(-17, 3);
+  // Beside the sheet of the side stands that of the clips.
+  const more = (overall('tabs loose 18 wide 14 deep every 70')?.width_mm ?? 0) - (overall('')?.width_mm ?? 0);
+  expect(more).toBeCloseTo(2, 3);
 });

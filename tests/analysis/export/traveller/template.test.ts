@@ -156,6 +156,19 @@ describe('a line clipped to a sheet', () => {
   });
 });
 
+test('a hem on the edge of the fastened panel lies on the surface: nothing is cut away for it', () => {
+  const { stages: hemmed } = basin((text) =>
+    text.replace('seam leftCheek', 'rim apron[C D] hem closed 10\nseam leftCheek'),
+  );
+  const [template] = templatesOf(hemmed);
+  expect(template.bolts).toHaveLength(4);
+  const box = (cutOut: readonly (readonly Vec2[])[]): number[] =>
+    [0, 1].flatMap((k) => [Math.min, Math.max].map((pick) => pick(...cutOut.flat().map((point) => point[k]))));
+  // The same as without it, but for where the flat of the panel begins.
+  const [plain, beside] = [box(apron.cutOut), box(template.cutOut)];
+  plain.forEach((side, k) => expect(beside[k]).toBeCloseTo(side, 1));
+});
+
 test('a tub that nothing is fastened to has no template', () => {
   const { stages: loose } = basin((text) => text.replace(/^hole in .*$/m, ''));
   const templates: readonly Template[] = templatesOf(loose);

@@ -3,6 +3,7 @@ import { reportSeams, type SeamRow } from '../../../report/seams.js';
 import { BOX, type Section } from '../block.js';
 import { stepFigure } from '../folded-figure.js';
 import type { Job } from '../job.js';
+import type { Units } from '../units.js';
 import { toldTable } from '../told-table.js';
 
 /** More parts than these go without pictures: each shows all that stand already. */
@@ -76,7 +77,7 @@ const directionText = (move: readonly number[]): string =>
     .join(' and ');
 
 /** Seams that the step closes, with the force that pulls them shut. */
-const clampText = ({ stages }: Job, step: number): string => {
+const clampText = ({ stages, units }: Job, step: number): string => {
   const steps = stages.assembly();
   const { partOf } = stages.joints().paths;
   const isPlaced = new Set(steps.slice(0, step + 1).map(({ part }) => part));
@@ -86,12 +87,12 @@ const clampText = ({ stages }: Job, step: number): string => {
       const parts = run.sides.map(({ face }) => partOf(face));
       return parts.includes(steps[step].part) && parts.every((part) => part !== undefined && isPlaced.has(part));
     });
-    return joins ? [`seam ${seam + 1}${forceText(seams[seam])}`] : [];
+    return joins ? [`seam ${seam + 1}${forceText(units, seams[seam])}`] : [];
   });
   return closed.length === 0 ? '-' : closed.join('; ');
 };
 
-const forceText = ({ gap }: SeamRow): string => {
+const forceText = (units: Units, { gap }: SeamRow): string => {
   if (!gap || gap.closing_force_N === 0) return '';
-  return gap.closing_force_N === null ? ': no clamp closes it' : `: ${gap.closing_force_N} N`;
+  return gap.closing_force_N === null ? ': no clamp closes it' : `: ${units.pullOf(gap.closing_force_N)}`;
 };

@@ -9,7 +9,7 @@ import { BOX, WRITE, type Block, type Section } from '../block.js';
 import { pieceNumber, strokesOf, type Job, type Stroke } from '../job.js';
 import { partSeamBlocks } from './part-seams.js';
 import { toldTable } from '../told-table.js';
-import { gaugeDegrees, wordsIn, type Units } from '../units.js';
+import { exactDegrees, gaugeDegrees, wordsIn, type Units } from '../units.js';
 
 /** Of one flat: a line a stroke, how the sheet lies, what it takes, what the gauge is to read and did read. Undefined: nothing is bent. */
 export const bendSection = (job: Job, flat: FlatPattern): Section | undefined => {
@@ -34,7 +34,7 @@ const GAUGE: Block = {
 const planBlocks = (job: Job, flat: FlatPattern, plan: Plan): Block[] => {
   if (plan.outcome !== 'planned')
     return [...unplannedNote(job, flat, plan), plainTable(job, flat, strokesOf(job, flat))];
-  const within = gaugeDegrees(reportDegrees(bendsWithinOf(job.stages.making().shop)));
+  const within = exactDegrees(reportDegrees(bendsWithinOf(job.stages.making().shop)));
   return [
     {
       kind: 'text',
