@@ -12,7 +12,7 @@ export interface Change {
   readonly remove: readonly string[];
 }
 
-export type IsOwn = (bytes: Uint8Array, tubName: string) => boolean;
+export type IsOwn = (bytes: Uint8Array, tubName: string, fileName?: string) => boolean;
 
 /** Lays everything ready beside the old files. Changes none of them; rejects when any of it fails. */
 export const stage = async (

@@ -7,20 +7,37 @@
  */
 export const exportMark = (tubName: string): string => `tubwright-export ${nameHash(tubName)};`;
 
+/** Beside it where a file is named by what is in it: under another name it is somebody's copy. `name`: without its ending. */
+export const fileMark = (name: string): string => `file ${nameHash(name)};`;
+
 /** A cell of a list for spreadsheets (RFC 4180): quotes where needed. */
 export const csvCell = (text: string): string => (/[",\r\n]/.test(text) ? `"${text.replace(/"/g, '""')}"` : text);
 
 /**
  * Does a file with these bytes come from an export of that tub? `listHeads`: the first lines that lists have; a list
- * without a row holds nothing of anyone.
+ * without a row holds nothing of anyone. `fileName`: given, a copy that was made under that name is nobody's export.
  */
-export const isOwnExport = (bytes: Uint8Array, tubName: string, listHeads: readonly string[]): boolean => {
+export const isOwnExport = (
+  bytes: Uint8Array,
+  tubName: string,
+  listHeads: readonly string[],
+  fileName?: string,
+): boolean => {
   // Latin-1 keeps every byte a character: the mark is plain ASCII in all formats, PDF and STL included.
-  if (new TextDecoder('latin1').decode(bytes).includes(exportMark(tubName))) return true;
+  const text = new TextDecoder('latin1').decode(bytes);
+  const mark = exportMark(tubName);
+  if (text.includes(mark)) return fileName === undefined || !isCopy(text.slice(text.indexOf(mark)), mark, fileName);
   if (!listHeads.some((head) => startsWith(bytes, head))) return false;
   const [head, ...rows] = new TextDecoder().decode(bytes).split('\r\n');
   if (rows.pop() !== '' || !listHeads.includes(head)) return false;
   return rows.every((row) => row.startsWith(`${csvCell(tubName)},`));
+};
+
+const FILE_MARK = /^ (file [\da-f]{16};)/;
+
+const isCopy = (text: string, mark: string, fileName: string): boolean => {
+  const [, known] = FILE_MARK.exec(text.slice(mark.length, mark.length + 40)) ?? [];
+  return known !== undefined && known !== fileMark(fileName.replace(/\.[^.]*$/, ''));
 };
 
 const startsWith = (bytes: Uint8Array, ascii: string): boolean =>

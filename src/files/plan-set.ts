@@ -78,7 +78,7 @@ const planFile = async (store: FileStore, tub: string, file: SetFile, isOwn: IsO
 
 const isOwnFile = async (store: FileStore, name: string, tub: string, isOwn: IsOwn): Promise<boolean> => {
   try {
-    return isOwn(await store.read(name), tub);
+    return isOwn(await store.read(name), tub, name);
   } catch (error) {
     throw new CannotWrite(`${store.nameOf(name)} cannot be looked at (${reasonOf(error)}): nothing is written`);
   }

@@ -1,4 +1,5 @@
 import * as vscode from 'vscode';
+import type { IsOwn } from '../../files/change.js';
 import { isOwnExport } from '../../files/own-mark.js';
 import type { PlannedFile } from '../../files/plan-set.js';
 import { writeSet, type WrittenSet } from '../../files/write-set.js';
@@ -34,7 +35,7 @@ const write = async (
       (_, token) => {
         const stop = new AbortController();
         token.onCancellationRequested(() => stop.abort());
-        const isOwn = (bytes: Uint8Array, name: string): boolean => isOwnExport(bytes, name, listHeads);
+        const isOwn: IsOwn = (bytes, name, fileName) => isOwnExport(bytes, name, listHeads, fileName);
         return writeSet(editorWriter(folder), set, { stale, isOwn, signal: stop.signal });
       },
     );

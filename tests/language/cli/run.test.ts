@@ -7,6 +7,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { exporters } from '../../../src/analysis/export/registry.js';
 import { DEFAULT_OPTIONS, exportFormats, isFile, type ExportFormat } from '../../../src/analysis/export/exporter.js';
 import { DEFAULT_SHOP } from '../../../src/analysis/model/default-shop.js';
+import { fileMark } from '../../../src/files/own-mark.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
 import {
   CannotRead,
@@ -376,9 +377,13 @@ describe('tubwright export', () => {
 
   it('names what an earlier export of the same formats wrote and this one does not, and removes it when told to', async () => {
     await tubwright(`export good.tub --out ${directory} --dxf --svg`);
-    const drawing = await readFile(join(directory, 'Corner-tray-floor.dxf'));
-    for (const name of ['Corner-tray-wall.dxf', 'Corner-tray-wall.svg', 'Corner-tray-sheet-1.dxf', 'letter.dxf'])
-      await writeFile(join(directory, name), drawing);
+    const drawing = await readFile(join(directory, 'Corner-tray-floor.dxf'), 'utf8');
+    for (const name of ['Corner-tray-wall.dxf', 'Corner-tray-wall.svg', 'Corner-tray-sheet-1.dxf', 'letter.dxf']) {
+      const mark = fileMark(name.replace(/\..*/, ''));
+      await writeFile(join(directory, name), drawing.replace(fileMark('Corner-tray-floor'), mark));
+    }
+    // A copy that was made by hand.
+    await writeFile(join(directory, 'Corner-tray-mine.dxf'), drawing);
     await writeFile(join(directory, 'Corner-tray-lid.dxf'), 'drawn by hand');
     const named = await tubwright(`export good.tub --out ${directory} --dxf`);
     expect([named.code, named.error]).toEqual([
@@ -386,7 +391,7 @@ describe('tubwright export', () => {
       'One file of an earlier export is no longer made and may be out of date; --clean removes it',
     ]);
     expect(named.out).toBe('Corner-tray-floor.dxf unchanged\nCorner-tray-wall.dxf no longer made');
-    expect((await readdir(directory)).length).toBe(7);
+    expect((await readdir(directory)).length).toBe(8);
     const cleaned = await tubwright(`export good.tub --out ${directory} --dxf --clean`);
     expect([cleaned.code, cleaned.error]).toEqual([0, '']);
     expect(cleaned.out).toBe('Corner-tray-floor.dxf unchanged\nCorner-tray-wall.dxf removed');
@@ -394,6 +399,7 @@ describe('tubwright export', () => {
       'Corner-tray-floor.dxf',
       'Corner-tray-floor.svg',
       'Corner-tray-lid.dxf',
+      'Corner-tray-mine.dxf',
       'Corner-tray-sheet-1.dxf',
       'Corner-tray-wall.svg',
       'letter.dxf',

@@ -1,6 +1,6 @@
 /** One flat pattern as a DXF drawing. */
 import type { Vec2 } from '../../geometry/vec.js';
-import { exportMark } from '../../../files/own-mark.js';
+import { exportMark, fileMark } from '../../../files/own-mark.js';
 import { dxfText, type DxfDrawing, type DxfVertex } from './dxf-drawing.js';
 import { drawingLayers, type DrawingEntity, type DrawingLayer, type FlatDrawing } from './flat-drawing.js';
 
@@ -15,10 +15,10 @@ const COLORS: Readonly<Record<DrawingLayer, number>> = {
   SCALE_100MM: 8,
 };
 
-/** The file's text. The same drawing gives the same bytes, in every locale, however often it is written. */
-export const dxfOf = ({ tub, extent, entities }: FlatDrawing): string =>
+/** The file's text. The same drawing gives the same bytes, in every locale, however often it is written. `file`: its name, without ending. */
+export const dxfOf = ({ tub, extent, entities }: FlatDrawing, file: string): string =>
   dxfText({
-    comment: exportMark(tub),
+    comment: `${exportMark(tub)} ${fileMark(file)}`,
     extent,
     layers: drawingLayers.map(({ name }) => ({ name, color: COLORS[name] })),
     entities: entities.flatMap(drawn),

@@ -16,7 +16,11 @@ export function* svgFiles(stages: Stages): Iterable<ExportFile> {
   yield* flatFiles(stages, 'svg', svgOf);
 }
 
-function* flatFiles(stages: Stages, extension: string, write: (drawing: FlatDrawing) => string): Iterable<ExportFile> {
+function* flatFiles(
+  stages: Stages,
+  extension: string,
+  write: (drawing: FlatDrawing, file: string) => string,
+): Iterable<ExportFile> {
   const flats = flatsToCut(stages);
   const names = partFileNames(
     stages.tub.name,
@@ -24,6 +28,6 @@ function* flatFiles(stages: Stages, extension: string, write: (drawing: FlatDraw
   );
   const nicks = nickerOf(stages);
   for (const [i, flat] of flats.entries()) {
-    yield { name: `${names[i]}.${extension}`, content: write(drawFlat(stages.tub, flat, nicks(flat))) };
+    yield { name: `${names[i]}.${extension}`, content: write(drawFlat(stages.tub, flat, nicks(flat)), names[i]) };
   }
 }

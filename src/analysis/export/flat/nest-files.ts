@@ -16,8 +16,8 @@ export function* nestFiles(stages: Stages, { nestTries }: ExportOptions): Iterab
   if (!isWithoutStock) yield { doing: 'Pieces on no sheet', notHeld: unplaced.map(unplacedWords) };
   const nicks = nickerOf(stages);
   for (const [i, sheet] of sheets.entries()) {
-    const content = dxfOf(drawSheet(stages.tub, sheet, i + 1, nicks));
-    yield { name: `${sheetFileName(stages.tub.name, i + 1)}.dxf`, content };
+    const file = sheetFileName(stages.tub.name, i + 1);
+    yield { name: `${file}.dxf`, content: dxfOf(drawSheet(stages.tub, sheet, i + 1, nicks), file) };
   }
 }
 

@@ -3,7 +3,7 @@ import type { Contour } from '../../geometry/contour.js';
 import { segmentOf } from '../../geometry/contour.js';
 import type { Vec2 } from '../../geometry/vec.js';
 import { drawingLayers, type DrawingEntity, type DrawingLayer, type FlatDrawing } from './flat-drawing.js';
-import { exportMark } from '../../../files/own-mark.js';
+import { exportMark, fileMark } from '../../../files/own-mark.js';
 
 /** Legible on white and on dark ground alike. */
 const COLORS: Readonly<Record<DrawingLayer, string>> = {
@@ -18,8 +18,8 @@ const COLORS: Readonly<Record<DrawingLayer, string>> = {
 
 const BORDER = 5;
 
-/** The file's text; the same drawing gives the same bytes. */
-export const svgOf = (drawing: FlatDrawing): string => {
+/** The file's text; the same drawing gives the same bytes. `file`: its name, without ending. */
+export const svgOf = (drawing: FlatDrawing, file: string): string => {
   const { min, max } = drawing.extent;
   const width = number(max[0] - min[0] + 2 * BORDER);
   const height = number(max[1] - min[1] + 2 * BORDER);
@@ -33,7 +33,7 @@ export const svgOf = (drawing: FlatDrawing): string => {
   });
   return [
     '<?xml version="1.0" encoding="UTF-8"?>',
-    `<!-- ${exportMark(drawing.tub)} -->`,
+    `<!-- ${exportMark(drawing.tub)} ${fileMark(file)} -->`,
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="${left} ${top} ${width} ${height}" stroke-width="0.25" font-family="sans-serif">`,
     `<title>${escape(`${drawing.name}, flat pattern of ${drawing.tub}`)}</title>`,
     ...groups,

@@ -15,7 +15,7 @@ export function* templateFiles(stages: Stages): Iterable<ExportFile> {
     templates.map(({ name }) => name),
   );
   for (const [i, template] of templates.entries()) {
-    yield { name: `${names[i]}.dxf`, content: dxfOf(drawTemplate(stages.tub.name, template)) };
+    yield { name: `${names[i]}.dxf`, content: dxfOf(drawTemplate(stages.tub.name, template), names[i]) };
   }
 }
 

@@ -87,7 +87,7 @@ const withBytes = ({ name, content }: ExportFile): SetFile => ({
   bytes: typeof content === 'string' ? Buffer.from(content, 'utf8') : content,
 });
 
-const isOwn: IsOwn = (bytes, tubName) => isOwnExport(bytes, tubName, LIST_HEADS);
+const isOwn: IsOwn = (bytes, tubName, fileName) => isOwnExport(bytes, tubName, LIST_HEADS, fileName);
 
 const OUTCOMES: Readonly<Record<PlannedFile['outcome'], string>> = {
   new: 'new',

@@ -17,7 +17,7 @@ import { readWithDxf, readWithDxfParser } from '../../../support/read-with-libra
 import { tubOf } from '../../../support/tub-of.js';
 
 const tub = tubOf({ panels: {}, name: 'Rinse tray' });
-const write = (flat: FlatPattern): string => dxfOf(drawFlat(tub, flat));
+const write = (flat: FlatPattern): string => dxfOf(drawFlat(tub, flat), 'flat');
 
 type Polyline = Extract<DxfEntity, { type: 'LWPOLYLINE' }>;
 const polylines = (entities: readonly DxfEntity[], layer: string): Polyline[] =>
@@ -111,7 +111,7 @@ describe('a flat pattern written as DXF', () => {
   });
 
   it('carries the mark by which its own export is known', () => {
-    expect(file.comments).toEqual([expect.stringMatching(/^tubwright-export [0-9a-f]{16};$/)]);
+    expect(file.comments).toEqual([expect.stringMatching(/^tubwright-export [0-9a-f]{16}; file [0-9a-f]{16};$/)]);
   });
 });
 
@@ -142,11 +142,11 @@ describe('two independent readers agree with the strict one', () => {
 describe('awkward input', () => {
   it('text with line breaks, control characters and format codes stays one harmless line', () => {
     const odd = tubOf({ panels: {}, name: 'a\r\nb\u0000c^d%%e Ø90°\u2028f' });
-    const words = readDxf(dxfOf(drawFlat(odd, handMadeFlat))).entities.flatMap((entity) =>
+    const words = readDxf(dxfOf(drawFlat(odd, handMadeFlat), 'flat')).entities.flatMap((entity) =>
       entity.type === 'TEXT' ? [entity.text] : [],
     );
     expect(words).toContain('Part floor of a b c^ d% %e Ø90° f');
-    expect(readWithDxfParser(dxfOf(drawFlat(odd, handMadeFlat))).layers).toHaveLength(
+    expect(readWithDxfParser(dxfOf(drawFlat(odd, handMadeFlat), 'flat')).layers).toHaveLength(
       readDxf(write(handMadeFlat)).entities.length,
     );
   });
@@ -173,7 +173,7 @@ describe('awkward input', () => {
     fc.assert(
       fc.property(fc.array(vertex, { minLength: 3, maxLength: 8 }), (outline) => {
         const entities: DrawingEntity[] = [{ kind: 'contour', layer: 'CUT_OUTER', contour: outline }];
-        const read = outlineOf(dxfOf({ name: 'p', tub: 't', entities, extent: { min: [0, 0], max: [1, 1] } }));
+        const read = outlineOf(dxfOf({ name: 'p', tub: 't', entities, extent: { min: [0, 0], max: [1, 1] } }, 'p'));
         read.forEach((point, i) => {
           expect(Math.abs(point.x - outline[i].x)).toBeLessThanOrEqual(1e-6);
           expect(Math.abs(point.bulge - outline[i].bulge)).toBeLessThanOrEqual(1e-6);

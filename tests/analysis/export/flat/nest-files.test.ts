@@ -12,7 +12,7 @@ import { stockOf, tubWith } from '../../nest/random-flats.js';
 
 const tub = tubWith([stockOf([800, 1000])]);
 const nest = finishNest(nestFlats(tub, [handMadeFlat]));
-const file = readDxf(dxfOf(drawSheet(tub, nest.sheets[0], 1)));
+const file = readDxf(dxfOf(drawSheet(tub, nest.sheets[0], 1), 'sheet'));
 
 describe('the drawing of a nested sheet, read back', () => {
   test('every piece has its outline and holes on their layers, with the area of the flat', () => {

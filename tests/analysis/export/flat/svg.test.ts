@@ -8,7 +8,7 @@ import { readPath } from '../../../support/svg-path.js';
 import { tubOf } from '../../../support/tub-of.js';
 
 const tub = tubOf({ panels: {}, name: 'Rinse <tray> & "lid"' });
-const text = svgOf(drawFlat(tub, handMadeFlat));
+const text = svgOf(drawFlat(tub, handMadeFlat), 'flat');
 
 interface Element {
   readonly [name: string]: unknown;
@@ -58,8 +58,8 @@ describe('a flat pattern written as SVG', () => {
   });
 
   it('is the same when written again, holds no exponent and its mark', () => {
-    expect(svgOf(drawFlat(tub, handMadeFlat))).toBe(text);
+    expect(svgOf(drawFlat(tub, handMadeFlat), 'flat')).toBe(text);
     expect(text.match(/ d="[^"]*e[^"]*"/)).toBeNull();
-    expect(text).toMatch(/<!-- tubwright-export [0-9a-f]{16}; -->/);
+    expect(text).toMatch(/<!-- tubwright-export [0-9a-f]{16}; file [0-9a-f]{16}; -->/);
   });
 });

@@ -69,7 +69,7 @@ describe('template of the fastened panel', () => {
   });
 
   test('as a drawing it keeps its size in another reader', () => {
-    const file = readDxf(dxfOf(drawTemplate('basin', apron)));
+    const file = readDxf(dxfOf(drawTemplate('basin', apron), 'apron'));
     const circles = file.entities.flatMap((entity) => (entity.type === 'CIRCLE' ? [entity] : []));
     expect(circles).toHaveLength(4);
     const xs = circles.map(({ center }) => center[0]).sort((a, b) => a - b);
