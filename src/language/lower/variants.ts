@@ -16,7 +16,13 @@ export const reportVariants = (lowering: Lowering, variants: readonly Variant[])
   const first = new Map<string, Variant>();
   for (const variant of own) {
     const before = first.get(variant.name);
-    if (before)
+    if (variant.name?.trim() === '')
+      lowering.reports.add(
+        'text/duplicate-name',
+        lowering.idOf(variant, 'name'),
+        'This variant has no name, so its files would take those of the tub; every variant needs a name of its own',
+      );
+    else if (before)
       tellTwice(
         lowering,
         'text/duplicate-name',
