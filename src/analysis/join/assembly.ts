@@ -1,7 +1,6 @@
 /** In which order the parts go together, and which way each is moved into place. */
 import { ROUND_OFF } from '../geometry/tolerance.js';
 import { add, cross, dot, lengthOf, scale, unit, type Vec3 } from '../geometry/vec.js';
-import { keepBy } from '../cache/memo.js';
 import type { Part } from '../fold/flat-pattern.js';
 import type { Joints } from './joints.js';
 import type { RunJoint } from './seam-joint.js';
@@ -66,8 +65,7 @@ export const assemblyOf = (parts: readonly Part[], joints: Joints): Assembly => 
         if (placed.has(next)) continue;
         const joins = [...links[next]].filter((other) => placed.has(other));
         const own = (perPart.get(next) ?? []).filter((limit) => placed.has(limit.other));
-        const away =
-          own.length > 0 ? awayFor(own[0], own, () => freeDirection(own.map((limit) => limit.normal))) : undefined;
+        const away = own.length > 0 ? freeDirection(own.map((limit) => limit.normal)) : undefined;
         if (own.length > 0 && !away) locks.push(...lockingPairs(next, joins, own));
         steps.push({ part: next, move: away && scale(away, -1), joins });
         placed.add(next);
@@ -78,23 +76,15 @@ export const assemblyOf = (parts: readonly Part[], joints: Joints): Assembly => 
   return { steps, locks, limits };
 };
 
-/** The way that the same limits leave free, by the first of them. */
-const awayFor = keepBy<Limit, Vec3 | undefined>();
-
-const limitsFor = keepBy<RunJoint, readonly Limit[]>();
-
-const limitsOf = (joint: RunJoint, partOf: (face: number) => number | undefined): readonly Limit[] => {
-  const { run, row } = joint;
+const limitsOf = ({ run, row }: RunJoint, partOf: (face: number) => number | undefined): readonly Limit[] => {
   if (!row || row.centres.length === 0) return [];
   const [carrier, held] = [run.sides[row.carrier], run.sides[1 - row.carrier]];
   const [part, other] = [partOf(held.face), partOf(carrier.face)];
   if (part === undefined || other === undefined || part === other) return [];
-  return limitsFor(joint, [part, other], () =>
-    normalsOf(run, row.carrier).flatMap((normal): Limit[] => [
-      { part, other, seam: run.seam, normal },
-      { part: other, other: part, seam: run.seam, normal: scale(normal, -1) },
-    ]),
-  );
+  return normalsOf(run, row.carrier).flatMap((normal): Limit[] => [
+    { part, other, seam: run.seam, normal },
+    { part: other, other: part, seam: run.seam, normal: scale(normal, -1) },
+  ]);
 };
 
 /** The held panel stands on the tabs' root and against their legs: it may go into its own panel's direction, and to its wet side. */

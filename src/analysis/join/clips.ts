@@ -3,7 +3,6 @@ import { allowanceOf, chooseKFactor, setbackOf } from '../material/bend-allowanc
 import { straightContour } from '../geometry/contour.js';
 import type { Vec2 } from '../geometry/vec.js';
 import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
-import { keepBy } from '../cache/memo.js';
 import type { SheetIndex, Tabs, Tub } from '../model/tub.js';
 import type { FastenerPlace } from './fasteners/fastener-places.js';
 import { fastenerOfRow, holeOf, nameOfFastener } from './fasteners/fastener-size.js';
@@ -57,7 +56,7 @@ export const clipKindsOf = (tub: Tub, joints: readonly SeamJoint[]): readonly Cl
     { readonly first: PlacedRow; readonly holes: readonly ClipHole[]; quantity: number; readonly seams: Set<string> }
   >();
   for (const joint of joints) {
-    for (const { key, row, holes, quantity } of seamClipsFor(joint, [], () => clipsOfSeam(tub, joint))) {
+    for (const { key, row, holes, quantity } of clipsOfSeam(tub, joint)) {
       let kind = kinds.get(key);
       if (!kind) kinds.set(key, (kind = { first: row, holes, quantity: 0, seams: new Set() }));
       kind.quantity += quantity;
@@ -71,9 +70,6 @@ export const clipKindsOf = (tub: Tub, joints: readonly SeamJoint[]): readonly Cl
     return { name, sheet, wide, deep, angle: angleOf(run), holds: holdsOf(run), holes, quantity, seams: [...seams] };
   });
 };
-
-/** A joint that is the same object is one between the same parts, of the same sheets. */
-const seamClipsFor = keepBy<SeamJoint, readonly SeamClips[]>();
 
 const clipsOfSeam = (tub: Tub, { runs }: SeamJoint): readonly SeamClips[] => {
   const kinds = new Map<string, SeamClips>();

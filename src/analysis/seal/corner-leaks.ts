@@ -46,15 +46,13 @@ interface OpenCorner {
   readonly closes: number;
 }
 
-const closingFor = keepBy<Bend, readonly (readonly FaceIndex[])[]>();
-
 const openCornersFor = keepBy<Bend, readonly OpenCorner[]>();
 
 /** The same as in the run before while the bend, the parts that close it and what their joints close are the same. */
 const cornersOf = ({ shape, joints, ends }: CornerInput, bend: Bend, roll: Roll): readonly OpenCorner[] => {
   const both = [bend.start, bend.end];
   const faces = bend.faces.map((face) => shape.faces[face]);
-  const closing = closingFor(bend, faces, () => both.map((end) => closingAt(faces, bend, end)));
+  const closing = both.map((end) => closingAt(faces, bend, end));
   if (closing.every((panels) => panels.length === 0)) return NONE;
   const closes = both.map((end) => ends.holeClosedAt(end));
   const inputs: unknown[] = [roll, ...closes];

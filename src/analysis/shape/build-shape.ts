@@ -1,6 +1,5 @@
 import type { Panel, Tub } from '../model/tub.js';
 import { bodyOf } from '../model/roles.js';
-import { keepBy } from '../cache/memo.js';
 import { inOneGo } from '../cache/memo-steps.js';
 import type { EdgeStretch, Contacts } from './contact/edge-contacts.js';
 import { faceFaultOf } from './face-faults.js';
@@ -77,18 +76,8 @@ const surestFirst = (tub: Tub, contacts: Contacts): readonly Neighbours[] => {
 const NO_OPENINGS: Face['openings'] = [];
 const NO_SEAMS: Stretch['seams'] = [];
 
-/** A face whose panel and neighbours an edit has left alone is the one it was. */
-const locatedFor = keepBy<Panel, Face>();
-
 /** The face without what the builder says of its edges and openings. */
 const faceOf = (panel: Panel, index: number, turn: readonly (1 | -1)[], contacts: Contacts): Face => {
-  const inputs: unknown[] = [index, turn[index], contacts[index]];
-  for (const cuts of contacts[index])
-    for (const { mates } of cuts) for (const { loop } of mates) inputs.push(turn[loop], contacts[loop]);
-  return locatedFor(panel, inputs, () => newFace(panel, index, turn, contacts));
-};
-
-const newFace = (panel: Panel, index: number, turn: readonly (1 | -1)[], contacts: Contacts): Face => {
   const { name, usable, frame, corners, outline, panelEdge, area } = panelFace(panel, turn[index]);
   const stretches = panelEdge.map((edge, i) =>
     usable ? stretchesOf(index, i, contacts[index][edge], turn, contacts) : [],
@@ -96,27 +85,15 @@ const newFace = (panel: Panel, index: number, turn: readonly (1 | -1)[], contact
   return { panel: index, name, usable, frame, corners, outline, panelEdge, stretches, openings: NO_OPENINGS, area };
 };
 
-const finishedFor = keepBy<Face, Face>();
-
 /** The face with its openings, and the bends, seams and rims of its stretches. */
 const finished = (face: Face, openings: Face['openings'], marks: ReadonlyMap<Stretch, Marks>): Face => {
-  // By value: openings are put onto the face anew each time.
-  const inputs: unknown[] = [openings.length === 0 ? '' : JSON.stringify(openings)];
-  let isMarked = false;
-  for (const list of face.stretches) {
-    for (const stretch of list) {
-      const mark = marks.get(stretch);
-      if (mark) isMarked = true;
-      inputs.push(mark?.bend, mark?.rim, mark?.seams.length, ...(mark?.seams ?? NO_SEAMS));
-      for (const { face: under, skin } of mark?.feet ?? []) inputs.push(under, skin);
-    }
-  }
+  const isMarked = face.stretches.some((list) => list.some((stretch) => marks.has(stretch)));
   if (!isMarked && openings.length === 0) return face;
-  return finishedFor(face, inputs, () => ({
+  return {
     ...face,
     openings,
     stretches: face.stretches.map((list) => list.map((stretch) => marked(stretch, marks.get(stretch)))),
-  }));
+  };
 };
 
 const marked = (stretch: Stretch, mark: Marks | undefined): Stretch =>

@@ -1,7 +1,6 @@
 import { disjointSets, type DisjointSets } from '../geometry/disjoint-sets.js';
 import { allowanceOf, chooseKFactor, setbackOf } from '../material/bend-allowance.js';
 import { angleBetween, cross, distance, dot, unit, subtract, type Vec3 } from '../geometry/vec.js';
-import { keepBy, memoBy } from '../cache/memo.js';
 import type { Sheet, StatedBend, Tub } from '../model/tub.js';
 import { SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
 import { gapBetween, pointToSegment } from '../geometry/gap-between.js';
@@ -29,7 +28,7 @@ export const findBends = (
   tub.bends.forEach((stated, statedIndex) => {
     const [a, b] = stated.panels.map((panel) => faces[panel]);
     if (!a?.usable || !b?.usable || a === b) return;
-    const taken = sharedBy(a)(b);
+    const taken = sharedBy(a, b);
     if (taken[0].length === 0) {
       faults.push({ kind: 'no-shared-edge', bend: statedIndex, nearest: gapBetween(a, b) });
       return;
@@ -56,30 +55,21 @@ export const findBends = (
     for (const stretch of inPairs(taken)) takenBy.set(stretch, stated);
     const sheet = tub.sheets[tub.panels[a.panel].sheet];
     const index = placed.length;
-    const { name, at, radius, kFactor } = stated;
-    const bend = bendFor(taken[0][0], [index, name, at, radius, kFactor, sheet, a, b], () =>
-      measureBend({ sheet, stated, index, faces: [a, b], taken, angle }),
-    );
-    placed.push({ bend, taken });
+    placed.push({ bend: measureBend({ sheet, stated, index, faces: [a, b], taken, angle }), taken });
   });
   return { placed, faults };
 };
 
 type Shared = readonly [Stretch, Stretch];
 
-/** The stretches of both faces along which they share most; kept by both faces: an edit changes few. */
-const sharedBy = memoBy((a: Face) =>
-  memoBy((b: Face): PlacedBend['taken'] => {
-    const run = longestShared(a, b);
-    return [run.map(([own]) => own), run.map(([, mate]) => mate)];
-  }),
-);
+/** The stretches of both faces along which they share most. */
+const sharedBy = (a: Face, b: Face): PlacedBend['taken'] => {
+  const run = longestShared(a, b);
+  return [run.map(([own]) => own), run.map(([, mate]) => mate)];
+};
 
 const inPairs = ([own, mates]: PlacedBend['taken']): readonly Stretch[] =>
   own.flatMap((stretch, i) => [stretch, mates[i]]);
-
-/** By the first stretch that the bend takes. */
-const bendFor = keepBy<Stretch, Bend>();
 
 /**
  * The longest unbroken straight run of stretches of `a` that `b` shares, in the order of `a`, and the stretches of `b` along

@@ -1,7 +1,7 @@
 /** The account of every edge: what each stretch is, found by geometry and not by names. */
 import type { Face, FaceIndex, Shape, Stretch } from '../shape.js';
 import { distance, type Vec3 } from '../../geometry/vec.js';
-import { keepBy, memoBy } from '../../cache/memo.js';
+import { memoBy } from '../../cache/memo.js';
 import { facesAlong } from '../feet.js';
 import { findNearMisses, type NearMiss, type NearMisses } from './near-miss.js';
 
@@ -37,14 +37,11 @@ export interface EdgeAccount {
  */
 export const accountEdges = memoBy((shape: Shape): EdgeAccount => {
   const misses = findNearMisses(shape);
-  const entries = shape.faces.flatMap((face, i) => entriesFor(face, [misses[i]], () => entriesOf(face, misses[i])));
+  const entries = shape.faces.flatMap((face, i) => entriesOf(face, misses[i]));
   const lengths = { bend: 0, seam: 0, rim: 0, free: 0, unjoined: 0, near: 0, uncovered: 0 };
   for (const { use, length } of entries) lengths[use] += length;
   return { entries, lengths };
 });
-
-/** The entries of a face are the same objects as in the run before while it and what it misses are the same. */
-const entriesFor = keepBy<Face, readonly EdgeEntry[]>();
 
 const entriesOf = (face: Face, misses: NearMisses): readonly EdgeEntry[] =>
   face.stretches.flatMap((list) => list.map((stretch) => entryOf(face, stretch, misses)));

@@ -53,7 +53,7 @@ const snapPanels = memoBy((panels: readonly Panel[]): SnappedPanels => {
       }
       return place;
     });
-    return corners.every((corner, k) => corner === panel.corners[k]) ? panel : panelWith(panel, corners);
+    return corners.every((corner, k) => corner === panel.corners[k]) ? panel : { ...panel, corners };
   });
   return { panels: moved.every((panel, i) => panel === panels[i]) ? panels : moved, snaps };
 });
@@ -66,10 +66,6 @@ interface Target {
   place: Vec3;
   onto: Snap['onto'];
 }
-
-const panelFor = keepBy<Panel, Panel>();
-const panelWith = (panel: Panel, corners: readonly Vec3[]): Panel =>
-  panelFor(panel, corners.flat(), () => ({ ...panel, corners }));
 
 const offAsStated = (panels: readonly Panel[], stated: Vec3, { panel, corner }: Snap['onto']): number => {
   const { corners } = panels[panel];
