@@ -1,6 +1,6 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
-import { LIST_FOLDER, READ_FILE, type FileParams, type ListedFile } from '../language/protocol.js';
+import { LIST_FOLDER, READ_BYTES, READ_FILE, type FileParams, type ListedFile } from '../language/protocol.js';
 
 export const LANGUAGE = 'tub';
 export const CLIENT_ID = 'tubwright';
@@ -22,6 +22,13 @@ export const serveFiles = (client: BaseLanguageClient): vscode.Disposable =>
         () => undefined,
       );
       return bytes ? new TextDecoder().decode(bytes) : null;
+    }),
+    client.onRequest(READ_BYTES, async ({ uri }: FileParams): Promise<string | null> => {
+      const bytes = await vscode.workspace.fs.readFile(vscode.Uri.parse(uri)).then(
+        (read) => read,
+        () => undefined,
+      );
+      return bytes ? btoa(Array.from(bytes, (byte) => String.fromCharCode(byte)).join('')) : null;
     }),
     client.onRequest(LIST_FOLDER, async ({ uri }: FileParams): Promise<readonly ListedFile[]> => {
       const folder = vscode.Uri.parse(uri);

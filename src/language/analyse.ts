@@ -17,8 +17,9 @@ import type { FreeValue } from './lower/free.js';
 import { Reports } from './lower/text/report.js';
 import { SourceTable, type TubDocument } from './lower/text/sources.js';
 import { lower, type AsIf, type Lowered } from './lower/to-model.js';
-import type { Numbers, StandIns } from './lower/lowering.js';
+import type { Numbers, StandIns, Things } from './lower/lowering.js';
 import { isOfKnownCode, reportUnknownCodes } from './diagnostics/accepted-codes.js';
+import { thingsOf } from './things-of-texts.js';
 import { errorCountOf, reportEncoding, reportSharedNames, reportText } from './diagnostics/text-findings.js';
 
 /** One document evaluated, before any check: its tub, and the stages of its analysis as they are asked for. */
@@ -58,6 +59,8 @@ export interface AnalyseOptions {
 }
 
 export interface Evaluated extends Evaluation {
+  /** What the files of existing things hold. */
+  readonly things: Things;
   /** What it was made from: it holds as long as every file's text is still this. */
   readonly roots: readonly object[];
 }
@@ -67,17 +70,25 @@ const evaluations = new WeakMap<TubDocument, Evaluated>();
 /** A linked document's tub. Kept as long as its text and those it uses stay: checks, hints and previews share its stages. */
 export const evaluate = (store: LangiumDocuments, document: TubDocument): Evaluated => {
   const documents = reachableDocuments(store, document);
-  const roots = documents.map((each) => each.parseResult.value);
+  const things = thingsOf(store, documents, (used) => evaluate(store, used).stages);
+  const roots = rootsOf(documents, things);
   const known = evaluations.get(document);
   if (known?.roots.length === roots.length && roots.every((root, i) => root === known.roots[i])) return known;
-  const evaluated = evaluateWith(documents);
+  const evaluated = evaluateWith(documents, { things });
   evaluations.set(document, evaluated);
   return evaluated;
 };
 
+/** What an evaluation holds as long as: the texts, and the meshes of things. */
+const rootsOf = (documents: readonly TubDocument[], things: Things): readonly object[] => [
+  ...documents.map((each) => each.parseResult.value),
+  ...[...things.values()].filter((thing) => typeof thing === 'object'),
+];
+
 const evaluateWith = (documents: readonly TubDocument[], as: AsIf = {}): Evaluated => {
   const { tub, sources, findings, free, standIns } = lowerSafely(documents, as);
-  const roots = documents.map((each) => each.parseResult.value);
+  const things = as.things ?? new Map();
+  const roots = rootsOf(documents, things);
   return {
     document: documents[0],
     documents,
@@ -87,6 +98,7 @@ const evaluateWith = (documents: readonly TubDocument[], as: AsIf = {}): Evaluat
     ofText: findings,
     free,
     standIns,
+    things,
     roots,
   };
 };
@@ -98,8 +110,8 @@ export const evaluateAsIf = (
   numbers: Numbers,
   variant?: Variant,
 ): Evaluated => {
-  const { documents, sources } = evaluate(store, document);
-  return evaluateWith(documents, { numbers, sources, ...(variant && { variant }) });
+  const { documents, sources, things } = evaluate(store, document);
+  return evaluateWith(documents, { numbers, sources, things, ...(variant && { variant }) });
 };
 
 const evaluationsOfVariants = new WeakMap<Variant, Evaluated>();
@@ -109,7 +121,7 @@ export const evaluateVariant = (store: LangiumDocuments, document: TubDocument, 
   const base = evaluate(store, document);
   const known = evaluationsOfVariants.get(variant);
   if (known?.sources === base.sources) return known;
-  const evaluated = evaluateWith(base.documents, { variant, sources: base.sources });
+  const evaluated = evaluateWith(base.documents, { variant, sources: base.sources, things: base.things });
   evaluationsOfVariants.set(variant, evaluated);
   return evaluated;
 };

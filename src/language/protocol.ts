@@ -164,6 +164,9 @@ export interface ExportProgress {
 
 /** Server to editor: the text of a file that a tub uses; null when it cannot be read. */
 export const READ_FILE = 'tubwright/readFile';
+
+/** Bytes of a file in base 64, or null when it cannot be read. */
+export const READ_BYTES = 'tubwright/readBytes';
 /** Server to editor: what lies in a folder; nothing when it cannot be read. */
 export const LIST_FOLDER = 'tubwright/listFolder';
 export interface FileParams {

@@ -199,6 +199,18 @@ panel rail of skin = (0, 0, 97.9) (200, 0, 97.9) (200, 30, 97.9) (0, 30, 97.9)
     ]);
   });
 
+  test('a thing of another file', () => {
+    const files = {
+      'block.stl':
+        'solid b facet normal 0 0 1 outer loop vertex 0 0 0 vertex 2 0 0 vertex 0 1 0 endloop endfacet endsolid b',
+    };
+    const text = 'units mm\nexisting block from "block.stl" in cm at (5, 0, 0) turned 90 deg about z';
+    const { tub } = analyseText(text, { files, rules: [] });
+    expect(tub.groups).toMatchObject([{ name: 'block', role: 'existing' }]);
+    const [x, y, z] = tub.things![0].mesh.positions[1];
+    expect([x, y, z].map((value) => Number(value.toFixed(9)))).toEqual([5, 20, 0]);
+  });
+
   test('outlets, holes, cutouts and slots', () => {
     expect(tub.outlets[0]).toMatchObject({
       name: 'drain',

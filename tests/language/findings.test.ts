@@ -40,7 +40,7 @@ describe('every finding of the language', () => {
     },
   );
 
-  test.each(codes.filter((code) => !code.startsWith('use/') && !withoutFixture.has(code)))(
+  test.each(codes.filter((code) => !/^(use|existing)\//.test(code) && !withoutFixture.has(code)))(
     'the page of %s shows it, and a text without it',
     (code) => {
       const [wrong, right] = blocksOf(pageOf(code));

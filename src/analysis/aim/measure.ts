@@ -1,10 +1,11 @@
 /** What is wished of a tub, measured on the real stages. */
 import { areaOfContour } from '../geometry/contour.js';
-import type { FoldedPart } from '../fold/flat-pattern.js';
 import { bodyOf } from '../model/roles.js';
 import type { Aspect, Wish } from '../model/tub.js';
 import { inDeg, inMm, plain } from '../model/wording.js';
-import { clearanceBetween } from '../solid/clearance.js';
+import { clearanceOfBodies } from '../solid/clearance.js';
+import { bodiesOf, type Body } from '../solid/prisms.js';
+import { bodiesOfThing } from '../solid/thing-bodies.js';
 import { flatsToCut } from '../stages/flats-to-cut.js';
 import type { Stages } from '../stages/stages.js';
 
@@ -34,20 +35,23 @@ export const measureAspect = (stages: Stages, aspect: Aspect): number | undefine
     case 'bends':
       return shape().bends.length;
     case 'clear':
-      return clearanceBetween(metalOf(stages, aspect.bodies[0]), metalOf(stages, aspect.bodies[1]));
+      return clearanceOfBodies(metalOf(stages, aspect.bodies[0]), metalOf(stages, aspect.bodies[1]));
     case 'value':
       return aspect.value;
   }
 };
 
-/** The folded parts and slabs of one body. */
-const metalOf = ({ tub, folded, existing }: Stages, body: number): readonly FoldedPart[] =>
-  [...folded(), ...existing()]
+/** The folded parts, slabs and things of one body. */
+const metalOf = ({ tub, folded, existing }: Stages, body: number): readonly Body[] => [
+  ...[...folded(), ...existing()]
     .filter((part) => part !== undefined)
     .filter(({ plates }) => {
       const face = plates.find((plate) => plate.face !== undefined)?.face;
       return face !== undefined && bodyOf(tub, face) === body;
-    });
+    })
+    .flatMap(bodiesOf),
+  ...(tub.things ?? []).flatMap(({ group, mesh }) => (group === body ? bodiesOfThing(mesh) : [])),
+];
 
 const isAllFlat = (stages: Stages): boolean => stages.flats().every((flat) => flat !== undefined);
 

@@ -84,6 +84,12 @@ export const limits = {
     reason: 'Each hole is drawn, drained and looked at by itself',
   },
   openings: { name: 'the openings of a tub', unit: '', atMost: 2000, reason: 'As for a row of holes' },
+  triangles: {
+    name: 'the triangles of a thing',
+    unit: '',
+    atMost: 200_000,
+    reason: 'Each is looked at by itself wherever metal comes near; a coarser file does for what only stands there',
+  },
   spots: { name: 'spots in one place', unit: '', atMost: 100, reason: 'More do not fit a tab or a step of a lap' },
   joints: {
     name: 'the tabs, clips, spots and rivets of a tub',

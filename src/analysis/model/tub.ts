@@ -14,6 +14,7 @@ import type { SourceId } from './place.js';
 import type { FaceJoint, Seam } from './seam.js';
 import type { Sheet } from './sheet.js';
 import type { Shop } from './shop.js';
+import type { Thing } from './thing.js';
 import type { DrainPath, Inflow, Level, Liquid, Tank, Zone } from './use.js';
 import type { Accept, Aim } from './wish.js';
 
@@ -27,6 +28,7 @@ export type * from './place.js';
 export type * from './seam.js';
 export type * from './sheet.js';
 export type * from './shop.js';
+export type * from './thing.js';
 export type * from './use.js';
 export type * from './wish.js';
 
@@ -37,6 +39,8 @@ export interface Tub {
   readonly sheets: readonly Sheet[];
   readonly panels: readonly Panel[];
   readonly strips: readonly Strip[];
+  /** Things that stand there already, as other files have them; none unless given. */
+  readonly things?: readonly Thing[];
   /** What is not simply of the tub; none unless given. */
   readonly groups?: readonly Group[];
   readonly bends: readonly StatedBend[];

@@ -6,11 +6,12 @@ import { inDeg, inMm } from '../model/wording.js';
 import { FLAT_BEND_COLUMNS, flatBendRow } from '../report/bends.js';
 import { toFacts } from '../report/table.js';
 import type { Stages } from '../stages/stages.js';
-import { drawnFrame, drawnLength, drawnRing, drawnUnit, note } from './drawn.js';
+import { drawn3, drawnFrame, drawnLength, drawnRing, drawnUnit, note } from './drawn.js';
 import { partAt, partKey } from './flat-scene.js';
 import { roleOf } from '../model/roles.js';
 import type { Tub } from '../model/tub.js';
 import { seamFastenersOf, type SeamFastener } from '../join/seam-fasteners.js';
+import { creasesOf } from '../solid/thing-bodies.js';
 import { fastenerBodies } from '../solid/fastener-bodies.js';
 import type { Purpose, SceneEntry, Told } from './scene-items.js';
 
@@ -48,6 +49,7 @@ export const foldedScene = (stages: Stages): SceneEntry[] => {
     ...parted,
     ...fastenerEntries(stages),
     ...stages.existing().flatMap((slab) => existingEntries(stages, slab)),
+    ...thingEntries(stages),
   ];
 };
 
@@ -77,6 +79,38 @@ const toldFastener = ({ grip, seam }: SeamFastener, name: string): Told => ({
   what: `${name} of seam ${seam}`,
   facts: [`holds ${inMm(grip)} of sheet`],
 });
+
+/** Most triangles that are drawn of one thing: more are no picture of it, and slow to turn. */
+const MOST_DRAWN = 20_000;
+
+const thingEntries = ({ tub }: Stages): SceneEntry[] =>
+  (tub.things ?? []).map(({ name, at, mesh }): SceneEntry => {
+    const { positions, triangles, isClosed } = mesh;
+    const what = `Existing thing ${name}`;
+    if (triangles.length > MOST_DRAWN)
+      return note(`thing:${name}`, `${what} is not drawn: its ${triangles.length} triangles are too many to turn`, at);
+    return {
+      key: `thing:${name}`,
+      at,
+      item: {
+        kind: 'thing',
+        part: `existing:${name}`,
+        name,
+        purpose: { role: 'existing', group: name },
+        positions: positions.map(drawn3),
+        triangles,
+        creases: creasesOf(mesh).map(([from, to]) => [drawn3(from), drawn3(to)]),
+        told: {
+          what,
+          facts: [
+            'stands there already, not made',
+            `${triangles.length} triangles`,
+            ...(isClosed ? [] : ['its surface is open, so that only distances to it are known']),
+          ],
+        },
+      },
+    };
+  });
 
 /** Each in its group's body, so that it stays in one piece when the tub is taken apart. */
 const existingEntries = (stages: Stages, slab: FoldedPart): SceneEntry[] =>

@@ -25,6 +25,7 @@ export type SceneItem =
   | FlatBendItem
   | PlateItem
   | RollItem
+  | ThingItem
   | WaterFaceItem
   | WaterPoolItem
   | WaterLevelItem
@@ -124,6 +125,18 @@ export interface PlateItem extends ToldItem {
   readonly frame: DrawnFrame;
   /** Outer ring, then holes; arcs as chords that stray at most 0.05 mm. */
   readonly rings: readonly (readonly Vec2[])[];
+}
+
+/** A thing of another file that stands there already. */
+export interface ThingItem extends ToldItem {
+  readonly kind: 'thing';
+  readonly part: string;
+  readonly name: string;
+  readonly purpose: Purpose;
+  readonly positions: readonly Vec3[];
+  readonly triangles: readonly (readonly [number, number, number])[];
+  /** Where its surface turns or ends. */
+  readonly creases: readonly (readonly [Vec3, Vec3])[];
 }
 
 /** Bent piece of a folded part: see `Roll`. */

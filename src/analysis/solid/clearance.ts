@@ -10,8 +10,11 @@ import { bodiesOf, boxedPrisms, depthOf, type Body, type Box } from './prisms.js
  * one would have to move to be clear where they overlap most. Undefined where one side has no metal. Rounds are taken as
  * chords. Cost: O(n log n) in plates and rolls, and the triangles of those that are near.
  */
-export const clearanceBetween = (ones: readonly FoldedPart[], others: readonly FoldedPart[]): number | undefined => {
-  const [own, theirs] = [ones, others].map((parts) => parts.flatMap(bodiesOf));
+export const clearanceBetween = (ones: readonly FoldedPart[], others: readonly FoldedPart[]): number | undefined =>
+  clearanceOfBodies(ones.flatMap(bodiesOf), others.flatMap(bodiesOf));
+
+/** The same of bodies. */
+export const clearanceOfBodies = (own: readonly Body[], theirs: readonly Body[]): number | undefined => {
   if (own.length === 0 || theirs.length === 0) return undefined;
   const { within, nearest } = indexBoxesByNearness(boxesOfPolygons(theirs.map(({ corners }) => corners)));
   const { low, high } = own[0];

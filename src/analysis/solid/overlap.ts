@@ -33,8 +33,9 @@ export const overlapOf = (a: Body, b: Body): Overlap | undefined => {
   return { depth, point, places: shared.map((each) => each.point) };
 };
 
+/** A flat one may lie within the other's box. */
 const boxesMeet = (p: Box, q: Box): boolean =>
-  [0, 1, 2].every((k) => Math.min(p.high[k], q.high[k]) > Math.max(p.low[k], q.low[k]));
+  [0, 1, 2].every((k) => Math.min(p.high[k], q.high[k]) >= Math.max(p.low[k], q.low[k]));
 
 /** Of the box that both are in. */
 const middleOf = (p: Box, q: Box): Vec3 =>

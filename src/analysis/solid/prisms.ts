@@ -21,6 +21,8 @@ export interface Prism {
   readonly corners: readonly Vec3[];
   readonly edges: readonly Vec3[];
   readonly normals: readonly Vec3[];
+  /** A triangle of a surface: it has no room of its own, and what it goes through has. */
+  readonly isFlat?: true;
 }
 
 /** What something lies in. */
@@ -123,16 +125,25 @@ export const boxedPrisms = memoBy(({ prisms }: Body): readonly (Prism & Box)[] =
  */
 export const depthOf = (p: Prism, q: Prism, clear: number, way?: Vec3): number => {
   let least = Infinity;
+  const isFlat = p.isFlat === true || q.isFlat === true;
   const isClear = (axis: Vec3): boolean => {
     const length = lengthOf(axis);
     if (length < NO_AXIS) return false;
-    least = Math.min(least, overlapAlong(scale(axis, 1 / length), p.corners, q.corners, way));
+    const along = scale(axis, 1 / length);
+    const shared = isFlat ? wayOut(along, p.corners, q.corners) : overlapAlong(along, p.corners, q.corners, way);
+    least = Math.min(least, shared);
     return least <= clear;
   };
   if (p.normals.some(isClear) || q.normals.some(isClear)) return least;
   if (way && [...p.edges, ...q.edges].some((edge) => isClear(cross(edge, way)))) return least;
   for (const edge of p.edges) for (const other of q.edges) if (isClear(cross(edge, other))) return least;
   return least;
+};
+
+/** The shorter way out of one another along an axis, also for what has no extent along it; negative where they are apart. */
+const wayOut = (axis: Vec3, p: readonly Vec3[], q: readonly Vec3[]): number => {
+  const [a, b] = [spanOf(axis, p), spanOf(axis, q)];
+  return Math.min(a[1] - b[0], b[1] - a[0]);
 };
 
 export const overlapAlong = (axis: Vec3, p: readonly Vec3[], q: readonly Vec3[], way?: Vec3): number => {

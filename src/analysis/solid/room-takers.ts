@@ -3,17 +3,19 @@ import { memoBy } from '../cache/memo.js';
 import type { FlatPattern, FoldedPart } from '../fold/flat-pattern.js';
 import type { SeamFastener } from '../join/seam-fasteners.js';
 import type { RunJoint } from '../join/seam-joint.js';
-import type { Tub } from '../model/tub.js';
+import type { ThingMesh, Tub } from '../model/tub.js';
 import type { FaceIndex } from '../shape/shape.js';
 import { fastenerBodies } from './fastener-bodies.js';
 import { legsOf, type Legs } from './fastened-legs.js';
 import { bodiesOf, type Body } from './prisms.js';
+import { bodiesOfThing } from './thing-bodies.js';
 
-/** A panel, a bend (index into `Shape.bends`), a hem (into `Tub.rims`), or the clips, tabs, or rivets or screws of a seam (into `Tub.seams`). */
+/** A panel, a bend (index into `Shape.bends`), a hem (into `Tub.rims`), a thing of another file (into `Tub.things`), or the clips, tabs, or rivets or screws of a seam (into `Tub.seams`). */
 export type RoomTaker =
   | { readonly kind: 'panel'; readonly face: FaceIndex }
   | { readonly kind: 'bend'; readonly bend: number }
   | { readonly kind: 'hem'; readonly rim: number }
+  | { readonly kind: 'thing'; readonly thing: number }
   | { readonly kind: 'clips' | 'tabs'; readonly seam: number }
   | { readonly kind: 'fasteners'; readonly seam: number; readonly fastener: SeamFastener };
 
@@ -57,6 +59,25 @@ const metalsOf = memoBy((folded: FoldedPart) =>
     return pieces.flatMap((piece, i) => (piece ? [{ ...piece, body: bodies[i], legs: undefined }] : []));
   }),
 );
+
+/** A thing of another file, in bunches of its triangles. */
+export const metalOfThing = (mesh: ThingMesh, thing: number): readonly Metal[] => metalsOfThing(mesh)(thing);
+
+const metalsOfThing = memoBy((mesh: ThingMesh) => {
+  const made = new Map<number, readonly Metal[]>();
+  return (thing: number): readonly Metal[] => {
+    const known = made.get(thing);
+    if (known) return known;
+    const metals = bodiesOfThing(mesh).map((body): Metal => ({
+      taker: { kind: 'thing', thing },
+      faces: [],
+      body,
+      legs: undefined,
+    }));
+    made.set(thing, metals);
+    return metals;
+  };
+});
 
 /** Clips and tabs of one run. */
 export const metalOfRun = (tub: Tub, run: RunJoint): readonly Metal[] => legsOf(tub, run).map(metalOfLegs);

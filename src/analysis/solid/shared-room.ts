@@ -11,9 +11,11 @@ import type { SeamJoint } from '../join/seam-joint.js';
 import type { Tub } from '../model/tub.js';
 import { faultsOfKind } from '../shape/faults-of-kind.js';
 import type { Face, FaceIndex, Shape } from '../shape/shape.js';
+import { clearanceOfBodies } from './clearance.js';
 import { overlapOf, type Overlap } from './overlap.js';
-import { bodyOfPrisms, type Body } from './prisms.js';
-import { metalOfFastener, metalOfPart, metalOfRun, type Metal, type RoomTaker } from './room-takers.js';
+import { bodyOfPrisms, boundsOf, type Body } from './prisms.js';
+import { bodiesOfThing, isWithinThing } from './thing-bodies.js';
+import { metalOfFastener, metalOfPart, metalOfRun, metalOfThing, type Metal, type RoomTaker } from './room-takers.js';
 
 export interface SharedRoom extends Pick<Overlap, 'depth' | 'point'> {
   readonly takers: readonly [RoomTaker, RoomTaker];
@@ -50,6 +52,7 @@ export function* sharedRoomOf({
     if (part) metals.push(...metalOfPart(part, flats[i]));
     yield;
   }
+  for (const [i, { mesh }] of (tub.things ?? []).entries()) metals.push(...metalOfThing(mesh, i));
   for (const { runs } of seams) for (const run of runs) metals.push(...metalOfRun(tub, run));
   for (const each of seamFastenersOf(tub, { seams, faces })) metals.push(...metalOfFastener(each));
   if (metals.length < 2) return [];
@@ -74,8 +77,29 @@ export function* sharedRoomOf({
       found.push({ takers: [one.taker, other.taker], panels: [panelsOf(one), panelsOf(other)], depth, point });
     }
   }
+  found.push(...swallowed(tub, metals, found));
   return oncePerPair(found);
 }
+
+/** Metal that lies wholly within a closed thing, so that it meets none of its triangles. */
+const swallowed = (tub: Tub, metals: readonly Metal[], found: readonly SharedRoom[]): readonly SharedRoom[] =>
+  (tub.things ?? []).flatMap(({ mesh }, thing): SharedRoom[] => {
+    if (!mesh.isClosed) return [];
+    const { low, high } = boundsOf(mesh.positions);
+    const taker: RoomTaker = { kind: 'thing', thing };
+    const told = new Set(
+      found.flatMap(({ takers }) => (takers.some((each) => keyOf(each) === keyOf(taker)) ? takers.map(keyOf) : [])),
+    );
+    return metals.flatMap((one): SharedRoom[] => {
+      const { body } = one;
+      const isInBox = [0, 1, 2].every((k) => body.low[k] >= low[k] && body.high[k] <= high[k]);
+      if (one.taker.kind === 'thing' || told.has(keyOf(one.taker)) || !isInBox) return [];
+      const [point] = body.corners;
+      if (!isWithinThing(mesh, point)) return [];
+      const depth = clearanceOfBodies([body], bodiesOfThing(mesh)) ?? 0;
+      return [{ takers: [one.taker, taker], panels: [panelsOf(one), []], depth: Math.abs(depth), point }];
+    });
+  });
 
 const panelsOf = ({ taker, faces }: Metal): readonly FaceIndex[] => ('seam' in taker ? [] : faces);
 
@@ -94,6 +118,7 @@ const sheetsShare = (
       : b.taker.kind === 'panel' && a.faces.includes(b.taker.face)
   )
     return undefined;
+  if (a.taker.kind === 'thing' && b.taker.kind === 'thing') return undefined;
   if (keyOf(a.taker) === keyOf(b.taker)) return undefined;
   const overlap = lieWetOnWet(shape, pair) ? overlapOf(a.body, turnedOver(b)) : bothShare(a)(b);
   if (!overlap) return undefined;
@@ -222,6 +247,8 @@ const keyOf = (taker: RoomTaker): string => {
       return `bend ${taker.bend}`;
     case 'hem':
       return `hem ${taker.rim}`;
+    case 'thing':
+      return `thing ${taker.thing}`;
     default:
       return `seam ${taker.seam}`;
   }

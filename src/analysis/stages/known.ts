@@ -41,6 +41,8 @@ const keepTub = byName<Tub>((now, before) => ({
   panels: keepItems(now.panels, before.panels),
   rims: keepItems(now.rims, before.rims),
   seams: keepItems(now.seams, before.seams),
+  ...(now.faceJoints && { faceJoints: keepItems(now.faceJoints, before.faceJoints ?? []) }),
+  ...(now.things && { things: keepItems(now.things, before.things ?? []) }),
   shop: deepEqual(now.shop, before.shop) ? before.shop : now.shop,
 }));
 

@@ -11,7 +11,7 @@ import {
   type GroupStatement,
   type Member,
 } from '../generated/ast.js';
-import { roundOfUses, usedFiles } from '../workspace/imports.js';
+import { roundOfUses, thingFiles, usedFiles } from '../workspace/imports.js';
 import type { Reports } from '../lower/text/report.js';
 import type { SourceTable, TubDocument } from '../lower/text/sources.js';
 import { NameTable, nameSpaceOf } from '../names/names.js';
@@ -45,6 +45,7 @@ export const reportText = (
   reportUnknownNames(document, sources, reports);
   reportDuplicates(document, sources, reports);
   reportUses(documents, document, sources, reports);
+  reportThings(documents, document, sources, reports);
 };
 
 /** One mistake often upsets the parser again a few words on: only the first error of a line is said. */
@@ -281,6 +282,30 @@ const reportUses = (
           `This file uses itself: ${[document.uri, ...round].map((each) => UriUtils.basename(each)).join(' -> ')}`,
         );
     }
+  }
+};
+
+const reportThings = (
+  documents: LangiumDocuments,
+  document: TubDocument,
+  sources: SourceTable,
+  reports: Reports,
+): void => {
+  for (const { statement, problem } of thingFiles(documents, document)) {
+    const at = (): number => sources.idOf(statement, 'path');
+    const path = `"${statement.path}"`;
+    if (problem === 'not-saved')
+      reports.add(
+        'existing/missing-file',
+        at(),
+        `${path} cannot be found from a text that is not saved; save it beside that file`,
+      );
+    if (problem === 'outside-workspace')
+      reports.add(
+        'existing/outside-workspace',
+        at(),
+        `${path} lies outside the open folder; \`from\` needs a file inside it`,
+      );
   }
 };
 

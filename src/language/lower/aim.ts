@@ -5,7 +5,16 @@ import type {
   Wish as WishModel,
 } from '../../analysis/model/tub.js';
 import { limits } from '../../analysis/model/limits.js';
-import { isGroup, isLet, type Aim, type Aspect, type Bound, type ClearThing, type Wish } from '../generated/ast.js';
+import {
+  isExistingFile,
+  isGroup,
+  isLet,
+  type Aim,
+  type Aspect,
+  type Bound,
+  type ClearThing,
+  type Wish,
+} from '../generated/ast.js';
 import { asDimension, listed, NOT_NEGATIVE, POSITIVE, type Range } from './values/coerce.js';
 import { evaluate, valueOf } from './values/evaluate.js';
 import type { FreeValue } from './free.js';
@@ -107,7 +116,7 @@ const bodyAt = (lowering: Lowering, { tub, group }: ClearThing, indices: Indices
   if (tub) return -1;
   const target = targetOf(group);
   if (!target || !group) return undefined;
-  return isGroup(target)
+  return isGroup(target) || isExistingFile(target)
     ? indices.bodyOfGroup(target)
     : reportWrongKind(lowering, group, 'a support, a removable or an existing thing');
 };

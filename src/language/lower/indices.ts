@@ -1,6 +1,6 @@
 import { bodyOf, isWet, roleOf, toldGroup, type Role } from '../../analysis/model/roles.js';
 import type { GroupIndex, OutletIndex, PanelIndex, Tub } from '../../analysis/model/tub.js';
-import { isOutlet, type Group, type Outlet, type Ref } from '../generated/ast.js';
+import { isOutlet, type ExistingFile, type Group, type Outlet, type Ref } from '../generated/ast.js';
 import { panelNodeOf, reportWrongKind, targetOf, textOf } from './references.js';
 import type { PanelNode } from './values/values.js';
 import type { Lowering } from './lowering.js';
@@ -18,7 +18,7 @@ export interface Indices {
   readonly roleOf: (panel: PanelIndex) => Role;
   readonly bodyOf: (panel: PanelIndex) => number;
   /** -1: of the tub. */
-  readonly bodyOfGroup: (group: Group) => GroupIndex | -1 | undefined;
+  readonly bodyOfGroup: (group: Group | ExistingFile) => GroupIndex | -1 | undefined;
   readonly outletOf: (node: Outlet) => OutletIndex | undefined;
   readonly outletAt: (ref: Ref) => OutletIndex | undefined;
 }
@@ -28,7 +28,7 @@ export const createIndices = (
   panels: ReadonlyMap<PanelNode, PanelIndex>,
   { panels: models, groups }: Pick<Tub, 'panels' | 'groups'>,
   outlets: ReadonlyMap<Outlet, OutletIndex>,
-  groupIndices: ReadonlyMap<Group, GroupIndex>,
+  groupIndices: ReadonlyMap<Group | ExistingFile, GroupIndex>,
 ): Indices => {
   const panelOf = (node: PanelNode): PanelIndex | undefined => panels.get(node);
   const panelAt = (ref: Ref | undefined): PanelIndex | undefined => {

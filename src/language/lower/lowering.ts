@@ -2,7 +2,17 @@ import { AstUtils, type AstNode } from 'langium';
 import type { Vec3 } from '../../analysis/geometry/vec.js';
 import { limits } from '../../analysis/model/limits.js';
 import type { SourceId } from '../../analysis/model/tub.js';
-import { isUnits, type Expression, type Let, type Point, type Ref, type TubFile } from '../generated/ast.js';
+import type { ThingMesh } from '../../analysis/model/thing.js';
+import type { MeshFault } from '../../analysis/solid/read-stl.js';
+import {
+  isUnits,
+  type ExistingFile,
+  type Expression,
+  type Let,
+  type Point,
+  type Ref,
+  type TubFile,
+} from '../generated/ast.js';
 import { Reports } from './text/report.js';
 import { SourceTable, type TubDocument } from './text/sources.js';
 import { units } from './values/units.js';
@@ -14,6 +24,9 @@ export type Numbers = ReadonlyMap<AstNode, number>;
 export const AS_WRITTEN: Numbers = new Map();
 
 const LONGEST_CHAIN = limits.chain.atMost;
+
+/** What the file of a statement holds: a mesh, in the file's own unit and frame, or what is wrong with it. */
+export type Things = ReadonlyMap<ExistingFile, ThingMesh | MeshFault | 'missing'>;
 
 /** What evaluates what, handed in: values need faces, faces need values. */
 export interface Solvers {
@@ -40,6 +53,7 @@ export class Lowering {
   lacksOutlet = false;
   readonly reports = new Reports();
   readonly sources: SourceTable;
+  readonly things: Things;
   private readonly known = new Map<AstNode, { readonly value: unknown }>();
   private readonly kept = new Map<symbol, Map<AstNode, unknown>>();
   private readonly open: { readonly node: AstNode; readonly label: string }[] = [];
@@ -51,8 +65,10 @@ export class Lowering {
     readonly solve: Solvers,
     /** Values to take instead of those that statements state. */
     private readonly instead: ReadonlyMap<Let, Expression> = new Map(),
-    sources?: SourceTable,
+    /** The table of places that is shared with another evaluation, and what the files of existing things hold. */
+    { sources, things = new Map() }: { readonly sources?: SourceTable; readonly things?: Things } = {},
   ) {
+    this.things = things;
     this.sources = sources ?? new SourceTable(documents);
   }
 

@@ -39,6 +39,7 @@ export const textOf = (ref: Ref): string => ref.$cstNode?.text ?? ref.target?.$r
 
 const kindOf: Readonly<Record<Thing['$type'], string>> = {
   Group: 'a group',
+  ExistingFile: 'a thing of another file',
   Panel: 'a panel',
   Leg: 'a leg',
   Side: 'a side',

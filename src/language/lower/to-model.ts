@@ -3,6 +3,7 @@ import { limits } from '../../analysis/model/limits.js';
 import type {
   DrainPath,
   FaceJoint,
+  Group as GroupModel,
   Opening,
   Outlet as OutletModel,
   Parameter,
@@ -17,6 +18,7 @@ import {
   isAim,
   isBend,
   isCutout,
+  isExistingFile,
   isFlange,
   isGroup,
   isHole,
@@ -50,7 +52,7 @@ import {
 } from '../generated/ast.js';
 import { aimOf } from './aim.js';
 import { freeValuesOf, type FreeValue } from './free.js';
-import { faceJointOf, isOfFaces } from './face-joints.js';
+import { faceJointOf, isOfFaces } from './joins/face-joints.js';
 import { createIndices, type Indices } from './indices.js';
 import { valueOf } from './values/evaluate.js';
 import { solvers } from './solvers.js';
@@ -58,11 +60,12 @@ import { flangeBend, rimOf, seamOf, statedBend, stripBends } from './joins/joint
 import { marksOf } from './marks.js';
 import { pinOf } from './pins.js';
 import { acceptOf, inflowOf, liquidOf, pathOf, tankOf, zoneOf } from './liquid.js';
-import { AS_WRITTEN, Lowering, type Numbers, type StandIns } from './lowering.js';
+import { AS_WRITTEN, Lowering, type Numbers, type StandIns, type Things } from './lowering.js';
 import { panelsOf, Sheets } from './panels/panels.js';
 import { ofNearestFile, tellHiddenSheets, tellHiddenValues, tellOwnOnly, tellTakenOver } from './text/nearest-file.js';
 import { OpeningNames, openingsOf, outletOf, spoutOf, type OpeningNode } from './openings.js';
 import { shopOf } from './shops.js';
+import { thingOf } from './things.js';
 import type { SourceTable, TubDocument } from './text/sources.js';
 import { dimensionOf } from './values/units.js';
 import { asAngle } from './values/coerce.js';
@@ -74,6 +77,8 @@ export interface AsIf {
   readonly numbers?: Numbers;
   readonly variant?: Variant;
   readonly sources?: SourceTable;
+  /** What the files of existing things hold. */
+  readonly things?: Things;
 }
 
 export interface Lowered {
@@ -93,10 +98,13 @@ export interface Lowered {
  */
 export const lower = (
   documents: readonly TubDocument[],
-  { numbers = AS_WRITTEN, variant, sources }: AsIf = {},
+  { numbers = AS_WRITTEN, variant, sources, things }: AsIf = {},
 ): Lowered => {
   const instead = variant ? valuesOfVariant(variant) : new Map<Let, Expression>();
-  const lowering = new Lowering(documents, numbers, solvers, instead, sources);
+  const lowering = new Lowering(documents, numbers, solvers, instead, {
+    ...(sources && { sources }),
+    ...(things && { things }),
+  });
   const statements = lowering.files.flatMap((file) => [...statementsOf(file)]);
   const free = freeValuesOf(lowering, statements.filter(isLet));
   if (!variant) reportVariants(lowering, statements.filter(isVariant));
@@ -109,9 +117,14 @@ export const lower = (
 const modelOf = (lowering: Lowering, statements: readonly Statement[], free: readonly FreeValue[]): Tub => {
   const parameters = parametersOf(lowering, statements);
   const sheets = new Sheets(lowering, statements.filter(isSheet));
-  const groupNodes = statements.filter(isGroup);
-  const groups = groupNodes.map(({ name, role }, i) => ({ name: name ?? '?', at: lowering.idOf(groupNodes[i]), role }));
+  const groupNodes = statements.filter((node) => isGroup(node) || isExistingFile(node));
+  const groups = groupNodes.map((node): GroupModel => ({
+    name: node.name ?? '?',
+    at: lowering.idOf(node),
+    role: isGroup(node) ? node.role : 'existing',
+  }));
   const groupIndices = new Map(groupNodes.map((node, i) => [node, i]));
+  const things = groupNodes.flatMap((node, i) => (isExistingFile(node) ? (thingOf(lowering, node, i) ?? []) : []));
   const { panels, strips, panelIndices } = panelsOf(lowering, statements.filter(isStrip), sheets, groupIndices);
   const outletIndices = new Map<Outlet, number>();
   const indices = createIndices(lowering, panelIndices, { panels, groups }, outletIndices, groupIndices);
@@ -143,6 +156,7 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[], free: rea
     panels,
     strips,
     ...(groups.length > 0 ? { groups } : undefined),
+    ...(things.length > 0 ? { things } : undefined),
     outlets,
     openings,
     level: level && within !== undefined ? { at: lowering.idOf(level), within } : undefined,

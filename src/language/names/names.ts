@@ -23,6 +23,7 @@ export const nameSpaceOf = (node: AstNode): NameSpace | undefined => {
     case 'Sheet':
       return 'sheet';
     case 'Group':
+    case 'ExistingFile':
     case 'Panel':
     case 'Strip':
     case 'Side':

@@ -22,11 +22,12 @@ export class TubLexer extends DefaultLexer {
     return { ...result, tokens, errors };
   }
 
-  /** A word that begins a group is a name wherever no name and bracket follow it. */
+  /** A word that begins a group is a name wherever no name and bracket, or name and file, follow it. */
   private freeWords(tokens: readonly IToken[]): void {
     const { ID } = this.definition as Readonly<Record<string, TokenType>>;
     tokens.forEach((token, i) => {
       if (!GROUP_WORDS.has(token.image) || tokens[i + 2]?.image === '{') return;
+      if (token.image === 'existing' && tokens[i + 2]?.image === 'from' && tokens[i + 3]?.image.startsWith('"')) return;
       token.tokenType = ID;
       token.tokenTypeIdx = ID.tokenTypeIdx!;
     });

@@ -1,7 +1,7 @@
 import { URI, type FileSystemNode, type FileSystemProvider } from 'langium';
 import type { Connection } from 'vscode-languageserver';
 import type { LinkedFiles } from './real-places.js';
-import { LIST_FOLDER, READ_FILE, type ListedFile } from '../protocol.js';
+import { LIST_FOLDER, READ_BYTES, READ_FILE, type ListedFile } from '../protocol.js';
 
 /** Files as the editor reads them: the only way to them in a browser, and in file systems that are not the disk's. */
 export class ClientFiles implements FileSystemProvider {
@@ -31,7 +31,9 @@ export class ClientFiles implements FileSystemProvider {
   }
 
   async readBinary(uri: URI): Promise<Uint8Array> {
-    return new TextEncoder().encode(await this.readFile(uri));
+    const bytes = await this.connection.sendRequest<string | null>(READ_BYTES, { uri: uri.toString() });
+    if (bytes === null) throw new Error(`${uri.toString()} cannot be read`);
+    return Uint8Array.from(atob(bytes), (letter) => letter.charCodeAt(0));
   }
 
   statSync(): FileSystemNode {

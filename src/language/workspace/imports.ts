@@ -1,5 +1,5 @@
 import { type URI, UriUtils, type LangiumDocument, type LangiumDocuments } from 'langium';
-import { isUse, type TubFile, type Use } from '../generated/ast.js';
+import { isExistingFile, isUse, type ExistingFile, type TubFile, type Use } from '../generated/ast.js';
 import { leadsOutside } from './real-places.js';
 import type { TubDocument } from '../lower/text/sources.js';
 
@@ -20,14 +20,36 @@ export const usedFiles = (documents: LangiumDocuments, document: LangiumDocument
     const path = statement.path;
     if (path === undefined) return { statement, uri: undefined, problem: undefined };
     if (!path.endsWith('.tub')) return { statement, uri: undefined, problem: 'not-a-tub' };
-    const home = homeOf(documents, document.uri);
-    if (!home) return { statement, uri: undefined, problem: 'not-saved' };
-    const isAbsolute = /^([A-Za-z][A-Za-z0-9+.-]*:|[/\\])/.test(path);
-    const uri = isAbsolute ? undefined : UriUtils.resolvePath(home, path.replaceAll('\\', '/'));
-    const isAllowed = uri !== undefined && foldersFor(documents, document).some((folder) => isInside(uri, folder));
-    if (!isAllowed || leadsOutside(documents, uri)) return { statement, uri: undefined, problem: 'outside-workspace' };
-    return { statement, uri, problem: undefined };
+    return { statement, ...fileNamed(documents, document, path) };
   });
+
+/** The file that a path of a document means; undefined where it may mean none. */
+const fileNamed = (
+  documents: LangiumDocuments,
+  document: LangiumDocument,
+  path: string,
+): Pick<UsedFile, 'uri' | 'problem'> => {
+  const home = homeOf(documents, document.uri);
+  if (!home) return { uri: undefined, problem: 'not-saved' };
+  const isAbsolute = /^([A-Za-z][A-Za-z0-9+.-]*:|[/\\])/.test(path);
+  const uri = isAbsolute ? undefined : UriUtils.resolvePath(home, path.replaceAll('\\', '/'));
+  const isAllowed = uri !== undefined && foldersFor(documents, document).some((folder) => isInside(uri, folder));
+  if (!isAllowed || leadsOutside(documents, uri)) return { uri: undefined, problem: 'outside-workspace' };
+  return { uri, problem: undefined };
+};
+
+/** An `existing … from` statement, and the file it means. */
+export interface ThingFile extends Pick<UsedFile, 'uri' | 'problem'> {
+  readonly statement: ExistingFile;
+}
+
+/** The files that a document takes existing things from, by the same limits of place as those it uses. */
+export const thingFiles = (documents: LangiumDocuments, document: LangiumDocument): readonly ThingFile[] =>
+  ((document.parseResult.value as TubFile).statements ?? [])
+    .filter(isExistingFile)
+    .flatMap((statement): ThingFile[] =>
+      statement.path === undefined ? [] : [{ statement, ...fileNamed(documents, document, statement.path) }],
+    );
 
 /** Where the files that a document uses may lie. */
 export const foldersFor = (documents: LangiumDocuments, document: LangiumDocument): readonly URI[] => {
@@ -72,7 +94,7 @@ export const reachableDocuments = (documents: LangiumDocuments, document: Langiu
 /** Every file the document depends on, loaded or not, directly or through others. */
 export const reachableUris = (documents: LangiumDocuments, document: LangiumDocument): ReadonlySet<string> => {
   const uris = reachableDocuments(documents, document).flatMap((each) =>
-    usedFiles(documents, each).flatMap(({ uri }) => (uri ? [uri.toString()] : [])),
+    [...usedFiles(documents, each), ...thingFiles(documents, each)].flatMap(({ uri }) => (uri ? [uri.toString()] : [])),
   );
   return new Set(uris);
 };

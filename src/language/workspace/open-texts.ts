@@ -1,6 +1,7 @@
 import type { Services } from '../services.js';
 import { DocumentState, type URI } from 'langium';
 import type { TubDocument } from '../lower/text/sources.js';
+import { forgetMeshes, isMeshFile, keepMesh } from './things.js';
 
 /** Parses and links a text in one go; it is never among the documents of the services, though it may use them. */
 export const readApart = ({ shared, tub }: Services, uri: URI, text: string): TubDocument => {
@@ -19,7 +20,13 @@ export const readApart = ({ shared, tub }: Services, uri: URI, text: string): Tu
 export const openTexts = ({ shared, tub }: Services, texts: readonly (readonly [URI, string])[]): TubDocument => {
   const { LangiumDocuments, LangiumDocumentFactory } = shared.workspace;
   for (const stale of LangiumDocuments.all.toArray()) LangiumDocuments.deleteDocument(stale.uri);
-  const documents = texts.map(([uri, text]) => LangiumDocumentFactory.fromString(text, uri) as TubDocument);
+  forgetMeshes(LangiumDocuments);
+  for (const [uri, text] of texts) {
+    if (isMeshFile(uri.path)) keepMesh(LangiumDocuments, uri, new TextEncoder().encode(text));
+  }
+  const documents = texts
+    .filter(([uri]) => !isMeshFile(uri.path))
+    .map(([uri, text]) => LangiumDocumentFactory.fromString(text, uri) as TubDocument);
   for (const document of documents) {
     LangiumDocuments.addDocument(document);
     document.localSymbols = tub.direct.ScopeComputation.namesOf(document);

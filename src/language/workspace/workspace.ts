@@ -24,7 +24,8 @@ import {
   type Stream,
   type WorkspaceFolder,
 } from 'langium';
-import { foldersFor, isInside, reachableUris, setWorkspaceFolders, usedFiles } from './imports.js';
+import { foldersFor, isInside, reachableUris, setWorkspaceFolders, thingFiles, usedFiles } from './imports.js';
+import { isMeshFile, keepMesh, meshAt } from './things.js';
 import { isLinked, keepPlace } from './real-places.js';
 
 /** Loads the files that a document uses before it is linked, also those that no open folder holds. */
@@ -100,6 +101,22 @@ export class TubDocumentBuilder extends DefaultDocumentBuilder {
         loaded.push(used);
         queue.push(used);
       }
+      for (const thing of await this.loadThings(document)) {
+        loaded.push(thing);
+        queue.push(thing);
+      }
+    }
+    return loaded;
+  }
+
+  /** Files of triangles are read once; tubs that are taken as things are loaded like those that are used. */
+  private async loadThings(document: LangiumDocument): Promise<readonly LangiumDocument[]> {
+    const loaded: LangiumDocument[] = [];
+    for (const { uri } of thingFiles(this.langiumDocuments, document)) {
+      if (!uri || this.langiumDocuments.hasDocument(uri) || meshAt(this.langiumDocuments, uri)) continue;
+      if (!(await this.isFile(uri)) || !(await this.liesInside(uri, document))) continue;
+      if (isMeshFile(uri.path)) keepMesh(this.langiumDocuments, uri, await this.fileSystemProvider.readBinary(uri));
+      else if (uri.path.endsWith('.tub')) loaded.push(await this.langiumDocuments.getOrCreateDocument(uri));
     }
     return loaded;
   }

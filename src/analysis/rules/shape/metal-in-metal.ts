@@ -32,7 +32,7 @@ interface Told {
   readonly at: SourceId;
 }
 
-const toldOf = ({ panels, rims, seams }: Tub, { bends }: Shape, taker: RoomTaker): Told => {
+const toldOf = ({ panels, rims, seams, things = [] }: Tub, { bends }: Shape, taker: RoomTaker): Told => {
   if (taker.kind === 'panel') {
     const { name, at } = panels[taker.face];
     return { told: named(name), isOne: true, name, at };
@@ -45,6 +45,10 @@ const toldOf = ({ panels, rims, seams }: Tub, { bends }: Shape, taker: RoomTaker
     const { edge, at } = rims[taker.rim];
     const { name } = panels[edge.panel];
     return { told: `the hem of ${named(name)}`, isOne: true, name, at };
+  }
+  if (taker.kind === 'thing') {
+    const { name, at } = things[taker.thing];
+    return { told: named(name), isOne: true, name, at };
   }
   if (taker.kind === 'fasteners') {
     const { seam, at, fastener } = taker.fastener;

@@ -2,7 +2,7 @@ import type { PlateItem, Purpose, SceneItem } from '../../../language/protocol.j
 import { button, choice, html, plain, slider, toggle } from '../dom.js';
 import type { SceneChanges } from '../store.js';
 import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
-import { pieceOfPlate, pieceOfRoll, type SolidPiece } from './pieces.js';
+import { pieceOfPlate, pieceOfRoll, pieceOfThing, type SolidPiece } from './pieces.js';
 import { Space } from './space.js';
 import type { SpaceLabel } from './space-labels.js';
 
@@ -62,6 +62,7 @@ export class FoldedView implements PreviewView {
     for (const [key, item] of items) {
       if (item.kind === 'plate') pieces.push(pieceOfPlate(key, item));
       else if (item.kind === 'roll') pieces.push(pieceOfRoll(key, item));
+      else if (item.kind === 'thing') pieces.push(pieceOfThing(key, item));
     }
     this.pieces = pieces;
     this.space.setPieces(pieces);
@@ -116,7 +117,7 @@ export class FoldedView implements PreviewView {
       const chosen = this.chosen.includes(piece.key);
       if (item?.kind === 'plate' && (this.named || chosen))
         labels.push({ point: piece.middle, text: toldName(item), weight: chosen ? 2 : 1, mark: 'none' });
-      else if (item?.kind === 'plate' && item.purpose && !told.has(item.purpose.group)) {
+      else if ((item?.kind === 'plate' || item?.kind === 'thing') && item.purpose && !told.has(item.purpose.group)) {
         told.add(item.purpose.group);
         labels.push({ point: piece.middle, text: toldGroup(item.purpose), weight: 1, mark: 'none' });
       }

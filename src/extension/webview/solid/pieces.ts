@@ -3,7 +3,7 @@
  * drawing that is made without one and for pictures. One piece per item.
  */
 import earcut from 'earcut';
-import type { PlateItem, RollItem, WaterFaceItem } from '../../../language/protocol.js';
+import type { PlateItem, RollItem, ThingItem, WaterFaceItem } from '../../../language/protocol.js';
 
 export type V3 = readonly [number, number, number];
 export type Tint = 'wet' | 'dry' | 'bent' | 'edge' | 'water' | 'slope0' | 'slope1' | 'slope2' | 'slope3' | 'slope4';
@@ -193,6 +193,19 @@ const levelAt = (levels: readonly number[], t: number): number => {
   const i = Math.min(Math.floor(place), levels.length - 2);
   return levels[i] + (levels[i + 1] - levels[i]) * (place - i);
 };
+
+/** A thing of another file: broken lines where its surface turns. */
+export const pieceOfThing = madeOnce((key, thing: ThingItem): SolidPiece => {
+  const soup = new Soup();
+  const polygons: Polygon3[] = [];
+  for (const triangle of thing.triangles) {
+    const [a, b, c] = triangle.map((corner) => thing.positions[corner]);
+    soup.triangle(a, b, c, unit(cross(minus(b, a), minus(c, a))), 'edge');
+    polygons.push({ key, points: [a, b, c], holes: [], tint: 'edge', outlined: false });
+  }
+  for (const [a, b] of thing.creases) soup.edge(a, b, true);
+  return finish(key, thing.part, soup, polygons);
+});
 
 /** A wet face, one sheet of triangles seen from both sides. */
 export const pieceOfFace = (key: string, face: WaterFaceItem, tint: Tint): SolidPiece => {

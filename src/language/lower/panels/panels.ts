@@ -4,7 +4,7 @@ import type {
   Sheet as SheetModel,
   Strip as StripModel,
 } from '../../../analysis/model/tub.js';
-import type { Group, Sheet, Statement, Strip } from '../../generated/ast.js';
+import type { ExistingFile, Group, Sheet, Statement, Strip } from '../../generated/ast.js';
 import { faceOf } from './faces.js';
 import type { Lowering } from '../lowering.js';
 import { edgeOf } from './edges.js';
@@ -58,7 +58,7 @@ export const panelsOf = (
   lowering: Lowering,
   stripNodes: readonly Strip[],
   sheets: Sheets,
-  groups: ReadonlyMap<Group, number>,
+  groups: ReadonlyMap<Group | ExistingFile, number>,
 ): Panels => {
   const stripIndices = new Map(stripNodes.map((node, i) => [node, i]));
   const placed = [...panelNodes(lowering)].flatMap((node) => {

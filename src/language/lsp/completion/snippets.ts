@@ -115,6 +115,11 @@ export const snippets: readonly Snippet[] = [
   },
   {
     word: 'existing',
+    label: 'existing … of another file',
+    body: 'existing ${1:machine} from "${2:machine.stl}" at (${3:0}, ${4:0}, ${5:0}) turned ${6:90} deg about ${7|z,x,y|}',
+  },
+  {
+    word: 'existing',
     label: 'existing … that stands there already',
     body: 'existing ${1:cabinet} {\n    panel ${2:deck} of ${3:plate} metal ${4|up,down,left,right,front,back|} = ${5:A} ${6:B} ${7:C} ${8:D}\n}',
   },

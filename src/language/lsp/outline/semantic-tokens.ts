@@ -72,6 +72,7 @@ const typeOf = (node: AstNode | undefined): TokenType | undefined => {
     case 'Flange':
       return 'panel';
     case 'Group':
+    case 'ExistingFile':
     case 'Strip':
       return 'strip';
     case 'Point':

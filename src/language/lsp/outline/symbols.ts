@@ -30,6 +30,7 @@ const kinds: Readonly<Record<string, SymbolKind>> = {
   Let: SymbolKind.Constant,
   Sheet: SymbolKind.Struct,
   Group: SymbolKind.Namespace,
+  ExistingFile: SymbolKind.Namespace,
   Strip: SymbolKind.Class,
   Leg: SymbolKind.Method,
   Side: SymbolKind.Interface,

@@ -1,10 +1,10 @@
-import type { FaceJoint } from '../../analysis/model/tub.js';
-import type { Seam } from '../generated/ast.js';
-import { asLength, asNumber, POSITIVE } from './values/coerce.js';
-import { fastenersOf } from './joins/fastener-rows.js';
-import type { Indices } from './indices.js';
-import { memberOf } from './joins/joints.js';
-import type { Lowering } from './lowering.js';
+import type { FaceJoint } from '../../../analysis/model/tub.js';
+import type { Seam } from '../../generated/ast.js';
+import { asLength, asNumber, POSITIVE } from '../values/coerce.js';
+import { fastenersOf } from './fastener-rows.js';
+import type { Indices } from '../indices.js';
+import { memberOf } from './joints.js';
+import type { Lowering } from '../lowering.js';
 
 /** Screws or a gasket between no lap, tabs or clips: the faces lie on one another. */
 export const isOfFaces = ({ bolts, gasket, lap, tabs }: Seam): boolean =>

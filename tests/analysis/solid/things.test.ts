@@ -1,0 +1,157 @@
+/** Things of other files: read, placed, kept off and measured to. */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { STLLoader } from 'three/examples/jsm/loaders/STLLoader.js';
+import { describe, expect, it } from 'vitest';
+import { measureAspect } from '../../../src/analysis/aim/measure.js';
+import { stlFiles } from '../../../src/analysis/export/solid/solid-files.js';
+import { cross, dot, type Vec3 } from '../../../src/analysis/geometry/vec.js';
+import type { ThingMesh } from '../../../src/analysis/model/thing.js';
+import { readStl, type MeshFault } from '../../../src/analysis/solid/read-stl.js';
+import { createStages, type Stages } from '../../../src/analysis/stages/stages.js';
+import { analyseText } from '../../support/analyse-text.js';
+
+const bytesOf = (text: string): Uint8Array => new TextEncoder().encode(text);
+
+/** A box as text, two triangles a side. */
+const boxText = ([x, y, z]: Vec3): string => {
+  const corner = (i: number): string => `vertex ${i & 1 ? x : 0} ${i & 2 ? y : 0} ${i & 4 ? z : 0}`;
+  const sides = [[0, 2, 3, 1], [4, 5, 7, 6], [0, 1, 5, 4], [2, 6, 7, 3], [0, 4, 6, 2], [1, 3, 7, 5]]; // prettier-ignore
+  const facets = sides.flatMap(([a, b, c, d]) => [
+    [a, b, c],
+    [a, c, d],
+  ]);
+  return `solid box\n${facets.map((f) => `facet normal 0 0 0 outer loop ${f.map(corner).join(' ')} endloop endfacet`).join('\n')}\nendsolid box\n`;
+};
+
+/** The same in the binary form. */
+const binaryOf = (triangles: readonly (readonly Vec3[])[], stated = triangles.length): Uint8Array => {
+  const bytes = new Uint8Array(84 + 50 * triangles.length);
+  const view = new DataView(bytes.buffer);
+  view.setUint32(80, stated, true);
+  triangles.forEach((corners, i) =>
+    corners.forEach((corner, k) =>
+      corner.forEach((value, axis) => view.setFloat32(84 + 50 * i + 12 + 12 * k + 4 * axis, value, true)),
+    ),
+  );
+  return bytes;
+};
+
+const isMesh = (read: ThingMesh | MeshFault): read is ThingMesh => !('fault' in read);
+
+const volumeOf = ({ positions, triangles }: ThingMesh): number =>
+  triangles.reduce((sum, [a, b, c]) => sum + dot(positions[a], cross(positions[b], positions[c])) / 6, 0);
+
+const meshOf = (bytes: Uint8Array): ThingMesh => {
+  const read = readStl(bytes);
+  if (!isMesh(read)) throw new Error(read.fault);
+  return read;
+};
+
+describe('a file of triangles', () => {
+  const whole = meshOf(bytesOf(boxText([60, 40, 30])));
+  const corners = whole.triangles.map((triangle) => triangle.map((corner) => whole.positions[corner]));
+
+  it('is read as text: eight corners, closed, of its volume', () => {
+    expect(whole.positions).toHaveLength(8);
+    expect(whole.isClosed).toBe(true);
+    expect(volumeOf(whole)).toBeCloseTo(60 * 40 * 30, 6);
+  });
+
+  it('is read alike in its binary form', () => {
+    expect(meshOf(binaryOf(corners))).toEqual(whole);
+  });
+
+  it('without one triangle is open', () => {
+    expect(meshOf(binaryOf(corners.slice(1))).isClosed).toBe(false);
+  });
+
+  it.each([
+    ['nothing', new Uint8Array(0), 'is empty'],
+    ['a heading alone', binaryOf([]), 'holds no triangles'],
+    ['fewer than it says', binaryOf(corners, 20), 'is cut off: it says that it holds 20 triangles, and has 12'],
+    ['five million', binaryOf(corners, 5_000_000), 'holds 5000000 triangles; it needs at most 200000'],
+    ['half a text', bytesOf(boxText([60, 40, 30]).slice(0, 500)), 'is cut off'],
+    ['another kind of file', bytesOf('%PDF-1.7'), 'is no STL file'],
+    [
+      'corners that are no numbers',
+      binaryOf([
+        [
+          [NaN, 0, 0],
+          [1, 0, 0],
+          [0, 1, 0],
+        ],
+      ]),
+      'a corner that is no number',
+    ],
+  ])('with %s says so', (_, bytes, fault) => {
+    const read = readStl(bytes);
+    expect(isMesh(read)).toBe(false);
+    expect((read as MeshFault).fault).toContain(fault);
+  });
+
+  // Oracle: the STL reader of three.js, which shares no code with ours, on the exported basin.
+  it('of an exported tub is read as an independent reader reads it', () => {
+    const text = readFileSync(join(import.meta.dirname, '../../../samples/drip-pan.tub'), 'utf8');
+    const [file] = [...stlFiles(createStages(analyseText(text, { rules: [] }).tub))];
+    const bytes = typeof file.content === 'string' ? bytesOf(file.content) : file.content;
+    const mesh = meshOf(bytes);
+    const theirs = new STLLoader().parse(bytes.slice().buffer).getAttribute('position');
+    const least = (axis: number): number => Math.min(...mesh.positions.map((point) => point[axis]));
+    const theirLeast = (axis: 0 | 1 | 2): number =>
+      Array.from({ length: theirs.count }, (_, i) => theirs.getComponent(i, axis)).reduce((a, b) => Math.min(a, b));
+    expect(Math.abs(theirs.count / 3 - mesh.triangles.length)).toBeLessThanOrEqual(0.01 * mesh.triangles.length);
+    for (const axis of [0, 1, 2] as const) expect(least(axis)).toBeCloseTo(theirLeast(axis), 3);
+  });
+});
+
+const SHEET = `units mm
+sheet skin = stainless thickness 1.2 radius 1.2
+panel base of skin = (0, 0, 100) (200, 0, 100) (200, 150, 100) (0, 150, 100)
+`;
+const stagesWith = (statement: string, size: Vec3 = [60, 40, 30]): Stages =>
+  createStages(analyseText(SHEET + statement, { files: { 'box.stl': boxText(size) }, rules: [] }).tub);
+
+describe('a thing beside the tub', () => {
+  const clear = (stages: Stages): number | undefined => measureAspect(stages, { kind: 'clear', bodies: [-1, 0] });
+
+  // By hand: the base's dry side is at 98.8 (its wet side up) or 101.2; the box is 30 high.
+  it('is measured to', () => {
+    const below = clear(stagesWith('existing box from "box.stl" at (50, 50, 40)'))!;
+    const above = clear(stagesWith('existing box from "box.stl" at (50, 50, 150)'))!;
+    expect(below + above).toBeCloseTo(98.8 - 70 + (150 - 100), 6);
+    expect(stagesWith('existing box from "box.stl" at (50, 50, 40)').sharedRoom()).toEqual([]);
+  });
+
+  it('is turned about its own axes before it is moved', () => {
+    const turned = stagesWith('existing box from "box.stl" at (50, 50, 40) turned 90 deg about x');
+    const heights = turned.tub.things![0].mesh.positions.map(([, , z]) => z);
+    expect([Math.min(...heights), Math.max(...heights)].map((z) => Number(z.toFixed(9)))).toEqual([40, 80]);
+  });
+
+  it('that touches is clear, and one that reaches into the sheet is not', () => {
+    expect(stagesWith('existing box from "box.stl" at (50, 50, 101.2)').sharedRoom()).toEqual([]);
+    const [shared] = stagesWith('existing box from "box.stl" at (50, 50, 99.5)').sharedRoom();
+    expect(shared.takers.map(({ kind }) => kind)).toEqual(['panel', 'thing']);
+  });
+
+  it('that swallows all of the tub is found by its inside', () => {
+    const [shared] = stagesWith('existing box from "box.stl" at (-100, -100, 0)', [400, 400, 300]).sharedRoom();
+    expect(shared.takers.map(({ kind }) => kind)).toEqual(['panel', 'thing']);
+    expect(shared.depth).toBeGreaterThan(90);
+  });
+
+  it('may be another tub, as it is folded', () => {
+    const files = { 'stand.tub': SHEET };
+    const text = `${SHEET}existing stand from "stand.tub" at (0, 0, -60)`;
+    const stages = createStages(analyseText(text, { files, rules: [] }).tub);
+    expect(stages.tub.things).toHaveLength(1);
+    expect(clear(stages)).toBeCloseTo(60 - 1.2, 6);
+    expect(stages.parts()).toHaveLength(1);
+  });
+
+  it('that is the text itself is told', () => {
+    const { findings } = analyseText(`${SHEET}existing me from "main.tub"`, { rules: [] });
+    expect(findings.map(({ code }) => code)).toEqual(['existing/not-readable']);
+  });
+});
