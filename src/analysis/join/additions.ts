@@ -46,9 +46,7 @@ export interface Joined {
 /** A seam's joint that is the same object is one between the same parts (`PartKey`). */
 const seamAdditionsFor = keepBy<SeamJoint, readonly SeamAdditions[]>();
 
-const additionsFor = keepBy<PartKey, FlatAdditions>();
-
-/** Per part. The same objects as in the run before while the part, its seams and its frames are the same. */
+/** Per part. */
 export const additionsOf = (site: AdditionsSite, { seams, frames, faces }: Joined): readonly FlatAdditions[] => {
   const { tub, keys, paths, reach } = site;
   const framesOn = keys.map((): StrainerFrame[] => []);
@@ -61,16 +59,11 @@ export const additionsOf = (site: AdditionsSite, { seams, frames, faces }: Joine
     for (const each of contactAdditionsFor(contact, [], () => additionsOfContact(tub, site, contact)))
       seamsOn[each.part].push(each);
   }
-  return keys.map((key, i) =>
-    additionsFor(key, [...seamsOn[i], ...framesOn[i]], () => ({
-      tabs: seamsOn[i].flatMap(({ tabs }) => tabs),
-      marks: seamsOn[i].flatMap(({ marks }) => marks),
-      holes: [
-        ...seamsOn[i].flatMap(({ holes }) => holes),
-        ...framesOn[i].flatMap((frame) => panelHolesOf(reach, frame)),
-      ],
-    })),
-  );
+  return seamsOn.map((added, i) => ({
+    tabs: added.flatMap(({ tabs }) => tabs),
+    marks: added.flatMap(({ marks }) => marks),
+    holes: [...added.flatMap(({ holes }) => holes), ...framesOn[i].flatMap((frame) => panelHolesOf(reach, frame))],
+  }));
 };
 
 /** A contact that is the same object is one of the same rows between the same parts. */
@@ -122,11 +115,6 @@ export const onFlat = (reach: PlateReach, { run, carrier }: PlacedRow, piece: Ta
   return { ...piece, at, outward: subtract2(at, inside) };
 };
 
-const addedFor = keepBy<FlatPattern, FlatPattern>();
-
-/** The flat with the tabs, marks and bolt holes of its part; the same object for the same two. */
-export const withAdditions = (flat: FlatPattern, additions: FlatAdditions): FlatPattern =>
-  addedFor(flat, [additions], () => {
-    const { tabs, marks, holes } = additions;
-    return withTabs(holes.length > 0 ? { ...flat, holes: [...flat.holes, ...holes] } : flat, tabs, marks);
-  });
+/** The flat with the tabs, marks and bolt holes of its part. */
+export const withAdditions = (flat: FlatPattern, { tabs, marks, holes }: FlatAdditions): FlatPattern =>
+  withTabs(holes.length > 0 ? { ...flat, holes: [...flat.holes, ...holes] } : flat, tabs, marks);

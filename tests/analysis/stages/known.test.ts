@@ -36,9 +36,8 @@ const isNumber = (node: AstNode): node is Quantity | Fraction => isQuantity(node
 const kindOf = (node: AstNode): string =>
   node.$container ? `${kindOf(node.$container)}.${node.$containerProperty} ${node.$type}` : '';
 
-/** Checks that keep something from one run to the next, or look at a stage that does. */
-const KEEPING = ['shape/metal-in-metal', 'join/tab-overhangs', 'join/parts-lock'];
-const checks = rules.filter(({ code }) => KEEPING.includes(code));
+/** The check that looks at a stage that keeps something. */
+const checks = rules.filter(({ code }) => code === 'shape/metal-in-metal');
 
 /** All that is kept by what it is made of; water and bending orders keep nothing so. */
 const lookAt = (stages: Stages): void => {

@@ -4,7 +4,6 @@ import { addScaled } from '../../geometry/vec.js';
 import { contactOf } from '../../join/tabs/contact.js';
 import { pointOnRun } from '../../join/seam/seam-runs.js';
 import type { PlacedRow } from '../../join/tabs/tab-rows.js';
-import { keepBy } from '../../cache/memo.js';
 import type { Face } from '../../shape/shape.js';
 import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
@@ -42,18 +41,14 @@ export const tabOverhangs: Rule = {
   },
 };
 
-const tipsOverFor = [keepBy<PlacedRow, number>(), keepBy<PlacedRow, number>()];
-
-/** How many corners of the tabs' tips lie outside the panel; counted once for a row that an edit leaves alone. */
-const tipsOver = (face: Face, row: PlacedRow, side: 0 | 1, depth: number): number =>
-  tipsOverFor[side](row, [face, depth], () => {
-    const { run, centres, tabs } = row;
-    let over = 0;
-    for (const centre of centres) {
-      for (const half of [-0.5, 0.5]) {
-        const tip = addScaled(pointOnRun(run, centre + half * tabs.wide), run.sides[side].inward, depth);
-        if (!isInside(toPlane(face.frame, tip), face.outline)) over++;
-      }
+/** How many corners of the tabs' tips lie outside the panel. */
+const tipsOver = (face: Face, { run, centres, tabs }: PlacedRow, side: 0 | 1, depth: number): number => {
+  let over = 0;
+  for (const centre of centres) {
+    for (const half of [-0.5, 0.5]) {
+      const tip = addScaled(pointOnRun(run, centre + half * tabs.wide), run.sides[side].inward, depth);
+      if (!isInside(toPlane(face.frame, tip), face.outline)) over++;
     }
-    return over;
-  });
+  }
+  return over;
+};
