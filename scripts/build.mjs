@@ -14,6 +14,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import path from 'node:path';
+import { manualPages } from './manual.mjs';
 import { noticesOf, packagesIn } from './notices.mjs';
 
 const root = path.dirname(import.meta.dirname);
@@ -97,6 +98,18 @@ const bundles = {
   },
 };
 
+/** The manual as the extension and the command line read it, and which pages it has, the first to be read first. */
+const writeManual = async () => {
+  const folder = at('dist', 'pages', 'manual');
+  mkdirSync(folder, { recursive: true });
+  const pages = await manualPages();
+  for (const { path: name, text } of pages) writeFileSync(path.join(folder, name), text);
+  const names = pages.map(({ path: name }) => name.replace(/\.md$/, ''));
+  const first = ['index', 'tutorial', 'cookbook'];
+  const ordered = [...first, ...names.filter((name) => !first.includes(name)).sort()];
+  writeFileSync(path.join(folder, 'pages.json'), JSON.stringify(ordered));
+};
+
 /** The pages beside the checks, the samples and the schemas, as the extension reads and ships them. */
 const copyPages = () => {
   const pages = at('dist', 'pages');
@@ -154,6 +167,7 @@ const made = await Promise.all(wanted.map(async ([name, options]) => [name, awai
 if (wanted.some(([name]) => name === 'pdf-writer')) copyFonts();
 if (elsewhere === undefined) {
   copyPages();
+  await writeManual();
   writeNotices(made);
 }
 if (wanted.some(([name]) => name === 'cli'))

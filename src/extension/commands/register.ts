@@ -6,6 +6,7 @@ import type { Previews } from '../preview/previews.js';
 import { checkAll } from './check-all.js';
 import { explainFinding } from './explain-finding.js';
 import { exportFiles } from './export-files.js';
+import { openManual } from './open-manual.js';
 import { newFromSample } from './new-from-sample.js';
 import { renameAt } from './rename-at.js';
 import { selectText } from './select-text.js';
@@ -34,6 +35,7 @@ export const registerCommands = ({ context, client, previews, workedOn }: Comman
     exportAll: (uri?: unknown) => onTub(uri, (tub) => exportFiles(client, tub, 'all')),
     checkAll: () => checkAll(client),
     explainFinding: (code?: unknown) => explainFinding(code),
+    openManual: (page?: unknown) => openManual(context.extensionUri, page),
     newFromSample: () => newFromSample(context.extensionUri),
     savePreviewSvg: () => previews.active()?.savePicture('svg'),
     savePreviewPng: () => previews.active()?.savePicture('png'),

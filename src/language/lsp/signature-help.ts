@@ -78,14 +78,14 @@ const statementHelp = (text: string): SignatureHelp | undefined => {
   const word = [...text.matchAll(STARTS)].at(-1)?.[0];
   const signatures = snippets
     .filter((snippet) => snippet.word === word)
-    .map(({ body }): SignatureInformation => ({ label: readable(body), parameters: [] }));
+    .map(({ body }): SignatureInformation => ({ label: formWithExamples(body), parameters: [] }));
   if (word === undefined || signatures.length === 0) return undefined;
   signatures[0].documentation = wordMeaning(word);
   return { signatures, activeSignature: 0 };
 };
 
 /** A form with an example where each value goes: `${1:front}` is `front`, and of a choice the first. */
-const readable = (body: string): string =>
+export const formWithExamples = (body: string): string =>
   body
     .replaceAll(/\$\{\d+\|([^,|]*)[^}]*\|\}/g, '$1')
     .replaceAll(/\$\{\d+:([^}]*)\}/g, '$1')

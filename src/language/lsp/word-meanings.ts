@@ -222,3 +222,9 @@ export const wordMeaning = (word: string): string | undefined => {
   if (isFunctionWord(word)) return functionForms[word].gives;
   return Object.hasOwn(meanings, word) ? meanings[word] : undefined;
 };
+
+/** Every word that has a meaning, with it. */
+export const allMeanings = (): readonly (readonly [word: string, meaning: string])[] => [
+  ...Object.entries(meanings),
+  ...Object.entries(functionForms).map(([word, { gives }]) => [word, gives] as const),
+];
