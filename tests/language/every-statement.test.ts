@@ -345,7 +345,7 @@ shop "home shop" {
     cutter plasma { bed 1250 by 1500  kerf 1.5  smallest hole 3  pen offset (42, -1) }
     spot welder { throat 250  opening 160  sheets at most 3 + 2 }
     bends within 0.5 deg   marks within 0.3   clamp at most 80 N
-    rates { cut 2.4 m/min  pierce 1 sec  stroke 0.5 min  spots 4 sec  weld 120 mm/min  solder 60 mm/min  sealant 10 in/min  work 60  metal 4.5 }
+    rates { cut 2.4 m/min  pierce 1 sec  stroke 0.5 min  spots 4 sec  fasteners 20 sec  weld 120 mm/min  solder 60 mm/min  sealant 10 in/min  work 60  metal 4.5 }
     stock stainless 18 ga 1220 by 2440
     stock aluminum thickness 2 1000 by 2000 count 3
     stock steel thickness 2 250 by 700 count 1 grain along 250
@@ -392,7 +392,7 @@ shop "home shop" {
     bendsWithin: degrees(0.5),
     marksWithin: 0.3,
     clampAtMostN: 80,
-    rates: { cut: 40, pierce: 1, stroke: 30, spot: 4, weld: 2, solder: 1, work: 60, metal: 4.5 },
+    rates: { cut: 40, pierce: 1, stroke: 30, spot: 4, fastener: 20, weld: 2, solder: 1, work: 60, metal: 4.5 },
     stock: [
       { material: 'stainless', size: [1220, 2440], count: undefined },
       { material: 'aluminium', thickness: 2, count: 3 },

@@ -30,6 +30,8 @@ export interface Rates {
   readonly stroke: number | undefined;
   /** s for a spot weld. */
   readonly spot: number | undefined;
+  /** s to set a rivet, a rivet nut or a screw. */
+  readonly fastener: number | undefined;
   /** mm/s along the seam. */
   readonly weld: number | undefined;
   readonly solder: number | undefined;

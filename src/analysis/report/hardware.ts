@@ -56,6 +56,12 @@ export const reportHardware = (stages: Stages): HardwareRow[] => [
   ...gaskets(stages),
 ];
 
+/** Rivets, rivet nuts and screws to set: what goes onto a screw is set with it. */
+export const fastenersSetIn = ({ tub, shape, joints }: Stages): number =>
+  tub.openings.filter(({ fastener }) => fastener !== undefined).length +
+  strainerFramesOf(tub, shape()).reduce((sum, { bolts }) => sum + bolts.length, 0) +
+  seamFastenersOf(tub, joints()).length;
+
 /** `Rivet nut M6, sealed`. */
 const fastenerName = ({ kind, thread, sealed }: Fastener): string =>
   `${kind === 'rivetnut' ? 'Rivet nut' : 'Screw with nut'} M${thread}${sealed ? ', sealed' : ''}`;

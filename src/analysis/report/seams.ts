@@ -12,6 +12,8 @@ export interface SeamRow {
   readonly name: string;
   readonly between: readonly [string, string];
   readonly kind: 'corner' | 'over' | 'lap';
+  /** By how much the sheets lie on one another; null: no lap. */
+  readonly lap_mm: number | null;
   readonly closed_by: string;
   readonly source: string;
   readonly length_mm: number;
@@ -70,6 +72,7 @@ export const reportSeams = (stages: Stages): SeamRow[] => {
       name: seam.name,
       between: [seam.members[0].name, seam.members[1].name],
       kind: seam.style.kind,
+      lap_mm: seam.style.kind === 'lap' ? reportLength(seam.style.by) : null,
       closed_by: name,
       source,
       length_mm: reportLength(joint.length),
@@ -150,6 +153,7 @@ export const SEAM_COLUMNS: readonly Column<SeamRow>[] = [
   { key: 'name', head: 'Seam', value: (row) => row.name },
   { key: 'between', head: 'Between', value: (row) => row.between, isDetail: true },
   { key: 'kind', head: 'Edge', value: (row) => row.kind, isDetail: true },
+  { key: 'lap_mm', head: 'Lap', value: (row) => row.lap_mm, places: 1, isDetail: true },
   { key: 'closed_by', head: 'Closed by', value: (row) => row.closed_by },
   { key: 'source', head: 'Closes by', value: (row) => row.source, isDetail: true },
   { key: 'length_mm', head: 'Length', value: (row) => row.length_mm, places: 1 },

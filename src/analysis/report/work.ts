@@ -3,7 +3,7 @@ import { lengthOfContour } from '../geometry/contour.js';
 import type { Rates } from '../model/tub.js';
 import { flatsToCut } from '../stages/flats-to-cut.js';
 import type { Stages } from '../stages/stages.js';
-import { reportHardware } from './hardware.js';
+import { fastenersSetIn, reportHardware } from './hardware.js';
 import { reportLength, reportMass, reportRatio } from './numbers.js';
 import type { Column } from './table.js';
 
@@ -64,6 +64,7 @@ const amountsOf = (stages: Stages): Amount[] => {
     { work: 'pierce', count: over(({ holes }) => 1 + holes.length), seconds: ({ pierce }) => pierce },
     { work: 'strokes', count: strokesIn(stages), seconds: ({ stroke }) => stroke },
     { work: 'spots', count: spots, seconds: ({ spot }) => spot },
+    { work: 'fasteners', count: fastenersSetIn(stages), seconds: ({ fastener }) => fastener },
     { work: 'weld', length: bead('weld filler'), speed: ({ weld }) => weld },
     { work: 'solder', length: bead('solder'), speed: ({ solder }) => solder },
     { work: 'sealant', length: bead('sealant'), speed: ({ sealant }) => sealant },

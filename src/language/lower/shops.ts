@@ -78,11 +78,11 @@ export const shopOf = (lowering: Lowering, shops: readonly Shop[]): ShopModel | 
 const ratesOf = (lowering: Lowering, node: Rates | undefined): RatesModel | undefined => {
   if (!node) return undefined;
   const only = (
-    property: 'cut' | 'pierce' | 'stroke' | 'spots' | 'weld' | 'solder' | 'sealant',
+    property: 'cut' | 'pierce' | 'stroke' | 'spots' | 'fasteners' | 'weld' | 'solder' | 'sealant',
   ): Expression | undefined => lowering.only<Expression>(node, property, node[property]);
   const speed = (property: 'cut' | 'weld' | 'solder' | 'sealant', subject: string): number | undefined =>
     asDimension(lowering, only(property), 'speed', subject, POSITIVE);
-  const time = (property: 'pierce' | 'stroke' | 'spots', subject: string): number | undefined =>
+  const time = (property: 'pierce' | 'stroke' | 'spots' | 'fasteners', subject: string): number | undefined =>
     asDimension(lowering, only(property), 'time', subject, NOT_NEGATIVE);
   const money = (property: 'work' | 'metal', subject: string): number | undefined =>
     asNumber(lowering, lowering.only<Expression>(node, property, node[property]), subject, NOT_NEGATIVE);
@@ -91,6 +91,7 @@ const ratesOf = (lowering: Lowering, node: Rates | undefined): RatesModel | unde
     pierce: time('pierce', 'Time to pierce'),
     stroke: time('stroke', 'Time of a stroke'),
     spot: time('spots', 'Time of a spot'),
+    fastener: time('fasteners', 'Time of a fastener'),
     weld: speed('weld', 'Speed of welding'),
     solder: speed('solder', 'Speed of soldering'),
     sealant: speed('sealant', 'Speed of sealing'),

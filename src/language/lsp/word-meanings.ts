@@ -133,6 +133,7 @@ const meanings: Readonly<Record<string, string>> = {
   clamp: 'Most that a clamp may need to pull a seam shut; of a folding brake, the tool that holds the sheet.',
   rates: 'How long work takes in this shop, and what is paid for it. What is not stated is not reckoned.',
   cut: 'How fast the cutter goes along its line.',
+  fasteners: 'What it takes to set a rivet, a rivet nut or a screw.',
   pierce: 'What it takes to begin a hole or an outline.',
   stroke: 'What a stroke of a brake takes, handling included.',
   work: 'Money for an hour of work.',

@@ -51,6 +51,15 @@ describe('work of a plate with a hole and one bend, by hand', () => {
   });
 });
 
+test('every fastener is set once, whatever goes onto it', () => {
+  const text = plate('rates { fasteners 20 sec }').replace(
+    'shop',
+    'hole nuts in base from (100, 100, 0) to (400, 100, 0) count 4  rivetnut M6\nshop',
+  );
+  const { rows } = reportWork(analyseText(text).stages);
+  expect(rowOf(rows, 'fasteners')).toMatchObject({ amount_count: 4, time_s: 80 });
+});
+
 test('the sheet that is reckoned is the mass that the tub has', () => {
   const text = readFileSync(join(import.meta.dirname, '../../../samples/herb-wash-basin.tub'), 'utf8');
   const { stages } = analyseText(text);

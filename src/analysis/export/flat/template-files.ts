@@ -6,7 +6,7 @@ import { dxfOf } from './dxf.js';
 import { SCALE_LINE, type DrawingEntity, type FlatDrawing } from './flat-drawing.js';
 import { templateFileNames } from '../file-names.js';
 import type { ExportFile } from '../exporter.js';
-import { CUT_OUT_ROOM, templatesOf, type Template } from './template.js';
+import { CUT_OUT_ROOM, templatesOf, type MountingSide, type Template } from './template.js';
 
 export function* templateFiles(stages: Stages): Iterable<ExportFile> {
   const templates = templatesOf(stages);
@@ -71,10 +71,19 @@ export const drawTemplate = (tub: string, template: Template): FlatDrawing => {
   };
 };
 
+const SIDES: Readonly<Record<MountingSide, string>> = {
+  left: 'left',
+  right: 'right',
+  front: 'front',
+  back: 'back',
+  bottom: 'underside',
+  top: 'top',
+};
+
 /** What is to be known of a template, in mm. */
 export const templateWords = ({ name, side, hung, cutOut }: Template): readonly string[] => [
   `Template for ${name}, 1:1, seen from the tub onto the surface that it is fastened to: print side up`,
-  `Mounting side: ${side} of the tub; up on the print is up the surface, on a level one to the back`,
+  `The surface lies against the ${SIDES[side]} of ${hung ? 'the tub' : name}; up on the print is up the surface, on a level one to the back`,
   'Holes are the clearance holes of the thread, or the hole of the tub where it names no fastener; tap or drill as the joint asks',
   ...(hung
     ? [

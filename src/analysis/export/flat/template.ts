@@ -4,7 +4,7 @@ import type { FoldedPart } from '../../fold/flat-pattern.js';
 import { flattenContour } from '../../geometry/contour.js';
 import { heightOver, toPlane, toSpace, type Frame } from '../../geometry/frame.js';
 import { levelAxes } from '../../geometry/level-axes.js';
-import { addScaled, cross, distance, dot, type Vec2, type Vec3 } from '../../geometry/vec.js';
+import { addScaled, cross, distance, dot, scale, type Vec2, type Vec3 } from '../../geometry/vec.js';
 import { contourOfOpening } from '../../fold/lay-openings.js';
 import { holeOf } from '../../join/fasteners/fastener-size.js';
 import { seamFastenersOf } from '../../join/seam-fasteners.js';
@@ -23,7 +23,7 @@ import { hemsOf, lyingOn, type Hem } from './hems-lying.js';
  */
 export interface Template {
   readonly name: string;
-  /** Of the tub, on which the surface lies that it is fastened to. */
+  /** Of what is fastened, on which the surface lies. */
   readonly side: MountingSide;
   /** On a thing that stands there: hung from below the tub keeps to one side of it, dropped in from above it goes through. */
   readonly hung?: 'from below' | 'from above' | undefined;
@@ -100,7 +100,7 @@ const existingTemplatesOf = (stages: Stages, folded: readonly FoldedPart[]): Tem
     );
     return {
       name: face.name,
-      side: sideOf([-face.frame.normal[0], -face.frame.normal[1], -face.frame.normal[2]]),
+      side: isLevel ? (isBelow ? 'top' : 'bottom') : sideOf(towards(face, others[0].corners[0])),
       hung: isLevel ? (isBelow ? 'from below' : 'from above') : undefined,
       panels: others.map((other) => other.outline.map(place(other.frame))),
       bolts: all
@@ -118,6 +118,9 @@ const existingTemplatesOf = (stages: Stages, folded: readonly FoldedPart[]): Tem
     };
   });
 };
+
+/** Square out of the face, to the side on which the point lies. */
+const towards = ({ frame }: Face, point: Vec3): Vec3 => scale(frame.normal, heightOver(frame, point) < 0 ? -1 : 1);
 
 /** Seen from the tub onto a face, that much behind it; x level. */
 const surfaceFrame = ({ frame: { origin, normal } }: Face, behind: number): Frame => {

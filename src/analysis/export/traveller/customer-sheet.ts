@@ -130,7 +130,7 @@ const openingText = (units: Units, diameter: number, weir: Weir | undefined): st
     : `vee of ${reportDegrees(weir.angle)}\u00b0, open above`;
 };
 
-const openingFacts = ({ name, side, cutOut }: Template, units: Units): Fact[] =>
+const openingFacts = ({ name, cutOut }: Template, units: Units): Fact[] =>
   cutOut.map((ring) => {
     const [wide, high] = [0, 1].map((k) => {
       const values = ring.map((point) => point[k]);
@@ -138,7 +138,7 @@ const openingFacts = ({ name, side, cutOut }: Template, units: Units): Fact[] =>
     });
     return {
       name: `Opening at ${name}`,
-      value: `${units.length(wide)} x ${units.length(high)} ${units.lengthUnit}, at the ${side}: by the template`,
+      value: `${units.length(wide)} x ${units.length(high)} ${units.lengthUnit}, by the template`,
     };
   });
 

@@ -27,7 +27,7 @@ export const partSeamBlocks = (job: Job, flat: FlatPattern): Block[] => {
       },
       { key: 'name', share: 30 },
       { head: 'To part', align: 'left', share: 28, cell: (_, i) => partsBeyond(job, part, joints[i]).join(', ') },
-      { head: 'Joint', align: 'left', share: 27, cell: jointText },
+      { head: 'Joint', align: 'left', share: 27, cell: (row) => jointText(job.units, row) },
       { key: 'closed_by', share: 25 },
       ...(alone.some((text) => text !== '-')
         ? [{ head: 'While it is alone', align: 'left' as const, share: 55, cell: (_: SeamRow, i: number) => alone[i] }]

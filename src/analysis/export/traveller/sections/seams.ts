@@ -7,6 +7,7 @@ import { BOX, type Block, type Section } from '../block.js';
 import { foldedFigure, type Balloon } from '../folded-figure.js';
 import type { Job } from '../job.js';
 import { CONTENT_WIDTH } from '../lay-block.js';
+import type { Units } from '../units.js';
 import { toldTable } from '../told-table.js';
 
 /** Every seam with how it is held and closed, the gap to expect, and its spots. Undefined: the tub has none. */
@@ -62,7 +63,7 @@ const seamTable = ({ units, stages }: Job): Block =>
   toldTable(units, SEAM_COLUMNS, reportSeams(stages), [
     { head: 'No.', align: 'middle', share: 11, cell: (_, i) => String(i + 1) },
     { key: 'name', share: 28 },
-    { head: 'Joint', align: 'left', share: 24, cell: jointText },
+    { head: 'Joint', align: 'left', share: 24, cell: (row) => jointText(units, row) },
     { key: 'closed_by', share: 23 },
     { key: 'length_mm', share: 19, as: 'long' },
     { key: 'bead.volume_mL', share: 19, head: 'Amount' },
@@ -89,8 +90,10 @@ const sourceText = (seams: readonly SeamRow[]): string => {
 const EDGES = { corner: 'corner', over: 'one edge covered', lap: 'lap' } as const;
 
 /** `corner, 7 clips`. */
-export const jointText = ({ kind, tabs }: SeamRow): string =>
-  tabs === null ? EDGES[kind] : `${EDGES[kind]}, ${tabs.count} ${tabs.kind}`;
+export const jointText = (units: Units, { kind, lap_mm, tabs }: SeamRow): string => {
+  const edge = lap_mm === null ? EDGES[kind] : `${EDGES[kind]} of ${units.lengthOf(lap_mm)}`;
+  return tabs === null ? edge : `${edge}, ${tabs.count} ${tabs.kind}`;
+};
 
 const spotTable = ({ stages, tub, units }: Job): Block | undefined => {
   const rows = spotRowsOf(tub, stages.joints());
