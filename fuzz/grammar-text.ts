@@ -99,6 +99,8 @@ export class GrammarWriter {
         return this.dice.of(['1/2', '5/8', '2 1/2', '5/0']);
       case 'STRING':
         return this.dice.of(['"one"', '"shop.tub"', '"two three"', '""']);
+      case 'STEEL':
+        return 'DC04';
       case 'THREAD':
         return this.dice.of(['M3', 'M5', 'M6', 'M99', 'M0']);
     }

@@ -96,7 +96,10 @@ describe('every statement comes to the model', () => {
       '6061-T6',
       '304L',
     ]);
+    expect([gradeOf('steel DC04 18 ga'), gradeOf('galvanized DX52D thickness 1 mm')]).toEqual(['DC04', 'DX52D']);
     expect(gradeOf('stainless 18 ga')).toBeUndefined();
+    // A name stays a name elsewhere.
+    expect(tubOf('units mm\nlet S235 = 4\nlet a = S235 + 1\n').sheets).toEqual([]);
   });
 
   test('panels, each with its kind, its names and its place', () => {

@@ -51,8 +51,15 @@ describe('what each sheet is taken to be', () => {
 });
 
 describe('grades', () => {
-  // Handbook values, from memory, as all of these: density, modulus, yield, upper end of the tensile strength.
+  // DC01 and DC04: tensile strength found in EN 10130 / EN 10139 tables; the rest handbook values, from memory: density, modulus, yield, upper end of the tensile strength.
   it.each([
+    ['steel', 'DC01', 7850, 205_000, 280, 410],
+    ['steel', 'DC03', 7850, 205_000, 240, 370],
+    ['steel', 'DC04', 7850, 205_000, 210, 370],
+    ['steel', 'S235JR', 7850, 205_000, 235, 510],
+    ['steel', 'S355', 7850, 205_000, 355, 630],
+    ['galvanized', 'DX52D', 7850, 205_000, 300, 420],
+    ['galvanized', 'DX53D', 7850, 205_000, 260, 380],
     ['stainless', '316', 7980, 193_000, 290, 720],
     ['stainless', '316L', 7980, 193_000, 290, 720],
     ['aluminium', '5052-O', 2680, 70_300, 90, 215],

@@ -39,6 +39,24 @@ const fromMemory = ({ rows, source }: RadiusMultiples, cells: string): RadiusMul
   source: `${source}; ${cells} from memory`,
 });
 
+const strength = (yieldMPa: number, yieldSource: string, tensileMPa: number, tensileSource: string): Grade => ({
+  yieldMPa: property(yieldMPa, yieldSource),
+  tensileMPa: property(tensileMPa, tensileSource),
+});
+
+const S235 = strength(
+  235,
+  'EN 10025: S235 at least 235 MPa, from memory',
+  510,
+  'EN 10025: S235 360 to 510 MPa, upper end, from memory',
+);
+const S355 = strength(
+  355,
+  'EN 10025: S355 at least 355 MPa, from memory',
+  630,
+  'EN 10025: S355 470 to 630 MPa, upper end, from memory',
+);
+
 const OF_3003 = { densityKgM3: property(2730, 'handbook value for 3003, from memory') };
 const OF_6061 = {
   densityKgM3: property(2700, 'handbook value for 6061, from memory'),
@@ -47,8 +65,41 @@ const OF_6061 = {
 
 /** By material and name; the first of each material is taken where none is named, and has the material's own properties. */
 export const grades: Readonly<Record<Material, Readonly<Record<string, Grade>>>> = {
-  steel: {},
-  galvanized: {},
+  steel: {
+    DC01: {},
+    DC03: strength(
+      240,
+      'EN 10130: DC03 at most 240 MPa, from memory',
+      370,
+      'EN 10130: DC03 270 to 370 MPa, upper end, from memory',
+    ),
+    DC04: strength(
+      210,
+      'EN 10130: DC04 at most 210 MPa, from memory',
+      370,
+      'EN 10130 / EN 10139 tables: DC04 270 to 370 MPa, upper end',
+    ),
+    S235: S235,
+    S235JR: S235,
+    S355: S355,
+    S355J2: S355,
+    S355MC: S355,
+  },
+  galvanized: {
+    DX51D: {},
+    DX52D: strength(
+      300,
+      'EN 10346: DX52D 140 to 300 MPa, from memory',
+      420,
+      'EN 10346: DX52D 270 to 420 MPa, upper end, from memory',
+    ),
+    DX53D: strength(
+      260,
+      'EN 10346: DX53D 140 to 260 MPa, from memory',
+      380,
+      'EN 10346: DX53D 270 to 380 MPa, upper end, from memory',
+    ),
+  },
   stainless: {
     '304': {},
     '304L': {},

@@ -1,3 +1,4 @@
+import { GrammarUtils } from 'langium';
 import type { Coupon as CouponModel, Material, Sheet as SheetModel } from '../../analysis/model/tub.js';
 import { gradesOf } from '../../analysis/material/grades.js';
 import { gaugeSeriesOf, thicknessOfGauge } from '../../analysis/material/gauges.js';
@@ -44,7 +45,8 @@ const TENSILE = { atLeast: 50, atMost: 2500 };
 
 /** As it is traded, without the blanks that a builder may have put in; one that is not known is reported, and judged with care. */
 const gradeOf = (lowering: Lowering, node: Sheet, material: Material): string | undefined => {
-  const grade = node.grade?.replaceAll(/\s/g, '').toUpperCase();
+  const written = GrammarUtils.findNodeForProperty(node.$cstNode, 'grade')?.text;
+  const grade = written?.replaceAll(/\s/g, '').toUpperCase();
   const known = gradesOf(material);
   if (grade === undefined || known.includes(grade)) return grade;
   const others =

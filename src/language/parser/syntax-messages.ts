@@ -9,6 +9,7 @@ const terminals: Readonly<Record<string, string>> = {
   FRACTION: 'a fraction',
   STRING: 'a text in quotes',
   THREAD: 'a thread such as `M6`',
+  STEEL: 'a grade such as `DC04`',
 };
 
 const shown = (token: TokenType): string => terminals[token.name] ?? `\`${token.name}\``;

@@ -33,6 +33,7 @@ export class TubTokenBuilder extends DefaultTokenBuilder {
 
 const mayBeName = (token: TokenType): boolean =>
   token.name === 'THREAD' ||
+  token.name === 'STEEL' ||
   (typeof token.PATTERN === 'string' &&
     WORD.test(token.PATTERN) &&
     !RESERVED_WORDS.has(token.PATTERN) &&
