@@ -158,7 +158,7 @@ describe('every statement comes to the model', () => {
       ],
     });
     expect(tub.seams[1]).toMatchObject({
-      style: { kind: 'lap', by: 12 },
+      style: { kind: 'lap', by: 12, lapping: 0 },
       sealant: 3,
       fasteners: { kind: 'rivet', every: 40, size: 3.2, headsOn: undefined, nutsIn: undefined, drilled: true },
       solder: true,
@@ -168,6 +168,16 @@ describe('every statement comes to the model', () => {
       [7, 2, { kind: 'closed', length: 8, gap: 0, turned: 'dry' }],
       [3, 2, { kind: 'open', length: 10, gap: 3, turned: 'wet' }],
     ]);
+  });
+
+  test('which of two lies under in a lap', () => {
+    const sheets = `units mm
+sheet skin = stainless 18 ga radius 1.2
+panel base of skin = (0, 0, 0) (200, 0, 0) (200, 150, 0) (0, 150, 0)
+panel wall of skin = (0, 150, 0) (200, 150, 0) (200, 150, 80) (0, 150, 80)
+`;
+    const { seams } = tubOf(`${sheets}seam wall base { lap 20 on wall  sealant 3 }`);
+    expect(seams[0].style).toEqual({ kind: 'lap', by: 20, lapping: 1 });
   });
 
   test('screws of a seam', () => {

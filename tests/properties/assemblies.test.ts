@@ -79,7 +79,7 @@ const cornerBodies = (tub: Tub): readonly [Manifold, Manifold] => {
 
 const styles: fc.Arbitrary<Partial<Seam>> = fc.oneof(
   fc.constantFrom<Partial<Seam>>({ style: { kind: 'corner' } }, { style: { kind: 'over' } }),
-  real(3, 20).map((by): Partial<Seam> => ({ style: { kind: 'lap', by } })),
+  real(3, 20).map((by): Partial<Seam> => ({ style: { kind: 'lap', by, lapping: 0 } })),
   fc.constantFrom(0 as const, 1 as const).map((on): Partial<Seam> => ({
     tabs: { at: 0, on, wide: 20, deep: 50, every: 60, inset: 0, margin: undefined },
   })),

@@ -95,7 +95,7 @@ export const garbage: fc.Arbitrary<Tub> = fc
     });
     const seams = g.seams.map(([a, b, kind], i) => ({
       ...seamOf(bare, member(bare, `p${a % count}`, [a % count]), member(bare, `p${b % count}`, [b % count]), {
-        style: kind === 'lap' ? { kind, by: 15 } : { kind },
+        style: kind === 'lap' ? { kind, by: 15, lapping: 0 } : { kind },
       }),
       at: 5000 + i,
     }));

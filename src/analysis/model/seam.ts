@@ -32,9 +32,11 @@ export interface Seam {
   readonly clampAtMostN: number | undefined;
 }
 
-/** `over`: the first member runs on by the other's thickness to cover its edge. `lap`: it runs on by `by`. */
+/** `over`: the first member runs on by the other's thickness to cover its edge. `lap`: the member of that index runs on by `by`. */
 export type SeamStyle =
-  { readonly kind: 'corner' } | { readonly kind: 'over' } | { readonly kind: 'lap'; readonly by: number };
+  | { readonly kind: 'corner' }
+  | { readonly kind: 'over' }
+  | { readonly kind: 'lap'; readonly by: number; readonly lapping: 0 | 1 };
 
 export interface FastenerRow {
   readonly at: SourceId;
@@ -62,6 +64,8 @@ export interface Tabs {
   readonly inset: number;
   /** Kept free at each end of a stretch; undefined: the documented default. */
   readonly margin: number | undefined;
+  /** The leg of a lap at an angle: one along all of the stretch, as wide as that leaves. */
+  readonly isLap?: true;
 }
 
 /** Two faces flat on one another, held by a row of screws or rivets. */

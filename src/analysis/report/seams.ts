@@ -142,7 +142,7 @@ const isWider = (a: RunGap, b: RunGap): boolean =>
   Math.abs(a.expected - b.expected) <= ROUND_OFF ? a.stack.rss > b.stack.rss : a.expected > b.expected;
 
 const tabsRow = ({ runs }: SeamJoint, kind: 'clips' | 'tabs'): SeamRow['tabs'] => {
-  const rows = runs.flatMap(({ row }) => row ?? []);
+  const rows = runs.flatMap(({ row }) => (row && !row.tabs.isLap ? [row] : []));
   if (rows.length === 0) return null;
   const count = rows.reduce((sum, row) => sum + row.centres.length, 0);
   return { kind, count, pitch_at_most_mm: reportLength(Math.max(0, ...rows.map((row) => row.pitch ?? 0))) };

@@ -47,7 +47,7 @@ const meanings: Readonly<Record<string, string>> = {
   corner: 'The wet edges of both parts meet. The usual style.',
   over: 'The first part runs on by the thickness of the second, to cover its edge.',
   open: 'Of a seam: liquid may pass below a panel that stands on a face. Of a hem: open around a gap.',
-  lap: 'The first part runs on over the second by this much.',
+  lap: 'The first part runs on over the second by this much, or the other over the one that is named after `on`. At an angle it is a leg that is bent to lie on it.',
   tabs: 'Clips along the seam: loose pieces, or of one piece with a panel.',
   loose: 'Clips cut as pieces of their own.',
   inset: 'The bend of the clip is set back by this much, so that it pulls the panels together.',

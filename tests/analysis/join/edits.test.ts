@@ -33,7 +33,7 @@ const JOINS: readonly Partial<Seam>[] = [
   looseClips,
   { ...looseClips, weld: undefined, sealant: 6, spots: 2 },
   { ...looseClips, tabs: { ...looseClips.tabs!, on: 0, inset: 0 } },
-  { style: { kind: 'lap', by: 12 }, spots: 3 },
+  { style: { kind: 'lap', by: 12, lapping: 0 }, spots: 3 },
   { weld: undefined },
   { gapAtMost: 0.2 },
 ];

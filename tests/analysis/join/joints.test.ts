@@ -63,14 +63,13 @@ describe('beads', () => {
   // By hand: 3 x 3 / 2 = 4.5 mm2 in a corner; pi / 4 9 = 7.069 mm2 over a lap.
   it('sealant fills a corner, or lies round on a lap', () => {
     expect(beadOf({ ...site, closing: 'sealant', sealant: 3 }).volume).toBeCloseTo(450, 9);
-    expect(beadOf({ ...site, closing: 'sealant', sealant: 3, style: { kind: 'lap', by: 15 } }).volume).toBeCloseTo(
-      706.858,
-      3,
-    );
+    expect(
+      beadOf({ ...site, closing: 'sealant', sealant: 3, style: { kind: 'lap', by: 15, lapping: 0 } }).volume,
+    ).toBeCloseTo(706.858, 3);
   });
 
   it('solder is a film over the lap', () => {
-    expect(beadOf({ ...site, closing: 'solder', style: { kind: 'lap', by: 15 } }).volume).toBeCloseTo(
+    expect(beadOf({ ...site, closing: 'solder', style: { kind: 'lap', by: 15, lapping: 0 } }).volume).toBeCloseTo(
       15 * 0.15 * 100,
       9,
     );
@@ -197,7 +196,7 @@ describe('panels that lap', () => {
     ...flatTub,
     seams: [
       seamOf(flatTub, member(flatTub, 'base', [0]), member(flatTub, 'wall', [1]), {
-        style: { kind: 'lap', by: 15 },
+        style: { kind: 'lap', by: 15, lapping: 0 },
         spots: 5,
         weld: undefined,
         sealant: 3,
@@ -205,13 +204,15 @@ describe('panels that lap', () => {
     ],
   };
 
-  // By hand: five spots share 200 mm: 40 apart, the first 20 from the end, 7.5 from either edge of the lap.
+  // By hand: of 200 mm a notch of 1.5 (the kerf) and 1 mm stay free at both ends; five spots share 195, 39 apart. The leg is 15 deep
+  // from the corner of its inner faces, at 1.2 / 0.6 x 0.8 = 1.6 within the wall's wet edge: it ends at 16.6, and lies flat from
+  // 1.6 + 1.2 tan(36.87 / 2) = 2 on: 14.6, so 7.3 to either edge, the middle at 9.3.
   it('are spotted along the middle of the lap', () => {
     const { spots } = createStages(lapped).joints().seams[0].runs[0];
     const along = spots.map(({ point }) => point[0]).sort((a, b) => a - b);
-    expect(along.map((x) => Number(x.toFixed(9)))).toEqual([20, 60, 100, 140, 180]);
+    expect(along.map((x) => Number(x.toFixed(9)))).toEqual([22, 61, 100, 139, 178]);
     const line = spots.map(({ point }) => Math.hypot(point[1], point[2]));
-    for (const off of line) expect(off).toBeCloseTo(7.5, 9);
-    expect(spots.every((spot) => spot.edge === 7.5)).toBe(true);
+    for (const off of line) expect(off).toBeCloseTo(9.3, 9);
+    for (const { edge } of spots) expect(edge).toBeCloseTo(7.3, 9);
   });
 });

@@ -31,7 +31,11 @@ export const runOnAtSeam = (seam: Pick<Seam, 'style' | 'tabs'>, side: SeamSide):
   const { style } = seam;
   const { own, other, member, corner } = side;
   const isFirst = member === 0;
-  if (style.kind === 'lap') return isFirst ? style.by : -lappedBack(side, style.by);
+  if (style.kind === 'lap') {
+    const isLapping = member === style.lapping;
+    if (isBentLap(seam, corner)) return isLapping ? 0 : -passedBack(own, corner);
+    return isLapping ? style.by : -lappedBack(side, style.by);
+  }
   const covers = style.kind === 'over';
   if (corner <= Math.PI) {
     if (covers && isFirst) return other;
@@ -53,6 +57,10 @@ export const runOnAtSeam = (seam: Pick<Seam, 'style' | 'tabs'>, side: SeamSide):
  */
 export const runOnAtFace = (own: number, corner: number): number =>
   corner > Math.PI / 2 && corner < Math.PI ? -own * Math.tan(corner - Math.PI / 2) : 0;
+
+/** Does the lap of a seam lie on the other panel as a leg that is bent? Where the panels rise from one another, and no tabs hold them. */
+export const isBentLap = ({ style, tabs }: Pick<Seam, 'style' | 'tabs'>, corner: number): boolean =>
+  style.kind === 'lap' && tabs === undefined && corner > LEAST_PASSED && corner < Math.PI - LEAST_PASSED;
 
 /** Do tabs of one piece with the other panel go past this one's edge? */
 const isPassedByTabs = ({ tabs }: Pick<Seam, 'tabs'>, member: 0 | 1): boolean =>

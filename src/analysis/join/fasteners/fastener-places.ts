@@ -1,7 +1,7 @@
 /** Rivets and screws along a run: where each goes through which sheets. */
 import { addScaled, type Vec3 } from '../../geometry/vec.js';
 import { ROUND_OFF } from '../../geometry/tolerance.js';
-import type { FastenerRow, Tub } from '../../model/tub.js';
+import type { FastenerRow, SeamStyle, Tub } from '../../model/tub.js';
 import type { FaceIndex } from '../../shape/shape.js';
 import { contactOf, type TabContact } from '../tabs/contact.js';
 import { canTurnTabs } from '../tabs/tab-pieces.js';
@@ -53,17 +53,19 @@ export const fastenerPlacesOf = (tub: Tub, run: SeamRun, row: PlacedRow | undefi
   const { fasteners, style } = tub.seams[run.seam];
   if (!fasteners) return [];
   if (row) return throughLegs(tub, row, fasteners);
-  return style.kind === 'lap' && run.footing === undefined ? throughLap(run, style.by, fasteners) : [];
+  return style.kind === 'lap' && run.footing === undefined ? throughLap(run, style, fasteners) : [];
 };
 
 /** Evenly, with half a share at both ends, so that none stands farther from the next than stated. */
 export const fastenerCount = (length: number, every: number): number =>
   Math.max(1, Math.ceil(length / every - ROUND_OFF));
 
-const throughLap = (run: SeamRun, by: number, row: FastenerRow): readonly FastenerPlace[] => {
+type LapStyle = Extract<SeamStyle, { kind: 'lap' }>;
+
+const throughLap = (run: SeamRun, { by, lapping: over }: LapStyle, row: FastenerRow): readonly FastenerPlace[] => {
   const count = fastenerCount(run.length, row.every);
   const share = run.length / count;
-  const [lapping, under] = run.sides;
+  const [lapping, under] = over === 0 ? run.sides : [run.sides[1], run.sides[0]];
   return Array.from({ length: count }, (_, i): FastenerPlace => {
     const at = pointOnRun(run, (i + 0.5) * share);
     const point = addScaled(at, under.inward, by / 2);
@@ -80,8 +82,8 @@ const throughLap = (run: SeamRun, by: number, row: FastenerRow): readonly Fasten
       apart: 0,
       along: share / 2,
       across: by / 2,
-      headsOnSecond: row.headsOn !== 1,
-      nutIn: row.nutsIn === undefined ? undefined : row.nutsIn === 0 ? 'second' : 'panel',
+      headsOnSecond: row.headsOn === undefined || row.headsOn === over,
+      nutIn: row.nutsIn === undefined ? undefined : row.nutsIn === over ? 'second' : 'panel',
     };
   });
 };

@@ -66,10 +66,11 @@ export const spotsThroughTabs = (tub: Tub, row: PlacedRow, count: number): reado
 /** One row of `count` spots along the middle of a lap (or of the sheet that covers an edge). */
 export const spotsAlongLap = (run: SeamRun, count: number): readonly Spot[] => {
   const share = run.length / count;
-  const lap = run.sides[0].runOn;
+  const over: 0 | 1 = run.sides[0].runOn > 0 ? 0 : 1;
+  const lap = run.sides[over].runOn;
   return Array.from({ length: count }, (_, i): Spot => ({
-    side: 1,
-    point: spotPoint(run, 1, (i + 0.5) * share, lap / 2),
+    side: over === 0 ? 1 : 0,
+    point: spotPoint(run, over === 0 ? 1 : 0, (i + 0.5) * share, lap / 2),
     edge: Math.min(share / 2, lap / 2),
     across: lap / 2,
   }));

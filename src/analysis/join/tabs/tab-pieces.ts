@@ -60,7 +60,7 @@ export const tabPiecesOf = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
       ? { width: Math.max(thickness, leastKerfOf(tub)), depth: own.runOn - bendStart + thickness / 2 }
       : undefined;
   return centres.map((at): TabPiece => ({
-    name: `${panel.name} tab`,
+    name: `${panel.name} ${tabs.isLap ? 'lap' : 'tab'}`,
     face: own.face,
     point: pointOnRun(run, at),
     wide: tabs.wide,

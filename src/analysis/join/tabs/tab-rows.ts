@@ -4,6 +4,8 @@ import type { Tabs, Tub } from '../../model/tub.js';
 import { pointToSegment } from '../../geometry/gap-between.js';
 import { SAME_POINT } from '../../geometry/tolerance.js';
 import { OFF_PLANE } from '../../model/tolerance.js';
+import { isBentLap } from '../../fold/trim/seam-edge.js';
+import { leastKerfOf } from '../../model/default-shop.js';
 import type { Meetings } from '../seam/meetings.js';
 import { deviationOf, dryCornerBeyond, type SeamRun } from '../seam/seam-runs.js';
 import { cornerMargin, layOutTabs, type TabRow } from './tab-layout.js';
@@ -32,15 +34,34 @@ const CORNER_CLEARANCE = 1;
  */
 export const tabRowsOf = (tub: Tub, meetings: Meetings, runs: readonly SeamRun[]): readonly PlacedRow[] =>
   runs.flatMap((run): PlacedRow[] => {
-    const { tabs } = tub.seams[run.seam];
+    const tabs = tub.seams[run.seam].tabs ?? lapOf(tub, run);
     if (!tabs) return [];
     const carrier = tabs.on === 'loose' ? 1 : tabs.on;
     const margins = [run.start, run.end].map((end) => marginAt(meetings, run, carrier, tabs, end));
     if (!mayCarry(run, tabs))
       return [{ centres: [], pitch: undefined, usable: 0, run, tabs, carrier, margins: [0, 0] }];
+    if (tabs.isLap) return [lapRow(run, tabs, [margins[0], margins[1]])];
     const room = { length: run.length, wide: tabs.wide, every: tabs.every, margins: [margins[0], margins[1]] as const };
     return [{ ...layOutTabs(room), run, tabs, carrier, margins: room.margins }];
   });
+
+/** mm. Between the notch beside the leg of a lap and the end of its edge: what a cutter leaves whole. Common practice, no source. */
+const LAP_END = 1;
+
+/** The leg of a lap at an angle, as a tab that takes all of the stretch between its margins; undefined: the seam has none. */
+const lapOf = (tub: Tub, run: SeamRun): Tabs | undefined => {
+  const { style, tabs, at } = tub.seams[run.seam];
+  if (style.kind !== 'lap' || run.footing !== undefined || !isBentLap({ style, tabs }, run.corner)) return undefined;
+  const margin = Math.max(run.sides[style.lapping].thickness, leastKerfOf(tub)) + LAP_END;
+  return { at, on: style.lapping, wide: 0, deep: style.by, every: Infinity, inset: 0, margin, isLap: true };
+};
+
+const lapRow = (run: SeamRun, tabs: Tabs, margins: PlacedRow['margins']): PlacedRow => {
+  const usable = run.length - margins[0] - margins[1];
+  const centres = usable > 0 ? [margins[0] + usable / 2] : [];
+  const carrier = tabs.on === 1 ? 1 : 0;
+  return { centres, pitch: undefined, usable, run, tabs: { ...tabs, wide: Math.max(0, usable) }, carrier, margins };
+};
 
 /** An edge that stands on a face is held by tabs of its own panel alone. */
 export const mayCarry = ({ footing }: SeamRun, { on }: Tabs): boolean =>

@@ -13,7 +13,7 @@ export const noRoomForTab: Rule = {
         const { name, at, tabs } = tub.seams[seam];
         const [a, b] = run.sides.map((side) => tub.panels[side.face].name);
         const common = { at: tabs?.at ?? at, about: [name, a, b] };
-        const what = row.tabs.on === 'loose' ? 'clip' : 'tab';
+        const what = row.tabs.on === 'loose' ? 'clip' : row.tabs.isLap ? 'lap' : 'tab';
         if (!mayCarry(run, row.tabs)) {
           const standing = run.footing === 0 ? b : a;
           const finding: RuleFinding = {

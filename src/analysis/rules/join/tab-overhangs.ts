@@ -24,7 +24,7 @@ export const tabOverhangs: Rule = {
           if (over === 0) continue;
           const { name, at, tabs } = tub.seams[seam];
           yield {
-            message: `${row.tabs.on === 'loose' ? 'Clips' : 'Tabs'} of seam ${named(name)} reach ${inMm(Math.abs(tip))} onto ${named(face.name)} and out over its other edge; the panel must be deeper there`,
+            message: `${row.tabs.on === 'loose' ? 'Clips' : row.tabs.isLap ? 'Laps' : 'Tabs'} of seam ${named(name)} reach ${inMm(Math.abs(tip))} onto ${named(face.name)} and out over its other edge; the panel must be deeper there`,
             at: tabs?.at ?? at,
             about: [name, face.name],
             related: [

@@ -19,7 +19,7 @@ export const tabTooShallow: Rule = {
       const { row, needs, setback } = worst.reduce((most, each) => (each.needs > most.needs ? each : most));
       const { name, at, tabs } = tub.seams[seam];
       yield {
-        message: `${row.tabs.on === 'loose' ? 'Clips' : 'Tabs'} of seam ${named(name)} are ${inMm(row.tabs.deep, needs)} deep; their bend needs at least ${inMm(needs, row.tabs.deep)}`,
+        message: `${row.tabs.on === 'loose' ? 'Clips' : row.tabs.isLap ? 'Laps' : 'Tabs'} of seam ${named(name)} are ${inMm(row.tabs.deep, needs)} deep; their bend needs at least ${inMm(needs, row.tabs.deep)}`,
         at: tabs?.at ?? at,
         about: [name],
         related: [

@@ -210,7 +210,8 @@ export const seamOf = (lowering: Lowering, seam: Seam, indices: Indices): SeamMo
 const styleOf = (lowering: Lowering, seam: Seam): SeamStyle => {
   const lap = lowering.only(seam, 'lap', seam.lap);
   const style = lowering.only(seam, 'style', seam.style, 'corner or over');
-  const by = asLength(lowering, lap, 'Lap of the seam', { above: SAME_POINT });
+  const by = asLength(lowering, lap?.by, 'Lap of the seam', { above: SAME_POINT });
+  const under = memberNamed(lowering, seam, lap?.under, 'Laps on');
   if (lap && style) {
     lowering.reports.add(
       'text/stated-twice',
@@ -218,7 +219,7 @@ const styleOf = (lowering: Lowering, seam: Seam): SeamStyle => {
       `The seam states \`lap\` and \`${style}\`; it needs one of them`,
     );
   }
-  if (by !== undefined) return { kind: 'lap', by };
+  if (by !== undefined) return { kind: 'lap', by, lapping: under === 0 ? 1 : 0 };
   return { kind: style ?? 'corner' };
 };
 

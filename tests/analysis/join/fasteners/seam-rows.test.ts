@@ -128,3 +128,36 @@ describe('bodies of screws', () => {
     ]);
   });
 });
+
+describe('a lap at an angle', () => {
+  const stages = stagesOf('seam wall base { lap 20 rivets every 25 sealant 3 }');
+
+  // By hand: the bend begins where the wet faces meet (1.2 for the base's thickness less 1.2 tan 45 deg), and the leg is 20 from
+  // the corner of its inner faces: 80 + pi/2 (1.2 + K 1.2) + 18.8.
+  it('is a leg of the first panel, bent to lie on the other', () => {
+    const [bend] = stages.flats()[2]!.bends;
+    expect(bend.angle).toBeCloseTo(Math.PI / 2, 9);
+    const ys = stages.flats()[2]!.outline.map(({ y }) => y);
+    expect(Math.max(...ys) - Math.min(...ys)).toBeCloseTo(80 + (Math.PI / 2) * (1.2 + bend.kFactor * 1.2) + 18.8, 6);
+  });
+
+  it('takes no room of what it lies on, and its rivets go through both', () => {
+    expect(stages.sharedRoom()).toEqual([]);
+    const [base, , wall] = stages.folded().map((part) => holesOf([part]));
+    expect(base).toHaveLength(8);
+    for (const hole of wall) {
+      const nearest = base.reduce((best, each) => (distance(each, hole) < distance(best, hole) ? each : best));
+      expect(lengthOf(cross(subtract(nearest, hole), [0, 0, 1]))).toBeLessThan(1e-6);
+    }
+  });
+
+  it('lies under the one that is named after on', () => {
+    const other = stagesOf('seam wall base { lap 20 on wall rivets every 25 sealant 3 }');
+    expect(other.flats().map((flat) => flat?.bends.length)).toEqual([1, 0, 0]);
+    expect(
+      stagesOf('seam wall base { lap 20 on base sealant 3 }')
+        .flats()
+        .map((flat) => flat?.bends.length),
+    ).toEqual([0, 0, 1]);
+  });
+});
