@@ -2,7 +2,7 @@
 import type { Contour, ContourVertex } from '../geometry/contour.js';
 import type { Frame } from '../geometry/frame.js';
 import type { Vec2, Vec3 } from '../geometry/vec.js';
-import type { SheetIndex } from '../model/tub.js';
+import type { SheetIndex, SheetSide } from '../model/tub.js';
 import type { FaceIndex } from '../shape/shape.js';
 
 /** Faces of one sheet joined by bends: what is cut as one piece. */
@@ -81,8 +81,12 @@ export interface FlatPanel {
   readonly region: Contour;
 }
 
-/** Something the pen draws: where a clip sits, a flood line, a datum. */
+/** Something the pen draws: where a clip sits or a divider stands, a flood line, a datum. */
 export interface FlatMark {
+  /** Of the sheet, on which it is; dry unless given. */
+  readonly side?: SheetSide | undefined;
+  /** Another panel stands there, its wet face along the first two points. */
+  readonly isFoot?: true;
   readonly kind: 'place' | 'level' | 'note';
   readonly points: readonly Vec2[];
   readonly closed: boolean;

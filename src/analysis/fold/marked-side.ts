@@ -9,20 +9,26 @@ import { ROUND_OFF } from '../geometry/tolerance.js';
 import { distance2, scale, type Vec2 } from '../geometry/vec.js';
 import type { SheetSide } from '../model/marked.js';
 import type { Tub } from '../model/tub.js';
-import type { FlatBend, FlatPattern } from './flat-pattern.js';
+import type { FlatBend, FlatMark, FlatPattern } from './flat-pattern.js';
 
 /** The side that lies up in a flat as it is: dry unless it was turned over to be marked. */
 export const sideUpOf = ({ dryUp }: FlatPattern): SheetSide => (dryUp ? 'wet' : 'dry');
 
 export const otherSide = (side: SheetSide): SheetSide => (side === 'dry' ? 'wet' : 'dry');
 
+/** Is a mark on the side that lies down? It is drawn as if the sheet were glass, and not marked. */
+export const isHidden = (flat: FlatPattern, { side = 'dry' }: FlatMark): boolean => side !== sideUpOf(flat);
+
+/** Marks of what stands on a face of the piece: closed ones on the side on which it stands, its wet face along the first two points. */
+export const feetOn = ({ marks }: FlatPattern): readonly FlatMark[] => marks.filter(({ isFoot }) => isFoot);
+
 /** The same piece dry side up, as it is folded and planned. */
 export const dryUpOf = (flat: FlatPattern): FlatPattern => flat.dryUp ?? flat;
 
 /**
  * A flat (dry side up) with the side up that is marked: the stated one, else the one on which more of its bend lines are
- * seen while they are bent. Places of clips cannot be carried round an edge as a line can, so a piece that bears some stays
- * dry side up, where they sit. The same object for the same flat.
+ * seen while they are bent. Places cannot be carried round an edge as a line can, so a piece on which clips sit stays dry
+ * side up, and one on which dividers stand lies wet side up. The same object for the same flat.
  */
 export const asMarked = ({ marks }: Pick<Tub, 'marks'>, flat: FlatPattern): FlatPattern => {
   const isOn = (panel: number): boolean => flat.panels.some(({ face }) => face === panel);
@@ -31,7 +37,8 @@ export const asMarked = ({ marks }: Pick<Tub, 'marks'>, flat: FlatPattern): Flat
 };
 
 const seenSideOf = (flat: FlatPattern): SheetSide => {
-  if (flat.marks.some(({ kind }) => kind === 'place')) return 'dry';
+  const places = flat.marks.filter(({ kind }) => kind === 'place').map(({ side = 'dry' }) => side);
+  if (places.length > 0) return places.includes('dry') ? 'dry' : 'wet';
   const lengths = { up: 0, down: 0 };
   for (const { direction, start, end } of flat.bends) lengths[direction] += distance2(start, end);
   return lengths.down > lengths.up + ROUND_OFF ? 'wet' : 'dry';

@@ -7,7 +7,7 @@ import type { FaceContact } from './faces/face-contact.js';
 import type { SeamJoint } from './seam-joint.js';
 import type { PartKey } from './seam/part-keys.js';
 import type { PartPaths } from './seam/part-paths.js';
-import { marksOfRow } from './tabs/place-marks.js';
+import { markOfFoot, marksOfRow } from './tabs/place-marks.js';
 import type { PlateReach } from './seam/plate-reach.js';
 import { holesOfTab, panelHolesAt, panelHolesOfRun } from './fasteners/row-holes.js';
 import { panelHolesOf, type StrainerFrame } from './fasteners/strainer-frame.js';
@@ -96,6 +96,8 @@ const additionsOfSeam = ({ tub, paths, reach }: AdditionsSite, joint: SeamJoint)
       if (hole) onto(face).holes.push(hole);
       if (mark) onto(face).marks.push(...mark);
     }
+    const foot = markOfFoot(tub, reach, made.run);
+    if (foot) onto(foot.face).marks.push(foot.mark);
     if (!row) continue;
     for (const { face, mark } of marksOfRow(tub, reach, row, joint.name)) onto(face).marks.push(mark);
     for (const [i, piece] of tabs.entries()) {

@@ -11,7 +11,8 @@ import type { Column } from './table.js';
 export interface SeamRow {
   readonly name: string;
   readonly between: readonly [string, string];
-  readonly kind: 'corner' | 'over' | 'lap';
+  /** `tee`: the edge of one stands on the face of the other. */
+  readonly kind: 'corner' | 'over' | 'lap' | 'tee';
   /** By how much the sheets lie on one another; null: no lap. */
   readonly lap_mm: number | null;
   readonly closed_by: string;
@@ -71,7 +72,7 @@ export const reportSeams = (stages: Stages): SeamRow[] => {
     return {
       name: seam.name,
       between: [seam.members[0].name, seam.members[1].name],
-      kind: seam.style.kind,
+      kind: joint.runs.some(({ run }) => run.footing !== undefined) ? 'tee' : seam.style.kind,
       lap_mm: seam.style.kind === 'lap' ? reportLength(seam.style.by) : null,
       closed_by: name,
       source,

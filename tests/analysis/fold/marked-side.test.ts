@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { isUnderneath } from '../../../src/analysis/export/flat/nicks.js';
-import { asMarked, dryUpOf, sideUpOf } from '../../../src/analysis/fold/marked-side.js';
+import { asMarked, dryUpOf, feetOn, sideUpOf } from '../../../src/analysis/fold/marked-side.js';
 import { areaOfContour, extentOfContour } from '../../../src/analysis/geometry/contour.js';
 import { drawFlat } from '../../../src/analysis/export/flat/flat-drawing.js';
 import { flatsToCut } from '../../../src/analysis/stages/flats-to-cut.js';
@@ -38,6 +38,16 @@ describe('the side that is marked', () => {
   test('is the one on which more bend lines are seen; where clips sit on a piece, the dry one', () => {
     expect(sidesOf(stagesOf('narrow-deep-trough.tub'))).toEqual({ trough: 'wet', left: 'dry', right: 'dry' });
     expect(sidesOf(stagesOf('herb-wash-basin.tub')).floor).toBe('dry');
+  });
+
+  test('is the wet one where a divider stands on a piece, which is marked for it', () => {
+    const stages = stagesOf('settling-box.tub');
+    expect(sidesOf(stages)).toMatchObject({ box: 'wet', left: 'wet', right: 'wet', weir: 'dry' });
+    const box = flatsToCut(stages)[0];
+    expect(feetOn(box).map(({ text }) => text)).toEqual(['weir']);
+    const { entities } = drawFlat(stages.tub, box);
+    expect(entities.filter(({ kind, layer }) => kind === 'polyline' && layer === 'PEN_PLACE')).toHaveLength(1);
+    expect(entities.some((entity) => entity.kind === 'lettering' && entity.text === 'weir')).toBe(true);
   });
 
   test('is the stated one: of all pieces, and of one by name before that', () => {

@@ -75,8 +75,11 @@ describe('an edge that stands on a face', () => {
         expect(Math.abs(heightOver(bed.frame, onSkin(folded, plate, [x, y], 'wet')))).toBeLessThan(1e-6);
       }
     }
-    const marks = stages.flats()[partNamed(stages, 'box')]!.marks.filter(({ text }) => text?.includes('weir'));
+    const marks = stages
+      .flats()
+      [partNamed(stages, 'box')]!.marks.filter(({ text, isFoot }) => text?.includes('weir') && !isFoot);
     expect(marks).toHaveLength(5);
+    expect(new Set(marks.map(({ side }) => side))).toEqual(new Set(['wet']));
     // 14 deep less the bend's outside setback (1.6 + 1.2) tan(c / 2), c = 85 deg on the dry side, front of the weir.
     const [a, b] = marks[0].points;
     expect(Math.hypot(a[0] - b[0], a[1] - b[1])).toBeCloseTo(14 - 2.8 * Math.tan((85 * Math.PI) / 360), 6);

@@ -10,7 +10,7 @@ import type { Vec2 } from '../../geometry/vec.js';
 import type { Sheet, Tub } from '../../model/tub.js';
 import { facingOf, wayOnDrawing } from './facing.js';
 import { isUnderneath, type Nick } from './nicks.js';
-import { otherSide, sideUpOf } from '../../fold/marked-side.js';
+import { isHidden, otherSide, sideUpOf } from '../../fold/marked-side.js';
 import { placeLettering } from './place-lettering.js';
 
 export type DrawingLayer =
@@ -73,7 +73,6 @@ const BELOW = 20;
 export const drawFlat = (tub: Tub, flat: FlatPattern, nicks: readonly Nick[] = []): FlatDrawing => {
   const part = extentOfContour(flat.outline);
   const left = part.min[0];
-  const isDryUp = sideUpOf(flat) === 'dry';
   const scaleAt = part.min[1] - BELOW;
   const words = wordsOf(tub.name, tub.sheets[flat.sheet], flat, nicks);
   const entities: DrawingEntity[] = [
@@ -83,20 +82,18 @@ export const drawFlat = (tub: Tub, flat: FlatPattern, nicks: readonly Nick[] = [
     ),
     ...nicks.map(({ from, to }): DrawingEntity => ({ kind: 'line', layer: 'CUT_INNER', from, to })),
     ...flat.bends.map(({ start, end }): DrawingEntity => ({ kind: 'line', layer: 'PEN_BEND', from: start, to: end })),
-    ...flat.marks.map(({ points, closed }): DrawingEntity => ({
+    ...flat.marks.map((mark): DrawingEntity => ({
       kind: 'polyline',
-      layer: isDryUp ? 'PEN_PLACE' : 'READ_TEXT',
-      points,
-      closed,
+      layer: isHidden(flat, mark) ? 'READ_TEXT' : 'PEN_PLACE',
+      points: mark.points,
+      closed: mark.closed,
     })),
-    ...placeLettering(isDryUp ? flat : { ...flat, marks: [] }, partLettering(tub.sheets[flat.sheet], flat)).map(
-      ({ text, strokes }): DrawingEntity => ({
-        kind: 'lettering',
-        layer: 'PEN_LETTERS',
-        text,
-        strokes,
-      }),
-    ),
+    ...placeLettering(flat, partLettering(tub.sheets[flat.sheet], flat)).map(({ text, strokes }): DrawingEntity => ({
+      kind: 'lettering',
+      layer: 'PEN_LETTERS',
+      text,
+      strokes,
+    })),
     { kind: 'line', layer: 'SCALE_100MM', from: [left, scaleAt], to: [left + SCALE_LINE, scaleAt] },
     ...words.map((text, i): DrawingEntity => ({
       kind: 'text',
@@ -114,8 +111,11 @@ export const drawFlat = (tub: Tub, flat: FlatPattern, nicks: readonly Nick[] = [
   return { name: flat.name, tub: tub.name, entities, extent };
 };
 
-/** Do clips or other parts sit on the side that lies down? Their places are drawn as if the sheet were glass, and not marked. */
-export const hasHiddenPlaces = (flat: FlatPattern): boolean => flat.marks.length > 0 && sideUpOf(flat) === 'wet';
+/** What is said of a flat with parts on the side that lies down; undefined: there are none. */
+export const hiddenPlacesText = (flat: FlatPattern): string | undefined =>
+  flat.marks.some((mark) => isHidden(flat, mark))
+    ? `What sits or stands on the ${otherSide(sideUpOf(flat))} side has its places drawn as if the sheet were glass, and not marked`
+    : undefined;
 
 /** What the pen writes on the part itself. */
 const partLettering = (sheet: Sheet, flat: FlatPattern): readonly string[] => [
@@ -129,9 +129,7 @@ const wordsOf = (tubName: string, sheet: Sheet, flat: FlatPattern, nicks: readon
   `Part ${flat.name} of ${tubName}`,
   `Sheet ${sheet.name}: ${sheetWords(sheet)}, quantity ${flat.quantity}`,
   ...facingWords(flat),
-  ...(hasHiddenPlaces(flat)
-    ? ['Clips and other parts sit on the dry side: their places are drawn as if the sheet were glass, and not marked']
-    : []),
+  ...[hiddenPlacesText(flat)].filter((text) => text !== undefined),
   ...flat.bends.map(
     (bend) =>
       `Bend ${bend.name}: ${bend.direction} ${degrees(bend.angle)} deg, inside radius ${decimals(bend.radius, 2)} mm, ` +

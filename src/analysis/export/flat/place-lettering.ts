@@ -1,4 +1,5 @@
 /** Finds room on a flat pattern for what the pen writes: a label at each bend, the part's name, the text of marks. */
+import { isHidden } from '../../fold/marked-side.js';
 import { NOISE } from '../../geometry/tolerance.js';
 import type { FlatBend, FlatMark, FlatPanel, FlatPattern } from '../../fold/flat-pattern.js';
 import type { Contour } from '../../geometry/contour.js';
@@ -45,7 +46,7 @@ export const placeLettering = (flat: FlatPattern, name: readonly string[]): Lett
   const polygons = flat.panels.map((panel) => flattenContour(panel.region, MARGIN / 2));
   return [
     ...flat.bends.flatMap((bend) => bendLabel(bend, polygons, room)),
-    ...flat.marks.flatMap((mark) => markLabel(mark, polygons, room)),
+    ...flat.marks.flatMap((mark) => (isHidden(flat, mark) ? [] : markLabel(mark, polygons, room))),
     ...nameBlock(name, flat.panels, polygons, room),
   ];
 };

@@ -1,7 +1,7 @@
 /** A flat pattern as a dimensioned drawing: measured from one corner, bend lines with number, direction and angle. */
 import { ROUND_OFF, SAME_TURN } from '../../geometry/tolerance.js';
 import type { FlatBend, FlatPattern } from '../../fold/flat-pattern.js';
-import { sideUpOf } from '../../fold/marked-side.js';
+import { feetOn, sideUpOf } from '../../fold/marked-side.js';
 import type { Contour, ContourVertex } from '../../geometry/contour.js';
 import { extentOfContour, flattenContour, type Extent } from '../../geometry/contour.js';
 import { isInside } from '../../geometry/polygon.js';
@@ -219,11 +219,12 @@ const ordinatesOf = (flat: FlatPattern, extent: Extent, axis: 0 | 1): Ordinate[]
     at(start[across] < end[across] ? start : end, BEND_WEIGHT + distance2(start, end) / 100),
   ]);
   const holes = flat.holes.flatMap(({ circle }) => (circle ? [at(circle.center, HOLE_WEIGHT)] : []));
+  const feet = feetOn(flat).flatMap(({ points: [start, end] }) => [at(start, HOLE_WEIGHT), at(end, HOLE_WEIGHT)]);
   const ends = [extent.min, extent.max].map((corner): Ordinate => ({
     ...nearestCorner(corners, corner[axis] - extent.min[axis]),
     weight: EXTENT_WEIGHT,
   }));
-  return [...ends, ...bends, ...holes, ...corners];
+  return [...ends, ...bends, ...holes, ...feet, ...corners];
 };
 
 /** Does a straight line only pass through the vertex? */

@@ -3,7 +3,7 @@ import { addScaled, angleBetween, cross, distance, dot, scale, subtract, type Ve
 import { runOnAtFace, runOnAtSeam } from '../../fold/trim/seam-edge.js';
 import { skinNormal } from '../../shape/feet.js';
 import { keepBy } from '../../cache/memo.js';
-import type { Seam, Tub } from '../../model/tub.js';
+import type { Seam, SheetSide, Tub } from '../../model/tub.js';
 import type { Face, FaceIndex, Foot, Shape, Stretch } from '../../shape/shape.js';
 
 /** One panel's side of a run. */
@@ -33,6 +33,8 @@ export interface SeamRun {
   readonly corner: number;
   /** The side on whose face the other's edge stands; undefined where two edges meet. */
   readonly footing: 0 | 1 | undefined;
+  /** Of that side's sheet, on which it stands. */
+  readonly skin: SheetSide | undefined;
 }
 
 /**
@@ -119,7 +121,7 @@ const runOf = ({ seam, joined, faces, stretches, thicknesses }: RunSite): SeamRu
     runOn: runOnAtSeam(joined, { own: theirs, other: own, member: 1, corner }),
   };
   const { start, end } = stretch;
-  return { seam, sides: [first, second], start, end, along, length, corner, footing: undefined };
+  return { seam, sides: [first, second], start, end, along, length, corner, footing: undefined, skin: undefined };
 };
 
 interface FootSite {
@@ -167,6 +169,7 @@ const footRun = (tub: Tub, shape: Shape, { seam, face, stretch, foot, standing }
     length,
     corner,
     footing: standing === 0 ? 1 : 0,
+    skin: foot.skin,
   };
 };
 

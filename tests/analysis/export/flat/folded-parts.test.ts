@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { dxfFiles } from '../../../../src/analysis/export/flat/flat-files.js';
+import { feetOn } from '../../../../src/analysis/fold/marked-side.js';
 import type { FlatPattern } from '../../../../src/analysis/fold/flat-pattern.js';
 import { flatsToCut } from '../../../../src/analysis/stages/flats-to-cut.js';
 import type { Stages } from '../../../../src/analysis/stages/stages.js';
@@ -58,6 +59,7 @@ describe('parts of the samples, folded from their drawings', () => {
     const round = stages.tub.openings.flatMap(({ shape }) => (shape.kind === 'round' ? [shape] : []));
     const found = new Set<unknown>();
     let panels = 0;
+    let feet = 0;
     for (const [i, flat] of flatsToCut(stages).entries()) {
       if (!flat.place) continue;
       const folded = await foldDrawing(String(files[i].content));
@@ -73,6 +75,16 @@ describe('parts of the samples, folded from their drawings', () => {
         ).toBeLessThan(OFF);
         panels++;
       }
+      for (const { points, side, text } of feetOn(flat)) {
+        const standing = stages.shape().faces.find((face) => face.name === text)!.frame;
+        for (const share of [0.25, 0.5, 0.75]) {
+          const [a, b] = points;
+          const on = [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])] as const;
+          const at = place(folded.pieces[folded.pieceAt(on)][side ?? 'dry'](on));
+          expect(Math.abs(dot(minus(at, standing.origin), standing.normal))).toBeLessThan(OFF);
+          feet++;
+        }
+      }
       for (const { center } of folded.holes) {
         const piece =
           folded.pieces[folded.pieceAt([center[0], center[1]])] ?? folded.pieces.find(({ rings }) => rings.length > 1);
@@ -82,6 +94,7 @@ describe('parts of the samples, folded from their drawings', () => {
       }
     }
     expect(panels).toBeGreaterThan(0);
+    if (name === 'settling-box.tub') expect(feet).toBe(5 * 3);
     expect(found.size).toBe(round.length);
   });
 });

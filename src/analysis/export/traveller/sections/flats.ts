@@ -4,8 +4,8 @@ import type { Vec2 } from '../../../geometry/vec.js';
 import { FLAT_BEND_COLUMNS, flatBendRow, type FlatBendRow } from '../../../report/bends.js';
 import type { Block, Section } from '../block.js';
 import { isUnderneath, nickLength, nicksOf, type Nick } from '../../flat/nicks.js';
-import { otherSide, sideUpOf } from '../../../fold/marked-side.js';
-import { hasHiddenPlaces } from '../../flat/flat-drawing.js';
+import { feetOn, otherSide, sideUpOf } from '../../../fold/marked-side.js';
+import { hiddenPlacesText } from '../../flat/flat-drawing.js';
 import { facingFigure, flatFigure } from '../flat-figure.js';
 import { pieceNumber, strokesOf, type Job } from '../job.js';
 import { partSeamBlocks } from './part-seams.js';
@@ -49,7 +49,7 @@ export const flatSection = (job: Job, flat: FlatPattern): Section => {
   ];
   const from = extentOfContour(flat.outline).min;
   if (flat.bends.length > 0) blocks.push(bendTable(job, flat, from, nicks), ...underneathText(flat));
-  blocks.push(...wetUpText(flat));
+  blocks.push(...sideText(flat), ...footTable(job, flat, from));
   if (groups.length > 0) blocks.push(holeTable(job, flat, groups, from));
   if (flat.bends.length === 0) blocks.push(...partSeamBlocks(job, flat));
   return { key: flatKey(job, flat), title: `Flat ${pieceNumber(job, flat)}: ${flat.name}`, starts: 'follows', blocks };
@@ -57,9 +57,11 @@ export const flatSection = (job: Job, flat: FlatPattern): Section => {
 
 const figureHeight = (flat: FlatPattern, strokes: number, groups: readonly HoleGroup[]): number => {
   const notes = (flat.bends.some(isUnderneath) ? 1 : 0) + (sideUpOf(flat) === 'wet' ? 1 : 0);
+  const feet = feetOn(flat).length;
   const lines = groups.reduce((sum, { holes }) => sum + Math.floor((holes.length - 1) / ON_A_LINE), 0);
   const { heads, row, line, note } = BESIDE;
-  const left = SHEET_HEIGHT - heads - (strokes + groups.length) * row - lines * line - notes * note;
+  const left =
+    SHEET_HEIGHT - heads - (strokes + groups.length + (feet > 0 ? feet + 1 : 0)) * row - lines * line - notes * note;
   return left < FIGURE_HEIGHT.least ? FIGURE_HEIGHT.most : Math.min(left, FIGURE_HEIGHT.most);
 };
 
@@ -68,16 +70,37 @@ const pairOf = (job: Job, [x, y]: Vec2, from: Vec2): string =>
 
 const upText = (flat: FlatPattern): string => `${sideUpOf(flat) === 'dry' ? 'Dry' : 'Wet'} side up`;
 
-/** Ink on the side that holds water; a loose piece has none. */
-const wetUpText = (flat: FlatPattern): Block[] =>
-  sideUpOf(flat) === 'dry' || flat.part === undefined
-    ? []
-    : [
-        {
-          kind: 'text',
-          text: `Marked on the wet side, where ${flat.bends.length > 0 ? 'its bend lines are seen while it is bent' : 'the text wants it'}: use ink that wipes off, never a scriber, and wipe it off before sealing and filling.${hasHiddenPlaces(flat) ? ' Clips and other parts sit on the dry side: their places are drawn as if the sheet were glass, and not marked.' : ''}`,
-        },
-      ];
+/** Ink on the side that holds water, of which a loose piece has none; and what cannot be marked on the side that lies up. */
+const sideText = (flat: FlatPattern): Block[] => {
+  const isWet = sideUpOf(flat) === 'wet' && flat.part !== undefined;
+  const hidden = hiddenPlacesText(flat);
+  const told = [
+    ...(isWet
+      ? ['Marked on the wet side: use ink that wipes off, never a scriber, and wipe it off before sealing and filling.']
+      : []),
+    ...(hidden === undefined ? [] : [`${hidden}.`]),
+  ];
+  return told.length === 0 ? [] : [{ kind: 'text', text: told.join(' ') }];
+};
+
+/** Where other panels stand on its face, by the edge of their wet faces. */
+const footTable = ({ units }: Job, flat: FlatPattern, from: Vec2): Block[] => {
+  const feet = feetOn(flat);
+  if (feet.length === 0) return [];
+  const pair = ([x, y]: Vec2): string => `${units.length(x - from[0])}, ${units.length(y - from[1])}`;
+  return [
+    {
+      kind: 'table',
+      columns: [
+        { head: 'Here stands', align: 'left', share: 50 },
+        { head: 'On its', align: 'left', share: 34 },
+        { head: 'Its wet face from x, y', align: 'right', share: 45 },
+        { head: 'to x, y', align: 'right', share: 45 },
+      ],
+      rows: feet.map(({ text, side, points }) => [text ?? '', `${side} side`, pair(points[0]), pair(points[1])]),
+    },
+  ];
+};
 
 /** Lines that the bed hides, and what carries them across. */
 const underneathText = (flat: FlatPattern): Block[] =>

@@ -87,7 +87,7 @@ const sourceText = (seams: readonly SeamRow[]): string => {
     .join(' ');
 };
 
-const EDGES = { corner: 'corner', over: 'one edge covered', lap: 'lap' } as const;
+const EDGES = { corner: 'corner', tee: 'tee', over: 'one edge covered', lap: 'lap' } as const;
 
 /** `corner, 7 clips`. */
 export const jointText = (units: Units, { kind, lap_mm, tabs }: SeamRow): string => {
