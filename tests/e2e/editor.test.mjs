@@ -326,6 +326,23 @@ step('the page of a finding explains it', async () => {
   );
 });
 
+step('the manual is searched by a word, and opens where that stands', async () => {
+  await wb.runCommand('Tubwright: Open the Manual…');
+  await wb.page.locator('.quick-input-widget input[placeholder^="A word, a task"]').waitFor();
+  await wb.page.keyboard.type('galvanized');
+  await wb.page.keyboard.press('Enter');
+  const page = await wb.webview({ selector: '.markdown-body, h1' });
+  await eventually(async () => (await page.locator('body').innerText()).includes('Metals, grades and gauges'), {
+    what: 'the page',
+  });
+  await wb.host(async (vscode) => {
+    const pages = vscode.window.tabGroups.all
+      .flatMap(({ tabs }) => tabs)
+      .filter(({ label }) => label.includes('metals.md'));
+    await vscode.window.tabGroups.close(pages);
+  });
+});
+
 step('the flat patterns are exported and read back by another reader', async () => {
   const folder = path.join(workspace, 'cut');
   mkdirSync(folder);
