@@ -6,7 +6,7 @@ import type { Vec2 } from '../geometry/vec.js';
 import { NEST_CONTACT } from '../model/tolerance.js';
 import { placePoint } from './nest.js';
 import { outerRings, partsOf } from './tighten/outlines.js';
-import { grown, sidesOf, sumWithMirrored, type Sides } from './tighten/sums.js';
+import { entryInto, sidesOf, sumsOf, type Sides } from './tighten/sums.js';
 
 /** A piece where it lies, with the box of its outline there. */
 export interface LaidPiece {
@@ -46,7 +46,7 @@ export const contactsWith = (gap: number): Contacts => {
       let room = most;
       for (const other of others) {
         if (isBeside(piece, other, along, room, gap)) continue;
-        room = entryInto(sumOf(other, piece), between(other, piece), along, room);
+        room = entryInto(sumOf(other, piece), between(other, piece), along, room, 0);
         if (room === 0) return 0;
       }
       return room;
@@ -59,13 +59,8 @@ export const contactsWith = (gap: number): Contacts => {
 };
 
 /** Places of the origin of `b`, seen from that of `a`, at which the two are nearer than the gap. */
-const forbidden = (a: LaidPiece, b: LaidPiece, gap: number): Sides => {
-  const [partsA, partsB] = [turnedParts(a), turnedParts(b)];
-  return sidesOf(
-    partsA.flatMap((p) => partsB.map((q) => grown(sumWithMirrored(p, q), gap))),
-    -NEST_CONTACT / 2,
-  );
-};
+const forbidden = (a: LaidPiece, b: LaidPiece, gap: number): Sides =>
+  sidesOf(sumsOf(turnedParts(a), turnedParts(b), gap), -NEST_CONTACT / 2);
 
 const turnedParts = ({ flat, turn }: LaidPiece): Vec2[][] =>
   convexPartsOf(flat).map((part) => part.map((point) => placePoint({ turn, offset: [0, 0] }, point)));
@@ -83,29 +78,6 @@ const isBeside = (piece: LaidPiece, other: LaidPiece, along: Vec2, far: number, 
       piece.box.max[axis] + Math.max(0, by) <= other.box.min[axis] - gap
     );
   });
-
-/**
- * How far along the ray from a point the first of the sums begins; `most`: none does before. Pieces end as deep in touch as half of
- * what counts as clear, so that round-off leaves them clear.
- */
-const entryInto = ({ sides, starts }: Sides, from: Vec2, along: Vec2, most: number): number => {
-  let room = most;
-  for (let k = 0; k + 1 < starts.length; k++) {
-    let [enters, deepEnters, leaves] = [0, 0, room];
-    for (let i = starts[k]; i < starts[k + 1] && deepEnters < leaves; i += 3) {
-      const inside = sides[i + 2] - sides[i] * from[0] - sides[i + 1] * from[1];
-      const closing = sides[i] * along[0] + sides[i + 1] * along[1];
-      const deep = inside - NEST_CONTACT / 2;
-      if (closing > 0) leaves = Math.min(leaves, deep / closing);
-      else if (closing < 0) {
-        enters = Math.max(enters, inside / closing);
-        deepEnters = Math.max(deepEnters, deep / closing);
-      } else if (deep <= 0) leaves = -1;
-    }
-    if (deepEnters < leaves) room = enters;
-  }
-  return room;
-};
 
 const isWithin = ({ sides, starts }: Sides, [x, y]: Vec2): boolean => {
   for (let k = 0; k + 1 < starts.length; k++) {

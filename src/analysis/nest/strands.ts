@@ -6,6 +6,7 @@ import { bestOfEach, isBetter, sheetsByKind } from './compare.js';
 import { isWholeAlong, spentArea, type Nest, type NestProgress, type NestSheet } from './nest.js';
 import { turnedBack, turnedSheet, turnsOnTurned } from './quarter-turn.js';
 import { sheetsOf } from './tighten/tighten-sheets.js';
+import { noTables, type KnownTables } from './tighten/shapes.js';
 import { tighten, type Moved, type Tightened } from './tighten/tighten.js';
 import { mainTurnsOf } from '../making/grain-turns.js';
 
@@ -34,10 +35,11 @@ export function* moveCloser(tub: Tub, first: Nest, tries: number, seed: number):
   const spentAtFirst = spentArea(first.sheets);
   let best = first;
   let before = 0;
+  const tables = noTables();
   for (const strands of phasesOf(tries, seed)) {
     const start = best;
     for (const strand of strands) {
-      const moving = runStrand(tub, start, strand);
+      const moving = runStrand(tub, start, strand, tables);
       let seen = start;
       for (let step = moving.next(); ; step = moving.next()) {
         const nest = step.done ? step.value : step.value.nest;
@@ -65,6 +67,7 @@ export function* runStrand(
   tub: Tub,
   start: Nest,
   { tries, seed }: Strand,
+  tables: KnownTables,
 ): Generator<{ readonly nest: Nest; readonly tried: number }, Nest> {
   const groups = [...sheetsByKind(start.sheets).values()];
   const piecesIn = (sheets: Nest['sheets']): number => sheets.reduce((sum, { placed }) => sum + placed.length, 0);
@@ -84,6 +87,7 @@ export function* runStrand(
       room,
       tries: share,
       seed,
+      tables,
     });
     let seen: Tightened['best'];
     for (let step = tightening.next(); ; step = tightening.next()) {

@@ -2,15 +2,17 @@
 import { layFirst } from '../../analysis/nest/lay-first.js';
 import type { Nest } from '../../analysis/nest/nest.js';
 import { runStrand } from '../../analysis/nest/strands.js';
+import { noTables, type KnownTables } from '../../analysis/nest/tighten/shapes.js';
 import { packNest, unpackNest } from './nest-message.js';
 import type { NestNews, NestTask } from './nest-threads.js';
 
 /** ms between two news. */
 const TELL_EVERY = 200;
 
-export const doNestTask = (task: NestTask, tell: (news: NestNews) => void): void => {
+/** `tables`: kept from one task to the next of the same job. */
+export const doNestTask = (task: NestTask, tell: (news: NestNews) => void, tables = noTables()): void => {
   const { flats } = task;
-  const steps = task.move ? strandSteps(task, task.move) : laySteps(task);
+  const steps = task.move ? strandSteps(task, task.move, tables) : laySteps(task);
   let seen: Nest | undefined;
   let told = performance.now();
   const news = (nest: Nest | undefined, tried: number, isDone: boolean): void => {
@@ -43,6 +45,7 @@ function* laySteps({ tub, flats }: NestTask): Generator<Step, Nest> {
 function* strandSteps(
   { tub, flats }: NestTask,
   { start, strand }: NonNullable<NestTask['move']>,
+  tables: KnownTables,
 ): Generator<Step, Nest> {
-  return yield* runStrand(tub, unpackNest(start, flats), strand);
+  return yield* runStrand(tub, unpackNest(start, flats), strand, tables);
 }

@@ -1,7 +1,7 @@
 /** Makes the table of how deep two pieces overlap. */
 import type { Vec2 } from '../../geometry/vec.js';
 import { APART, INSIDE, type OverlapTable } from './overlap-table.js';
-import { extentOfSums, grown, sidesOf, sumWithMirrored } from './sums.js';
+import { extentOfSums, sidesOf, sumsOf, type Sums } from './sums.js';
 import { NOISE } from '../../geometry/tolerance.js';
 
 /** Nodes of a table each way: finer ones take longer to make than they save. */
@@ -15,16 +15,16 @@ export const overlapTable = (
   gap: number,
   slack: number,
 ): OverlapTable => {
-  const sums = a.flatMap((p) => b.map((q) => grown(sumWithMirrored(p, q), gap)));
+  const sums = sumsOf(a, b, gap);
   const [left, low, right, high] = extentOfSums(sums);
   // A free cell all round, so that the way out is found on every side.
   const [stepX, stepY] = [(right - left) / (NODES - 3), (high - low) / (NODES - 3)];
   const grid: Grid = { left: left - stepX, low: low - stepY, stepX, stepY };
   const { sides, starts } = sidesOf(sums, slack);
-  if (sums.length === 1) return { ...oneCell(left, low, right, high), sides, starts };
+  if (sums.count === 1) return { ...oneCell(left, low, right, high), sides, starts };
   inside.fill(0);
-  if (reaches.length < 2 * NODES * sums.length) reaches = new Int32Array(4 * NODES * sums.length);
-  sums.forEach((sum, k) => fillSum(sum, grid, 2 * NODES * k));
+  if (reaches.length < 2 * NODES * sums.count) reaches = new Int32Array(4 * NODES * sums.count);
+  for (let k = 0; k < sums.count; k++) fillSum(sums, k, grid);
   const depth = waysOut(stepX, stepY);
   return {
     left: grid.left,
@@ -33,7 +33,7 @@ export const overlapTable = (
     perY: 1 / stepY,
     columns: NODES,
     depth,
-    ...cellsOf(sums.length),
+    ...cellsOf(sums.count),
     sides,
     starts,
   };
@@ -65,20 +65,19 @@ interface Grid {
   readonly stepY: number;
 }
 
-/** Marks the nodes inside a convex polygon; from `start` on, `reaches` gets the first and last
- *  cell that it touches of each row of cells. */
-const fillSum = (sum: Float64Array, grid: Grid, start: number): void => {
+/** Marks the nodes inside a convex polygon; `reaches` gets the first and last cell that it touches of each row of cells. */
+const fillSum = ({ corners, starts }: Sums, which: number, grid: Grid): void => {
+  const [first, last, start] = [starts[which], starts[which + 1], 2 * NODES * which];
   for (let row = 0; row < NODES; row++) {
     spanLeft[row] = cellLeft[row] = Infinity;
     spanRight[row] = cellRight[row] = -Infinity;
   }
-  const n = sum.length;
-  for (let i = 0; i < n; i += 2) {
-    const j = (i + 2) % n;
-    const x = (sum[i] - grid.left) / grid.stepX;
-    const y = (sum[i + 1] - grid.low) / grid.stepY;
-    const slope = (sum[j] - sum[i]) / grid.stepX / ((sum[j + 1] - sum[i + 1]) / grid.stepY);
-    const end = (sum[j + 1] - grid.low) / grid.stepY;
+  for (let i = first; i < last; i += 2) {
+    const j = i + 2 < last ? i + 2 : first;
+    const x = (corners[i] - grid.left) / grid.stepX;
+    const y = (corners[i + 1] - grid.low) / grid.stepY;
+    const slope = (corners[j] - corners[i]) / grid.stepX / ((corners[j + 1] - corners[i + 1]) / grid.stepY);
+    const end = (corners[j + 1] - grid.low) / grid.stepY;
     widenCell(Math.floor(y), x);
     if (y === Math.floor(y)) widenCell(y - 1, x);
     const [low, high] = y < end ? [y, end] : [end, y];

@@ -6,7 +6,7 @@ import { relocate } from './relocate.js';
 
 /** How much the weight of the deepest overlap grows each round, and what is left of that of a pair that is apart. */
 const GROWTH = 1.9;
-const DECAY = 0.95;
+const DECAY = 0.8;
 /** A round that leaves more than this share of the least overlap so far brought nothing. */
 const IDLE = 0.98;
 

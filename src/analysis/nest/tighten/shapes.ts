@@ -42,27 +42,41 @@ export interface Shapes {
 /** Share of the gap by which the corners of what is grown by it stand out at most. */
 const STANDS_OUT = 0.5;
 
-export const shapesOf = (shapes: readonly Shape[], gap: number, slack: number): Shapes => {
+/** Tables that were made, by what they are made of: strands one after the other make none twice. */
+export interface KnownTables {
+  readonly ids: Map<string, number>;
+  readonly tables: Map<string, OverlapTable>;
+}
+
+export const noTables = (): KnownTables => ({ ids: new Map(), tables: new Map() });
+
+const idIn = ({ ids }: KnownTables, text: string): number => {
+  const id = ids.get(text) ?? ids.size;
+  ids.set(text, id);
+  return id;
+};
+
+export const shapesOf = (shapes: readonly Shape[], gap: number, slack: number, known: KnownTables): Shapes => {
   const starts = [0];
   const turned: Turned[] = [];
   shapes.forEach(({ outline, turns }, shape) => {
     for (const turn of turns) turned.push({ shape, turn, ...boxOf(outline, turn, gap / 2) });
     starts.push(turned.length);
   });
-  const tables = new Map<string, OverlapTable>();
+  const ids = shapes.map(({ parts }) => idIn(known, JSON.stringify([gap, slack, parts])));
   const tableOf = (a: Turned, b: Turned): OverlapTable => {
     const relative = normal(b.turn - a.turn);
-    const key = `${a.shape} ${b.shape} ${Math.round(relative / NOISE)}`;
-    let table = tables.get(key);
+    const key = `${ids[a.shape]} ${ids[b.shape]} ${Math.round(relative / NOISE)}`;
+    let table = known.tables.get(key);
     if (!table) {
       const other = shapes[b.shape].parts.map((part) => part.map((point) => turnedBy(point, relative)));
-      tables.set(key, (table = overlapTable(shapes[a.shape].parts, other, gap, slack)));
+      known.tables.set(key, (table = overlapTable(shapes[a.shape].parts, other, gap, slack)));
     }
     return table;
   };
   const makePair = (i: number, k: number): Pair => {
     const [a, b] = [turned[i], turned[k]];
-    return a.shape <= b.shape
+    return ids[a.shape] <= ids[b.shape]
       ? { table: tableOf(a, b), cos: Math.cos(a.turn), sin: Math.sin(a.turn) }
       : { table: tableOf(b, a), cos: -Math.cos(b.turn), sin: -Math.sin(b.turn) };
   };

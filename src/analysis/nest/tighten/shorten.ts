@@ -3,6 +3,7 @@ import { NEST_CONTACT } from '../../model/tolerance.js';
 import type { Chance } from './chance.js';
 import { keepPlaces, layNear, middleOf, putBack, reachOf, type Kept } from './keep.js';
 import type { Layout } from './layout.js';
+import { pushPieces } from './push.js';
 import { separate, type Budget } from './separate.js';
 
 /** Shares of the length that are taken off at a time: at first, and at least. */
@@ -10,7 +11,7 @@ const FIRST_STEP = 0.03;
 const LEAST_STEP = 0.001;
 /** Rounds that bring nothing before a try is given up; failed tries before a smaller step. */
 const PATIENCE = 40;
-const TRIES_A_STEP = 3;
+const TRIES_A_STEP = 1;
 /** Failed tries before all of them are forgotten, with the step that it begins with again; before it is given up. */
 const TRIES_A_START = 27;
 const NEXT_STEP = 0.012;
@@ -51,6 +52,7 @@ export function* shorten(work: Work, target: number, least: number): Generator<v
     const fits = pushIn(layout, target, from ? Infinity : chance.next() * length, length - shorter);
     const left = fits ? yield* tryApart(work) : undefined;
     if (fits && !left) {
+      pushPieces(layout, target, chance);
       length = reachOf(layout, target);
       best = keepPlaces(layout);
       failures = 0;

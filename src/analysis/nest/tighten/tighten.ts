@@ -10,7 +10,7 @@ import { chanceFrom } from './chance.js';
 import { keepPlaces, layNear, putBack } from './keep.js';
 import { createLayout, put, type Layout } from './layout.js';
 import { outerRings, partsOf } from './outlines.js';
-import { shapesOf, type Shape } from './shapes.js';
+import { shapesOf, type KnownTables, type Shape } from './shapes.js';
 import { shorten, tryApart, type Work } from './shorten.js';
 import { SAME_DIRECTION } from '../../geometry/tolerance.js';
 import { NEST_SLACK } from '../../model/tolerance.js';
@@ -27,6 +27,7 @@ export interface Tightening {
   readonly tries: number;
   /** Of the stream of chance: another one, another nest. */
   readonly seed: number;
+  readonly tables: KnownTables;
 }
 
 export interface Tightened {
@@ -91,7 +92,7 @@ const layoutOf = (job: Tightening, placed: readonly Moved[], start: number): Lay
   }));
   const shape = placed.map(({ flat }) => shapeOfFlat.get(flat) ?? 0);
   const layout = createLayout(
-    shapesOf(shapes, job.room.gap, NEST_SLACK * Math.max(...bins.map(({ width }) => width))),
+    shapesOf(shapes, job.room.gap, NEST_SLACK * Math.max(...bins.map(({ width }) => width)), job.tables),
     shape,
     placed.map(({ isPinned }) => isPinned === true),
     bins,
