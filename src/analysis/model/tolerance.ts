@@ -33,6 +33,15 @@ export const AT_CORNER = 1e-7;
 /** Share of steepness under which two ways down are equal, and the water divides. */
 export const EQUALLY_STEEP = 1e-9;
 
+/**
+ * Share of a head: two waters over a crest whose levels differ by less exchange what goes evenly with the difference. The law of drowned crests
+ * has a slope beyond bounds there; 1e-5 of a head of 100 mm is the micrometre.
+ */
+export const NEARLY_LEVEL = 1e-5;
+
+/** Share of all that runs in: what comes to a water and what leaves it differ by less once its level is found. */
+export const BALANCED = 1e-10;
+
 /** Share of an inflow below which an end of its way took none of it: round-off of the shares that are summed. */
 export const NO_SHARE = 1e-12;
 

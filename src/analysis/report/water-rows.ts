@@ -99,7 +99,7 @@ export interface ChamberRow {
   /** With the outlets open and nothing running. */
   readonly at_rest_L: number;
   readonly rate_L_min: number;
-  /** Over that line while the inflows run. */
+  /** Above that level while the inflows run. */
   readonly head_mm: number | null;
   readonly level_at_work_mm: number | null;
   /** Full, with the outlets open and nothing coming in, until no more than a film stands over the lowest lip; null: no outlet. */

@@ -65,7 +65,8 @@ const chambersText = ({ chambers }: WaterReport): string =>
 const headText = (chambers: readonly ChamberRow[]): string => {
   const heads = chambers.flatMap(({ head_mm }) => (head_mm ? [head_mm] : []));
   if (heads.length === 0) return '';
-  const law = 'The head over an edge is that of a thin straight crest, Q = 2/3 0.62 b sqrt(2 g) h^1.5';
+  const law =
+    'The head over an edge is that of a thin crest, Q = 2/3 0.62 b sqrt(2 g) h^1.5, drowned by Villemonte (within 5 %), through an opening 0.61 A sqrt(2 g h)';
   return heads.every((head) => head >= PUBLISHED_HEAD)
     ? `${law}.`
     : `${law}, published for heads of ${PUBLISHED_HEAD} mm and more: a lower one may be off by a tenth, and a film clings.`;

@@ -163,7 +163,7 @@ const LINES = 5;
 
 const flowEntries = (stages: Stages, water: Water): SceneEntry[] => {
   const { tub } = stages;
-  const { net } = water.open();
+  const { net } = water.followedOn();
   if (tub.inflows.length === 0)
     return [note('no-inflow', 'No inflow is stated, so no flow is drawn; arrows show the fall of each panel', tub.at)];
   return water.flows().flatMap(({ inflow, routed }): SceneEntry[] => {

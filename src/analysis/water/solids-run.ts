@@ -28,7 +28,7 @@ export const restPlaces = (tub: Tub, water: Water): readonly RestPlace[] =>
     const { solids, rateMm3S } = tub.inflows[inflow];
     if (!solids || !routed) return [];
     const needed = solidsData[solids.kind].slope;
-    const { net } = water.open();
+    const { net } = water.followedOn();
     const { faces, points } = net.surface;
     const worstOf = (inclination: number): number => Math.max(0, inclination - water.within);
     const panels = [...routed.faces].map((face): RestPlace => {

@@ -1,16 +1,17 @@
 import { memo } from '../cache/memo.js';
 import type { Tub } from '../model/tub.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
-import { chambersAtWork, type ChamberAtWork } from './chambers-at-work.js';
+import { chambersAtWork, standingAtWork, type ChamberAtWork } from './chambers-at-work.js';
 import { findChambers, type Chamber } from './chambers.js';
 import { findBasins, levelVolumeCurve, type Basin, type LevelVolume } from './capacity.js';
 import { drainageOf, floodOf, type Drainage } from './flow/drainage.js';
 import { runningWater, type Films } from './flow/hold-up.js';
-import { followInflows, outletAt, type InflowFlow } from './flow/inflows.js';
+import { outletAt, type InflowFlow } from './flow/inflows.js';
 import { holdUpOf, type HoldUp } from './out-of-tank.js';
 import { liquidOf, type LiquidData } from './flow/liquids.js';
-import { outletsAtWork, type AtWork, type OutletState } from './outlet/outlets.js';
-import { whenBlocked } from './outlet/when-blocked.js';
+import type { OutletState } from './outlet/outlets.js';
+import { atWorkOf, drainageAtWork, passagesOf, type AtWork } from './at-work.js';
+import { whenBlocked } from './when-blocked.js';
 import { overflowFalls, type FallPlace } from './overflow.js';
 import { followPath, type PathStep } from './flow/paths.js';
 import { levelFinder, type LevelAt } from './standing/level-at.js';
@@ -63,6 +64,8 @@ export interface Water {
   readonly curve: () => readonly LevelVolume[];
   /** Where the overflow of the main basin falls off the sheet. */
   readonly falls: () => readonly FallPlace[];
+  /** In use, as the inflows are followed: openings of dividers are taken as sheet, which water runs through by their law. */
+  readonly followedOn: () => Drainage;
   readonly flows: () => readonly InflowFlow[];
   readonly films: () => Films;
   readonly outlets: () => readonly OutletState[];
@@ -84,7 +87,12 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
   const standing = standingIn(tub, shape, within, film);
   const { held, closed, ...asked } = standing;
   const { surface, open, plugged, panels, creases, tilted, basins, full, chambers } = asked;
-  const { followed, films, atWork, chambersAtWork, holdUp } = runningIn(tub, shape, liquid, standing);
+  const { films, atWork, blocked, followedOn, chambersAtWork, holdUp } = runningIn(
+    tub,
+    shape,
+    { liquid, film },
+    standing,
+  );
   const mainBasin = (): readonly Basin[] => basins().slice(0, 1);
   const flows = (): readonly InflowFlow[] => atWork().flows;
   return {
@@ -101,9 +109,8 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
     flows,
     films,
     outlets: () => atWork().outlets,
-    whenBlocked: memo(() =>
-      whenBlocked({ tub, surface: surface(), plugged: plugged(), basins: basins(), liquid, bends: shape.bends }),
-    ),
+    whenBlocked: blocked,
+    followedOn,
     chambersAtWork,
     paths: memo(() => {
       const { net } = open();
@@ -122,7 +129,7 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
         tilted,
         basins,
         chambers,
-        followed,
+        followedOn,
         atWork,
       ]) {
         member();
@@ -181,49 +188,50 @@ const standingIn = (tub: Tub, shape: Shape, within: number, film: number): Stand
 };
 
 /** What runs in use, and what is out of the tank for it. */
-interface Running extends Pick<Water, 'films' | 'chambersAtWork' | 'holdUp'> {
-  readonly followed: () => readonly InflowFlow[];
-  readonly atWork: () => {
-    readonly flows: readonly InflowFlow[];
-    readonly outlets: readonly OutletState[];
-  };
+interface Running extends Pick<Water, 'films' | 'chambersAtWork' | 'holdUp' | 'followedOn'> {
+  readonly atWork: () => AtWork;
+  readonly blocked: () => AtWork | undefined;
 }
 
-const runningIn = (tub: Tub, shape: Shape, liquid: Water['liquid'], standing: Standing): Running => {
+const runningIn = (
+  tub: Tub,
+  shape: Shape,
+  { liquid, film }: Pick<Water, 'liquid' | 'film'>,
+  standing: Standing,
+): Running => {
   const { surface, open, plugged, basins, chambers } = standing;
-  const followed = memo(() => (tub.inflows.length === 0 ? [] : followInflows(tub, open().net)));
-  const routed = memo(() => followed().flatMap((flow) => flow.routed ?? []));
-  const films = memo(() => runningWater(tub, open().net, routed(), liquid));
-  const atWork = memo(() =>
-    outletsAtWork({
-      tub,
-      surface: surface(),
-      plugged: plugged(),
-      flows: followed(),
-      liquid,
-      bends: shape.bends,
-      get net() {
-        return open().net;
-      },
-    }),
-  );
-  const standingBehind = memo(() => {
-    const { flows, outlets } = atWork();
-    return chambersAtWork(chambers(), { open: open(), flows, outlets });
-  });
+  const hasPassages = memo(() => passagesOf(tub, surface()).size > 0);
+  const tight = memo(() => (hasPassages() ? buildSurface(tub, shape, true) : surface()));
+  const followedOn = memo(() => (hasPassages() ? drainageAtWork(tub, tight()) : open()));
+  const input = memo(() => ({ tub, surface: surface(), plugged: plugged(), liquid, film, bends: shape.bends }));
+  const atWork = memo(() => atWorkOf({ ...input(), drainage: followedOn() }));
+  const routed = memo(() => atWork().flows.flatMap((flow) => flow.routed ?? []));
+  const films = memo(() => runningWater(tub, followedOn().net, routed(), liquid));
+  const behind = memo(() => ({
+    tub,
+    surface: followedOn().net.surface,
+    work: atWork().work,
+    own: surface(),
+    open: open(),
+  }));
+  const standingNow = memo(() => standingAtWork(behind()));
   const holdUp = memo(() =>
     holdUpOf({
-      tub,
-      surface: surface(),
-      open: open(),
-      basins: basins(),
+      net: followedOn().net,
       films: films(),
-      outlets: atWork().outlets,
       through: routed().map(({ through }) => through),
-      chambers: standingBehind(),
+      standing: standingNow(),
+      lowest: atWork().work.regions.lowest,
     }),
   );
-  return { followed, films, atWork, chambersAtWork: standingBehind, holdUp };
+  return {
+    films,
+    atWork,
+    followedOn,
+    holdUp,
+    chambersAtWork: memo(() => chambersAtWork(chambers(), behind(), standingNow())),
+    blocked: memo(() => whenBlocked({ ...input(), tight: tight(), basins: basins() })),
+  };
 };
 
 const wettedFaces = (tub: Tub, basins: readonly Basin[], flows: readonly InflowFlow[]): ReadonlySet<FaceIndex> =>

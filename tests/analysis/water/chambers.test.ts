@@ -74,6 +74,9 @@ describe('dividers part the water', () => {
   });
 });
 
+/** mm3/s, which the outlet before the weir takes under less head than the weir is high: EN 12056-3, (15000 Q / D2)2 = 22 mm. */
+const RATE = 2e4;
+
 describe('a box with a weir, worked by hand', () => {
   /** 163 by 100 in plan, floor at 40, walls to 130; a weir of 3 mm parts off 120 by 100. The outlet is in the rest. */
   const draw = (top: number): ChambersCase =>
@@ -100,7 +103,7 @@ describe('a box with a weir, worked by hand', () => {
 
   test('has two chambers that run over into each other, and stands over the weir by the head of a thin crest', () => {
     const { tub } = draw(90);
-    const inflows = [{ name: 'tap', at: 0, panel: 0, point: [20, 50, 40], rateMm3S: 1e5, solids: undefined }] as const;
+    const inflows = [{ name: 'tap', at: 0, panel: 0, point: [20, 50, 40], rateMm3S: RATE, solids: undefined }] as const;
     const water = waterOf({ ...tub, inflows }, buildShape(tub));
     const [behind, before] = water.chambers();
     expect([behind.spill.into, before.spill.into]).toEqual([1, 0]);
@@ -108,7 +111,7 @@ describe('a box with a weir, worked by hand', () => {
     expect([behind.volume, before.volume]).toEqual([120 * 100 * 50, 40 * 100 * 50].map((v) => expect.closeTo(v, 6)));
     expect(behind.spill.width).toBeCloseTo(100, 6);
     // Q = 2/3 0.62 b sqrt(2 g) h^1.5, the thin straight crest of any textbook of hydraulics.
-    const head = (1e5 / ((2 / 3) * 0.62 * 100 * Math.sqrt(2 * 9806.65))) ** (2 / 3);
+    const head = (RATE / ((2 / 3) * 0.62 * 100 * Math.sqrt(2 * 9806.65))) ** (2 / 3);
     const [atWork] = water.chambersAtWork();
     expect(atWork.head).toBeCloseTo(head, 9);
     expect(atWork.level).toBeCloseTo(90 + head, 9);

@@ -13,7 +13,7 @@ export const figuresOf = (tub: Tub): Readonly<Record<string, readonly number[]>>
   const shares = shape.faces
     .filter((face) => face.usable && face.area > 100)
     .flatMap((face) => {
-      const ends = endsOf(tub, net, routeFlow(net, { kind: 'face', face: face.panel, rate: 1 }), 1);
+      const ends = endsOf(tub, net, routeFlow(net, { kind: 'face', face: face.panel, rate: 1 }), { rate: 1 });
       const share = (wanted: (kind: string, outlet: number) => boolean): number =>
         ends
           .filter((end) => wanted(end.kind, end.kind === 'outlet' ? end.outlet : -1))

@@ -32,6 +32,8 @@ export const inflowLost: Rule = {
 };
 
 const placeOf = (tub: Tub, end: InflowEnd): string | undefined => {
+  // What an outlet does not take is told of that outlet.
+  if (end.kind === 'rim' && end.isOverfull) return undefined;
   if (end.kind === 'rim') return `over the edge of ${named(tub.panels[end.stretch.face].name)}`;
   if (end.kind === 'opening') return `through ${named(tub.openings[end.opening].name)}`;
   return undefined;

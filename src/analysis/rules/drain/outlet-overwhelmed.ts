@@ -6,10 +6,11 @@ export const outletOverwhelmed: Rule = {
   code: 'drain/outlet-overwhelmed',
   severity: 'error',
   *check({ tub, water }) {
-    for (const { outlet, rateMm3S, capacityMm3S, waterLevel, floodLevel, head, lip, pipe } of water().outlets()) {
-      if (capacityMm3S === undefined || rateMm3S <= capacityMm3S) continue;
+    for (const state of water().outlets()) {
+      const { outlet, comesMm3S, capacityMm3S, floodLevel, headNeeded: head, lip, pipe } = state;
+      if (capacityMm3S === undefined || comesMm3S <= capacityMm3S) continue;
       const { name, at, strainer } = tub.outlets[outlet];
-      const [has, needs] = [(rateMm3S * 60) / 1e6, (capacityMm3S * 60) / 1e6];
+      const [has, needs] = [(comesMm3S * 60) / 1e6, (capacityMm3S * 60) / 1e6];
       yield {
         message: `Outlet ${named(name)} gets ${plain(has, 2, needs)} L/min; it takes ${plain(needs, 2, has)} L/min before the tub runs over`,
         at,
@@ -29,7 +30,7 @@ export const outletOverwhelmed: Rule = {
         values: {
           inflow_L_min: has,
           capacity_L_min: needs,
-          ...(isTold(head) ? { head_mm: head, water_level_mm: waterLevel } : {}),
+          ...(isTold(head) ? { head_mm: head, water_level_mm: lip + head } : {}),
           flood_level_mm: floodLevel,
         },
         measure: { has, needs, better: 'less' },

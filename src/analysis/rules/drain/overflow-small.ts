@@ -1,6 +1,6 @@
 import { NOTABLE_SHARE } from '../../geometry/tolerance.js';
 import { inMm, named, plain } from '../../model/wording.js';
-import type { InflowFlow } from '../../water/flow/inflows.js';
+import type { InflowEnd, InflowFlow } from '../../water/flow/inflows.js';
 import type { Rule, RuleFinding } from '../rule.js';
 import type { Stages } from '../../stages/stages.js';
 
@@ -29,10 +29,11 @@ function* shutOnes({ tub }: Stages): Iterable<RuleFinding> {
 }
 
 function* tooSmall({ tub, water }: Stages): Iterable<RuleFinding> {
-  for (const { outlet, rateMm3S, capacityMm3S, head, floodLevel, lip } of water().whenBlocked()?.outlets ?? []) {
-    if (!tub.outlets[outlet].overflow || capacityMm3S === undefined || rateMm3S <= capacityMm3S) continue;
+  for (const state of water().whenBlocked()?.outlets ?? []) {
+    const { outlet, comesMm3S, capacityMm3S, headNeeded: head, floodLevel, lip } = state;
+    if (!tub.outlets[outlet].overflow || capacityMm3S === undefined || comesMm3S <= capacityMm3S) continue;
     const { name, at } = tub.outlets[outlet];
-    const [has, needs] = [(capacityMm3S * 60) / 1e6, (rateMm3S * 60) / 1e6];
+    const [has, needs] = [(capacityMm3S * 60) / 1e6, (comesMm3S * 60) / 1e6];
     const headNeeded = Number.isFinite(head) ? `it needs ${inMm(head, floodLevel - lip)} of head, ` : '';
     yield {
       message: `Overflow ${named(name)} takes ${plain(has, 2, needs)} L/min before the tub runs over; with the other outlets shut it needs to take ${plain(needs, 2, has)} L/min`,
@@ -70,4 +71,7 @@ function* passedBy({ tub, water }: Stages): Iterable<RuleFinding> {
 }
 
 const lostOf = (flow: InflowFlow | undefined): number =>
-  flow?.ends.reduce((sum, { kind, share }) => sum + (kind === 'outlet' ? 0 : share), 0) ?? 0;
+  flow?.ends.reduce((sum, end) => sum + (end.kind === 'outlet' || isTold(end) ? 0 : end.share), 0) ?? 0;
+
+/** What runs over the rim because an outlet does not take it is told of that outlet. */
+const isTold = (end: InflowEnd): boolean => end.kind === 'rim' && end.isOverfull === true;

@@ -17,17 +17,25 @@ export interface Drainage {
   readonly net: FlowNet;
 }
 
-const waysOut = (tub: Tub, surface: Surface, drains: Drains): Pick<Drainage, 'open' | 'rises'> => ({
-  open: openOpenings(tub, drains),
+const waysOut = (
+  tub: Tub,
+  surface: Surface,
+  drains: Drains,
+  closed: ReadonlySet<number> = NONE,
+): Pick<Drainage, 'open' | 'rises'> => ({
+  open: openOpenings(tub, drains).map((isOpen, opening) => isOpen && !closed.has(opening)),
   rises: drains === 'open' || drains === 'inUse' ? rimRises(tub, surface) : tub.openings.map(() => 0),
 });
+
+const NONE: ReadonlySet<number> = new Set();
 
 /** Where and how high water stands, tub as drawn. */
 export const floodOf = (tub: Tub, surface: Surface, drains: Drains): Flood =>
   floodFrom({ surface, heights: heightsOf(surface.points), ...waysOut(tub, surface, drains) });
 
-export const drainageOf = (tub: Tub, surface: Surface, drains: Drains): Drainage => {
-  const { open, rises } = waysOut(tub, surface, drains);
+/** `closed`: openings that are taken as shut, whatever they are. */
+export const drainageOf = (tub: Tub, surface: Surface, drains: Drains, closed?: ReadonlySet<number>): Drainage => {
+  const { open, rises } = waysOut(tub, surface, drains, closed);
   const flood = floodFrom({ surface, heights: heightsOf(surface.points), open, rises });
   const pools = findPools({ surface, points: surface.points, flood, open });
   const net = memo(() => buildFlowNet(surface, pools, open, rises));

@@ -6,7 +6,7 @@ import { spoutOver } from '../../shape/spouts.js';
 import type { FlowNet } from './flow-net.js';
 import type { FlowEnd } from './route-ends.js';
 import { routeFlow } from './route.js';
-import type { FlowSource, Routed } from './routing.js';
+import type { FlowSource, Routed, Stops } from './routing.js';
 import { trianglesOfFace } from '../surface/mesh.js';
 
 /** Where a share of an inflow ends. */
@@ -15,7 +15,13 @@ export type InflowEnd = { readonly share: number; readonly rateMm3S: number } & 
   /** Through a hole, cutout or slot. */
   | { readonly kind: 'opening'; readonly opening: number }
   /** Over a rim or free edge: the part of it between two points. */
-  | { readonly kind: 'rim'; readonly stretch: Stretch; readonly start: Vec3; readonly end: Vec3 }
+  | {
+      readonly kind: 'rim';
+      readonly stretch: Stretch;
+      readonly start: Vec3;
+      readonly end: Vec3;
+      readonly isOverfull?: true;
+    }
   /** Into standing water that nothing leads out of. */
   | { readonly kind: 'pool'; readonly flatArea: number }
   | { readonly kind: 'unresolved' }
@@ -29,16 +35,26 @@ export interface InflowFlow {
   readonly routed: Routed | undefined;
 }
 
-/** Follows every inflow to where it ends. */
-export const followInflows = (tub: Tub, net: FlowNet): readonly InflowFlow[] =>
+/** Follows every inflow to where it ends. `overfull`: free edges over which water leaves for want of outlets. */
+export const followInflows = (
+  tub: Tub,
+  net: FlowNet,
+  stops?: Stops,
+  overfull?: ReadonlySet<number>,
+): readonly InflowFlow[] =>
   tub.inflows.map((inflow, index) => {
     const source = sourceOf(net, inflow);
     if (!source) return { inflow: index, ends: [], routed: undefined };
-    const routed = routeFlow(net, source);
-    return { inflow: index, ends: endsOf(tub, net, routed, inflow.rateMm3S), routed };
+    const routed = routeFlow(net, source, undefined, stops);
+    return { inflow: index, ends: endsOf(tub, net, routed, { rate: inflow.rateMm3S, overfull }), routed };
   });
 
-export const endsOf = (tub: Tub, net: FlowNet, routed: Routed, rate: number): readonly InflowEnd[] =>
+interface Ending {
+  readonly rate: number;
+  readonly overfull?: ReadonlySet<number> | undefined;
+}
+
+export const endsOf = (tub: Tub, net: FlowNet, routed: Routed, { rate, overfull }: Ending): readonly InflowEnd[] =>
   routed.ends
     .map((end): InflowEnd => {
       const amount = { share: end.flux / rate, rateMm3S: end.flux };
@@ -52,6 +68,7 @@ export const endsOf = (tub: Tub, net: FlowNet, routed: Routed, rate: number): re
           stretch: border.stretch,
           start: net.surface.points[a],
           end: net.surface.points[b],
+          ...(overfull?.has(end.edge) ? { isOverfull: true } : {}),
           ...amount,
         };
       }

@@ -1,5 +1,7 @@
 import { heightOn, lengthOf } from './edge-places.js';
 import { push, isWatched, toPoint, toFlatArea, type Pair, type Routing } from './routing.js';
+import type { FlowNet } from './flow-net.js';
+import { listOf } from '../surface/mesh.js';
 import { panelAt } from '../surface/surface.js';
 import { alongSpan } from './sheet.js';
 
@@ -11,12 +13,16 @@ export const isTaken = (state: Routing, edge: number, from: number, u: number, f
   const { net, out } = state;
   const role = net.roles[edge];
   if (role === 'cross') return false;
-  if (role === 'flatArea') toFlatArea(state, net.flatAreaOfEdge[edge], flux);
+  if (role === 'flatArea') toFlatArea(state, net.flatAreaOfEdge[edge], flux, flatTriangleAt(net, edge));
   else if (role === 'swallow') out.opening(edge, from, flux);
   else if (role === 'leave') fall(state, edge, u, flux);
   else intoChannel(state, edge, u, flux);
   return true;
 };
+
+/** A triangle of the standing water beside an edge. */
+const flatTriangleAt = (net: FlowNet, edge: number): number | undefined =>
+  listOf(net.surface.mesh.trianglesOfEdge, edge).find((t) => net.flatAreaOfTriangle[t] >= 0);
 
 /** Water that leaves the metal: it may come down on another panel of the tub. */
 export const fall = (state: Routing, edge: number, u: number, flux: number, over: Pair = [u, u]): void => {

@@ -24,6 +24,8 @@ export interface Ends {
   readonly opening: (edge: number, from: number | undefined, flux: number) => void;
   /** Water that falls into the hole itself, or runs into it at a corner. */
   readonly openingOf: (triangle: number, flux: number, from?: 'around') => void;
+  /** Standing water that an opening takes; `around`: the part of it that did not run to the opening. */
+  readonly taken: (opening: number, flux: number, around: number) => void;
   readonly edge: (edge: number, flux: number, span: readonly [number, number]) => void;
   readonly flatArea: (flatArea: number, flux: number) => void;
   readonly face: (face: FaceIndex, flux: number) => void;
@@ -33,7 +35,8 @@ export interface Ends {
 }
 
 /** Adds up where water ends, one sum for each place. */
-export const collectEnds = (net: FlowNet): Ends => {
+/** `isHeld`: does the water of an opening stand over it, and go on from there? */
+export const collectEnds = (net: FlowNet, isHeld: (opening: number, flux: number) => boolean): Ends => {
   const { mesh, faces } = net.surface;
   const sums = new Map<string, FlowEnd>();
   const entries: Entry[] = [];
@@ -44,6 +47,7 @@ export const collectEnds = (net: FlowNet): Ends => {
   const enter = (triangle: number, travel: Vec2 | undefined, flux: number): void => {
     const opening = mesh.openingOf[triangle];
     entries.push({ opening, travel, flux });
+    if (isHeld(opening, flux)) return;
     add(`opening ${opening}`, { kind: 'opening', opening, flux });
   };
   const travelOn = (triangle: number): Vec2 | undefined => {
@@ -56,6 +60,10 @@ export const collectEnds = (net: FlowNet): Ends => {
       const around = listOf(mesh.trianglesOfEdge, edge);
       const hole = around.find((t) => isHole(net, t)) ?? around[0];
       enter(hole, from === undefined ? undefined : travelOn(from), flux);
+    },
+    taken: (opening, flux, around) => {
+      if (around > 0) entries.push({ opening, travel: undefined, flux: around });
+      add(`opening ${opening}`, { kind: 'opening', opening, flux });
     },
     openingOf: (triangle, flux, from) => enter(triangle, from ? undefined : travelOn(triangle), flux),
     edge: (edge, flux, span) => {

@@ -10,6 +10,7 @@ import {
   type FlowSource,
   type Routed,
   type Routing,
+  type Stops,
   type Turn,
   type Watch,
 } from './routing.js';
@@ -31,8 +32,8 @@ const PIECES = 2000;
  * Cost: O(k log k) in the pieces made, which corners on the way add one by one.
  * Source: lines of steepest descent as in S. Yu, M. van Kreveld, J. Snoeyink, "Drainage queries in TINs" (1996).
  */
-export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Routed => {
-  const state = startRouting(net, source.rate, watch);
+export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch, stops?: Stops): Routed => {
+  const state = startRouting(net, source.rate, { watch, stops });
   begin(state, source);
   for (let left = 1000 + PIECES * net.surface.mesh.count; ; left--) {
     const turn = nextTurn(state);
@@ -43,6 +44,7 @@ export const routeFlow = (net: FlowNet, source: FlowSource, watch?: Watch): Rout
 };
 
 const begin = (state: Routing, source: FlowSource): void => {
+  if (source.kind === 'own') return source.start(state);
   if (source.kind === 'flatArea') return toFlatArea(state, source.flatArea, source.rate);
   if (source.kind === 'point') return beginAt(state, source.triangle, source.at, source.rate);
   const own = trianglesOfFace(state.net.surface.mesh, source.face);
@@ -53,12 +55,21 @@ const begin = (state: Routing, source: FlowSource): void => {
 const run = (state: Routing, turn: Turn): void => {
   if (turn.kind === 'point') runPoint(state, turn.point, turn.flux);
   else if (turn.kind === 'flatArea') runFlatArea(state, turn.flatArea, turn.flux);
+  else if (turn.kind === 'node') runNode(state, turn.node, turn.flux);
   else if (turn.piece.kind === 'film') runFilm(state, turn.piece);
   else runThread(state, turn.piece);
 };
 
 /** Standing water runs off once, when all has come to it; water that comes back to it this often goes round for ever. */
 const ROUNDS = 50;
+
+const runNode = (state: Routing, node: number, flux: number): void => {
+  const { rounds, stops, out } = state;
+  const round = (rounds.get(-1 - node) ?? 0) + 1;
+  if (round > ROUNDS || !stops?.goOn) return out.unresolved(flux);
+  rounds.set(-1 - node, round);
+  stops.goOn(state, node, flux);
+};
 
 /** Standing water that has got all its water runs off at its lowest places. */
 const runFlatArea = (state: Routing, flatArea: number, flux: number): void => {

@@ -41,7 +41,7 @@ export const rainOn = (state: Routing, t: number, rate: number): void => {
   const amount = rate * areaOf(net, t);
   if (isHole(net, t)) return out.openingOf(t, amount);
   faces.add(panelAt(net.surface, t));
-  if (net.flatAreaOfTriangle[t] >= 0) return toFlatArea(state, net.flatAreaOfTriangle[t], amount);
+  if (net.flatAreaOfTriangle[t] >= 0) return toFlatArea(state, net.flatAreaOfTriangle[t], amount, t);
   const { sides, longest } = runsOver(net, t);
   for (const [k, runs] of [
     [0, [0, longest]],

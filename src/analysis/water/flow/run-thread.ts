@@ -32,7 +32,7 @@ export const runThread = (state: Routing, { triangle: t, at, flux }: Omit<Thread
   const { net, out, faces, streams } = state;
   const { face, corners, edges: sides } = net.surface.triangle(t);
   if (isHole(net, t)) return out.openingOf(t, flux);
-  if (net.flatAreaOfTriangle[t] >= 0) return toFlatArea(state, net.flatAreaOfTriangle[t], flux);
+  if (net.flatAreaOfTriangle[t] >= 0) return toFlatArea(state, net.flatAreaOfTriangle[t], flux, t);
   faces.add(panelAt(net.surface, t));
   const { direction, steepness } = net.falls[face];
   const s = direction[0] * at[1] - direction[1] * at[0];

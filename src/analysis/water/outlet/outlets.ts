@@ -1,13 +1,11 @@
 import type { Vec3 } from '../../geometry/vec.js';
 import type { OutletIndex, Strainer, Tub } from '../../model/tub.js';
 import type { Drainage } from '../flow/drainage.js';
-import type { InflowEnd, InflowFlow } from '../flow/inflows.js';
+import type { InflowFlow } from '../flow/inflows.js';
 import type { LiquidData } from '../flow/liquids.js';
-import { joinedPools } from './joined-pools.js';
-import { shareLevel, type Mouth, type Settled, type Shared } from './one-level.js';
 import { leastThat } from '../../geometry/least-that.js';
 import { lawOf, type OutletLaw } from './outlet-law.js';
-import { NO_OPENING, passPoints, rimPoints } from '../capacity.js';
+import { NO_OPENING, rimPoints } from '../capacity.js';
 import { pipeBelow, pipeState, type PipeBelow, type PipeState } from '../pipe/outlet-pipe.js';
 import { spoutJet, spoutPoints, type SpoutJet } from './spout.js';
 import type { Bend } from '../../shape/shape.js';
@@ -24,6 +22,10 @@ export interface OutletState {
   /** Level at which water starts to run in: over a raised edge, if it has one. */
   readonly lip: number;
   readonly rateMm3S: number;
+  /** With its part of what runs over the rim because the outlets do not take it. */
+  readonly comesMm3S: number;
+  /** Head over the lip under which it would take all of that, mm. */
+  readonly headNeeded: number;
   /** Head of water over the lip for that rate: outlet and strainer, mm. */
   readonly outletHead: number;
   /** Between which heads that one lies by what is published, mm; undefined where no source says. */
@@ -49,60 +51,72 @@ export interface OutletInput {
   readonly tub: Tub;
   readonly surface: Surface;
   readonly plugged: Drainage;
-  /** As each outlet by itself gets them. */
   readonly flows: readonly InflowFlow[];
+  /** Outlets that lie in a hollow and are open. */
+  readonly settled: readonly Settled[];
   readonly liquid: LiquidData;
   /** On which they were followed. */
   readonly net: FlowNet;
   readonly bends: readonly Bend[];
 }
 
-/** Outlets at work, and the flows as they leave through them. */
-export interface AtWork {
-  readonly outlets: readonly OutletState[];
-  readonly flows: readonly InflowFlow[];
+/** What an outlet takes among all ways of the water. */
+export interface Settled {
+  readonly outlet: OutletIndex;
+  readonly rateMm3S: number;
+  /** With its part of what runs over the rim for want of outlets. */
+  readonly comesMm3S: number;
+  /** Level of the water that it takes from; undefined where none stands over it. */
+  readonly level: number | undefined;
+  /** The same for outlets that take from one water. */
+  readonly group: number;
 }
 
-export const outletsAtWork = (input: OutletInput): AtWork => {
-  const mouths = mouthsOf(input);
-  const { settled, groups } = sharedAmong(input, mouths);
-  const outlets = mouths.map((mouth, i) => {
-    const isBesideSpout = groups.some(
-      (group) => group.includes(i) && group.some((j) => mouths[j].law.kind === 'spout'),
-    );
-    return stateOf(input, mouth, settled[i], isBesideSpout);
+/** States of all outlets that can be reckoned with: those of the network as it has them, the others take what runs to them. */
+export const outletsAtWork = (input: OutletInput): readonly OutletState[] =>
+  input.tub.outlets.flatMap((_, outlet): readonly OutletState[] => {
+    const mouth = mouthOf(input, outlet);
+    if (!mouth) return [];
+    const settled = input.settled.find((each) => each.outlet === outlet);
+    const isBesideSpout =
+      settled?.level !== undefined &&
+      input.settled.some(
+        (other) =>
+          other.group === settled.group &&
+          other.level !== undefined &&
+          input.tub.outlets[other.outlet].spout !== undefined,
+      );
+    return [stateOf(input, mouth, settled ?? aloneAt(input, outlet), isBesideSpout)];
   });
-  const together = groups.map((group) => group.map((i) => outlets[i]));
-  return { outlets, flows: input.flows.map((flow) => divided(flow, together)) };
+
+const aloneAt = ({ flows }: OutletInput, outlet: OutletIndex): Settled => {
+  const rateMm3S = flows
+    .flatMap(({ ends }) => ends)
+    .reduce((sum, end) => sum + (end.kind === 'outlet' && end.outlet === outlet ? end.rateMm3S : 0), 0);
+  return { outlet, rateMm3S, comesMm3S: rateMm3S, level: undefined, group: -1 };
 };
 
 /** An outlet that can be reckoned with. */
-interface OutletMouth extends Mouth {
+interface OutletMouth {
   readonly outlet: OutletIndex;
   readonly law: OutletLaw;
   /** Lowest point of its rim. */
   readonly low: number;
+  /** Level from which water runs in, mm. */
+  readonly lip: number;
   readonly strainer: Strainer | undefined;
   readonly below: PipeBelow | undefined;
   /** What it takes without its pipe. */
-  readonly opens: Mouth['takes'];
+  readonly opens: OutletMouth['takes'];
+  /** mm3/s that it takes under a head over its lip, strainer and all; never falls with the head. */
+  readonly takes: (head: number) => number;
 }
-
-const mouthsOf = (input: OutletInput): readonly OutletMouth[] =>
-  input.tub.outlets.flatMap((_, outlet): readonly OutletMouth[] => {
-    const rateMm3S = input.flows
-      .flatMap(({ ends }) => ends)
-      .reduce((sum, end) => sum + (end.kind === 'outlet' && end.outlet === outlet ? end.rateMm3S : 0), 0);
-    const mouth = mouthOf(input, outlet);
-    if (!mouth) return [];
-    return [{ ...mouth, rateMm3S, ...(input.tub.outlets[outlet].shut ? { takes: () => 0 } : {}) }];
-  });
 
 /** An outlet by itself: from which level water runs in, and how much it takes there. Undefined where it cannot be reckoned with. */
 export const mouthOf = (
   { tub, surface, liquid }: Pick<OutletInput, 'tub' | 'surface' | 'liquid'>,
   outlet: OutletIndex,
-): Omit<OutletMouth, 'rateMm3S'> | undefined => {
+): OutletMouth | undefined => {
   const { opening = NO_OPENING, panel, raised, strainer, spout } = tub.outlets[outlet];
   const rim = spout ? spoutPoints(tub, surface, outlet) : (rimPoints(surface).get(opening) ?? []);
   const face = surface.faces[panel];
@@ -125,30 +139,11 @@ const capacityUnder = (law: OutletLaw, strainer: Strainer | undefined, liquid: L
   return law.takes(mostThat(head, (rim) => rim + lossAt(law.takes(rim)) <= head));
 };
 
-/** Outlets in one hollow of the plugged tub share its water; the others stand for themselves. */
-const sharedAmong = ({ surface, plugged }: OutletInput, mouths: readonly OutletMouth[]): Shared => {
-  const alone = mouths.map(({ lip, rateMm3S }): Settled => ({ rateMm3S, level: lip }));
-  if (mouths.length < 2 || mouths.every(({ rateMm3S }) => rateMm3S <= 0)) return { settled: alone, groups: [] };
-  const hasSpout = mouths.some(({ law }) => law.kind === 'spout');
-  const pools = plugged.pools.flatMap((pool) => {
-    // The edge of a spout is where the pool runs out: it lies beside it, at its level.
-    const points = hasSpout ? [...pool.points, ...passPoints(surface, plugged.flood, pool)] : pool.points;
-    const own = mouths.filter(({ low }) => points.includes(low));
-    if (own.length < 2) return [];
-    return joinedPools(
-      surface,
-      points,
-      mouths.map(({ low }) => (own.some((mouth) => mouth.low === low) ? low : -1)),
-    );
-  });
-  return shareLevel(mouths, pools);
-};
-
 /** The state of an outlet that takes its share; over the edge of a spout beside it a pool does not run over, but out. */
 const stateOf = (
   input: OutletInput,
   mouth: OutletMouth,
-  { rateMm3S, level }: Settled,
+  { rateMm3S, comesMm3S, level }: Settled,
   isBesideSpout: boolean,
 ): OutletState => {
   const { surface, plugged, flows, liquid, tub } = input;
@@ -157,10 +152,7 @@ const stateOf = (
   // What comes down a face runs over its edge; what stands behind it stands to its level.
   const over = jet && !isBesideSpout ? jet.depth : law.headOf(rateMm3S);
   const strainer = cloth && strainerLoss(cloth, rateMm3S, liquid);
-  const free = over + (strainer?.head ?? 0);
-  // A pipe that is too small for the flow lets the water stand until it takes it.
-  const held = below && rateMm3S > 0 && takes(free) < rateMm3S ? leastThat(1, (head) => takes(head) >= rateMm3S) : 0;
-  const head = level < Infinity ? Math.max(free, held) : Infinity;
+  const head = level === Infinity ? Infinity : headFor(mouth, liquid, rateMm3S, over);
   const isOpen = isBesideSpout || law.kind === 'spout';
   const floodLevel = isOpen ? Infinity : Math.max(surface.points[low][2], plugged.flood.level[low]);
   const room = floodLevel - lip;
@@ -171,6 +163,8 @@ const stateOf = (
     lowest: surface.points[low],
     lip,
     rateMm3S,
+    comesMm3S,
+    headNeeded: comesMm3S > rateMm3S ? headFor(mouth, liquid, comesMm3S) : head,
     outletHead: over,
     headBand: rateMm3S > 0 ? law.bandOf?.(rateMm3S) : undefined,
     strainer,
@@ -186,32 +180,29 @@ const stateOf = (
     waterLevel: lip + head,
     floodLevel,
     capacityMm3S: hollow ? takes(room) : undefined,
-    blockedAt: cloth && rateMm3S > 0 && hollow ? blockedShareAt(cloth, rateMm3S, liquid, room - over) : undefined,
+    blockedAt:
+      cloth && comesMm3S > 0 && hollow
+        ? blockedShareAt(cloth, comesMm3S, liquid, room - law.headOf(comesMm3S))
+        : undefined,
     from: quartersOf(flows, tub.outlets[outlet].opening ?? NO_OPENING, rateMm3S > 0),
   };
 };
 
-/** The flow with what ends in outlets that share their water divided as they take it. */
-const divided = (flow: InflowFlow, groups: readonly (readonly OutletState[])[]): InflowFlow => {
-  if (groups.length === 0) return flow;
-  const ends = groups.reduce<readonly InflowEnd[]>((known, group) => dividedAmong(known, group), flow.ends);
-  return { ...flow, ends: [...ends].sort((p, q) => q.share - p.share) };
-};
-
-const dividedAmong = (ends: readonly InflowEnd[], group: readonly OutletState[]): readonly InflowEnd[] => {
-  const isOwn = (end: InflowEnd): boolean => end.kind === 'outlet' && group.some(({ outlet }) => outlet === end.outlet);
-  const own = ends.filter(isOwn);
-  const taken = group.reduce((sum, { rateMm3S }) => sum + rateMm3S, 0);
-  if (own.length === 0 || taken <= 0) return ends;
-  const sumOf = (pick: (end: InflowEnd) => number): number => own.reduce((sum, end) => sum + pick(end), 0);
-  const [share, rate] = [sumOf((end) => end.share), sumOf((end) => end.rateMm3S)];
-  const parts = group
-    .filter(({ rateMm3S }) => rateMm3S > 0)
-    .map(({ outlet, rateMm3S }): InflowEnd => {
-      const part = rateMm3S / taken;
-      return { kind: 'outlet', outlet, share: share * part, rateMm3S: rate * part };
-    });
-  return [...ends.filter((end) => !isOwn(end)), ...parts];
+/** Head over its lip under which an outlet takes a flow: over its rim and through its strainer; a pipe that is too small lets the water stand. */
+const headFor = (
+  { law, strainer, below, takes }: OutletMouth,
+  liquid: LiquidData,
+  rateMm3S: number,
+  over = law.headOf(rateMm3S),
+): number => {
+  const free = over + (strainer ? strainerLoss(strainer, rateMm3S, liquid).head : 0);
+  const isHeld = below && rateMm3S > 0 && takes(free) < rateMm3S;
+  return isHeld
+    ? Math.max(
+        free,
+        leastThat(1, (head) => takes(head) >= rateMm3S),
+      )
+    : free;
 };
 
 /** Largest value up to `most` that passes. */

@@ -27,12 +27,12 @@ export interface Parted extends Skins {
   readonly involved: ReadonlySet<number>;
 }
 
-/** Undefined where nothing stands in the tub and no crest is bent. */
-export const partedFaces = (tub: Tub, shape: Shape): Parted | undefined => {
+/** Undefined where nothing stands in the tub and no crest is bent. `isTight`: openings of dividers let nothing by. */
+export const partedFaces = (tub: Tub, shape: Shape, isTight: boolean): Parted | undefined => {
   const dividers = dividersOf(tub, shape);
   const crests = crestsOf(shape, dividers);
   if (dividers.size === 0 && crests.facets.length === 0) return undefined;
-  const skins = skinsOf(shape, dividers, (opening) => letsBy(tub, opening));
+  const skins = skinsOf(shape, dividers, (opening) => !isTight && letsBy(tub, opening));
   const faces = [
     ...skins.faces,
     ...crests.facets.map(({ panel, corners, normal }) => skin(shape.faces[panel], corners, normal)),

@@ -51,14 +51,14 @@ export interface SurfaceEdge {
   readonly border: Border | undefined;
 }
 
-/** Triangulates every usable face once. Cost: O(n log n) in corners. */
-export const buildSurface = (tub: Tub, shape: Shape): Surface => {
+/** Triangulates every usable face once. `isTight`: openings of dividers are sheet that is marked. Cost: O(n log n) in corners. */
+export const buildSurface = (tub: Tub, shape: Shape, isTight = false): Surface => {
   const merge = weldVertices();
   const placed: PlacedMesh[] = [];
   const lines: BorderLine[] = [];
   const borders = findBorders(tub, shape);
   const stopsOn = stopsOnEdges(shape);
-  const parted = partedFaces(tub, shape);
+  const parted = partedFaces(tub, shape, isTight);
   for (const face of shape.faces) {
     if (!face.usable || parted?.involved.has(face.panel)) continue;
     const stops = stopsOn(face.panel);

@@ -1,0 +1,289 @@
+/** Levels of waters that run into one another, at which what comes to each of them leaves it. */
+import { solveSparse, type SparseRow } from '../../geometry/sparse-solve.js';
+import { disjointSets } from '../../geometry/disjoint-sets.js';
+import { LEAST_MOVE, NOISE } from '../../geometry/tolerance.js';
+import { BALANCED } from '../../model/tolerance.js';
+
+/** Part of what runs over a link, and the water that it comes to. */
+export type Share = readonly [node: number, share: number];
+
+/** A way between two waters, or out. */
+export interface Link {
+  /** `to` -1: out. */
+  readonly between: readonly [number, number];
+  /** mm. Nothing runs over it below. */
+  readonly bottom: number;
+  /** From the higher to the lower level; never falls with the first, never grows with the second. mm3/s. */
+  readonly flow: (high: number, low: number) => number;
+  /** Waters to which what leaves the one at that end comes; what is left of the share goes elsewhere. */
+  readonly reaches: (end: 0 | 1) => readonly Share[];
+}
+
+/** A way out of one water alone: never falls with its level. */
+export interface Drain {
+  readonly node: number;
+  readonly takes: (level: number) => number;
+}
+
+export interface Network {
+  /** By node: what comes to it by itself, mm3/s, and the level from which something leaves it. */
+  readonly inflow: readonly number[];
+  readonly start: readonly number[];
+  readonly links: readonly Link[];
+  readonly drains: readonly Drain[];
+}
+
+/**
+ * Level of each water, mm; Infinity where nothing leads out of what it joins; its start where nothing comes to it.
+ *
+ * What leaves a water never falls with its own level and never grows with another one's, so that there is one answer. First each by
+ * itself, those upstream first, by halving: a cascade that runs freely is done then. Waters that hang together over drowned crests
+ * are raised as one; they are finished by Newton's method, a step being halved until the sum of what is off has gone down.
+ */
+export const levelsOf = (network: Network): Float64Array => {
+  const levels = Float64Array.from(network.start);
+  const total = network.inflow.reduce((sum, rate) => sum + rate, 0);
+  if (total <= 0) return levels;
+  const near = neighbours(network);
+  const closed = closedIn(network);
+  if (closed.size > 0)
+    return levelsOf(withoutClosed(network, closed)).map((level, i) => (closed.has(i) ? Infinity : level));
+  const least = BALANCED * total;
+  for (let sweep = 0; sweep < LEAST_SWEEPS + 2 * levels.length; sweep++) {
+    for (const node of levels.keys()) levels[node] = ownLevel(network, near, levels, { node, least });
+    for (let node = levels.length - 1; node >= 0; node--)
+      levels[node] = ownLevel(network, near, levels, { node, least });
+    if (offBy(network, levels) <= least) return levels;
+    raiseTogether(network, levels, least);
+    levels.set(newton(network, levels, least));
+    if (offBy(network, levels) <= least) return levels;
+  }
+  return levels;
+};
+
+/** Sweeps, and two for each water: as many may come to stand as one, one after the other. */
+const LEAST_SWEEPS = 20;
+const NEWTON_STEPS = 30;
+const HALVINGS = 12;
+
+interface Near {
+  /** By node: links that end there, links that lead to it from elsewhere, and drains. */
+  readonly links: readonly (readonly Link[])[];
+  readonly leading: readonly (readonly Link[])[];
+  readonly drains: readonly (readonly Drain[])[];
+}
+
+const neighbours = ({ inflow, links, drains }: Network): Near => {
+  const near = {
+    links: inflow.map((): Link[] => []),
+    leading: inflow.map((): Link[] => []),
+    drains: inflow.map((): Drain[] => []),
+  };
+  for (const link of links) {
+    for (const node of link.between) if (node >= 0) near.links[node].push(link);
+    const reached = new Set([...link.reaches(0), ...link.reaches(1)].map(([node]) => node));
+    for (const node of reached) if (!link.between.includes(node)) near.leading[node].push(link);
+  }
+  for (const drain of drains) near.drains[drain.node].push(drain);
+  return near;
+};
+
+/** What runs over a link: positive from its first water to its second. */
+export const flowOver = ({ between: [a, b], flow }: Link, levels: Readonly<Record<number, number>>): number => {
+  const [p, q] = [levels[a], b < 0 ? -Infinity : levels[b]];
+  return p >= q ? flow(p, q) : -flow(q, p);
+};
+
+/** What comes to a node over a link, less what leaves it there. */
+const gainOf = (link: Link, node: number, levels: Float64Array): number => {
+  const flow = flowOver(link, levels);
+  if (flow === 0) return 0;
+  const end = flow > 0 ? 0 : 1;
+  const left = link.between[end] === node ? 1 : 0;
+  const reached = link.reaches(end).reduce((sum, [to, share]) => sum + (to === node ? share : 0), 0);
+  return Math.abs(flow) * (reached - left);
+};
+
+/** Waters that nothing leads out of, alone or together. */
+const closedIn = ({ inflow, links, drains }: Network): ReadonlySet<number> => {
+  const open = new Set(drains.map(({ node }) => node));
+  for (const { between, reaches } of links) {
+    if (between[1] < 0 || leaks(reaches(0))) open.add(between[0]);
+    if (between[1] >= 0 && leaks(reaches(1))) open.add(between[1]);
+  }
+  const beside = inflow.map((): number[] => []);
+  for (const {
+    between: [a, b],
+  } of links) {
+    if (b < 0) continue;
+    beside[a].push(b);
+    beside[b].push(a);
+  }
+  for (const node of open) for (const other of beside[node]) open.add(other);
+  return new Set([...inflow.keys()].filter((node) => !open.has(node)));
+};
+
+const leaks = (shares: readonly Share[]): boolean => shares.reduce((sum, [, share]) => sum + share, 0) < 1 - NOISE;
+
+const withoutClosed = ({ inflow, start, links, drains }: Network, closed: ReadonlySet<number>): Network => ({
+  inflow: inflow.map((rate, node) => (closed.has(node) ? 0 : rate)),
+  start,
+  links: links.filter(({ between }) => !closed.has(between[0])),
+  drains: [...drains, ...[...closed].map((node) => ({ node, takes: () => 0 }))],
+});
+
+interface OwnNode {
+  readonly node: number;
+  /** mm3/s. What is off by less is in balance. */
+  readonly least: number;
+}
+
+/** The level at which a node is in balance, those of all others as they are. */
+const ownLevel = (network: Network, near: Near, levels: Float64Array, { node, least }: OwnNode): number => {
+  const fixed = network.inflow[node] + near.leading[node].reduce((sum, link) => sum + gainOf(link, node, levels), 0);
+  const before = levels[node];
+  const excess = (level: number): number => {
+    levels[node] = level;
+    const gained = near.links[node].reduce((sum, link) => sum + gainOf(link, node, levels), fixed);
+    return near.drains[node].reduce((sum, drain) => sum - drain.takes(level), gained);
+  };
+  const now = excess(before);
+  const isBalanced = Math.abs(now) <= least / levels.length;
+  const level = isBalanced ? before : zeroOf(excess, now > 0 ? before : network.start[node]);
+  levels[node] = before;
+  return level;
+};
+
+/** Where something that never grows comes to nothing, from a start on; Infinity: it never does. */
+const zeroOf = (excess: (level: number) => number, start: number): number => {
+  if (excess(start) <= 0) return start;
+  let [low, step] = [start, 1];
+  while (excess(low + step) > 0) {
+    low += step;
+    step *= 2;
+    if (step > MOST_RISE) return Infinity;
+  }
+  let high = low + step;
+  for (;;) {
+    const middle = (low + high) / 2;
+    if (middle <= low || middle >= high) return high;
+    if (excess(middle) > 0) low = middle;
+    else high = middle;
+  }
+};
+
+/** mm. Nothing that any outlet takes needs more. */
+const MOST_RISE = 2 ** 40;
+
+/** Waters over both sides of a crest that together get more than leaves them, to the one level at which they do not. */
+const raiseTogether = (network: Network, levels: Float64Array, least: number): void => {
+  const { rootOf, join } = disjointSets(levels.length);
+  for (const { between, bottom } of network.links) {
+    const [a, b] = between;
+    if (b >= 0 && levels[a] > bottom && levels[b] > bottom) join(a, b);
+  }
+  const groups = new Map<number, number[]>();
+  for (const node of levels.keys()) groups.set(rootOf(node), [...(groups.get(rootOf(node)) ?? []), node]);
+  for (const group of groups.values()) {
+    if (group.length < 2) continue;
+    const own = networkOf(network, new Set(group));
+    const sum = (): number => {
+      const all = excessAt(own, levels);
+      return group.reduce((gained, node) => gained + all[node], 0);
+    };
+    if (sum() <= least) continue;
+    const excess = (level: number): number => {
+      for (const node of group) levels[node] = level;
+      return sum();
+    };
+    const level = zeroOf(excess, Math.max(...group.map((node) => levels[node])));
+    for (const node of group) levels[node] = level;
+  }
+};
+
+/** What bears on the balance of some nodes. */
+const networkOf = ({ inflow, start, links, drains }: Network, nodes: ReadonlySet<number>): Network => ({
+  inflow,
+  start,
+  links: links.filter(
+    ({ between, reaches }) =>
+      between.some((node) => nodes.has(node)) || [...reaches(0), ...reaches(1)].some(([node]) => nodes.has(node)),
+  ),
+  drains: drains.filter(({ node }) => nodes.has(node)),
+});
+
+/** By node, what comes to it less what leaves it. */
+const excessAt = ({ inflow, links, drains }: Network, levels: Float64Array): Float64Array => {
+  const excess = Float64Array.from(inflow);
+  for (const link of links) {
+    const flow = flowOver(link, levels);
+    if (flow === 0) continue;
+    const end = flow > 0 ? 0 : 1;
+    excess[link.between[end]] -= Math.abs(flow);
+    for (const [to, share] of link.reaches(end)) excess[to] += Math.abs(flow) * share;
+  }
+  for (const { node, takes } of drains) excess[node] -= takes(levels[node]);
+  return excess;
+};
+
+const offBy = (network: Network, levels: Float64Array): number => {
+  const off = excessAt(network, levels).reduce((sum, value) => sum + Math.abs(value), 0);
+  return Number.isNaN(off) ? Infinity : off;
+};
+
+const newton = (network: Network, from: Float64Array, least: number): Float64Array => {
+  let levels = from;
+  let off = offBy(network, levels);
+  for (let step = 0; step < NEWTON_STEPS && off > least; step++) {
+    const move = solveSparse(slopesAt(network, levels), [...excessAt(network, levels)]);
+    let next: Float64Array | undefined;
+    for (let i = 0, part = 1; i < HALVINGS && !next; i++, part /= 2) {
+      const tried = levels.map((level, node) => Math.max(network.start[node], level + part * move[node]));
+      const left = offBy(network, tried);
+      if (left < off) [next, off] = [tried, left];
+    }
+    if (!next) return levels;
+    levels = next;
+  }
+  return levels;
+};
+
+/** How what leaves each node grows with each level: rows by what leaves, columns by level. */
+const slopesAt = ({ inflow, links, drains }: Network, levels: Float64Array): readonly SparseRow[] => {
+  const rows = inflow.map((_, node): SparseRow => new Map([[node, Number.MIN_VALUE]]));
+  const grow = (row: number, column: number, value: number): void => {
+    rows[row].set(column, (rows[row].get(column) ?? 0) + value);
+  };
+  for (const link of links) {
+    for (const node of link.between) {
+      if (node < 0) continue;
+      const slope = slopeOf((level) => flowOver(link, moved(levels, link.between, node, level)), levels[node]);
+      if (slope === 0) continue;
+      const end = flowOver(link, levels) >= 0 ? 0 : 1;
+      const sign = end === 0 ? 1 : -1;
+      grow(link.between[end], node, sign * slope);
+      for (const [to, share] of link.reaches(end)) grow(to, node, -sign * slope * share);
+    }
+  }
+  for (const { node, takes } of drains) grow(node, node, slopeOf(takes, levels[node]));
+  for (const [node, row] of rows.entries()) if ((row.get(node) ?? 0) <= Number.MIN_VALUE) row.set(node, STILL);
+  return rows;
+};
+
+/** mm2/s, for a water that nothing leaves: its level stays. */
+const STILL = 1;
+
+const moved = (
+  levels: Float64Array,
+  between: readonly [number, number],
+  node: number,
+  level: number,
+): Readonly<Record<number, number>> => {
+  const [a, b] = between;
+  return { [a]: a === node ? level : levels[a], ...(b >= 0 ? { [b]: b === node ? level : levels[b] } : {}) };
+};
+
+const slopeOf = (value: (level: number) => number, at: number): number => {
+  const step = LEAST_MOVE * Math.max(1, Math.abs(at));
+  return (value(at + step) - value(at - step)) / (2 * step);
+};

@@ -1,0 +1,81 @@
+/** The hollows of a tub, and all ways between them and out, before any level is known. */
+import { spoutOver } from '../../shape/spouts.js';
+import type { Routing, Stops } from '../flow/routing.js';
+import { overCrest, throughOpening } from './crest-law.js';
+import { crestLines } from './crests.js';
+import type { Link } from './levels.js';
+import { mouthsIn, passagesIn, type Mouth } from './mouths.js';
+import { regionsOf } from './regions.js';
+import { bottomOf, spillOver, spillThrough, type SpillSite } from './spill.js';
+import type { WorkInput } from './work-input.js';
+
+export interface Site extends SpillSite {
+  readonly mouths: readonly Mouth[];
+  readonly ways: readonly Way[];
+  readonly start: readonly number[];
+}
+
+export interface Way {
+  readonly between: readonly [number, number];
+  readonly bottom: number;
+  readonly flow: Link['flow'];
+  /** Free edges among its crests. */
+  readonly edges: readonly number[];
+  readonly spill: (state: Routing, end: 0 | 1, flux: number, levels: readonly [number, number] | undefined) => void;
+}
+
+export const siteOf = ({ tub, drainage, passages, liquid, film }: WorkInput): Site => {
+  const { net, flood } = drainage;
+  const { surface } = net;
+  const regions = regionsOf(surface, film);
+  const rest = regions.lowest.map((point) => flood.level[point] ?? surface.points[point][2]);
+  const mouths = mouthsIn({ tub, net, regions, liquid, rest });
+  const spots: SpillSite = { net, regions };
+  const overCrests = crestLines(surface, regions, (stretch) => spoutOver(tub, surface.faces, stretch) < 0).map(
+    (line): Way => ({
+      between: line.between,
+      bottom: Math.min(...line.crests.map(bottomOf)),
+      flow: (high, low) => line.crests.reduce((sum, crest) => sum + overCrest(crest, high, low), 0),
+      edges: line.between[1] < 0 ? line.crests.map(({ edge }) => edge) : [],
+      spill: (state, end, flux, levels) => spillOver(state, spots, line, { end, flux, levels }),
+    }),
+  );
+  const through = passagesIn({ net, regions }, passages).map((passage): Way => ({
+    between: passage.between,
+    bottom: passage.bottom,
+    flow: (high, low) => throughOpening(passage.pieces, high, low),
+    edges: [],
+    spill: (state, end, flux, levels) => spillThrough(state, spots, passage, { end, flux, levels }),
+  }));
+  const ways = [...overCrests, ...through];
+  const start = regions.lowest.map((_, node) =>
+    Math.min(
+      ...ways.filter(({ between }) => between.includes(node)).map(({ bottom }) => bottom),
+      ...mouths.filter((mouth) => mouth.node === node).map(({ lip }) => lip),
+    ),
+  );
+  return { ...spots, mouths, ways, start };
+};
+
+/** Standing water is where the lowest point of a hollow lies; an outlet at its level takes from it, one above it what runs to it. */
+export const stopsOf = ({ net, regions, mouths }: Site, goOnFrom: Stops['goOn']): Stops => {
+  const nodesAt = new Map<number, number[]>();
+  regions.lowest.forEach((point, node) => {
+    const flatArea = net.flatAreaOfPoint[point];
+    if (flatArea >= 0) nodesAt.set(flatArea, [...(nodesAt.get(flatArea) ?? []), node]);
+  });
+  const held = new Map(
+    mouths.flatMap(({ opening, isAbove, node }) => (isAbove || opening === undefined ? [] : [[opening, node]])),
+  );
+  return {
+    nodeOf: (flatArea, near) => {
+      const nodes = nodesAt.get(flatArea);
+      if (!nodes) return -1;
+      const own = near === undefined ? -1 : regions.ofTriangle[near];
+      return nodes.includes(own) ? own : nodes[0];
+    },
+    nodeAt: (opening) => held.get(opening) ?? -1,
+    heightOf: (node) => net.surface.points[regions.lowest[node]][2],
+    goOn: goOnFrom,
+  };
+};

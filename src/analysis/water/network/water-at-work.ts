@@ -1,0 +1,191 @@
+/** The water of a tub while the inflows run, as one network: hollows with a level each, and all ways between them and out. */
+import { ROUND_OFF } from '../../geometry/tolerance.js';
+import { disjointSets } from '../../geometry/disjoint-sets.js';
+import type { OutletIndex } from '../../model/tub.js';
+import { followInflows, type InflowFlow } from '../flow/inflows.js';
+import type { Routing } from '../flow/routing.js';
+import { BALANCED } from '../../model/tolerance.js';
+import type { Mouth } from './mouths.js';
+import type { Regions } from './regions.js';
+import { settle, type Solved } from './settle.js';
+import { siteOf, stopsOf, type Site, type Way } from './site.js';
+import { takeBy } from './spill.js';
+import type { WorkInput } from './work-input.js';
+
+/** One water at work. */
+export interface NodeAtWork {
+  /** Its lowest point, of the surface of the net. */
+  readonly lowest: number;
+  /** mm; Infinity where nothing leads out. */
+  readonly level: number;
+  /** What comes to it, mm3/s. */
+  readonly rateMm3S: number;
+  /** Does any water come to it? */
+  readonly isFed: boolean;
+  /** Least of those that it is one water with, over drowned crests. */
+  readonly group: number;
+}
+
+/** What one outlet takes. */
+export interface OutletAtWork {
+  readonly outlet: OutletIndex;
+  readonly rateMm3S: number;
+  /** With its part of what runs over the rim for want of outlets. */
+  readonly comesMm3S: number;
+  /** Level of the water that it takes from; undefined where water runs to it and none stands over it. */
+  readonly level: number | undefined;
+  /** That it lies in, by its place in `nodes`. */
+  readonly node: number;
+  readonly group: number;
+}
+
+export interface WaterAtWork {
+  readonly flows: readonly InflowFlow[];
+  readonly regions: Regions;
+  readonly nodes: readonly NodeAtWork[];
+  readonly outlets: readonly OutletAtWork[];
+}
+
+/** Solves the network and follows every inflow through it. Cost: O(n log n), and some rounds over the hollows. */
+export const waterAtWork = (input: WorkInput): WaterAtWork => {
+  const { tub, drainage } = input;
+  const site = siteOf(input);
+  const arrived = followInflows(tub, drainage.net, stopsOf(site, undefined));
+  const total = tub.inflows.reduce((sum, { rateMm3S }) => sum + rateMm3S, 0);
+  const solved = settle(
+    site,
+    arrived.flatMap(({ routed }) => routed ?? []),
+  );
+  const spilling = { ...site, ...solved, least: 10 * BALANCED * total };
+  const groups = groupsOf(spilling);
+  const overfull = overfullEdges(spilling, groups);
+  const followed = followInflows(
+    tub,
+    drainage.net,
+    stopsOf(site, (state, node, flux) => goOn(spilling, state, node, flux)),
+    overfull.edges,
+  );
+  return {
+    flows: followed,
+    regions: site.regions,
+    nodes: site.regions.lowest.map((lowest, node) =>
+      nodeAtWork(spilling, followed, { lowest, node, group: groups(node) }),
+    ),
+    outlets: outletsIn(spilling, followed, groups, overfull.over),
+  };
+};
+
+interface Spilling extends Site, Solved {
+  /** mm3/s. Flows below it are what is off in the levels. */
+  readonly least: number;
+}
+
+const levelOf = ({ levels }: Spilling, node: number): number => (node < 0 ? -Infinity : levels[node]);
+
+/** What leaves a node by a way, mm3/s. */
+const leaving = (spilling: Spilling, { between, flow }: Way, node: number): number => {
+  const other = between[0] === node ? between[1] : between[0];
+  const [own, beyond] = [levelOf(spilling, node), levelOf(spilling, other)];
+  const flux = between.includes(node) && own > beyond && own < Infinity ? flow(own, beyond) : 0;
+  return flux > spilling.least ? flux : 0;
+};
+
+/** What a mouth takes of standing water, mm3/s. */
+const taken = ({ levels, early, least }: Spilling, { node, takes }: Mouth, index: number): number => {
+  const flux = levels[node] < Infinity ? Math.max(0, takes(levels[node]) - early[index]) : 0;
+  return flux > least ? flux : 0;
+};
+
+/** Lets what comes to a node leave it by all of its ways, as they take it. */
+const goOn = (spilling: Spilling, state: Routing, node: number, flux: number): void => {
+  const { ways, mouths, net, regions } = spilling;
+  const over = ways.map((way) => leaving(spilling, way, node));
+  const into = mouths.map((mouth, i) => (mouth.node === node ? taken(spilling, mouth, i) : 0));
+  const all = [...over, ...into].reduce((sum, each) => sum + each, 0);
+  if (all <= 0) {
+    const flatArea = net.flatAreaOfPoint[regions.lowest[node]];
+    return flatArea >= 0 ? state.out.flatArea(flatArea, flux) : state.out.unresolved(flux);
+  }
+  ways.forEach((way, i) => {
+    if (over[i] <= 0) return;
+    const end = way.between[0] === node ? 0 : 1;
+    const other = way.between[end === 0 ? 1 : 0];
+    way.spill(state, end, (flux * over[i]) / all, [levelOf(spilling, node), levelOf(spilling, other)]);
+  });
+  mouths.forEach((mouth, i) => {
+    if (into[i] > 0) takeBy(state, mouth, (flux * into[i]) / all);
+  });
+};
+
+/** Waters that are one over a drowned crest or opening: the least of them for each. */
+const groupsOf = ({ ways, levels }: Spilling): ((node: number) => number) => {
+  const { rootOf, join } = disjointSets(levels.length);
+  for (const {
+    between: [a, b],
+    bottom,
+  } of ways)
+    if (b >= 0 && levels[a] > bottom + ROUND_OFF && levels[b] > bottom + ROUND_OFF) join(a, b);
+  return rootOf;
+};
+
+interface Overfull {
+  /** Free edges over which water leaves for want of outlets. */
+  readonly edges: ReadonlySet<number>;
+  /** By group, what does, mm3/s. */
+  readonly over: ReadonlyMap<number, number>;
+}
+
+/** What runs over the rim from waters that outlets take from; where one is a spout it does not run over, but out. */
+const overfullEdges = (spilling: Spilling, groupOf: (node: number) => number): Overfull => {
+  const { mouths, early } = spilling;
+  const groupsWith = (isOne: (mouth: Mouth, index: number) => boolean): ReadonlySet<number> =>
+    new Set(mouths.filter(isOne).map(({ node }) => groupOf(node)));
+  const taking = groupsWith((mouth, i) => mouth.outlet !== undefined && taken(spilling, mouth, i) + early[i] > 0);
+  const spouting = groupsWith(({ opening }) => opening === undefined);
+  const edges = new Set<number>();
+  const over = new Map<number, number>();
+  for (const way of spilling.ways) {
+    const [node, to] = way.between;
+    const flux = to < 0 ? leaving(spilling, way, node) : 0;
+    if (flux <= 0 || !taking.has(groupOf(node)) || spouting.has(groupOf(node))) continue;
+    for (const edge of way.edges) edges.add(edge);
+    over.set(groupOf(node), (over.get(groupOf(node)) ?? 0) + flux);
+  }
+  return { edges, over };
+};
+
+const nodeAtWork = (
+  { levels, start }: Spilling,
+  flows: readonly InflowFlow[],
+  { lowest, node, group }: { readonly lowest: number; readonly node: number; readonly group: number },
+): NodeAtWork => {
+  const rateMm3S = flows.reduce((sum, { routed }) => sum + (routed?.stopped.get(node) ?? 0), 0);
+  const level = levels[node];
+  return { lowest, level, rateMm3S, isFed: rateMm3S > 0 || level > start[node] + ROUND_OFF, group };
+};
+
+const outletsIn = (
+  spilling: Spilling,
+  flows: readonly InflowFlow[],
+  groupOf: (node: number) => number,
+  over: ReadonlyMap<number, number>,
+): readonly OutletAtWork[] => {
+  const ends = flows.flatMap((flow) => flow.ends);
+  const rateOf = (outlet: OutletIndex): number =>
+    ends.reduce((sum, end) => sum + (end.kind === 'outlet' && end.outlet === outlet ? end.rateMm3S : 0), 0);
+  const inGroup = new Map<number, number>();
+  for (const { outlet, node } of spilling.mouths) {
+    const group = groupOf(node);
+    if (outlet !== undefined) inGroup.set(group, (inGroup.get(group) ?? 0) + rateOf(outlet));
+  }
+  return spilling.mouths.flatMap((mouth, i): readonly OutletAtWork[] => {
+    const { outlet, node, isAbove } = mouth;
+    if (outlet === undefined) return [];
+    const rateMm3S = rateOf(outlet);
+    const group = groupOf(node);
+    const level = isAbove && taken(spilling, mouth, i) <= 0 ? undefined : spilling.levels[node];
+    const whole = inGroup.get(group) ?? 0;
+    const extra = whole > 0 ? ((over.get(group) ?? 0) * rateMm3S) / whole : 0;
+    return [{ outlet, rateMm3S, comesMm3S: rateMm3S + extra, level, node, group }];
+  });
+};
