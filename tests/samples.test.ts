@@ -63,6 +63,7 @@ describe('samples', () => {
       'shape/corners-moved',
       'shape/corners-apart',
       'sheet/unknown-grade',
+      'seal/nose-open',
     ];
     expect(foundIn(name)).toEqual(
       statedIn(texts[name]).filter((code) => !infos.includes(code) && !NOT_SHOWN.includes(code)),

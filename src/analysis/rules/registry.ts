@@ -71,6 +71,7 @@ import { openNotch } from './seal/open-notch.js';
 import { fastenerUnsealed } from './seal/fastener-unsealed.js';
 import { openingUnderWater } from './seal/opening-under-water.js';
 import { lowFreeEdge } from './seal/low-free-edge.js';
+import { noseOpen } from './seal/nose-open.js';
 import { noRoomForTab } from './join/no-room-for-tab.js';
 import { tooManyPieces } from './join/too-many-pieces.js';
 import { tabsCollide } from './join/tabs-collide.js';
@@ -207,6 +208,7 @@ export const rules: readonly Rule[] = [
   fastenerUnsealed,
   openingUnderWater,
   lowFreeEdge,
+  noseOpen,
 
   // join
   noRoomForTab,
