@@ -7,6 +7,7 @@ import { areaOfContour, extentOfContour, flattenContour } from '../../geometry/c
 import { isInside } from '../../geometry/polygon.js';
 import { addScaled2, distance2, left2, lerp2, scale2, subtract2, unit2, type Vec2 } from '../../geometry/vec.js';
 import { createClearance, type Clearance, type Rectangle } from './clearance.js';
+import { facingMark } from './facing-mark.js';
 import { DESCENT, letteringWidth, strokesOf } from './lettering.js';
 
 export interface Lettering {
@@ -48,6 +49,7 @@ export const placeLettering = (flat: FlatPattern, name: readonly string[]): Lett
     ...flat.bends.flatMap((bend) => bendLabel(bend, polygons, room)),
     ...flat.marks.flatMap((mark) => (isHidden(flat, mark) ? [] : markLabel(mark, polygons, room))),
     ...nameBlock(name, flat.panels, polygons, room),
+    ...[facingMark(flat, polygons[0], room)].filter((mark) => mark !== undefined),
   ];
 };
 

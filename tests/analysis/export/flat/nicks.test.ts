@@ -5,6 +5,8 @@ import { isUnderneath, nickerOf, nickLength, type Nick } from '../../../../src/a
 import type { FlatPattern } from '../../../../src/analysis/fold/flat-pattern.js';
 import { flattenContour } from '../../../../src/analysis/geometry/contour.js';
 import { distanceToSegment } from '../../../../src/analysis/geometry/polygon.js';
+import { distance2, subtract2, unit2 } from '../../../../src/analysis/geometry/vec.js';
+import { flatsToCut } from '../../../../src/analysis/stages/flats-to-cut.js';
 import { analyseText } from '../../../support/analyse-text.js';
 
 const CHANNEL = `units mm
@@ -78,4 +80,20 @@ test('a bed seen from below has its left on the right when its front is at the b
   const [front, left] = [facing.front ?? facing.up, facing.left];
   // Seen on the dry side of a panel whose wet side looks up or to the front, the two turn to the left.
   expect(front[0] * left[1] - front[1] * left[0]).toBeCloseTo(1, 6);
+});
+
+test('the pen draws an arrow to each side of the tub that the first panel lies along, with its letter', () => {
+  const { stages } = analyseText(CHANNEL);
+  const [flat] = flatsToCut(stages);
+  const facing = facingOf(flat);
+  const mark = drawFlat(stages.tub, flat).entities.find(
+    (entity) => entity.kind === 'lettering' && entity.text === facing.map(({ name }) => name.toUpperCase()).join(' '),
+  );
+  if (mark?.kind !== 'lettering') throw new Error('it is drawn');
+  const [{ x: left }] = [...flat.outline].sort((a, b) => a.x - b.x);
+  expect(Math.min(...mark.strokes.flat().map(([x]) => x))).toBeGreaterThan(left);
+  const shafts = mark.strokes.filter((stroke) => stroke.length === 2 && distance2(stroke[0], stroke[1]) >= 9);
+  expect(shafts.map(([from, to]) => unit2(subtract2(to, from)).map((x) => Math.round(x * 1e6) / 1e6 + 0))).toEqual(
+    facing.map(({ towards }) => towards.map((x) => Math.round(x * 1e6) / 1e6 + 0)),
+  );
 });
