@@ -69,6 +69,8 @@ export interface FlatBend {
   readonly direction: 'up' | 'down';
   readonly radius: number;
   readonly kFactor: number;
+  /** Pressed in a tool of its own along the edge, as the step of a lap; no stroke of a brake. These come last of all bends. */
+  readonly pressed?: true;
   /** Indices into `FlatPattern.panels`. */
   readonly parent: number;
   readonly child: number;

@@ -81,18 +81,18 @@ const limitsOf = ({ run, row }: RunJoint, partOf: (face: number) => number | und
   const [carrier, held] = [run.sides[row.carrier], run.sides[1 - row.carrier]];
   const [part, other] = [partOf(held.face), partOf(carrier.face)];
   if (part === undefined || other === undefined || part === other) return [];
-  return normalsOf(run, row.carrier).flatMap((normal): Limit[] => [
+  return normalsOf(run, row.carrier, row.tabs.isLap === true).flatMap((normal): Limit[] => [
     { part, other, seam: run.seam, normal },
     { part: other, other: part, seam: run.seam, normal: scale(normal, -1) },
   ]);
 };
 
 /** The held panel stands on the tabs' root and against their legs: it may go into its own panel's direction, and to its wet side. */
-const normalsOf = (run: SeamRun, carrier: 0 | 1): readonly Vec3[] => {
+const normalsOf = (run: SeamRun, carrier: 0 | 1, isLap: boolean): readonly Vec3[] => {
   const held = run.sides[1 - carrier];
   // The tabs lie on the face: it may only go away from them.
   if (run.footing !== undefined) return [scale(held.normal, -1)];
-  return [held.inward, run.corner <= Math.PI ? held.normal : scale(held.normal, -1)];
+  return [held.inward, isLap || run.corner <= Math.PI ? held.normal : scale(held.normal, -1)];
 };
 
 const linksOf = (

@@ -1,5 +1,6 @@
 /** Can this shop cut and bend the tub? What is cheap enough for every keystroke; bending orders are planned on demand. */
 import { deepEqual } from '../cache/deep-equal.js';
+import { bentFlat } from '../fold/bent-flat.js';
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import type { Sheet, Shop, SourceId, Tub } from '../model/tub.js';
 import type { Shape } from '../shape/shape.js';
@@ -48,7 +49,7 @@ const made = new WeakMap<
 const checksOf = (flat: FlatPattern, sheet: Sheet, shop: Shop): readonly BendCheck[] => {
   const before = made.get(flat);
   if (before && deepEqual(before.sheet, sheet) && deepEqual(before.shop, shop)) return before.bends;
-  const bends = checkBends(flat, sheet, shop);
+  const bends = checkBends(bentFlat(flat), sheet, shop);
   made.set(flat, { sheet, shop, bends });
   return bends;
 };

@@ -3,6 +3,7 @@
  * so far, and the bend itself. x: distance from the bend line towards the operator, y: height over the top of the die or
  * the bed; mm.
  */
+import { bentFlat } from '../fold/bent-flat.js';
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import { gapBetween, type Convex } from '../geometry/convex.js';
 import type { Vec2 } from '../geometry/vec.js';
@@ -53,7 +54,8 @@ export interface Sections {
 }
 
 /** Draws the strokes of one flat; its blocks are made once. */
-export const sectionsOf = (flat: FlatPattern, shop: Shop): Sections => {
+export const sectionsOf = (whole: FlatPattern, shop: Shop): Sections => {
+  const flat = bentFlat(whole);
   const body = bodyOf(flat);
   const operations = operationsOf(flat);
   const find = (bends: readonly number[]): Operation | undefined =>

@@ -1,4 +1,5 @@
 /** All that the pages of a traveller are made from, looked up once. */
+import { bentFlat } from '../../fold/bent-flat.js';
 import type { FlatPattern } from '../../fold/flat-pattern.js';
 import { dryUpOf } from '../../fold/marked-side.js';
 import { flatsToCut } from '../../stages/flats-to-cut.js';
@@ -64,7 +65,7 @@ export const strokesOf = (job: Job, flat: FlatPattern): Stroke[] => {
   const plan = job.planOf(flat);
   if (plan.outcome === 'planned') return plan.steps.map((step, i) => ({ number: i + 1, bends: step.bends, step }));
   const groups = new Map<string, number[]>();
-  flat.bends.forEach((bend, i) => {
+  bentFlat(flat).bends.forEach((bend, i) => {
     const key = [bend.name, bend.direction, bend.angle.toFixed(6), bend.radius].join('|');
     groups.set(key, [...(groups.get(key) ?? []), i]);
   });

@@ -33,6 +33,7 @@ export const runOnAtSeam = (seam: Pick<Seam, 'style' | 'tabs'>, side: SeamSide):
   const isFirst = member === 0;
   if (style.kind === 'lap') {
     const isLapping = member === style.lapping;
+    if (isSetDownLap(seam, corner)) return 0;
     if (isBentLap(seam, corner)) return isLapping ? 0 : -passedBack(own, corner);
     return isLapping ? style.by : -lappedBack(side, style.by);
   }
@@ -61,6 +62,13 @@ export const runOnAtFace = (own: number, corner: number): number =>
 /** Does the lap of a seam lie on the other panel as a leg that is bent? Where the panels rise from one another, and no tabs hold them. */
 export const isBentLap = ({ style, tabs }: Pick<Seam, 'style' | 'tabs'>, corner: number): boolean =>
   style.kind === 'lap' && tabs === undefined && corner > LEAST_PASSED && corner < Math.PI - LEAST_PASSED;
+
+/** rad. Panels nearer to one plane than this lie in one: 1 deg. */
+const IN_PLANE = Math.PI / 180;
+
+/** Does the lap of a seam lie on the other panel by a step, as both are in one plane? */
+export const isSetDownLap = ({ style, tabs }: Pick<Seam, 'style' | 'tabs'>, corner: number): boolean =>
+  style.kind === 'lap' && tabs === undefined && Math.abs(corner - Math.PI) <= IN_PLANE;
 
 /** Do tabs of one piece with the other panel go past this one's edge? */
 const isPassedByTabs = ({ tabs }: Pick<Seam, 'tabs'>, member: 0 | 1): boolean =>

@@ -6,7 +6,7 @@ import type { FaceIndex } from '../../shape/shape.js';
 import type { RunJoint } from '../seam-joint.js';
 import type { PlateReach } from '../seam/plate-reach.js';
 import { pointOnRun } from '../seam/seam-runs.js';
-import type { FlatTab } from '../tabs/with-tabs.js';
+import { levelsOfTab, type FlatTab } from '../tabs/with-tabs.js';
 import type { FastenerPlace } from './fastener-places.js';
 import { centreMark, holeThrough } from './hole-through.js';
 import { fastenerOfRow, holeOf, nameOfFastener } from './fastener-size.js';
@@ -51,7 +51,7 @@ export const holesOfTab = (
   const stated = tub.seams[run.seam].fasteners;
   const own = fasteners.filter(({ leg }) => leg?.centre === index);
   if (!stated || !row || own.length === 0) return {};
-  const out = tab.bendStart + tab.allowance + tab.leg;
+  const out = levelsOfTab(tab).at(-1)!;
   const centres = own.flatMap((place): (readonly [FastenerPlace, Vec2])[] => {
     const foot = reach.toFlat(tab.face, pointOnRun(run, row.centres[index] + place.leg!.aside));
     return foot ? [[place, addScaled2(foot, tab.outward, out - place.leg!.fromEnd)]] : [];

@@ -3,7 +3,7 @@ import { addScaled, type Vec3 } from '../../geometry/vec.js';
 import { setbackOf } from '../../material/bend-allowance.js';
 import type { Tub } from '../../model/tub.js';
 import { deviationOf, pointOnRun, type SeamRun } from '../seam/seam-runs.js';
-import { needsClipBend, reachOnto, type PlacedRow } from './tab-rows.js';
+import { isSetDown, needsClipBend, reachOnto, type PlacedRow } from './tab-rows.js';
 
 /**
  * The band of a panel on which the tabs of a row lie flat, mm from its wet edge inward. Where the other panel stands on its
@@ -19,6 +19,7 @@ export interface TabContact {
 export const contactOf = (tub: Tub, row: PlacedRow, side: 0 | 1): TabContact | undefined => {
   const { run, tabs, carrier } = row;
   if (tabs.on !== 'loose' && side === carrier) return undefined;
+  if (isSetDown(row)) return { side, from: 0, to: tabs.deep };
   const sheet = tub.sheets[tub.panels[run.sides[carrier].face].sheet];
   if (run.footing !== undefined) {
     const bend = { angle: run.corner, radius: sheet.radius, thickness: sheet.thickness };

@@ -4,7 +4,7 @@ import type { FlatPattern } from '../../fold/flat-pattern.js';
 import { flattenContour } from '../../geometry/contour.js';
 import { addScaled2, dot2, subtract2, type Vec2 } from '../../geometry/vec.js';
 import { SAME_POINT } from '../../geometry/tolerance.js';
-import { alongOf, edgesUnder, type FlatTab } from './with-tabs.js';
+import { alongOf, edgesUnder, levelsOfTab, type FlatTab } from './with-tabs.js';
 
 /** What is left of a row of tabs. */
 export interface RowLimit {
@@ -73,7 +73,7 @@ const shortening = (
   near: (tab: FlatTab) => readonly TabSide[],
   placed: ReadonlyMap<FlatTab, number>,
 ): number | undefined => {
-  const tip = tab.bendStart + tab.allowance + tab.leg;
+  const tip = levelsOfTab(tab).at(-1)!;
   const root = tab.edge - (tab.notch?.depth ?? 0);
   let least = Infinity;
   for (const side of near(tab)) {
@@ -127,7 +127,7 @@ const tabSides = (tab: FlatTab): TabSide[] => {
   const along = alongOf(tab);
   const corner = (side: number, out: number): Vec2 =>
     addScaled2(addScaled2(tab.at, tab.outward, out), along, (side * tab.wide) / 2);
-  const tip = tab.bendStart + tab.allowance + tab.leg;
+  const tip = levelsOfTab(tab).at(-1)!;
   const ring = [corner(-1, tab.edge), corner(1, tab.edge), corner(1, tip), corner(-1, tip)];
   return ring.map((from, i) => ({ from, to: ring[(i + 1) % 4], of: tab }));
 };
@@ -144,7 +144,7 @@ const indexOf = (sides: readonly TabSide[]): ((tab: FlatTab) => readonly TabSide
     ),
   );
   return (tab) => {
-    const reach = Math.hypot(tab.wide, Math.abs(tab.edge) + tab.bendStart + tab.allowance + tab.leg) + 2 * CLEARANCE;
+    const reach = Math.hypot(tab.wide, Math.abs(tab.edge) + levelsOfTab(tab).at(-1)!) + 2 * CLEARANCE;
     const [x, y] = tab.at;
     return search(x - reach, y - reach, x + reach, y + reach).map((i) => sides[i]);
   };

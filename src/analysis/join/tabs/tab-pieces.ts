@@ -4,7 +4,8 @@ import { leastKerfOf } from '../../model/default-shop.js';
 import type { Tub } from '../../model/tub.js';
 import type { FaceIndex } from '../../shape/shape.js';
 import { deviationOf, pointOnRun } from '../seam/seam-runs.js';
-import { needsClipBend, tabBendOf, type PlacedRow } from './tab-rows.js';
+import { stepDown } from './step-down.js';
+import { isSetDown, needsClipBend, tabBendOf, type PlacedRow } from './tab-rows.js';
 import type { Vec3 } from '../../geometry/vec.js';
 
 export interface TabPiece {
@@ -27,11 +28,13 @@ export interface TabPiece {
   readonly leg: number;
   /** Notch on each side where the bend begins within the panel; undefined where the tab has a neck outside it. */
   readonly notch: { readonly width: number; readonly depth: number } | undefined;
+  /** Of a lap in one plane: flat length of the slope between its first bend and a second one that turns back. */
+  readonly slope?: number;
 }
 
 /** Tabs go around the other panel onto its dry face, so the panels must rise from each other. */
 export const canTurnTabs = (row: PlacedRow): boolean =>
-  row.run.footing !== undefined || (needsClipBend(row.run) && row.run.corner < Math.PI);
+  row.run.footing !== undefined || isSetDown(row) || (needsClipBend(row.run) && row.run.corner < Math.PI);
 
 /**
  * Tabs of one row; none for clips, for panels that turn away from each other, and where the leg is shorter than its bend.
@@ -44,6 +47,7 @@ export const tabPiecesOf = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
   const { run, tabs, carrier, centres } = row;
   if (run.footing !== undefined) return footTabsOf(tub, row);
   if (tabs.on === 'loose' || !canTurnTabs(row)) return [];
+  if (isSetDown(row)) return setDownPieces(tub, row);
   const [own, other] = [run.sides[carrier], run.sides[1 - carrier]];
   const panel = tub.panels[own.face];
   const sheet = tub.sheets[panel.sheet];
@@ -74,6 +78,33 @@ export const tabPiecesOf = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
     kFactor,
     leg,
     notch,
+  }));
+};
+
+/** The leg of a lap in one plane: a step down along the edge, within the panel, and then the lap. */
+const setDownPieces = (tub: Tub, { run, tabs, carrier, centres }: PlacedRow): readonly TabPiece[] => {
+  const [own, other] = [run.sides[carrier], run.sides[1 - carrier]];
+  const panel = tub.panels[own.face];
+  const sheet = tub.sheets[panel.sheet];
+  const { thickness, radius } = sheet;
+  const { kFactor } = chooseKFactor({ sheet, radius, bendKFactor: undefined });
+  const { angle, slope, length } = stepDown({ depth: other.thickness, radius, thickness });
+  return centres.map((at): TabPiece => ({
+    name: `${panel.name} lap`,
+    face: own.face,
+    point: pointOnRun(run, at),
+    wide: tabs.wide,
+    edge: own.runOn,
+    bendStart: -length,
+    allowance: allowanceOf({ angle, radius, thickness, kFactor }),
+    angle,
+    direction: 'up',
+    radius,
+    thickness,
+    kFactor,
+    leg: tabs.deep,
+    notch: { width: Math.max(thickness, leastKerfOf(tub)), depth: own.runOn + length + thickness / 2 },
+    slope,
   }));
 };
 

@@ -4,7 +4,7 @@ import type { Tabs, Tub } from '../../model/tub.js';
 import { pointToSegment } from '../../geometry/gap-between.js';
 import { SAME_POINT } from '../../geometry/tolerance.js';
 import { OFF_PLANE } from '../../model/tolerance.js';
-import { isBentLap } from '../../fold/trim/seam-edge.js';
+import { isBentLap, isSetDownLap } from '../../fold/trim/seam-edge.js';
 import { leastKerfOf } from '../../model/default-shop.js';
 import type { Meetings } from '../seam/meetings.js';
 import { deviationOf, dryCornerBeyond, type SeamRun } from '../seam/seam-runs.js';
@@ -51,7 +51,8 @@ const LAP_END = 1;
 /** The leg of a lap at an angle, as a tab that takes all of the stretch between its margins; undefined: the seam has none. */
 const lapOf = (tub: Tub, run: SeamRun): Tabs | undefined => {
   const { style, tabs, at } = tub.seams[run.seam];
-  if (style.kind !== 'lap' || run.footing !== undefined || !isBentLap({ style, tabs }, run.corner)) return undefined;
+  const isLeg = isBentLap({ style, tabs }, run.corner) || isSetDownLap({ style, tabs }, run.corner);
+  if (style.kind !== 'lap' || run.footing !== undefined || !isLeg) return undefined;
   const margin = Math.max(run.sides[style.lapping].thickness, leastKerfOf(tub)) + LAP_END;
   return { at, on: style.lapping, wide: 0, deep: style.by, every: Infinity, inset: 0, margin, isLap: true };
 };
@@ -142,6 +143,10 @@ export const needsClipBend = (run: SeamRun): boolean => deviationOf(run) > FLAT_
 
 /** rad. Panels nearer to one plane than this take a flat strap: 1 deg. */
 const FLAT_CLIP = Math.PI / 180;
+
+/** A lap in one plane: its leg is set down by the thickness of the other panel. */
+export const isSetDown = ({ run, tabs }: Pick<PlacedRow, 'run' | 'tabs'>): boolean =>
+  tabs.isLap === true && !needsClipBend(run);
 
 /**
  * Rows of tabs of one piece that have no edge to stand on, each with the row that has it: two seams along one stretch, both

@@ -29,6 +29,7 @@ export const withTabs = (flat: FlatPattern, tabs: readonly FlatTab[], marks: rea
   const panelOf = new Map(flat.panels.map(({ face }, i) => [face, i]));
   const outline: ContourVertex[] = [];
   const bends: FlatBend[] = [];
+  const pressed: FlatBend[] = [];
   const panels: FlatPanel[] = [];
   const holes: FlatHole[] = [];
   const centres: FlatMark[] = [];
@@ -37,8 +38,14 @@ export const withTabs = (flat: FlatPattern, tabs: readonly FlatTab[], marks: rea
     for (const tab of perEdge.get(edge) ?? []) {
       const laid = layTab(tab);
       outline.push(...laid.outline.map(([x, y]): ContourVertex => ({ x, y, bulge: 0 })));
-      bends.push({ ...laid.bend, parent: panelOf.get(tab.face) ?? 0, child: flat.panels.length + panels.length });
+      const parent = panelOf.get(tab.face) ?? 0;
+      const child = flat.panels.length + panels.length;
+      (laid.back ? pressed : bends).push({ ...laid.bend, parent, child });
       panels.push({ name: tab.name, face: undefined, region: straightContour(laid.region) });
+      if (laid.back) {
+        pressed.push({ ...laid.back.bend, parent: child, child: child + 1 });
+        panels.push({ name: tab.name, face: undefined, region: straightContour(laid.back.region) });
+      }
       holes.push(...(tab.holes ?? []));
       centres.push(...(tab.marks ?? []));
     }
@@ -46,7 +53,7 @@ export const withTabs = (flat: FlatPattern, tabs: readonly FlatTab[], marks: rea
   return {
     ...marked,
     outline,
-    bends: [...flat.bends, ...bends],
+    bends: [...flat.bends, ...bends, ...pressed],
     panels: [...flat.panels, ...panels],
     holes: holes.length > 0 ? [...flat.holes, ...holes] : flat.holes,
     marks: centres.length > 0 ? [...marked.marks, ...centres] : marked.marks,
@@ -98,39 +105,71 @@ interface LaidTab {
   readonly outline: readonly Vec2[];
   readonly region: readonly Vec2[];
   readonly bend: Omit<FlatBend, 'parent' | 'child'>;
+  /** The second bend of a step, and what lies behind it. */
+  readonly back: Pick<LaidTab, 'region' | 'bend'> | undefined;
 }
+
+/** From the panel's sharp edge outward: where the first bend begins, what bends and slope take, and the tip. */
+export const levelsOfTab = ({ bendStart, allowance, slope, leg }: TabPiece): readonly number[] => {
+  const far = bendStart + allowance;
+  const behind = slope === undefined ? [] : [far + slope, far + slope + allowance];
+  return [bendStart, far, ...behind, (behind[1] ?? far) + leg];
+};
 
 /** In the order of the outline: up one side of the tab, over its end, down the other. */
 const layTab = (tab: EdgeTab): LaidTab => {
-  const { at, along, outward, wide, edge, bendStart, allowance, leg, notch } = tab;
+  const { at, along, outward, wide, edge, notch } = tab;
   const point = (side: -1 | 1, out: number, aside = 0): Vec2 =>
     addScaled2(addScaled2(at, outward, out), along, side * (wide / 2 + aside));
-  const [near, far] = [bendStart, bendStart + allowance];
+  const levels = levelsOfTab(tab);
   const foot = (side: -1 | 1): Vec2[] => {
     if (notch) {
       const deep = edge - notch.depth;
       return [point(side, edge, notch.width), point(side, deep, notch.width), point(side, deep)];
     }
-    return near - edge > SAME_POINT ? [point(side, edge)] : [];
+    return levels[0] - edge > SAME_POINT ? [point(side, edge)] : [];
   };
-  const up = [...foot(-1), point(-1, near), point(-1, far), point(-1, far + leg)];
-  const down = [...foot(1), point(1, near), point(1, far), point(1, far + leg)].reverse();
-  const line = (out: number): readonly [Vec2, Vec2] => [point(-1, out), point(1, out)];
-  const [start, end] = line((near + far) / 2);
+  const up = [...foot(-1), ...levels.map((out) => point(-1, out))];
+  const down = [...foot(1), ...levels.map((out) => point(1, out))].reverse();
+  const region = (from: number, to: number): Vec2[] =>
+    [point(-1, to), point(-1, from), point(1, from), point(1, to)].reverse();
+  const back = tab.direction === 'up' ? 'down' : 'up';
   return {
     outline: [...up, ...down],
-    region: [point(-1, far + leg), point(-1, far), point(1, far), point(1, far + leg)].reverse(),
-    bend: {
-      bend: undefined,
-      name: tab.name,
-      start,
-      end,
-      tangents: [line(near), line(far)],
-      allowance,
-      angle: tab.angle,
-      direction: tab.direction,
-      radius: tab.radius,
-      kFactor: tab.kFactor,
-    },
+    region: region(levels[1], levels[2]),
+    bend: bendAcross(tab, tab.direction, [point(-1, levels[0]), point(1, levels[0])]),
+    back:
+      tab.slope === undefined
+        ? undefined
+        : {
+            region: region(levels[3], levels[4]),
+            bend: bendAcross(tab, back, [point(-1, levels[2]), point(1, levels[2])]),
+          },
+  };
+};
+
+/** The bend that begins on that line. */
+const bendAcross = (
+  { name, outward, allowance, angle, radius, kFactor, slope }: EdgeTab,
+  direction: FlatBend['direction'],
+  line: readonly [Vec2, Vec2],
+): LaidTab['bend'] => {
+  const on = (out: number): readonly [Vec2, Vec2] => [
+    addScaled2(line[0], outward, out),
+    addScaled2(line[1], outward, out),
+  ];
+  const [start, end] = on(allowance / 2);
+  return {
+    bend: undefined,
+    name,
+    start,
+    end,
+    tangents: [line, on(allowance)],
+    allowance,
+    angle,
+    direction,
+    radius,
+    kFactor,
+    ...(slope === undefined ? undefined : { pressed: true as const }),
   };
 };

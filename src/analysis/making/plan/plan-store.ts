@@ -1,4 +1,5 @@
 /** Plans that were made already, by what they depend on. */
+import { bentFlat } from '../../fold/bent-flat.js';
 import type { FlatPattern } from '../../fold/flat-pattern.js';
 import type { Shop } from '../../model/tub.js';
 import { LruCache } from '../../cache/lru-cache.js';
@@ -14,7 +15,8 @@ const KEPT = 256;
 const plans = new LruCache<Plan>(KEPT);
 
 /** `planPart`, remembered: a part whose geometry and shop did not change is not planned twice. */
-export function* planOnce(flat: FlatPattern, shop: Shop, options: PlanOptions): Generator<Progress, Plan> {
+export function* planOnce(whole: FlatPattern, shop: Shop, options: PlanOptions): Generator<Progress, Plan> {
+  const flat = bentFlat(whole);
   const { metal, budget, ifBlocked = 'remedies' } = options;
   // What is to be found out about a blocked part makes no difference to one that is not.
   const ifFree = planKey(flat, shop, { metal, budget });

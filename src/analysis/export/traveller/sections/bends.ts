@@ -1,3 +1,4 @@
+import { bentFlat } from '../../../fold/bent-flat.js';
 import type { FlatPattern } from '../../../fold/flat-pattern.js';
 import type { Plan } from '../../../making/plan/plan.js';
 import { namesOf, obstacleText } from '../../../making/plan-wording.js';
@@ -13,11 +14,11 @@ import { exactDegrees, gaugeDegrees, wordsIn, type Units } from '../units.js';
 
 /** Of one flat: a line a stroke, how the sheet lies, what it takes, what the gauge is to read and did read. Undefined: nothing is bent. */
 export const bendSection = (job: Job, flat: FlatPattern): Section | undefined => {
-  if (flat.bends.length === 0) return undefined;
+  if (bentFlat(flat).bends.length === 0) return undefined;
   const plan = job.planOf(flat);
   const number = pieceNumber(job, flat);
   const pieces = flat.quantity > 1 ? `, ${flat.quantity} pieces` : '';
-  const bent = job.flats.filter(({ bends }) => bends.length > 0);
+  const bent = job.flats.filter((each) => bentFlat(each).bends.length > 0);
   return {
     key: `bends-${number}`,
     title: `Bend plan ${number}: ${flat.name}${pieces}`,

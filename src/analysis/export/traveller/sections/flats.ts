@@ -1,3 +1,4 @@
+import { bentFlat } from '../../../fold/bent-flat.js';
 import type { FlatPattern } from '../../../fold/flat-pattern.js';
 import { extentOfContour } from '../../../geometry/contour.js';
 import type { Vec2 } from '../../../geometry/vec.js';
@@ -48,10 +49,11 @@ export const flatSection = (job: Job, flat: FlatPattern): Section => {
     { kind: 'figure', figure },
   ];
   const from = extentOfContour(flat.outline).min;
-  if (flat.bends.length > 0) blocks.push(bendTable(job, flat, from, nicks), ...underneathText(flat));
-  blocks.push(...sideText(flat), ...footTable(job, flat, from));
+  const isBent = bentFlat(flat).bends.length > 0;
+  if (isBent) blocks.push(bendTable(job, flat, from, nicks), ...underneathText(flat));
+  blocks.push(...pressedText(flat), ...sideText(flat), ...footTable(job, flat, from));
   if (groups.length > 0) blocks.push(holeTable(job, flat, groups, from));
-  if (flat.bends.length === 0) blocks.push(...partSeamBlocks(job, flat));
+  if (!isBent) blocks.push(...partSeamBlocks(job, flat));
   return { key: flatKey(job, flat), title: `Flat ${pieceNumber(job, flat)}: ${flat.name}`, starts: 'follows', blocks };
 };
 
@@ -63,6 +65,18 @@ const figureHeight = (flat: FlatPattern, strokes: number, groups: readonly HoleG
   const left =
     SHEET_HEIGHT - heads - (strokes + groups.length + (feet > 0 ? feet + 1 : 0)) * row - lines * line - notes * note;
   return left < FIGURE_HEIGHT.least ? FIGURE_HEIGHT.most : Math.min(left, FIGURE_HEIGHT.most);
+};
+
+/** Steps of laps, which no brake bends. */
+const pressedText = (flat: FlatPattern): Block[] => {
+  const names = [...new Set(flat.bends.filter(({ pressed }) => pressed).map(({ name }) => name))];
+  if (names.length === 0) return [];
+  return [
+    {
+      kind: 'text',
+      text: `The pairs of lines of ${names.join(', ')} are no strokes of a brake: the edge is set down there by a step, in a tool for it or between two bars. Try the step on scrap: the lap must lie on the other sheet with both wet sides level.`,
+    },
+  ];
 };
 
 const pairOf = (job: Job, [x, y]: Vec2, from: Vec2): string =>
