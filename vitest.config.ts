@@ -16,7 +16,10 @@ export default defineConfig({
     maxWorkers: '100%',
     // A watch does not see into modules of Node: whatever source is saved, the files that are watched run again.
     forceRerunTriggers: ['**/src/**/*.ts', '**/vitest.config.ts'],
-    // What was transformed is kept by its content.
-    experimental: { fsModuleCache: true, fsModuleCachePath: '.cache/vitest' },
+    // What was transformed is kept by its content, and by where the sources lie that it imports.
+    experimental: {
+      fsModuleCache: true,
+      fsModuleCachePath: `.cache/vitest${process.env.TUBWRIGHT_SOURCES ? '-mutated' : ''}`,
+    },
   },
 });

@@ -15,8 +15,7 @@ import { orificeFlow, outletCapacity, outletHead } from '../../src/analysis/wate
 import { crestFlow } from '../../src/analysis/water/outlet/weir.js';
 import { CREASE_FALL, PANEL_FALL } from '../../src/analysis/water/standing/thresholds.js';
 import { creaseSlopes } from '../../src/analysis/water/standing/slopes.js';
-import { buildShape } from '../../src/analysis/shape/build-shape.js';
-import { tubOf } from '../support/tub-of.js';
+import { analyseText } from '../support/analyse-text.js';
 
 const within = (value: number, wanted: number, share: number): void =>
   expect(Math.abs(value - wanted), `${value} for ${wanted}`).toBeLessThanOrEqual(share * Math.abs(wanted));
@@ -211,36 +210,29 @@ describe('slopes', () => {
     within(Math.tan(CREASE_FALL.angle), 0.125 / 12, 1e-12);
   });
 
-  // z = s1 x = s2 y along the crease: s1 s2 / sqrt(s1^2 + s2^2); plane geometry, evaluated elsewhere.
+  // z = s1 x = s2 y along the crease: s1 s2 / sqrt(s1^2 + s2^2); plane geometry, evaluated elsewhere. The text says how much
+  // each panel rises and nothing of where they meet.
   test.each([
     [1 / 48, 1 / 48, 0.014731],
     [0.02, 0.01, 0.008944],
     [1, 1, Math.SQRT1_2],
+    [0.3, 0.1, 0.094868],
   ])('two panels that fall %d and %d square to each other make a crease of %d', (s1, s2, slope) => {
-    // Crease along (x, y) with s1 x = s2 y; each panel falls towards it.
-    const [x, y] = [100 * s2, 100 * s1];
-    const length = Math.hypot(x, y);
-    const [ux, uy] = [(x / length) * 500, (y / length) * 500];
-    const z = s1 * ux;
-    const shape = buildShape(
-      tubOf({
-        panels: {
-          alongX: [
-            [0, 0, 0],
-            [1000, 0, 1000 * s1],
-            [1000, uy, 1000 * s1],
-            [ux, uy, z],
-          ],
-          alongY: [
-            [0, 0, 0],
-            [ux, uy, z],
-            [ux, 1000, 1000 * s2],
-            [0, 1000, 1000 * s2],
-          ],
-        },
-      }),
+    const { stages } = analyseText(
+      `units mm
+sheet skin = steel thickness 1 radius 1
+point A = (0, 0, 0)
+point B = (500, 0, 0)
+point C = (500, 500, 0)
+point D = (0, 500, 0)
+panel base of skin = A B C D
+flange right on base[B C] turned up atan(${s1}) by 200 mitred
+flange back on base[C D] turned up atan(${s2}) by 200 mitred
+seam right back { weld tig }
+`,
+      { rules: [] },
     );
-    const [crease] = creaseSlopes(shape, 0);
+    const [crease] = creaseSlopes(stages.shape(), 0);
     within(Math.tan(crease.inclination), slope, 1e-4);
   });
 });

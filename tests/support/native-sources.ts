@@ -11,7 +11,9 @@ import type { TestProject } from 'vitest/node';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const SOURCES = join(root, 'src');
-const TRANSLATED = join(root, '.cache/sources');
+/** Those of `npm run mutate` are there already. */
+const MADE = process.env.TUBWRIGHT_SOURCES;
+const TRANSLATED = join(root, MADE ?? '.cache/sources');
 /** Tests put a stand-in for the editor into these, which only the module runner can do. */
 const THROUGH_RUNNER = join(SOURCES, 'extension') + sep;
 /** What a source reads from beside itself. */
@@ -37,6 +39,7 @@ export const setup = async (project: TestProject): Promise<void> => {
 };
 
 const translate = async (): Promise<void> => {
+  if (MADE !== undefined) return;
   const sources = readdirSync(SOURCES, { recursive: true, encoding: 'utf8' });
   const code = sources.filter((file) => file.endsWith('.ts') && !file.endsWith('.d.ts'));
   forgetRemoved(new Set(code.map((file) => nameTranslated(file))));

@@ -162,6 +162,18 @@ describe('the bend to hold', () => {
     expect(holdWithin(stack, DEFAULT_TRUENESS, 0.01)).toBeUndefined();
   });
 
+  it('is reckoned by the root of the squares: 1 and 0.5 mm come down to 0.8 with the first at 0.6245', () => {
+    const share = (perAngle: number) => ({ bend: 0, perAngle, perMark: 0 });
+    const stack = { point: [0, 0, 0] as const, rss: Math.hypot(1, 0.5), worst: 1.5, shares: [share(100), share(50)] };
+    const trueness = { bends: 0.01, marks: 0 };
+    // sqrt(0.8^2 - 0.5^2) = 0.6245 mm over 100 mm.
+    expect(holdWithin(stack, trueness, 0.8)).toBeCloseTo(0.006245, 6);
+    // What the second bend alone adds leaves the first nothing; less than nothing cannot be wanted.
+    for (const target of [0.5, 0.4, 0, -0.8]) expect(holdWithin(stack, trueness, target)).toBeUndefined();
+    expect(holdWithin({ ...stack, shares: [] }, trueness, 0.8)).toBeUndefined();
+    expect(holdWithin({ ...stack, shares: [share(0)] }, trueness, 0.8)).toBeUndefined();
+  });
+
   it('parts are set together where the largest gap is smallest', () => {
     const at = joints[0].gap.setAt;
     expect(joints.every((joint) => joint.gap.setAt === at)).toBe(true);
