@@ -3,6 +3,7 @@ import type { Vec3 } from '../../src/analysis/geometry/vec.js';
 import type { Seam, SeamStyle, Tub } from '../../src/analysis/model/tub.js';
 import { posed, real, sheetOf, toRad, type Pose } from './arbitrary-part.js';
 import { tubOf } from './tub-of.js';
+import { WELDED } from './strip-and-sides.js';
 
 export interface StripRecipe {
   readonly thickness: number;
@@ -73,14 +74,8 @@ export const tubFromStrip = (
 const sideSeam = (side: number, legs: number, style: SeamStyle): Seam => ({
   name: `side${side} strip`,
   at: 5000 + side,
+  ...WELDED,
   style,
-  weld: 'tig',
-  sealant: undefined,
-  solder: false,
-  tabs: undefined,
-  spots: undefined,
-  gapAtMost: undefined,
-  clampAtMostN: undefined,
   members: [
     { name: `side${side}`, at: 5000 + side, panels: [side], edge: undefined },
     { name: 'strip', at: 5000 + side, panels: Array.from({ length: legs }, (_, i) => i), edge: undefined },

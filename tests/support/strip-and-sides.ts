@@ -19,10 +19,8 @@ export const member = (tub: Tub, name: string, panels: readonly number[]): SeamM
   edge: undefined,
 });
 
-export const seamOf = (tub: Tub, a: SeamMember, b: SeamMember, rest: Partial<Seam> = {}): Seam => ({
-  name: `${a.name} ${b.name}`,
-  at: 3000 + tub.seams.length,
-  members: [a, b],
+/** Edge on edge, welded, and nothing else. */
+export const WELDED: Omit<Seam, 'name' | 'at' | 'members'> = {
   style: { kind: 'corner' },
   weld: 'tig',
   sealant: undefined,
@@ -31,6 +29,13 @@ export const seamOf = (tub: Tub, a: SeamMember, b: SeamMember, rest: Partial<Sea
   spots: undefined,
   gapAtMost: undefined,
   clampAtMostN: undefined,
+};
+
+export const seamOf = (tub: Tub, a: SeamMember, b: SeamMember, rest: Partial<Seam> = {}): Seam => ({
+  name: `${a.name} ${b.name}`,
+  at: 3000 + tub.seams.length,
+  members: [a, b],
+  ...WELDED,
   ...rest,
 });
 

@@ -3,6 +3,7 @@ import { asIfNothingWasSeen } from '../../../src/analysis/cache/lru-cache.js';
 import { findingsOf } from '../../../src/analysis/rules/run.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
 import { analyseText } from '../../support/analyse-text.js';
+import { shopWith } from '../../support/arbitrary-bendable.js';
 import { looseClips, stripAndSides } from '../../support/strip-and-sides.js';
 import type { Seam, Tub } from '../../../src/analysis/model/tub.js';
 import { seededUniform } from '../../support/random.js';
@@ -40,21 +41,7 @@ const JOINS: readonly Partial<Seam>[] = [
 
 const tubOfDraft = ({ profile, wide, joins, thickness, radii, bendsWithin, clampAtMostN }: Draft): Tub => {
   const tub = stripAndSides(profile, wide);
-  const shop =
-    bendsWithin === undefined
-      ? undefined
-      : {
-          name: 'shop',
-          at: 0,
-          pressBrakes: [],
-          foldingBrakes: [],
-          cutters: [],
-          spotWelders: [],
-          bendsWithin,
-          clampAtMostN,
-          marksWithin: undefined,
-          stock: [],
-        };
+  const shop = bendsWithin === undefined ? undefined : shopWith({ bendsWithin, clampAtMostN });
   return {
     ...tub,
     shop,

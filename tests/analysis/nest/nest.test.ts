@@ -2,19 +2,14 @@ import { Clipper, EndType, FillRule, JoinType, type PathsD } from 'clipper2-ts';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
-import {
-  circleContour,
-  flattenContour,
-  reverseContour,
-  straightContour,
-} from '../../../src/analysis/geometry/contour.js';
+import { circleContour, flattenContour, reverseContour } from '../../../src/analysis/geometry/contour.js';
 import { roomOf } from '../../../src/analysis/making/blanks.js';
 import { placePoint, utilisationOf, type Nest, type Placement } from '../../../src/analysis/nest/nest.js';
 import { finishNest, nestFlats } from '../../../src/analysis/nest/nest-tub.js';
 import { turnsOf } from '../../../src/analysis/making/grain-turns.js';
 import { casesOf } from '../../support/cases.js';
 import { sheet18 } from '../../support/tub-of.js';
-import { flatOf, someFlat, stockOf, tubWith } from './random-flats.js';
+import { plate, someFlat, stockOf, tubWith } from './random-flats.js';
 import { rowPacking } from './row-packing.js';
 
 /** mm. Arcs as chords, both when laid out and when grown. */
@@ -87,18 +82,6 @@ describe('nest of random pieces', () => {
     expect(sum(nested)).toBeLessThan(0.8 * sum(rows));
   });
 });
-
-const plate = (name: string, w: number, h: number, rest: Partial<FlatPattern> = {}): FlatPattern =>
-  flatOf(
-    name,
-    straightContour([
-      [0, 0],
-      [w, 0],
-      [w, h],
-      [0, h],
-    ]),
-    rest,
-  );
 
 describe('nest', () => {
   test('a small piece goes into the hole of a large one rather than beside it', () => {

@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { drawSheet } from '../../../src/analysis/export/flat/draw-sheet.js';
-import { straightContour } from '../../../src/analysis/geometry/contour.js';
 import { blanksIn, racksOf, roomOf } from '../../../src/analysis/making/blanks.js';
 import { nestTub } from '../../../src/analysis/nest/nest-tub.js';
 import { finishNest, nestFlats } from '../../../src/analysis/nest/nest-tub.js';
@@ -10,19 +9,7 @@ import { onNoSheet } from '../../../src/analysis/rules/make/on-no-sheet.js';
 import { analyseText } from '../../support/analyse-text.js';
 import { casesOf } from '../../support/cases.js';
 import { tooNear } from './exact-distance.js';
-import { flatOf, someFlat, stockOf, tubWith } from './random-flats.js';
-
-const plate = (name: string, w: number, h: number, quantity = 1) =>
-  flatOf(
-    name,
-    straightContour([
-      [0, 0],
-      [w, 0],
-      [w, h],
-      [0, h],
-    ]),
-    { quantity },
-  );
+import { plate, someFlat, stockOf, tubWith } from './random-flats.js';
 
 const laid = (...[of, flats]: Parameters<typeof nestFlats>): Nest => finishNest(nestFlats(of, flats, { tries: 0 }));
 const cutter = (bed: readonly [number, number]) => ({
@@ -79,11 +66,11 @@ describe('pieces that fit just so', () => {
     const tub = tubWith([stockOf([500, 1000], { count: 1 })]);
     const { gap, margin } = roomOf(tub, tub.sheets[0]);
     const side = (whole: number): number => (whole - 2 * margin - (n - 1) * gap) / n;
-    const nest = laid(tub, [plate('p', side(1000), side(500), n * n)]);
+    const nest = laid(tub, [plate('p', side(1000), side(500), { quantity: n * n })]);
     expect(nest.unplaced).toEqual([]);
     expect(nest.sheets).toHaveLength(1);
     expect(tooNear(nest, gap)).toEqual([]);
-    const more = laid(tub, [plate('p', side(1000) + 0.01, side(500), n * n)]);
+    const more = laid(tub, [plate('p', side(1000) + 0.01, side(500), { quantity: n * n })]);
     expect(more.unplaced).not.toEqual([]);
   });
 

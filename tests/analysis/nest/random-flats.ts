@@ -23,6 +23,19 @@ export const flatOf = (name: string, outline: Contour, rest: Partial<FlatPattern
   ...rest,
 });
 
+/** A rectangle of that size. */
+export const plate = (name: string, w: number, h: number, rest: Partial<FlatPattern> = {}): FlatPattern =>
+  flatOf(
+    name,
+    straightContour([
+      [0, 0],
+      [w, 0],
+      [w, h],
+      [0, h],
+    ]),
+    rest,
+  );
+
 const angle = (w: number, h: number, t: number): Vec2[] => [
   [0, 0],
   [w, 0],
@@ -56,24 +69,15 @@ const dome = (w: number, h: number): Contour => [
 ];
 
 const frame = (name: string, w: number, h: number, t: number): FlatPattern =>
-  flatOf(
-    name,
-    straightContour([
-      [0, 0],
-      [w, 0],
-      [w, h],
-      [0, h],
-    ]),
-    {
-      holes: [
-        {
-          contour: reverseContour(circleContour([w / 2, h / 2], Math.min(w, h) / 2 - t / 2)),
-          circle: undefined,
-          opening: undefined,
-        },
-      ],
-    },
-  );
+  plate(name, w, h, {
+    holes: [
+      {
+        contour: reverseContour(circleContour([w / 2, h / 2], Math.min(w, h) / 2 - t / 2)),
+        circle: undefined,
+        opening: undefined,
+      },
+    ],
+  });
 
 export const someFlat = fc
   .record({

@@ -18,7 +18,7 @@ import { createPairs, depthOf, slotOf } from '../../../src/analysis/nest/tighten
 import { sheet18 } from '../../support/tub-of.js';
 import { casesOf } from '../../support/cases.js';
 import { ROUNDING, strokesOf, tooNear } from './exact-distance.js';
-import { flatOf, someFlat, stockOf, tubWith } from './random-flats.js';
+import { flatOf, plate, someFlat, stockOf, tubWith } from './random-flats.js';
 
 const small = tubWith([stockOf([500, 700])]);
 const { gap } = roomOf(small, small.sheets[0]);
@@ -153,16 +153,6 @@ describe('a tightened nest', () => {
   });
 
   test('a remnant is used first, for what fits on it, and what is left of the sheet is told', () => {
-    const plate = (name: string, w: number, h: number): FlatPattern =>
-      flatOf(
-        name,
-        straightContour([
-          [0, 0],
-          [w, 0],
-          [w, h],
-          [0, h],
-        ]),
-      );
     const tub = tubWith([stockOf([1220, 2440]), stockOf([700, 1220], { count: 1 })]);
     const nest = tightened(
       tub,
@@ -180,16 +170,6 @@ describe('a tightened nest', () => {
   });
 
   test('what is left whole runs along the sheet where a piece takes all of its length', () => {
-    const plate = (name: string, w: number, h: number): FlatPattern =>
-      flatOf(
-        name,
-        straightContour([
-          [0, 0],
-          [w, 0],
-          [w, h],
-          [0, h],
-        ]),
-      );
     const tub = tubWith([stockOf([1220, 2440])]);
     const nest = tightened(tub, [plate('long', 250, 2400), plate('b', 300, 200), plate('c', 400, 150)], 20_000);
     // Above the long one, whose side lies at the margin, the two others side by side: 250 + 200, two gaps and the margin.

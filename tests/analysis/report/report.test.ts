@@ -13,45 +13,16 @@ import { analyseText } from '../../support/analyse-text.js';
 import { reportOf, reportText } from '../../../src/analysis/report/report.js';
 import { textTable } from '../../../src/analysis/report/text-table.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
+import { cornerTray, FLOOR, WALL } from '../../support/corner-tray.js';
 import { tubOf } from '../../support/tub-of.js';
 
-/** A floor of 200 x 100 with one wall of 50 at its back, bent up square. */
-const lShape = createStages(
-  tubOf({
-    name: 'Corner tray',
-    panels: {
-      floor: [
-        [0, 0, 0],
-        [200, 0, 0],
-        [200, 100, 0],
-        [0, 100, 0],
-      ],
-      wall: [
-        [0, 100, 0],
-        [200, 100, 0],
-        [200, 100, 50],
-        [0, 100, 50],
-      ],
-    },
-    bends: [['floor', 'wall']],
-  }),
-);
+const lShape = createStages(cornerTray);
 
 /** The same floor with two walls that meet at a corner that nothing joins. */
 const openTray = tubOf({
   panels: {
-    floor: [
-      [0, 0, 0],
-      [200, 0, 0],
-      [200, 100, 0],
-      [0, 100, 0],
-    ],
-    back: [
-      [0, 100, 0],
-      [200, 100, 0],
-      [200, 100, 50],
-      [0, 100, 50],
-    ],
+    floor: FLOOR,
+    back: WALL,
     right: [
       [200, 0, 0],
       [200, 100, 0],

@@ -18,28 +18,10 @@ import {
 import { diskHost } from '../../../src/language/cli/disk/disk-host.js';
 import { choosePaint, colorPaint, plainPaint, type Paint } from '../../../src/language/cli/paint.js';
 import { run, type ExitCode } from '../../../src/language/cli/run.js';
+import { cornerTray } from '../../support/corner-tray.js';
 import { tubOf } from '../../support/tub-of.js';
 
-const tray = createStages(
-  tubOf({
-    name: 'Corner tray',
-    panels: {
-      floor: [
-        [0, 0, 0],
-        [200, 0, 0],
-        [200, 100, 0],
-        [0, 100, 0],
-      ],
-      wall: [
-        [0, 100, 0],
-        [200, 100, 0],
-        [200, 100, 50],
-        [0, 100, 50],
-      ],
-    },
-    bends: [['floor', 'wall']],
-  }),
-);
+const tray = createStages(cornerTray);
 
 /** A flange of 1 mm: shorter than its own bend, so that the part cannot be laid flat. */
 const stub = createStages(
