@@ -1,6 +1,7 @@
 /** Metal that takes the same room. */
 import { boxesOfPolygons, indexBoxes } from '../geometry/box-index.js';
 import { pointToSegment } from '../geometry/gap-between.js';
+import { areaVector } from '../geometry/polygon.js';
 import { SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
 import { dot, scale, subtract, type Vec3 } from '../geometry/vec.js';
 import { memoBy } from '../cache/memo.js';
@@ -71,7 +72,8 @@ export function* sharedRoomOf({
     );
     for (const j of near) {
       const other = metals[j];
-      const overlap = 'seam' in other.taker ? joinersShare(one, other) : sheetsShare(shape, [one, other], isUnsure);
+      const overlap =
+        'seam' in other.taker ? joinersShare(one, other) : sheetsShare({ tub, shape }, [one, other], isUnsure);
       if (!overlap) continue;
       const { depth, point } = overlap;
       found.push({ takers: [one.taker, other.taker], panels: [panelsOf(one), panelsOf(other)], depth, point });
@@ -107,7 +109,7 @@ const panelsOf = ({ taker, faces }: Metal): readonly FaceIndex[] => ('seam' in t
 const EDGE_REACH = 3;
 
 const sheetsShare = (
-  shape: Shape,
+  { tub, shape }: Pick<RoomQuestion, 'tub' | 'shape'>,
   pair: readonly [Metal, Metal],
   isUnsure: (face: FaceIndex) => boolean,
 ): Overlap | undefined => {
@@ -120,7 +122,7 @@ const sheetsShare = (
     return undefined;
   if (a.taker.kind === 'thing' && b.taker.kind === 'thing') return undefined;
   if (keyOf(a.taker) === keyOf(b.taker)) return undefined;
-  const overlap = lieWetOnWet(shape, pair) ? overlapOf(a.body, turnedOver(b)) : bothShare(a)(b);
+  const overlap = isTheSame(tub, shape, pair) ? overlapOf(a.body, turnedOver(b)) : bothShare(a)(b);
   if (!overlap) return undefined;
   if (a.faces.some(isUnsure) && b.faces.some(isUnsure)) return undefined;
   const open = openEdgesBetween(shape, pair);
@@ -129,31 +131,23 @@ const sheetsShare = (
   return overlap.places.every(isAtEdge) ? undefined : overlap;
 };
 
-/**
- * Is one the other over again? Their edges meet, so that their wet sides were turned to one another, with no room between them. Flanges
- * that lie so are bent from what they hold together, which does not.
- */
-const lieWetOnWet = (shape: Shape, [a, b]: readonly [Metal, Metal]): boolean => {
+/** Is one the other over again? Their edges meet, so that their wet sides were turned to one another, though they are stated alike. */
+const isTheSame = ({ panels }: Tub, shape: Shape, [a, b]: readonly [Metal, Metal]): boolean => {
   if (a.taker.kind !== 'panel' || b.taker.kind !== 'panel') return false;
   const [one, other] = [a.taker.face, b.taker.face].map((face) => shape.faces[face]);
   if (!faceOneAnother(one, other) || edgesBetween(shape, one.panel, other.panel).length === 0) return false;
-  const [bent, alike] = [one, other].map((face) => bentTo(shape, face));
-  // Bent onto one another: that is told as such.
-  if (bent.includes(other)) return false;
-  if (bent.length === 0 || alike.length === 0) return true;
-  return bent.some((face) => alike.some((like) => faceOneAnother(face, like)));
+  const isBent = one.stretches
+    .flat()
+    .some(({ bend }) => bend !== undefined && shape.bends[bend].faces.includes(other.panel));
+  // A panel by points is taken as its corners run.
+  const [way, otherWay] = [one, other].map(({ panel }) => panels[panel].facing ?? areaVector(panels[panel].corners));
+  return !isBent && dot(way, otherWay) > 0;
 };
 
 /** In one plane, wet side on wet side. */
 const faceOneAnother = ({ frame }: Face, { frame: other }: Face): boolean =>
   dot(frame.normal, other.normal) <= -1 + SAME_DIRECTION &&
   Math.abs(dot(frame.normal, subtract(other.origin, frame.origin))) <= SAME_POINT;
-
-const bentTo = ({ faces, bends }: Shape, { panel, stretches }: Face): readonly Face[] =>
-  stretches.flat().flatMap(({ bend }) => {
-    const [first, second] = bend === undefined ? [] : bends[bend].faces;
-    return first === undefined ? [] : [faces[first === panel ? second! : first]];
-  });
 
 /** With its metal on the other side of its wet face. */
 const turnedOver = ({ body }: Metal): Body => {
