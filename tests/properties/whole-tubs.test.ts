@@ -49,14 +49,16 @@ it('parts of random tubs take no room from one another, or it is told; what is t
 
 const leastOf = (one: Manifold, other: Manifold): number => NOTHING * Math.min(one.volume(), other.volume());
 
-/** Pairs of parts of which panels, bends, hems or tabs are told to share room. */
+/** Pairs of parts of which panels, bends, hems, tabs or laps are told to share room. */
 const toldParts = (stages: Stages): ReadonlySet<string> => {
   const partOf = (face: number): number => stages.parts().findIndex(({ faces }) => faces.includes(face));
   const pairs = stages.sharedRoom().map(({ takers, panels }) => {
     const of = takers.map((taker, i) => {
       if (!('seam' in taker)) return partOf(panels[i][0]);
       const { members, tabs } = stages.tub.seams[taker.seam];
-      return tabs === undefined || tabs.on === 'loose' ? NO_PART : partOf(members[tabs.on].panels[0]);
+      if (tabs?.on === 'loose') return NO_PART;
+      // The first member laps over the other.
+      return partOf(members[tabs?.on ?? 0].panels[0]);
     });
     return of.sort((a, b) => a - b).join(' ');
   });

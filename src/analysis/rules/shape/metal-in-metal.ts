@@ -55,6 +55,7 @@ const toldOf = ({ panels, rims, seams, things = [] }: Tub, { bends }: Shape, tak
     return { told: `the ${fastener.kind}s of seam ${named(seam)}`, isOne: false, name: seam, at };
   }
   const { name, at, tabs } = seams[taker.seam];
+  if (!tabs) return { told: `the lap of seam ${named(name)}`, isOne: true, name, at };
   return { told: `the ${taker.kind} of seam ${named(name)}`, isOne: false, name, at: tabs?.at ?? at };
 };
 
