@@ -43,7 +43,9 @@ import {
   isVariant,
   isZone,
   type Aim,
+  type ExistingFile,
   type Expression,
+  type Group,
   type Let,
   type Outlet,
   type Statement,
@@ -118,11 +120,7 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[], free: rea
   const parameters = parametersOf(lowering, statements);
   const sheets = new Sheets(lowering, statements.filter(isSheet));
   const groupNodes = statements.filter((node) => isGroup(node) || isExistingFile(node));
-  const groups = groupNodes.map((node): GroupModel => ({
-    name: node.name ?? '?',
-    at: lowering.idOf(node),
-    role: isGroup(node) ? node.role : 'existing',
-  }));
+  const groups = groupNodes.map((node) => groupModelOf(lowering, node));
   const groupIndices = new Map(groupNodes.map((node, i) => [node, i]));
   const things = groupNodes.flatMap((node, i) => (isExistingFile(node) ? (thingOf(lowering, node, i) ?? []) : []));
   const { panels, strips, panelIndices } = panelsOf(lowering, statements.filter(isStrip), sheets, groupIndices);
@@ -175,6 +173,12 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[], free: rea
     aim: aimOf(lowering, ownAim(lowering, statements.filter(isAim)), indices, free),
   };
 };
+
+const groupModelOf = (lowering: Lowering, node: Group | ExistingFile): GroupModel => ({
+  name: node.name ?? '?',
+  at: lowering.idOf(node),
+  role: isGroup(node) ? node.role : 'existing',
+});
 
 /** Under a name of its own, with what is accepted in it alone. */
 const ofVariant = (lowering: Lowering, tub: Tub, { name, accepts = [] }: Variant): Tub => ({
