@@ -25,6 +25,7 @@ const VIEWS: Readonly<Record<View, true>> = {
   flat: true,
   folded: true,
   water: true,
+  hours: true,
   bends: true,
   nest: true,
   choices: true,

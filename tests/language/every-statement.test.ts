@@ -53,6 +53,7 @@ inflow 30 L/min on shelf at center(shelf) carrying chips 3.6 L/h
 inflow spray pumped from catch at (200, 200, -280) on shelf at center(shelf) { curve 0 L/min at 3.2 m 20 L/min at 1.4 m  hose bore 12 long 1.8 m bends 3  covered 25 }
 path shelf sump drain at least 2 deg
 tank catch 60 L working 40 L under drain from (0, 0, -300) to (400, 400, -100)
+week { run 6 hours for 5 days  cleaned every 2 days  topped up every 1 day  splash 0.5 L/h  evaporates 0.2 L/h  margin 20 }
 dry pump from (300, 820, 60) to (150, 700, -200)
 keepout stand from (-5, 0, -400) to (465, 640, 20)
 pin floor on 1220 by 2440 sheet 2 at (35, 20) turned 90 deg
@@ -282,6 +283,15 @@ panel rail of skin = (0, 0, 97.9) (200, 0, 97.9) (200, 30, 97.9) (0, 30, 97.9)
     expect(tub.liquid).toMatchObject({ name: 'coolant', viscosityCst: 1.2, densityKgM3: 1000 });
     expect(tub.liquid?.surfaceTensionMNM).toBeCloseTo(36, 9);
     expect(tub.liquid?.contactAngleDeg).toBeCloseTo(25, 9);
+    expect(tub.week).toMatchObject({
+      hoursPerDay: 6,
+      days: 5,
+      cleanedEvery: 2,
+      toppedUpEvery: 1,
+      splashMm3S: 0.5e6 / 3600,
+      evaporatesMm3S: 0.2e6 / 3600,
+      margin: 20,
+    });
     expect(tub.inflows[1]).toMatchObject({
       name: 'spray',
       pump: {

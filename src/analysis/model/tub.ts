@@ -15,7 +15,7 @@ import type { FaceJoint, Seam } from './seam.js';
 import type { Sheet } from './sheet.js';
 import type { Shop } from './shop.js';
 import type { Thing } from './thing.js';
-import type { DrainPath, Inflow, Level, Liquid, Tank, Zone } from './use.js';
+import type { DrainPath, Inflow, Level, Liquid, Tank, Week, Zone } from './use.js';
 import type { Accept, Aim } from './wish.js';
 
 export type * from './group.js';
@@ -55,6 +55,8 @@ export interface Tub {
   readonly inflows: readonly Inflow[];
   readonly paths: readonly DrainPath[];
   readonly tanks: readonly Tank[];
+  /** Undefined: none is stated. */
+  readonly week?: Week | undefined;
   readonly dryZones: readonly Zone[];
   readonly keepouts: readonly Zone[];
   /** Pieces that stay where they are on the nest; none unless given. */

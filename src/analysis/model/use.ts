@@ -49,6 +49,21 @@ export interface CurvePoint {
   readonly head: number;
 }
 
+/** How the tub is used over a week. Rates that are not stated are not counted. */
+export interface Week {
+  readonly at: SourceId;
+  readonly hoursPerDay: number;
+  readonly days: number;
+  /** All strainers are cleaned, and the tanks filled up again, each so many days; undefined: not within the week. */
+  readonly cleanedEvery: number | undefined;
+  readonly toppedUpEvery: number | undefined;
+  /** While it runs, and all the time. */
+  readonly splashMm3S: number | undefined;
+  readonly evaporatesMm3S: number | undefined;
+  /** Kept free below where the tub runs over, mm. */
+  readonly margin: number;
+}
+
 export interface DrainPath {
   readonly at: SourceId;
   readonly stops: readonly PathStop[];

@@ -17,6 +17,7 @@ import { toText } from './table.js';
 import { PART_COLUMNS, reportParts, type PartRow } from './parts.js';
 import { reportWork, type WorkReport } from './work.js';
 import { reportWater } from './water.js';
+import { reportWeek, weekText, type WeekReport } from './week.js';
 import type { WaterReport } from './water-rows.js';
 import { waterText } from './water-text.js';
 
@@ -27,6 +28,8 @@ export interface Report extends JointReport {
   readonly bends: readonly BendRow[];
   readonly hardware: readonly HardwareRow[];
   readonly water: WaterReport;
+  /** Null: the text states no week. */
+  readonly week: WeekReport | null;
   readonly making: MakingReport;
   readonly checks: ChecksReport;
   readonly work: WorkReport;
@@ -40,6 +43,7 @@ export const reportOf = (stages: Stages): Report => ({
   ...reportJoints(stages),
   hardware: reportHardware(stages),
   water: reportWater(stages),
+  week: reportWeek(stages),
   making: reportMaking(stages),
   checks: reportChecks(stages),
   work: reportWork(stages),
@@ -52,6 +56,7 @@ export const reportText = (report: Report): string => {
     ['Bends', toText(BEND_COLUMNS, report.bends)],
     ['Bend plan', makingText(report.making)],
     ['Water', waterText(report.water)],
+    ['A week of work', weekText(report.week)],
     ['Seams', toText(SEAM_COLUMNS, report.seams)],
     ['Faces bolted together', toText(FACE_JOINT_COLUMNS, report.face_joints)],
     ['Leaks', toText(LEAK_COLUMNS, report.leaks)],

@@ -22,6 +22,9 @@ import { edgeWithoutDrip } from './drain/edge-without-drip.js';
 import { outletStarved } from './drain/outlet-starved.js';
 import { outletOverwhelmed } from './drain/outlet-overwhelmed.js';
 import { outletInside } from './drain/outlet-inside.js';
+import { runsOver } from './week/runs-over.js';
+import { tankLow } from './week/tank-low.js';
+import { strainerFull } from './week/strainer-full.js';
 import { notCovered } from './pump/not-covered.js';
 import { fasterThanDrain } from './pump/faster-than-drain.js';
 import { hoseFast } from './pump/hose-fast.js';
@@ -195,6 +198,11 @@ export const rules: readonly Rule[] = [
   hoseFast,
   offCurve,
   siphons,
+
+  // week
+  runsOver,
+  tankLow,
+  strainerFull,
 
   // seal
   unjoinedEdge,

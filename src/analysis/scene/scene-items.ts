@@ -9,7 +9,7 @@ import type { Vec2, Vec3 } from '../geometry/vec.js';
 import type { SourceId } from '../model/tub.js';
 import type { NestCourse } from '../nest/nest.js';
 
-export type View = 'flat' | 'folded' | 'water' | 'bends' | 'nest' | 'choices';
+export type View = 'flat' | 'folded' | 'water' | 'hours' | 'bends' | 'nest' | 'choices';
 
 export interface SceneEntry {
   readonly key: string;
@@ -37,6 +37,8 @@ export type SceneItem =
   | NestStateItem
   | NestSheetItem
   | NestPieceItem
+  | HoursLineItem
+  | HoursMarkItem
   | ChoiceAxesItem
   | ChoiceItem;
 
@@ -292,6 +294,25 @@ export interface NestPieceItem extends ToldItem {
   readonly isPinned: boolean;
   readonly outline: DrawnContour;
   readonly holes: readonly DrawnContour[];
+}
+
+/** How a level, a strainer or a tank goes over the hours of a week of work. */
+export interface HoursLineItem extends ToldItem {
+  readonly kind: 'hours-line';
+  readonly order: number;
+  readonly name: string;
+  readonly unit: string;
+  /** Hour of work, value. */
+  readonly points: readonly Vec2[];
+  readonly limit: number | undefined;
+  /** Hours of work in the week. */
+  readonly total: number;
+}
+
+/** An hour at which something goes wrong. */
+export interface HoursMarkItem extends ToldItem {
+  readonly kind: 'hours-mark';
+  readonly hour: number;
 }
 
 /** What lies along the two axes of the choices. */

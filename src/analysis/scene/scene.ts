@@ -5,6 +5,7 @@ import { choiceScene } from './choice-scene.js';
 import { note } from './drawn.js';
 import { flatScene } from './flat-scene.js';
 import { foldedScene } from './folded-scene.js';
+import { hoursScene } from './hours-scene.js';
 import { nestScene } from './nest-scene.js';
 import type { SceneEntry, View } from './scene-items.js';
 import type { NestCourse } from '../nest/nest.js';
@@ -28,6 +29,7 @@ const builders: Readonly<Record<View, (stages: Stages, found: Found) => SceneEnt
   flat: flatScene,
   folded: foldedScene,
   water: waterScene,
+  hours: hoursScene,
   bends: bendScene,
   nest: (stages, { nest }) => nestScene(stages, nest),
   choices: (stages, { curve }) => choiceScene(stages, curve),

@@ -16,6 +16,7 @@ import { flatFaultsOfKind } from '../fold/flat-faults-of-kind.js';
 import type { Unfolded } from '../fold/unfolded.js';
 import { isMade } from '../model/roles.js';
 import type { Tub } from '../model/tub.js';
+import { weekOf, type WeekCourse } from '../water/week/week.js';
 import { fillTestOf, type FillTest } from '../seal/fill-test.js';
 import { tubMassOf, type TubMass } from '../seal/tub-mass.js';
 import { watertightOf, type SealInput, type Watertight } from '../seal/watertight.js';
@@ -66,6 +67,8 @@ export interface Stages {
   readonly mass: () => TubMass;
   /** How to fill the finished tub and look for drops; undefined where nothing holds water. */
   readonly fillTest: () => FillTest | undefined;
+  /** Undefined where the text states no week. */
+  readonly week: () => WeekCourse | undefined;
   /** Computes what the checks ask for, so that a keystroke can break it off between two steps. */
   readonly inSteps: () => Generator<void, void>;
 }
@@ -92,9 +95,8 @@ export const createStages = (stated: Tub): Stages => {
   const watertight = memoSteps(() =>
     watertightOf({ tub, shape: wetShape(), ...madeSheet(), joints: joints(), water: water() }),
   );
-  const making = memo(() =>
-    makingOf({ tub, flats: [...flats().filter((flat) => flat !== undefined), ...loosePieces()] }),
-  );
+  const cut = (): readonly FlatPattern[] => [...flats().filter((flat) => flat !== undefined), ...loosePieces()];
+  const making = memo(() => makingOf({ tub, flats: cut() }));
   const plans = memo(() => plansInOneGo(tub, flats()));
   const existing = memo(() => existingSlabs(tub, shape()));
   const sharedRoom = memoSteps(() => roomShared({ tub, shape: shape(), joints: joints(), ...madeSheet() }, existing()));
@@ -124,6 +126,7 @@ export const createStages = (stated: Tub): Stages => {
     plans,
     mass,
     fillTest,
+    week: memo(() => weekOf(tub, water())),
     *inSteps(): Generator<void, void> {
       for (const stage of [shape, unfolded, joints, flats, folded, sharedRoom]) yield* stage.inSteps();
       yield* water().inSteps();

@@ -1,7 +1,13 @@
 import { memo } from '../cache/memo.js';
-import type { Tub } from '../model/tub.js';
+import type { Outlet, OutletIndex, Tub } from '../model/tub.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
-import { chambersAtWork, standingAtWork, type ChamberAtWork } from './chambers-at-work.js';
+import {
+  chambersAtWork,
+  standingAtWork,
+  type ChamberAtWork,
+  type Standing as StandingThen,
+  type StandingInput,
+} from './chambers-at-work.js';
 import { findChambers, type Chamber } from './chambers.js';
 import { findBasins, levelVolumeCurve, type Basin, type LevelVolume } from './capacity.js';
 import { drainageOf, floodOf, type Drainage } from './flow/drainage.js';
@@ -71,6 +77,11 @@ export interface Water {
   readonly outlets: () => readonly OutletState[];
   /** The same with all of them shut or blocked but the overflows; undefined where there is none, or nothing runs in. */
   readonly whenBlocked: () => AtWork | undefined;
+  /** What runs with those shares of the strainers of outlets blocked, in place of the stated ones. */
+  readonly workingWith: (blocked: ReadonlyMap<OutletIndex, number>) => {
+    readonly outlets: readonly OutletState[];
+    readonly holdUp: HoldUp;
+  };
   readonly paths: () => readonly (readonly PathStep[])[];
   readonly holdUp: () => HoldUp;
   /** Faces that get wet in use: below a flood level, under a flow, or in a declared path. */
@@ -87,7 +98,7 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
   const standing = standingIn(tub, shape, within, film);
   const { held, closed, ...asked } = standing;
   const { surface, open, plugged, panels, creases, tilted, basins, full, chambers } = asked;
-  const { films, atWork, blocked, followedOn, chambersAtWork, holdUp } = runningIn(
+  const { films, atWork, blocked, followedOn, chambersAtWork, holdUp, workingWith } = runningIn(
     tub,
     shape,
     { liquid, film },
@@ -111,6 +122,7 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
     outlets: () => atWork().outlets,
     whenBlocked: blocked,
     followedOn,
+    workingWith,
     chambersAtWork,
     paths: memo(() => {
       const { net } = open();
@@ -188,7 +200,7 @@ const standingIn = (tub: Tub, shape: Shape, within: number, film: number): Stand
 };
 
 /** What runs in use, and what is out of the tank for it. */
-interface Running extends Pick<Water, 'films' | 'chambersAtWork' | 'holdUp' | 'followedOn'> {
+interface Running extends Pick<Water, 'films' | 'chambersAtWork' | 'holdUp' | 'followedOn' | 'workingWith'> {
   readonly atWork: () => AtWork;
   readonly blocked: () => AtWork | undefined;
 }
@@ -207,32 +219,41 @@ const runningIn = (
   const atWork = memo(() => atWorkOf({ ...input(), drainage: followedOn() }));
   const routed = memo(() => atWork().flows.flatMap((flow) => flow.routed ?? []));
   const films = memo(() => runningWater(tub, followedOn().net, routed(), liquid));
-  const behind = memo(() => ({
-    tub,
+  const behind = (as: Tub, work: AtWork): StandingInput => ({
+    tub: as,
     surface: followedOn().net.surface,
-    work: atWork().work,
+    work: work.work,
     own: surface(),
     open: open(),
-  }));
-  const standingNow = memo(() => standingAtWork(behind()));
-  const holdUp = memo(() =>
+  });
+  const standingNow = memo(() => standingAtWork(behind(tub, atWork())));
+  const outWith = (work: AtWork, standingThen: readonly StandingThen[]): HoldUp =>
     holdUpOf({
       net: followedOn().net,
       films: films(),
       through: routed().map(({ through }) => through),
-      standing: standingNow(),
-      lowest: atWork().work.regions.lowest,
-    }),
-  );
+      standing: standingThen,
+      lowest: work.work.regions.lowest,
+    });
+  const holdUp = memo(() => outWith(atWork(), standingNow()));
+  const workingWith: Water['workingWith'] = (shares) => {
+    const as = { ...tub, outlets: tub.outlets.map((each, i) => withBlocked(each, shares.get(i))) };
+    const work = atWorkOf({ ...input(), tub: as, drainage: followedOn() });
+    return { outlets: work.outlets, holdUp: outWith(work, standingAtWork(behind(as, work))) };
+  };
   return {
     films,
     atWork,
     followedOn,
     holdUp,
-    chambersAtWork: memo(() => chambersAtWork(chambers(), behind(), standingNow())),
+    workingWith,
+    chambersAtWork: memo(() => chambersAtWork(chambers(), behind(tub, atWork()), standingNow())),
     blocked: memo(() => whenBlocked({ ...input(), tight: tight(), basins: basins() })),
   };
 };
+
+const withBlocked = (outlet: Outlet, blocked: number | undefined): Outlet =>
+  outlet.strainer && blocked !== undefined ? { ...outlet, strainer: { ...outlet.strainer, blocked } } : outlet;
 
 const wettedFaces = (tub: Tub, basins: readonly Basin[], flows: readonly InflowFlow[]): ReadonlySet<FaceIndex> =>
   new Set([

@@ -7,6 +7,7 @@ import { editor, onMessage, type KeptState } from './host.js';
 import { NestView } from './nest/nest-view.js';
 import { onThemeChange, readPalette, setInks } from './palette.js';
 import { pngOfSvg, svgText, toBase64 } from './picture.js';
+import { HoursView } from './hours/hours-view.js';
 import { FoldedView } from './solid/folded-view.js';
 import { WaterView } from './solid/water-view.js';
 import { SceneStore, type SceneChanges } from './store.js';
@@ -16,6 +17,7 @@ const TITLES: Readonly<Record<View, string>> = {
   flat: 'Flat',
   folded: 'Folded',
   water: 'Water',
+  hours: 'Hours',
   bends: 'Bends',
   nest: 'Nest',
   choices: 'Choices',
@@ -346,6 +348,8 @@ const makeView = (view: View, events: ViewEvents): PreviewView => {
       return new FoldedView(events);
     case 'water':
       return new WaterView(events);
+    case 'hours':
+      return new HoursView(events);
     case 'bends':
       return new BendsView(events);
     case 'nest':

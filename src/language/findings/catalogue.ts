@@ -69,6 +69,7 @@ export const languageFindings = {
   'hole/no-diameter': 'error',
   'outlet/no-cloth': 'error',
   'tank/no-working-volume': 'error',
+  'week/no-hours': 'error',
   'inflow/pump-incomplete': 'error',
   'inflow/curve-rises': 'error',
   'inflow/not-lifted': 'error',

@@ -7,6 +7,7 @@ import type {
   Liquid as LiquidModel,
   PathStop,
   Tank as TankModel,
+  Week as WeekModel,
   Zone as ZoneModel,
 } from '../../analysis/model/tub.js';
 import { liquidPresets } from '../../analysis/water/flow/liquids.js';
@@ -19,6 +20,7 @@ import {
   type Path,
   type Ref,
   type Tank,
+  type Week,
   type Zone,
 } from '../generated/ast.js';
 import { shownAs } from './values/coerce.js';
@@ -29,7 +31,7 @@ import { isPanelNode, nameOf, reportWrongKind, targetOf, textOf } from './refere
 import { pumpOf, type PumpContext } from './pumps.js';
 import { powersOf, samePowers } from './values/units.js';
 import { describe } from './values/values.js';
-import { asAngle, asDimension, asPoint, POSITIVE } from './values/coerce.js';
+import { asAngle, asDimension, asLength, asNumber, asPoint, NOT_NEGATIVE, POSITIVE } from './values/coerce.js';
 
 export const liquidOf = (lowering: Lowering, node: Liquid): LiquidModel | undefined => {
   const name = `liquid \`${node.name}\``;
@@ -134,6 +136,32 @@ export const tankOf = (lowering: Lowering, node: Tank, indices: Indices): TankMo
   }
   if (capacityMm3 === undefined || workingMm3 === undefined) return undefined;
   return { name: node.name, at: lowering.idOf(node), capacityMm3, workingMm3, under, box };
+};
+
+export const weekOf = (lowering: Lowering, node: Week): WeekModel | undefined => {
+  const part = <T>(property: string, values: readonly T[] | undefined): T | undefined =>
+    lowering.only(node, property, values);
+  const days = (property: 'days' | 'cleaned' | 'topped', subject: string): number | undefined =>
+    asNumber(lowering, part(property, node[property]), subject, { atLeast: 1, atMost: 7, whole: true });
+  const flow = (property: 'splash' | 'evaporates', subject: string): number | undefined =>
+    asDimension(lowering, part(property, node[property]), 'flow', subject, NOT_NEGATIVE);
+  const hoursPerDay = asNumber(lowering, part('hours', node.hours), 'Hours of work in a day', { above: 0, atMost: 24 });
+  const worked = days('days', 'Days of work in the week');
+  const rest = {
+    cleanedEvery: days('cleaned', 'Days between cleanings'),
+    toppedUpEvery: days('topped', 'Days between toppings up'),
+    splashMm3S: flow('splash', 'Splash'),
+    evaporatesMm3S: flow('evaporates', 'Evaporation'),
+    margin: asLength(lowering, part('margin', node.margin), 'Margin below the rim', NOT_NEGATIVE) ?? 0,
+  };
+  if (node.hours.length === 0)
+    lowering.reports.add(
+      'week/no-hours',
+      lowering.idOf(node),
+      'The week states no work; it needs `run` with hours and days, such as `run 6 hours for 5 days`',
+    );
+  if (hoursPerDay === undefined || worked === undefined) return undefined;
+  return { at: lowering.idOf(node), hoursPerDay, days: worked, ...rest };
 };
 
 const boxOf = (

@@ -10,6 +10,7 @@ import type {
   Rim,
   Seam,
   StatedBend,
+  Inflow as InflowModel,
   Tank as TankModel,
   Tub,
 } from '../../analysis/model/tub.js';
@@ -41,6 +42,7 @@ import {
   isTubName,
   isUnits,
   isVariant,
+  isWeek,
   isZone,
   type Aim,
   type ExistingFile,
@@ -49,6 +51,7 @@ import {
   type Let,
   type Outlet,
   type Statement,
+  type Inflow,
   type Tank,
   type Variant,
 } from '../generated/ast.js';
@@ -61,13 +64,14 @@ import { solvers } from './solvers.js';
 import { flangeBend, rimOf, seamOf, statedBend, stripBends } from './joins/joints.js';
 import { marksOf } from './marks.js';
 import { pinOf } from './pins.js';
-import { acceptOf, inflowOf, liquidOf, pathOf, tankOf, zoneOf } from './liquid.js';
+import { acceptOf, inflowOf, liquidOf, pathOf, tankOf, weekOf, zoneOf } from './liquid.js';
 import { AS_WRITTEN, Lowering, type Numbers, type StandIns, type Things } from './lowering.js';
 import { panelsOf, Sheets } from './panels/panels.js';
 import { ofNearestFile, tellHiddenSheets, tellHiddenValues, tellOwnOnly, tellTakenOver } from './text/nearest-file.js';
 import { OpeningNames, openingsOf, outletOf, spoutOf, type OpeningNode } from './openings.js';
 import { shopOf } from './shops.js';
 import { thingOf } from './things.js';
+import type { PumpContext } from './pumps.js';
 import type { SourceTable, TubDocument } from './text/sources.js';
 import { dimensionOf } from './values/units.js';
 import { asAngle } from './values/coerce.js';
@@ -138,7 +142,7 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[], free: rea
   tellHiddenValues(lowering, [...statements.filter(isLet), ...statements.filter(isPoint)]);
   one(lowering, statements.filter(isUnits), 'units');
   const within = asAngle(lowering, level?.within, 'Level of the stand', { atLeast: 0, below: 45 });
-  const inflowNames = new Set<string>();
+  const week = one(lowering, statements.filter(isWeek), 'week');
   const { tanks, tankIndices } = tanksIn(lowering, statements.filter(isTank), indices);
   const liquidModel = liquid && liquidOf(lowering, liquid);
   const pumpContext = { tanks, tankIndices, liquid: liquidModel, corners: (panel: number) => panels[panel].corners };
@@ -159,11 +163,10 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[], free: rea
     openings,
     level: level && within !== undefined ? { at: lowering.idOf(level), within } : undefined,
     liquid: liquidModel,
-    inflows: statements
-      .filter(isInflow)
-      .flatMap((node) => inflowOf(lowering, node, indices, inflowNames, pumpContext) ?? []),
+    inflows: inflowsIn(lowering, statements.filter(isInflow), indices, pumpContext),
     paths: statements.filter(isPath).map((node): DrainPath => pathOf(lowering, node, indices)),
     tanks,
+    ...(week ? { week: weekOf(lowering, week) } : undefined),
     dryZones: zones.flatMap(({ kind, zone }) => (kind === 'dry' && zone ? [zone] : [])),
     keepouts: zones.flatMap(({ kind, zone }) => (kind === 'keepout' && zone ? [zone] : [])),
     ...(pins.length > 0 ? { pins } : undefined),
@@ -231,6 +234,16 @@ const parametersOf = (lowering: Lowering, statements: readonly Statement[]): rea
     const dimension = dimensionOf(value.powers);
     return dimension ? [{ ...parameter, dimension, value: value.value }] : [];
   });
+
+const inflowsIn = (
+  lowering: Lowering,
+  nodes: readonly Inflow[],
+  indices: Indices,
+  context: PumpContext,
+): readonly InflowModel[] => {
+  const taken = new Set<string>();
+  return nodes.flatMap((node) => inflowOf(lowering, node, indices, taken, context) ?? []);
+};
 
 const tanksIn = (
   lowering: Lowering,

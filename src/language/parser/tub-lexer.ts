@@ -7,6 +7,9 @@ import { GROUP_WORDS, STATEMENT_WORDS } from './words.js';
 const DEEPEST_BRACKETS = limits.brackets.atMost;
 const MOST_SIGNS = limits.signs.atMost;
 
+/** Starts a statement only before a bracket. */
+const BEFORE_BRACKET = 'week';
+
 /** Reports texts that are nested or chained beyond use, and keeps them from the parser. */
 export class TubLexer extends DefaultLexer {
   override tokenize(text: string): LexerResult {
@@ -22,11 +25,15 @@ export class TubLexer extends DefaultLexer {
     return { ...result, tokens, errors };
   }
 
-  /** A word that begins a group is a name wherever no name and bracket, or name and file, follow it. */
+  /**
+   * A word that begins a group is a name wherever no name and bracket, or name and file, follow it, `week` wherever no bracket
+   * does.
+   */
   private freeWords(tokens: readonly IToken[]): void {
     const { ID } = this.definition as Readonly<Record<string, TokenType>>;
     tokens.forEach((token, i) => {
-      if (!GROUP_WORDS.has(token.image) || tokens[i + 2]?.image === '{') return;
+      const isGroup = GROUP_WORDS.has(token.image);
+      if ((!isGroup && token.image !== BEFORE_BRACKET) || tokens[isGroup ? i + 2 : i + 1]?.image === '{') return;
       if (token.image === 'existing' && tokens[i + 2]?.image === 'from' && tokens[i + 3]?.image.startsWith('"')) return;
       token.tokenType = ID;
       token.tokenTypeIdx = ID.tokenTypeIdx!;

@@ -98,6 +98,7 @@ describe('report', () => {
       'weld_order',
       'hardware',
       'water',
+      'week',
       'making',
       'checks',
       'work',

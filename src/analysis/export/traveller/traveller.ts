@@ -18,6 +18,7 @@ import { numberSection } from './sections/numbers.js';
 import { partsSection } from './sections/parts.js';
 import { recordSection } from './sections/records.js';
 import { seamSection } from './sections/seams.js';
+import { weekSection } from './sections/week.js';
 import { workSection } from './sections/work.js';
 import { orderSection } from './sections/weld-order.js';
 import { unitsOf } from './units.js';
@@ -41,6 +42,7 @@ export function* makeTraveller(
     hardwareSection,
     levelSection,
     fillSection,
+    weekSection,
     workSection,
     recordSection,
     () => acceptedSection(job, findings),

@@ -13,6 +13,9 @@ export interface StrainerFilling {
   readonly cleanEvery: number;
 }
 
+/** Share of the strainer's area that is shut in a second, as the water runs at the start; 0: nothing comes to rest on it. */
+export const fillingSpeed = ({ blockedAt, untilOverflow }: StrainerFilling): number => blockedAt / untilOverflow;
+
 /** Solids go where their water goes, unless they come to rest on the way, and stay on the strainer; clean at the start. */
 export const strainerFilling = (tub: Tub, water: Water): readonly StrainerFilling[] => {
   const rests = restPlaces(tub, water);

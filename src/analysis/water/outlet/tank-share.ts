@@ -1,4 +1,5 @@
 import type { Tank, Tub } from '../../model/tub.js';
+import type { HoldUp } from '../out-of-tank.js';
 import type { Water } from '../water.js';
 import { tankBalance, type TankBalance } from './tank.js';
 
@@ -22,6 +23,10 @@ const hosesOf = (tub: Tub, tank: Tank): number =>
     0,
   );
 
+/** The same with what is out in the tub as it stands at some time. */
+export const balanceWith = (tub: Tub, water: Water, tank: Tank, holdUp: HoldUp): TankBalance =>
+  tankBalance(tank, holdUp, shareOfTank(tub, water, tank), hosesOf(tub, tank));
+
 /** What a tank has to hold, with what is out in the tub and in the hoses. */
 export const balanceOf = (tub: Tub, water: Water, tank: Tank): TankBalance =>
-  tankBalance(tank, water.holdUp(), shareOfTank(tub, water, tank), hosesOf(tub, tank));
+  balanceWith(tub, water, tank, water.holdUp());

@@ -190,6 +190,16 @@ export const snippets: readonly Snippet[] = [
     label: 'keepout … box',
     body: 'keepout ${1:stand} from (${2:0}, ${3:0}, ${4:0}) to (${5:100}, ${6:100}, ${7:100})',
   },
+  {
+    word: 'week',
+    label: 'week … of work',
+    body: 'week {\n    run ${1:6} hours for ${2:5} days\n    cleaned every ${3:5} days\n    topped up every ${4:2} days\n    splash ${5:0.5} L/h  evaporates ${6:0.2} L/h\n}',
+  },
+  {
+    word: 'inflow',
+    label: 'inflow … pumped through a hose',
+    body: 'inflow ${1:spray} pumped from ${2:catch} at (${3:300}, ${4:200}, ${5:-280}) on ${6:shelf} at center(${6:shelf}) {\n    curve 0 L/min at ${7:3.2} m  ${8:20} L/min at ${9:1.4} m\n    hose bore ${10:12} long ${11:1.8} m bends ${12:3}\n    covered ${13:25}\n}',
+  },
   { word: 'let', label: 'let … free', body: 'let ${1:rim} = ${2:250} free ${3:120} to ${4:300} by ${5:5}' },
   {
     word: 'variant',
