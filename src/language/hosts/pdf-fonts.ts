@@ -1,6 +1,6 @@
 /** The type that a page file embeds: what is used of open fonts, which lie beside this file or beside its bundle. */
 import { readFileSync } from 'node:fs';
-import { create, type Font } from 'fontkit';
+import { create, type Font, type Glyph } from 'fontkit';
 import type { Face } from '../../analysis/export/traveller/measure-text.js';
 
 const FILES: Readonly<Record<Face, string>> = {
@@ -26,11 +26,20 @@ const fontOf = (face: Face): Font => {
  */
 const letterByLetter = (font: Font): Font => {
   font.layout = (text: string) => {
-    const glyphs = [...text].map((char) => font.glyphForCodePoint(char.codePointAt(0) ?? 0));
+    const glyphs = [...text].map((char) => glyphOf(font, char.codePointAt(0) ?? 0));
     const positions = glyphs.map(({ advanceWidth: xAdvance }) => ({ xAdvance, yAdvance: 0, xOffset: 0, yOffset: 0 }));
     return { glyphs, positions, advanceWidth: glyphs.reduce((sum, { advanceWidth }) => sum + advanceWidth, 0) };
   };
   return font;
+};
+
+/**
+ * The library keeps one glyph for all files, without its letter where a file first needed it as a part of another one (the point
+ * of a colon): whoever reads the words of a later file would not find it.
+ */
+const glyphOf = (font: Font, codePoint: number): Glyph => {
+  const glyph = font.glyphForCodePoint(codePoint);
+  return glyph.codePoints.length > 0 ? glyph : Object.assign(glyph, { codePoints: [codePoint] });
 };
 
 /** Each face is opened when a page first asks for it. */

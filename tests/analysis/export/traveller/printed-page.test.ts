@@ -29,6 +29,19 @@ describe('the printed page, reread by an independent reader', () => {
     expect(text.replaceAll(' ', '')).toContain(NAME.replaceAll(' ', ''));
   });
 
+  test('a letter that an earlier file had only as a part of another one can be read all the same', async () => {
+    const firstPageOf = async (name: string): Promise<string> => {
+      const { stages } = basin((text) => text.replace('Bottle-rinse basin', name));
+      const bytes = await writePdf({ title: name, keywords: 'x' }, layOut(travellerOf(stages, METRIC, [])).slice(0, 1));
+      const read = await getDocument({ data: Uint8Array.from(bytes), useSystemFonts: false, verbosity: 0 }).promise;
+      const { items } = await (await read.getPage(1)).getTextContent();
+      await read.destroy();
+      return items.map((item) => ('str' in item ? item.str : '')).join('');
+    };
+    for (const letters of ['\u01fd\u00ef\u0457', '\u00e6 \u0131 \u0456'])
+      expect(await firstPageOf(`Tub ${letters}`)).toContain(letters);
+  });
+
   test('every run of words is as wide as it was measured', async () => {
     let compared = 0;
     for (const [i, page] of pages.entries()) {
