@@ -261,7 +261,7 @@ const solidRows = (tub: Tub, water: Water): readonly SolidsRow[] =>
 const namesOf = (tub: Tub, faces: readonly number[]): readonly string[] => faces.map((face) => tub.panels[face].name);
 
 const overflowRow = (tub: Tub, water: Water): OverflowRow | null => {
-  const [main] = water.basins();
+  const [main] = water.full();
   if (!main || !Number.isFinite(main.level)) return null;
   const falls = water.falls();
   const point = middleOfLongest(main.overflow);

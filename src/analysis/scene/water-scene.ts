@@ -87,7 +87,7 @@ const poolEntries = ({ tub }: Stages, water: Water): SceneEntry[] =>
 
 const levelEntries = (stages: Stages, water: Water): SceneEntry[] => {
   const { tub } = stages;
-  const [basin] = water.basins();
+  const [basin] = water.full();
   if (!basin) return [note('no-basin', 'Plugged, this tub holds nothing: water runs off every panel', tub.at)];
   if (!Number.isFinite(basin.level))
     return [note('no-overflow', 'Plugged, nothing lets the water out, so no level can be given', tub.at)];

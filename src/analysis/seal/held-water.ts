@@ -5,7 +5,7 @@ import { distance } from '../geometry/vec.js';
 import type { FaceIndex } from '../shape/shape.js';
 import { panelAt } from '../water/surface/surface.js';
 import type { Tub } from '../model/tub.js';
-import { mouthOf } from '../water/outlet/outlets.js';
+import { sillsOf } from '../water/outlet/sills.js';
 import { contentAt, type Content } from '../water/capacity.js';
 import { triangleAt } from '../water/flow/inflows.js';
 import { floodFrom, type Flood, type LeakPlace } from '../water/standing/flood.js';
@@ -46,7 +46,7 @@ export const heldWater = (tub: Tub, water: Water, { leaks }: Watertight): Holdin
     heights: heightsOf(surface.points),
     open,
     rises,
-    leaks: [...around, ...sillsOf(tub, water)],
+    leaks: [...around, ...sillsOf(tub, surface, water.liquid)],
   });
   const leakOf = (from: number): Leak | undefined => {
     const point = wayOut(flood, from);
@@ -73,12 +73,6 @@ export const heldWater = (tub: Tub, water: Water, { leaks }: Watertight): Holdin
   });
   return { waters: [...mainWater, ...others], levelAt: (point) => flood.level[point] };
 };
-
-const sillsOf = (tub: Tub, { surface, liquid }: Water): readonly LeakPlace[] =>
-  tub.outlets.flatMap(({ weir }, outlet): readonly LeakPlace[] => {
-    const mouth = weir && mouthOf({ tub, surface: surface(), liquid }, outlet);
-    return mouth ? [{ height: mouth.lip, around: [mouth.low] }] : [];
-  });
 
 /** What a held water holds up to a level, never more than its own. */
 export const contentOf = (water: Water, { lowest, level }: HeldWater, upTo = level): Content =>

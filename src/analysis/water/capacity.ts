@@ -38,7 +38,11 @@ export interface LevelVolume {
 }
 
 /** Basins of the plugged tub: the main one first (holding the lowest outlet, else the largest), then by volume. */
-export const findBasins = (tub: Tub, surface: Surface, { flood, pools }: Drainage): readonly Basin[] => {
+export const findBasins = (
+  tub: Tub,
+  surface: Surface,
+  { flood, pools }: Pick<Drainage, 'flood' | 'pools'>,
+): readonly Basin[] => {
   const owner = new Int32Array(surface.points.length).fill(-1);
   pools.forEach((pool, i) => {
     for (const point of pool.points) owner[point] = i;

@@ -2,6 +2,7 @@ import type { Vec3 } from '../geometry/vec.js';
 import { distance, lerp } from '../geometry/vec.js';
 import type { OutletIndex, Tub } from '../model/tub.js';
 import type { FaceIndex } from '../shape/shape.js';
+import { ROUND_OFF } from '../geometry/tolerance.js';
 import { contentAt, NO_OPENING, rimPoints } from './capacity.js';
 import type { Drainage } from './flow/drainage.js';
 import { trianglesTouching } from './standing/pools.js';
@@ -60,11 +61,22 @@ export const findChambers = (tub: Tub, surface: Surface, plugged: Drainage, film
       },
     };
   });
-  const order = upstreamFirst(found, (outlet) => tub.outlets[outlet].shut !== true);
+  const order = upstreamFirst(found, (outlet) => tub.outlets[outlet].shut !== true).filter((i) => holds(found[i]));
   return order.map((i) => {
     const { spill, ...chamber } = found[i];
-    return { ...chamber, spill: { ...spill, into: spill.into === undefined ? undefined : order.indexOf(spill.into) } };
+    const into = nextThatHolds(found, spill.into);
+    return { ...chamber, spill: { ...spill, into: into === undefined ? undefined : order.indexOf(into) } };
   });
+};
+
+/** What has no volume, as before an upright plate under which the water gets by, is none. */
+const holds = ({ volume }: Chamber): boolean => volume > ROUND_OFF;
+
+const nextThatHolds = (chambers: readonly Chamber[], from: number | undefined): number | undefined => {
+  const passed = new Set<number>();
+  let at = from;
+  for (; at !== undefined && !holds(chambers[at]) && !passed.has(at); at = chambers[at].spill.into) passed.add(at);
+  return at !== undefined && holds(chambers[at]) ? at : undefined;
 };
 
 /** Indices of the chambers, those from which the water has farthest to go first. */
@@ -123,7 +135,7 @@ interface Wetted {
 }
 
 /** The divider that a point of the surface belongs to. */
-const dividerAt = (surface: Surface, point: number): FaceIndex | undefined =>
+export const dividerAt = (surface: Surface, point: number): FaceIndex | undefined =>
   [...listOf(surface.mesh.trianglesAt, point)]
     .map((t) => panelAt(surface, t))
     .find((panel) => surface.dividers.has(panel));

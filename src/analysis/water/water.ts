@@ -22,9 +22,11 @@ import { overflowFalls, type FallPlace } from './overflow.js';
 import { followPath, type PathStep } from './flow/paths.js';
 import { levelFinder, type LevelAt } from './standing/level-at.js';
 import { restingFilm } from './flow/resting-film.js';
-import type { Pool } from './standing/pools.js';
+import { floodFrom } from './standing/flood.js';
+import { findPools, type Pool } from './standing/pools.js';
+import { sillsOf } from './outlet/sills.js';
 import { creaseSlopes, panelSlopes, type CreaseSlope, type PanelSlope } from './standing/slopes.js';
-import { buildSurface, type Surface } from './surface/surface.js';
+import { buildSurface, heightsOf, type Surface } from './surface/surface.js';
 import { tiltedPools, type TiltedPool } from './tilt.js';
 
 /** mm. A hollow no deeper than this is none: sheet is not flatter (as OFF_PLANE). */
@@ -56,7 +58,7 @@ export interface Water {
   readonly tilted: () => readonly TiltedPool[];
   /** Outlets plugged; the main basin first. */
   readonly basins: () => readonly Basin[];
-  /** Those that hold more than a film, and the main one. */
+  /** Those that hold more than a film, and the main one, up to a notch where one is lower: no plug shuts it. */
   readonly full: () => readonly Basin[];
   /** Outlets plugged: hollows up to where each runs over into the next or out of the tub, upstream ones first. */
   readonly chambers: () => readonly Chamber[];
@@ -95,7 +97,7 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
   const liquid = liquidOf(tub.liquid);
   const film = restingFilm(liquid);
   const within = tub.level?.within ?? 0;
-  const standing = standingIn(tub, shape, within, film);
+  const standing = standingIn(tub, shape, { within, film, liquid });
   const { held, closed, ...asked } = standing;
   const { surface, open, plugged, panels, creases, tilted, basins, full, chambers } = asked;
   const { films, atWork, blocked, followedOn, chambersAtWork, holdUp, workingWith } = runningIn(
@@ -171,7 +173,11 @@ interface Standing extends Pick<
   readonly closed: () => LevelAt;
 }
 
-const standingIn = (tub: Tub, shape: Shape, within: number, film: number): Standing => {
+const standingIn = (
+  tub: Tub,
+  shape: Shape,
+  { within, film, liquid }: Pick<Water, 'within' | 'film' | 'liquid'>,
+): Standing => {
   const surface = memo(() => buildSurface(tub, shape));
   const open = memo(() => drainageOf(tub, surface(), 'inUse'));
   const drained = tub.outlets.some(({ shut }) => shut) ? memo(() => drainageOf(tub, surface(), 'open')) : open;
@@ -190,13 +196,30 @@ const standingIn = (tub: Tub, shape: Shape, within: number, film: number): Stand
   );
   const basins = memo(() => findBasins(tub, surface(), plugged()));
   const full = memo(() =>
-    basins().filter(({ level, lowest }, i) => i === 0 || (Number.isFinite(level) && level - lowest[2] > film)),
+    brimful(tub, surface(), { plugged: plugged(), basins: basins(), liquid }).filter(
+      ({ level, lowest }, i) => i === 0 || (Number.isFinite(level) && level - lowest[2] > film),
+    ),
   );
   const chambers = memo(() => findChambers(tub, surface(), plugged(), film));
   return {
     ...{ surface, open, drained, plugged, held, closed, panels, creases, pools, standing, tilted },
     ...{ basins, full, chambers },
   };
+};
+
+interface Brimful {
+  readonly plugged: Drainage;
+  readonly basins: readonly Basin[];
+  readonly liquid: Water['liquid'];
+}
+
+/** Basins as far as they fill with every plug in: notches stay open. */
+const brimful = (tub: Tub, surface: Surface, { plugged, basins, liquid }: Brimful): readonly Basin[] => {
+  const leaks = sillsOf(tub, surface, liquid);
+  if (leaks.length === 0) return basins;
+  const { open, rises } = plugged;
+  const flood = floodFrom({ surface, heights: heightsOf(surface.points), open, rises, leaks });
+  return findBasins(tub, surface, { flood, pools: findPools({ surface, points: surface.points, flood, open }) });
 };
 
 /** What runs in use, and what is out of the tank for it. */

@@ -1,10 +1,15 @@
 /** Water at work as one network: levels, shares and hold-up against halving by hand and closed forms, which share no code with it. */
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { buildShape } from '../../../src/analysis/shape/build-shape.js';
+import { waterOf } from '../../../src/analysis/water/water.js';
+import { arbitraryChambers } from '../../support/arbitrary-chambers.js';
+import { casesOf } from '../../support/cases.js';
 import { createStages, type Stages } from '../../../src/analysis/stages/stages.js';
 import { overCrest, throughOpening } from '../../../src/analysis/water/network/crest-law.js';
 import { levelsOf, type Link } from '../../../src/analysis/water/network/levels.js';
 import { analyseText, codesOf } from '../../support/analyse-text.js';
-import { BOX, bedAt, inflowAt, outletAt, partedBox, type Wall } from '../../support/parted-box.js';
+import { BOX, bedAt, boxVolume, FRONT_Y, inflowAt, outletAt, partedBox, type Wall } from '../../support/parted-box.js';
 
 const G = 9806.65;
 
@@ -134,6 +139,49 @@ describe('levels', () => {
   test('waters that nothing leads out of have no level', () => {
     const levels = levelsOf({ inflow: [1e5, 0], start: [100, 100], links: [weir(0, 1, 100)], drains: [] });
     expect([...levels]).toEqual([Infinity, Infinity]);
+  });
+});
+
+describe('what is a chamber, and what holds its water', () => {
+  const upright = (
+    foot: string,
+  ): string => `panel d of skin = (0, 400, ${bedAt(400)}) (400, 400, ${bedAt(400)}) (400, 400, 150) (0, 400, 150)
+seam d box.bed { ${foot} }
+seam d left { weld tig }
+seam d right { weld tig }
+${outletAt('drain', 60, 40)}`;
+
+  test('a divider with an open foot parts nothing: one chamber, one line of the fill test', () => {
+    const stages = stagesOf([], upright('weld tig open'));
+    expect(stages.water().chambers()).toHaveLength(1);
+    expect(stages.fillTest()?.chambers).toEqual([]);
+    expect(stagesOf([], upright('weld tig')).water().chambers()).toHaveLength(2);
+  });
+
+  test.each([120, 150])(
+    'a pool behind a wall of 150 is held back by it, whether one of %s in it is drowned or not',
+    (top) => {
+      const { findings } = analyseText(
+        partedBox(
+          [
+            { name: 'd', at: 250, top },
+            { name: 'e', at: 550, top: 150 },
+          ],
+          outletAt('drain', 60, 40),
+        ),
+      );
+      const pools = findings.filter(({ code, message }) => code === 'drain/pool' && !message.startsWith('A film'));
+      expect(pools.map(({ severity }) => severity)).not.toContain('warning');
+      expect(pools.some(({ message }) => message.includes('holds 129.19 mm of water back'))).toBe(true);
+    },
+  );
+
+  test('what a plugged tub holds ends at a notch, which no plug shuts', () => {
+    const stages = stagesOf([], 'outlet v vee in box.back at (200, 800, 200) 90 deg deep 60\n');
+    const whole = boxVolume(FRONT_Y, BOX.backY, 200);
+    expect(stages.water().capacity()! / whole).toBeCloseTo(1, 6);
+    expect(stages.water().full()[0].level).toBeCloseTo(200, 6);
+    expect(stages.fillTest()!.holds / whole).toBeCloseTo(1, 6);
   });
 });
 
@@ -270,5 +318,33 @@ ${outletAt('drain', 60, 40)}${inflowAt(10, 750)}`,
     const behind = 400 * 399.76 * (level - bedAt(600));
     expect(drainBack - films).toBeGreaterThan(behind);
     expect(drainBack - films).toBeLessThan(behind + 2e6);
+  });
+});
+
+describe('random chambers, an inflow anywhere', () => {
+  test('all that runs in comes to an end, and no number leaves what a tub can have', () => {
+    fc.assert(
+      fc.property(arbitraryChambers, fc.nat(), fc.integer({ min: 1, max: 40 }), ({ tub }, pick, perMinute) => {
+        const panel = pick % tub.panels.length;
+        const inflow = { name: 'tap', at: 0, panel, point: undefined, rateMm3S: litres(perMinute), solids: undefined };
+        const water = waterOf({ ...tub, inflows: [inflow] }, buildShape(tub));
+        const [{ ends }] = water.flows();
+        expect(ends.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 9);
+        expect(
+          ends.filter(({ kind }) => kind === 'unresolved').reduce((sum, { share }) => sum + share, 0),
+        ).toBeLessThan(1e-9);
+        // An outlet takes what its head lets it, and no more; one that takes nothing stands above the water.
+        for (const { rateMm3S, lip, waterLevel } of water.outlets()) {
+          expect(rateMm3S).toBeLessThanOrEqual(litres(perMinute) * (1 + 1e-9));
+          if (rateMm3S > 0) expect(waterLevel).toBeGreaterThan(lip);
+        }
+        const { drainBack, pools, total } = water.holdUp();
+        expect(drainBack + pools).toBe(total);
+        expect(Number.isFinite(total) && drainBack >= 0 && pools >= 0).toBe(true);
+        // No chamber stands higher than the whole tub full with all of the inflow over a hand's breadth of rim.
+        for (const { level = 0 } of water.chambersAtWork()) expect(level).toBeLessThan(400);
+      }),
+      { numRuns: casesOf(20), seed: 20261130 },
+    );
   });
 });

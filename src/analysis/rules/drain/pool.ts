@@ -2,7 +2,8 @@ import type { Vec3 } from '../../geometry/vec.js';
 import type { Tub } from '../../model/tub.js';
 import type { Related } from '../../model/finding.js';
 import type { Pool } from '../../water/standing/pools.js';
-import type { Chamber } from '../../water/chambers.js';
+import { dividerAt, type Chamber } from '../../water/chambers.js';
+import type { FaceIndex } from '../../shape/shape.js';
 import { spillCause } from '../../water/flow/spill-cause.js';
 import { POOL_DEPTH, type Water } from '../../water/water.js';
 import { atPoint, inMm, named, plain } from '../../model/wording.js';
@@ -25,7 +26,8 @@ export const pool: Rule = {
       // A pool at the worst tilt is told as such.
       if (isFilm && tilted) continue;
       const chamber = chamberOf(state, found);
-      const held = chamber?.spill.over === undefined ? undefined : tub.panels[chamber.spill.over];
+      const over = chamber ? chamber.spill.over : dividerBefore(state, found);
+      const held = over === undefined ? undefined : tub.panels[over];
       const size = `${plain(found.volume / 1000, 1)} mL over ${plain(found.area / 100, 1)} cm2`;
       yield {
         ...(isFilm || held ? { severity: 'info' } : {}),
@@ -68,6 +70,12 @@ const chamberOf = (water: Water, { level, deepest }: Pool): Chamber | undefined 
         chamber.spill.into !== undefined &&
         holds(water, chamber, deepest),
     );
+
+/** The divider over which a pool runs on that stands in several chambers: those between them are drowned. */
+const dividerBefore = ({ surface, drained }: Water, found: Pool): FaceIndex | undefined => {
+  const cause = spillCause(surface(), drained(), found);
+  return cause.kind === 'crest' ? dividerAt(surface(), cause.point) : undefined;
+};
 
 const holds = (water: Water, { points }: Chamber, place: Vec3): boolean =>
   points.has(water.surface().points.indexOf(place));

@@ -54,7 +54,7 @@ const planned = (job: Job, fill: FillTest, row: FillTestRow): Block[] => {
     ...chamberBlocks(job),
     {
       kind: 'text',
-      text: 'Fill slowly, level with a spirit level on the rim first, and stop at each line.',
+      text: `${afterChambers(job, fill)}Fill slowly, level with a spirit level on the rim first, and stop at each line.`,
       weight: 'bold',
     },
     stepsTable(job, fill),
@@ -81,6 +81,17 @@ const planned = (job: Job, fill: FillTest, row: FillTestRow): Block[] => {
 /** Which water is meant, where there are several. */
 const chambersIn = ({ waters }: FillTest, { chambers }: FillTest['waters'][number]): string =>
   waters.length < 2 || chambers.length === 0 ? '' : ` in ${chambers.map(chamberName).join(' and ')}`;
+
+/** The amounts of the steps are those of the lowest place on: what stands in chambers already is let out first. */
+const afterChambers = ({ stages }: Job, { waters, chambers }: FillTest): string => {
+  if (chambers.length === 0) return '';
+  const water = stages.water();
+  const into = waters.flatMap((each) => {
+    const bottom = water.surface().points[each.lowest];
+    return each.chambers.filter((chamber) => water.chambers()[chamber].lowest === bottom).map(chamberName);
+  });
+  return `Then let all of it out, and fill the whole tub${into.length > 0 ? `, pouring into ${into.join(', then into ')}` : ''}. `;
+};
 
 /** One chamber after the other, where there are several: the rows of the report. */
 const chamberBlocks = ({ stages, units }: Job): Block[] => {
