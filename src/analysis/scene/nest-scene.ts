@@ -72,6 +72,7 @@ const sheetItem = (sheet: NestSheet, number: number, layout: Layout): NestSheetI
   return {
     kind: 'nest-sheet',
     layout,
+    title: `Sheet ${number}: ${sheet.isRemnant ? 'remnant' : 'blank'} ${size}, ${sheet.placed.length} pieces, ${used}`,
     number,
     size: [drawnLength(length), drawnLength(width)],
     usedLength: drawnLength(sheet.usedLength),

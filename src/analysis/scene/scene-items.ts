@@ -276,6 +276,8 @@ export interface NestStateItem {
 export interface NestSheetItem extends ToldItem {
   readonly kind: 'nest-sheet';
   readonly layout: 'now' | 'first';
+  /** What stands under it, short. */
+  readonly title: string;
   readonly number: number;
   readonly size: Vec2;
   /** Along x, from the edge. */

@@ -71,6 +71,9 @@ export class NestRuns {
       first: before.first,
       best: isBetter(course.best, before.best) ? course.best : before.best,
     }));
+    // It is at work from now on, although the first news take a while.
+    run.course = { ...before, state: 'moving', done: 0 };
+    this.changed(text);
   }
 
   /** The preview is closed: nobody waits for it any more. */

@@ -67,6 +67,7 @@ describe('the nest in the preview', () => {
         expect([x < of.size[0], y < of.size[1]]).toEqual([true, true]);
       }
     }
+    expect(sheets(items)[0].title).toMatch(/^Sheet 1: blank 2440 × 1220 mm, \d+ pieces, [\d.]+ % used$/);
     expect(sheets(items)[0].told.facts.join(', ')).toMatch(
       /blank 2440 × 1220 mm.*pieces, [\d.]+ % used, to state it as stock: `stock stainless thickness 1\.27 mm 1220 mm by \d+ mm count 1 grain along \d+ mm`, left whole/,
     );

@@ -4,12 +4,12 @@ import { svg } from '../dom.js';
 import { contourPath } from '../flat/contour-path.js';
 import type { FlatDrawing } from '../flat/flat-drawings.js';
 
-export const sheetDrawing = ({ size, usedLength, leftWhole, told }: NestSheetItem): FlatDrawing => {
+export const sheetDrawing = ({ size, usedLength, leftWhole, title, told }: NestSheetItem): FlatDrawing => {
   const [length, width] = size;
-  const [what, ...facts] = [told.what, ...told.facts];
-  const words = svg('text', { class: 'title' }, `${what}: ${facts.join(', ')}`);
+  const words = svg('text', { class: 'title' }, title);
   const whole = leftWhole && svg('text', { class: 'facts' }, told.facts.at(-1) ?? '');
   const [left, bottom, right, top] = leftWhole ?? [0, 0, 0, 0];
+  const isUpright = top - bottom > right - left;
   return {
     drawn: [
       svg('rect', { class: 'blank', x: 0, y: -width, width: length, height: width }),
@@ -25,9 +25,9 @@ export const sheetDrawing = ({ size, usedLength, leftWhole, told }: NestSheetIte
               element: whole,
               x: (left + right) / 2,
               y: -(bottom + top) / 2,
-              turn: 0,
+              turn: isUpright ? -90 : 0,
               lines: 0.35,
-              room: right - left,
+              room: isUpright ? top - bottom : right - left,
               weight: 5,
             },
           ]
