@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { flattenContour } from '../src/analysis/geometry/contour.js';
-import { offcutOf, placePoint, utilisationOf, type NestSheet } from '../src/analysis/nest/nest.js';
+import { placePoint, toldOffcutOf, utilisationOf, type NestSheet } from '../src/analysis/nest/nest.js';
 import { finishNest, nestFlats } from '../src/analysis/nest/nest-tub.js';
 import { someFlat, stockOf, tubWith } from '../tests/analysis/nest/random-flats.js';
 
@@ -26,8 +26,8 @@ const outlineOf = (sheet: NestSheet): string =>
 
 const drawn = (sheet: NestSheet, words: string): string => {
   const [length, width] = sheet.size;
-  const left = offcutOf(sheet);
-  const told = `${words}: ${Math.round(100 * utilisationOf(sheet))} % of the sheet, ${left ? `${Math.round(left.size[0])} x ${Math.round(left.size[1])} mm left whole` : 'nothing left whole'}`;
+  const left = toldOffcutOf(sheet).size;
+  const told = `${words}: ${Math.round(100 * utilisationOf(sheet))} % of the sheet, ${left ? `${left[0]} x ${left[1]} mm left whole` : 'nothing left whole'}`;
   return `<rect width="${length}" height="${width}" fill="#f4f4f2" stroke="#777" stroke-width="3"/>
 <path d="M${sheet.usedLength.toFixed(1)} 0V${width}" stroke="#777" stroke-width="3" stroke-dasharray="14 10"/>
 <g fill="#9db8c9" stroke="#24424f" stroke-width="2">

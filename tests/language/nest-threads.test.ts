@@ -34,7 +34,7 @@ describe('a nest on several threads', () => {
   });
 
   test('and on those of Node, in the bundle that is shipped', async () => {
-    const open = nodeThreads(path.resolve(import.meta.dirname, '../../dist/nest-worker.cjs'));
+    const open = nodeThreads(path.resolve(import.meta.dirname, '../../dist/nest-worker.cjs'), 'to none');
     const threads = open();
     opened.push(...threads);
     expect(await nestOn(threads, job, () => undefined)).toEqual(alone);

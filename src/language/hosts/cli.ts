@@ -19,7 +19,7 @@ run(process.argv.slice(2), diskHost, {
   ...(process.stderr.isTTY && { progress: (text) => process.stderr.write(`\r\u001b[K${text}`) }),
   paint: choosePaint(process.stdout, process.env),
   version: TUBWRIGHT_VERSION,
-  exporters: withNestAhead(nodeExporters, nodeThreads(path.join(__dirname, 'nest-worker.cjs'))),
+  exporters: withNestAhead(nodeExporters, nodeThreads(path.join(__dirname, 'nest-worker.cjs'), 'to none')),
 }).then(
   (code) => {
     process.exitCode = code;

@@ -6,14 +6,17 @@ import type { NestNews, NestThread, OpenThreads } from '../nest/nest-threads.js'
 /** A nest has no use for more: its strands go two by two. */
 const MOST = 2;
 
-/** As many threads as the machine has cores, two at most; `file`: the bundle that they run. */
+/** As many threads as the machine has cores, two at most; `file`: the bundle that they run. `giveWay`: others come first. */
 export const nodeThreads =
-  (file: string): OpenThreads =>
+  (file: string, giveWay: GiveWay): OpenThreads =>
   () =>
-    Array.from({ length: Math.min(MOST, availableParallelism()) }, () => openThread(file));
+    Array.from({ length: Math.min(MOST, availableParallelism()) }, () => openThread(file, giveWay));
 
-const openThread = (file: string): NestThread => {
-  const worker = new Worker(file);
+/** Whether somebody types beside the work, or all wait for it. */
+export type GiveWay = 'to others' | 'to none';
+
+const openThread = (file: string, giveWay: GiveWay): NestThread => {
+  const worker = new Worker(file, { workerData: giveWay });
   let last: Promise<void> = Promise.resolve();
   const failed = new Promise<never>((_, reject) => worker.once('error', reject));
   failed.catch(() => undefined);

@@ -13,6 +13,6 @@ import { startServer } from './start-server.js';
 
 const connection = createConnection(ProposedFeatures.all);
 const files = (): FileSystemProvider => filesByScheme(new DiskFiles(), new ClientFiles(connection));
-const threads = nodeThreads(path.join(__dirname, 'nest-worker.cjs'));
+const threads = nodeThreads(path.join(__dirname, 'nest-worker.cjs'), 'to others');
 const withThreads = withNestAhead(nodeExporters, threads);
 warmUpWhenIdle(startServer(connection, files, withThreads, workInThreads(threads)));
