@@ -77,7 +77,7 @@ const pumpsText = ({ pumps }: WaterReport): string =>
     ? ''
     : [
         toText(PUMP_COLUMNS, pumps),
-        'Least: tank at its lowest, threaded bends, a hose that takes 1.37 times what a smooth pipe does (charts of makers: 1.13 to 1.37). Most: tank at rest, smooth.',
+        'Least: tank at its lowest, threaded bends, a hose that takes 1.37 times what a smooth pipe does (charts of makers: 1.13 to 1.37). Most: tank at rest, the hose as stated.',
         'Keep plugs and motors dry, feed them through ground-fault protection, and leave wiring to who is licensed for it.',
       ].join('\n');
 
@@ -136,7 +136,7 @@ const outText = ({ flows, holdup, holdup_L }: WaterReport): string =>
     ? `${number(holdup_L, 2)} L is out of the tank while it runs; ${number(holdup.drain_back_L, 2)} L comes back when it stops.`
     : '';
 
-const holdsText = ({ capacity_L, overflow, liquid, holds }: WaterReport): string => {
+const holdsText = ({ capacity_L, overflow, liquid, holds, outlets }: WaterReport): string => {
   if (overflow === null || capacity_L === null) return '';
   const parts = holds.map(({ level_mm, volume_L }) => `${volume_L.toFixed(2)} L to ${level_mm.toFixed(1)} mm`);
   const held =
@@ -144,5 +144,6 @@ const holdsText = ({ capacity_L, overflow, liquid, holds }: WaterReport): string
       ? `${capacity_L.toFixed(2)} L of ${liquid.name}: ${parts.join(', ')}; the first`
       : `${capacity_L.toFixed(2)} L of ${liquid.name} to ${overflow.level_mm.toFixed(1)} mm, and`;
   const into = overflow.into === null ? '' : ` into ${overflow.into}`;
-  return `Plugged it holds ${held} runs over at ${overflow.panels.join(', ')}${into}.`;
+  const notches = outlets.some(({ form }) => form === 'notch' || form === 'vee') ? ', its notches shut as well,' : '';
+  return `Plugged${notches} it holds ${held} runs over at ${overflow.panels.join(', ')}${into}.`;
 };

@@ -309,14 +309,15 @@ export const outletRows = (tub: Tub, water: Water): readonly OutletRow[] => {
       form: state.form,
       is_overflow: overflow === true,
       inflow_L_min: perMinute(state.rateMm3S),
-      head_mm: finite(state.head, reportLength),
+      // Over one that is shut the water stands as the others let it; that is told of its chamber.
+      head_mm: shut ? null : finite(state.head, reportLength),
       outlet_head_mm: finite(state.outletHead, reportLength),
       head_least_mm: finite(state.headBand?.[0], reportLength),
       head_most_mm: finite(state.headBand?.[1], reportLength),
       capacity_L_min: finite(state.capacityMm3S, perMinute),
-      water_level_mm: finite(state.waterLevel, reportLength),
+      water_level_mm: shut ? null : finite(state.waterLevel, reportLength),
       flood_level_mm: finite(state.floodLevel, reportLength),
-      margin_mm: finite(state.floodLevel - state.waterLevel, reportLength),
+      margin_mm: shut ? null : finite(state.floodLevel - state.waterLevel, reportLength),
       from: {
         left_percent: reportRatio(state.from.left * 100),
         right_percent: reportRatio(state.from.right * 100),

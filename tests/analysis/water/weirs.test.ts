@@ -84,3 +84,25 @@ outlet gauge notch in back from (100, 200, 60) to (200, 200, 120) { overflow }`)
     expect(blocked?.waterLevel).toBeCloseTo(60 + (blocked?.head ?? NaN), 6);
   });
 });
+
+test('over the upper edge of a wall water stands behind and leaves level: 1.705 b h^1.5, not a film that runs down', () => {
+  const { tub: model } = analyseText(
+    `units mm
+sheet skin = stainless 18 ga  radius 1.2
+strip floor of skin from (0, 400, 200) heading front across right 300 {
+    panel back to z 100 falling 90 deg
+    panel shelf 300 falling 3 deg
+    panel front to z 150 rising 60 deg
+}
+side cheekL of skin closes floor.left  up to 200
+side cheekR of skin closes floor.right up to 200
+outlet m spout over floor.end
+inflow 15 L/min on floor.shelf`,
+    { rules: [] },
+  );
+  const [state] = createStages(model).water().outlets();
+  expect(state.jet?.isCrest).toBe(true);
+  expect(state.jet?.down).toBe(0);
+  expect(state.jet?.width).toBeCloseTo(300, 6);
+  expect(state.head).toBeCloseTo(1000 * (0.25 / 300 / 1.705) ** (2 / 3), 1);
+});

@@ -2,13 +2,15 @@ import { memoBy } from '../../cache/memo.js';
 import type { Tub } from '../../model/tub.js';
 import { named } from '../../model/wording.js';
 import { dividersOf } from '../../shape/account/dividers.js';
-import type { Rule } from '../rule.js';
+import type { Shape } from '../../shape/shape.js';
+import type { Rule, RuleFinding } from '../rule.js';
 
 export const outletInside: Rule = {
   code: 'drain/outlet-inside',
   severity: 'error',
-  *check({ tub, shape }) {
+  *check({ tub, shape }): Iterable<RuleFinding> {
     if (tub.outlets.length === 0) return;
+    yield* noOpenEdge(tub, shape());
     // What holds an outlet is taken for the tub itself: asked without them, a divider is one again.
     const dividers = dividersOf(withoutOutlets(tub), shape());
     if (dividers.size === 0) return;
@@ -27,3 +29,26 @@ export const outletInside: Rule = {
 };
 
 const withoutOutlets = memoBy((tub: Tub): Tub => ({ ...tub, outlets: [] }));
+
+/** Spouts over an edge that another panel goes on from, or over one that is an outlet already. */
+function* noOpenEdge(tub: Tub, { faces }: Shape): Iterable<RuleFinding> {
+  const first = new Map<string, string>();
+  for (const { name, at, panel, spout } of tub.outlets) {
+    if (!spout || !faces[panel].usable) continue;
+    const { name: panelName, at: panelAt } = tub.panels[panel];
+    const own = faces[panel].stretches[faces[panel].panelEdge.indexOf(spout.edge)] ?? [];
+    const other = first.get(`${panel} ${spout.edge}`);
+    first.set(`${panel} ${spout.edge}`, other ?? name);
+    if (other === undefined && !own.every(({ mates }) => mates.length > 0)) continue;
+    yield {
+      message:
+        other === undefined
+          ? `Outlet ${named(name)} runs over an edge of ${named(panelName)} that another panel goes on from; it needs a free edge`
+          : `Outlet ${named(name)} runs over an edge of ${named(panelName)} that ${named(other)} is stated over already; an edge needs to be one outlet`,
+      at,
+      about: [name, panelName],
+      related: [{ at: panelAt, message: 'The panel whose edge it is' }],
+      values: {},
+    };
+  }
+}

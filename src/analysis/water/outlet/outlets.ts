@@ -150,7 +150,7 @@ const stateOf = (
   const { outlet, low, lip, law, strainer: cloth, takes, below, opens } = mouth;
   const jet = law.kind === 'spout' ? spoutJet(input, outlet, rateMm3S) : undefined;
   // What comes down a face runs over its edge; what stands behind it stands to its level.
-  const over = jet && !isBesideSpout ? jet.depth : law.headOf(rateMm3S);
+  const over = jet && !isBesideSpout && !jet.isCrest ? jet.depth : law.headOf(rateMm3S);
   const strainer = cloth && strainerLoss(cloth, rateMm3S, liquid);
   const head = level === Infinity ? Infinity : headFor(mouth, liquid, rateMm3S, over);
   const isOpen = isBesideSpout || law.kind === 'spout';

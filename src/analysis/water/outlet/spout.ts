@@ -18,6 +18,8 @@ export interface SpoutJet extends Jet {
   readonly width: number;
   /** Unit, level: which way it is thrown. */
   readonly way: Vec3;
+  /** It runs over the upper edge of its face, from water that stands behind. */
+  readonly isCrest: boolean;
   /** With all inflows of the tub coming this way. */
   readonly most: Jet;
   /** Where it is too fast for the last bend, and leaps off there; from the bend, as it runs and with all inflows. */
@@ -58,9 +60,12 @@ export const spoutJet = (input: SpoutInput, outlet: OutletIndex, rateMm3S: numbe
   if (rateMm3S <= 0 || parts.length === 0 || !face.usable) return undefined;
   const whole = tub.outlets[outlet].spout?.length ?? Infinity;
   const wet = parts.reduce((sum, [from, to]) => sum + distance(from, to), 0);
-  const width = Math.min(whole, Math.max(STREAM_WIDTH, wet));
   const { normal } = face.frame;
   const level = Math.hypot(normal[0], normal[1]);
+  const out = outward(parts[0], face.corners);
+  // Behind the upper edge of a face water stands; it runs over all of that edge, and leaves it level.
+  const isCrest = level > 0 && normal[0] * out[0] + normal[1] * out[1] < 0;
+  const width = isCrest ? whole : Math.min(whole, Math.max(STREAM_WIDTH, wet));
   const from =
     (inclination: number) =>
     (rate: number): Jet =>
@@ -70,13 +75,14 @@ export const spoutJet = (input: SpoutInput, outlet: OutletIndex, rateMm3S: numbe
         viscosityCst: liquid.viscosityCst,
         n: manningN[tub.sheets[tub.panels[face.panel].sheet]?.material ?? 'stainless'],
       });
-  const at = from(inclinationOf(normal));
-  const way: Vec3 = level > 0 ? [normal[0] / level, normal[1] / level, 0] : outward(parts[0], face.corners);
+  const at = from(isCrest ? 0 : inclinationOf(normal));
+  const way: Vec3 = level > 0 && !isCrest ? [normal[0] / level, normal[1] / level, 0] : out;
   const all = tub.inflows.reduce((sum, inflow) => sum + inflow.rateMm3S, 0);
   const rates = [rateMm3S, Math.max(all, rateMm3S)] as const;
+  if (isCrest) return { ...at(rates[0]), parts, width, way, isCrest, most: at(rates[1]), leap: undefined };
   const coming = { parts, from, rates };
   const most = fastest(input, face, coming, at(rates[1]));
-  return { ...at(rates[0]), parts, width, way, most, leap: leapOff(input, face, coming) };
+  return { ...at(rates[0]), parts, width, way, isCrest, most, leap: leapOff(input, face, coming) };
 };
 
 interface Coming {

@@ -28,12 +28,16 @@ export const hosePipe = ({ hose }: Pick<Pump, 'hose'>, bend: number = BEND): Pip
   fittings: hose.bends * bend + EXIT,
 });
 
-/** Head that the hose and its lift ask for at a flow, mm. */
+/** Head that the hose and its lift ask for at a flow, mm; `excess` is of the hose, not of its bends. */
 export const askedHead = (
   pump: Pick<Pump, 'hose'>,
   rateMm3S: number,
   { lift, viscosityCst, bend, excess = 1 }: HoseInput,
-): number => lift + excess * pipeLoss(hosePipe(pump, bend), rateMm3S, viscosityCst);
+): number => {
+  const pipe = hosePipe(pump, bend);
+  const friction = pipeLoss({ ...pipe, fittings: 0 }, rateMm3S, viscosityCst);
+  return lift + pipeLoss(pipe, rateMm3S, viscosityCst) + (excess - 1) * friction;
+};
 
 /** Head of a curve at a flow between its ends, straight between its points, mm. */
 export const curveHead = (curve: readonly CurvePoint[], rateMm3S: number): number => {

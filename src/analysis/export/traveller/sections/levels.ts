@@ -28,8 +28,8 @@ export const levelSection = (job: Job): Section => {
       : []),
     ...(overall ? [{ name: 'Lowest place of the metal', value: units.fineOf(overall.lowest_mm) }] : []),
     ...(water.leak_level_mm === null ? [] : [{ name: 'Lowest open place', value: length(water.leak_level_mm) }]),
-    ...outlets.flatMap(({ name, water_level_mm, flood_level_mm }) =>
-      water_level_mm === null && flood_level_mm === null
+    ...outlets.flatMap(({ name, shut_in_use, water_level_mm, flood_level_mm }) =>
+      shut_in_use || (water_level_mm === null && flood_level_mm === null)
         ? []
         : [
             {
