@@ -94,6 +94,7 @@ import { rowWithoutLap } from './join/row-without-lap.js';
 import { rowOffSheet } from './join/row-off-sheet.js';
 import { rowEdge } from './join/row-edge.js';
 import { rowCrowded } from './join/row-crowded.js';
+import { rowBlocked } from './join/row-blocked.js';
 import { rivetSize } from './join/rivet-size.js';
 import { facesApart } from './join/faces-apart.js';
 import { gasketPitch } from './join/gasket-pitch.js';
@@ -241,6 +242,7 @@ export const rules: readonly Rule[] = [
   rowEdge,
   rowCrowded,
   rivetSize,
+  rowBlocked,
   fastenerEdge,
   fastenerCrowded,
   fastenerGrip,

@@ -94,8 +94,8 @@ export const crowdedPairs = (
 };
 
 /** mm. Half the width and the length of a setting tool's nose and body that must be clear. Common practice, no source. */
-const TOOL_HALF_WIDTH = 15;
-const TOOL_LENGTH = 120;
+export const TOOL_HALF_WIDTH = 15;
+export const TOOL_LENGTH = 120;
 
 /** Panels that stand in the tool's way on the side where fewest do; empty: it can be set from one side at least. */
 export const toolBlockedBy = (
@@ -105,29 +105,48 @@ export const toolBlockedBy = (
 ): readonly number[] => {
   const { frame } = site.face;
   const others = near(site.centre, TOOL_LENGTH).filter((face) => face !== site.face.panel);
-  const blocked = [frame.normal, scale(frame.normal, -1)].map((outward) => {
-    const across = cross(outward, frame.u);
-    return others.filter((face) => {
-      const placed = shape.faces[face].corners.map((corner): Vec3 => {
-        const from = subtract(corner, site.centre);
-        return [dot(from, frame.u), dot(from, across), dot(from, outward)];
-      });
-      return (
-        TOOL_BOX.reduce((kept, [normal, offset]) => clipPolygon(kept, normal, offset), placed as readonly Vec3[])
-          .length > 0
-      );
-    });
-  });
+  const blocked = [frame.normal, scale(frame.normal, -1)].map((outward) =>
+    inTheWay(shape, others, { at: site.centre, outward, across: frame.u, halfWidth: TOOL_HALF_WIDTH, foot: FOOT }),
+  );
   return blocked[0].length <= blocked[1].length ? blocked[0] : blocked[1];
 };
 
-/** Half spaces around the tool: it stands on the panel, so what is just at its foot does not count. */
+/** A straight tool that stands on a sheet. */
+export interface Tool {
+  readonly at: Vec3;
+  /** Away from the sheet, and any direction square to that. */
+  readonly outward: Vec3;
+  readonly across: Vec3;
+  readonly halfWidth: number;
+  /** mm. What stands nearer to the place along the axis does not count: the sheets themselves. */
+  readonly foot: number;
+}
+
+/** Those of the faces that a tool would meet. */
+export const inTheWay = (
+  shape: Shape,
+  faces: readonly number[],
+  { at, outward, across, halfWidth, foot }: Tool,
+): readonly number[] => {
+  const third = cross(outward, across);
+  const box: readonly (readonly [Vec3, number])[] = [
+    [[1, 0, 0], halfWidth],
+    [[-1, 0, 0], halfWidth],
+    [[0, 1, 0], halfWidth],
+    [[0, -1, 0], halfWidth],
+    [[0, 0, 1], -foot],
+    [[0, 0, -1], TOOL_LENGTH],
+  ];
+  return faces.filter((face) => {
+    const placed = shape.faces[face].corners.map((corner): Vec3 => {
+      const from = subtract(corner, at);
+      return [dot(from, across), dot(from, third), dot(from, outward)];
+    });
+    return (
+      box.reduce((kept, [normal, offset]) => clipPolygon(kept, normal, offset), placed as readonly Vec3[]).length > 0
+    );
+  });
+};
+
+/** mm. It stands on the panel, so what is just at its foot does not count. */
 const FOOT = 1;
-const TOOL_BOX: readonly (readonly [Vec3, number])[] = [
-  [[1, 0, 0], TOOL_HALF_WIDTH],
-  [[-1, 0, 0], TOOL_HALF_WIDTH],
-  [[0, 1, 0], TOOL_HALF_WIDTH],
-  [[0, -1, 0], TOOL_HALF_WIDTH],
-  [[0, 0, 1], -FOOT],
-  [[0, 0, -1], TOOL_LENGTH],
-];
