@@ -304,6 +304,8 @@ ${outletAt('drain', 60, 40)}${inflowAt(10, 750)}`,
     expect(before.level).toBeCloseTo(260 + (litres(10) / crest(round, 1)) ** (2 / 3), 3);
     expect(behind.level).toBeCloseTo(before.level!, 3);
     expect(sharesOf(stages).rim).toBeCloseTo(1, 9);
+    // The level over the outlet is that of the water that stands there, shut or not.
+    expect(stages.water().outlets()[0].waterLevel).toBeCloseTo(before.level!, 6);
   });
 
   test('a chamber with an outlet and a crest holds up what is in it, and no more', () => {

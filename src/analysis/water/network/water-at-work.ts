@@ -5,6 +5,7 @@ import type { OutletIndex } from '../../model/tub.js';
 import { followInflows, type InflowFlow } from '../flow/inflows.js';
 import type { Routing } from '../flow/routing.js';
 import { BALANCED } from '../../model/tolerance.js';
+import { mouthOf } from '../outlet/outlets.js';
 import type { Mouth } from './mouths.js';
 import type { Regions } from './regions.js';
 import { settle, type Solved } from './settle.js';
@@ -65,13 +66,14 @@ export const waterAtWork = (input: WorkInput): WaterAtWork => {
     stopsOf(site, (state, node, flux) => goOn(spilling, state, node, flux)),
     overfull.edges,
   );
+  const nodes = site.regions.lowest.map((lowest, node) =>
+    nodeAtWork(spilling, followed, { lowest, node, group: groups(node) }),
+  );
   return {
     flows: followed,
     regions: site.regions,
-    nodes: site.regions.lowest.map((lowest, node) =>
-      nodeAtWork(spilling, followed, { lowest, node, group: groups(node) }),
-    ),
-    outlets: outletsIn(spilling, followed, groups, overfull.over),
+    nodes,
+    outlets: [...outletsIn(spilling, followed, groups, overfull.over), ...shutIn(input, nodes, site)],
   };
 };
 
@@ -163,6 +165,20 @@ const nodeAtWork = (
   const level = levels[node];
   return { lowest, level, rateMm3S, isFed: rateMm3S > 0 || level > start[node] + ROUND_OFF, group };
 };
+
+/** Outlets that are shut, with the water over them. */
+const shutIn = (
+  { tub, drainage, liquid }: WorkInput,
+  nodes: readonly NodeAtWork[],
+  { regions }: Site,
+): readonly OutletAtWork[] =>
+  tub.outlets.flatMap(({ shut }, outlet): readonly OutletAtWork[] => {
+    const mouth = shut ? mouthOf({ tub, surface: drainage.net.surface, liquid }, outlet) : undefined;
+    const node = mouth ? regions.ofPoint[mouth.low] : -1;
+    if (node < 0 || !nodes[node].isFed) return [];
+    const { level, group } = nodes[node];
+    return [{ outlet, rateMm3S: 0, comesMm3S: 0, level, node, group }];
+  });
 
 const outletsIn = (
   spilling: Spilling,

@@ -152,7 +152,9 @@ const stateOf = (
   // What comes down a face runs over its edge; what stands behind it stands to its level.
   const over = jet && !isBesideSpout && !jet.isCrest ? jet.depth : law.headOf(rateMm3S);
   const strainer = cloth && strainerLoss(cloth, rateMm3S, liquid);
-  const head = level === Infinity ? Infinity : headFor(mouth, liquid, rateMm3S, over);
+  // Over one that is shut the water stands as it does in its chamber.
+  const stands = tub.outlets[outlet].shut && level !== undefined ? Math.max(0, level - lip) : undefined;
+  const head = level === Infinity ? Infinity : (stands ?? headFor(mouth, liquid, rateMm3S, over));
   const isOpen = isBesideSpout || law.kind === 'spout';
   const floodLevel = isOpen ? Infinity : Math.max(surface.points[low][2], plugged.flood.level[low]);
   const room = floodLevel - lip;
