@@ -46,7 +46,7 @@ dl{display:grid;grid-template-columns:minmax(8rem,2fr) 3fr;gap:.3rem 1rem}
 dd{margin:0;font-weight:700}
 figure{margin:1rem 0}
 svg{max-width:100%;height:auto}
-td svg{min-width:5rem}
+td svg{max-width:none}
 input[type=checkbox]{width:2rem;height:2rem}
 input[type=text]{width:7rem;font:inherit;border:0;border-bottom:2px solid #000}
 .caution{border:2px solid #000;border-left-width:1rem;padding:.5rem .8rem;margin:.6rem 0}
@@ -145,7 +145,10 @@ const markSvg = (mark: Mark): string => {
     const turn = upright ? ` transform="rotate(-90 ${number(x)} ${number(y)})"` : '';
     const paint = `${weight === 'bold' ? ' font-weight="700"' : ''}${color === 'white' ? ' fill="#fff"' : ''}`;
     // As wide as it was measured, whatever face the reader has.
-    const fitted = mark.text === '' ? '' : ` textLength="${number(widthOf(mark.text, size, weight))}"`;
+    const fitted =
+      mark.text === ''
+        ? ''
+        : ` textLength="${number(widthOf(mark.text, size, weight))}" lengthAdjust="spacingAndGlyphs"`;
     return `<text x="${number(x)}" y="${number(y)}" font-size="${number(size)}"${anchor}${fitted}${paint}${turn}>${escapeText(mark.text)}</text>`;
   }
   const stroke =
