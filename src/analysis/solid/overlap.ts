@@ -20,9 +20,10 @@ export const overlapOf = (a: Body, b: Body): Overlap | undefined => {
   if ([...a.faces, ...b.faces].some((axis) => overlapAlong(axis, a.corners, b.corners) <= LEAST_SHARED))
     return undefined;
   const shared: { readonly depth: number; readonly point: Vec3 }[] = [];
-  for (const p of boxedPrisms(a)) {
+  const near = boxedPrisms(b).filter((q) => boxesMeet(q, a));
+  for (const p of near.length > 0 ? boxedPrisms(a) : []) {
     if (!boxesMeet(p, b)) continue;
-    for (const q of boxedPrisms(b)) {
+    for (const q of near) {
       if (!boxesMeet(p, q)) continue;
       const depth = depthOf(p, q, LEAST_SHARED);
       if (depth > LEAST_SHARED) shared.push({ depth, point: middleOf(p, q) });
