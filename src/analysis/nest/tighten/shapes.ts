@@ -63,9 +63,10 @@ export const shapesOf = (shapes: readonly Shape[], gap: number, slack: number, k
     for (const turn of turns) turned.push({ shape, turn, ...boxOf(outline, turn, gap / 2) });
     starts.push(turned.length);
   });
-  const ids = shapes.map(({ parts }) => idIn(known, JSON.stringify([gap, slack, parts])));
+  const texts = shapes.map(({ parts }) => JSON.stringify([gap, slack, parts]));
+  const ids = texts.map((text) => idIn(known, text));
   const tableOf = (a: Turned, b: Turned): OverlapTable => {
-    const relative = normal(b.turn - a.turn);
+    const relative = settled(normal(b.turn - a.turn));
     const key = `${ids[a.shape]} ${ids[b.shape]} ${Math.round(relative / NOISE)}`;
     let table = known.tables.get(key);
     if (!table) {
@@ -76,7 +77,7 @@ export const shapesOf = (shapes: readonly Shape[], gap: number, slack: number, k
   };
   const makePair = (i: number, k: number): Pair => {
     const [a, b] = [turned[i], turned[k]];
-    return ids[a.shape] <= ids[b.shape]
+    return texts[a.shape] <= texts[b.shape]
       ? { table: tableOf(a, b), cos: Math.cos(a.turn), sin: Math.sin(a.turn) }
       : { table: tableOf(b, a), cos: -Math.cos(b.turn), sin: -Math.sin(b.turn) };
   };
@@ -93,6 +94,12 @@ export const shapesOf = (shapes: readonly Shape[], gap: number, slack: number, k
 const normal = (turn: number): number => {
   const within = ((turn % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI);
   return 2 * Math.PI - within < NOISE ? 0 : within;
+};
+
+/** One angle for all that are told as one, whichever comes first: a table then is the same whatever was made before. */
+const settled = (angle: number): number => {
+  const quarters = Math.round(angle / (Math.PI / 2)) * (Math.PI / 2);
+  return Math.abs(angle - quarters) < NOISE ? quarters : Math.round(angle / NOISE) * NOISE;
 };
 
 const turnedBy = ([x, y]: Vec2, turn: number): Vec2 => {
