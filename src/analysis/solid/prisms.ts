@@ -78,6 +78,16 @@ export const stepsOfTurn = (sweep: number, outerRadius: number): number => {
   return Math.max(1, Math.ceil(sweep / Math.min(MOST_TURN, most)));
 };
 
+/** The plates of a part as convex bodies: outlines that are convex, and their bores filled. */
+export const convexBodiesOf = ({ plates, thickness }: FoldedPart): readonly Body[] =>
+  plates.map(({ contour, frame }) => {
+    const dry = flattenContour(contour, FINENESS).map((point) => toSpace(frame, point));
+    const edges = dry.map((from, i) => subtract(dry[(i + 1) % dry.length], from));
+    const corners = [...dry, ...dry.map((point) => addScaled(point, frame.normal, -thickness))];
+    const normals = [frame.normal, ...edges.map((edge) => cross(edge, frame.normal))];
+    return bodyOfPrisms([{ corners, edges: [...edges, frame.normal], normals }], [frame.normal], thickness);
+  });
+
 /** A body of no panel. */
 export const bodyOfPrisms = (prisms: readonly Prism[], faces: readonly Vec3[], thickness: number): Body => {
   const corners = prisms.flatMap((prism) => prism.corners);

@@ -7,7 +7,7 @@ import type { ThingMesh, Tub } from '../model/tub.js';
 import type { FaceIndex } from '../shape/shape.js';
 import { fastenerBodies } from './fastener-bodies.js';
 import { legsOf, type Legs } from './fastened-legs.js';
-import { bodiesOf, type Body } from './prisms.js';
+import { bodiesOf, convexBodiesOf, type Body } from './prisms.js';
 import { bodiesOfThing } from './thing-bodies.js';
 
 /** A panel, a bend (index into `Shape.bends`), a hem (into `Tub.rims`), a thing of another file (into `Tub.things`), or the clips, tabs, or rivets or screws of a seam (into `Tub.seams`). */
@@ -92,7 +92,7 @@ const metalOfLegs = memoBy((legs: Legs): Metal => ({
 /** The pieces of a rivet or screw. */
 export const metalOfFastener = memoBy((fastener: SeamFastener): readonly Metal[] =>
   fastenerBodies(fastener)
-    .flatMap(bodiesOf)
+    .flatMap(convexBodiesOf)
     .map((body) => ({
       taker: { kind: 'fasteners', seam: fastener.index, fastener },
       faces: fastener.faces,
