@@ -116,6 +116,8 @@ interface WeekModel {
   readonly tub: Tub;
   readonly water: Water;
   readonly week: Week;
+  /** The water with its strainers shut by these shares; as long as none fills it is the same for hours. */
+  readonly working: Water['workingWith'];
   /** Share of each strainer that is shut in a second, with the water that it gets at the start. */
   readonly speeds: ReadonlyMap<OutletIndex, { readonly perSecond: number; readonly rateMm3S: number }>;
   readonly pumps: readonly {
@@ -132,6 +134,7 @@ const modelOf = (tub: Tub, water: Water, week: Week): WeekModel => {
     tub,
     water,
     week,
+    working: keptByShares((blocked) => water.workingWith(blocked)),
     speeds: new Map(
       strainerFilling(tub, water).map((filling) => [
         filling.outlet,
@@ -147,13 +150,23 @@ const modelOf = (tub: Tub, water: Water, week: Week): WeekModel => {
   };
 };
 
+const keptByShares = <T>(compute: (blocked: WeekState['blocked']) => T): ((blocked: WeekState['blocked']) => T) => {
+  const known = new Map<string, T>();
+  return (blocked) => {
+    const key = [...blocked].join(' ');
+    const value = known.get(key) ?? compute(blocked);
+    known.set(key, value);
+    return value;
+  };
+};
+
 const startOf = ({ tub }: WeekModel): WeekState => ({
   blocked: new Map(tub.outlets.flatMap(({ strainer }, outlet) => (strainer ? [[outlet, 0] as const] : []))),
   lost: tub.tanks.map(() => 0),
 });
 
-const lookAt = ({ tub, water }: WeekModel, { blocked, lost }: WeekState, hour: number): WeekHour => {
-  const { outlets, holdUp } = water.workingWith(blocked);
+const lookAt = ({ tub, water, working }: WeekModel, { blocked, lost }: WeekState, hour: number): WeekHour => {
+  const { outlets, holdUp } = working(blocked);
   return {
     hour,
     outlets: outlets.map((state) => ({
