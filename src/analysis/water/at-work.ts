@@ -1,3 +1,4 @@
+import type { WorkInput } from './network/work-input.js';
 import type { Tub } from '../model/tub.js';
 import { letsBy } from '../shape/account/dividers.js';
 import type { Bend } from '../shape/shape.js';
@@ -24,6 +25,7 @@ export interface AtWorkInput {
   readonly liquid: LiquidData;
   readonly film: number;
   readonly bends: readonly Bend[];
+  readonly before?: WorkInput['before'];
 }
 
 export const atWorkOf = (input: AtWorkInput): AtWork => {

@@ -261,7 +261,7 @@ const runningIn = (
   const holdUp = memo(() => outWith(atWork(), standingNow()));
   const workingWith: Water['workingWith'] = (shares) => {
     const as = { ...tub, outlets: tub.outlets.map((each, i) => withBlocked(each, shares.get(i))) };
-    const work = atWorkOf({ ...input(), tub: as, drainage: followedOn() });
+    const work = atWorkOf({ ...input(), tub: as, drainage: followedOn(), before: atWork().work });
     return { outlets: work.outlets, holdUp: outWith(work, standingAtWork(behind(as, work))) };
   };
   return {

@@ -1,4 +1,5 @@
 /** Levels of waters that run into one another, at which what comes to each of them leaves it. */
+import { zeroBetween } from '../../geometry/zero-of.js';
 import { solveSparse, type SparseRow } from '../../geometry/sparse-solve.js';
 import { disjointSets } from '../../geometry/disjoint-sets.js';
 import { LEAST_MOVE, NOISE } from '../../geometry/tolerance.js';
@@ -154,11 +155,7 @@ const ownLevel = (network: Network, near: Near, levels: Float64Array, { node, le
   return level;
 };
 
-/**
- * Where something that never grows comes to nothing, from a start on, to the last digit; Infinity: it never does. Between a place
- * of each sign along the line through both, the value of the one that stays halved; every third step in the middle.
- * Source: the Illinois method, G. Dahlquist, A. Bjoerck, Numerical Methods (1974), from memory.
- */
+/** Where something that never grows comes to nothing, from a start on; Infinity: it never does. */
 const zeroOf = (excess: (level: number) => number, start: number): number => {
   let above = excess(start);
   if (above <= 0) return start;
@@ -170,16 +167,7 @@ const zeroOf = (excess: (level: number) => number, start: number): number => {
     if (step > MOST_RISE) return Infinity;
     below = excess(low + step);
   }
-  let high = low + step;
-  for (let i = 1; ; i++) {
-    const middle = (low + high) / 2;
-    if (middle <= low || middle >= high) return high;
-    const along = low + ((high - low) * above) / (above - below);
-    const level = i % 3 === 0 || !(along > low && along < high) ? middle : along;
-    const value = excess(level);
-    if (value > 0) [low, above, below] = [level, value, below / 2];
-    else [high, below, above] = [level, value, above / 2];
-  }
+  return zeroBetween(excess, [low, above], [low + step, below]);
 };
 
 /** mm. Nothing that any outlet takes needs more. */

@@ -1,4 +1,5 @@
 /** The water of a tub while the inflows run, as one network: hollows with a level each, and all ways between them and out. */
+import type { Routed } from '../flow/routing.js';
 import { ROUND_OFF } from '../../geometry/tolerance.js';
 import { disjointSets } from '../../geometry/disjoint-sets.js';
 import type { OutletIndex } from '../../model/tub.js';
@@ -42,6 +43,10 @@ export interface OutletAtWork {
 
 export interface WaterAtWork {
   readonly flows: readonly InflowFlow[];
+  /** What runs until it first stands: the same whatever strainers let through. */
+  readonly arrived: readonly Routed[];
+  /** How the waters part: where that is the same, so are the flows. */
+  readonly parting: string;
   readonly regions: Regions;
   readonly nodes: readonly NodeAtWork[];
   readonly outlets: readonly OutletAtWork[];
@@ -51,26 +56,31 @@ export interface WaterAtWork {
 export const waterAtWork = (input: WorkInput): WaterAtWork => {
   const { tub, drainage } = input;
   const site = siteOf(input);
-  const arrived = followInflows(tub, drainage.net, stopsOf(site, undefined));
+  const arrived =
+    input.before?.arrived ??
+    followInflows(tub, drainage.net, stopsOf(site, undefined)).flatMap(({ routed }) => routed ?? []);
   const total = tub.inflows.reduce((sum, { rateMm3S }) => sum + rateMm3S, 0);
-  const solved = settle(
-    site,
-    arrived.flatMap(({ routed }) => routed ?? []),
-  );
+  const solved = settle(site, arrived);
   const spilling = { ...site, ...solved, least: 10 * BALANCED * total };
   const groups = groupsOf(spilling);
   const overfull = overfullEdges(spilling, groups);
-  const followed = followInflows(
-    tub,
-    drainage.net,
-    stopsOf(site, (state, node, flux) => goOn(spilling, state, node, flux)),
-    overfull.edges,
-  );
+  const parting = partingOf(spilling, overfull.edges);
+  const followed =
+    input.before?.parting === parting
+      ? input.before.flows
+      : followInflows(
+          tub,
+          drainage.net,
+          stopsOf(site, (state, node, flux) => goOn(spilling, state, node, flux)),
+          overfull.edges,
+        );
   const nodes = site.regions.lowest.map((lowest, node) =>
     nodeAtWork(spilling, followed, { lowest, node, group: groups(node) }),
   );
   return {
     flows: followed,
+    arrived,
+    parting,
     regions: site.regions,
     nodes,
     outlets: [...outletsIn(spilling, followed, groups, overfull.over), ...shutIn(input, nodes, site)],
@@ -98,12 +108,36 @@ const taken = ({ levels, early, least }: Spilling, { node, takes }: Mouth, index
   return flux > least ? flux : 0;
 };
 
+interface Leaving {
+  /** By each way and into each mouth, mm3/s, and all of it. */
+  readonly over: readonly number[];
+  readonly into: readonly number[];
+  readonly all: number;
+}
+
+const leavingFrom = (spilling: Spilling, node: number): Leaving => {
+  const over = spilling.ways.map((way) => leaving(spilling, way, node));
+  const into = spilling.mouths.map((mouth, i) => (mouth.node === node ? taken(spilling, mouth, i) : 0));
+  return { over, into, all: [...over, ...into].reduce((sum, each) => sum + each, 0) };
+};
+
+/** All that the way of the water depends on: the shares by which each node parts it, the levels between which it spills, the rims. */
+const partingOf = (spilling: Spilling, overfull: ReadonlySet<number>): string =>
+  [
+    ...spilling.regions.lowest.map((_, node) => {
+      const { over, into, all } = leavingFrom(spilling, node);
+      const spills = over.flatMap((flux, i) =>
+        flux > 0 ? [i, flux / all, ...spilling.ways[i].between.map((end) => levelOf(spilling, end))] : [],
+      );
+      return [all > 0, ...spills, '', ...into.flatMap((flux, i) => (flux > 0 ? [i, flux / all] : []))].join(' ');
+    }),
+    [...overfull].join(' '),
+  ].join(';');
+
 /** Lets what comes to a node leave it by all of its ways, as they take it. */
 const goOn = (spilling: Spilling, state: Routing, node: number, flux: number): void => {
   const { ways, mouths, net, regions } = spilling;
-  const over = ways.map((way) => leaving(spilling, way, node));
-  const into = mouths.map((mouth, i) => (mouth.node === node ? taken(spilling, mouth, i) : 0));
-  const all = [...over, ...into].reduce((sum, each) => sum + each, 0);
+  const { over, into, all } = leavingFrom(spilling, node);
   if (all <= 0) {
     const flatArea = net.flatAreaOfPoint[regions.lowest[node]];
     return flatArea >= 0 ? state.out.flatArea(flatArea, flux) : state.out.unresolved(flux);

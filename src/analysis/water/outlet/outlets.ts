@@ -1,3 +1,4 @@
+import { zeroBetween } from '../../geometry/zero-of.js';
 import type { Vec3 } from '../../geometry/vec.js';
 import type { OutletIndex, Strainer, Tub } from '../../model/tub.js';
 import type { Drainage } from '../flow/drainage.js';
@@ -135,8 +136,9 @@ export const mouthOf = (
 /** mm3/s of outlet and strainer under a head: that over the rim is what is left of it behind the strainer. */
 const capacityUnder = (law: OutletLaw, strainer: Strainer | undefined, liquid: LiquidData, head: number): number => {
   if (head <= 0 || !strainer) return law.takes(head);
-  const lossAt = (rate: number): number => strainerLoss(strainer, rate, liquid).head;
-  return law.takes(mostThat(head, (rim) => rim + lossAt(law.takes(rim)) <= head));
+  const leftOver = (rim: number): number => head - rim - strainerLoss(strainer, law.takes(rim), liquid).head;
+  const atRim = leftOver(head);
+  return law.takes(atRim >= 0 ? head : zeroBetween(leftOver, [0, head], [head, atRim]));
 };
 
 /** The state of an outlet that takes its share; over the edge of a spout beside it a pool does not run over, but out. */
@@ -206,10 +208,6 @@ const headFor = (
       )
     : free;
 };
-
-/** Largest value up to `most` that passes. */
-const mostThat = (most: number, passes: (value: number) => boolean): number =>
-  passes(most) ? most : most - leastThat(most / 2, (less) => passes(Math.max(0, most - less)));
 
 const quartersOf = (flows: readonly InflowFlow[], opening: number, gets: boolean): OutletState['from'] => {
   const sums = { left: 0, right: 0, front: 0, back: 0, around: 0 };
