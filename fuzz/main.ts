@@ -12,7 +12,7 @@ import { corpus, fixtures, inCorpus, samples } from './seeds.js';
 import { Tally } from './tally.js';
 
 /** ms of processor time that a text of up to 4 kB may take. */
-const SLOW = 1500;
+const SLOW = 2000;
 /** MB that the process may hold. */
 const MOST_MEMORY = 300;
 const POOL = 400;

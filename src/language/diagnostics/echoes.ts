@@ -1,3 +1,4 @@
+import type { AstNode } from 'langium';
 import type { Finding } from '../../analysis/model/finding.js';
 import { isShop, isStrip } from '../generated/ast.js';
 import type { SourceTable, TubDocument } from '../lower/text/sources.js';
@@ -51,6 +52,7 @@ export const withoutEchoes = (sources: SourceTable, findings: readonly Finding[]
   if (faults.size === 0) return findings;
   return findings.filter((finding) => {
     if (finding.code === 'text/syntax') return true;
+    if (isNameless(sources.place(finding.at)?.node)) return false;
     const place = locate(finding);
     const fault = place && faults.get(place.statement);
     if (!place || fault === undefined) return true;
@@ -58,6 +60,29 @@ export const withoutEchoes = (sources: SourceTable, findings: readonly Finding[]
     const isHalf = finding.code.startsWith('unit/') && place.next === fault;
     return ofWords.test(finding.code) && place.offset < fault && !isHalf;
   });
+};
+
+/** What has to have a name. */
+const NAMED: ReadonlySet<string> = new Set([
+  'Let',
+  'Sheet',
+  'Strip',
+  'Leg',
+  'Side',
+  'Point',
+  'Panel',
+  'Flange',
+  'Outlet',
+  'Tank',
+  'Zone',
+]);
+
+/** Of something whose very name could not be read, in a text with faults, no more than that can be said. */
+const isNameless = (node: AstNode | undefined): boolean => {
+  for (let each = node; each; each = each.$container) {
+    if (NAMED.has(each.$type) && (each as { readonly name?: string }).name === undefined) return true;
+  }
+  return false;
 };
 
 /** Where statements, legs and machines start, in the order of the text. */
