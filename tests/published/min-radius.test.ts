@@ -88,6 +88,21 @@ describe('least inside radius by grade', () => {
     expect(multiple(undefined, 1 / 8)).toBeCloseTo(multiple('5052-H32', 1 / 8), 9);
   });
 
+  it('of aluminium whose strength alone is stated is that of a grade as strong', () => {
+    const stated = (tensileMPa: number): number =>
+      minimumRadiusOf({
+        metal: { material: 'aluminium', tensileMPa },
+        thickness: 25.4 / 8,
+        angle: QUARTER,
+        grain: 'any',
+      }).value /
+      (25.4 / 8);
+    // As 6061-O up to 150 MPa, 5052-H32 up to 265, 6061-T6 up to 310 and beyond.
+    expect([stated(140), stated(265), stated(310), stated(400)].map((each) => Number(each.toFixed(9)))).toEqual([
+      1, 1.5, 2.5, 2.5,
+    ]);
+  });
+
   it('of galvanized sheet goes by the strength that is stated', () => {
     // DIN 6935, over 490 up to 640 MPa, over 1.5 up to 2.5 mm: 4 mm; up to 390 MPa 2.5 mm (found).
     const least2 = (tensileMPa: number): number =>

@@ -90,7 +90,16 @@ export const propertiesOf = ({ material, grade, tensileMPa }: Metal): MaterialPr
   const graded = { ...usual, ...(isUnknown ? worstOf(known.map(([, each]) => each)) : own) };
   const named = grade === undefined || name !== grade ? graded : { ...graded, grade };
   const told = isUnknown ? { ...named, grade: `the most careful of ${known.map(([each]) => each).join(', ')}` } : named;
-  return tensileMPa === undefined ? told : ofStrength(told, tensileMPa);
+  if (tensileMPa === undefined) return told;
+  const radius = grade === undefined ? radiusOfStrength(material, tensileMPa) : told.radius;
+  return { ...ofStrength(told, tensileMPa), ...(radius && { radius }) };
+};
+
+/** As that of the weakest grade that is as strong; of sheet that is stronger than all of them, of the strongest. */
+const radiusOfStrength = (material: Material, tensileMPa: number): RadiusMultiples | undefined => {
+  const strengthOf = (grade: Grade): number => (grade.tensileMPa ?? materialProperties[material].tensileMPa).value;
+  const sorted = Object.values(grades[material]).sort((a, b) => strengthOf(a) - strengthOf(b));
+  return (sorted.find((grade) => strengthOf(grade) >= tensileMPa) ?? sorted.at(-1))?.radius;
 };
 
 /** The yield of a stronger sheet is taken as higher in the same measure. */
