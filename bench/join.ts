@@ -11,7 +11,7 @@ import { textTable } from '../src/analysis/report/text-table.js';
 import { waterOf } from '../src/analysis/water/water.js';
 import { watertightOf } from '../src/analysis/seal/watertight.js';
 import { buildShape } from '../src/analysis/shape/build-shape.js';
-import { looseClips, member, seamOf, stripAndSides } from '../tests/support/strip-and-sides.js';
+import { looseClips, member, seamOf, stripAndSides } from '../tests/support/tubs/strip-and-sides.js';
 import { SIZES } from './bench.js';
 
 /** Seen from the side: down from the rim, a zigzag of so many legs, up to the rim. */

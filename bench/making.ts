@@ -3,7 +3,7 @@ import { DEFAULT_SHOP } from '../src/analysis/model/default-shop.js';
 import { planPart } from '../src/analysis/making/plan/plan-part.js';
 import { checkBends } from '../src/analysis/making/bend-check.js';
 import type { FlatPattern } from '../src/analysis/fold/flat-pattern.js';
-import { boxFlat, stripFlat } from '../tests/support/bendable-flat.js';
+import { boxFlat, stripFlat } from '../tests/support/random/bendable-flat.js';
 import { sheet18 } from '../tests/support/tub-of.js';
 
 const zigzag = (bends: number, angles: readonly number[], flat = 50): FlatPattern =>

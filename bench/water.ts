@@ -2,7 +2,7 @@ import type { Vec3 } from '../src/analysis/geometry/vec.js';
 import type { Tub } from '../src/analysis/model/tub.js';
 import { buildShape } from '../src/analysis/shape/build-shape.js';
 import { waterOf, type Water } from '../src/analysis/water/water.js';
-import { crumpledPan } from '../tests/support/arbitrary-tub.js';
+import { crumpledPan } from '../tests/support/random/arbitrary-tub.js';
 import { withOutlet } from '../tests/support/tub-of.js';
 import type { Bench } from './bench.js';
 import { loweredTub } from './linked-text.js';

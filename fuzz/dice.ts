@@ -1,4 +1,4 @@
-import { seededUniform } from '../tests/support/random.js';
+import { seededUniform } from '../tests/support/random/random.js';
 
 /** Repeatable chance. */
 export class Dice {

@@ -1,6 +1,6 @@
 /**
  * Writes the widths of the type that papers are set in, as the analysis needs them to break lines:
- * src/analysis/export/traveller/font-widths.ts, from the files in src/language/hosts/fonts. Run it when those change.
+ * src/analysis/export/traveller/layout/font-widths.ts, from the files in src/language/hosts/fonts. Run it when those change.
  */
 import { openSync } from 'fontkit';
 import { writeFileSync } from 'node:fs';
@@ -42,7 +42,7 @@ const both = printed(plain).filter((code) => bold.hasGlyphForCodePoint(code));
 const rest = printed(symbols).filter((code) => code >= 0x2000 && code < 0x2c00 && !both.includes(code));
 
 writeFileSync(
-  join(root, 'src/analysis/export/traveller/font-widths.ts'),
+  join(root, 'src/analysis/export/traveller/layout/font-widths.ts'),
   `/**
  * Widths of the type that papers are set in, in thousandths of its size: runs of codes, the first in hexadecimal, with the
  * width of each. Source: the embedded fonts, read by scripts/font-widths.mjs; their licences stand beside them.

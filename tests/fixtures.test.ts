@@ -3,7 +3,7 @@ import { basename, dirname, join, relative } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { rules } from '../src/analysis/rules/registry.js';
 import { analyseText, placedFindings } from './support/analyse-text.js';
-import { contradictions } from './support/contradictions.js';
+import { contradictions } from './support/tubs/contradictions.js';
 import { differences } from './support/expectations.js';
 
 const folder = join(import.meta.dirname, 'fixtures');

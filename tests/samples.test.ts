@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { rules } from '../src/analysis/rules/registry.js';
 import { languageFindings } from '../src/language/findings/catalogue.js';
-import { contradictions } from './support/contradictions.js';
+import { contradictions } from './support/tubs/contradictions.js';
 import { analyseText } from './support/analyse-text.js';
 
 const folder = join(import.meta.dirname, '..', 'samples');

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { sceneOf } from '../../src/analysis/scene/scene.js';
 import { pieceOfPlate, pieceOfRoll, type SolidPiece } from '../../src/extension/webview/solid/pieces.js';
 import { analyseText } from '../support/analyse-text.js';
-import { BASIN, SHOP } from '../support/basin-text.js';
+import { BASIN, SHOP } from '../support/tubs/basin-text.js';
 
 const items = sceneOf('folded', analyseText(BASIN, { files: { 'shop.tub': SHOP } }).stages);
 const plates = items.flatMap(({ key, item }) =>

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { evaluateVariant, variantsIn } from '../../src/language/analyse.js';
 import { analyseText, placedFindings, testServices } from '../support/analyse-text.js';
-import { trayText } from '../support/tray-text.js';
+import { trayText } from '../support/tubs/tray-text.js';
 
 const TRAY = trayText({
   rest: `aim { capacity at most 5 L }

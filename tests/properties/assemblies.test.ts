@@ -6,12 +6,12 @@ import { subtract, type Vec3 } from '../../src/analysis/geometry/vec.js';
 import { assemblyOf } from '../../src/analysis/join/assembly.js';
 import type { Seam, Tub } from '../../src/analysis/model/tub.js';
 import { createStages } from '../../src/analysis/stages/stages.js';
-import { real, sheetOf, toRad } from '../support/arbitrary-part.js';
+import { real, sheetOf, toRad } from '../support/random/arbitrary-part.js';
 import { analyseText } from '../support/analyse-text.js';
-import { rimmedText } from '../support/rimmed-tub.js';
+import { rimmedText } from '../support/tubs/rimmed-tub.js';
 import { casesOf } from '../support/cases.js';
-import { meshBodies } from '../support/mesh-bodies.js';
-import { member, seamOf } from '../support/strip-and-sides.js';
+import { meshBodies } from '../support/oracles/mesh-bodies.js';
+import { member, seamOf } from '../support/tubs/strip-and-sides.js';
 import { tubOf } from '../support/tub-of.js';
 
 let bodies: Awaited<ReturnType<typeof meshBodies>>;

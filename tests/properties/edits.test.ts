@@ -9,7 +9,7 @@ import { findingsOf } from '../../src/analysis/rules/run.js';
 import { rules } from '../../src/analysis/rules/registry.js';
 import { createStages } from '../../src/analysis/stages/stages.js';
 import { analyseText } from '../support/analyse-text.js';
-import { arbitraryDrainedTub } from '../support/arbitrary-tub.js';
+import { arbitraryDrainedTub } from '../support/random/arbitrary-tub.js';
 import { tubOf } from '../support/tub-of.js';
 
 const checks = rules.filter(({ code }) => /^(shape|drain|seal|join)\//.test(code));

@@ -20,12 +20,12 @@ import {
   toRad,
   tubFrom,
   type PartRecipe,
-} from '../support/arbitrary-part.js';
-import { arbitraryStrip, tubFromStrip } from '../support/arbitrary-strip.js';
+} from '../support/random/arbitrary-part.js';
+import { arbitraryStrip, tubFromStrip } from '../support/random/arbitrary-strip.js';
 import { casesOf } from '../support/cases.js';
-import { starTub } from '../support/star.js';
-import { levelOn } from '../support/meeting.js';
-import { geometryOf } from '../support/geometry-of.js';
+import { starTub } from '../support/random/star.js';
+import { levelOn } from '../support/oracles/meeting.js';
+import { geometryOf } from '../support/oracles/geometry-of.js';
 import { tubOf } from '../support/tub-of.js';
 
 const upright = { turns: [0, 0, 0], shift: [0, 0, 0] } as const;

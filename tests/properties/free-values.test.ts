@@ -12,10 +12,10 @@ import { run } from '../../src/language/cli/run.js';
 import { freeProblemOf } from '../../src/language/solve/free-problem.js';
 import { analyseText, testServices } from '../support/analyse-text.js';
 import { casesOf } from '../support/cases.js';
-import { seededUniform } from '../support/random.js';
+import { seededUniform } from '../support/random/random.js';
 import { finished } from '../support/search-problem.js';
-import { trayText } from '../support/tray-text.js';
-import { valuesOf, workedOut } from '../support/worked-out.js';
+import { trayText } from '../support/tubs/tray-text.js';
+import { valuesOf, workedOut } from '../support/tubs/worked-out.js';
 
 const GRIDS = casesOf(1, 0.2);
 const RANDOM = casesOf(2);

@@ -1,8 +1,8 @@
 import { casesOf } from '../support/cases.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { garbage } from '../support/arbitrary-garbage.js';
-import { geometryOf } from '../support/geometry-of.js';
+import { garbage } from '../support/random/arbitrary-garbage.js';
+import { geometryOf } from '../support/oracles/geometry-of.js';
 
 describe('a tub that is wrong in every way', () => {
   it('is answered with faults, never with a crash, and what can be laid flat is folded', () => {

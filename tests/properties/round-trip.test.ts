@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { add, type Vec3 } from '../../src/analysis/geometry/vec.js';
-import { arbitraryPart, arbitraryWildPart, tubFrom } from '../support/arbitrary-part.js';
-import { geometryOf } from '../support/geometry-of.js';
-import { arbitraryStrip, tubFromStrip } from '../support/arbitrary-strip.js';
-import { cornerError, isMitred } from '../support/sharp-corners.js';
+import { arbitraryPart, arbitraryWildPart, tubFrom } from '../support/random/arbitrary-part.js';
+import { geometryOf } from '../support/oracles/geometry-of.js';
+import { arbitraryStrip, tubFromStrip } from '../support/random/arbitrary-strip.js';
+import { cornerError, isMitred } from '../support/oracles/sharp-corners.js';
 import { casesOf } from '../support/cases.js';
 
 describe('unfolding and folding back', () => {

@@ -2,7 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { analyseText } from '../support/analyse-text.js';
-import { meshBodies } from '../support/mesh-bodies.js';
+import { meshBodies } from '../support/oracles/mesh-bodies.js';
 
 let bodies: Awaited<ReturnType<typeof meshBodies>>;
 beforeAll(async () => {

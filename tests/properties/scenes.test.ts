@@ -5,9 +5,9 @@ import type { SceneEntry, View } from '../../src/analysis/scene/scene-items.js';
 import type { NestCourse } from '../../src/analysis/nest/nest.js';
 import { finishNest, nestTub } from '../../src/analysis/nest/nest-tub.js';
 import { createStages, type Stages } from '../../src/analysis/stages/stages.js';
-import { garbage } from '../support/arbitrary-garbage.js';
+import { garbage } from '../support/random/arbitrary-garbage.js';
 import { analyseText } from '../support/analyse-text.js';
-import { BASIN, SHOP } from '../support/basin-text.js';
+import { BASIN, SHOP } from '../support/tubs/basin-text.js';
 
 const VIEWS: readonly View[] = ['flat', 'folded', 'water', 'hours', 'bends', 'nest', 'choices'];
 

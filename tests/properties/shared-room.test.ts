@@ -16,10 +16,10 @@ import {
   posed,
   real,
   tubFrom,
-} from '../support/arbitrary-part.js';
+} from '../support/random/arbitrary-part.js';
 import { casesOf } from '../support/cases.js';
-import { solidKernel } from '../support/solid-kernel.js';
-import { rimmedText } from '../support/rimmed-tub.js';
+import { solidKernel } from '../support/oracles/solid-kernel.js';
+import { rimmedText } from '../support/tubs/rimmed-tub.js';
 
 /** mm. From where a plate would stand in the middle of a bend's sharp edge. */
 const off = real(-6, 6);

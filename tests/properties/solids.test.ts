@@ -5,11 +5,11 @@ import type { FoldedPart, ZoneEnd } from '../../src/analysis/fold/flat-pattern.j
 import { areaOfContour, reverseLine } from '../../src/analysis/geometry/contour.js';
 import type { Vec3 } from '../../src/analysis/geometry/vec.js';
 import type { SeamStyle } from '../../src/analysis/model/tub.js';
-import { arbitraryPart, sheetOf, toRad, tubFrom } from '../support/arbitrary-part.js';
-import { arbitraryStrip, tubFromStrip } from '../support/arbitrary-strip.js';
-import { geometryOf } from '../support/geometry-of.js';
-import { solidKernel } from '../support/solid-kernel.js';
-import { member, seamOf } from '../support/strip-and-sides.js';
+import { arbitraryPart, sheetOf, toRad, tubFrom } from '../support/random/arbitrary-part.js';
+import { arbitraryStrip, tubFromStrip } from '../support/random/arbitrary-strip.js';
+import { geometryOf } from '../support/oracles/geometry-of.js';
+import { solidKernel } from '../support/oracles/solid-kernel.js';
+import { member, seamOf } from '../support/tubs/strip-and-sides.js';
 import { tubOf } from '../support/tub-of.js';
 import { casesOf } from '../support/cases.js';
 

@@ -5,9 +5,9 @@ import { heightOver } from '../../src/analysis/geometry/frame.js';
 import { addScaled, dot, subtract, type Vec3 } from '../../src/analysis/geometry/vec.js';
 import type { FoldedPart, Roll, ZoneEnd } from '../../src/analysis/fold/flat-pattern.js';
 import type { SeamStyle } from '../../src/analysis/model/tub.js';
-import { arbitraryStrip, tubFromStrip, type StripRecipe } from '../support/arbitrary-strip.js';
-import { geometryOf } from '../support/geometry-of.js';
-import { distanceToBorder, levelOn, onSkin, rollEnd, type Skin } from '../support/meeting.js';
+import { arbitraryStrip, tubFromStrip, type StripRecipe } from '../support/random/arbitrary-strip.js';
+import { geometryOf } from '../support/oracles/geometry-of.js';
+import { distanceToBorder, levelOn, onSkin, rollEnd, type Skin } from '../support/oracles/meeting.js';
 import { casesOf } from '../support/cases.js';
 
 /** mm. What a seam may be off by geometry alone. */

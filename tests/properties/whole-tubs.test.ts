@@ -7,8 +7,8 @@ import type { RunJoint } from '../../src/analysis/join/seam-joint.js';
 import type { Stages } from '../../src/analysis/stages/stages.js';
 import { analyseText } from '../support/analyse-text.js';
 import { casesOf } from '../support/cases.js';
-import { solidKernel } from '../support/solid-kernel.js';
-import { wholeTub } from '../support/whole-tub.js';
+import { solidKernel } from '../support/oracles/solid-kernel.js';
+import { wholeTub } from '../support/tubs/whole-tub.js';
 
 /** Of the smaller body. */
 const NOTHING = 1e-6;

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { pulledWidth, stiffnessOf, type HeldFlat } from '../../src/analysis/material/plate-stiffness.js';
 import { materialProperties } from '../../src/analysis/material/properties.js';
-import { plateDeflection } from '../support/plate-ritz.js';
+import { plateDeflection } from '../support/oracles/plate-ritz.js';
 
 const stainless = materialProperties.stainless;
 

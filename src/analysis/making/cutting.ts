@@ -6,7 +6,7 @@ import { flattenContour } from '../geometry/contour.js';
 import { SAME_POINT } from '../geometry/tolerance.js';
 import { distance2, type Vec2 } from '../geometry/vec.js';
 import { memoBy } from '../cache/memo.js';
-import { hullOf } from '../geometry/convex.js';
+import { hullOf } from '../geometry/hulls/convex.js';
 
 /** mm. Fineness with which round edges are measured. */
 const FINENESS = 0.02;

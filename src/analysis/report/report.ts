@@ -16,10 +16,10 @@ import { SEAM_COLUMNS } from './seams.js';
 import { toText } from './table.js';
 import { PART_COLUMNS, reportParts, type PartRow } from './parts.js';
 import { reportWork, type WorkReport } from './work.js';
-import { reportWater } from './water.js';
-import { reportWeek, weekText, type WeekReport } from './week.js';
-import type { WaterReport } from './water-rows.js';
-import { waterText } from './water-text.js';
+import { reportWater } from './water/water.js';
+import { reportWeek, weekText, type WeekReport } from './water/week.js';
+import type { WaterReport } from './water/water-rows.js';
+import { waterText } from './water/water-text.js';
 
 export interface Report extends JointReport {
   readonly version: 1;

@@ -2,10 +2,10 @@ import { NOISE } from '../geometry/tolerance.js';
 import { toPlane, toSpace } from '../geometry/frame.js';
 import { addScaled2, cross2, lerp, subtract2, type Vec2, type Vec3 } from '../geometry/vec.js';
 import type { Face, FaceIndex } from '../shape/shape.js';
-import { flatAreaExits } from '../water/flow/flat-area-exits.js';
+import { flatAreaExits } from '../water/flow/route/flat-area-exits.js';
 import { isHole, type FlowNet } from '../water/flow/flow-net.js';
 import { isInside } from '../geometry/polygon.js';
-import { wayFrom } from '../water/flow/way-from.js';
+import { wayFrom } from '../water/flow/route/way-from.js';
 import { trianglesOfFace } from '../water/surface/mesh.js';
 
 /** A drop on its way: inside a triangle, or at a point of the surface. */

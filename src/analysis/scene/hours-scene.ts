@@ -1,5 +1,5 @@
 import { plain } from '../model/wording.js';
-import { reportWeek, weekValues } from '../report/week.js';
+import { reportWeek, weekValues } from '../report/water/week.js';
 import type { Stages } from '../stages/stages.js';
 import { drawnNumber, note } from './drawn.js';
 import type { SceneEntry } from './scene-items.js';

@@ -5,7 +5,7 @@
  */
 import { bentFlat } from '../fold/bent-flat.js';
 import type { FlatPattern } from '../fold/flat-pattern.js';
-import { gapBetween, type Convex } from '../geometry/convex.js';
+import { gapBetween, type Convex } from '../geometry/hulls/convex.js';
 import type { Vec2 } from '../geometry/vec.js';
 import type { Shop } from '../model/tub.js';
 import { bodyOf, type Body } from '../making/plan/metal/body.js';

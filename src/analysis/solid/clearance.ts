@@ -1,6 +1,6 @@
 /** How near metal comes to metal. */
 import { boxesOfPolygons, indexBoxesByNearness } from '../geometry/box-index.js';
-import { hullDistance } from '../geometry/hull-distance.js';
+import { hullDistance } from '../geometry/hulls/hull-distance.js';
 import { lengthOf, type Vec3 } from '../geometry/vec.js';
 import type { FoldedPart } from '../fold/flat-pattern.js';
 import { bodiesOf, boxedPrisms, depthOf, type Body, type Box } from './prisms.js';

@@ -2,7 +2,7 @@
 import type { FoldedPart, Triangles } from '../fold/flat-pattern.js';
 import { toPlane } from '../geometry/frame.js';
 import { add, addScaled, scale, type Vec3 } from '../geometry/vec.js';
-import { triangulateRings, type Triangle } from '../geometry/triangulate-rings.js';
+import { triangulateRings, type Triangle } from '../geometry/triangles/triangulate-rings.js';
 import type { Boundary, Coil, EdgeUse, FlatFace, Loop, TurnedFace } from './boundary.js';
 import { climbAt } from './climb.js';
 import { boundPart } from './build-solid.js';

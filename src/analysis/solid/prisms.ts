@@ -2,7 +2,7 @@
 import { levelAt } from '../fold/zone/zone-end.js';
 import { flattenContour } from '../geometry/contour.js';
 import { toSpace } from '../geometry/frame.js';
-import { triangulateRings } from '../geometry/triangulate-rings.js';
+import { triangulateRings } from '../geometry/triangles/triangulate-rings.js';
 import { NO_AXIS, ROUND_OFF } from '../geometry/tolerance.js';
 import { addScaled, cross, dot, lengthOf, scale, subtract, type Vec3 } from '../geometry/vec.js';
 import { memoBy } from '../cache/memo.js';

@@ -4,7 +4,7 @@ import type { Box } from '../model/tub.js';
 import type { FaceIndex } from '../shape/shape.js';
 import type { Basin } from './capacity.js';
 import type { Drainage } from './flow/drainage.js';
-import { routeFlow } from './flow/route.js';
+import { routeFlow } from './flow/route/route.js';
 import { panelAt, type Surface } from './surface/surface.js';
 import { trianglesOfOpening } from './surface/mesh.js';
 

@@ -2,7 +2,7 @@ import type { FaceIndex } from '../shape/shape.js';
 import { SAME_DIRECTION } from '../geometry/tolerance.js';
 import type { Tub } from '../model/tub.js';
 import { inclinationOf } from './standing/slopes.js';
-import type { Routed } from './flow/routing.js';
+import type { Routed } from './flow/route/routing.js';
 import { panelAt } from './surface/surface.js';
 import { solidsData } from './flow/solids.js';
 import type { Water } from './water.js';

@@ -19,7 +19,7 @@ import type { OutletState } from './outlet/outlets.js';
 import { atWorkOf, drainageAtWork, passagesOf, type AtWork } from './at-work.js';
 import { whenBlocked } from './when-blocked.js';
 import { overflowFalls, type FallPlace } from './overflow.js';
-import { followPath, type PathStep } from './flow/paths.js';
+import { followPath, type PathStep } from './flow/route/paths.js';
 import { levelFinder, type LevelAt } from './standing/level-at.js';
 import { restingFilm } from './flow/resting-film.js';
 import { floodFrom } from './standing/flood.js';

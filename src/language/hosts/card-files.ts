@@ -2,7 +2,7 @@
 import { cardPages } from '../../analysis/export/card/card-pages.js';
 import type { ExportFile, ExportOptions, Exporter } from '../../analysis/export/exporter.js';
 import { fileStem } from '../../analysis/export/file-names.js';
-import { unitsOf } from '../../analysis/export/traveller/units.js';
+import { unitsOf } from '../../analysis/export/traveller/layout/units.js';
 import type { Stages } from '../../analysis/stages/stages.js';
 import { exportMark } from '../../files/own-mark.js';
 

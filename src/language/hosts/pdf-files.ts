@@ -3,12 +3,12 @@ import { fileStem } from '../../analysis/export/file-names.js';
 import { exportMark } from '../../files/own-mark.js';
 import type { Progress, ExportFile, ExportOptions, Exporter } from '../../analysis/export/exporter.js';
 import { customerSheetOf } from '../../analysis/export/traveller/customer-sheet.js';
-import { lettersLacking } from '../../analysis/export/traveller/measure-text.js';
-import { layOut } from '../../analysis/export/traveller/lay-out.js';
+import { lettersLacking } from '../../analysis/export/traveller/layout/measure-text.js';
+import { layOut } from '../../analysis/export/traveller/layout/lay-out.js';
 import { templatesOf } from '../../analysis/export/flat/template.js';
 import { templatePages } from '../../analysis/export/traveller/template-pages.js';
 import { makeTraveller } from '../../analysis/export/traveller/traveller.js';
-import { unitsOf } from '../../analysis/export/traveller/units.js';
+import { unitsOf } from '../../analysis/export/traveller/layout/units.js';
 import type { Stages } from '../../analysis/stages/stages.js';
 
 export const pdfExporter: Exporter = { format: 'pdf', load: () => Promise.resolve(pdfFiles) };

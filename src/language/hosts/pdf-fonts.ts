@@ -1,7 +1,7 @@
 /** The type that a page file embeds: what is used of open fonts, which lie beside this file or beside its bundle. */
 import { readFileSync } from 'node:fs';
 import { create, type Font, type Glyph } from 'fontkit';
-import type { Face } from '../../analysis/export/traveller/measure-text.js';
+import type { Face } from '../../analysis/export/traveller/layout/measure-text.js';
 
 const FILES: Readonly<Record<Face, string>> = {
   plain: 'SourceSans3-Regular.ttf',

@@ -1,5 +1,5 @@
 /** What the pieces of a page are, for those who have it read to them: headings, words, pictures, tables by rows and cells. */
-import type { Piece, Tag } from '../../analysis/export/traveller/mark.js';
+import type { Piece, Tag } from '../../analysis/export/traveller/layout/mark.js';
 
 type Element = PDFKit.PDFStructureElement;
 

@@ -1,6 +1,6 @@
 /** Writes laid-out pages as a PDF. The only file that knows the PDF library; a bundle of its own, loaded when first needed. */
 import PDFDocument from 'pdfkit';
-import { runsOf, widthOf, type Face } from '../../analysis/export/traveller/measure-text.js';
+import { runsOf, widthOf, type Face } from '../../analysis/export/traveller/layout/measure-text.js';
 import {
   extentOf,
   type Fill,
@@ -8,7 +8,7 @@ import {
   type Page,
   type Piece,
   type TextMark,
-} from '../../analysis/export/traveller/mark.js';
+} from '../../analysis/export/traveller/layout/mark.js';
 import { registerFaces } from './pdf-fonts.js';
 import { createTagger } from './pdf-tags.js';
 

@@ -4,10 +4,10 @@ import { firstSelfCrossing } from '../../../src/analysis/geometry/polygon.js';
 import { addScaled, scale, subtract, unit, type Vec3 } from '../../../src/analysis/geometry/vec.js';
 import type { Hem, Opening, Rim } from '../../../src/analysis/model/tub.js';
 import { analyseText } from '../../support/analyse-text.js';
-import { squareFlange } from '../../support/square-flange.js';
-import { toRad } from '../../support/arbitrary-part.js';
-import { geometryOf, type Geometry } from '../../support/geometry-of.js';
-import { cornerError } from '../../support/sharp-corners.js';
+import { squareFlange } from '../../support/tubs/square-flange.js';
+import { toRad } from '../../support/random/arbitrary-part.js';
+import { geometryOf, type Geometry } from '../../support/oracles/geometry-of.js';
+import { cornerError } from '../../support/oracles/sharp-corners.js';
 import { tubOf, type TubSketch } from '../../support/tub-of.js';
 
 const floor: readonly Vec3[] = [

@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import { distance, dot, lengthOf } from '../../../src/analysis/geometry/vec.js';
 import { toSpace } from '../../../src/analysis/geometry/frame.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
-import { stripAndSides } from '../../support/strip-and-sides.js';
+import { stripAndSides } from '../../support/tubs/strip-and-sides.js';
 
 it('a strip of 500 bends folds back without its frames running off', () => {
   const legs = 500;

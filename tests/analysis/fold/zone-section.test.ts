@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
 import { flattenContour } from '../../../src/analysis/geometry/contour.js';
 import type { Vec2, Vec3 } from '../../../src/analysis/geometry/vec.js';
-import { sheetOf, toRad } from '../../support/arbitrary-part.js';
-import { geometryOf } from '../../support/geometry-of.js';
+import { sheetOf, toRad } from '../../support/random/arbitrary-part.js';
+import { geometryOf } from '../../support/oracles/geometry-of.js';
 import { tubOf } from '../../support/tub-of.js';
 
 const [T, R, K] = [1.5, 3, 0.4];

@@ -6,8 +6,8 @@ import { accessFinder } from '../../../src/analysis/join/spots/spot-access.js';
 import { spotReachOf, spotRowsOf } from '../../../src/analysis/join/spots/spot-plan.js';
 import type { SpotWelder } from '../../../src/analysis/model/tub.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
-import { pan } from '../../support/arbitrary-tub.js';
-import { looseClips, stripAndSides, tabsOnStrip, zigzag } from '../../support/strip-and-sides.js';
+import { pan } from '../../support/random/arbitrary-tub.js';
+import { looseClips, stripAndSides, tabsOnStrip, zigzag } from '../../support/tubs/strip-and-sides.js';
 
 const direction = fc
   .tuple(

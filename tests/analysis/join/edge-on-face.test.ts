@@ -3,8 +3,8 @@ import { heightOver } from '../../../src/analysis/geometry/frame.js';
 import type { Vec3 } from '../../../src/analysis/geometry/vec.js';
 import { createStages, type Stages } from '../../../src/analysis/stages/stages.js';
 import { analyseText } from '../../support/analyse-text.js';
-import { distanceToBorder, onSkin, rollEnd } from '../../support/meeting.js';
-import { solidKernel } from '../../support/solid-kernel.js';
+import { distanceToBorder, onSkin, rollEnd } from '../../support/oracles/meeting.js';
+import { solidKernel } from '../../support/oracles/solid-kernel.js';
 
 const stagesOf = (text: string): Stages => createStages(analyseText(text, { rules: [] }).tub);
 

@@ -3,10 +3,10 @@ import { asIfNothingWasSeen } from '../../../src/analysis/cache/lru-cache.js';
 import { findingsOf } from '../../../src/analysis/rules/run.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
 import { analyseText } from '../../support/analyse-text.js';
-import { shopWith } from '../../support/arbitrary-bendable.js';
-import { looseClips, stripAndSides } from '../../support/strip-and-sides.js';
+import { shopWith } from '../../support/random/arbitrary-bendable.js';
+import { looseClips, stripAndSides } from '../../support/tubs/strip-and-sides.js';
 import type { Seam, Tub } from '../../../src/analysis/model/tub.js';
-import { seededUniform } from '../../support/random.js';
+import { seededUniform } from '../../support/random/random.js';
 import { casesOf } from '../../support/cases.js';
 
 /** What is joined, what leaks, and all that is said of it, written out. */

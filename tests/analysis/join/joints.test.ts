@@ -8,9 +8,9 @@ import { weldPlanOf } from '../../../src/analysis/join/weld-order.js';
 import type { Strainer, Tub } from '../../../src/analysis/model/tub.js';
 import { reportJoints } from '../../../src/analysis/report/joints.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
-import { pan } from '../../support/arbitrary-tub.js';
-import { sealed } from '../../support/sealed.js';
-import { looseClips, member, seamOf, stripAndSides, zigzag } from '../../support/strip-and-sides.js';
+import { pan } from '../../support/random/arbitrary-tub.js';
+import { sealed } from '../../support/tubs/sealed.js';
+import { looseClips, member, seamOf, stripAndSides, zigzag } from '../../support/tubs/strip-and-sides.js';
 import { tubOf, withOutlet } from '../../support/tub-of.js';
 
 const tub = stripAndSides(zigzag, 300);

@@ -4,8 +4,8 @@ import { setupsFor, type BendTask } from '../../../src/analysis/making/bend-fit.
 import { makeUpFingers, nearestFingers, segmentsOf, uncoveredAtMost } from '../../../src/analysis/making/fingers.js';
 import { legRunOf } from '../../../src/analysis/making/leg-run.js';
 import { bendFacts } from '../../../src/analysis/report/bend-facts.js';
-import { foldingBrake, pressBrake, shopWith } from '../../support/arbitrary-bendable.js';
-import { boxFlat, DEG, stripFlat } from '../../support/bendable-flat.js';
+import { foldingBrake, pressBrake, shopWith } from '../../support/random/arbitrary-bendable.js';
+import { boxFlat, DEG, stripFlat } from '../../support/random/bendable-flat.js';
 import { analyseText } from '../../support/analyse-text.js';
 
 const task = (change: Partial<BendTask> = {}): BendTask => ({

@@ -5,7 +5,7 @@ import type { FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
 import type { Shop } from '../../../src/analysis/model/tub.js';
 import { CONTACT } from '../../../src/analysis/making/plan/metal/body.js';
 import { bodyOf } from '../../../src/analysis/making/plan/metal/body.js';
-import { mirrored } from '../../../src/analysis/geometry/convex.js';
+import { mirrored } from '../../../src/analysis/geometry/hulls/convex.js';
 import { operationsOf, type Operation } from '../../../src/analysis/making/plan/operations.js';
 import { findOwnHit, SHEET_GIVES } from '../../../src/analysis/making/plan/stroke/own-collision.js';
 import { placeSide } from '../../../src/analysis/making/plan/stroke/side.js';
@@ -21,9 +21,9 @@ import {
   pressBrake,
   setBackPunch,
   shopWith,
-} from '../../support/arbitrary-bendable.js';
+} from '../../support/random/arbitrary-bendable.js';
 import { casesOf } from '../../support/cases.js';
-import { loadKernel, movedSolid, overlapVolume, solidSide, toolSolid } from '../../support/bend-solids.js';
+import { loadKernel, movedSolid, overlapVolume, solidSide, toolSolid } from '../../support/oracles/bend-solids.js';
 
 /** mm. How far the planner's verdict may be off: FINE of a stroke's sampling and the chords of bends. */
 const TOLERANCE = 0.08;

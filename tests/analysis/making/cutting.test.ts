@@ -6,8 +6,8 @@ import { stuckSides } from '../../../src/analysis/making/ring-of-sides.js';
 import { checkBends } from '../../../src/analysis/making/bend-check.js';
 import type { FlatHole, FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
 import type { Vec2 } from '../../../src/analysis/geometry/vec.js';
-import { pressBrake, shopWith } from '../../support/arbitrary-bendable.js';
-import { boxFlat, stripFlat } from '../../support/bendable-flat.js';
+import { pressBrake, shopWith } from '../../support/random/arbitrary-bendable.js';
+import { boxFlat, stripFlat } from '../../support/random/bendable-flat.js';
 import { sheet18 } from '../../support/tub-of.js';
 
 const turned = (points: readonly Vec2[], angle: number): readonly Vec2[] =>

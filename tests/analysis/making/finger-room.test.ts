@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import type { Manifold, ManifoldToplevel } from 'manifold-3d';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { FlatPattern, FoldedPart } from '../../../src/analysis/fold/flat-pattern.js';
-import { mirrored } from '../../../src/analysis/geometry/convex.js';
+import { mirrored } from '../../../src/analysis/geometry/hulls/convex.js';
 import { addScaled, type Vec3 } from '../../../src/analysis/geometry/vec.js';
 import { bodyOf, CONTACT } from '../../../src/analysis/making/plan/metal/body.js';
 import { operationsOf, type Operation } from '../../../src/analysis/making/plan/operations.js';
@@ -14,10 +14,10 @@ import { MIDDLE, strokeChecker } from '../../../src/analysis/making/plan/stroke/
 import type { Tool } from '../../../src/analysis/making/plan/stroke/tools.js';
 import type { Shop } from '../../../src/analysis/model/tub.js';
 import { analyseText } from '../../support/analyse-text.js';
-import { foldingBrake, pressBrake, shopWith } from '../../support/arbitrary-bendable.js';
-import { loadKernel, movedSolid, toolSolid } from '../../support/bend-solids.js';
+import { foldingBrake, pressBrake, shopWith } from '../../support/random/arbitrary-bendable.js';
+import { loadKernel, movedSolid, toolSolid } from '../../support/oracles/bend-solids.js';
 import { casesOf } from '../../support/cases.js';
-import { solidKernel } from '../../support/solid-kernel.js';
+import { solidKernel } from '../../support/oracles/solid-kernel.js';
 
 let kernel: ManifoldToplevel;
 let solids: Awaited<ReturnType<typeof solidKernel>>;

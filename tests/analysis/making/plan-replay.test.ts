@@ -8,8 +8,8 @@ import { planInOneGo } from '../../../src/analysis/making/plan/plan-part.js';
 import type { PlanStep } from '../../../src/analysis/making/plan/plan.js';
 import { toolShelf } from '../../../src/analysis/making/plan/stroke/step-setup.js';
 import type { FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
-import { arbitraryBox, pressBrake, shopWith } from '../../support/arbitrary-bendable.js';
-import { loadKernel, movedSolid, overlapVolume, solidSide, toolSolid } from '../../support/bend-solids.js';
+import { arbitraryBox, pressBrake, shopWith } from '../../support/random/arbitrary-bendable.js';
+import { loadKernel, movedSolid, overlapVolume, solidSide, toolSolid } from '../../support/oracles/bend-solids.js';
 import { casesOf } from '../../support/cases.js';
 
 let kernel: ManifoldToplevel;

@@ -8,8 +8,8 @@ import { planOnce } from '../../../src/analysis/making/plan/plan-store.js';
 import { stepChecker } from '../../../src/analysis/making/plan/stroke/step-check.js';
 import type { Plan } from '../../../src/analysis/making/plan/plan.js';
 import type { Shop } from '../../../src/analysis/model/tub.js';
-import { foldingBrake, pressBrake, shopWith } from '../../support/arbitrary-bendable.js';
-import { boxFlat, DEG, stripFlat } from '../../support/bendable-flat.js';
+import { foldingBrake, pressBrake, shopWith } from '../../support/random/arbitrary-bendable.js';
+import { boxFlat, DEG, stripFlat } from '../../support/random/bendable-flat.js';
 
 const STEEL: PlanOptions = { metal: { material: 'steel' } };
 const onPress = shopWith({ pressBrakes: [pressBrake()] });

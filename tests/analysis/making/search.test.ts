@@ -12,8 +12,8 @@ import {
   foldingBrake,
   pressBrake,
   shopWith,
-} from '../../support/arbitrary-bendable.js';
-import { boxFlat, stripFlat } from '../../support/bendable-flat.js';
+} from '../../support/random/arbitrary-bendable.js';
+import { boxFlat, stripFlat } from '../../support/random/bendable-flat.js';
 import { casesOf } from '../../support/cases.js';
 
 const search = (checker: StepChecker, budget = 1e6): SearchResult => {

@@ -8,8 +8,8 @@ import { decide, type Effort, type Verdict } from '../../../src/analysis/making/
 import { flangeOf, stepChecker } from '../../../src/analysis/making/plan/stroke/step-check.js';
 import { planInOneGo } from '../../../src/analysis/making/plan/plan-part.js';
 import { codesOf, analyseText } from '../../support/analyse-text.js';
-import { arbitraryCurl, arbitraryStrip, pressBrake, shopWith } from '../../support/arbitrary-bendable.js';
-import { lippedPan } from '../../support/pan-text.js';
+import { arbitraryCurl, arbitraryStrip, pressBrake, shopWith } from '../../support/random/arbitrary-bendable.js';
+import { lippedPan } from '../../support/tubs/pan-text.js';
 import { casesOf } from '../../support/cases.js';
 
 const verdictOf = (flat: FlatPattern, shop: Shop, effort: Effort): Verdict => {

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { inDeg, inMm, inN, measureText, plain } from '../../../src/analysis/model/wording.js';
-import { contradictions } from '../../support/contradictions.js';
+import { contradictions } from '../../support/tubs/contradictions.js';
 
 const numberIn = (text: string): number => Number(/-?[\d.]+/.exec(text)![0]);
 

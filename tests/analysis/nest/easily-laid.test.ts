@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { finishNest, nestTub } from '../../../src/analysis/nest/nest-tub.js';
 import { isEasilyLaid } from '../../../src/analysis/nest/easily-laid.js';
 import { analyseText } from '../../support/analyse-text.js';
-import { trayText } from '../../support/tray-text.js';
+import { trayText } from '../../support/tubs/tray-text.js';
 
 const stagesWith = (stock: string, grain = '') => {
   const shop = `shop "s" { cutter p { bed 1500 by 3000 kerf 1.5 smallest hole 3 } stock stainless 18 ga ${stock} }`;

@@ -6,7 +6,7 @@ import { describe, expect, test } from 'vitest';
 import { flatsOf, stripDensity, tubFor, type Instance } from '../../../bench/strip-instance.js';
 import type { FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
 import { circleContour, reverseContour, straightContour } from '../../../src/analysis/geometry/contour.js';
-import { convexParts } from '../../../src/analysis/geometry/convex-parts.js';
+import { convexParts } from '../../../src/analysis/geometry/hulls/convex-parts.js';
 import { signedArea } from '../../../src/analysis/geometry/polygon.js';
 import type { Vec2 } from '../../../src/analysis/geometry/vec.js';
 import type { Tub } from '../../../src/analysis/model/tub.js';

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { csvFiles } from '../../../src/analysis/export/lists/csv.js';
-import type { Block, Cell, Section } from '../../../src/analysis/export/traveller/block.js';
+import type { Block, Cell, Section } from '../../../src/analysis/export/traveller/layout/block.js';
 import { jobOf, type Job } from '../../../src/analysis/export/traveller/job.js';
 import { bendSection } from '../../../src/analysis/export/traveller/sections/bends.js';
 import { fillSection } from '../../../src/analysis/export/traveller/sections/fill-test.js';
@@ -11,7 +11,7 @@ import { flatSection } from '../../../src/analysis/export/traveller/sections/fla
 import { hardwareSection } from '../../../src/analysis/export/traveller/sections/hardware.js';
 import { partsSection } from '../../../src/analysis/export/traveller/sections/parts.js';
 import { seamSection } from '../../../src/analysis/export/traveller/sections/seams.js';
-import { unitsOf } from '../../../src/analysis/export/traveller/units.js';
+import { unitsOf } from '../../../src/analysis/export/traveller/layout/units.js';
 import { reportOf, reportText } from '../../../src/analysis/report/report.js';
 import { bendScene } from '../../../src/analysis/scene/bend-scene.js';
 import { flatScene } from '../../../src/analysis/scene/flat-scene.js';

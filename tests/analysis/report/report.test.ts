@@ -13,7 +13,7 @@ import { analyseText } from '../../support/analyse-text.js';
 import { reportOf, reportText } from '../../../src/analysis/report/report.js';
 import { textTable } from '../../../src/analysis/report/text-table.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
-import { cornerTray, FLOOR, WALL } from '../../support/corner-tray.js';
+import { cornerTray, FLOOR, WALL } from '../../support/tubs/corner-tray.js';
 import { tubOf } from '../../support/tub-of.js';
 
 const lShape = createStages(cornerTray);

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { changeOf, NOTHING_DRAWN } from '../../../src/analysis/scene/patch.js';
 import { sceneOf } from '../../../src/analysis/scene/scene.js';
 import type { SceneEntry, SceneItem, View } from '../../../src/analysis/scene/scene-items.js';
-import { BASIN, SHOP } from '../../support/basin-text.js';
+import { BASIN, SHOP } from '../../support/tubs/basin-text.js';
 import { analyseText } from '../../support/analyse-text.js';
 
 const sceneOfText = (view: View, text = BASIN): readonly SceneEntry[] =>

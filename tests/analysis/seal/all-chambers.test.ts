@@ -4,11 +4,11 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { reportFillTest } from '../../../src/analysis/report/fill-test.js';
 import { reportTubMass } from '../../../src/analysis/report/mass.js';
-import { reportWater } from '../../../src/analysis/report/water.js';
+import { reportWater } from '../../../src/analysis/report/water/water.js';
 import { measureAspect } from '../../../src/analysis/aim/measure.js';
 import { createStages, type Stages } from '../../../src/analysis/stages/stages.js';
 import { analyseText } from '../../support/analyse-text.js';
-import { BOX, boxVolume, FRONT_Y, outletAt, partedBox } from '../../support/parted-box.js';
+import { BOX, boxVolume, FRONT_Y, outletAt, partedBox } from '../../support/tubs/parted-box.js';
 
 const stagesOf = (text: string): Stages => createStages(analyseText(text).tub);
 

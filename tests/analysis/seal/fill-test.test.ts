@@ -4,9 +4,9 @@ import type { Vec2 } from '../../../src/analysis/geometry/vec.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
 import { waterBody } from '../../../src/analysis/seal/water-body.js';
 import { reportJoints } from '../../../src/analysis/report/joints.js';
-import { pan } from '../../support/arbitrary-tub.js';
-import { sealed, withoutSeam } from '../../support/sealed.js';
-import { stripAndSides, zigzag } from '../../support/strip-and-sides.js';
+import { pan } from '../../support/random/arbitrary-tub.js';
+import { sealed, withoutSeam } from '../../support/tubs/sealed.js';
+import { stripAndSides, zigzag } from '../../support/tubs/strip-and-sides.js';
 import { withOutlet } from '../../support/tub-of.js';
 
 const box = sealed(withOutlet(pan({ wide: 200, deep: 150, rim: 80 }).tub, 0, [100, 75, 0], 40));

@@ -7,9 +7,9 @@ import type { Tub } from '../../../src/analysis/model/tub.js';
 import type { Leak } from '../../../src/analysis/seal/leak.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
 import { analyseText } from '../../support/analyse-text.js';
-import { arbitraryTub, pan } from '../../support/arbitrary-tub.js';
-import { sealed, withoutBend, withoutSeam } from '../../support/sealed.js';
-import { stripAndSides, zigzag } from '../../support/strip-and-sides.js';
+import { arbitraryTub, pan } from '../../support/random/arbitrary-tub.js';
+import { sealed, withoutBend, withoutSeam } from '../../support/tubs/sealed.js';
+import { stripAndSides, zigzag } from '../../support/tubs/strip-and-sides.js';
 import { casesOf } from '../../support/cases.js';
 
 const leaksOf = (tub: Tub): readonly Leak[] => createStages(tub).watertight().leaks;

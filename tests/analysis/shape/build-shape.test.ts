@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { buildShape } from '../../../src/analysis/shape/build-shape.js';
 import { add, dot, lerp, scale, subtract, type Vec3 } from '../../../src/analysis/geometry/vec.js';
-import { member, seamOf } from '../../support/strip-and-sides.js';
+import { member, seamOf } from '../../support/tubs/strip-and-sides.js';
 import { tubOf } from '../../support/tub-of.js';
 
 const box: Record<string, Vec3[]> = {

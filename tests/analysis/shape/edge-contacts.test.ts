@@ -13,7 +13,7 @@ import {
 } from '../../../src/analysis/geometry/vec.js';
 import { findEdgeContacts } from '../../../src/analysis/shape/contact/edge-contacts.js';
 import { gapBetweenAll, segmentGap } from '../../../src/analysis/geometry/gap-between.js';
-import { arbitraryPose, posed, real, type Pose } from '../../support/arbitrary-part.js';
+import { arbitraryPose, posed, real, type Pose } from '../../support/random/arbitrary-part.js';
 import { buildShape } from '../../../src/analysis/shape/build-shape.js';
 import { tubOf } from '../../support/tub-of.js';
 import { casesOf } from '../../support/cases.js';

@@ -3,7 +3,7 @@ import { reportOf, reportText } from '../../../src/analysis/report/report.js';
 import { reportParts } from '../../../src/analysis/report/parts.js';
 import { createStages, type Stages } from '../../../src/analysis/stages/stages.js';
 import { analyseText, codesOf } from '../../support/analyse-text.js';
-import { solidKernel } from '../../support/solid-kernel.js';
+import { solidKernel } from '../../support/oracles/solid-kernel.js';
 
 const TUB = `units mm
 sheet skin = stainless thickness 1.2  radius 1.6

@@ -6,7 +6,7 @@ import { areaVector, firstSelfCrossing } from '../../../src/analysis/geometry/po
 import { cross, distance, dot, lengthOf, subtract, unit, type Vec3 } from '../../../src/analysis/geometry/vec.js';
 import { centroidOf } from '../../../src/analysis/geometry/centroid.js';
 import { flangeWidth, senseByGravity } from '../../../src/analysis/shape/corners/flange.js';
-import { squareFlange } from '../../support/square-flange.js';
+import { squareFlange } from '../../support/tubs/square-flange.js';
 import { sideFace, stripProfile } from '../../../src/analysis/shape/corners/side.js';
 import { legLengthTo, stripFaces, type LegTravel } from '../../../src/analysis/shape/corners/strip.js';
 

@@ -1,13 +1,13 @@
 /** How near metal comes to metal, against the gap that an independent solid modeller finds and against numbers by hand. */
 import { beforeAll, describe, expect, test } from 'vitest';
 import ManifoldModule, { type Manifold, type ManifoldToplevel } from 'manifold-3d';
-import { hullDistance } from '../../../src/analysis/geometry/hull-distance.js';
+import { hullDistance } from '../../../src/analysis/geometry/hulls/hull-distance.js';
 import type { Vec3 } from '../../../src/analysis/geometry/vec.js';
 import { measureAspect } from '../../../src/analysis/aim/measure.js';
 import { analyseText } from '../../support/analyse-text.js';
 import { casesOf } from '../../support/cases.js';
-import { seededUniform } from '../../support/random.js';
-import { solidKernel } from '../../support/solid-kernel.js';
+import { seededUniform } from '../../support/random/random.js';
+import { solidKernel } from '../../support/oracles/solid-kernel.js';
 
 const CASES = casesOf(20);
 

@@ -10,7 +10,7 @@ import { tankBalance, tankLevel } from '../../../src/analysis/water/outlet/tank.
 import { waterOf, type Water } from '../../../src/analysis/water/water.js';
 import { depthInWater } from '../../../src/analysis/water/standing/zone-in-water.js';
 import { analyseText, codesOf } from '../../support/analyse-text.js';
-import { pan, stripBasin } from '../../support/arbitrary-tub.js';
+import { pan, stripBasin } from '../../support/random/arbitrary-tub.js';
 import { tubOf, withOutlet } from '../../support/tub-of.js';
 
 const waterIn = (tub: Tub): Water => waterOf(tub, buildShape(tub));

@@ -2,14 +2,14 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { ROUND_OFF } from '../../../src/analysis/geometry/tolerance.js';
 import { buildShape } from '../../../src/analysis/shape/build-shape.js';
-import { routeFlow } from '../../../src/analysis/water/flow/route.js';
+import { routeFlow } from '../../../src/analysis/water/flow/route/route.js';
 import type { Chamber } from '../../../src/analysis/water/chambers.js';
 import { drainDownOf } from '../../../src/analysis/water/drain-down.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
 import { analyseText } from '../../support/analyse-text.js';
 import { loadsOn } from '../../../src/analysis/water/load.js';
 import { waterOf, type Water } from '../../../src/analysis/water/water.js';
-import { arbitraryChambers, chambersOf, type ChambersCase } from '../../support/arbitrary-chambers.js';
+import { arbitraryChambers, chambersOf, type ChambersCase } from '../../support/random/arbitrary-chambers.js';
 import { casesOf } from '../../support/cases.js';
 import { rasterFlood } from './raster-flood.js';
 

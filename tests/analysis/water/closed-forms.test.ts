@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { buildShape } from '../../../src/analysis/shape/build-shape.js';
 import { waterOf, type Water } from '../../../src/analysis/water/water.js';
 import type { Tub } from '../../../src/analysis/model/tub.js';
-import { funnel, pan, stripBasin } from '../../support/arbitrary-tub.js';
+import { funnel, pan, stripBasin } from '../../support/random/arbitrary-tub.js';
 import { withOutlet } from '../../support/tub-of.js';
 
 const waterIn = (tub: Tub): Water => waterOf(tub, buildShape(tub));

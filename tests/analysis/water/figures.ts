@@ -1,7 +1,7 @@
 import type { Tub } from '../../../src/analysis/model/tub.js';
 import { buildShape } from '../../../src/analysis/shape/build-shape.js';
 import { endsOf } from '../../../src/analysis/water/flow/inflows.js';
-import { routeFlow } from '../../../src/analysis/water/flow/route.js';
+import { routeFlow } from '../../../src/analysis/water/flow/route/route.js';
 import { waterOf } from '../../../src/analysis/water/water.js';
 
 /** What must stay the same: numbers only, in an order that does not depend on coordinates. */

@@ -4,9 +4,9 @@ import type { Vec3 } from '../../../src/analysis/geometry/vec.js';
 import type { Tub } from '../../../src/analysis/model/tub.js';
 import { buildShape } from '../../../src/analysis/shape/build-shape.js';
 import { followInflows, type InflowEnd } from '../../../src/analysis/water/flow/inflows.js';
-import { routeFlow } from '../../../src/analysis/water/flow/route.js';
+import { routeFlow } from '../../../src/analysis/water/flow/route/route.js';
 import { waterOf, type Water } from '../../../src/analysis/water/water.js';
-import { arbitraryDrainedTub, crumpledSheet, pan, stripBasin } from '../../support/arbitrary-tub.js';
+import { arbitraryDrainedTub, crumpledSheet, pan, stripBasin } from '../../support/random/arbitrary-tub.js';
 import { tubOf, withOutlet } from '../../support/tub-of.js';
 import { casesOf } from '../../support/cases.js';
 

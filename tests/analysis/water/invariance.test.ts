@@ -4,7 +4,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { Vec3 } from '../../../src/analysis/geometry/vec.js';
 import type { Tub } from '../../../src/analysis/model/tub.js';
-import { arbitraryDrainedTub, crumpledPan, movedTub, turned } from '../../support/arbitrary-tub.js';
+import { arbitraryDrainedTub, crumpledPan, movedTub, turned } from '../../support/random/arbitrary-tub.js';
 import { withOutlet } from '../../support/tub-of.js';
 import { figuresOf } from './figures.js';
 

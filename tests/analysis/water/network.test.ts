@@ -3,13 +3,22 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { buildShape } from '../../../src/analysis/shape/build-shape.js';
 import { waterOf } from '../../../src/analysis/water/water.js';
-import { arbitraryChambers } from '../../support/arbitrary-chambers.js';
+import { arbitraryChambers } from '../../support/random/arbitrary-chambers.js';
 import { casesOf } from '../../support/cases.js';
 import { createStages, type Stages } from '../../../src/analysis/stages/stages.js';
 import { overCrest, throughOpening } from '../../../src/analysis/water/network/crest-law.js';
 import { levelsOf, type Link } from '../../../src/analysis/water/network/levels.js';
 import { analyseText, codesOf } from '../../support/analyse-text.js';
-import { BOX, bedAt, boxVolume, FRONT_Y, inflowAt, outletAt, partedBox, type Wall } from '../../support/parted-box.js';
+import {
+  BOX,
+  bedAt,
+  boxVolume,
+  FRONT_Y,
+  inflowAt,
+  outletAt,
+  partedBox,
+  type Wall,
+} from '../../support/tubs/parted-box.js';
 
 const G = 9806.65;
 

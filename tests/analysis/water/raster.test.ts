@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { buildShape } from '../../../src/analysis/shape/build-shape.js';
 import { waterOf } from '../../../src/analysis/water/water.js';
-import { arbitraryDrainedTub, pan } from '../../support/arbitrary-tub.js';
+import { arbitraryDrainedTub, pan } from '../../support/random/arbitrary-tub.js';
 import { rasterFlood } from './raster-flood.js';
 import { casesOf } from '../../support/cases.js';
 

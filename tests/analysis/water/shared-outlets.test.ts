@@ -5,7 +5,7 @@ import { buildShape } from '../../../src/analysis/shape/build-shape.js';
 import { shareOfTank } from '../../../src/analysis/water/outlet/tank-share.js';
 import { tankBalance } from '../../../src/analysis/water/outlet/tank.js';
 import { waterOf, type Water } from '../../../src/analysis/water/water.js';
-import { pan, stripBasin } from '../../support/arbitrary-tub.js';
+import { pan, stripBasin } from '../../support/random/arbitrary-tub.js';
 import { withOutlet } from '../../support/tub-of.js';
 import { casesOf } from '../../support/cases.js';
 

@@ -54,7 +54,7 @@ beforeAll(async () => {
     writeFileSync(join(folder, 'other.tub'), panText('other', 60));
   } else {
     await build({
-      entryPoints: [join(root, 'tests/support/write-pan.ts')],
+      entryPoints: [join(root, 'tests/support/tubs/write-pan.ts')],
       outfile: join(folder, 'write-pan.cjs'),
       bundle: true,
       platform: 'node',

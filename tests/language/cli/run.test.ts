@@ -18,7 +18,7 @@ import {
 import { diskHost } from '../../../src/language/cli/disk/disk-host.js';
 import { choosePaint, colorPaint, plainPaint, type Paint } from '../../../src/language/cli/paint.js';
 import { run, type ExitCode } from '../../../src/language/cli/run.js';
-import { cornerTray } from '../../support/corner-tray.js';
+import { cornerTray } from '../../support/tubs/corner-tray.js';
 import { tubOf } from '../../support/tub-of.js';
 
 const tray = createStages(cornerTray);

@@ -6,7 +6,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { diskHost } from '../../../src/language/cli/disk/disk-host.js';
 import { plainPaint } from '../../../src/language/cli/paint.js';
 import { run, type ExitCode } from '../../../src/language/cli/run.js';
-import { trayText } from '../../support/tray-text.js';
+import { trayText } from '../../support/tubs/tray-text.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'tubwright-solve-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));

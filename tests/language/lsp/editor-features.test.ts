@@ -10,7 +10,7 @@ import type {
   SelectionRange,
   SymbolInformation,
 } from 'vscode-languageserver-types';
-import { BASIN, SHOP } from '../../support/basin-text.js';
+import { BASIN, SHOP } from '../../support/tubs/basin-text.js';
 import { connectInProcess, type LspClient } from '../../support/lsp-client.js';
 
 let client: LspClient;

@@ -6,7 +6,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { arbitraryText } from '../../support/arbitrary-text.js';
+import { arbitraryText } from '../../support/random/arbitrary-text.js';
 import { casesOf } from '../../support/cases.js';
 import { faultsIn } from '../../support/fix-faults.js';
 

@@ -11,7 +11,7 @@ import {
   type WorkOutResult,
 } from '../../../src/language/protocol.js';
 import { connectInProcess, type LspClient } from '../../support/lsp-client.js';
-import { trayText } from '../../support/tray-text.js';
+import { trayText } from '../../support/tubs/tray-text.js';
 
 let client: LspClient;
 

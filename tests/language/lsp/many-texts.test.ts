@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { SHOP } from '../../support/basin-text.js';
+import { SHOP } from '../../support/tubs/basin-text.js';
 import { connectInProcess, type LspClient } from '../../support/lsp-client.js';
 
 let client: LspClient;

@@ -14,7 +14,7 @@ import {
   type ScenePatch,
   type ValueEdits,
 } from '../../../src/language/protocol.js';
-import { BASIN, SHOP } from '../../support/basin-text.js';
+import { BASIN, SHOP } from '../../support/tubs/basin-text.js';
 import { connectInProcess, type LspClient } from '../../support/lsp-client.js';
 
 let client: LspClient;

@@ -4,7 +4,7 @@ import type { CodeAction } from 'vscode-languageserver-types';
 import { toDiagnostics } from '../../../src/language/diagnostics/findings-to-lsp.js';
 import { TubCodeActions } from '../../../src/language/lsp/code-actions.js';
 import { analyseText, testServices } from '../../support/analyse-text.js';
-import { BASIN, SHOP } from '../../support/basin-text.js';
+import { BASIN, SHOP } from '../../support/tubs/basin-text.js';
 
 /** A clock that stands still until it is told otherwise. */
 const clock = (): { now: () => number; advance: (ms: number) => void } => {

@@ -20,8 +20,8 @@ import {
   type View,
 } from '../../../src/language/protocol.js';
 import { isOwnExport } from '../../../src/files/own-mark.js';
-import { BASIN, SHOP } from '../../support/basin-text.js';
-import { readWithDxfParser } from '../../support/read-with-libraries.js';
+import { BASIN, SHOP } from '../../support/tubs/basin-text.js';
+import { readWithDxfParser } from '../../support/oracles/read-with-libraries.js';
 import { connectInProcess, type LspClient } from '../../support/lsp-client.js';
 
 /** LSPErrorCodes.RequestCancelled of the protocol. */

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { CodeAction, Diagnostic } from 'vscode-languageserver-types';
 import { connectInProcess, type LspClient } from '../../support/lsp-client.js';
-import { BASIN, SHOP } from '../../support/basin-text.js';
+import { BASIN, SHOP } from '../../support/tubs/basin-text.js';
 
 let client: LspClient;
 let count = 0;

@@ -1,7 +1,7 @@
 /** What helps while a line is written: completion where it belongs, what a function takes, names that are taken or not used. */
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { CompletionList, SignatureHelp, TextEdit, WorkspaceEdit } from 'vscode-languageserver-types';
-import { trayText } from '../../support/tray-text.js';
+import { trayText } from '../../support/tubs/tray-text.js';
 import { connectInProcess, type LspClient } from '../../support/lsp-client.js';
 
 let client: LspClient;

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { analyseText, codesOf } from '../../support/analyse-text.js';
-import { trayText } from '../../support/tray-text.js';
-import { valuesOf, workedOut } from '../../support/worked-out.js';
+import { trayText } from '../../support/tubs/tray-text.js';
+import { valuesOf, workedOut } from '../../support/tubs/worked-out.js';
 
 const { cos, sin, PI } = Math;
 /** mm3 that the tray holds: its base 300 long at a fall, its lowest line under the deepest water. */

@@ -1,10 +1,10 @@
 /** Patterns of card as lines and words, at a scale: solid to cut, dashed to fold. mm on paper, y down. */
 import { distance2, lerp2, type Vec2 } from '../../geometry/vec.js';
 import { SAME_POINT } from '../../geometry/tolerance.js';
-import { insidePlace } from '../traveller/inside-place.js';
-import { line, WEIGHT, words, type LineMark } from '../traveller/mark.js';
+import { insidePlace } from '../traveller/figures/inside-place.js';
+import { line, WEIGHT, words, type LineMark } from '../traveller/layout/mark.js';
 import type { TrueMark } from '../traveller/tiled-pages.js';
-import { degreesOf } from '../traveller/units.js';
+import { degreesOf } from '../traveller/layout/units.js';
 import type { CardFlap, CardFold, CardPattern } from './card-pattern.js';
 
 const LABEL = 3.3;

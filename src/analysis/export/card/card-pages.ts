@@ -1,12 +1,12 @@
 /** A mock-up of card on paper: the whole tub at a small scale on few sheets, and every part 1:1 over as many as it takes. */
 import type { Vec2 } from '../../geometry/vec.js';
 import type { Stages } from '../../stages/stages.js';
-import type { Paper } from '../traveller/block.js';
-import { paperSizes } from '../traveller/lay-out.js';
-import { aside, extentOf, line, moveMark, WEIGHT, words, type Mark, type Page } from '../traveller/mark.js';
-import { wrapText } from '../traveller/measure-text.js';
+import type { Paper } from '../traveller/layout/block.js';
+import { paperSizes } from '../traveller/layout/lay-out.js';
+import { aside, extentOf, line, moveMark, WEIGHT, words, type Mark, type Page } from '../traveller/layout/mark.js';
+import { wrapText } from '../traveller/layout/measure-text.js';
 import { sheetsOf, tiledPages, type TrueDrawing } from '../traveller/tiled-pages.js';
-import type { Units } from '../traveller/units.js';
+import type { Units } from '../traveller/layout/units.js';
 import { cardMarks } from './card-drawing.js';
 import { cardPatternsOf } from './make-pattern.js';
 

@@ -1,5 +1,5 @@
 /** Hems that lie on the surface to which their panel is fastened: they stay above it, so nothing is cut away for them. */
-import { hullOf } from '../../geometry/convex.js';
+import { hullOf } from '../../geometry/hulls/convex.js';
 import { heightOver, toPlane, type Frame } from '../../geometry/frame.js';
 import type { Vec3 } from '../../geometry/vec.js';
 import type { FaceIndex } from '../../shape/shape.js';

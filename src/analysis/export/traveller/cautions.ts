@@ -3,8 +3,8 @@
  * public accident-prevention bodies; they stand in for no instruction of a maker, no local code and no licensed practice.
  */
 import type { Tub } from '../../model/tub.js';
-import type { Caution } from './block.js';
-import type { Units } from './units.js';
+import type { Caution } from './layout/block.js';
+import type { Units } from './layout/units.js';
 
 export interface CautionCase {
   readonly tub: Tub;

@@ -2,16 +2,16 @@
 import { reportChecks } from '../../report/checks.js';
 import { reportHardware } from '../../report/hardware.js';
 import { reportTubMass } from '../../report/mass.js';
-import { reportWater } from '../../report/water.js';
+import { reportWater } from '../../report/water/water.js';
 import { reportDegrees } from '../../report/numbers.js';
 import type { Weir } from '../../model/tub.js';
 import type { Stages } from '../../stages/stages.js';
 import type { ExportOptions } from '../exporter.js';
 import { templatesOf, type Template } from '../flat/template.js';
-import type { Block, Fact, Traveller } from './block.js';
-import { foldedFigure, sceneryOf } from './folded-figure.js';
-import { CONTENT_WIDTH } from './lay-block.js';
-import { unitsOf, type Units } from './units.js';
+import type { Block, Fact, Traveller } from './layout/block.js';
+import { foldedFigure, sceneryOf } from './figures/folded-figure.js';
+import { CONTENT_WIDTH } from './layout/lay-block.js';
+import { unitsOf, type Units } from './layout/units.js';
 
 export const customerSheetOf = (stages: Stages, options: ExportOptions): Traveller => {
   const units = unitsOf(options.units);

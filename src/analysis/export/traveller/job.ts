@@ -10,8 +10,8 @@ import { nestWithWords } from '../flat/nest-files.js';
 import type { Stages } from '../../stages/stages.js';
 import type { Tub } from '../../model/tub.js';
 import type { Progress } from '../exporter.js';
-import { sceneryOf, type Scenery } from './folded-figure.js';
-import type { Units } from './units.js';
+import { sceneryOf, type Scenery } from './figures/folded-figure.js';
+import type { Units } from './layout/units.js';
 
 export interface Job {
   readonly stages: Stages;

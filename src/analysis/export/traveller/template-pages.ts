@@ -3,10 +3,10 @@ import { circleContour, flattenContour, slotContour } from '../../geometry/conto
 import type { Vec2 } from '../../geometry/vec.js';
 import { templateWords } from '../flat/template-files.js';
 import { longestSpan, type Template } from '../flat/template.js';
-import type { Paper } from './block.js';
-import { cross, line, WEIGHT, words, type LineMark, type Page } from './mark.js';
+import type { Paper } from './layout/block.js';
+import { cross, line, WEIGHT, words, type LineMark, type Page } from './layout/mark.js';
 import { tiledPages, type TrueDrawing, type TrueMark } from './tiled-pages.js';
-import type { Units } from './units.js';
+import type { Units } from './layout/units.js';
 
 /** mm. Round lines as chords: a tenth of a line's width. */
 const CHORD_ERROR = 0.02;

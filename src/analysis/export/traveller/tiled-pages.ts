@@ -1,12 +1,23 @@
 /** What is drawn at true size, over as many sheets as it takes, with marks to join them and a bar to measure. */
 import type { Vec2 } from '../../geometry/vec.js';
-import type { Paper } from './block.js';
-import { clipLine, type Rect } from './clip-line.js';
-import { paperSizes } from './lay-out.js';
-import { aside, box, line, moveMark, WEIGHT, words, type LineMark, type Mark, type Page, type Piece } from './mark.js';
-import { wrapText } from './measure-text.js';
-import type { Units } from './units.js';
-import { fitInto } from './view.js';
+import type { Paper } from './layout/block.js';
+import { clipLine, type Rect } from './figures/clip-line.js';
+import { paperSizes } from './layout/lay-out.js';
+import {
+  aside,
+  box,
+  line,
+  moveMark,
+  WEIGHT,
+  words,
+  type LineMark,
+  type Mark,
+  type Page,
+  type Piece,
+} from './layout/mark.js';
+import { wrapText } from './layout/measure-text.js';
+import type { Units } from './layout/units.js';
+import { fitInto } from './figures/view.js';
 
 const EDGE = 14;
 const HEAD = 22;

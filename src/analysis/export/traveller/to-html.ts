@@ -1,8 +1,8 @@
 /** The traveller as one file for a phone: no script, nothing loaded from anywhere, boxes that can be ticked. */
 import { exportMark } from '../../../files/own-mark.js';
-import type { Block, Cell, Column, Section, Traveller } from './block.js';
-import type { Fill, Figure, Mark } from './mark.js';
-import { widthOf } from './measure-text.js';
+import type { Block, Cell, Column, Section, Traveller } from './layout/block.js';
+import type { Fill, Figure, Mark } from './layout/mark.js';
+import { widthOf } from './layout/measure-text.js';
 
 /** The file's text; the same traveller gives the same bytes. */
 export const htmlOf = (traveller: Traveller): string =>

@@ -3,7 +3,7 @@ import type { Finding } from '../../model/finding.js';
 import { findingsOf } from '../../rules/run.js';
 import type { Stages } from '../../stages/stages.js';
 import { DEFAULT_OPTIONS, type Progress, type ExportOptions } from '../exporter.js';
-import type { Section, Traveller } from './block.js';
+import type { Section, Traveller } from './layout/block.js';
 import { jobOf, type Job } from './job.js';
 import { acceptedSection } from './sections/accepted.js';
 import { assemblySection } from './sections/assembly.js';
@@ -21,7 +21,7 @@ import { seamSection } from './sections/seams.js';
 import { weekSection } from './sections/week.js';
 import { workSection } from './sections/work.js';
 import { orderSection } from './sections/weld-order.js';
-import { unitsOf } from './units.js';
+import { unitsOf } from './layout/units.js';
 
 /** What a traveller of this tub says; `findings`: what its checks still say. Yields what it is at. */
 export function* makeTraveller(

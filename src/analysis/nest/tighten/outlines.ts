@@ -1,7 +1,7 @@
 /** A flat as convex parts: polygons that hold all of its metal, with its straight sides where they are. */
 import type { FlatPattern } from '../../fold/flat-pattern.js';
 import { piecesOf, type Contour } from '../../geometry/contour.js';
-import { convexParts } from '../../geometry/convex-parts.js';
+import { convexParts } from '../../geometry/hulls/convex-parts.js';
 import { lineMeeting, segmentsCross, signedArea } from '../../geometry/polygon.js';
 import { cross2, subtract2, type Vec2 } from '../../geometry/vec.js';
 import { NEST_WASTE } from '../../model/tolerance.js';

@@ -1,5 +1,5 @@
 import type { Tub } from '../../model/tub.js';
-import type { Stray } from '../../water/flow/paths.js';
+import type { Stray } from '../../water/flow/route/paths.js';
 import { named, plain } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 

@@ -4,7 +4,7 @@ import type { Related } from '../../model/finding.js';
 import type { Pool } from '../../water/standing/pools.js';
 import { dividerAt, type Chamber } from '../../water/chambers.js';
 import type { FaceIndex } from '../../shape/shape.js';
-import { spillCause } from '../../water/flow/spill-cause.js';
+import { spillCause } from '../../water/flow/route/spill-cause.js';
 import { POOL_DEPTH, type Water } from '../../water/water.js';
 import { atPoint, inMm, named, plain } from '../../model/wording.js';
 import type { Rule } from '../rule.js';

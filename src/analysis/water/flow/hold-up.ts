@@ -3,7 +3,7 @@ import type { FaceIndex, Stretch } from '../../shape/shape.js';
 import { filmDepth, manningN, valleyArea, valleyDepth } from './depth.js';
 import type { FlowNet } from './flow-net.js';
 import type { LiquidData } from './liquids.js';
-import type { Band, Routed, Stream } from './routing.js';
+import type { Band, Routed, Stream } from './route/routing.js';
 
 /** mm. A stream that runs alone over a panel is taken this wide; common practice, no source. */
 export const STREAM_WIDTH = 20;

@@ -4,9 +4,9 @@ import type { Inflow, OutletIndex, Tub } from '../../model/tub.js';
 import type { Stretch } from '../../shape/shape.js';
 import { spoutOver } from '../../shape/spouts.js';
 import type { FlowNet } from './flow-net.js';
-import type { FlowEnd } from './route-ends.js';
-import { routeFlow } from './route.js';
-import type { FlowSource, Routed, Stops } from './routing.js';
+import type { FlowEnd } from './route/route-ends.js';
+import { routeFlow } from './route/route.js';
+import type { FlowSource, Routed, Stops } from './route/routing.js';
 import { trianglesOfFace } from '../surface/mesh.js';
 
 /** Where a share of an inflow ends. */

@@ -1,6 +1,6 @@
 /** Levels of waters that run into one another, at which what comes to each of them leaves it. */
-import { zeroBetween } from '../../geometry/zero-of.js';
-import { solveSparse, type SparseRow } from '../../geometry/sparse-solve.js';
+import { zeroBetween } from '../../geometry/numeric/zero-of.js';
+import { solveSparse, type SparseRow } from '../../geometry/numeric/sparse-solve.js';
 import { disjointSets } from '../../geometry/disjoint-sets.js';
 import { LEAST_MOVE, NOISE } from '../../geometry/tolerance.js';
 import { BALANCED } from '../../model/tolerance.js';

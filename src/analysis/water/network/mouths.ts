@@ -4,7 +4,7 @@ import { dot } from '../../geometry/vec.js';
 import { ROUND_OFF } from '../../geometry/tolerance.js';
 import type { OutletIndex, Tub } from '../../model/tub.js';
 import { spoutOver } from '../../shape/spouts.js';
-import { areaOf } from '../flow/sheet.js';
+import { areaOf } from '../flow/route/sheet.js';
 import type { FlowNet } from '../flow/flow-net.js';
 import { triangleAt } from '../flow/inflows.js';
 import type { LiquidData } from '../flow/liquids.js';

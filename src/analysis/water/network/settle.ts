@@ -1,7 +1,7 @@
 /** Levels of the hollows, and what outlets above them take of the water that runs to them. */
 import { NOISE } from '../../geometry/tolerance.js';
-import { routeFlow } from '../flow/route.js';
-import type { Routed, Routing } from '../flow/routing.js';
+import { routeFlow } from '../flow/route/route.js';
+import type { Routed, Routing } from '../flow/route/routing.js';
 import { flowOver, levelsOf, type Link, type Network, type Share } from './levels.js';
 import type { Mouth } from './mouths.js';
 import { stopsOf, type Site } from './site.js';

@@ -1,6 +1,6 @@
 /** The hollows of a tub, and all ways between them and out, before any level is known. */
 import { spoutOver } from '../../shape/spouts.js';
-import type { Routing, Stops } from '../flow/routing.js';
+import type { Routing, Stops } from '../flow/route/routing.js';
 import { overCrest, throughOpening } from './crest-law.js';
 import { crestLines } from './crests.js';
 import type { Link } from './levels.js';

@@ -1,9 +1,9 @@
 /** Water that goes on from where it stands: over crests, through openings, into outlets. */
-import { beginAt } from '../flow/run-thread.js';
+import { beginAt } from '../flow/route/run-thread.js';
 import { isHole, takesFrom, type FlowNet } from '../flow/flow-net.js';
-import { fallAlong } from '../flow/leave-edge.js';
-import { runFilm } from '../flow/run-film.js';
-import { toNode, type Routing } from '../flow/routing.js';
+import { fallAlong } from '../flow/route/leave-edge.js';
+import { runFilm } from '../flow/route/run-film.js';
+import { toNode, type Routing } from '../flow/route/routing.js';
 import { listOf } from '../surface/mesh.js';
 import { overCrest } from './crest-law.js';
 import type { Crest, CrestLine } from './crests.js';

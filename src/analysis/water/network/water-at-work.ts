@@ -1,10 +1,10 @@
 /** The water of a tub while the inflows run, as one network: hollows with a level each, and all ways between them and out. */
-import type { Routed } from '../flow/routing.js';
+import type { Routed } from '../flow/route/routing.js';
 import { ROUND_OFF } from '../../geometry/tolerance.js';
 import { disjointSets } from '../../geometry/disjoint-sets.js';
 import type { OutletIndex } from '../../model/tub.js';
 import { followInflows, type InflowFlow } from '../flow/inflows.js';
-import type { Routing } from '../flow/routing.js';
+import type { Routing } from '../flow/route/routing.js';
 import { BALANCED } from '../../model/tolerance.js';
 import { mouthOf } from '../outlet/outlets.js';
 import type { Mouth } from './mouths.js';

@@ -1,5 +1,5 @@
 import type { InflowFlow } from '../flow/inflows.js';
-import type { Routed } from '../flow/routing.js';
+import type { Routed } from '../flow/route/routing.js';
 import type { Tub } from '../../model/tub.js';
 import type { Drainage } from '../flow/drainage.js';
 import type { LiquidData } from '../flow/liquids.js';

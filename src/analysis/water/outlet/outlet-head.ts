@@ -1,5 +1,5 @@
 import { GRAVITY } from '../flow/depth.js';
-import { leastThat } from '../../geometry/least-that.js';
+import { leastThat } from '../../geometry/numeric/least-that.js';
 
 export interface RoundOutlet {
   readonly diameter: number;

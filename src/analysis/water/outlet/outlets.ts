@@ -1,10 +1,10 @@
-import { zeroBetween } from '../../geometry/zero-of.js';
+import { zeroBetween } from '../../geometry/numeric/zero-of.js';
 import type { Vec3 } from '../../geometry/vec.js';
 import type { OutletIndex, Strainer, Tub } from '../../model/tub.js';
 import type { Drainage } from '../flow/drainage.js';
 import type { InflowFlow } from '../flow/inflows.js';
 import type { LiquidData } from '../flow/liquids.js';
-import { leastThat } from '../../geometry/least-that.js';
+import { leastThat } from '../../geometry/numeric/least-that.js';
 import { lawOf, type OutletLaw } from './outlet-law.js';
 import { NO_OPENING, rimPoints } from '../capacity.js';
 import { pipeBelow, pipeState, type PipeBelow, type PipeState } from '../pipe/outlet-pipe.js';

@@ -1,6 +1,6 @@
 import { SOLVED } from '../../geometry/tolerance.js';
 import { GRAVITY, manningFlow } from '../flow/depth.js';
-import { leastThat } from '../../geometry/least-that.js';
+import { leastThat } from '../../geometry/numeric/least-that.js';
 
 /** A round pipe or hose. */
 export interface Pipe {

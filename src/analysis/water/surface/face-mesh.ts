@@ -4,7 +4,7 @@ import { toPlane } from '../../geometry/frame.js';
 import type { Face } from '../../shape/shape.js';
 import { ROUND_OFF, SAME_POINT } from '../../geometry/tolerance.js';
 import { regionsOf } from './face-regions.js';
-import { triangulate, type Corners } from '../../geometry/triangulate.js';
+import { triangulate, type Corners } from '../../geometry/triangles/triangulate.js';
 
 /** One face and its openings in triangles of its own points: those on its outline, and then the others. */
 export interface FaceMesh {

@@ -2,7 +2,7 @@
 import { boxesOfPolygons, indexBoxes } from '../../geometry/box-index.js';
 import { toPlane, toSpace } from '../../geometry/frame.js';
 import { signedArea } from '../../geometry/polygon.js';
-import { triangulate } from '../../geometry/triangulate.js';
+import { triangulate } from '../../geometry/triangles/triangulate.js';
 import { SAME_POINT } from '../../geometry/tolerance.js';
 import { distance, dot, lerp, subtract, type Vec2, type Vec3 } from '../../geometry/vec.js';
 import type { MergedPoints } from '../../geometry/weld-vertices.js';

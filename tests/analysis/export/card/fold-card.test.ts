@@ -5,7 +5,7 @@ import { describe, expect, test } from 'vitest';
 import { cardPages } from '../../../../src/analysis/export/card/card-pages.js';
 import type { CardPattern } from '../../../../src/analysis/export/card/card-pattern.js';
 import { cardPatternsOf } from '../../../../src/analysis/export/card/make-pattern.js';
-import { unitsOf } from '../../../../src/analysis/export/traveller/units.js';
+import { unitsOf } from '../../../../src/analysis/export/traveller/layout/units.js';
 import { exportMark } from '../../../../src/files/own-mark.js';
 import { makeExport } from '../../../../src/language/make-export.js';
 import { fileStem } from '../../../../src/analysis/export/file-names.js';

@@ -1,8 +1,8 @@
 /** What the DXF library would do to a drawing if it were left to itself: read back by readers that share no code with it. */
 import { describe, expect, it } from 'vitest';
 import { dxfText, type DxfDrawing } from '../../../../src/analysis/export/flat/dxf-drawing.js';
-import { measuredArea, measuredLength, readDxf } from '../../../support/dxf-reader.js';
-import { readWithDxfParser } from '../../../support/read-with-libraries.js';
+import { measuredArea, measuredLength, readDxf } from '../../../support/oracles/dxf-reader.js';
+import { readWithDxfParser } from '../../../support/oracles/read-with-libraries.js';
 
 const drawing = (entities: DxfDrawing['entities']): DxfDrawing => ({
   comment: 'a comment',

@@ -11,9 +11,9 @@ import {
   readDxf,
   type DxfEntity,
   type DxfVertex,
-} from '../../../support/dxf-reader.js';
+} from '../../../support/oracles/dxf-reader.js';
 import { handMadeFlat } from '../../../support/flat-of.js';
-import { readWithDxf, readWithDxfParser } from '../../../support/read-with-libraries.js';
+import { readWithDxf, readWithDxfParser } from '../../../support/oracles/read-with-libraries.js';
 import { tubOf } from '../../../support/tub-of.js';
 
 const tub = tubOf({ panels: {}, name: 'Rinse tray' });

@@ -4,8 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { dxfFiles } from '../../../../src/analysis/export/flat/flat-files.js';
 import { analyseText } from '../../../support/analyse-text.js';
 import { casesOf } from '../../../support/cases.js';
-import { readDxf } from '../../../support/dxf-reader.js';
-import { foldDrawing, type FoldedDrawing, type P3 } from '../../../support/fold-drawing.js';
+import { readDxf } from '../../../support/oracles/dxf-reader.js';
+import { foldDrawing, type FoldedDrawing, type P3 } from '../../../support/oracles/fold-drawing.js';
 
 const LONG = 200;
 const DEEP = 150;

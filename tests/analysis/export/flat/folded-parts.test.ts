@@ -7,7 +7,7 @@ import type { FlatPattern } from '../../../../src/analysis/fold/flat-pattern.js'
 import { flatsToCut } from '../../../../src/analysis/stages/flats-to-cut.js';
 import type { Stages } from '../../../../src/analysis/stages/stages.js';
 import { analyseText } from '../../../support/analyse-text.js';
-import { foldDrawing, type FoldedDrawing, type P3 } from '../../../support/fold-drawing.js';
+import { foldDrawing, type FoldedDrawing, type P3 } from '../../../support/oracles/fold-drawing.js';
 
 /** mm. The drawing tells angles to 0.01 deg and allowances to 0.001 mm: over a strip of eleven bends they add up. */
 const OFF = 0.15;

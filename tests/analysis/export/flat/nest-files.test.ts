@@ -6,7 +6,7 @@ import { isFile } from '../../../../src/analysis/export/exporter.js';
 import { nestFiles } from '../../../../src/analysis/export/flat/nest-files.js';
 import { analyseText } from '../../../support/analyse-text.js';
 import { finishNest, nestFlats } from '../../../../src/analysis/nest/nest-tub.js';
-import { measuredArea, readDxf, type DxfEntity } from '../../../support/dxf-reader.js';
+import { measuredArea, readDxf, type DxfEntity } from '../../../support/oracles/dxf-reader.js';
 import { handMadeFlat } from '../../../support/flat-of.js';
 import { stockOf, tubWith } from '../../nest/random-flats.js';
 

@@ -20,9 +20,9 @@ import {
   readDxf,
   type DxfEntity,
   type DxfFile,
-} from '../../../support/dxf-reader.js';
-import { readWithDxf, readWithDxfParser } from '../../../support/read-with-libraries.js';
-import { readPath } from '../../../support/svg-path.js';
+} from '../../../support/oracles/dxf-reader.js';
+import { readWithDxf, readWithDxfParser } from '../../../support/oracles/read-with-libraries.js';
+import { readPath } from '../../../support/oracles/svg-path.js';
 
 const BASIN = `
 units mm

@@ -4,7 +4,7 @@ import { drawFlat, drawingLayers } from '../../../../src/analysis/export/flat/fl
 import { svgOf } from '../../../../src/analysis/export/flat/svg.js';
 import { areaOfContour, lengthOfContour } from '../../../../src/analysis/geometry/contour.js';
 import { handMadeFlat } from '../../../support/flat-of.js';
-import { readPath } from '../../../support/svg-path.js';
+import { readPath } from '../../../support/oracles/svg-path.js';
 import { tubOf } from '../../../support/tub-of.js';
 
 const tub = tubOf({ panels: {}, name: 'Rinse <tray> & "lid"' });

@@ -10,9 +10,9 @@ import { findingsOf } from '../../../../src/analysis/rules/run.js';
 import { createStages } from '../../../../src/analysis/stages/stages.js';
 import { makeExport, type Export } from '../../../../src/language/make-export.js';
 import { analyseText } from '../../../support/analyse-text.js';
-import { arbitraryPart, arbitraryWildPart, tubFrom } from '../../../support/arbitrary-part.js';
+import { arbitraryPart, arbitraryWildPart, tubFrom } from '../../../support/random/arbitrary-part.js';
 import { casesOf } from '../../../support/cases.js';
-import { readDxf } from '../../../support/dxf-reader.js';
+import { readDxf } from '../../../support/oracles/dxf-reader.js';
 
 const exported = async (stages: Stages, formats: readonly ('dxf' | 'svg' | 'nest')[]): Promise<Export> => {
   const options = { paper: 'A4', units: 'metric', nestTries: 0 } as const;

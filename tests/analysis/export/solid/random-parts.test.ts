@@ -8,8 +8,8 @@ import { firstSelfCrossing } from '../../../../src/analysis/geometry/polygon.js'
 import type { Vec2 } from '../../../../src/analysis/geometry/vec.js';
 import { SAME_POINT } from '../../../../src/analysis/geometry/tolerance.js';
 import { createStages } from '../../../../src/analysis/stages/stages.js';
-import { arbitraryPart, tubFrom } from '../../../support/arbitrary-part.js';
-import { arbitraryStrip, tubFromStrip } from '../../../support/arbitrary-strip.js';
+import { arbitraryPart, tubFrom } from '../../../support/random/arbitrary-part.js';
+import { arbitraryStrip, tubFromStrip } from '../../../support/random/arbitrary-strip.js';
 import { volumeByFormula } from './fold-by-hand.js';
 import { casesOf } from '../../../support/cases.js';
 

@@ -3,8 +3,8 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { writeStep } from '../../../../src/analysis/export/solid/step.js';
 import type { FoldedPart } from '../../../../src/analysis/fold/flat-pattern.js';
 import { SAME_POINT } from '../../../../src/analysis/geometry/tolerance.js';
-import { arbitraryStrip, tubFromStrip } from '../../../support/arbitrary-strip.js';
-import { geometryOf } from '../../../support/geometry-of.js';
+import { arbitraryStrip, tubFromStrip } from '../../../support/random/arbitrary-strip.js';
+import { geometryOf } from '../../../support/oracles/geometry-of.js';
 import {
   askewTray,
   closedHem,

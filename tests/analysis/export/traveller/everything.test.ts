@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import type { Block, Cell, Traveller } from '../../../../src/analysis/export/traveller/block.js';
+import type { Block, Cell, Traveller } from '../../../../src/analysis/export/traveller/layout/block.js';
 import { travellerOf } from '../../../../src/analysis/export/traveller/traveller.js';
 import { reportOf } from '../../../../src/analysis/report/report.js';
 import { analyseText } from '../../../support/analyse-text.js';

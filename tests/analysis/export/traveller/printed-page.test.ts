@@ -1,8 +1,8 @@
 import { getDocument, type PDFDocumentProxy } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { layOut } from '../../../../src/analysis/export/traveller/lay-out.js';
-import { marksOf, type Page } from '../../../../src/analysis/export/traveller/mark.js';
-import { printable, widthOf } from '../../../../src/analysis/export/traveller/measure-text.js';
+import { layOut } from '../../../../src/analysis/export/traveller/layout/lay-out.js';
+import { marksOf, type Page } from '../../../../src/analysis/export/traveller/layout/mark.js';
+import { printable, widthOf } from '../../../../src/analysis/export/traveller/layout/measure-text.js';
 import { travellerOf } from '../../../../src/analysis/export/traveller/traveller.js';
 import { writePdf } from '../../../../src/language/hosts/pdf-writer.js';
 import { basin, METRIC } from './basin.js';

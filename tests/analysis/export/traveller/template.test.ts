@@ -3,12 +3,12 @@ import { describe, expect, test } from 'vitest';
 import { dxfOf } from '../../../../src/analysis/export/flat/dxf.js';
 import { CUT_OUT_ROOM, templatesOf, type Template } from '../../../../src/analysis/export/flat/template.js';
 import { drawTemplate } from '../../../../src/analysis/export/flat/template-files.js';
-import { clipLine } from '../../../../src/analysis/export/traveller/clip-line.js';
+import { clipLine } from '../../../../src/analysis/export/traveller/figures/clip-line.js';
 import { templatePages } from '../../../../src/analysis/export/traveller/template-pages.js';
-import { unitsOf, type UnitSystem } from '../../../../src/analysis/export/traveller/units.js';
+import { unitsOf, type UnitSystem } from '../../../../src/analysis/export/traveller/layout/units.js';
 import type { Vec2 } from '../../../../src/analysis/geometry/vec.js';
 import { writePdf } from '../../../../src/language/hosts/pdf-writer.js';
-import { readDxf } from '../../../support/dxf-reader.js';
+import { readDxf } from '../../../support/oracles/dxf-reader.js';
 import { basin } from './basin.js';
 import { readPdf } from './read-pdf.js';
 

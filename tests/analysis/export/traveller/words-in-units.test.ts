@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { unitsOf, wordsIn } from '../../../../src/analysis/export/traveller/units.js';
+import { unitsOf, wordsIn } from '../../../../src/analysis/export/traveller/layout/units.js';
 
 it('sentences of findings are told in the units of the paper', () => {
   const sentence =

@@ -5,7 +5,7 @@ import type { RunJoint } from '../../../../src/analysis/join/seam-joint.js';
 import { createStages } from '../../../../src/analysis/stages/stages.js';
 import type { Tub } from '../../../../src/analysis/model/tub.js';
 import { analyseText } from '../../../support/analyse-text.js';
-import { stripAndSides, zigzag } from '../../../support/strip-and-sides.js';
+import { stripAndSides, zigzag } from '../../../support/tubs/strip-and-sides.js';
 
 const runsOf = (tub: Tub): readonly RunJoint[] => createStages(tub).joints().seams[0].runs;
 const runAt = (tub: Tub, name: string): RunJoint =>

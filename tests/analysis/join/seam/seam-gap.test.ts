@@ -16,8 +16,8 @@ import { acrossSeam } from '../../../../src/analysis/join/seam/bend-motion.js';
 import { DEFAULT_TRUENESS, holdWithin, leadingShare } from '../../../../src/analysis/join/seam/seam-gap.js';
 import type { RunJoint } from '../../../../src/analysis/join/seam-joint.js';
 import { createStages } from '../../../../src/analysis/stages/stages.js';
-import { seededNormal } from '../../../support/random.js';
-import { stripAndSides, zigzag } from '../../../support/strip-and-sides.js';
+import { seededNormal } from '../../../support/random/random.js';
+import { stripAndSides, zigzag } from '../../../support/tubs/strip-and-sides.js';
 
 interface Errors {
   readonly angles: readonly number[];

@@ -4,8 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { createStages } from '../../../../src/analysis/stages/stages.js';
 import type { SeamJoint } from '../../../../src/analysis/join/seam-joint.js';
 import { casesOf } from '../../../support/cases.js';
-import { seededNormal } from '../../../support/random.js';
-import { stripAndSides } from '../../../support/strip-and-sides.js';
+import { seededNormal } from '../../../support/random/random.js';
+import { stripAndSides } from '../../../support/tubs/strip-and-sides.js';
 
 type P = readonly [number, number];
 type Profile = readonly P[];

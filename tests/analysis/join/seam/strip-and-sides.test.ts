@@ -4,9 +4,9 @@ import { areaOfContour } from '../../../../src/analysis/geometry/contour.js';
 import type { Vec2 } from '../../../../src/analysis/geometry/vec.js';
 import { lumpOf } from '../../../../src/analysis/join/mass.js';
 import { createStages } from '../../../../src/analysis/stages/stages.js';
-import { loadKernel } from '../../../support/bend-solids.js';
-import { flatSolid, foldProfile, stripSolid, type ProfilePoint } from '../../../support/strip-solid.js';
-import { stripAndSides, zigzag } from '../../../support/strip-and-sides.js';
+import { loadKernel } from '../../../support/oracles/bend-solids.js';
+import { flatSolid, foldProfile, stripSolid, type ProfilePoint } from '../../../support/oracles/strip-solid.js';
+import { stripAndSides, zigzag } from '../../../support/tubs/strip-and-sides.js';
 
 const WIDE = 300;
 const stages = createStages(stripAndSides(zigzag, WIDE, { weld: 'tig' }));

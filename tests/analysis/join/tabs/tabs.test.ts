@@ -11,7 +11,7 @@ import { cornerMargin, layOutTabs } from '../../../../src/analysis/join/tabs/tab
 import type { PlacedRow } from '../../../../src/analysis/join/tabs/tab-rows.js';
 import { SAME_POINT } from '../../../../src/analysis/geometry/tolerance.js';
 import { createStages, type Stages } from '../../../../src/analysis/stages/stages.js';
-import { looseClips, stripAndSides, tabsOnStrip, zigzag } from '../../../support/strip-and-sides.js';
+import { looseClips, stripAndSides, tabsOnStrip, zigzag } from '../../../support/tubs/strip-and-sides.js';
 
 describe('tabs along a length', () => {
   // By hand: 310 long, margins 10 and 10: 290 usable, 18 wide. 272 between first and last centre; at most 70 apart: 4 steps of 68.

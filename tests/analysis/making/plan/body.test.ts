@@ -6,7 +6,7 @@ import { toSpace } from '../../../../src/analysis/geometry/frame.js';
 import { addScaled, distance, type Vec3 } from '../../../../src/analysis/geometry/vec.js';
 import { bodyOf } from '../../../../src/analysis/making/plan/metal/body.js';
 import { apply } from '../../../../src/analysis/making/plan/metal/rigid.js';
-import { arbitraryBox } from '../../../support/arbitrary-bendable.js';
+import { arbitraryBox } from '../../../support/random/arbitrary-bendable.js';
 import { analyseText } from '../../../support/analyse-text.js';
 
 /** For each bend: points of the child, sent to the parent's coordinates by the planner, lie where the folded part has them. */

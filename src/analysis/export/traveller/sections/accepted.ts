@@ -1,7 +1,7 @@
 import type { Finding } from '../../../model/finding.js';
-import type { Block, Section } from '../block.js';
+import type { Block, Section } from '../layout/block.js';
 import type { Job } from '../job.js';
-import { wordsIn } from '../units.js';
+import { wordsIn } from '../layout/units.js';
 
 /** What was taken on purpose, and what the checks still say. */
 export const acceptedSection = (job: Job, findings: readonly Finding[]): Section => ({

@@ -1,10 +1,10 @@
 import { ASSEMBLY_COLUMNS, reportAssembly, type AssemblyRow } from '../../../report/assembly.js';
 import { reportSeams, type SeamRow } from '../../../report/seams.js';
-import { BOX, type Section } from '../block.js';
-import { stepFigure } from '../folded-figure.js';
+import { BOX, type Section } from '../layout/block.js';
+import { stepFigure } from '../figures/folded-figure.js';
 import type { Job } from '../job.js';
-import type { Units } from '../units.js';
-import { toldTable } from '../told-table.js';
+import type { Units } from '../layout/units.js';
+import { toldTable } from '../layout/told-table.js';
 
 /** More parts than these go without pictures: each shows all that stand already. */
 const MOST_PICTURES = 24;

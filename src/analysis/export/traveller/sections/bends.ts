@@ -6,11 +6,11 @@ import { bendsWithinOf } from '../../../model/default-shop.js';
 import { FLAT_BEND_COLUMNS, flatBendRow } from '../../../report/bends.js';
 import { sequenceOf, STROKE_COLUMNS, type SequenceStep } from '../../../report/making.js';
 import { reportDegrees } from '../../../report/numbers.js';
-import { BOX, WRITE, type Block, type Section } from '../block.js';
+import { BOX, WRITE, type Block, type Section } from '../layout/block.js';
 import { pieceNumber, strokesOf, type Job, type Stroke } from '../job.js';
 import { partSeamBlocks } from './part-seams.js';
-import { toldTable } from '../told-table.js';
-import { exactDegrees, gaugeDegrees, wordsIn, type Units } from '../units.js';
+import { toldTable } from '../layout/told-table.js';
+import { exactDegrees, gaugeDegrees, wordsIn, type Units } from '../layout/units.js';
 
 /** Of one flat: a line a stroke, how the sheet lies, what it takes, what the gauge is to read and did read. Undefined: nothing is bent. */
 export const bendSection = (job: Job, flat: FlatPattern): Section | undefined => {

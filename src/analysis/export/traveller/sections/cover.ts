@@ -1,12 +1,12 @@
-import type { Fact, Section } from '../block.js';
+import type { Fact, Section } from '../layout/block.js';
 import { cautionsFor } from '../cautions.js';
 import { overallFacts } from '../customer-sheet.js';
-import { foldedFigure } from '../folded-figure.js';
+import { foldedFigure } from '../figures/folded-figure.js';
 import type { Job } from '../job.js';
-import type { Figure } from '../mark.js';
-import { moveMark } from '../mark.js';
+import type { Figure } from '../layout/mark.js';
+import { moveMark } from '../layout/mark.js';
 import { totalsOf } from '../totals.js';
-import { CONTENT_WIDTH } from '../lay-block.js';
+import { CONTENT_WIDTH } from '../layout/lay-block.js';
 import { holdsEnough } from './fill-test.js';
 
 /** Pictures, totals and cautions. */

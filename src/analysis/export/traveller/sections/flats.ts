@@ -3,15 +3,15 @@ import type { FlatPattern } from '../../../fold/flat-pattern.js';
 import { extentOfContour } from '../../../geometry/contour.js';
 import type { Vec2 } from '../../../geometry/vec.js';
 import { FLAT_BEND_COLUMNS, flatBendRow, type FlatBendRow } from '../../../report/bends.js';
-import type { Block, Section } from '../block.js';
+import type { Block, Section } from '../layout/block.js';
 import { isUnderneath, nickLength, nicksOf, type Nick } from '../../flat/nicks.js';
 import { feetOn, otherSide, sideUpOf } from '../../../fold/marked-side.js';
 import { hiddenPlacesText } from '../../flat/flat-drawing.js';
-import { facingFigure, flatFigure } from '../flat-figure.js';
+import { facingFigure, flatFigure } from '../figures/flat-figure.js';
 import { pieceNumber, strokesOf, type Job } from '../job.js';
 import { partSeamBlocks } from './part-seams.js';
-import { CONTENT_WIDTH } from '../lay-block.js';
-import { toldTable } from '../told-table.js';
+import { CONTENT_WIDTH } from '../layout/lay-block.js';
+import { toldTable } from '../layout/told-table.js';
 
 /** mm. The drawing gives way to the tables below it where both then stay on one sheet of either paper. */
 const FIGURE_HEIGHT = { most: 150, least: 75 } as const;

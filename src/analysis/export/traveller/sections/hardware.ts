@@ -1,8 +1,8 @@
 import { HARDWARE_COLUMNS, reportHardware, type HardwareRow } from '../../../report/hardware.js';
-import { BOX, type Section } from '../block.js';
+import { BOX, type Section } from '../layout/block.js';
 import type { Job } from '../job.js';
-import { toldTable } from '../told-table.js';
-import { wordsIn, type Units } from '../units.js';
+import { toldTable } from '../layout/told-table.js';
+import { wordsIn, type Units } from '../layout/units.js';
 
 /** Undefined: nothing has to be bought. */
 export const hardwareSection = (job: Job): Section | undefined => {

@@ -1,10 +1,10 @@
 import { reportChecks } from '../../../report/checks.js';
-import { reportWater } from '../../../report/water.js';
-import type { PumpRow } from '../../../report/water-rows.js';
+import { reportWater } from '../../../report/water/water.js';
+import type { PumpRow } from '../../../report/water/water-rows.js';
 import { reportTubMass, type MassRow } from '../../../report/mass.js';
-import type { Block, Cell, Fact, Section } from '../block.js';
+import type { Block, Cell, Fact, Section } from '../layout/block.js';
 import type { Job } from '../job.js';
-import { placeText } from '../place-text.js';
+import { placeText } from '../layout/place-text.js';
 
 /** What stands at which level, and where the weight lies: for who sets the tub up. Places are right, back, up in the tub. */
 export const levelSection = (job: Job): Section => {

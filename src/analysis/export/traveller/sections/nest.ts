@@ -1,11 +1,11 @@
 import { roomOf } from '../../../making/blanks.js';
 import { shearWords, toldOffcutOf, utilisationOf, type NestSheet } from '../../../nest/nest.js';
 import { WHY_UNPLACED } from '../../flat/nest-files.js';
-import type { Block, Section } from '../block.js';
+import type { Block, Section } from '../layout/block.js';
 import { pieceNumber, type Job } from '../job.js';
-import { CONTENT_WIDTH } from '../lay-block.js';
-import { sheetFigure } from '../small-figures.js';
-import type { Units } from '../units.js';
+import { CONTENT_WIDTH } from '../layout/lay-block.js';
+import { sheetFigure } from '../figures/small-figures.js';
+import type { Units } from '../layout/units.js';
 
 /** Where each piece lies on the blanks. Undefined: the shop states no stock, and the parts list says so. */
 export const nestSection = (job: Job): Section | undefined => (isWithoutStock(job) ? undefined : sectionOf(job));

@@ -1,7 +1,7 @@
 import { reportOf } from '../../../report/report.js';
-import type { Block, Fact, Section } from '../block.js';
+import type { Block, Fact, Section } from '../layout/block.js';
 import type { Job } from '../job.js';
-import { toldNumber, wordsOfKey } from '../told-number.js';
+import { toldNumber, wordsOfKey } from '../layout/told-number.js';
 
 /**
  * All that the report knows and no other section tells: made from the report itself, so that what is added there is on

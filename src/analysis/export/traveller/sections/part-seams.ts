@@ -2,9 +2,9 @@ import type { FlatPattern } from '../../../fold/flat-pattern.js';
 import type { SeamJoint } from '../../../join/seam-joint.js';
 import { reportSpotOrder } from '../../../report/assembly.js';
 import { reportSeams, SEAM_COLUMNS, type SeamRow } from '../../../report/seams.js';
-import { BOX, type Block } from '../block.js';
+import { BOX, type Block } from '../layout/block.js';
 import type { Job } from '../job.js';
-import { toldTable } from '../told-table.js';
+import { toldTable } from '../layout/told-table.js';
 import { jointText } from './seams.js';
 
 /** What joins a part to others, and what is done for that while it is alone; none where no seam runs along it. */

@@ -1,9 +1,9 @@
 import { PART_COLUMNS, reportParts, type PartRow } from '../../../report/parts.js';
-import { BOX, type Section } from '../block.js';
+import { BOX, type Section } from '../layout/block.js';
 import { pieceNumber, type Job } from '../job.js';
 import { flatsOfParts } from '../../../stages/flats-to-cut.js';
-import { thumbnail } from '../small-figures.js';
-import { toldTable } from '../told-table.js';
+import { thumbnail } from '../figures/small-figures.js';
+import { toldTable } from '../layout/told-table.js';
 import { flatKey } from './flats.js';
 import { isWithoutStock } from './nest.js';
 

@@ -1,7 +1,7 @@
 import { LEG_COLUMNS, PROFILE_COLUMNS, reportChecks } from '../../../report/checks.js';
-import { BOX, WRITE, type Block, type Section } from '../block.js';
+import { BOX, WRITE, type Block, type Section } from '../layout/block.js';
 import type { Job } from '../job.js';
-import { toldTable } from '../told-table.js';
+import { toldTable } from '../layout/told-table.js';
 
 /** What is measured, mended and spent, with places to write it in. */
 export const recordSection = (job: Job): Section => {

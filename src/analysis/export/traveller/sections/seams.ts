@@ -3,12 +3,12 @@ import { spotRowsOf } from '../../../join/spots/spot-plan.js';
 import { lerp } from '../../../geometry/vec.js';
 import { FACE_JOINT_COLUMNS, reportFaces } from '../../../report/faces.js';
 import { reportSeams, SEAM_COLUMNS, type SeamRow } from '../../../report/seams.js';
-import { BOX, type Block, type Section } from '../block.js';
-import { foldedFigure, type Balloon } from '../folded-figure.js';
+import { BOX, type Block, type Section } from '../layout/block.js';
+import { foldedFigure, type Balloon } from '../figures/folded-figure.js';
 import type { Job } from '../job.js';
-import { CONTENT_WIDTH } from '../lay-block.js';
-import type { Units } from '../units.js';
-import { toldTable } from '../told-table.js';
+import { CONTENT_WIDTH } from '../layout/lay-block.js';
+import type { Units } from '../layout/units.js';
+import { toldTable } from '../layout/told-table.js';
 
 /** Every seam with how it is held and closed, the gap to expect, and its spots. Undefined: the tub has none. */
 export const seamSection = (job: Job): Section | undefined => {

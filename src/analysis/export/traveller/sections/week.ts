@@ -1,9 +1,9 @@
-import { reportWeek, weekText, weekValues, type WeekReport } from '../../../report/week.js';
+import { reportWeek, weekText, weekValues, type WeekReport } from '../../../report/water/week.js';
 import type { Vec2 } from '../../../geometry/vec.js';
-import type { Block, Section } from '../block.js';
+import type { Block, Section } from '../layout/block.js';
 import type { Job } from '../job.js';
-import { CONTENT_WIDTH } from '../lay-block.js';
-import { line, WEIGHT, words, type Figure, type Mark } from '../mark.js';
+import { CONTENT_WIDTH } from '../layout/lay-block.js';
+import { line, WEIGHT, words, type Figure, type Mark } from '../layout/mark.js';
 
 /** A week of work: what goes wrong when, and the chart; nothing where the text states none. */
 export const weekSection = ({ stages }: Job): Section | undefined => {

@@ -1,12 +1,12 @@
 import { lerp } from '../../../geometry/vec.js';
 import { reportSpotOrder, reportWeldOrder, SPOT_ORDER_COLUMNS, WELD_COLUMNS } from '../../../report/assembly.js';
 import type { Place } from '../../../report/numbers.js';
-import { BOX, type Block, type Section } from '../block.js';
-import { foldedFigure } from '../folded-figure.js';
+import { BOX, type Block, type Section } from '../layout/block.js';
+import { foldedFigure } from '../figures/folded-figure.js';
 import type { Job } from '../job.js';
-import { CONTENT_WIDTH } from '../lay-block.js';
-import { toldTable } from '../told-table.js';
-import { placeText } from '../place-text.js';
+import { CONTENT_WIDTH } from '../layout/lay-block.js';
+import { toldTable } from '../layout/told-table.js';
+import { placeText } from '../layout/place-text.js';
 
 /** In which order to spot, tack and weld. Undefined: neither spotted nor welded. */
 export const orderSection = (job: Job): Section | undefined => {

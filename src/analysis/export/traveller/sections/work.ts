@@ -1,9 +1,9 @@
 import { spentArea } from '../../../nest/nest.js';
 import { reportWork, WORK_COLUMNS, type WorkRow } from '../../../report/work.js';
-import type { Fact, Section } from '../block.js';
+import type { Fact, Section } from '../layout/block.js';
 import type { Job } from '../job.js';
-import { toldTable } from '../told-table.js';
-import type { Units } from '../units.js';
+import { toldTable } from '../layout/told-table.js';
+import type { Units } from '../layout/units.js';
 
 /** What the work amounts to, and what it takes and costs by the rates that the shop states. */
 export const workSection = (job: Job): Section => {

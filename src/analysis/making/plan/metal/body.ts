@@ -12,7 +12,7 @@ import {
   type Vec2,
   type Vec3,
 } from '../../../geometry/vec.js';
-import { convexPieces } from '../../../geometry/convex.js';
+import { convexPieces } from '../../../geometry/hulls/convex.js';
 import { hingeOf, inverse, type Rigid } from './rigid.js';
 import { neighboursOf } from '../operations.js';
 

@@ -1,6 +1,6 @@
 /** One side of a bend line against the tools of one machine over one stroke. Lengths mm. */
 import type { Tool, ToolName } from './tools.js';
-import { mirrored, type Convex } from '../../../geometry/convex.js';
+import { mirrored, type Convex } from '../../../geometry/hulls/convex.js';
 import type { Owner } from '../metal/body.js';
 import type { Motion } from '../metal/motion.js';
 import { distancesOf, silhouetteOf, type SideView, type Silhouette } from './side.js';

@@ -1,7 +1,7 @@
 /** One side of a bend line with some of its own bends made, as blocks in the brake's coordinates. Lengths mm. */
 import type { Vec2 } from '../../../geometry/vec.js';
 import { memoBy } from '../../../cache/memo.js';
-import { hullOf, type Convex } from '../../../geometry/convex.js';
+import { hullOf, type Convex } from '../../../geometry/hulls/convex.js';
 import type { Block, Body, Owner } from '../metal/body.js';
 import type { Operation } from '../operations.js';
 import { compose, IDENTITY, type Rigid } from '../metal/rigid.js';

@@ -1,5 +1,5 @@
 /** Does a moving outline meet a tool anywhere in a stroke? Lengths mm. */
-import { gapBetween, type Convex } from '../../../geometry/convex.js';
+import { gapBetween, type Convex } from '../../../geometry/hulls/convex.js';
 import type { Motion } from '../metal/motion.js';
 import type { Tally } from './tally.js';
 

@@ -4,7 +4,7 @@
  */
 import type { FoldingBrake, PressBrake } from '../../../model/tub.js';
 import type { Vec2 } from '../../../geometry/vec.js';
-import { convexPieces, cutAtHeight, type Convex } from '../../../geometry/convex.js';
+import { convexPieces, cutAtHeight, type Convex } from '../../../geometry/hulls/convex.js';
 
 export type ToolName = 'punch' | 'beam' | 'die' | 'table' | 'clamp' | 'clamping beam' | 'bed' | 'leaf';
 

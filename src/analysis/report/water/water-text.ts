@@ -1,0 +1,149 @@
+import { toText } from '../table.js';
+import { PUBLISHED_HEAD } from '../../water/outlet/weir.js';
+import {
+  CHAMBER_COLUMNS,
+  CREASE_COLUMNS,
+  FLOW_END_COLUMNS,
+  flowEnds,
+  OUTLET_COLUMNS,
+  POOL_COLUMNS,
+  PUMP_COLUMNS,
+  SLOPE_COLUMNS,
+  TANK_COLUMNS,
+  type ChamberRow,
+  type JetRow,
+  type OutletRow,
+  type PipeRow,
+  type WaterReport,
+} from './water-rows.js';
+
+const number = (value: number | null, digits: number): string => (value === null ? '' : value.toFixed(digits));
+
+/** The water for a terminal: tables with a line of text before each. */
+export const waterText = (water: WaterReport): string =>
+  (
+    [
+      ['', holdsText(water)],
+      ['', fallsText(water)],
+      ['', drainsText(water)],
+      ['Chambers', chambersText(water)],
+      [
+        'Slopes',
+        toText(
+          SLOPE_COLUMNS,
+          water.slopes.filter(({ gets_wet }) => gets_wet),
+        ),
+      ],
+      ['Creases', toText(CREASE_COLUMNS, water.creases)],
+      ['Pools', toText(POOL_COLUMNS, water.pools)],
+      ['Inflows', toText(FLOW_END_COLUMNS, flowEnds(water))],
+      ['Outlets', toText(OUTLET_COLUMNS, water.outlets)],
+      ['', water.outlets.flatMap(outletLines).join('\n')],
+      ['', outText(water)],
+      ['Tanks', toText(TANK_COLUMNS, water.tanks)],
+      ['Pumps', pumpsText(water)],
+    ] as const
+  )
+    .filter(([, text]) => text !== '')
+    .map(([heading, text]) => (heading === '' ? text : `${heading}:\n${text}`))
+    .join('\n');
+
+/** One chamber is told in what the tub holds. */
+const drainsText = ({ chambers }: WaterReport): string => {
+  const [first, second] = chambers;
+  return first && !second && first.drains_in_min !== null
+    ? `Full, it drains to a film in ${first.drains_in_min.toFixed(1)} min.`
+    : '';
+};
+
+const chambersText = ({ chambers }: WaterReport): string =>
+  chambers.length > 1
+    ? [toText(CHAMBER_COLUMNS, chambers), headText(chambers)].filter((text) => text !== '').join('\n')
+    : '';
+
+/** What a head over an edge is taken from, and that a low one is outside of it. */
+const headText = (chambers: readonly ChamberRow[]): string => {
+  const heads = chambers.flatMap(({ head_mm }) => (head_mm ? [head_mm] : []));
+  if (heads.length === 0) return '';
+  const law =
+    'The head over an edge is that of a thin crest, Q = 2/3 0.62 b sqrt(2 g) h^1.5, drowned by Villemonte (within 5 %), through an opening 0.61 A sqrt(2 g h)';
+  return heads.every((head) => head >= PUBLISHED_HEAD)
+    ? `${law}.`
+    : `${law}, published for heads of ${PUBLISHED_HEAD} mm and more: a lower one may be off by a tenth, and a film clings.`;
+};
+
+const pumpsText = ({ pumps }: WaterReport): string =>
+  pumps.length === 0
+    ? ''
+    : [
+        toText(PUMP_COLUMNS, pumps),
+        'Least: tank at its lowest, threaded bends, a hose that takes 1.37 times what a smooth pipe does (charts of makers: 1.13 to 1.37). Most: tank at rest, the hose as stated.',
+        'Keep plugs and motors dry, feed them through ground-fault protection, and leave wiring to who is licensed for it.',
+      ].join('\n');
+
+/** What the table does not hold: an overflow with the others shut, and how far the head over an edge may be off. */
+const outletLines = (row: OutletRow): readonly string[] => {
+  const { name, is_overflow, others_shut: shut, outlet_head_mm: head, head_least_mm: least, head_most_mm: most } = row;
+  const margin = shut === null || shut.margin_mm === null ? '' : `, ${shut.margin_mm.toFixed(1)} mm below the rim`;
+  const under = shut === null || shut.head_mm === null ? '' : ` under ${shut.head_mm.toFixed(1)} mm${margin}`;
+  return [
+    ...jetLines(name, row.jet),
+    ...pipeLines(name, row.pipe),
+    ...(is_overflow && shut
+      ? [`With the other outlets shut ${name} takes ${shut.inflow_L_min.toFixed(2)} L/min${under}.`]
+      : []),
+    ...(head !== null && least !== null && most !== null
+      ? [
+          `The head over ${name}, ${head.toFixed(1)} mm, lies between ${least.toFixed(1)} and ${most.toFixed(1)} mm by what is published of thin plates${head < PUBLISHED_HEAD ? `, whose heads start at ${PUBLISHED_HEAD} mm: below that a film clings` : ''}.`,
+        ]
+      : []),
+  ];
+};
+
+const pipeLines = (name: string, pipe: PipeRow | null): readonly string[] => {
+  if (!pipe) return [];
+  const { bore_mm, with_air_L_min, full_L_min, depth_mm, speed_mm_s, limits } = pipe;
+  const full = full_L_min === null ? '' : ` and ${full_L_min.toFixed(1)} L/min full`;
+  const runs =
+    depth_mm === null
+      ? `it runs full, at ${((speed_mm_s ?? 0) / 1000).toFixed(2)} m/s`
+      : `it runs ${depth_mm.toFixed(1)} mm deep`;
+  return [
+    `The pipe of ${bore_mm.toFixed(1)} mm below ${name} takes ${with_air_L_min.toFixed(1)} L/min with air in it${full}; ${runs}. The ${limits} limits.`,
+  ];
+};
+
+const jetLines = (name: string, jet: JetRow | null): readonly string[] =>
+  jet
+    ? [
+        `Over ${name} the water runs ${jet.depth_mm.toFixed(1)} mm deep (${jet.depth_least_mm.toFixed(1)} to ${jet.depth_most_mm.toFixed(1)} by the two sources) and ${jet.width_mm.toFixed(0)} mm wide, at ${(jet.speed_mm_s / 1000).toFixed(2)} m/s and ${jet.down_deg.toFixed(0)} deg down.`,
+        `${jet.falls_mm.toFixed(0)} mm below it comes down ${jet.throw_mm.toFixed(0)} mm out${jet.into === null ? '' : `, at the rim of ${jet.into}`}; with all inflows coming this way ${jet.throw_most_mm.toFixed(0)} mm, and straight down as it starts and stops.`,
+        ...(jet.leap_throw_mm === null
+          ? []
+          : [
+              `It is fast enough to leap off the last bend: then it comes down ${jet.leap_throw_mm.toFixed(0)} mm out from there.`,
+            ]),
+      ]
+    : [];
+
+const fallsText = ({ overflow }: WaterReport): string =>
+  overflow && overflow.falls_on.length > 0
+    ? `Overflow falls on ${overflow.falls_on.map(({ name }) => name).join(', ')}.`
+    : '';
+
+const outText = ({ flows, holdup, holdup_L }: WaterReport): string =>
+  flows.length > 0
+    ? `${number(holdup_L, 2)} L is out of the tank while it runs; ${number(holdup.drain_back_L, 2)} L comes back when it stops.`
+    : '';
+
+const holdsText = ({ capacity_L, overflow, liquid, holds, outlets }: WaterReport): string => {
+  if (overflow === null || capacity_L === null) return '';
+  const parts = holds.map(({ level_mm, volume_L }) => `${volume_L.toFixed(2)} L to ${level_mm.toFixed(1)} mm`);
+  const held =
+    parts.length > 1
+      ? `${capacity_L.toFixed(2)} L of ${liquid.name}: ${parts.join(', ')}; the first`
+      : `${capacity_L.toFixed(2)} L of ${liquid.name} to ${overflow.level_mm.toFixed(1)} mm, and`;
+  const into = overflow.into === null ? '' : ` into ${overflow.into}`;
+  const notches = outlets.some(({ form }) => form === 'notch' || form === 'vee') ? ', its notches shut as well,' : '';
+  return `Plugged${notches} it holds ${held} runs over at ${overflow.panels.join(', ')}${into}.`;
+};
