@@ -2,6 +2,7 @@
 import { ROUND_OFF } from '../geometry/tolerance.js';
 import { add, cross, dot, lengthOf, scale, unit, type Vec3 } from '../geometry/vec.js';
 import type { Part } from '../fold/flat-pattern.js';
+import { groupBy } from '../model/group-by.js';
 import type { Joints } from './joints.js';
 import type { RunJoint } from './seam-joint.js';
 import type { SeamRun } from './seam/seam-runs.js';
@@ -115,16 +116,6 @@ const startOrder = (parts: readonly Part[], links: readonly Set<number>[]): read
   parts
     .map((part) => part.index)
     .sort((a, b) => links[b].size - links[a].size || parts[b].faces.length - parts[a].faces.length || a - b);
-
-const groupBy = <T>(items: readonly T[], key: (item: T) => number): ReadonlyMap<number, T[]> => {
-  const groups = new Map<number, T[]>();
-  for (const item of items) {
-    const list = groups.get(key(item));
-    if (list) list.push(item);
-    else groups.set(key(item), [item]);
-  }
-  return groups;
-};
 
 const lockingPairs = (part: number, joins: readonly number[], limits: readonly Limit[]): readonly Lock[] => {
   const alone = joins.filter((other) => !freeDirection(limits.filter((l) => l.other === other).map((l) => l.normal)));

@@ -2,8 +2,9 @@
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import type { Vec2 } from '../geometry/vec.js';
 import { ROUND_OFF } from '../geometry/tolerance.js';
+import { groupBy } from '../model/group-by.js';
 import { plain } from '../model/wording.js';
-import type { Shear } from '../making/blanks.js';
+import { blanksIn, type Shear } from '../making/blanks.js';
 import type { Material } from '../model/tub.js';
 
 export interface Nest {
@@ -139,6 +140,37 @@ export const shearWords = (sheet: NestSheet, length: (mm: number) => string, uni
   const across = shear.lengths.length > 1 ? [`across at ${cuts(shear.lengths)} ${unit}`] : [];
   const along = shear.widths.length > 1 ? [`along at ${cuts(shear.widths)} ${unit}`] : [];
   return `sheared from ${length(stockSize[0])} by ${length(stockSize[1])} ${unit}, ${[...across, ...along].join(' and ')}`;
+};
+
+/** Blanks of one size of which nothing is cut although their sheet is sheared. */
+export interface LeftBlanks {
+  readonly material: Material;
+  readonly thickness: number;
+  /** mm, along and across the rolling direction. */
+  readonly size: Vec2;
+  readonly count: number;
+}
+
+/** What sheets that are sheared leave whole: of each stock, as many sheets as the size that most are cut of takes. */
+export const leftBlanksOf = (sheets: readonly NestSheet[]): LeftBlanks[] => {
+  const stocks = groupBy(sheets.filter(isSheared), ({ material, thickness, stockSize, shear }) =>
+    JSON.stringify([material, thickness, stockSize, shear.lengths, shear.widths]),
+  );
+  return [...stocks.values()].flatMap((cut) => {
+    const [{ material, thickness, shear }] = cut;
+    const sizes = groupBy(blanksIn(shear), String);
+    const cutOf = groupBy(cut, ({ size }) => String(size));
+    const cutOfSize = (key: string): number => cutOf.get(key)?.length ?? 0;
+    const sheared = Math.max(...[...sizes].map(([key, of]) => Math.ceil(cutOfSize(key) / of.length)));
+    return [...sizes]
+      .map(([key, of]): LeftBlanks => ({
+        material,
+        thickness,
+        size: of[0],
+        count: sheared * of.length - cutOfSize(key),
+      }))
+      .filter(({ count }) => count > 0);
+  });
 };
 
 const keptOf = (offcut: Offcut): Offcut | undefined => (Math.min(...offcut.size) < LEAST_OFFCUT ? undefined : offcut);

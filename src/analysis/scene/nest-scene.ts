@@ -2,7 +2,16 @@
 import { mapContour } from '../geometry/contour.js';
 import { plain } from '../model/wording.js';
 import type { SourceId, Tub } from '../model/tub.js';
-import { offcutOf, placePoint, remnantText, shearWords, spentArea, toldOffcutOf, utilisationOf } from '../nest/nest.js';
+import {
+  leftBlanksOf,
+  offcutOf,
+  placePoint,
+  remnantText,
+  shearWords,
+  spentArea,
+  toldOffcutOf,
+  utilisationOf,
+} from '../nest/nest.js';
 import type { Nest, NestCourse, NestSheet, Placement, Unplaced } from '../nest/nest.js';
 import type { Stages } from '../stages/stages.js';
 import { drawnContour, drawnDegrees, drawnLength, note, sheetWords } from './drawn.js';
@@ -44,11 +53,14 @@ const NOTHING = 'Nothing to lay on a sheet yet: no part has a flat pattern that 
 
 type Layout = NestSheetItem['layout'];
 
-const layoutEntries = (nest: Nest, layout: Layout, places: ReadonlyMap<string, SourceId>): SceneEntry[] =>
-  nest.sheets.flatMap((sheet, i) => {
+const layoutEntries = (nest: Nest, layout: Layout, places: ReadonlyMap<string, SourceId>): SceneEntry[] => {
+  const left = leftBlanksOf(nest.sheets).map(
+    ({ size: [along, across], count }) => `${count} × ${drawnLength(along)} × ${drawnLength(across)} mm`,
+  );
+  return nest.sheets.flatMap((sheet, i) => {
     const key = `${layout === 'now' ? '' : 'first-'}sheet:${i + 1}`;
     return [
-      { key, at: undefined, item: sheetItem(sheet, i + 1, layout) },
+      { key, at: undefined, item: sheetItem(sheet, i + 1, layout, left) },
       ...sheet.placed.map((placement): SceneEntry => {
         return {
           key: `${layout === 'now' ? '' : 'first-'}${pieceKey(placement)}`,
@@ -58,8 +70,9 @@ const layoutEntries = (nest: Nest, layout: Layout, places: ReadonlyMap<string, S
       }),
     ];
   });
+};
 
-const sheetItem = (sheet: NestSheet, number: number, layout: Layout): NestSheetItem => {
+const sheetItem = (sheet: NestSheet, number: number, layout: Layout, leftBlanks: readonly string[]): NestSheetItem => {
   const offcut = offcutOf(sheet);
   const [length, width] = sheet.size;
   const size = `${drawnLength(length)} × ${drawnLength(width)} mm`;
@@ -88,6 +101,7 @@ const sheetItem = (sheet: NestSheet, number: number, layout: Layout): NestSheetI
         `${sheet.material}, ${drawnLength(sheet.thickness)} mm`,
         `${sheet.isRemnant ? 'remnant' : 'blank'} ${size}, no. ${sheet.number} of its size, rolled along x`,
         ...(sheared ? [sheared] : []),
+        ...(sheared && leftBlanks.length > 0 ? [`whole blanks left of sheared sheets: ${leftBlanks.join(', ')}`] : []),
         `${sheet.placed.length} pieces`,
         used,
         ...left,

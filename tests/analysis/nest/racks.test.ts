@@ -4,7 +4,7 @@ import { drawSheet } from '../../../src/analysis/export/flat/draw-sheet.js';
 import { blanksIn, racksOf, roomOf } from '../../../src/analysis/making/blanks.js';
 import { nestTub } from '../../../src/analysis/nest/nest-tub.js';
 import { finishNest, nestFlats } from '../../../src/analysis/nest/nest-tub.js';
-import { offcutOf, toldOffcutOf, type Nest } from '../../../src/analysis/nest/nest.js';
+import { leftBlanksOf, offcutOf, toldOffcutOf, type Nest } from '../../../src/analysis/nest/nest.js';
 import { onNoSheet } from '../../../src/analysis/rules/make/on-no-sheet.js';
 import { analyseText } from '../../support/analyse-text.js';
 import { casesOf } from '../../support/cases.js';
@@ -140,6 +140,23 @@ shop "s" { cutter c { bed 1500 by 3000 kerf 1.5 smallest hole 2 } stock steel th
     };
     expect(rack('').unplaced).toEqual([]);
     expect(rack('grain along 250').unplaced).toMatchObject([{ reason: 'larger than every blank' }]);
+  });
+});
+
+describe('a sheared sheet', () => {
+  test('tells the blanks that nothing is cut from', () => {
+    const { stages } = analyseText(
+      `units mm
+sheet skin = steel thickness 1 radius 1.2
+panel plate of skin = (0, 0, 0) (430, 0, 0) (430, 900, 0) (0, 900, 0)
+shop "s" { cutter c { bed 900 by 1000 kerf 1 smallest hole 2 } stock steel thickness 1 1000 by 2000 count 3 grain along 1000 }
+`,
+      { rules: [] },
+    );
+    const { sheets } = finishNest(nestTub(stages, 0));
+    // Of 1000 by 2000 four of 500 by 1000 are sheared: one is cut from.
+    expect(leftBlanksOf(sheets)).toEqual([{ material: 'steel', thickness: 1, size: [500, 1000], count: 3 }]);
+    expect(leftBlanksOf(sheets.map((sheet) => ({ ...sheet, shear: { lengths: [500], widths: [1000] } })))).toEqual([]);
   });
 });
 

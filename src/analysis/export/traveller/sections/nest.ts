@@ -1,5 +1,5 @@
 import { roomOf } from '../../../making/blanks.js';
-import { shearWords, toldOffcutOf, utilisationOf, type NestSheet } from '../../../nest/nest.js';
+import { leftBlanksOf, shearWords, toldOffcutOf, utilisationOf, type NestSheet } from '../../../nest/nest.js';
 import { WHY_UNPLACED } from '../../flat/nest-files.js';
 import type { Block, Section } from '../layout/block.js';
 import { pieceNumber, type Job } from '../job.js';
@@ -23,6 +23,7 @@ const sectionOf = (job: Job): Section => ({
       text: 'Numbers are those of the parts list. The rolling direction runs across the paper. Pieces too small for a number are told by their shape. The drawings for the cutter are the files named sheet.',
     },
     ...job.nest.sheets.flatMap((sheet, i) => sheetBlocks(job, sheet, i + 1)),
+    ...leftBlocks(job),
     ...(job.nest.unplaced.length === 0 ? [] : [unplacedTable(job)]),
   ],
 });
@@ -45,6 +46,17 @@ const sheetBlocks = (job: Job, sheet: NestSheet, number: number): Block[] => {
       caption: `${sheet.placed.length} pieces, ${Math.round(100 * utilisationOf(sheet))} % of the blank used; ${wholeWords(sheet, units)}. Between pieces ${units.lengthOf(room.gap)} (kerf and web), to the edge ${units.lengthOf(room.margin)}`,
     },
   ];
+};
+
+/** Blanks that a sheared sheet leaves whole, for a later job. */
+const leftBlocks = ({ nest, units }: Job): Block[] => {
+  const left = leftBlanksOf(nest.sheets).map(
+    ({ material, thickness, size, count }) =>
+      `${count} of ${material} ${units.fineOf(thickness)}, ${units.length(size[0])} x ${units.length(size[1])} ${units.lengthUnit}, the grain along the ${units.length(size[0])}`,
+  );
+  return left.length === 0
+    ? []
+    : [{ kind: 'text', text: `Whole blanks left of the sheared sheets: ${left.join('; ')}.` }];
 };
 
 /** mm. A remnant is told in whole millimetres, or in twentieths of an inch. */
