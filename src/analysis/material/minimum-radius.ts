@@ -37,15 +37,6 @@ const steelTables: readonly { readonly upToMPa: number; readonly rows: RadiusTab
 
 const FULL_DIN_ANGLE = (120 * Math.PI) / 180;
 
-const MULTIPLES: Readonly<Record<'stainless' | 'copper' | 'brass', Property>> = {
-  stainless: { value: 1, source: 'common practice, no source: annealed 304 takes 0.5 to 1.5 thicknesses' },
-  copper: { value: 1, source: 'common practice, no source: half-hard copper takes 0 to 1 thickness, upper end' },
-  brass: {
-    value: 1,
-    source: 'common practice, no source: quarter to half hard 70/30 brass takes 0 to 1 thickness, upper end',
-  },
-};
-
 const rowOf = (table: RadiusTable, thickness: number): number => {
   const row = table.findIndex(([upTo]) => thickness <= upTo + NOISE);
   return row < 0 ? table.length - 1 : row;
@@ -69,13 +60,8 @@ export const steelRadius = (strengthMPa: number, thickness: number, next: 0 | 1)
  * grade; the others are trade rules in thicknesses.
  */
 export const minimumRadiusOf = ({ metal, thickness, angle, grain }: RadiusQuestion): Property => {
-  const { material } = metal;
   const { tensileMPa, radius } = propertiesOf(metal);
-  if (material === 'steel' || material === 'galvanized') {
-    const next = grain === 'along bends' || angle > FULL_DIN_ANGLE + NOISE ? 1 : 0;
-    return { value: steelRadius(tensileMPa.value, thickness, next), source: DIN_SOURCE };
-  }
   if (radius) return { value: radius.rows[rowOf(radius.rows, thickness)][1] * thickness, source: radius.source };
-  const multiple = MULTIPLES[material === 'aluminium' ? 'stainless' : material];
-  return { value: multiple.value * thickness, source: multiple.source };
+  const next = grain === 'along bends' || angle > FULL_DIN_ANGLE + NOISE ? 1 : 0;
+  return { value: steelRadius(tensileMPa.value, thickness, next), source: DIN_SOURCE };
 };

@@ -17,11 +17,17 @@ export interface MaterialProperties {
   readonly yieldMPa: Property;
   /** Tensile strength to reckon bending forces with: the upper end of what is delivered. */
   readonly tensileMPa: Property;
-  /** Where the smallest radius goes by thickness and grade alone. */
+  /** Smallest radius by thickness and grade alone; of steel it goes by its strength as well and stands in `minimum-radius`. */
   readonly radius?: RadiusMultiples;
 }
 
 const property = (value: number, source: string): Property => ({ value, source });
+
+/** One multiple of whatever thickness. */
+const anyThickness = (multiple: number, source: string): RadiusMultiples => ({
+  rows: [[Infinity, multiple]],
+  source: `common practice, no source: ${source}`,
+});
 
 const STEEL_DENSITY = property(7850, 'handbook value for carbon steel, from memory');
 const STEEL_MODULUS = property(205_000, 'handbook value for carbon steel, from memory');
@@ -51,6 +57,7 @@ export const materialProperties: Readonly<Record<Material, MaterialProperties>> 
     poissonsRatio: STEEL_POISSON,
     yieldMPa: property(290, 'typical of annealed 304 sheet (205 is the least), from memory'),
     tensileMPa: property(720, 'EN 10088-2: 1.4301 540 to 750 MPa, near the upper end, from memory'),
+    radius: anyThickness(1, 'annealed 304 takes 0.5 to 1.5 thicknesses'),
   },
   aluminium: {
     grade: '5052-H32',
@@ -67,6 +74,7 @@ export const materialProperties: Readonly<Record<Material, MaterialProperties>> 
     poissonsRatio: property(0.34, 'handbook value for copper, from memory'),
     yieldMPa: property(250, 'EN 1652: Cu-ETP R240 180 to 300 MPa, from memory'),
     tensileMPa: property(300, 'EN 1652: Cu-ETP R240 240 to 300 MPa, upper end, from memory'),
+    radius: anyThickness(1, 'half-hard copper takes 0 to 1 thickness, upper end'),
   },
   brass: {
     grade: '260 (70/30), quarter to half hard',
@@ -75,6 +83,7 @@ export const materialProperties: Readonly<Record<Material, MaterialProperties>> 
     poissonsRatio: property(0.35, 'handbook value for brass 260, from memory'),
     yieldMPa: property(275, 'handbook value for brass 260, quarter hard, from memory'),
     tensileMPa: property(420, 'handbook value for brass 260, half hard, from memory'),
+    radius: anyThickness(1, 'quarter to half hard 70/30 brass takes 0 to 1 thickness, upper end'),
   },
 };
 

@@ -1,7 +1,7 @@
 /** How to fill the finished tub and look for drops, as it leaves. */
 import type { Stages } from '../stages/stages.js';
 import type { Column } from './table.js';
-import { chamberName } from './water/water.js';
+import { chamberName } from './water/chambers.js';
 import type { MassRow } from './mass.js';
 import { reportNewtons, reportLength, reportLitres, reportMass } from './numbers.js';
 

@@ -1,19 +1,21 @@
 import { toText } from '../table.js';
 import { PUBLISHED_HEAD } from '../../water/outlet/weir.js';
 import {
+  OUTLET_COLUMNS,
+  PUMP_COLUMNS,
+  TANK_COLUMNS,
+  type JetRow,
+  type OutletRow,
+  type PipeRow,
+} from './outlet-rows.js';
+import {
   CHAMBER_COLUMNS,
   CREASE_COLUMNS,
   FLOW_END_COLUMNS,
   flowEnds,
-  OUTLET_COLUMNS,
   POOL_COLUMNS,
-  PUMP_COLUMNS,
   SLOPE_COLUMNS,
-  TANK_COLUMNS,
   type ChamberRow,
-  type JetRow,
-  type OutletRow,
-  type PipeRow,
   type WaterReport,
 } from './water-rows.js';
 

@@ -1,8 +1,8 @@
-import type { ChoiceAxesItem, ChoiceItem, SceneItem } from '../../../language/protocol.js';
+import type { ChoiceAxesItem, ChoiceItem } from '../../../language/protocol.js';
 import { button, html, plain, setAttributes, svg } from '../dom.js';
-import { drawingOf } from '../picture.js';
+import { nextOf, PlottedView } from '../plotted-view.js';
 import type { SceneChanges } from '../store.js';
-import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
+import { rowsOf, type TextTable, type ViewEvents } from '../view.js';
 import { placesBetween, ticksOf, type Scale } from './scale.js';
 
 /** Room for words beside the plot, px. */
@@ -10,17 +10,13 @@ const EDGE = { left: 70, right: 30, top: 30, bottom: 50 };
 const DOT = 6;
 
 /** The choices between two goals: each a point, the one and the other along the axes; one of them can be written into the text. */
-export class ChoicesView implements PreviewView {
-  readonly hint = 'Keys: arrows choose, Enter: text';
-  readonly picture: HTMLElement;
+export class ChoicesView extends PlottedView {
   readonly controls: HTMLElement;
-  private readonly drawing = svg('svg', { class: 'choices-plot', role: 'group', 'aria-label': 'Choices' });
   private readonly write: HTMLButtonElement;
-  private items: ReadonlyMap<string, SceneItem> = new Map();
   private current: string | undefined;
 
-  constructor(private readonly events: ViewEvents) {
-    this.picture = html('div', { class: 'choices picture', tabindex: 0 }, this.drawing);
+  constructor(events: ViewEvents) {
+    super(events, 'choices', 'Choices');
     this.write = button('Write These Values', 'Put the values of this choice into the text', () => {
       if (this.current !== undefined) this.events.taken(this.current);
     });
@@ -31,14 +27,12 @@ export class ChoicesView implements PreviewView {
       button('Next', 'Next choice', () => this.step(1)),
       this.write,
     );
-    this.picture.addEventListener('keydown', (event) => this.onKey(event));
-    new ResizeObserver(() => this.draw()).observe(this.picture);
   }
 
-  update({ items }: SceneChanges): void {
-    this.items = items;
+  override update(changes: SceneChanges): void {
+    this.items = changes.items;
     const points = this.points();
-    if (this.current === undefined || !items.has(this.current))
+    if (this.current === undefined || !this.items.has(this.current))
       this.current = (points.find(([, { isChosen }]) => isChosen) ?? points[0])?.[0];
     this.draw();
   }
@@ -50,31 +44,15 @@ export class ChoicesView implements PreviewView {
     this.draw();
   }
 
-  fit(): void {
-    this.draw();
-  }
-
-  refresh(): void {
-    this.draw();
-  }
-
-  shown(): void {
-    this.draw();
-  }
-
-  toSvg(): SVGSVGElement {
-    return drawingOf(this.drawing);
-  }
-
   table(): TextTable {
     return { caption: 'Choices between two goals', columns: ['Values', 'What they give'], rows: rowsOf(this.points()) };
   }
 
-  keep(): unknown {
+  override keep(): unknown {
     return this.current;
   }
 
-  restore(kept: unknown): void {
+  override restore(kept: unknown): void {
     if (typeof kept === 'string') this.current = kept;
   }
 
@@ -84,7 +62,7 @@ export class ChoicesView implements PreviewView {
       .sort((a, b) => a[1].order - b[1].order);
   }
 
-  private draw(): void {
+  protected draw(): void {
     const axes = [...this.items.values()].find((item): item is ChoiceAxesItem => item.kind === 'choice-axes');
     const points = this.points();
     const [width, height] = [this.picture.clientWidth, this.picture.clientHeight];
@@ -140,18 +118,13 @@ export class ChoicesView implements PreviewView {
     this.events.picked(key, 'preview');
   }
 
-  private step(by: number): void {
-    const keys = this.points().map(([key]) => key);
-    const at = this.current === undefined ? -1 : keys.indexOf(this.current);
-    const next = keys[Math.min(keys.length - 1, Math.max(0, at + by))];
+  protected step(by: 1 | -1): void {
+    const next = nextOf(
+      this.points().map(([key]) => key),
+      (key) => key === this.current,
+      by,
+    );
     if (next !== undefined) this.choose(next);
-  }
-
-  private onKey(event: KeyboardEvent): void {
-    const step = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1 }[event.key];
-    if (step === undefined || event.ctrlKey || event.metaKey || event.altKey) return;
-    event.preventDefault();
-    this.step(step);
   }
 }
 

@@ -1,8 +1,7 @@
-import type { HoursLineItem, HoursMarkItem, SceneItem } from '../../../language/protocol.js';
+import type { HoursLineItem, HoursMarkItem } from '../../../language/protocol.js';
 import { html, plain, setAttributes, svg } from '../dom.js';
-import { drawingOf } from '../picture.js';
-import type { SceneChanges } from '../store.js';
-import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
+import { nextOf, PlottedView } from '../plotted-view.js';
+import { rowsOf, type TextTable, type ViewEvents } from '../view.js';
 import { placesBetween, ticksOf, type Scale } from '../choices/scale.js';
 
 /** Room for words beside the plot, px. */
@@ -11,27 +10,12 @@ const EDGE = { left: 76, right: 24, top: 22, bottom: 44 };
 const GAP = 26;
 
 /** A week of work: one plot below the other, the hours along all of them, a line where something goes wrong. */
-export class HoursView implements PreviewView {
-  readonly hint = 'Keys: arrows choose, Enter: text';
-  readonly picture: HTMLElement;
+export class HoursView extends PlottedView {
   readonly controls = html('div', { class: 'controls' });
-  private readonly drawing = svg('svg', {
-    class: 'choices-plot',
-    role: 'group',
-    'aria-label': 'Hours of a week of work',
-  });
-  private items: ReadonlyMap<string, SceneItem> = new Map();
   private chosen: ReadonlySet<string> = new Set();
 
-  constructor(private readonly events: ViewEvents) {
-    this.picture = html('div', { class: 'hours picture', tabindex: 0 }, this.drawing);
-    this.picture.addEventListener('keydown', (event) => this.onKey(event));
-    new ResizeObserver(() => this.draw()).observe(this.picture);
-  }
-
-  update({ items }: SceneChanges): void {
-    this.items = items;
-    this.draw();
+  constructor(events: ViewEvents) {
+    super(events, 'hours', 'Hours of a week of work');
   }
 
   select(keys: readonly string[]): void {
@@ -39,31 +23,9 @@ export class HoursView implements PreviewView {
     this.draw();
   }
 
-  fit(): void {
-    this.draw();
-  }
-
-  refresh(): void {
-    this.draw();
-  }
-
-  shown(): void {
-    this.draw();
-  }
-
-  toSvg(): SVGSVGElement {
-    return drawingOf(this.drawing);
-  }
-
   table(): TextTable {
     return { caption: 'A week of work', columns: ['What', 'How it goes'], rows: rowsOf(this.items) };
   }
-
-  keep(): unknown {
-    return undefined;
-  }
-
-  restore(): void {}
 
   private lines(): [string, HoursLineItem][] {
     return [...this.items]
@@ -75,7 +37,7 @@ export class HoursView implements PreviewView {
     return [...this.items].filter((entry): entry is [string, HoursMarkItem] => entry[1].kind === 'hours-mark');
   }
 
-  private draw(): void {
+  protected draw(): void {
     const lines = this.lines();
     const [width, height] = [this.picture.clientWidth, this.picture.clientHeight];
     setAttributes(this.drawing, { viewBox: `0 0 ${width} ${height}` });
@@ -151,13 +113,12 @@ export class HoursView implements PreviewView {
     this.events.picked(key, 'preview');
   }
 
-  private onKey(event: KeyboardEvent): void {
-    const step = { ArrowDown: 1, ArrowRight: 1, ArrowUp: -1, ArrowLeft: -1 }[event.key];
-    if (step === undefined || event.ctrlKey || event.metaKey || event.altKey) return;
-    event.preventDefault();
-    const keys = [...this.lines(), ...this.marks()].map(([key]) => key);
-    const at = keys.findIndex((key) => this.chosen.has(key));
-    const next = keys[Math.min(keys.length - 1, Math.max(0, at + step))];
+  protected step(by: 1 | -1): void {
+    const next = nextOf(
+      [...this.lines(), ...this.marks()].map(([key]) => key),
+      (key) => this.chosen.has(key),
+      by,
+    );
     if (next !== undefined) this.choose(next);
   }
 }

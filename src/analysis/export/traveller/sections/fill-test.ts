@@ -1,7 +1,7 @@
 import type { FillTest } from '../../../seal/fill-test.js';
 import { CHAMBER_FILL_COLUMNS, reportFillTest, type FillTestRow } from '../../../report/fill-test.js';
 import { reportTubMass } from '../../../report/mass.js';
-import { chamberName } from '../../../report/water/water.js';
+import { chamberName } from '../../../report/water/chambers.js';
 import { contentOf } from '../../../seal/held-water.js';
 import { BOX, WRITE, type Block, type Section } from '../layout/block.js';
 import { toldTable } from '../layout/told-table.js';

@@ -1,6 +1,6 @@
 import { reportChecks } from '../../../report/checks.js';
 import { reportWater } from '../../../report/water/water.js';
-import type { PumpRow } from '../../../report/water/water-rows.js';
+import type { PumpRow } from '../../../report/water/outlet-rows.js';
 import { reportTubMass, type MassRow } from '../../../report/mass.js';
 import type { Block, Cell, Fact, Section } from '../layout/block.js';
 import type { Job } from '../job.js';
