@@ -177,13 +177,14 @@ describe('an exporter', () => {
 });
 
 describe('an item of the preview', () => {
-  const items = textOf('src/analysis/scene/scene-items.ts');
+  const isOfItems = (file: string): boolean => file.endsWith('-items.ts');
+  const items = filesIn('src/analysis/scene').filter(isOfItems).map(textOf).join('\n');
   const union = items.match(/export type SceneItem =([^;]*);/)?.[1] ?? '';
   const kinds = [
     ...items.matchAll(/^export interface (\w+)[^{]*\{\n(?:(?!\}).*\n)*? {2}readonly kind: '([\w-]+)';/gm),
   ].map(([, type, kind]) => ({ type, kind }));
   const scenes = filesIn('src/analysis/scene')
-    .filter((file) => !file.endsWith('/scene-items.ts'))
+    .filter((file) => !isOfItems(file))
     .map(textOf)
     .join('\n');
   const webview = allText('src/extension/webview');
@@ -191,7 +192,9 @@ describe('an item of the preview', () => {
   const NOT_DRAWN = ['note'];
 
   it('is found', () => {
-    expect(kinds.map(({ kind }) => kind)).toEqual(expect.arrayContaining(['flat-part', 'water-spot', 'bend-row']));
+    expect(kinds.map(({ kind }) => kind)).toEqual(
+      expect.arrayContaining(['flat-part', 'water-spot', 'bend-row', 'hours-line']),
+    );
   });
 
   it.each(kinds)('$kind: made by a scene, sent, drawn, and told in words', ({ type, kind }) => {

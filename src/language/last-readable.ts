@@ -1,6 +1,6 @@
 import type { Tub } from '../analysis/model/tub.js';
 import type { Evaluation } from './analyse.js';
-import { syntaxErrorsOf } from './diagnostics/text-findings.js';
+import { syntaxErrorsOf } from './diagnostics/syntax-findings.js';
 import type { TubDocument } from './lower/text/sources.js';
 import type { Slip } from './protocol.js';
 

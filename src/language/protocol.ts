@@ -8,6 +8,8 @@ import type { SceneItem, View } from '../analysis/scene/scene-items.js';
 export type { ExportFormat, ExportOptions } from '../analysis/export/exporter.js';
 
 export type * from '../analysis/scene/scene-items.js';
+export type * from '../analysis/scene/told-item.js';
+export type * from '../analysis/scene/plot-items.js';
 
 export { PAGE_SCHEME } from './diagnostics/finding-data.js';
 

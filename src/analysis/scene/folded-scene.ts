@@ -13,7 +13,8 @@ import type { Tub } from '../model/tub.js';
 import { seamFastenersOf, type SeamFastener } from '../join/seam-fasteners.js';
 import { creasesOf } from '../solid/thing-bodies.js';
 import { fastenerBodies } from '../solid/fastener-bodies.js';
-import type { Purpose, SceneEntry, Told } from './scene-items.js';
+import type { Purpose, SceneEntry } from './scene-items.js';
+import type { Told } from './told-item.js';
 
 /** Every folded part: its plates and its bent zones with true radii and thickness. */
 export const foldedScene = (stages: Stages): SceneEntry[] => {

@@ -8,6 +8,8 @@
 import type { Vec2, Vec3 } from '../geometry/vec.js';
 import type { SourceId } from '../model/tub.js';
 import type { NestCourse } from '../nest/nest.js';
+import type { Told, ToldItem } from './told-item.js';
+import type { HoursLineItem, HoursMarkItem, ChoiceAxesItem, ChoiceItem } from './plot-items.js';
 
 export type View = 'flat' | 'folded' | 'water' | 'hours' | 'bends' | 'nest' | 'choices';
 
@@ -50,18 +52,6 @@ export interface DrawnFrame {
   readonly u: Vec3;
   readonly v: Vec3;
   readonly normal: Vec3;
-}
-
-/** The same as the picture, in words; a view shows all of them as a table. */
-export interface Told {
-  /** What it is, and its name. */
-  readonly what: string;
-  /** With their units; made from the rows and columns of the report where it tells the same. */
-  readonly facts: readonly string[];
-}
-
-interface ToldItem {
-  readonly told: Told;
 }
 
 /** Something to say instead of, or beside, a picture. */
@@ -296,47 +286,4 @@ export interface NestPieceItem extends ToldItem {
   readonly isPinned: boolean;
   readonly outline: DrawnContour;
   readonly holes: readonly DrawnContour[];
-}
-
-/** How a level, a strainer or a tank goes over the hours of a week of work. */
-export interface HoursLineItem extends ToldItem {
-  readonly kind: 'hours-line';
-  readonly order: number;
-  readonly name: string;
-  readonly unit: string;
-  /** Hour of work, value. */
-  readonly points: readonly Vec2[];
-  readonly limit: number | undefined;
-  /** Hours of work in the week. */
-  readonly total: number;
-}
-
-/** An hour at which something goes wrong. */
-export interface HoursMarkItem extends ToldItem {
-  readonly kind: 'hours-mark';
-  readonly hour: number;
-}
-
-/** What lies along the two axes of the choices. */
-export interface ChoiceAxesItem {
-  readonly kind: 'choice-axes';
-  readonly across: ChoiceAxis;
-  readonly up: ChoiceAxis;
-  readonly told: undefined;
-}
-
-export interface ChoiceAxis {
-  /** As the builder wrote it. */
-  readonly wish: string;
-  readonly unit: string;
-}
-
-/** One of the best choices between two goals, in the units of its axes. */
-export interface ChoiceItem extends ToldItem {
-  readonly kind: 'choice';
-  readonly order: number;
-  readonly across: number;
-  readonly up: number;
-  /** The best one when the first goal counts more. */
-  readonly isChosen: boolean;
 }

@@ -1,11 +1,8 @@
 import type { Finding } from '../../analysis/model/finding.js';
-import { limits } from '../../analysis/model/limits.js';
 import type {
   DrainPath,
   FaceJoint,
   Group as GroupModel,
-  Opening,
-  Outlet as OutletModel,
   Parameter,
   Rim,
   Seam,
@@ -18,16 +15,13 @@ import {
   isAccept,
   isAim,
   isBend,
-  isCutout,
   isExistingFile,
   isFlange,
   isGroup,
-  isHole,
   isInflow,
   isLet,
   isLevel,
   isLiquid,
-  isOutlet,
   isPath,
   isMarks,
   isPin,
@@ -36,7 +30,6 @@ import {
   isSeam,
   isSheet,
   isShop,
-  isSlot,
   isStrip,
   isTank,
   isTubName,
@@ -68,7 +61,6 @@ import { acceptOf, inflowOf, liquidOf, pathOf, tankOf, weekOf, zoneOf } from './
 import { AS_WRITTEN, Lowering, type Numbers, type StandIns, type Things } from './lowering.js';
 import { panelsOf, Sheets } from './panels/panels.js';
 import { ofNearestFile, tellHiddenSheets, tellHiddenValues, tellOwnOnly, tellTakenOver } from './text/nearest-file.js';
-import { OpeningNames, openingsOf, outletOf, spoutOf, type OpeningNode } from './openings.js';
 import { shopOf } from './shops.js';
 import { thingOf } from './things.js';
 import type { PumpContext } from './pumps.js';
@@ -77,6 +69,7 @@ import { dimensionOf } from './values/units.js';
 import { asAngle } from './values/coerce.js';
 import { reportVariants, valuesOfVariant } from './variants.js';
 import { statementsOf } from './text/statements.js';
+import { openingsIn } from './all-openings.js';
 
 /** What is taken instead of what the text states, and the table of places that is shared with the text itself. */
 export interface AsIf {
@@ -257,53 +250,6 @@ const tanksIn = (
     if (tank) tankIndices.set(node, tanks.push(tank) - 1);
   }
   return { tanks, tankIndices };
-};
-
-/** All openings, and of them the outlets, whose places among these go into `outletIndices`. */
-const openingsIn = (
-  lowering: Lowering,
-  statements: readonly Statement[],
-  indices: Indices,
-  outletIndices: Map<Outlet, number>,
-): Pick<Tub, 'openings' | 'outlets'> => {
-  const openings: Opening[] = [];
-  const outlets: OutletModel[] = [];
-  const names = new OpeningNames();
-  for (const node of statements) {
-    if (!isOutlet(node) && !isHole(node) && !isCutout(node) && !isSlot(node)) continue;
-    if (isOutlet(node) && node.form === 'spout') {
-      const spout = spoutOf(lowering, node, indices);
-      if (spout) outletIndices.set(node, outlets.push(spout) - 1);
-      else lowering.lacksOutlet = true;
-      continue;
-    }
-    const made = openingsOf(lowering, node, indices, names);
-    if (isOutlet(node) && made.length === 0) lowering.lacksOutlet = true;
-    if (openings.length + made.length > limits.openings.atMost) {
-      reportTooManyOpenings(lowering, node, openings.length + made.length);
-      continue;
-    }
-    if (isOutlet(node) && made.length > 0) {
-      const outlet = outletOf(lowering, node, made[0], openings.length);
-      if (outlet) {
-        outletIndices.set(node, outlets.length);
-        outlets.push(outlet);
-      }
-    }
-    openings.push(...made);
-  }
-  return { openings, outlets };
-};
-
-/** Said where it happens first; what is too much is left out. */
-const reportTooManyOpenings = (lowering: Lowering, node: OpeningNode, count: number): void => {
-  const { atMost, name } = limits.openings;
-  lowering.reports.add(
-    'value/out-of-range',
-    lowering.idOf(node),
-    `With this the tub has ${count} openings; it needs at most ${atMost}, the limit of ${name}`,
-    { values: { has_count: count, needs_count: atMost } },
-  );
 };
 
 const jointsOf = (

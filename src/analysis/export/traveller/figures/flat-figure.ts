@@ -1,9 +1,7 @@
 /** A flat pattern as a dimensioned drawing: measured from one corner, bend lines with number, direction and angle. */
-import { ROUND_OFF, SAME_TURN } from '../../../geometry/tolerance.js';
 import type { FlatBend, FlatPattern } from '../../../fold/flat-pattern.js';
-import { feetOn, sideUpOf } from '../../../fold/marked-side.js';
-import type { Contour, ContourVertex } from '../../../geometry/contour.js';
-import { extentOfContour, flattenContour, type Extent } from '../../../geometry/contour.js';
+import { sideUpOf } from '../../../fold/marked-side.js';
+import { type Contour, extentOfContour, flattenContour, type Extent } from '../../../geometry/contour.js';
 import { isInside } from '../../../geometry/polygon.js';
 import { add2, distance2, type Vec2 } from '../../../geometry/vec.js';
 import { facingOf, wayOnDrawing } from '../../flat/facing.js';
@@ -22,8 +20,9 @@ import {
   type Mark,
 } from '../layout/mark.js';
 import { widthOf } from '../layout/measure-text.js';
-import { APART, shownOrdinates, type Ordinate, type ShownOrdinate } from './ordinates.js';
+import { shownOrdinates, type Ordinate, type ShownOrdinate } from './ordinates.js';
 import { degreesOf, type Units } from '../layout/units.js';
+import { ordinatesOf, nearAndFar } from './flat-ordinates.js';
 
 export interface FlatFigure {
   readonly figure: Figure;
@@ -33,10 +32,15 @@ export interface FlatFigure {
 
 /** Scales that are drawn to: a whole number makes a rule usable on paper. */
 const SCALES = [1, 2, 2.5, 3, 4, 5, 6, 7, 8, 9, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100];
+
 const LEFT = 21;
+
 const BELOW = 19;
+
 const LABEL = 3.3;
+
 const LABEL_PITCH = 4.1;
+
 /** mm on paper. */
 const CHORD_ERROR = 0.03;
 
@@ -78,6 +82,7 @@ export const flatFigure = ({ flat, nicks, numberOf, letterOf }: Drawable, room: 
 };
 
 const ARROW = 7;
+
 const FACING_PITCH = 34;
 
 /** Arrows to the front, the left or the top of the tub, for the first panel. Undefined: a loose piece. */
@@ -203,57 +208,6 @@ const holeArea = (contour: Contour, letter: string | undefined, place: Place): A
     : [left, top - LABEL, right + 0.6 + widthOf(letter, LABEL, 'bold'), bottom];
 };
 
-const EXTENT_WEIGHT = 1000;
-const BEND_WEIGHT = 500;
-const HOLE_WEIGHT = 300;
-
-const ordinatesOf = (flat: FlatPattern, extent: Extent, axis: 0 | 1): Ordinate[] => {
-  const across = (1 - axis) as 0 | 1;
-  const at = (point: Vec2, weight: number): Ordinate => ({
-    value: point[axis] - extent.min[axis],
-    reach: point[across] - extent.min[across],
-    weight,
-  });
-  const corners = flat.outline.flatMap((from, i): Ordinate[] => {
-    const [before, to] = [
-      flat.outline[(i + flat.outline.length - 1) % flat.outline.length],
-      flat.outline[(i + 1) % flat.outline.length],
-    ];
-    if (isOnTheWay(before, from, to)) return [];
-    return [at([from.x, from.y], Math.hypot(to.x - from.x, to.y - from.y) / 100)];
-  });
-  const square = flat.bends.filter(
-    ({ start, end }) => Math.abs(start[axis] - end[axis]) <= SAME_TURN * distance2(start, end),
-  );
-  const bends = square.flatMap(({ start, end }) => [
-    at(start[across] < end[across] ? start : end, BEND_WEIGHT + distance2(start, end) / 100),
-  ]);
-  const holes = flat.holes.flatMap(({ circle }) => (circle ? [at(circle.center, HOLE_WEIGHT)] : []));
-  const feet = feetOn(flat).flatMap(({ points: [start, end] }) => [at(start, HOLE_WEIGHT), at(end, HOLE_WEIGHT)]);
-  const ends = [extent.min, extent.max].map((corner): Ordinate => ({
-    ...nearestCorner(corners, corner[axis] - extent.min[axis]),
-    weight: EXTENT_WEIGHT,
-  }));
-  return [...ends, ...bends, ...holes, ...feet, ...corners];
-};
-
-/** Does a straight line only pass through the vertex? */
-const isOnTheWay = (before: ContourVertex, at: ContourVertex, to: ContourVertex): boolean => {
-  if (before.bulge !== 0 || at.bulge !== 0) return false;
-  const [ax, ay, bx, by] = [at.x - before.x, at.y - before.y, to.x - at.x, to.y - at.y];
-  return Math.abs(ax * by - ay * bx) <= SAME_TURN * Math.hypot(ax, ay) * Math.hypot(bx, by);
-};
-
-/** The corner that stands at an end of the extent; the lowest when there are several. */
-const nearestCorner = (corners: readonly Ordinate[], value: number): Ordinate => {
-  const there = corners.filter((corner) => Math.abs(corner.value - value) < ROUND_OFF);
-  return {
-    value,
-    weight: 0,
-    reach: there.reduce((low, { reach }) => Math.min(low, reach), there.length > 0 ? Infinity : 0),
-  };
-};
-
 const dimensionMarks = (flat: FlatPattern, extent: Extent, units: Units, place: Place, shrink: number): Mark[] => {
   const [width, height] = [extent.max[0] - extent.min[0], extent.max[1] - extent.min[1]].map((side) => side / shrink);
   const [left, bottom] = place(extent.min);
@@ -302,11 +256,4 @@ const dimensionMarks = (flat: FlatPattern, extent: Extent, units: Units, place: 
     { kind: 'circle', center: [left, bottom], radius: 1.3, width: WEIGHT.plain, fill: 'white' },
     { kind: 'circle', center: [left, bottom], radius: 0.4, width: 0, fill: 'black' },
   ];
-};
-
-/** What is dimensioned on the near side, and what on the far one; no value stands on both. */
-const nearAndFar = (all: readonly Ordinate[], half: number, shrink: number): readonly [Ordinate[], Ordinate[]] => {
-  const near = all.filter(({ reach, weight }) => weight >= HOLE_WEIGHT || reach <= half);
-  const far = all.filter((ordinate) => !near.includes(ordinate));
-  return [near, far.filter(({ value }) => near.every((other) => Math.abs(other.value - value) > APART * shrink))];
 };
