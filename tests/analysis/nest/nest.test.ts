@@ -9,6 +9,7 @@ import { finishNest, nestFlats } from '../../../src/analysis/nest/nest-tub.js';
 import { turnsOf } from '../../../src/analysis/making/grain-turns.js';
 import { casesOf } from '../../support/cases.js';
 import { sheet18 } from '../../support/tub-of.js';
+import { ROUNDING } from './exact-distance.js';
 import { plate, someFlat, stockOf, tubWith } from './random-flats.js';
 import { rowPacking } from './row-packing.js';
 
@@ -52,7 +53,7 @@ const outOfBounds = (nest: Nest, margin: number): number =>
     placed
       .flatMap(placedRings)
       .flat()
-      .filter(({ x, y }) => x < margin || y < margin || x > size[0] - margin || y > size[1] - margin),
+      .filter(({ x, y }) => Math.min(x, y, size[0] - x, size[1] - y) < margin - ROUNDING),
   ).length;
 
 const countPlaced = (nest: Nest): number => nest.sheets.reduce((sum, { placed }) => sum + placed.length, 0);
