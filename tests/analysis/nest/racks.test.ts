@@ -62,7 +62,7 @@ describe('a sheet that is larger than the bed', () => {
 });
 
 describe('pieces that fit just so', () => {
-  test.each([1, 2, 3, 4, 5])('%i by %i in rows with the gap between them fill a sheet to its margins', (n) => {
+  test.each([1, 2, 3, 4, 5])('%i a row and as many rows with the gap between them fill a sheet to its margins', (n) => {
     const tub = tubWith([stockOf([500, 1000], { count: 1 })]);
     const { gap, margin } = roomOf(tub, tub.sheets[0]);
     const side = (whole: number): number => (whole - 2 * margin - (n - 1) * gap) / n;

@@ -126,7 +126,7 @@ describe('a tightened nest', () => {
       shares.push(stripDensity(instance, laid) / stripDensity(instance, nest));
     }
     expect(Math.max(...shares)).toBeLessThan(1 + ROUNDING);
-    expect(shares.reduce((sum, share) => sum + share, 0) / shares.length).toBeLessThan(0.98);
+    expect(shares.reduce((sum, share) => sum + share, 0) / shares.length).toBeLessThan(0.99);
   });
 
   test('progress tells the best so far, with which one may stop at any time', () => {

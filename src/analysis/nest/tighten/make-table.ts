@@ -50,13 +50,13 @@ const oneCell = (left: number, low: number, right: number, high: number): Omit<O
     columns: 2,
     depth: NO_DEPTH,
     cells: ONE_CELL,
-    lists: ONE_LIST,
+    // Of its own: the side to look at first is written into it.
+    lists: Uint32Array.of(1, 0),
   };
 };
 
 const NO_DEPTH = new Float32Array(4);
 const ONE_CELL = new Int32Array(4);
-const ONE_LIST = Uint32Array.of(1, 0);
 
 interface Grid {
   readonly left: number;
