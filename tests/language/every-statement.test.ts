@@ -575,6 +575,43 @@ aim { least let rim  fewest bends  clear tub cabinet at least 3  clear cabinet t
   });
 });
 
+describe('room that must stay', () => {
+  const text = `units mm
+sheet s = stainless 18 ga radius 1.2
+panel base of s = (0, 0, 0) (300, 0, 0) (300, 200, 0)
+removable tray {
+    panel grid of s metal up = (0, 0, 90) (300, 0, 90) (300, 200, 90)
+}
+existing clearing {
+    panel deck of s metal up = (0, 0, 190) (300, 0, 190) (300, 200, 190)
+}
+clear tray tub at least 0.5
+clear clearing tray at least 1/2 in
+`;
+
+  test('comes to the model by what is to stay clear of what', () => {
+    const { clears } = tubOf(text);
+    expect(clears?.map(({ bodies, least }) => [bodies, least])).toEqual([
+      [[0, -1], 0.5],
+      [[1, 0], 12.7],
+    ]);
+  });
+
+  test.each([
+    ['clear tray tray at least 1', 'Both are the same thing'],
+    ['clear tray base at least 1', '`base` is a panel; it needs to be a support, a removable or an existing thing'],
+    ['clear tray tub at least 3 L', 'Clear distance is a volume'],
+    ['clear tray tub at least -1', 'Clear distance is -1'],
+    ['clear tray at least 1', ''],
+    ['clear tray tub', ''],
+    ['clear', ''],
+  ])('%s is refused', (wrong, message) => {
+    const { findings, tub } = analyseText(text.replace('clear tray tub at least 0.5', wrong));
+    expect(findings.map((each) => each.message)).toContainEqual(expect.stringContaining(message));
+    expect(tub.panels).toHaveLength(3);
+  });
+});
+
 describe('measured corners laid flat', () => {
   const measured = `units mm\nsheet s = stainless 18 ga radius 1.2
 point A = (0, 0, 0) point B = (300, 0, 1) point C = (300, 200, 4) point D = (0, 200, 0)

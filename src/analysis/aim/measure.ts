@@ -1,11 +1,9 @@
 /** What is wished of a tub, measured on the real stages. */
 import { areaOfContour } from '../geometry/contour.js';
-import { bodyOf } from '../model/roles.js';
-import type { Aspect, Wish } from '../model/tub.js';
+import type { Aspect, GroupIndex, Wish } from '../model/tub.js';
 import { inDeg, inMm, plain } from '../model/wording.js';
 import { clearanceOfBodies } from '../solid/clearance.js';
-import { bodiesOf, type Body } from '../solid/prisms.js';
-import { bodiesOfThing } from '../solid/thing-bodies.js';
+import type { Body } from '../solid/prisms.js';
 import { flatsToCut } from '../stages/flats-to-cut.js';
 import type { Stages } from '../stages/stages.js';
 
@@ -41,17 +39,8 @@ export const measureAspect = (stages: Stages, aspect: Aspect): number | undefine
   }
 };
 
-/** The folded parts, slabs and things of one body. */
-const metalOf = ({ tub, folded, existing }: Stages, body: number): readonly Body[] => [
-  ...[...folded(), ...existing()]
-    .filter((part) => part !== undefined)
-    .filter(({ plates }) => {
-      const face = plates.find((plate) => plate.face !== undefined)?.face;
-      return face !== undefined && bodyOf(tub, face) === body;
-    })
-    .flatMap(bodiesOf),
-  ...(tub.things ?? []).flatMap(({ group, mesh }) => (group === body ? bodiesOfThing(mesh) : [])),
-];
+const metalOf = (stages: Stages, body: GroupIndex | -1): readonly Body[] =>
+  (stages.pieces().get(body) ?? []).map((piece) => piece.body);
 
 const isAllFlat = (stages: Stages): boolean => stages.flats().every((flat) => flat !== undefined);
 

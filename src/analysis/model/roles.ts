@@ -22,5 +22,9 @@ export const bodyOf = ({ panels, groups }: Pick<Tub, 'panels' | 'groups'>, panel
   return group === undefined || groups?.[group]?.role === 'part' ? -1 : group;
 };
 
+/** For people: `the tub`, or the name of the group. */
+export const toldBody = ({ groups }: Pick<Tub, 'groups'>, body: GroupIndex | -1): string =>
+  body === -1 ? 'the tub' : `\`${groups?.[body]?.name ?? '?'}\``;
+
 /** For people: `support \`stand\``. */
 export const toldGroup = ({ role, name }: Group): string => `${role === 'part' ? 'part' : role} \`${name}\``;

@@ -4,6 +4,7 @@
  * Lengths are mm, angles rad, points are in the tub's frame (x right, y back, z up); any other unit is in the name.
  * The value is immutable JSON. It may be faulty in every way a builder can be wrong: analysis reports, never throws.
  */
+import type { Clear } from './clear.js';
 import type { Opening, Outlet } from './opening.js';
 import type { Group } from './group.js';
 import type { Panel, Rim, StatedBend, Strip } from './panel.js';
@@ -18,6 +19,7 @@ import type { Thing } from './thing.js';
 import type { DrainPath, Inflow, Level, Liquid, Tank, Week, Zone } from './use.js';
 import type { Accept, Aim } from './wish.js';
 
+export type * from './clear.js';
 export type * from './group.js';
 export type * from './opening.js';
 export type * from './panel.js';
@@ -43,6 +45,8 @@ export interface Tub {
   readonly things?: readonly Thing[];
   /** What is not simply of the tub; none unless given. */
   readonly groups?: readonly Group[];
+  /** Room that must stay between them; none unless given. */
+  readonly clears?: readonly Clear[];
   readonly bends: readonly StatedBend[];
   readonly seams: readonly Seam[];
   /** Faces bolted flat on one another; none unless given. */

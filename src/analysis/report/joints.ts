@@ -8,6 +8,7 @@ import {
   type SpotOrderRow,
   type WeldRow,
 } from './assembly.js';
+import { reportClears, type ClearRow } from './clear-distances.js';
 import { reportFaces, type FaceJointRow } from './faces.js';
 import { reportFillTest, type FillTestRow } from './fill-test.js';
 import { reportLeaks, type LeakRow } from './leaks.js';
@@ -18,6 +19,7 @@ import { reportSeams, type SeamRow } from './seams.js';
 export interface JointReport {
   readonly seams: readonly SeamRow[];
   readonly face_joints: readonly FaceJointRow[];
+  readonly clear_distances: readonly ClearRow[];
   readonly leaks: readonly LeakRow[];
   /** Height of the lowest place that is open as drawn and that standing water reaches; null: it holds to its rim. */
   readonly leak_level_mm: number | null;
@@ -34,6 +36,7 @@ export const reportJoints = (stages: Stages): JointReport => {
   return {
     seams: reportSeams(stages),
     face_joints: reportFaces(stages),
+    clear_distances: reportClears(stages),
     leaks: reportLeaks(stages),
     leak_level_mm: lowest ? reportLength(lowest.height) : null,
     fill_test: reportFillTest(stages),

@@ -4,6 +4,7 @@
  */
 import type { Stages } from '../stages/stages.js';
 import { BEND_COLUMNS, reportBends, type BendRow } from './bends.js';
+import { CLEAR_COLUMNS } from './clear-distances.js';
 import { FACE_JOINT_COLUMNS } from './faces.js';
 import { CHAMBER_FILL_COLUMNS, fillTestText } from './fill-test.js';
 import { HARDWARE_COLUMNS, reportHardware, type HardwareRow } from './hardware.js';
@@ -59,6 +60,7 @@ export const reportText = (report: Report): string => {
     ['A week of work', weekText(report.week)],
     ['Seams', toText(SEAM_COLUMNS, report.seams)],
     ['Faces bolted together', toText(FACE_JOINT_COLUMNS, report.face_joints)],
+    ['Clear distances', toText(CLEAR_COLUMNS, report.clear_distances)],
     ['Leaks', toText(LEAK_COLUMNS, report.leaks)],
     ['Hardware and supplies', toText(HARDWARE_COLUMNS, report.hardware)],
     ['Chambers filled one after the other', toText(CHAMBER_FILL_COLUMNS, report.fill_test?.chambers ?? [])],

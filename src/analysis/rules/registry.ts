@@ -61,6 +61,7 @@ import { openingsOverlap } from './shape/openings-overlap.js';
 import { seamApart } from './shape/seam-apart.js';
 import { metalInMetal } from './shape/metal-in-metal.js';
 import { metalNotStated } from './shape/metal-not-stated.js';
+import { notClear } from './shape/not-clear.js';
 import { keepoutEntered } from './shape/keepout-entered.js';
 import { couponImplausible } from './sheet/coupon-implausible.js';
 import { unjoinedEdge } from './seal/unjoined-edge.js';
@@ -148,6 +149,7 @@ export const rules: readonly Rule[] = [
   keepoutEntered,
   metalNotStated,
   metalInMetal,
+  notClear,
 
   // bend
   noSharedEdge,

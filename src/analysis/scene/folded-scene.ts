@@ -4,6 +4,7 @@ import { SAME_HEADING } from '../geometry/tolerance.js';
 import type { Vec3 } from '../geometry/vec.js';
 import { inDeg, inMm } from '../model/wording.js';
 import { FLAT_BEND_COLUMNS, flatBendRow } from '../report/bends.js';
+import { CLEAR_COLUMNS, reportClears } from '../report/clear-distances.js';
 import { toFacts } from '../report/table.js';
 import type { Stages } from '../stages/stages.js';
 import { drawn3, drawnFrame, drawnLength, drawnRing, drawnUnit, note } from './drawn.js';
@@ -51,6 +52,7 @@ export const foldedScene = (stages: Stages): SceneEntry[] => {
     ...fastenerEntries(stages),
     ...stages.existing().flatMap((slab) => existingEntries(stages, slab)),
     ...thingEntries(stages),
+    ...spanEntries(stages),
   ];
 };
 
@@ -80,6 +82,27 @@ const toldFastener = ({ grip, seam }: SeamFastener, name: string): Told => ({
   what: `${name} of seam ${seam}`,
   facts: [`holds ${inMm(grip)} of sheet`],
 });
+
+/** Where things that are kept clear of one another come nearest. */
+const spanEntries = (stages: Stages): SceneEntry[] => {
+  const outcomes = stages.clears();
+  return reportClears(stages).map((row, i): SceneEntry => {
+    const { clear, nearest } = outcomes[i];
+    const name = row.between.join(' to ');
+    return {
+      key: `clear:${row.between.join(':')}:${i}`,
+      at: clear.at,
+      item: {
+        kind: 'span',
+        name,
+        from: drawn3(nearest.points[0]),
+        to: drawn3(nearest.points[1]),
+        text: inMm(nearest.gap),
+        told: { what: `Room, ${name}`, facts: toFacts(CLEAR_COLUMNS, row) },
+      },
+    };
+  });
+};
 
 /** Most triangles that are drawn of one thing: more are no picture of it, and slow to turn. */
 const MOST_DRAWN = 20_000;

@@ -28,6 +28,7 @@ export type SceneItem =
   | PlateItem
   | RollItem
   | ThingItem
+  | SpanItem
   | WaterFaceItem
   | WaterPoolItem
   | WaterLevelItem
@@ -129,6 +130,15 @@ export interface ThingItem extends ToldItem {
   readonly triangles: readonly (readonly [number, number, number])[];
   /** Where its surface turns or ends. */
   readonly creases: readonly (readonly [Vec3, Vec3])[];
+}
+
+/** A line between two places, lettered in its middle: the room between two things. */
+export interface SpanItem extends ToldItem {
+  readonly kind: 'span';
+  readonly name: string;
+  readonly from: Vec3;
+  readonly to: Vec3;
+  readonly text: string;
 }
 
 /** Bent piece of a folded part: see `Roll`. */

@@ -1,3 +1,4 @@
+import { surroundingsOf, type Surroundings } from './surroundings.js';
 import { asKnownShape, asKnownTub } from './known.js';
 import { memo, memoBy } from '../cache/memo.js';
 import { memoSteps } from '../cache/memo-steps.js';
@@ -22,7 +23,6 @@ import { tubMassOf, type TubMass } from '../seal/tub-mass.js';
 import { watertightOf, type SealInput, type Watertight } from '../seal/watertight.js';
 import { fastenerBodies } from '../solid/fastener-bodies.js';
 import { sharedRoomOf, type SharedRoom } from '../solid/shared-room.js';
-import { straightMovesOf, type PlacedStep } from '../solid/straight-moves.js';
 import { shapeOf } from '../shape/build-shape.js';
 import { snapTub, type Snap } from '../shape/contact/snap-corners.js';
 import type { Shape } from '../shape/shape.js';
@@ -30,7 +30,7 @@ import { wetShapeOf } from '../shape/wet-shape.js';
 import { waterOf, type Water } from '../water/water.js';
 
 /** What is known of one tub, each stage computed once, when first asked for. */
-export interface Stages {
+export interface Stages extends Surroundings {
   /** Corners that were rounded by hand are where they are meant to be. */
   readonly tub: Tub;
   /** What was done to them, by panel and corner. */
@@ -52,8 +52,6 @@ export interface Stages {
   readonly fasteners: () => readonly FoldedPart[];
   /** Existing things as slabs of sheet, one for each panel of which it is known on which side its metal lies. */
   readonly existing: () => readonly FoldedPart[];
-  /** The parts in the order in which they go together, each with a straight move that nothing is in the way of. Not while typing. */
-  readonly assembly: () => readonly PlacedStep[];
   /** Metal that takes the same room. */
   readonly sharedRoom: () => readonly SharedRoom[];
   /** The account of all edges, and every leak. */
@@ -100,7 +98,6 @@ export const createStages = (stated: Tub): Stages => {
   const plans = memo(() => plansInOneGo(tub, flats()));
   const existing = memo(() => existingSlabs(tub, shape()));
   const sharedRoom = memoSteps(() => roomShared({ tub, shape: shape(), joints: joints(), ...madeSheet() }, existing()));
-  const assembly = memo(() => straightMovesOf(shape(), parts(), joints(), folded()));
   const mass = memo(() => tubMassOf({ tub, parts: parts(), flats: flats(), folded: folded(), joints: joints() }));
   const fillTest = memo(() =>
     fillTestOf({ tub, water: water(), watertight: watertight(), joints: joints(), mass: mass() }),
@@ -119,7 +116,7 @@ export const createStages = (stated: Tub): Stages => {
     fasteners: memo(() => seamFastenersOf(tub, joints()).flatMap(fastenerBodies)),
     existing,
     sharedRoom,
-    assembly,
+    ...surroundingsOf({ tub, shape, parts, flats, folded, existing, joints }),
     watertight,
     water,
     making,

@@ -1,26 +1,12 @@
-import type {
-  Aim as AimModel,
-  Aspect as AspectModel,
-  GroupIndex,
-  Wish as WishModel,
-} from '../../analysis/model/tub.js';
+import type { Aim as AimModel, Aspect as AspectModel, Wish as WishModel } from '../../analysis/model/tub.js';
 import { limits } from '../../analysis/model/limits.js';
-import {
-  isExistingFile,
-  isGroup,
-  isLet,
-  type Aim,
-  type Aspect,
-  type Bound,
-  type ClearThing,
-  type Wish,
-} from '../generated/ast.js';
+import { isLet, type Aim, type Aspect, type Bound, type Wish } from '../generated/ast.js';
 import { asDimension, listed, NOT_NEGATIVE, POSITIVE, type Range } from './values/coerce.js';
 import { evaluate, valueOf } from './values/evaluate.js';
+import { twoBodies } from './clears.js';
 import type { FreeValue } from './free.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
-import { reportWrongKind, targetOf } from './references.js';
 import { dimensionOf, LENGTH, NUMBER, samePowers } from './values/units.js';
 import { describe } from './values/values.js';
 
@@ -103,22 +89,8 @@ const aspectOf = (
 };
 
 const clearAspect = (lowering: Lowering, { things }: Aspect, indices: Indices): AspectModel | undefined => {
-  const [one, other] = things.map((thing) => bodyAt(lowering, thing, indices));
-  if (one === undefined || other === undefined) return undefined;
-  if (one !== other) return { kind: 'clear', bodies: [one, other] };
-  const message =
-    'Both are the same thing; `clear` needs two, such as `clear tub` and the name of a thing that stands there already';
-  lowering.reports.add('text/wrong-kind', lowering.idOf(things[1]), message);
-  return undefined;
-};
-
-const bodyAt = (lowering: Lowering, { tub, group }: ClearThing, indices: Indices): GroupIndex | -1 | undefined => {
-  if (tub) return -1;
-  const target = targetOf(group);
-  if (!target || !group) return undefined;
-  return isGroup(target) || isExistingFile(target)
-    ? indices.bodyOfGroup(target)
-    : reportWrongKind(lowering, group, 'a support, a removable or an existing thing');
+  const bodies = twoBodies(lowering, things, indices);
+  return bodies && { kind: 'clear', bodies };
 };
 
 const valueAspect = (lowering: Lowering, node: Aspect, free: readonly FreeValue[]): AspectModel | undefined => {

@@ -15,6 +15,7 @@ import {
   isAccept,
   isAim,
   isBend,
+  isClear,
   isExistingFile,
   isFlange,
   isGroup,
@@ -49,6 +50,7 @@ import {
   type Variant,
 } from '../generated/ast.js';
 import { aimOf } from './aim.js';
+import { clearOf } from './clears.js';
 import { freeValuesOf, type FreeValue } from './free.js';
 import { faceJointOf, isOfFaces } from './joins/face-joints.js';
 import { createIndices, type Indices } from './indices.js';
@@ -141,6 +143,7 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[], free: rea
   const pumpContext = { tanks, tankIndices, liquid: liquidModel, corners: (panel: number) => panels[panel].corners };
   const zones = statements.filter(isZone).map((node) => ({ kind: node.kind, zone: zoneOf(lowering, node) }));
   const marks = marksOf(lowering, statements.filter(isMarks), indices);
+  const clears = statements.filter(isClear).flatMap((node) => clearOf(lowering, node, indices) ?? []);
   const pins = statements.filter(isPin).flatMap((node) => pinOf(lowering, node, indices) ?? []);
   return {
     name: title?.name ?? fileName(lowering),
@@ -152,6 +155,7 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[], free: rea
     strips,
     ...(groups.length > 0 ? { groups } : undefined),
     ...(things.length > 0 ? { things } : undefined),
+    ...(clears.length > 0 ? { clears } : undefined),
     outlets,
     openings,
     level: level && within !== undefined ? { at: lowering.idOf(level), within } : undefined,

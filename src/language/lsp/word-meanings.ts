@@ -126,7 +126,7 @@ const meanings: Readonly<Record<string, string>> = {
   bends: 'How many bends are made.',
   fewest: 'In an `aim`: as few bends as the limits leave.',
   clear:
-    'In an `aim`: the least distance between the metal of two things, such as `tub` and what stands there already.',
+    'Room that must stay between the metal of two things, such as `tub` and what stands there already; in an `aim`, the least distance between them.',
   one: 'In an `aim`, `one machine only`: a machine of the shop makes every bend.',
   machine: 'In an `aim`, `one machine only`: a machine of the shop makes every bend.',
   only: 'In an `aim`, `one machine only`: a machine of the shop makes every bend.',

@@ -89,6 +89,7 @@ describe('report', () => {
       'bends',
       'seams',
       'face_joints',
+      'clear_distances',
       'leaks',
       'leak_level_mm',
       'fill_test',

@@ -19,6 +19,7 @@ import { partsSection } from './sections/parts.js';
 import { recordSection } from './sections/records.js';
 import { seamSection } from './sections/seams.js';
 import { weekSection } from './sections/week.js';
+import { surroundingsSection } from './sections/surroundings.js';
 import { workSection } from './sections/work.js';
 import { orderSection } from './sections/weld-order.js';
 import { unitsOf } from './layout/units.js';
@@ -40,6 +41,7 @@ export function* makeTraveller(
     seamSection,
     orderSection,
     hardwareSection,
+    surroundingsSection,
     levelSection,
     fillSection,
     weekSection,

@@ -3,7 +3,7 @@
  * drawing that is made without one and for pictures. One piece per item.
  */
 import earcut from 'earcut';
-import type { PlateItem, RollItem, ThingItem, WaterFaceItem } from '../../../language/protocol.js';
+import type { PlateItem, RollItem, SpanItem, ThingItem, WaterFaceItem } from '../../../language/protocol.js';
 
 export type V3 = readonly [number, number, number];
 export type Tint = 'wet' | 'dry' | 'bent' | 'edge' | 'water' | 'slope0' | 'slope1' | 'slope2' | 'slope3' | 'slope4';
@@ -206,6 +206,20 @@ export const pieceOfThing = madeOnce((key, thing: ThingItem): SolidPiece => {
   for (const [a, b] of thing.creases) soup.edge(a, b, true);
   return finish(key, thing.part, soup, polygons);
 });
+
+/** A line with a bar across each end. */
+export const pieceOfSpan = madeOnce((key, { from, to }: SpanItem): SolidPiece => {
+  const soup = new Soup();
+  const along = minus(to, from);
+  const way = unit(along);
+  const bar = unit(cross(way, Math.abs(way[2]) < 0.9 ? [0, 0, 1] : [1, 0, 0]));
+  soup.line(from, to);
+  for (const end of [from, to]) soup.line(plus(end, bar, -BAR), plus(end, bar, BAR));
+  return { ...finish(key, 'spans', soup, []), middle: plus(from, along, 0.5) };
+});
+
+/** mm. Half of the bar across the end of a line. */
+const BAR = 4;
 
 /** A wet face, one sheet of triangles seen from both sides. */
 export const pieceOfFace = (key: string, face: WaterFaceItem, tint: Tint): SolidPiece => {

@@ -1,0 +1,57 @@
+/** Room that must stay between things, and the room that does. */
+import { keepBy } from '../cache/memo.js';
+import type { Part } from '../fold/flat-pattern.js';
+import { truenessOf } from '../join/seam/seam-gap.js';
+import type { Clear, GroupIndex, Tub } from '../model/tub.js';
+import type { Shape } from '../shape/shape.js';
+import type { Piece } from './body-pieces.js';
+import { nearestOfBodies, worstOfPieces, type Nearness } from './clearance.js';
+import type { Body } from './prisms.js';
+import { slackOf } from './slack.js';
+
+export interface ClearOutcome {
+  readonly clear: Clear;
+  /** As drawn. */
+  readonly nearest: Nearness;
+  /** With every bend and mark off in the worst way. */
+  readonly worst: Nearness;
+}
+
+/** In the order of the text. Cost: O(n log n) in plates, rolls and triangles of both, and the pairs that are near. */
+export const clearOutcomesOf = (
+  tub: Tub,
+  shape: Shape,
+  parts: readonly Part[],
+  pieces: ReadonlyMap<GroupIndex | -1, readonly Piece[]>,
+): readonly ClearOutcome[] => {
+  const { clears = [] } = tub;
+  if (clears.length === 0) return [];
+  const trueness = truenessOf(tub.shop);
+  const slack = slackOf(shape, parts, trueness);
+  return clears.flatMap((clear): ClearOutcome[] => {
+    const [own, theirs] = clear.bodies.map((body) => pieces.get(body) ?? []);
+    // What stands beside the tub is the better key: several things may be kept clear of the tub.
+    const key = (clear.bodies[0] === -1 ? theirs : own).at(0)?.body;
+    const nearest = key && nearestKept(key, own, theirs);
+    if (!key || !nearest) return [];
+    const inputs = [shape.faces, shape.bends, trueness.bends, trueness.marks, theirs.length, ...bodiesIn(own, theirs)];
+    const worst = worstFor(key, inputs, () => worstOfPieces(own, theirs, slack)!);
+    return [{ clear, nearest, worst }];
+  });
+};
+
+const bodiesIn = (own: readonly Piece[], theirs: readonly Piece[]): readonly Body[] =>
+  [...own, ...theirs].map(({ body }) => body);
+
+const worstFor = keepBy<Body, Nearness>();
+
+const nearestFor = keepBy<Body, { readonly of: Nearness | undefined }>();
+
+/** The same object while all metal of both is. */
+const nearestKept = (key: Body, own: readonly Piece[], theirs: readonly Piece[]): Nearness | undefined =>
+  nearestFor(key, [theirs.length, ...bodiesIn(own, theirs)], () => ({
+    of: nearestOfBodies(
+      own.map(({ body }) => body),
+      theirs.map(({ body }) => body),
+    ),
+  })).of;

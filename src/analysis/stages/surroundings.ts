@@ -1,0 +1,39 @@
+import { memo } from '../cache/memo.js';
+import type { FlatPattern, FoldedPart, Part } from '../fold/flat-pattern.js';
+import type { Joints } from '../join/joints.js';
+import type { GroupIndex, Tub } from '../model/tub.js';
+import type { Shape } from '../shape/shape.js';
+import { piecesByBody, type Piece } from '../solid/body-pieces.js';
+import { clearOutcomesOf, type ClearOutcome } from '../solid/clear-outcomes.js';
+import { straightMovesOf, type PlacedStep } from '../solid/straight-moves.js';
+
+/** How the things that a tub stands among keep off one another; each worked out when first asked for. */
+export interface Surroundings {
+  /** The parts in the order in which they go together, each with a straight move that nothing is in the way of. Not while typing. */
+  readonly assembly: () => readonly PlacedStep[];
+  /** All metal by the body that it is of; -1: of the tub with its parts. */
+  readonly pieces: () => ReadonlyMap<GroupIndex | -1, readonly Piece[]>;
+  /** How near things come that are stated to stay clear; none of what has no metal. */
+  readonly clears: () => readonly ClearOutcome[];
+}
+
+export interface Made {
+  readonly tub: Tub;
+  readonly shape: () => Shape;
+  readonly parts: () => readonly Part[];
+  readonly flats: () => readonly (FlatPattern | undefined)[];
+  readonly folded: () => readonly (FoldedPart | undefined)[];
+  readonly existing: () => readonly FoldedPart[];
+  readonly joints: () => Joints;
+}
+
+export const surroundingsOf = ({ tub, shape, parts, flats, folded, existing, joints }: Made): Surroundings => {
+  const pieces = memo(() =>
+    piecesByBody({ tub, flats: flats(), folded: folded(), existing: existing(), joints: joints() }),
+  );
+  return {
+    assembly: memo(() => straightMovesOf(shape(), parts(), joints(), folded())),
+    pieces,
+    clears: memo(() => clearOutcomesOf(tub, shape(), parts(), pieces())),
+  };
+};
