@@ -34,6 +34,7 @@ import { pipeFlat } from './drain/pipe-flat.js';
 import { overflowSmall } from './drain/overflow-small.js';
 import { overflowWetted } from './drain/overflow-wetted.js';
 import { noLip } from './drain/no-lip.js';
+import { noWayOut } from './drain/no-way-out.js';
 import { strainerSmall } from './drain/strainer-small.js';
 import { strainerTooLarge } from './drain/strainer-too-large.js';
 import { strainerTooCoarse } from './drain/strainer-too-coarse.js';
@@ -180,6 +181,7 @@ export const rules: readonly Rule[] = [
   outletStarved,
   outletOverwhelmed,
   outletInside,
+  noWayOut,
   overflowWetted,
   overflowSmall,
   pipeFlat,

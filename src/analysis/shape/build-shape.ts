@@ -7,6 +7,7 @@ import { findBends } from './find-bends.js';
 import { knownContacts } from './contact/known-contacts.js';
 import { markJoins, type Marks } from './mark-joins.js';
 import { neighboursFrom, orientPanels, type Neighbours } from './contact/orient.js';
+import { partedPastFaces } from './ends-on-face.js';
 import { panelFace } from './panel-face.js';
 import { placeOpenings } from './place-openings.js';
 import type { Face, Shape, ShapeFault, Stretch } from './shape.js';
@@ -31,7 +32,10 @@ export function* shapeOf(tub: Tub): Generator<void, Shape> {
   for (const { panels, start, end } of conflicts) faults.push({ kind: 'wet-side-conflict', panels, start, end });
 
   yield;
-  const located = tub.panels.map((panel, i) => faceOf(panel, i, turn, contacts));
+  const located = partedPastFaces(
+    tub,
+    tub.panels.map((panel, i) => faceOf(panel, i, turn, contacts)),
+  );
   yield;
   const { placed, faults: bendFaults } = findBends(tub, located);
   yield;

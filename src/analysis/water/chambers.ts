@@ -2,11 +2,12 @@ import type { Vec3 } from '../geometry/vec.js';
 import { distance, lerp } from '../geometry/vec.js';
 import type { OutletIndex, Tub } from '../model/tub.js';
 import type { FaceIndex } from '../shape/shape.js';
-import { ROUND_OFF } from '../geometry/tolerance.js';
+import { ROUND_OFF, SAME_POINT } from '../geometry/tolerance.js';
 import { contentAt, NO_OPENING, rimPoints } from './capacity.js';
 import type { Drainage } from './flow/drainage.js';
 import { trianglesTouching } from './standing/pools.js';
 import { hollowsOf } from './standing/hollows.js';
+import { landingFinder } from './surface/landing.js';
 import { listOf } from './surface/mesh.js';
 import { panelAt, type Surface } from './surface/surface.js';
 
@@ -61,12 +62,35 @@ export const findChambers = (tub: Tub, surface: Surface, plugged: Drainage, film
       },
     };
   });
-  const order = upstreamFirst(found, (outlet) => tub.outlets[outlet].shut !== true).filter((i) => holds(found[i]));
+  const below = found.length > 1 ? fallsInto(surface, found) : (): undefined => undefined;
+  const known = found.map((chamber): Chamber => {
+    const { spill } = chamber;
+    return { ...chamber, spill: { ...spill, into: spill.into ?? below(chamber) } };
+  });
+  const order = upstreamFirst(known, (outlet) => tub.outlets[outlet].shut !== true).filter((i) => holds(known[i]));
   return order.map((i) => {
-    const { spill, ...chamber } = found[i];
-    const into = nextThatHolds(found, spill.into);
+    const { spill, ...chamber } = known[i];
+    const into = nextThatHolds(known, spill.into);
     return { ...chamber, spill: { ...spill, into: into === undefined ? undefined : order.indexOf(into) } };
   });
+};
+
+/** The chamber into which falls what leaves another over a free edge at its level; undefined: it falls past the tub. */
+const fallsInto = (surface: Surface, chambers: readonly Chamber[]): ((chamber: Chamber) => number | undefined) => {
+  const { mesh, points: places } = surface;
+  const landing = landingFinder(surface);
+  const isAt = (edge: number, { level, spill }: Chamber): boolean => {
+    const [a, b] = [places[mesh.ends[2 * edge]], places[mesh.ends[2 * edge + 1]]];
+    return a[2] === level && b[2] === level && distance(lerp(a, b, 0.5), spill.at) <= SAME_POINT;
+  };
+  return (chamber) => {
+    const edge = [...mesh.borders.keys()].find((each) => isAt(each, chamber));
+    const found = edge === undefined ? undefined : landing(edge, 0.5);
+    if (!found) return undefined;
+    const corners = [...mesh.corners.subarray(3 * found.triangle, 3 * found.triangle + 3)];
+    const into = chambers.findIndex((each) => each !== chamber && corners.some((corner) => each.points.has(corner)));
+    return into < 0 ? undefined : into;
+  };
 };
 
 /** What has no volume, as before an upright plate under which the water gets by, is none. */

@@ -5,6 +5,7 @@ import type { Pool } from '../../water/standing/pools.js';
 import { dividerAt, type Chamber } from '../../water/chambers.js';
 import type { FaceIndex } from '../../shape/shape.js';
 import { spillCause } from '../../water/flow/route/spill-cause.js';
+import { partedOffBy } from '../../water/parted-off.js';
 import { POOL_DEPTH, type Water } from '../../water/water.js';
 import { atPoint, inMm, named, plain } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
@@ -14,7 +15,7 @@ export const pool: Rule = {
   severity: 'warning',
   *check({ tub, water }) {
     const state = water();
-    const drains = state.drained().open.some((isOpen) => isOpen);
+    const drains = state.drained().open.some((isOpen) => isOpen) || tub.outlets.some(({ spout }) => spout);
     const atWorst = new Map(state.tilted().map((tilted) => [tilted.face, tilted]));
     for (const found of state.pools()) {
       // Without any outlet the whole tub is one pool: that is told once, as such.
@@ -26,7 +27,7 @@ export const pool: Rule = {
       // A pool at the worst tilt is told as such.
       if (isFilm && tilted) continue;
       const chamber = chamberOf(state, found);
-      const over = chamber ? chamber.spill.over : dividerBefore(state, found);
+      const over = chamber ? chamber.spill.over : dividerBefore(tub, state, found);
       const held = over === undefined ? undefined : tub.panels[over];
       const size = `${plain(found.volume / 1000, 1)} mL over ${plain(found.area / 100, 1)} cm2`;
       yield {
@@ -71,10 +72,11 @@ const chamberOf = (water: Water, { level, deepest }: Pool): Chamber | undefined 
         holds(water, chamber, deepest),
     );
 
-/** The divider over which a pool runs on that stands in several chambers: those between them are drowned. */
-const dividerBefore = ({ surface, drained }: Water, found: Pool): FaceIndex | undefined => {
+/** The divider over which a pool runs on that stands in several chambers, those between them being drowned; or that is as high as the rim. */
+const dividerBefore = (tub: Tub, water: Water, found: Pool): FaceIndex | undefined => {
+  const { surface, drained } = water;
   const cause = spillCause(surface(), drained(), found);
-  return cause.kind === 'crest' ? dividerAt(surface(), cause.point) : undefined;
+  return cause.kind === 'crest' ? dividerAt(surface(), cause.point) : partedOffBy(tub, water, found);
 };
 
 const holds = (water: Water, { points }: Chamber, place: Vec3): boolean =>

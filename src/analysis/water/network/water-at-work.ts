@@ -2,11 +2,12 @@
 import type { Routed } from '../flow/route/routing.js';
 import { ROUND_OFF } from '../../geometry/tolerance.js';
 import { disjointSets } from '../../geometry/disjoint-sets.js';
-import type { OutletIndex } from '../../model/tub.js';
+import type { OutletIndex, Tub } from '../../model/tub.js';
 import { followInflows, type InflowFlow } from '../flow/inflows.js';
 import type { Routing } from '../flow/route/routing.js';
 import { BALANCED } from '../../model/tolerance.js';
 import { mouthOf } from '../outlet/outlets.js';
+import { fallenFrom } from '../outlet/spout.js';
 import type { Mouth } from './mouths.js';
 import type { Regions } from './regions.js';
 import { settle, type Solved } from './settle.js';
@@ -83,7 +84,10 @@ export const waterAtWork = (input: WorkInput): WaterAtWork => {
     parting,
     regions: site.regions,
     nodes,
-    outlets: [...outletsIn(spilling, followed, groups, overfull.over), ...shutIn(input, nodes, site)],
+    outlets: [
+      ...outletsIn(tub, spilling, followed, { groupOf: groups, over: overfull.over }),
+      ...shutIn(input, nodes, site),
+    ],
   };
 };
 
@@ -215,14 +219,17 @@ const shutIn = (
   });
 
 const outletsIn = (
+  tub: Tub,
   spilling: Spilling,
   flows: readonly InflowFlow[],
-  groupOf: (node: number) => number,
-  over: ReadonlyMap<number, number>,
+  { groupOf, over }: { readonly groupOf: (node: number) => number; readonly over: Overfull['over'] },
 ): readonly OutletAtWork[] => {
   const ends = flows.flatMap((flow) => flow.ends);
   const rateOf = (outlet: OutletIndex): number =>
-    ends.reduce((sum, end) => sum + (end.kind === 'outlet' && end.outlet === outlet ? end.rateMm3S : 0), 0);
+    ends.reduce(
+      (sum, end) => sum + (end.kind === 'outlet' && end.outlet === outlet ? end.rateMm3S : 0),
+      fallenFrom({ tub, net: spilling.net, flows }, outlet),
+    );
   const inGroup = new Map<number, number>();
   for (const { outlet, node } of spilling.mouths) {
     const group = groupOf(node);

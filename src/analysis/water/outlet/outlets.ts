@@ -8,7 +8,7 @@ import { leastThat } from '../../geometry/numeric/least-that.js';
 import { lawOf, type OutletLaw } from './outlet-law.js';
 import { NO_OPENING, rimPoints } from '../capacity.js';
 import { pipeBelow, pipeState, type PipeBelow, type PipeState } from '../pipe/outlet-pipe.js';
-import { spoutJet, spoutPoints, type SpoutJet } from './spout.js';
+import { fallenFrom, spoutJet, spoutPoints, type SpoutJet } from './spout.js';
 import type { Bend } from '../../shape/shape.js';
 import type { FlowNet } from '../flow/flow-net.js';
 import { blockedShareAt, strainerLoss, type StrainerLoss } from './strainer.js';
@@ -23,6 +23,8 @@ export interface OutletState {
   /** Level at which water starts to run in: over a raised edge, if it has one. */
   readonly lip: number;
   readonly rateMm3S: number;
+  /** Of a spout: what of it comes down on the tub again. */
+  readonly againMm3S: number;
   /** With its part of what runs over the rim because the outlets do not take it. */
   readonly comesMm3S: number;
   /** Head over the lip under which it would take all of that, mm. */
@@ -90,10 +92,13 @@ export const outletsAtWork = (input: OutletInput): readonly OutletState[] =>
     return [stateOf(input, mouth, settled ?? aloneAt(input, outlet), isBesideSpout)];
   });
 
-const aloneAt = ({ flows }: OutletInput, outlet: OutletIndex): Settled => {
-  const rateMm3S = flows
+const aloneAt = (input: OutletInput, outlet: OutletIndex): Settled => {
+  const rateMm3S = input.flows
     .flatMap(({ ends }) => ends)
-    .reduce((sum, end) => sum + (end.kind === 'outlet' && end.outlet === outlet ? end.rateMm3S : 0), 0);
+    .reduce(
+      (sum, end) => sum + (end.kind === 'outlet' && end.outlet === outlet ? end.rateMm3S : 0),
+      fallenFrom(input, outlet),
+    );
   return { outlet, rateMm3S, comesMm3S: rateMm3S, level: undefined, group: -1 };
 };
 
@@ -167,6 +172,7 @@ const stateOf = (
     lowest: surface.points[low],
     lip,
     rateMm3S,
+    againMm3S: fallenFrom(input, outlet),
     comesMm3S,
     headNeeded: comesMm3S > rateMm3S ? headFor(mouth, liquid, comesMm3S) : head,
     outletHead: over,

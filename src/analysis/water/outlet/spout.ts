@@ -2,10 +2,12 @@ import { memoBy } from '../../cache/memo.js';
 import { addScaled, cross, distance, dot, lerp, subtract, unit, type Vec3 } from '../../geometry/vec.js';
 import type { OutletIndex, Tub } from '../../model/tub.js';
 import type { Bend, Face, FaceIndex } from '../../shape/shape.js';
+import { spoutOver } from '../../shape/spouts.js';
 import { GRAVITY, manningN } from '../flow/depth.js';
 import type { FlowNet } from '../flow/flow-net.js';
 import { STREAM_WIDTH } from '../flow/hold-up.js';
 import { outletAt, type InflowFlow } from '../flow/inflows.js';
+import type { Fallen } from '../flow/routing.js';
 import type { LiquidData } from '../flow/liquids.js';
 import { inclinationOf } from '../standing/slopes.js';
 import type { Surface } from '../surface/surface.js';
@@ -140,13 +142,34 @@ const outward = ([from, to]: readonly [Vec3, Vec3], corners: readonly Vec3[]): V
   return inside > 0 ? [-across[0], -across[1], 0] : [across[0], across[1], 0];
 };
 
+/** What runs over the edge of a spout and comes down on the tub again, mm3/s. */
+export const fallenFrom = (
+  { tub, net, flows }: Pick<SpoutInput, 'tub' | 'net' | 'flows'>,
+  outlet: OutletIndex,
+): number => fallsIn({ tub, net, flows }, outlet).reduce((sum, [, { flux }]) => sum + flux, 0);
+
+const fallsIn = (
+  { tub, net, flows }: Pick<SpoutInput, 'tub' | 'net' | 'flows'>,
+  outlet: OutletIndex,
+): readonly (readonly [number, Fallen])[] =>
+  tub.outlets[outlet].spout === undefined
+    ? []
+    : flows.flatMap(({ routed }) =>
+        [...(routed?.fallen ?? [])].filter(([edge]) => {
+          const stretch = net.surface.edge(edge).border?.stretch;
+          return stretch !== undefined && spoutOver(tub, net.surface.faces, stretch) === outlet;
+        }),
+      );
+
 const wetParts = ({ tub, net, flows }: SpoutInput, outlet: OutletIndex): SpoutJet['parts'] => {
   const spans = new Map<number, readonly [number, number]>();
-  for (const end of flows.flatMap(({ routed }) => routed?.ends ?? [])) {
-    if (end.kind !== 'edge' || outletAt(tub, net, end) !== outlet) continue;
-    const known = spans.get(end.edge) ?? end.span;
-    spans.set(end.edge, [Math.min(known[0], end.span[0]), Math.max(known[1], end.span[1])]);
-  }
+  const wet = (edge: number, span: readonly [number, number]): void => {
+    const known = spans.get(edge) ?? span;
+    spans.set(edge, [Math.min(known[0], span[0]), Math.max(known[1], span[1])]);
+  };
+  for (const end of flows.flatMap(({ routed }) => routed?.ends ?? []))
+    if (end.kind === 'edge' && outletAt(tub, net, end) === outlet) wet(end.edge, end.span);
+  for (const [edge, { span }] of fallsIn({ tub, net, flows }, outlet)) wet(edge, span);
   return [...spans]
     .sort(([p], [q]) => p - q)
     .map(([edge, span]) => {

@@ -7,11 +7,12 @@ import { tankBalance, type TankBalance } from './tank.js';
 export const shareOfTank = (tub: Tub, { outlets }: Water, { under }: Tank): number => {
   const tanksUnder = (outlet: number): number => tub.tanks.filter((tank) => tank.under.includes(outlet)).length;
   const states = outlets();
-  const all = states.reduce((sum, { rateMm3S }) => sum + rateMm3S, 0);
+  const out = ({ rateMm3S, againMm3S }: (typeof states)[number]): number => Math.max(0, rateMm3S - againMm3S);
+  const all = states.reduce((sum, state) => sum + out(state), 0);
   if (all <= 0) return 1 / Math.max(1, ...under.map(tanksUnder));
   return under.reduce((sum, outlet) => {
-    const rate = states.find((state) => state.outlet === outlet)?.rateMm3S ?? 0;
-    return sum + rate / all / tanksUnder(outlet);
+    const state = states.find((each) => each.outlet === outlet);
+    return sum + (state ? out(state) : 0) / all / tanksUnder(outlet);
   }, 0);
 };
 

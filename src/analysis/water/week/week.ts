@@ -22,6 +22,8 @@ export interface OutletAtHour {
   /** Infinity: no level is enough. */
   readonly level: number;
   readonly rateMm3S: number;
+  /** What of it comes down on the tub again. */
+  readonly againMm3S: number;
 }
 
 export interface TankAtHour {
@@ -174,6 +176,7 @@ const lookAt = ({ tub, water, working }: WeekModel, { blocked, lost }: WeekState
       blocked: blocked.get(state.outlet),
       level: levelOver(water, outlets, state),
       rateMm3S: state.rateMm3S,
+      againMm3S: state.againMm3S,
     })),
     tanks: tub.tanks.map((tank, i): TankAtHour => {
       const volume = Math.max(0, balanceWith(tub, water, tank, holdUp).leftWhileRunning - lost[i]);
@@ -222,7 +225,8 @@ const after = (
   const nights = Math.floor(hour / week.hoursPerDay + NOISE) - Math.floor(now.hour / week.hoursPerDay + NOISE);
   const idle = nights * (24 - week.hoursPerDay) * HOUR;
   const beside = now.outlets.reduce(
-    (sum, { outlet, rateMm3S }) => sum + (tub.tanks.some(({ under }) => under.includes(outlet)) ? 0 : rateMm3S),
+    (sum, { outlet, rateMm3S, againMm3S }) =>
+      sum + (tub.tanks.some(({ under }) => under.includes(outlet)) ? 0 : rateMm3S - againMm3S),
     0,
   );
   const gone = ((week.splashMm3S ?? 0) + beside) * seconds + (week.evaporatesMm3S ?? 0) * (seconds + idle);

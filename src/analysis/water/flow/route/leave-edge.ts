@@ -28,9 +28,13 @@ const flatTriangleAt = (net: FlowNet, edge: number): number | undefined =>
 export const fall = (state: Routing, edge: number, u: number, flux: number, over: Pair = [u, u]): void => {
   const landing = state.net.landing(edge, u);
   if (!landing) return state.out.edge(edge, flux, over);
+  const known = state.fallen.get(edge);
+  state.fallen.set(edge, { flux: (known?.flux ?? 0) + flux, span: spanOf(known?.span ?? over, over) });
   if (isWatched(state, landing.triangle, flux)) return;
   push(state, { kind: 'thread', ...landing, flux }, heightOn(state.net, edge, u));
 };
+
+const spanOf = (p: Pair, q: Pair): Pair => [Math.min(p[0], q[0]), Math.max(p[1], q[1])];
 
 /** A film that leaves comes down in as many places as it is cut into. */
 export const fallAlong = (state: Routing, edge: number, u: Pair, flux: Pair): void => {

@@ -45,7 +45,14 @@ export interface Routed {
   readonly through: ReadonlyMap<number, number>;
   /** What came to standing water of that kind. */
   readonly stopped: ReadonlyMap<number, number>;
+  /** By edge: what fell from it and came down on the tub again. */
+  readonly fallen: ReadonlyMap<number, Fallen>;
   readonly faces: ReadonlySet<FaceIndex>;
+}
+
+export interface Fallen {
+  readonly flux: number;
+  readonly span: readonly [number, number];
 }
 
 /** Standing water that flows come to and leave by a law of its own, not at its lowest places. */
@@ -99,6 +106,7 @@ export interface Routing {
   readonly atNode: Map<number, number>;
   readonly through: Map<number, number>;
   readonly stopped: Map<number, number>;
+  readonly fallen: Map<number, Fallen>;
   /** How often standing water has run off. */
   readonly rounds: Map<number, number>;
   readonly bands: Band[];
@@ -124,6 +132,7 @@ export const startRouting = (
     atNode: new Map(),
     through: new Map(),
     stopped: new Map(),
+    fallen: new Map(),
     rounds: new Map(),
     bands: [],
     streams: [],
@@ -137,13 +146,14 @@ export const startRouting = (
   return state;
 };
 
-export const routedOf = ({ out, bands, streams, through, stopped, faces }: Routing): Routed => ({
+export const routedOf = ({ out, bands, streams, through, stopped, fallen, faces }: Routing): Routed => ({
   ends: out.ends(),
   entries: out.entries(),
   bands,
   streams,
   through,
   stopped,
+  fallen,
   faces,
 });
 
