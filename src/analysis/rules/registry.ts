@@ -33,6 +33,7 @@ import { siphons } from './pump/siphons.js';
 import { pipeFlat } from './drain/pipe-flat.js';
 import { overflowSmall } from './drain/overflow-small.js';
 import { overflowWetted } from './drain/overflow-wetted.js';
+import { crestOverwhelmed } from './drain/crest-overwhelmed.js';
 import { noLip } from './drain/no-lip.js';
 import { noWayOut } from './drain/no-way-out.js';
 import { strainerSmall } from './drain/strainer-small.js';
@@ -182,6 +183,7 @@ export const rules: readonly Rule[] = [
   outletOverwhelmed,
   outletInside,
   noWayOut,
+  crestOverwhelmed,
   overflowWetted,
   overflowSmall,
   pipeFlat,

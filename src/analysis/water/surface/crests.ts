@@ -53,7 +53,7 @@ const crestOf = (shape: Shape, dividers: Dividers, bend: Bend): Crests | undefin
   if (!normals) return undefined;
   const along = unit(subtract(bend.end, bend.start));
   const ends = [bend.start, bend.end].map((end) =>
-    arcAt(bend, { end, along, ways: [p.wayFrom(end), q.wayFrom(end)] }, normals),
+    arcAt({ bend, radius: bend.radius + bend.thickness, end, along, ways: [p.wayFrom(end), q.wayFrom(end)] }, normals),
   );
   const [first, last] = ends;
   if (!first || !last) return undefined;
@@ -111,12 +111,16 @@ const sideOf = ({ corners, frame, stretches, usable }: Face, bend: Bend, edge: n
 const UP: Vec3 = [0, 0, 1];
 
 /** Normals of the round from one panel to the other: at its ends, at its top, and midway. */
-const arcNormals = (a: Vec3, b: Vec3): readonly Vec3[] | undefined => {
+export const arcNormals = (a: Vec3, b: Vec3): readonly Vec3[] | undefined => {
   if (dot(a, UP) > 1 - NOISE || dot(b, UP) > 1 - NOISE) return undefined;
   return [a, unit(add(a, UP)), UP, unit(add(UP, b)), b];
 };
 
-interface CrestEnd {
+export interface RoundEnd {
+  readonly bend: Bend;
+  /** Of the round. */
+  readonly radius: number;
+  /** Sharp corner. */
   readonly end: Vec3;
   readonly along: Vec3;
   /** Along both panels' edges that leave it. */
@@ -124,11 +128,13 @@ interface CrestEnd {
 }
 
 /** The places of the round with those normals, in the plane of the two edges that leave this end of the crest. */
-const arcAt = (bend: Bend, { end, along, ways }: CrestEnd, normals: readonly Vec3[]): readonly Vec3[] | undefined => {
+export const arcAt = (
+  { bend, radius, end, along, ways }: RoundEnd,
+  normals: readonly Vec3[],
+): readonly Vec3[] | undefined => {
   const across = cross(ways[0], ways[1]);
   const slant = dot(across, along);
   if (Math.abs(slant) < SAME_WAY) return undefined;
-  const radius = bend.radius + bend.thickness;
   const out = unit(add(normals[0], normals[normals.length - 1]));
   const middle = addScaled(end, out, -radius / Math.cos(bend.angle / 2));
   return normals.map((normal) => {

@@ -12,6 +12,7 @@ import { dividersOf, letsBy } from '../../shape/account/dividers.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../../shape/shape.js';
 import { crestsOf, rounded, type Rounding } from './crests.js';
 import { cutFace } from './cut-face.js';
+import { dividerCrests } from './divider-crests.js';
 import type { PlacedMesh } from './face-mesh.js';
 import { splitSides, type EdgeStop } from './face-regions.js';
 import type { BorderLine } from './mesh.js';
@@ -33,22 +34,25 @@ export const partedFaces = (tub: Tub, shape: Shape, isTight: boolean): Parted | 
   const crests = crestsOf(shape, dividers);
   if (dividers.size === 0 && crests.facets.length === 0) return undefined;
   const skins = skinsOf(shape, dividers, (opening) => !isTight && letsBy(tub, opening));
+  const { footprints, ...capped } = dividerCrests(shape, skins);
   const faces = [
     ...skins.faces,
-    ...crests.facets.map(({ panel, corners, normal }) => skin(shape.faces[panel], corners, normal)),
+    ...[...crests.facets, ...capped.facets].map(({ panel, corners, normal }) =>
+      skin(shape.faces[panel], corners, normal),
+    ),
   ];
-  const roundings = byFace(crests.roundings);
+  const roundings = byFace([...crests.roundings, ...capped.roundings]);
   const involved = new Set<number>(dividers.keys());
   for (let i = shape.faces.length; i < faces.length; i++) involved.add(i);
   for (const on of roundings.keys()) {
     involved.add(on);
     for (const stretch of faces[on].stretches.flat()) for (const { face } of stretch.mates) involved.add(face);
   }
-  for (const { on } of skins.footprints) {
+  for (const { on } of footprints) {
     involved.add(on);
     for (const stretch of skins.faces[on].stretches.flat()) for (const { face } of stretch.mates) involved.add(face);
   }
-  return { ...skins, faces, dividers: new Set(dividers.keys()), roundings, involved };
+  return { ...skins, faces, footprints, dividers: new Set(dividers.keys()), roundings, involved };
 };
 
 const byFace = (roundings: readonly Rounding[]): Parted['roundings'] => {

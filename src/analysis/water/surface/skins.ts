@@ -28,6 +28,17 @@ export interface Footprint {
   readonly ring: readonly Vec3[];
 }
 
+/** Both sides of a divider, each with a corner where each stretch of its edge starts. */
+export interface DividerOutline {
+  readonly front: readonly Vec3[];
+  readonly back: readonly Vec3[];
+  /** Index of the face that is its other side. */
+  readonly backFace: number;
+  /** By stretch: the face that is its edge there, and the index of the footprint that it leaves where it stands. */
+  readonly edges: readonly (number | undefined)[];
+  readonly feet: readonly (number | undefined)[];
+}
+
 /** All faces that the liquid meets. */
 export interface Skins {
   /** The faces of the tub, and after them the other sides and edges of dividers: their `panel` is the divider. */
@@ -35,6 +46,7 @@ export interface Skins {
   readonly footprints: readonly Footprint[];
   /** Outlines of the wet faces of dividers, as they meet what they stand on. */
   readonly fronts: ReadonlyMap<FaceIndex, readonly Vec3[]>;
+  readonly outlines: ReadonlyMap<FaceIndex, DividerOutline>;
   /** Openings through dividers, which let the liquid by. */
   readonly passages: ReadonlySet<number>;
 }
@@ -44,6 +56,7 @@ export const skinsOf = (shape: Shape, dividers: Dividers, passesBy: (opening: nu
   const faces: Face[] = [...shape.faces];
   const footprints: Footprint[] = [];
   const fronts = new Map<FaceIndex, readonly Vec3[]>();
+  const outlines = new Map<FaceIndex, DividerOutline>();
   const passages = new Set<number>();
   const backOf = new Map<FaceIndex, number>();
   for (const face of dividers.keys()) backOf.set(face, faces.push(shape.faces[face]) - 1);
@@ -68,6 +81,9 @@ export const skinsOf = (shape: Shape, dividers: Dividers, passesBy: (opening: nu
     const behind = (ring: readonly Vec3[]): readonly Vec3[] =>
       ring.map((p) => addScaled(p, own.frame.normal, -divider.thickness));
     faces[backOf.get(divider.face)!] = skin(own, [...back].reverse(), scale(own.frame.normal, -1));
+    const edges: (number | undefined)[] = sides.map(() => undefined);
+    const feet = [...edges];
+    outlines.set(divider.face, { front, back, backFace: backOf.get(divider.face)!, edges, feet });
     sides.forEach(({ on, isFree }, i) => {
       const [before, next] = [(i + sides.length - 1) % sides.length, (i + 1) % sides.length];
       const lengths = [
@@ -75,15 +91,16 @@ export const skinsOf = (shape: Shape, dividers: Dividers, passesBy: (opening: nu
         [back[i], back[next]],
       ] as const;
       if (on !== undefined)
-        footprints.push({ on, ring: covering(lengths, !sides[before].isFree, !sides[next].isFree) });
+        feet[i] = footprints.push({ on, ring: covering(lengths, !sides[before].isFree, !sides[next].isFree) }) - 1;
       else if (isFree && distance(front[i], front[next]) > SAME_POINT)
-        faces.push(
-          skin(
-            own,
-            [front[next], front[i], back[i], back[next]],
-            unit(cross(subtract(front[next], front[i]), own.frame.normal)),
-          ),
-        );
+        edges[i] =
+          faces.push(
+            skin(
+              own,
+              [front[next], front[i], back[i], back[next]],
+              unit(cross(subtract(front[next], front[i]), own.frame.normal)),
+            ),
+          ) - 1;
     });
     for (const opening of through) {
       passages.add(opening.opening);
@@ -97,7 +114,7 @@ export const skinsOf = (shape: Shape, dividers: Dividers, passesBy: (opening: nu
       });
     }
   }
-  return { faces, footprints, fronts, passages };
+  return { faces, footprints, fronts, outlines, passages };
 };
 
 /** mm. A footprint reaches this far under what the divider ends against, so that rounding leaves no sliver between them. */
