@@ -2,7 +2,7 @@ import { dot } from '../geometry/vec.js';
 import type { Tub } from '../model/tub.js';
 import type { FaceIndex } from '../shape/shape.js';
 import { spoutOver } from '../shape/spouts.js';
-import { spillCause } from './flow/spill-cause.js';
+import { spillCause } from './flow/route/spill-cause.js';
 import { trianglesTouching, type Pool } from './standing/pools.js';
 import type { Surface } from './surface/surface.js';
 import type { Water } from './water.js';

@@ -4,7 +4,7 @@ import type { Analysis } from '../../../src/language/analyse.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
 import type { Water } from '../../../src/analysis/water/water.js';
 import { analyseText, codesOf } from '../../support/analyse-text.js';
-import { BOX, boxVolume, inflowAt, outletAt, partedBox } from '../../support/parted-box.js';
+import { BOX, boxVolume, inflowAt, outletAt, partedBox } from '../../support/tubs/parted-box.js';
 
 const waterOf = ({ tub }: Analysis): Water => createStages(tub).water();
 const litres = (perMinute: number): number => (perMinute * 1e6) / 60;

@@ -7,7 +7,7 @@ import { GRAVITY, manningN } from '../flow/depth.js';
 import type { FlowNet } from '../flow/flow-net.js';
 import { STREAM_WIDTH } from '../flow/hold-up.js';
 import { outletAt, type InflowFlow } from '../flow/inflows.js';
-import type { Fallen } from '../flow/routing.js';
+import type { Fallen } from '../flow/route/routing.js';
 import type { LiquidData } from '../flow/liquids.js';
 import { inclinationOf } from '../standing/slopes.js';
 import type { Surface } from '../surface/surface.js';

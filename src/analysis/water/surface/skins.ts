@@ -81,27 +81,8 @@ export const skinsOf = (shape: Shape, dividers: Dividers, passesBy: (opening: nu
     const behind = (ring: readonly Vec3[]): readonly Vec3[] =>
       ring.map((p) => addScaled(p, own.frame.normal, -divider.thickness));
     faces[backOf.get(divider.face)!] = skin(own, [...back].reverse(), scale(own.frame.normal, -1));
-    const edges: (number | undefined)[] = sides.map(() => undefined);
-    const feet = [...edges];
-    outlines.set(divider.face, { front, back, backFace: backOf.get(divider.face)!, edges, feet });
-    sides.forEach(({ on, isFree }, i) => {
-      const [before, next] = [(i + sides.length - 1) % sides.length, (i + 1) % sides.length];
-      const lengths = [
-        [front[i], front[next]],
-        [back[i], back[next]],
-      ] as const;
-      if (on !== undefined)
-        feet[i] = footprints.push({ on, ring: covering(lengths, !sides[before].isFree, !sides[next].isFree) }) - 1;
-      else if (isFree && distance(front[i], front[next]) > SAME_POINT)
-        edges[i] =
-          faces.push(
-            skin(
-              own,
-              [front[next], front[i], back[i], back[next]],
-              unit(cross(subtract(front[next], front[i]), own.frame.normal)),
-            ),
-          ) - 1;
-    });
+    const edges = edgesOf({ own, sides, front, back }, { faces, footprints });
+    outlines.set(divider.face, { front, back, backFace: backOf.get(divider.face)!, ...edges });
     for (const opening of through) {
       passages.add(opening.opening);
       const ring = ringIn(own, opening);
@@ -115,6 +96,35 @@ export const skinsOf = (shape: Shape, dividers: Dividers, passesBy: (opening: nu
     }
   }
   return { faces, footprints, fronts, outlines, passages };
+};
+
+interface BothSides extends Pick<DividerOutline, 'front' | 'back'> {
+  readonly own: Face;
+  readonly sides: readonly DividerSide[];
+}
+
+/** Along each stretch of a divider's edge: where it is free the face that it is there, else what it covers of what it stands on. */
+const edgesOf = (
+  { own, sides, front, back }: BothSides,
+  made: { readonly faces: Face[]; readonly footprints: Footprint[] },
+): Pick<DividerOutline, 'edges' | 'feet'> => {
+  const edges: (number | undefined)[] = sides.map(() => undefined);
+  const feet = [...edges];
+  sides.forEach(({ on, isFree }, i) => {
+    const [before, next] = [(i + sides.length - 1) % sides.length, (i + 1) % sides.length];
+    const lengths = [
+      [front[i], front[next]],
+      [back[i], back[next]],
+    ] as const;
+    if (on !== undefined) {
+      const ring = covering(lengths, !sides[before].isFree, !sides[next].isFree);
+      feet[i] = made.footprints.push({ on, ring }) - 1;
+    } else if (isFree && distance(front[i], front[next]) > SAME_POINT) {
+      const out = unit(cross(subtract(front[next], front[i]), own.frame.normal));
+      edges[i] = made.faces.push(skin(own, [front[next], front[i], back[i], back[next]], out)) - 1;
+    }
+  });
+  return { edges, feet };
 };
 
 /** mm. A footprint reaches this far under what the divider ends against, so that rounding leaves no sliver between them. */
