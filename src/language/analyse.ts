@@ -163,7 +163,11 @@ export function* everyFinding(
 ): Generator<undefined, readonly Finding[]> {
   const ofRules = yield* steps(runRules(stages, options));
   const own = withoutFollowers(stages.tub, standIns, ofRules.filter(isOfKnownCode));
-  return sortFindings(withoutLostBlocks(document, sources, [...ofText, ...own]));
+  return sortFindings(withoutLostBlocks(document, sources, [...ofText, ...own])).map((finding) => {
+    const origin = sources.originOf(finding.at);
+    if (origin === undefined) return finding;
+    return { ...finding, related: [...finding.related, { at: origin, message: 'It is made of this' }] };
+  });
 }
 
 /**

@@ -10,6 +10,7 @@ import { KeptAnalyses } from './kept-analyses.js';
 import { KeptOutcomes } from './solve/kept-outcomes.js';
 import type { Services, TubAddedServices, TubServices } from './services.js';
 import { TubGeneratedModule, TubGeneratedSharedModule } from './generated/module.js';
+import { TubReferences } from './names/references.js';
 import { TubScopeComputation, TubScopeProvider } from './names/scope.js';
 import { SyntaxMessages } from './parser/syntax-messages.js';
 import { TubCompletion } from './lsp/completion/completion.js';
@@ -51,6 +52,7 @@ const tubModule: Module<TubServices, PartialLangiumServices & TubAddedServices> 
     Validator: (services) => new TubValidator(services, services.analysis.Analyses),
   },
   references: {
+    References: (services) => new TubReferences(services),
     Linker: (services) => services.direct.Linker,
     ScopeComputation: (services) => services.direct.ScopeComputation,
     ScopeProvider: (services) => services.direct.ScopeProvider,

@@ -542,6 +542,28 @@ rim stand.arm.a.start\nrim tray.grid[P Q]\npoint P = (0, 0, 90)  point Q = (300,
   });
 });
 
+describe('groups that are made', () => {
+  const text = `units mm\nsheet s = stainless 18 ga radius 1.2
+support leg {\n    panel post of s = (0, 0, 0) (0, 0, -90) (30, 0, -90)\n}
+mirror leg as other across x 100
+repeat leg 3 times by (0, 80, 5)\n`;
+
+  test('have the panels of their group, as a mirror shows them or a step on', () => {
+    const tub = tubOf(text);
+    expect(tub.groups?.map(({ name, role, madeOf }) => [name, role, madeOf?.isMirrored])).toEqual([
+      ['leg', 'support', undefined],
+      ['other', 'support', true],
+      ['leg2', 'support', false],
+      ['leg3', 'support', false],
+    ]);
+    expect(tub.panels.slice(1).map(({ name, corners }) => [name, corners[2]])).toEqual([
+      ['other.post', [170, 0, -90]],
+      ['leg2.post', [30, 80, -85]],
+      ['leg3.post', [30, 160, -80]],
+    ]);
+  });
+});
+
 describe('what is wished', () => {
   const text = `units mm\nlet rim = 60 free 40 to 120\nsheet s = stainless 18 ga radius 1.2
 panel base of s = (0, 0, 0) (300, 0, 0) (300, 200, 0)

@@ -5,6 +5,8 @@ export interface Group {
   readonly name: string;
   readonly at: SourceId;
   readonly role: 'existing' | 'support' | 'removable' | 'part';
+  /** Undefined: as it is written. */
+  readonly madeOf?: { readonly group: string; readonly isMirrored: boolean } | undefined;
 }
 
 export type GroupIndex = number;

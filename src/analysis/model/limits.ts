@@ -83,6 +83,13 @@ export const limits = {
     atMost: 1000,
     reason: 'Each hole is drawn, drained and looked at by itself',
   },
+  repeats: { name: 'how often a group stands', unit: '', atMost: 50, reason: 'No tub stands on as many legs' },
+  made: {
+    name: 'statements that `mirror` and `repeat` make',
+    unit: '',
+    atMost: 500,
+    reason: 'Each is a panel, a seam or a row of holes that is worked out like those that are written',
+  },
   openings: { name: 'the openings of a tub', unit: '', atMost: 2000, reason: 'As for a row of holes' },
   triangles: {
     name: 'the triangles of a thing',

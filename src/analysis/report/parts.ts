@@ -22,6 +22,8 @@ export interface PartRow {
   readonly panels: readonly string[];
   /** What it is for: the tub, a support, or what comes out again. */
   readonly role: 'tub' | 'support' | 'removable';
+  /** `leg.post`, `leftHalf.floor mirrored`: the part that it is made like, of the other hand where it is mirrored; null for one that is stated itself. */
+  readonly like: string | null;
   /** Null where the part cannot be laid flat: a finding says why. */
   readonly flat: PartFlat | null;
 }
@@ -47,8 +49,9 @@ export const reportParts = (stages: Stages): PartRow[] => {
     const flat = cut[i];
     const panels = part.faces.map((face) => tub.panels[face].name);
     const role = madeForPanel(tub, part.faces[0]);
-    if (flat) return partRow(tub, flat, panels, role);
-    return { ...headOf(tub, part.sheet, part.name), quantity: 1, panels, role, flat: null };
+    const like = likeOf(tub, part.faces[0], part.name);
+    if (flat) return { ...partRow(tub, flat, panels, role), like };
+    return { ...headOf(tub, part.sheet, part.name), quantity: 1, panels, role, like, flat: null };
   });
   const clips = flatsToCut(stages).filter((flat) => flat.part === undefined);
   return [
@@ -79,6 +82,14 @@ const headOf = (
   };
 };
 
+const likeOf = ({ panels, groups }: Tub, face: number, part: string): string | null => {
+  const group = groups?.[panels[face]?.group ?? -1];
+  if (!group?.madeOf) return null;
+  const { group: of, isMirrored } = group.madeOf;
+  const name = part.startsWith(`${group.name}.`) ? `${of}${part.slice(group.name.length)}` : of;
+  return isMirrored ? `${name} mirrored` : name;
+};
+
 /** Parts are made; existing things have none. */
 export const madeFor = (tub: Tub, { panels }: Pick<FlatPattern, 'panels'>): PartRow['role'] =>
   madeForPanel(tub, panels[0]?.face);
@@ -94,6 +105,7 @@ export const partRow = (tub: Tub, flat: FlatPattern, panels: readonly string[], 
   quantity: flat.quantity,
   panels,
   role,
+  like: null,
   flat: measureFlat(tub, flat),
 });
 
@@ -121,6 +133,7 @@ export const PART_COLUMNS: readonly Column<PartRow>[] = [
   { key: 'thickness_mm', head: 'Thickness', value: (row) => row.thickness_mm, places: 2 },
   { key: 'quantity', head: 'Pieces', value: (row) => row.quantity },
   { key: 'panels', head: 'Panels', value: (row) => row.panels, isDetail: true },
+  { key: 'like', head: 'Like', value: (row) => row.like, isDetail: true },
   { key: 'role', head: 'For', value: (row) => row.role, isDetail: true },
   { key: 'flat.side_up', head: 'Side up', value: (row) => row.flat?.side_up },
   { key: 'flat.width_mm', head: 'Width', value: (row) => row.flat?.width_mm, places: 1 },

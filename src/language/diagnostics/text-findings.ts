@@ -2,7 +2,9 @@ import { UriUtils, type AstNode, type LangiumDocuments } from 'langium';
 import {
   isGroup,
   isLeg,
+  isMirror,
   isRef,
+  isRepeat,
   isStrip,
   type Call,
   type Group,
@@ -111,6 +113,7 @@ const isBracketAt = (text: string, offset: number): boolean => {
 const wantedAt = (type: string, property: string): string => {
   if (property === 'sheet') return 'a sheet here';
   if (property === 'leg') return 'a leg of that strip, nor of an edge';
+  if (type === 'Mirror' || type === 'Repeat') return 'a group of this file';
   if (type === 'Ref' && property === 'target') return 'a panel, strip or other part here';
   return type === 'Corner' || type === 'Ref' ? 'a point here' : 'a value here: no `let` or `point` states it';
 };
@@ -119,6 +122,8 @@ const namesFor = (table: NameTable | undefined, container: object, property: str
   if (!table) return [];
   if (property === 'sheet') return [...table.all('sheet')].map((each) => each.name);
   if (property === 'leg') return [];
+  if (isMirror(container) || isRepeat(container))
+    return [...table.named('thing')].flatMap(({ name, node }) => (isGroup(node) ? [name] : []));
   const isThing = isRef(container) && property === 'target';
   return [...table.all(isThing ? 'thing' : 'value')].map((each) => each.name);
 };

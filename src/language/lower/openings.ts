@@ -15,7 +15,10 @@ import {
 } from '../generated/ast.js';
 import { edgeOf } from './panels/edges.js';
 import type { Indices } from './indices.js';
+import { makingOf } from '../made-groups.js';
 import type { Lowering } from './lowering.js';
+import { motionOf, type Motion } from './panels/motions.js';
+import { nameOf } from './references.js';
 import { asAngle, asLength, asNumber, asPoint, NOT_NEGATIVE, POSITIVE } from './values/coerce.js';
 
 export type OpeningNode = Outlet | Hole | Cutout | Slot;
@@ -43,7 +46,7 @@ export const openingsOf = (
   const panel = isOutlet(node) ? indices.wetPanelAt(node.panel) : indices.panelAt(node.panel);
   const use =
     node.$type === 'Outlet' ? 'outlet' : node.$type === 'Hole' ? 'hole' : node.$type === 'Cutout' ? 'cutout' : 'slot';
-  const name = panel === undefined ? (node.name ?? use) : names.nameFor(node.name, indices.panelName(panel), use);
+  const name = panel === undefined ? (node.name ?? use) : names.nameFor(nameIn(node), indices.panelName(panel), use);
   const shapes = shapesOf(lowering, node, name);
   if (panel === undefined) return [];
   const fastener = node.$type === 'Hole' ? fastenerOf(lowering, node) : undefined;
@@ -58,6 +61,9 @@ export const openingsOf = (
 };
 
 const shapesOf = (lowering: Lowering, node: OpeningNode, name: string): readonly Opening['shape'][] => {
+  const making = makingOf(node);
+  const motion = making && motionOf(lowering, making);
+  if (making) return motion ? shapesOf(lowering, making.original, name).map((shape) => moved(shape, motion)) : [];
   switch (node.$type) {
     case 'Outlet':
       return outletShapes(lowering, node, name);
@@ -75,6 +81,23 @@ const shapesOf = (lowering: Lowering, node: OpeningNode, name: string): readonly
       if (!center || length === undefined || width === undefined) return [];
       return [{ kind: 'slot', center, along: node.along ?? 'upright', length, width }];
     }
+  }
+};
+
+/** Of a made group with the name of the group, or it would be that of its original. */
+const nameIn = (node: OpeningNode): string | undefined =>
+  node.name !== undefined && makingOf(node) ? nameOf(node) : node.name;
+
+const moved = (shape: Opening['shape'], { point }: Motion): Opening['shape'] => {
+  switch (shape.kind) {
+    case 'round':
+    case 'slot':
+      return { ...shape, center: point(shape.center) };
+    case 'vee':
+      return { ...shape, tip: point(shape.tip) };
+    case 'window':
+    case 'notch':
+      return { ...shape, from: point(shape.from), to: point(shape.to) };
   }
 };
 

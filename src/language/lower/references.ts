@@ -11,6 +11,7 @@ import {
   type Strip,
   type Thing,
 } from '../generated/ast.js';
+import { makingOf } from '../made-groups.js';
 import type { Lowering } from './lowering.js';
 import type { PanelNode } from './values/values.js';
 
@@ -34,8 +35,15 @@ export const groupOf = (node: AstNode): Group | undefined => AstUtils.getContain
 export const targetOf = (ref: Ref | undefined): Thing | undefined =>
   ref?.leg2 ? ref.leg2.ref : ref?.leg ? ref.leg.ref : ref?.target?.ref;
 
-/** The reference as written: `floor.chute.end`. */
-export const textOf = (ref: Ref): string => ref.$cstNode?.text ?? ref.target?.$refText ?? '?';
+/** The reference as written: `floor.chute.end`; of a made group as it would be. */
+export const textOf = (ref: Ref): string =>
+  (makingOf(ref) ? madeText(ref) : undefined) ?? ref.$cstNode?.text ?? ref.target?.$refText ?? '?';
+
+const madeText = (ref: Ref): string | undefined => {
+  const target = targetOf(ref);
+  const corners = ref.from && ref.to ? `[${ref.from.$refText} ${ref.to.$refText}]` : '';
+  return target && `${nameOf(target)}${ref.edge ? `.${ref.edge}` : ''}${corners}`;
+};
 
 const kindOf: Readonly<Record<Thing['$type'], string>> = {
   Group: 'a group',

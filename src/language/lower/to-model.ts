@@ -23,10 +23,12 @@ import {
   isLet,
   isLevel,
   isLiquid,
+  isMirror,
   isPath,
   isMarks,
   isPin,
   isPoint,
+  isRepeat,
   isRim,
   isSeam,
   isSheet,
@@ -57,6 +59,8 @@ import { createIndices, type Indices } from './indices.js';
 import { valueOf } from './values/evaluate.js';
 import { solvers } from './solvers.js';
 import { flangeBend, rimOf, seamOf, statedBend, stripBends } from './joins/joints.js';
+import { makingOf } from '../made-groups.js';
+import { tellMakings } from './makings.js';
 import { marksOf } from './marks.js';
 import { pinOf } from './pins.js';
 import { acceptOf, inflowOf, liquidOf, pathOf, tankOf, weekOf, zoneOf } from './liquid.js';
@@ -70,8 +74,8 @@ import type { SourceTable, TubDocument } from './text/sources.js';
 import { dimensionOf } from './values/units.js';
 import { asAngle } from './values/coerce.js';
 import { reportVariants, valuesOfVariant } from './variants.js';
-import { statementsOf } from './text/statements.js';
 import { openingsIn } from './all-openings.js';
+import { evaluatedStatementsOf } from './text/statements.js';
 
 /** What is taken instead of what the text states, and the table of places that is shared with the text itself. */
 export interface AsIf {
@@ -106,8 +110,12 @@ export const lower = (
     ...(sources && { sources }),
     ...(things && { things }),
   });
-  const statements = lowering.files.flatMap((file) => [...statementsOf(file)]);
+  const statements = lowering.files.flatMap((file) => [...evaluatedStatementsOf(file)]);
   const free = freeValuesOf(lowering, statements.filter(isLet));
+  tellMakings(
+    lowering,
+    statements.filter((node) => isMirror(node) || isRepeat(node)),
+  );
   if (!variant) reportVariants(lowering, statements.filter(isVariant));
   const stated = modelOf(lowering, statements, free);
   const tub = variant ? ofVariant(lowering, stated, variant) : stated;
@@ -178,7 +186,13 @@ const groupModelOf = (lowering: Lowering, node: Group | ExistingFile): GroupMode
   name: node.name ?? '?',
   at: lowering.idOf(node),
   role: isGroup(node) ? node.role : 'existing',
+  ...madeOf(node),
 });
+
+const madeOf = (node: Group | ExistingFile): Pick<GroupModel, 'madeOf'> => {
+  const making = isGroup(node) ? makingOf(node) : undefined;
+  return making ? { madeOf: { group: making.original.name, isMirrored: isMirror(making.statement) } } : {};
+};
 
 /** Under a name of its own, with what is accepted in it alone. */
 const ofVariant = (lowering: Lowering, tub: Tub, { name, accepts = [] }: Variant): Tub => ({

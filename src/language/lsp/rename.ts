@@ -6,8 +6,9 @@ import {
   type TextDocumentPositionParams,
   type WorkspaceEdit,
 } from 'vscode-languageserver';
-import type { Range } from 'vscode-languageserver-types';
-import { isGroup, isLeg, isLet } from '../generated/ast.js';
+import type { Range, TextEdit } from 'vscode-languageserver-types';
+import { isGroup, isLeg, isLet, isMirror, isRepeat, type TubFile } from '../generated/ast.js';
+import { writtenOf } from '../made-groups.js';
 import { NameTable, nameSpaceOf } from '../names/names.js';
 import { FUNCTION_WORDS, RESERVED_WORDS, UNIT_WORDS } from '../parser/words.js';
 import type { TubServices } from '../services.js';
@@ -27,9 +28,14 @@ export class TubRename extends DefaultRenameProvider {
 
   override async rename(document: LangiumDocument, params: RenameParams): Promise<WorkspaceEdit | undefined> {
     const target = this.targetAt(document, params.position);
+    if (isRepeat(target))
+      throw new ResponseError(
+        INVALID_PARAMS,
+        `\`repeat\` makes this name of ${target.group.$refText}; rename ${target.group.$refText}`,
+      );
     const fault = faultOf(params.newName, target) ?? (target && this.clashOf(target, params.newName));
     if (fault) throw new ResponseError(INVALID_PARAMS, fault);
-    return super.rename(document, params);
+    return withCopies(await super.rename(document, params), this.madeOf(target, params.newName));
   }
 
   /** A text in quotes is a title, not a name: nothing refers to it. */
@@ -48,7 +54,27 @@ export class TubRename extends DefaultRenameProvider {
     const root = parseResult.value.$cstNode;
     const offset = textDocument.offsetAt(position);
     const leaf = root && CstUtils.findDeclarationNodeAtOffset(root, offset, this.grammarConfig.nameRegexp);
-    return leaf && this.references.findDeclarations(leaf)[0];
+    const found = leaf && this.references.findDeclarations(leaf)[0];
+    return found && writtenOf(found);
+  }
+
+  /** `leg2` and `leg3` follow when `leg` is renamed. */
+  private madeOf(target: AstNode | undefined, newName: string): readonly CopyEdit[] {
+    if (!isGroup(target) && !isMirror(target)) return [];
+    const { name } = target;
+    const file = AstUtils.getDocument(target).parseResult.value as TubFile;
+    const repeats = (file.statements ?? []).filter(isRepeat).filter(({ group }) => group.$refText === name);
+    return repeats.flatMap((repeat) =>
+      this.references
+        .findReferences(repeat, {})
+        .map(({ sourceUri, segment }) => {
+          const document = this.documents.getDocument(sourceUri);
+          const written = document?.textDocument.getText(segment.range) ?? '';
+          const edit = { range: segment.range, newText: `${newName}${written.slice(name.length)}` };
+          return { uri: sourceUri.toString(), edit };
+        })
+        .toArray(),
+    );
   }
 
   /** What has that name already, in a file that sees the renamed one or is seen by it. */
@@ -59,12 +85,25 @@ export class TubRename extends DefaultRenameProvider {
       if (!seen.some((each) => each === own)) continue;
       for (const { localSymbols } of seen) {
         const taken = localSymbols instanceof NameTable ? takenIn(localSymbols, target, name) : undefined;
-        if (taken && taken !== target) return `There is ${wordOf(taken)} called ${name} already; choose another name`;
+        if (taken && writtenOf(taken) !== target)
+          return `There is ${wordOf(taken)} called ${name} already; choose another name`;
       }
     }
     return undefined;
   }
 }
+
+interface CopyEdit {
+  readonly uri: string;
+  readonly edit: TextEdit;
+}
+
+const withCopies = (edit: WorkspaceEdit | undefined, copies: readonly CopyEdit[]): WorkspaceEdit | undefined => {
+  if (!edit || copies.length === 0) return edit;
+  const changes = { ...edit.changes };
+  for (const copy of copies) changes[copy.uri] = [...(changes[copy.uri] ?? []), copy.edit];
+  return { ...edit, changes };
+};
 
 /** Legs and things of a group share their names with their kin alone, and those of the file by their short name. */
 const takenIn = (table: NameTable, target: AstNode, name: string): AstNode | undefined => {

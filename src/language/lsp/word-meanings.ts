@@ -28,6 +28,11 @@ const meanings: Readonly<Record<string, string>> = {
     'What stands there already: drawn and collided with, never cut, bent, weighed. The points of its panels are the face that the tub meets.',
   support: 'Made with the tub and stays dry: bent, cut and joined, but no liquid, no leaks.',
   removable: 'Lies in the tub and comes out again: liquid and leaks are judged without it.',
+  mirror:
+    'A group once more, as a mirror shows it that stands across an axis: seams inside are made again, the plane of the mirror gets none.',
+  repeat: 'A group so many times in all, each a step from the one before: `leg`, `leg2`, `leg3` …',
+  as: 'The name of the mirrored group.',
+  times: 'In all, with the one that is written.',
   part: 'A part of the tub with names of its own.',
   point: 'A place in the tub: x to the right, y to the back, z up.',
   panel:

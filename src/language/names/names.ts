@@ -1,6 +1,7 @@
 import { EMPTY_STREAM, MultiMap, type AstNode, type AstNodeDescription, type LocalSymbols, type Stream } from 'langium';
 import {
   isGroup,
+  isMirror,
   isCutter,
   isFoldingBrake,
   isPressBrake,
@@ -11,6 +12,7 @@ import {
   type Strip,
   type TubFile,
 } from '../generated/ast.js';
+import { madeGroupsOf, writtenOf } from '../made-groups.js';
 
 /** What a reference may point to. One name may stand for a value, a thing and a sheet at once: their places differ. */
 export type NameSpace = 'value' | 'thing' | 'sheet' | 'machine';
@@ -24,6 +26,7 @@ export const nameSpaceOf = (node: AstNode): NameSpace | undefined => {
       return 'sheet';
     case 'Group':
     case 'ExistingFile':
+    case 'Mirror':
     case 'Panel':
     case 'Strip':
     case 'Side':
@@ -70,11 +73,12 @@ export class NameTable implements LocalSymbols {
     private readonly describe: Describe,
   ) {
     for (const statement of file.statements ?? []) {
-      this.addTo(nameSpaceOf(statement), statement);
+      if (!isMirror(statement)) this.addTo(nameSpaceOf(statement), statement);
       if (isStrip(statement)) this.addLegs(statement);
       if (isGroup(statement)) this.addMembers(statement);
       if (isShop(statement)) for (const machine of statement.machines ?? []) this.addTo('machine', machine);
     }
+    for (const group of madeGroupsOf(file)) this.addMade(group);
     for (const name of this.unclear.keys()) this.shorts.delete(name);
   }
 
@@ -125,7 +129,7 @@ export class NameTable implements LocalSymbols {
     if (space === undefined || !node.name) return;
     const known = this.spaces[space].get(node.name);
     if (known) this.duplicates.push({ first: known.node!, second: node, name: node.name });
-    else this.spaces[space].set(node.name, this.describe(node, node.name));
+    else this.spaces[space].set(node.name, this.described(node, node.name));
   }
 
   private addLegs(strip: Strip): void {
@@ -159,6 +163,28 @@ export class NameTable implements LocalSymbols {
         this.addShort(named);
       }
     }
+  }
+
+  /** Its things have no short names: those are of the group that it was made of. */
+  private addMade(group: Group): void {
+    this.addTo('thing', group);
+    const own = new Map<string, AstNodeDescription>();
+    this.membersOfGroup.set(group, own);
+    for (const statement of group.statements) {
+      const { name }: AstNode & { readonly name?: string } = statement;
+      if (name && nameSpaceOf(statement) === 'thing' && !own.has(name)) own.set(name, this.described(statement, name));
+      if (!isStrip(statement)) continue;
+      const legs = statement.legs.flatMap((leg) =>
+        leg.name ? [[leg.name, this.described(leg, leg.name)] as const] : [],
+      );
+      this.legsOfStrip.set(statement, new Map(legs));
+    }
+  }
+
+  /** What was made is found by the place of what it was made of. */
+  private described(node: AstNode, name: string): AstNodeDescription {
+    const written = writtenOf(node);
+    return written === node ? this.describe(node, name) : { ...this.describe(written, name), node, type: node.$type };
   }
 
   private addShort(node: AstNode & { readonly name?: string }): void {

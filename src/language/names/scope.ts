@@ -13,7 +13,7 @@ import {
   type Scope,
   type ScopeProvider,
 } from 'langium';
-import { isGroup, isRef, isStrip, type Ref, type TubFile } from '../generated/ast.js';
+import { isGroup, isMirror, isRef, isRepeat, isStrip, type Ref, type TubFile } from '../generated/ast.js';
 import { reachableDocuments } from '../workspace/imports.js';
 import { NameTable, type NameSpace } from './names.js';
 
@@ -61,6 +61,9 @@ export class TubScopeProvider implements ScopeProvider {
     const tables = this.tablesSeenBy(AstUtils.getDocument(context.container));
     if (context.property === 'leg') return memberScope(tables, partOfRef(context)?.target?.ref);
     if (context.property === 'leg2') return memberScope(tables, partOfRef(context)?.leg?.ref);
+    if (isMirror(context.container) || isRepeat(context.container)) {
+      if (context.property === 'group') return groupScope(tables[0]);
+    }
     if (context.property === 'sheet') return namesScope(tables, ['sheet']);
     const isThing = isRef(context.container) && context.property === 'target';
     if (!isThing) return namesScope(tables, ['value']);
@@ -96,6 +99,16 @@ const namesScope = (tables: readonly NameTable[], spaces: readonly NameSpace[], 
     for (const table of tables) for (const space of spaces) yield* table.all(space);
   });
 };
+
+/** The groups of the file itself. */
+const groupScope = (table: NameTable | undefined): Scope =>
+  scopeOf(
+    (name) => {
+      const found = table?.get('thing', name);
+      return isGroup(found?.node) ? found : undefined;
+    },
+    () => [...(table?.named('thing') ?? [])].filter(({ node }) => isGroup(node)),
+  );
 
 const partOfRef = ({ container }: ReferenceInfo): Ref | undefined => (isRef(container) ? container : undefined);
 

@@ -26,6 +26,7 @@ import {
 } from 'langium';
 import { foldersFor, isInside, reachableUris, setWorkspaceFolders, thingFiles, usedFiles } from './imports.js';
 import { isMeshFile, keepMesh, meshAt } from './things.js';
+import { writtenOf } from '../made-groups.js';
 import { isLinked, keepPlace } from './real-places.js';
 
 /** Loads the files that a document uses before it is linked, also those that no open folder holds. */
@@ -189,7 +190,8 @@ export class TubIndexManager extends DefaultIndexManager {
     const target = AstUtils.getDocument(targetNode).uri;
     return this.documents.all.flatMap((document) =>
       stream(document.references).flatMap((reference): ReferenceDescription[] => {
-        if (!isReference(reference) || reference.ref !== targetNode || !reference.$refNode) return [];
+        if (!isReference(reference) || !reference.ref || writtenOf(reference.ref) !== targetNode || !reference.$refNode)
+          return [];
         return [
           {
             sourceUri: document.uri,

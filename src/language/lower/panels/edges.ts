@@ -1,9 +1,12 @@
+import type { AstNode } from 'langium';
 import type { Vec3 } from '../../../analysis/geometry/vec.js';
 import { distance } from '../../../analysis/geometry/vec.js';
 import { HAND_ROUNDED } from '../../../analysis/model/tolerance.js';
 import { isStrip, type EdgeWord, type Ref, type Strip } from '../../generated/ast.js';
 import { placeOfPoint } from './flattened.js';
+import { makingOf } from '../../made-groups.js';
 import type { Lowering } from '../lowering.js';
+import { motionOf } from './motions.js';
 import { nameOf, panelNodeOf, targetOf, textOf } from '../references.js';
 import type { Face, PanelNode } from '../values/values.js';
 
@@ -75,17 +78,31 @@ const edgeHint = (face: Face, node: PanelNode): string => {
 const edgeBetween = (lowering: Lowering, ref: Ref, node: PanelNode, face: Face): NamedEdge | undefined => {
   const [from, to] = [cornerPlace(lowering, ref, 'from'), cornerPlace(lowering, ref, 'to')];
   if (!from || !to) return undefined;
+  const found =
+    edgeAt(node, face, from, to) ??
+    edgeAt(node, face, placedLike(lowering, node, from), placedLike(lowering, node, to));
+  if (found) return found;
+  reportNoEdge(
+    lowering,
+    ref,
+    `\`${ref.from!.$refText}\` and \`${ref.to!.$refText}\` are not neighbouring corners of \`${nameOf(node)}\`; an edge needs two that are`,
+  );
+  return undefined;
+};
+
+/** Where a point comes to stand that is moved as the node was made of its original. */
+const placedLike = (lowering: Lowering, node: AstNode, place: Vec3): Vec3 => {
+  const making = makingOf(node);
+  return making ? (motionOf(lowering, making)?.point(placedLike(lowering, making.original, place)) ?? place) : place;
+};
+
+const edgeAt = (node: PanelNode, face: Face, from: Vec3, to: Vec3): NamedEdge | undefined => {
   const count = face.corners.length;
   for (let edge = 0; edge < count; edge++) {
     const [start, end] = [face.corners[edge], face.corners[(edge + 1) % count]];
     if (isAt(start, from) && isAt(end, to)) return { node, face, edge, isReversed: false };
     if (isAt(start, to) && isAt(end, from)) return { node, face, edge, isReversed: true };
   }
-  reportNoEdge(
-    lowering,
-    ref,
-    `\`${ref.from!.$refText}\` and \`${ref.to!.$refText}\` are not neighbouring corners of \`${nameOf(node)}\`; an edge needs two that are`,
-  );
   return undefined;
 };
 

@@ -5,10 +5,12 @@ import { centroidOf } from '../../../analysis/geometry/centroid.js';
 import { sideFace } from '../../../analysis/shape/corners/side.js';
 import type { LegFace } from '../../../analysis/shape/corners/strip.js';
 import { type Leg, type Panel, type Ref, type Side } from '../../generated/ast.js';
+import { makingOf } from '../../made-groups.js';
 import type { Lowering } from '../lowering.js';
 import { placeOfCorner, type PlacedCorner } from './flattened.js';
 import { crossingSide, facingOf, standingPanel } from './dividers.js';
 import { flangeOf } from './flanges.js';
+import { madeFace } from './made-faces.js';
 import { computedCorners } from './corners.js';
 import { nameOf, panelNodeOf, stripEndOf } from '../references.js';
 import type { Face, PanelNode } from '../values/values.js';
@@ -25,6 +27,8 @@ export const faceOf = (lowering: Lowering, node: PanelNode): Face | undefined =>
 };
 
 const statedFace = (lowering: Lowering, node: PanelNode): Face | undefined => {
+  const making = makingOf(node);
+  if (making) return lowering.once(node, nameOf(node), () => madeFace(lowering, node, making));
   switch (node.$type) {
     case 'Leg': {
       const legs = stripLegs(lowering, node.$container);

@@ -8,8 +8,10 @@ import {
   type LegTravel,
 } from '../../../analysis/shape/corners/strip.js';
 import { SAME_DIRECTION } from '../../../analysis/geometry/tolerance.js';
-import type { Heading, Leg, Strip } from '../../generated/ast.js';
+import { isMirror, type Heading, type Leg, type Strip } from '../../generated/ast.js';
+import { changesHand, makingOf, type Making } from '../../made-groups.js';
 import type { Lowering } from '../lowering.js';
+import { motionOf, type Motion } from './motions.js';
 import { nameOf } from '../references.js';
 import { AXES } from '../values/values.js';
 import { asAngle, asLength, asPoint, POSITIVE, rounded } from '../values/coerce.js';
@@ -35,7 +37,31 @@ export const headings: Readonly<Record<Heading, Vec3>> = {
 
 /** The legs of a strip in space, as far as its text places them; computed once. */
 export const stripLegs = (lowering: Lowering, strip: Strip): StripLegs | undefined =>
-  lowering.once(strip, nameOf(strip), () => placeLegs(lowering, strip));
+  lowering.once(strip, nameOf(strip), () => {
+    const making = makingOf(strip);
+    return making ? moved(lowering, making) : placeLegs(lowering, strip);
+  });
+
+const moved = (lowering: Lowering, making: Making<Strip>): StripLegs | undefined => {
+  const { original, statement } = making;
+  const legs = stripLegs(lowering, original);
+  const motion = motionOf(lowering, making);
+  return legs && motion && madeLegs(legs, motion, isMirror(statement) && changesHand(original, statement));
+};
+
+/** The legs of a strip that is made: those of its original, moved; left stays what the builder sees on the left. */
+const madeLegs = (legs: StripLegs, motion: Motion, isTurned: boolean): StripLegs => ({
+  ...legs,
+  heading: motion.direction(legs.heading),
+  across: motion.direction(legs.across),
+  faces: legs.faces.map(({ corners, facing }): LegFace => {
+    const [startLeft, startRight, endRight, endLeft] = corners.map(motion.point);
+    return {
+      corners: isTurned ? [startRight, startLeft, endLeft, endRight] : [startLeft, startRight, endRight, endLeft],
+      facing: motion.direction(facing),
+    };
+  }),
+});
 
 const placeLegs = (lowering: Lowering, strip: Strip): StripLegs | undefined => {
   const name = `strip \`${strip.name}\``;

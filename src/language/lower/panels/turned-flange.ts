@@ -13,6 +13,7 @@ import {
 import type { Flange } from '../../generated/ast.js';
 import { asAngle, asLength, NOT_NEGATIVE, POSITIVE, rounded } from '../values/coerce.js';
 import { edgeOf, type NamedEdge } from './edges.js';
+import { makingOf } from '../../made-groups.js';
 import type { Lowering } from '../lowering.js';
 import { nameOf } from '../references.js';
 import { AXES } from '../values/values.js';
@@ -27,9 +28,9 @@ export interface TurnedFlange {
   readonly trims: readonly [number, number];
 }
 
-/** A flange as it is turned, with square ends; undefined where its text does not say enough, or what cannot be. */
+/** A flange as it is turned, with square ends; undefined where its text does not say enough, or what cannot be, and for one that is made of another. */
 export const turnedFlange = (lowering: Lowering, node: Flange): TurnedFlange | undefined =>
-  lowering.once(node, nameOf(node), () => turn(lowering, node));
+  lowering.once(node, nameOf(node), () => (makingOf(node) ? undefined : turn(lowering, node)));
 
 const turn = (lowering: Lowering, node: Flange): TurnedFlange | undefined => {
   const edge = edgeOf(lowering, node.edge);

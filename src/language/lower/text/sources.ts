@@ -10,6 +10,7 @@ import {
 import type { Range } from 'vscode-languageserver-types';
 import type { SourceId } from '../../../analysis/model/tub.js';
 import { isBinary, type Fraction, type Quantity, type TubFile } from '../../generated/ast.js';
+import { makingOf, writtenOf } from '../../made-groups.js';
 import { MOST_SLOTS, slotsOf } from './statement-slots.js';
 
 export type TubDocument = LangiumDocument<TubFile>;
@@ -26,7 +27,7 @@ export interface Place {
  * The table from SourceId to text. An id is the place of a token: four times its offset within its statement, plus a large
  * step by the number of the statement and a larger one by that of the file. So ids sort as the text does (main file first),
  * hold in every statement but the one that is typed in, and cost nothing until somebody asks where they are. The ids between
- * tell apart what starts at the same token.
+ * tell apart what starts at the same token. What `mirror` and `repeat` make has ids just past their end, and stands where they do.
  */
 export class SourceTable {
   private readonly starts = new Map<AstNode, StatementStart>();
@@ -35,6 +36,8 @@ export class SourceTable {
     { readonly node: AstNode; readonly property: string | undefined; readonly part: CstNode | undefined }
   >();
   private readonly ranges = new Map<SourceId, Range>();
+  /** Of what `mirror` and `repeat` make, what the text states of it. */
+  private readonly origins = new Map<SourceId, AstNode>();
   /** Ids that were asked for before: of whole nodes, and of their properties by name and index. */
   private readonly known = new Map<AstNode, SourceId>();
   private readonly knownParts = new Map<AstNode, Map<string, SourceId>>();
@@ -53,7 +56,8 @@ export class SourceTable {
 
   /** The id of a node (its first token), or of one of its properties. */
   idOf(node: AstNode, property?: string, index = 0): SourceId {
-    if (property === undefined) return keptIn(this.known, node, () => this.register(node, undefined, undefined));
+    if (property === undefined || makingOf(node))
+      return keptIn(this.known, node, () => this.register(node, undefined, undefined));
     const parts = keptIn(this.knownParts, node, () => new Map<string, SourceId>());
     return keptIn(parts, `${property} ${index}`, () => this.register(node, property, partOf(node, property, index)));
   }
@@ -95,11 +99,25 @@ export class SourceTable {
     return { document, range: entry.part?.range ?? rangeOf(entry.node), node: entry.node, property: entry.property };
   }
 
+  /** Where that stands of which the thing of an id is made; undefined for what the text states itself. */
+  originOf(id: SourceId): SourceId | undefined {
+    const origin = this.origins.get(id);
+    return origin && this.idOf(origin);
+  }
+
   isInMainFile(id: SourceId): boolean {
     return id < FILE_STEP;
   }
 
   private register(node: AstNode, property: string | undefined, part: CstNode | undefined): SourceId {
+    const making = makingOf(node);
+    if (making) {
+      const { statement, serial } = making;
+      const id = this.idAt(statement, (statement.$cstNode?.end ?? 0) + serial);
+      this.nodes.set(id, { node: statement, property: undefined, part: undefined });
+      this.origins.set(id, writtenOf(making.original));
+      return id;
+    }
     const slot = part === undefined && isBinary(node) ? WHOLE_SUM : 0;
     const id = this.idAt(statementOf(node), (part ?? cstOf(node))!.offset) + slot;
     if (!this.nodes.has(id)) this.nodes.set(id, { node, property: part && property, part });

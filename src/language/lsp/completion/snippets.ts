@@ -35,6 +35,16 @@ export const snippets: readonly Snippet[] = [
     body: 'bend ${1:apron} ${2:back}',
   },
   {
+    word: 'mirror',
+    label: 'mirror … a group',
+    body: 'mirror ${1:leftHalf} as ${2:rightHalf} across ${3|x,y|} ${4:230}',
+  },
+  {
+    word: 'repeat',
+    label: 'repeat … a group',
+    body: 'repeat ${1:leg} ${2:4} times by (${3:0}, ${4:120}, ${5:0})',
+  },
+  {
     word: 'cutout',
     label: 'cutout … between two corners',
     body: 'cutout ${1:window} in ${2:front} from (${3:0}, ${4:0}, ${5:0}) to (${6:100}, ${7:0}, ${8:50})',

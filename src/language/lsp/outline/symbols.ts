@@ -31,6 +31,7 @@ const kinds: Readonly<Record<string, SymbolKind>> = {
   Sheet: SymbolKind.Struct,
   Group: SymbolKind.Namespace,
   ExistingFile: SymbolKind.Namespace,
+  Mirror: SymbolKind.Namespace,
   Strip: SymbolKind.Class,
   Leg: SymbolKind.Method,
   Side: SymbolKind.Interface,
