@@ -1,4 +1,5 @@
 import {
+  areaOfContour,
   circleContour,
   flattenContour,
   mapContour,
@@ -60,7 +61,8 @@ export const layOpenings = (
 export const contourOfOpening = ({ shape }: FaceOpening): Contour => {
   if (shape.kind === 'round') return circleContour(shape.center, shape.radius);
   if (shape.kind === 'slot') return slotContour(shape.from, shape.to, shape.radius);
-  return reverseContour(straightContour(shape.corners));
+  const contour = straightContour(shape.corners);
+  return areaOfContour(contour) < 0 ? reverseContour(contour) : contour;
 };
 
 const acrossBend = (

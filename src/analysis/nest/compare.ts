@@ -1,12 +1,14 @@
 /** Which of two nests takes less sheet. */
+import { metalArea } from './metal-area.js';
 import { spentArea, type Nest, type NestSheet } from './nest.js';
 
-/** Fewer pieces without a place, then less of the stock opened, then less of it used; remnants count only at the last. */
+/** Fewer pieces without a place, then less metal in these, then less of the stock opened, then less of it used; remnants count only at the last. */
 export const isBetter = (a: Nest, b: Nest): boolean => {
   const [ranksA, ranksB] = [a, b].map(({ sheets, unplaced }) => {
     const whole = sheets.filter(({ isRemnant }) => !isRemnant);
     return [
       unplaced.reduce((sum, { count }) => sum + count, 0),
+      unplaced.reduce((sum, { flat, count }) => sum + count * metalArea(flat), 0),
       whole.reduce((sum, { size }) => sum + size[0] * size[1], 0),
       spentArea(whole),
       spentArea(sheets),

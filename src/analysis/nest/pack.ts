@@ -17,7 +17,9 @@ export interface NestPiece {
   readonly flat: FlatPattern;
   readonly copy: number;
   readonly area: number;
+  /** Those that are tried, of those that its grain allows. */
   readonly turns: readonly number[];
+  readonly allowed: readonly number[];
   /** Made when first asked for. */
   readonly stencils: () => readonly Stencil[];
 }
@@ -50,7 +52,7 @@ export const piecesOf = (flat: FlatPattern, turns: readonly number[], room: Nest
     return turns.map((turn) => stencilOf(rings, turn, cell));
   });
   const area = metalArea(flat);
-  return Array.from({ length: flat.quantity }, (_, copy) => ({ flat, copy, area, turns, stencils }));
+  return Array.from({ length: flat.quantity }, (_, copy) => ({ flat, copy, area, turns, allowed: turns, stencils }));
 };
 
 interface OpenSheet extends Blank {
@@ -175,7 +177,7 @@ const openFor = (piece: NestPiece, racks: readonly Rack[], open: OpenSheet[], pa
   for (const rack of racks) {
     if (!isLeft(rack, open)) continue;
     for (const way of rack.ways) {
-      if (!blanksIn(way).some((size) => holds(piece, size, room))) continue;
+      if (!blanksIn(way).some((size) => holds(piece.flat, piece.turns, size, room))) continue;
       const fresh = shearedFrom(rack, way, open).map((blank) => openSheet(blank, room, cell));
       if (!fresh.some((sheet) => layOn(sheet, piece, packing))) continue;
       open.push(...fresh);
@@ -185,7 +187,7 @@ const openFor = (piece: NestPiece, racks: readonly Rack[], open: OpenSheet[], pa
   return false;
 };
 
-const holds = ({ flat, turns }: NestPiece, size: Vec2, room: NestRoom): boolean =>
+const holds = (flat: FlatPattern, turns: readonly number[], size: Vec2, room: NestRoom): boolean =>
   turns.some((turn) => {
     const { min, max } = boxOf(flat, turn);
     return fitsOn([max[0] - min[0], max[1] - min[1]], size, room);
@@ -201,8 +203,9 @@ const fieldOf = (size: Vec2, room: NestRoom, cell: number): Field => {
 
 const leftOver = (piece: NestPiece, racks: readonly Rack[], room: NestRoom, known: Unplaced | undefined): Unplaced => {
   if (known) return { ...known, count: known.count + 1 };
-  const fits = racks.some(({ ways }) => ways.some((way) => blanksIn(way).some((size) => holds(piece, size, room))));
-  return { flat: piece.flat, count: 1, reason: fits ? 'stock used up' : 'larger than every blank' };
+  const { flat, allowed } = piece;
+  const fits = racks.flatMap(({ ways }) => ways.flatMap(blanksIn)).some((size) => holds(flat, allowed, size, room));
+  return { flat, count: 1, reason: fits ? 'stock used up' : 'larger than every blank' };
 };
 
 const closeSheet = ({ rack, shear, size, number, placed }: OpenSheet, room: NestRoom): NestSheet => {

@@ -74,8 +74,7 @@ const shapeOn = (frame: Frame, shape: Closed): FaceOpening['shape'] => {
     addScaled(addScaled(shape.from, level, wide), upright, high),
     addScaled(shape.from, upright, high),
   ].map((corner) => toPlane(frame, corner));
-  // `level`, `upright` are right-handed about the wet normal: both spans of one sign make a counter-clockwise box.
-  return { kind: 'polygon', corners: wide * high > 0 ? corners.reverse() : corners };
+  return { kind: 'polygon', corners };
 };
 
 /** How far an opening reaches over an outline in the face's frame, mm; 0 or less: it is inside. */

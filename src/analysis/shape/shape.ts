@@ -74,7 +74,7 @@ export interface FaceOpening {
   /** Index into `Tub.openings`. */
   readonly opening: number;
   readonly use: Opening['use'];
-  /** In the face's frame. Windows are polygons, clockwise; rounds and slots keep their true form. */
+  /** In the face's frame. Windows are polygons, either way round; rounds and slots keep their true form. */
   readonly shape:
     | { readonly kind: 'round'; readonly center: Vec2; readonly radius: number }
     | { readonly kind: 'slot'; readonly from: Vec2; readonly to: Vec2; readonly radius: number }

@@ -143,6 +143,28 @@ shop "s" { cutter c { bed 1500 by 3000 kerf 1.5 smallest hole 2 } stock steel th
   });
 });
 
+describe('stock for one of two pieces', () => {
+  const text = (width: number, length: number): string => `units mm
+sheet skin = stainless thickness 1.5 radius 1.5
+panel large of skin metal up = (0, 0, 0) (500, 0, 0) (500, 300, 0) (0, 300, 0)
+panel small of skin metal up = (0, 0, 50) (100, 0, 50) (100, 80, 50) (0, 80, 50)
+shop "s" { cutter c { bed 1500 by 3000 kerf 0.8 smallest hole 1.5 } stock stainless thickness 1.5 ${length} by ${width} count 1 }
+`;
+
+  // With room to spare for the large one, and with none.
+  test.each([
+    [530, 330],
+    [520, 320],
+  ])('%i by %i goes to the larger, and the other is told to find no room', (length, width) => {
+    const { findings, stages } = analyseText(text(width, length), { rules: [onNoSheet], effort: 'full' });
+    expect(findings).toMatchObject([{ code: 'make/on-no-sheet', about: ['small'] }]);
+    expect(finishNest(nestTub(stages, 0))).toMatchObject({
+      sheets: [{ placed: [{ flat: { name: 'large' } }] }],
+      unplaced: [{ flat: { name: 'small' }, reason: 'stock used up' }],
+    });
+  });
+});
+
 describe('a sheared sheet', () => {
   test('tells the blanks that nothing is cut from', () => {
     const { stages } = analyseText(
