@@ -81,6 +81,7 @@ const lettersLost = ({ name, lacks = '' }: ExportFile): string[] =>
 
 /** Where a drawing is missing for want of a flat pattern, that is said of the part. */
 const NOTHING: Partial<Record<ExportFormat, string>> = {
-  template: 'No hole, slot or screw fastens this tub to anything, so there is no template to print',
+  template:
+    'No hole, slot or screw fastens this tub to anything, and no stated mouth is near it, so there is no template to print',
   nest: 'No piece of this tub fits on a stock sheet that its text or its shop names, so there is no sheet to cut',
 };

@@ -15,6 +15,7 @@ import { reportMaking, type MakingReport } from './making.js';
 import { makingText } from './making-text.js';
 import { SEAM_COLUMNS } from './seams.js';
 import { toText } from './table.js';
+import { MOUNTING_COLUMNS, reportMountings, type MountingRow } from './mountings.js';
 import { PART_COLUMNS, reportParts, type PartRow } from './parts.js';
 import { reportWork, type WorkReport } from './work.js';
 import { reportWater } from './water/water.js';
@@ -27,6 +28,7 @@ export interface Report extends JointReport {
   readonly tub: string;
   readonly parts: readonly PartRow[];
   readonly bends: readonly BendRow[];
+  readonly mountings: readonly MountingRow[];
   readonly hardware: readonly HardwareRow[];
   readonly water: WaterReport;
   /** Null: the text states no week. */
@@ -42,6 +44,7 @@ export const reportOf = (stages: Stages): Report => ({
   parts: reportParts(stages),
   bends: reportBends(stages),
   ...reportJoints(stages),
+  mountings: reportMountings(stages),
   hardware: reportHardware(stages),
   water: reportWater(stages),
   week: reportWeek(stages),
@@ -61,6 +64,7 @@ export const reportText = (report: Report): string => {
     ['Seams', toText(SEAM_COLUMNS, report.seams)],
     ['Faces bolted together', toText(FACE_JOINT_COLUMNS, report.face_joints)],
     ['Clear distances', toText(CLEAR_COLUMNS, report.clear_distances)],
+    ['What it is fastened to', toText(MOUNTING_COLUMNS, report.mountings)],
     ['Leaks', toText(LEAK_COLUMNS, report.leaks)],
     ['Hardware and supplies', toText(HARDWARE_COLUMNS, report.hardware)],
     ['Chambers filled one after the other', toText(CHAMBER_FILL_COLUMNS, report.fill_test?.chambers ?? [])],

@@ -100,6 +100,7 @@ import { rowCrowded } from './join/row-crowded.js';
 import { rowBlocked } from './join/row-blocked.js';
 import { rivetSize } from './join/rivet-size.js';
 import { facesApart } from './join/faces-apart.js';
+import { mouthMisfit } from './join/mouth-misfit.js';
 import { gasketPitch } from './join/gasket-pitch.js';
 import { fastenerEdge } from './join/fastener-edge.js';
 import { fastenerCrowded } from './join/fastener-crowded.js';
@@ -242,6 +243,7 @@ export const rules: readonly Rule[] = [
   spotOutOfReach,
   rivetPitch,
   facesApart,
+  mouthMisfit,
   gasketPitch,
   rowWithoutLap,
   rowOffSheet,

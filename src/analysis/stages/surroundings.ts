@@ -5,6 +5,7 @@ import type { GroupIndex, Tub } from '../model/tub.js';
 import type { Shape } from '../shape/shape.js';
 import { piecesByBody, type Piece } from '../solid/body-pieces.js';
 import { clearOutcomesOf, type ClearOutcome } from '../solid/clear-outcomes.js';
+import { mountingsOf, type Mounting } from '../solid/mountings.js';
 import { straightMovesOf, type PlacedStep } from '../solid/straight-moves.js';
 
 /** How the things that a tub stands among keep off one another; each worked out when first asked for. */
@@ -15,6 +16,8 @@ export interface Surroundings {
   readonly pieces: () => ReadonlyMap<GroupIndex | -1, readonly Piece[]>;
   /** How near things come that are stated to stay clear; none of what has no metal. */
   readonly clears: () => readonly ClearOutcome[];
+  /** Where the tub is fastened to, hangs on or goes through what stands there already. */
+  readonly mountings: () => readonly Mounting[];
 }
 
 export interface Made {
@@ -35,5 +38,15 @@ export const surroundingsOf = ({ tub, shape, parts, flats, folded, existing, joi
     assembly: memo(() => straightMovesOf(shape(), parts(), joints(), folded())),
     pieces,
     clears: memo(() => clearOutcomesOf(tub, shape(), parts(), pieces())),
+    mountings: memo(() =>
+      mountingsOf({
+        tub,
+        shape: shape(),
+        parts: parts(),
+        flats: flats(),
+        folded: folded(),
+        contacts: joints().faces,
+      }),
+    ),
   };
 };

@@ -97,6 +97,7 @@ describe('report', () => {
       'assembly',
       'spot_order',
       'weld_order',
+      'mountings',
       'hardware',
       'water',
       'week',

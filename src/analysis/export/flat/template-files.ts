@@ -6,6 +6,7 @@ import { dxfOf } from './dxf.js';
 import { SCALE_LINE, type DrawingEntity, type FlatDrawing } from './flat-drawing.js';
 import { templateFileNames } from '../file-names.js';
 import type { ExportFile } from '../exporter.js';
+import type { MountingRow } from '../../report/mountings.js';
 import { CUT_OUT_ROOM, templatesOf, type MountingSide, type Template } from './template.js';
 
 export function* templateFiles(stages: Stages): Iterable<ExportFile> {
@@ -81,20 +82,37 @@ const SIDES: Readonly<Record<MountingSide, string>> = {
 };
 
 /** What is to be known of a template, in mm. */
-export const templateWords = ({ name, side, hung, cutOut }: Template): readonly string[] => [
+export const templateWords = ({ name, side, hung, cutOut, mouth }: Template): readonly string[] => [
   `Template for ${name}, 1:1, seen from the tub onto the surface that it is fastened to: print side up`,
   `The surface lies against the ${SIDES[side]} of ${hung ? 'the tub' : name}; up on the print is up the surface, on a level one to the back`,
   'Holes are the clearance holes of the thread, or the hole of the tub where it names no fastener; tap or drill as the joint asks',
-  ...(hung
+  ...(hung === 'from below' ? ['The tub is fastened from below: it keeps under the surface'] : []),
+  ...(hung === 'from above' ? ['The tub is dropped in from above: all that goes beyond the surface goes through'] : []),
+  ...(mouth ? mouthWords(mouth) : []),
+  ...(!mouth && cutOut.length > 0
     ? [
-        `The tub is fastened ${hung}: the mouth is ${hung === 'from below' ? 'smaller than its flange' : 'wide enough that its body goes through'}`,
-      ]
-    : []),
-  ...(cutOut.length > 0
-    ? [
-        hung === 'from below'
-          ? 'Cut-out: the mouth, as stated'
-          : `Cut-out: all that goes on beyond the surface, with ${CUT_OUT_ROOM} mm of room; check it on the finished tub before cutting`,
+        `Cut-out: all that goes on beyond the surface, with ${CUT_OUT_ROOM} mm of room; check it on the finished tub before cutting`,
       ]
     : []),
 ];
+
+const mouthWords = ({ mouths, through, bolts_count: bolts, bolts_in_mouth_count: open }: MountingRow): string[] => {
+  const [passing, stopped] = [true, false].map((isIn) => through.filter(({ room_mm: room }) => room >= 0 === isIn));
+  const least = Math.min(...passing.map(({ room_mm: room }) => room));
+  return [
+    ...mouths.map(
+      ({ name, width_mm: wide, height_mm: high }) => `Cut-out: ${name} as stated, ${wide} x ${high} mm over all`,
+    ),
+    ...stopped.map(
+      ({ part, room_mm: room }) =>
+        `${part} does NOT go through: it reaches ${(-room).toFixed(1)} mm past the edge as it is put in straight`,
+    ),
+    ...(passing.length > 0
+      ? [
+          `${passing.map(({ part }) => part).join(', ')} go through it, ${least.toFixed(1)} mm clear of its edge at least`,
+        ]
+      : []),
+    ...(through.length === 0 ? ['Nothing of the tub goes through it'] : []),
+    ...(open > 0 ? [`${open} of the ${bolts} holes lie in the mouth or over its edge: nothing holds there`] : []),
+  ];
+};

@@ -1,4 +1,5 @@
 import type { Vec3 } from '../../geometry/vec.js';
+import { isWet } from '../../model/roles.js';
 import type { Tub } from '../../model/tub.js';
 import type { Related } from '../../model/finding.js';
 import type { Pool } from '../../water/standing/pools.js';
@@ -15,7 +16,10 @@ export const pool: Rule = {
   severity: 'warning',
   *check({ tub, water }) {
     const state = water();
-    const drains = state.drained().open.some((isOpen) => isOpen) || tub.outlets.some(({ spout }) => spout);
+    // A mouth in what stands there already, or a hole in a support, lets nothing out.
+    const drains =
+      state.drained().open.some((isOpen, i) => isOpen && isWet(tub, tub.openings[i]?.panel)) ||
+      tub.outlets.some(({ spout }) => spout);
     const atWorst = new Map(state.tilted().map((tilted) => [tilted.face, tilted]));
     for (const found of state.pools()) {
       // Without any outlet the whole tub is one pool: that is told once, as such.

@@ -1,11 +1,11 @@
 /** Hems that lie on the surface to which their panel is fastened: they stay above it, so nothing is cut away for them. */
-import { hullOf } from '../../geometry/hulls/convex.js';
-import { heightOver, toPlane, type Frame } from '../../geometry/frame.js';
-import type { Vec3 } from '../../geometry/vec.js';
-import type { FaceIndex } from '../../shape/shape.js';
-import type { Body } from '../../solid/prisms.js';
-import { metalOfPart } from '../../solid/room-takers.js';
-import type { Stages } from '../../stages/stages.js';
+import { hullOf } from '../geometry/hulls/convex.js';
+import type { FlatPattern, FoldedPart } from '../fold/flat-pattern.js';
+import { heightOver, toPlane, type Frame } from '../geometry/frame.js';
+import type { Vec3 } from '../geometry/vec.js';
+import type { FaceIndex } from '../shape/shape.js';
+import type { Body } from './prisms.js';
+import { metalOfPart } from './room-takers.js';
 
 /** The leg or the round of a hem. */
 export interface Hem {
@@ -14,10 +14,13 @@ export interface Hem {
   readonly body: Body;
 }
 
-export const hemsOf = ({ flats, folded }: Stages): readonly Hem[] =>
-  folded().flatMap((part, i) =>
+export const hemsOf = (
+  folded: readonly (FoldedPart | undefined)[],
+  flats: readonly (FlatPattern | undefined)[],
+): readonly Hem[] =>
+  folded.flatMap((part, i) =>
     part
-      ? metalOfPart(part, flats()[i]).flatMap(({ taker, faces, body }) =>
+      ? metalOfPart(part, flats[i]).flatMap(({ taker, faces, body }) =>
           taker.kind === 'hem' ? [{ face: faces[0], body }] : [],
         )
       : [],
