@@ -47,6 +47,7 @@ export const checkBends = (flat: FlatPattern, sheet: Sheet, shop: Shop): readonl
       radius: bend.radius,
       angle: bend.angle,
       length: distance2(bend.start, bend.end),
+      bent: distance2(bend.start, bend.end),
       flanges: [legs[0].reaches, legs[1].reaches],
     };
     return { flat, index, bend, task, legs, setups: setupsFor(task, shop) };

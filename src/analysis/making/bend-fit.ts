@@ -22,7 +22,10 @@ export interface BendTask {
   readonly radius: number;
   /** Deviation from flat. */
   readonly angle: number;
+  /** From the first end to the last: what the machine has to be as long as. */
   readonly length: number;
+  /** Metal that is bent: the length less the gaps between bends of one stroke. */
+  readonly bent: number;
   /** Legs on both sides, outside, from the virtual sharp corner. */
   readonly flanges: readonly [number, number];
 }
@@ -122,7 +125,7 @@ const onPressBrake = (task: BendTask, brake: PressBrake, index: number, die: num
   const force = airBendForce({
     tensileMPa: tensileOf(task.metal),
     thickness: task.thickness,
-    length: task.length,
+    length: task.bent,
     opening: die,
   });
   const [least, most] = openingRange(task.thickness);

@@ -53,7 +53,7 @@ export const stepFacts = (step: SequenceStep, naming: Naming = bare): string[] =
       ? `stop at ${inMm(step.stop_distance_mm)}`
       : 'to the marked line: nothing straight lies at the stop',
     angleText(step),
-    `${inMm(step.length_mm)} long${step.force_kN === null ? '' : `, ${step.force_kN.toFixed(1)} kN`}`,
+    `${inMm(step.length_mm)} long${step.bent_mm < step.length_mm ? `, ${inMm(step.bent_mm)} of it bent` : ''}${step.force_kN === null ? '' : `, ${step.force_kN.toFixed(1)} kN`}`,
   ];
 };
 

@@ -63,6 +63,8 @@ export interface SequenceStep {
   readonly press_flat: boolean;
   readonly force_kN: number | null;
   readonly length_mm: number;
+  /** Metal that is bent over that length, gaps between tabs left out: what the force is reckoned with. */
+  readonly bent_mm: number;
 }
 
 /** The bend plan of every part with bends. Plans what is not planned yet: seconds for a large tub. */
@@ -131,6 +133,7 @@ const stepOf = (flat: FlatPattern, step: PlanStep, number: number, within: numbe
   press_flat: step.setup.flatten,
   force_kN: step.setup.force === undefined ? null : reportRatio(step.setup.force / 1000),
   length_mm: reportLength(step.length),
+  bent_mm: reportLength(step.bent),
 });
 
 /** Strokes of a bend plan: what a table of them tells beside its words. */

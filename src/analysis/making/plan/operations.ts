@@ -30,6 +30,8 @@ export interface BendLine {
   readonly away: Vec2;
   /** Stations of the first and the last end of a bend on it, along the line from the origin. */
   readonly length: number;
+  /** Of the single bends together: the length less the gaps between them. */
+  readonly bent: number;
   /** Station intervals of the single bends. */
   readonly spans: readonly (readonly [number, number])[];
 }
@@ -111,6 +113,7 @@ const lineOf = (flat: FlatPattern, bends: readonly number[]): BendLine => {
     along,
     away,
     length: to - from,
+    bent: spans.reduce((sum, [a, b]) => sum + b - a, 0),
     spans: spans.map(([a, b]): readonly [number, number] => [a - from, b - from]).sort((a, b) => a[0] - b[0]),
   };
 };

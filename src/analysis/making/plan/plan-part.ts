@@ -107,5 +107,6 @@ const planSteps = (flat: FlatPattern, checker: StepChecker, steps: readonly Orde
       stop: step.stop,
       angle: operation.angle,
       length: operation.line.length,
+      bent: operation.line.bent,
     };
   });

@@ -47,6 +47,8 @@ export interface PlanStep {
   /** Angle that remains: what the gauge, zeroed on the one panel, reads on the other after release. */
   readonly angle: number;
   readonly length: number;
+  /** Metal that is bent over that length: it has gaps between bends that are pressed together. */
+  readonly bent: number;
 }
 
 export interface Blocked {

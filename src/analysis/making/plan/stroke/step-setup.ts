@@ -24,6 +24,7 @@ export const strokeSetups = (flat: FlatPattern, operation: Operation, shop: Shop
     radius: operation.radius,
     angle: operation.angle,
     length: operation.line.length,
+    bent: operation.line.bent,
     flanges: [Infinity, Infinity],
   } as const;
   const possible = setupsFor(task, shop).filter(
