@@ -42,6 +42,13 @@ shop "own" { ${press(1)} }
     expect(codesOf(analysis)).toContain('use/set-aside');
   });
 
+  test('tell their own faults of the text, and nothing of what they leave without a name', () => {
+    const shop = 'units mm\nshop "bench" { rates { cut 2 m/min sheet 6 } }\n';
+    const { findings } = analyseText('use "shop.tub"\n', { files: { 'shop.tub': shop }, rules: [] });
+    expect(findings.map(({ code }) => code)).toContain('use/has-errors');
+    expect(findings.filter(({ message }) => message.includes('undefined'))).toEqual([]);
+  });
+
   test('do not see names of files that they do not use', () => {
     const analysis = analyseText(MAIN, {
       files: { 'middle.tub': 'sheet skin = steel 18 ga\n', 'leaf.tub': LEAF },

@@ -49,9 +49,9 @@ export const withoutEchoes = (sources: SourceTable, findings: readonly Finding[]
       faults.set(statement, Math.min(place!.offset, faults.get(statement) ?? Infinity));
     }
   }
-  if (faults.size === 0) return findings;
   return findings.filter((finding) => {
     if (finding.code === 'text/syntax') return true;
+    // Also of a text in use, whose own faults are told with it.
     if (isNameless(sources.place(finding.at)?.node)) return false;
     const place = locate(finding);
     const fault = place && faults.get(place.statement);

@@ -22,7 +22,7 @@ const meanings: Readonly<Record<string, string>> = {
   side: 'Closes an open end of a strip. Its lower edge follows every leg and every bend radius.',
   crosses: 'Divides a strip: follows its legs at a distance from its left or right edge, counted on the wet face.',
   stands: 'Upright across a leg of a strip, so far from the start of the leg.',
-  metal: 'On which side of the stated face the sheet lies.',
+  metal: 'Of a panel, on which side of the stated face the sheet lies; in `rates`, money for a kilogram of sheet.',
   closes: 'Which end: `strip.left` or `strip.right`.',
   existing:
     'What stands there already: drawn and collided with, never cut, bent, weighed. The points of its panels are the face that the tub meets.',
@@ -146,7 +146,8 @@ const meanings: Readonly<Record<string, string>> = {
   accept: 'A finding taken on purpose, with its reason. It is reported when nothing is left to accept.',
   because: 'Why it is accepted.',
   clamp: 'Most that a clamp may need to pull a seam shut; of a folding brake, the tool that holds the sheet.',
-  rates: 'How long work takes in this shop, and what is paid for it. What is not stated is not reckoned.',
+  rates:
+    'How long work takes in this shop, and what is paid for it. What is not stated is not reckoned. `work 60` is money for an hour, `metal 4.5` for a kilogram of sheet.',
   cut: 'How fast the cutter goes along its line.',
   fasteners: 'What it takes to set a rivet, a rivet nut or a screw.',
   pierce: 'What it takes to begin a hole or an outline.',
