@@ -14,7 +14,7 @@ const task = (change: Partial<BendTask> = {}): BendTask => ({
   radius: 1.3,
   angle: 90 * DEG,
   length: 500,
-  bent: 500,
+  bent: change.length ?? 500,
   flanges: [50, 50],
   ...change,
 });
