@@ -37,7 +37,8 @@ export const manualPages = async () => {
     path: name,
     text: readFileSync(at('src/language/manual/pages', name), 'utf8'),
   }));
-  return [...written, ...made.referencePages({ grammar, schemas })];
+  const checkPage = (code) => checkPages().find(({ path: name }) => name === `${code}.md`).text;
+  return [...written, ...made.referencePages({ grammar, schemas, checkPage })];
 };
 
 /** Pages of the checks and of what a text can have wrong, by their path. */

@@ -1,5 +1,5 @@
-/** What README.md and DEVELOPERS.md say is true of the project as it is. UPDATE_README=1 renews the table of checks. */
-import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+/** What README.md and DEVELOPERS.md say is true of the project as it is. */
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { rules } from '../src/analysis/rules/registry.js';
@@ -19,32 +19,6 @@ const blocksOf = (text: string, language: string): string[] =>
     .map(([, , block]) => block);
 
 describe('README.md', () => {
-  const BEGIN = '<!-- checks: made from the pages beside them -->';
-  const END = '<!-- end of checks -->';
-
-  /** First paragraph under "What it reports", as one line. */
-  const reportsOf = (code: string): string => {
-    const [, section = ''] = textOf(`src/analysis/rules/${code}.md`).match(/## What it reports\n+([\s\S]*?)\n\n/) ?? [];
-    return section.replace(/\s+/g, ' ').replace(/\|/g, '\\|').trim();
-  };
-
-  const checkTable = (): string => {
-    const rows = [...rules]
-      .sort((a, b) => (a.code < b.code ? -1 : 1))
-      .map(
-        ({ code, severity }) => `| [\`${code}\`](src/analysis/rules/${code}.md) | ${severity} | ${reportsOf(code)} |`,
-      );
-    return ['| check | severity | what it reports |', '| --- | --- | --- |', ...rows].join('\n');
-  };
-
-  it('has the table of checks as their pages have it', () => {
-    const [before, rest = ''] = readme.split(BEGIN);
-    const after = rest.split(END)[1] ?? '';
-    const fresh = `${before}${BEGIN}\n\n${checkTable()}\n\n${END}${after}`;
-    if (process.env.UPDATE_README) writeFileSync(join(root, 'README.md'), fresh);
-    expect(process.env.UPDATE_README ? fresh : readme).toBe(fresh);
-  });
-
   it('starts with the job in one paragraph, then two command lines', () => {
     const [, paragraph] = readme.split('\n\n');
     expect(readme.startsWith('# Tubwright\n\n')).toBe(true);
@@ -74,7 +48,12 @@ describe('README.md', () => {
       .split('\n')
       .filter((line) => line.startsWith('  tubwright '))
       .map((line) => line.trim());
-    expect(blocksOf(readme, '').some((block) => block.trim() === shown.join('\n'))).toBe(true);
+    for (const text of [readme, textOf('src/language/manual/pages/command-line.md')])
+      expect(blocksOf(text, '').some((block) => block.trim() === shown.join('\n'))).toBe(true);
+  });
+
+  it('is what a newcomer reads on a few screens', () => {
+    expect(readme.split('\n').length).toBeLessThan(150);
   });
 
   it('links only to what exists', () => {

@@ -21,6 +21,8 @@ const written = readdirSync(join(root, 'src/language/manual/pages')).map((name) 
 }));
 const made = referencePages({
   grammar: textOf('src/language/tub.langium'),
+  checkPage: (code) =>
+    textOf(`${code in languageFindings ? 'src/language/findings' : 'src/analysis/rules'}/${code}.md`),
   schemas: { report: JSON.parse(textOf('src/analysis/report/report.schema.json')) as object },
 });
 const pages = [...written, ...made];

@@ -145,7 +145,7 @@ describe('an exporter', () => {
     .flatMap((file) =>
       [...textOf(file).matchAll(/^export (?:async )?function\* (\w+Files)\b/gm)].map(([, name]) => ({ file, name })),
     );
-  const readme = textOf('README.md');
+  const manual = textOf('src/language/manual/pages/command-line.md');
   const tests = allText('tests');
 
   it.each(makers)('$name is listed', ({ file, name }) => {
@@ -167,7 +167,10 @@ describe('an exporter', () => {
           fileNamesOf('A', [format]).source !== '^A(undefined)$',
           'the endings of its names in src/analysis/export/file-names.ts are missing',
         ],
-        [new RegExp(`--${format}\\b`).test(readme), `--${format} in README.md is missing`],
+        [
+          new RegExp(`--${format}\\b`).test(manual),
+          `--${format} in src/language/manual/pages/command-line.md is missing`,
+        ],
         [reads.test(tests), 'a test that reads its files is missing under tests'],
       ),
     ).toEqual([]);

@@ -28,11 +28,13 @@ export interface ManualPage {
 export interface ReferenceSources {
   /** `src/language/tub.langium`, whose comments say what each form means. */
   readonly grammar: string;
+  /** The page of a check by its code. */
+  readonly checkPage: (code: string) => string;
   /** By the command that prints it. */
   readonly schemas: Readonly<Record<string, JsonSchema>>;
 }
 
-export const referencePages = ({ grammar, schemas }: ReferenceSources): readonly ManualPage[] => [
+export const referencePages = ({ grammar, schemas, checkPage }: ReferenceSources): readonly ManualPage[] => [
   { path: 'statements.md', text: statementsPage(grammar) },
   { path: 'words.md', text: wordsPage() },
   { path: 'units.md', text: unitsPage() },
@@ -41,7 +43,7 @@ export const referencePages = ({ grammar, schemas }: ReferenceSources): readonly
   { path: 'limits.md', text: limitsPage() },
   { path: 'drawings.md', text: drawingsPage() },
   { path: 'json.md', text: jsonPage(schemas) },
-  { path: 'checks.md', text: checksPage() },
+  { path: 'checks.md', text: checksPage(checkPage) },
 ];
 
 const page = (title: string, ...blocks: readonly string[]): string => `# ${title}\n\n${blocks.join('\n\n')}\n`;
@@ -214,20 +216,30 @@ const jsonPage = (schemas: ReferenceSources['schemas']): string =>
     ),
   );
 
-const checksPage = (): string => {
-  const all = [...rules.map(({ code: name }) => name), ...Object.keys(languageFindings)].sort();
+/** First paragraph under "What it reports", as one line. */
+const reportsOf = (text: string): string => {
+  const [, section = ''] = /## What it reports\n+([\s\S]*?)(?:\n\n|$)/.exec(text) ?? [];
+  return section.replace(/\s+/g, ' ').trim();
+};
+
+const checksPage = (pageOf: ReferenceSources['checkPage']): string => {
+  const severityOf = new Map<string, string>([
+    ...rules.map(({ code: name, severity }) => [name, severity] as const),
+    ...Object.entries(languageFindings),
+  ]);
+  const all = [...severityOf.keys()].sort();
   const families = [...new Set(all.map((name) => name.split('/')[0]))];
+  const rowOf = (name: string): readonly string[] => [
+    `[${name}](../${name}.md)`,
+    severityOf.get(name) ?? '',
+    reportsOf(pageOf(name)),
+  ];
   return page(
     'Checks',
     'Every finding has its page: what it reports, why, formula and source, a wrong and a right text, its limits.',
-    ...families.map((family) =>
-      [
-        `## ${family}`,
-        all
-          .filter((name) => name.startsWith(`${family}/`))
-          .map((name) => `- [${name}](../${name}.md)`)
-          .join('\n'),
-      ].join('\n\n'),
-    ),
+    ...families.flatMap((family) => [
+      `## ${family}`,
+      table(['check', 'severity', 'what it reports'], all.filter((name) => name.startsWith(`${family}/`)).map(rowOf)),
+    ]),
   );
 };
