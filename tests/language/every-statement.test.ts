@@ -542,6 +542,16 @@ rim stand.arm.a.start\nrim tray.grid[P Q]\npoint P = (0, 0, 90)  point Q = (300,
   });
 });
 
+test('a stand turns what is made, by its angle down the side that is named', () => {
+  const text = 'units mm\nsheet s = stainless 18 ga radius 1.2\npanel p of s = (0, 0, 0) (100, 0, 0) (100, 50, 0)\n';
+  const tub = tubOf(`${text}
+stands tilted 30 deg down right
+`);
+  expect(tub.stands).toMatchObject({ side: 'right', towards: [1, 0, 0] });
+  expect(tub.panels[0].corners[1][0]).toBeCloseTo(100 * Math.cos(Math.PI / 6), 9);
+  expect(tub.panels[0].corners[1][2]).toBeCloseTo(-50, 9);
+});
+
 describe('groups that are made', () => {
   const text = `units mm\nsheet s = stainless 18 ga radius 1.2
 support leg {\n    panel post of s = (0, 0, 0) (0, 0, -90) (30, 0, -90)\n}

@@ -1,4 +1,5 @@
 /** A part's flat pattern and the solid it folds to. Types only; `unfold.ts` and `fold.ts` make them. */
+import type { Lean } from '../geometry/lean.js';
 import type { Contour, ContourVertex } from '../geometry/contour.js';
 import type { Frame } from '../geometry/frame.js';
 import type { Vec2, Vec3 } from '../geometry/vec.js';
@@ -36,6 +37,8 @@ export interface FlatPattern {
   readonly marks: readonly FlatMark[];
   /** Maps flat coordinates of the root panel (index 0 of `panels`) to its dry face in the tub; undefined for clips. */
   readonly place: Frame | undefined;
+  /** How the tub leans; undefined: it stands as it is built. */
+  readonly lean?: Lean | undefined;
   /** Of a flat that lies wet side up instead, to be marked there: the same dry side up. All else is as seen on the wet side. */
   readonly dryUp?: FlatPattern;
 }

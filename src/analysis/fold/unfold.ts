@@ -68,6 +68,7 @@ export const unfoldPart = (tub: Tub, shape: Shape, part: Part): Unfolded => {
     panels: pieces.panels,
     marks: [],
     place: dryFrame(shape.faces[part.faces[0]], part.thickness),
+    ...(shape.lean && { lean: shape.lean }),
   };
   return { flat, faults, reliefs, toFlat };
 };

@@ -15,6 +15,7 @@ import type { SourceId } from './place.js';
 import type { FaceJoint, Seam } from './seam.js';
 import type { Sheet } from './sheet.js';
 import type { Shop } from './shop.js';
+import type { Stand } from './stand.js';
 import type { Thing } from './thing.js';
 import type { DrainPath, Inflow, Level, Liquid, Tank, Week, Zone } from './use.js';
 import type { Accept, Aim } from './wish.js';
@@ -30,6 +31,7 @@ export type * from './place.js';
 export type * from './seam.js';
 export type * from './sheet.js';
 export type * from './shop.js';
+export type * from './stand.js';
 export type * from './thing.js';
 export type * from './use.js';
 export type * from './wish.js';
@@ -55,6 +57,8 @@ export interface Tub {
   readonly outlets: readonly Outlet[];
   readonly openings: readonly Opening[];
   readonly level: Level | undefined;
+  /** How all places of this tub were turned, as it is set up leaning; undefined: it stands as it is built. */
+  readonly stands?: Stand | undefined;
   readonly liquid: Liquid | undefined;
   readonly inflows: readonly Inflow[];
   readonly paths: readonly DrainPath[];

@@ -44,7 +44,8 @@ export function* shapeOf(tub: Tub): Generator<void, Shape> {
   faults.push(...bendFaults, ...openingFaults, ...joinFaults);
   yield;
   const faces = located.map((face, i) => finished(face, onFace[i], marks));
-  return { faces, bends: placed.map(({ bend }) => bend), faults };
+  const lean = tub.stands && { lean: tub.stands };
+  return { faces, bends: placed.map(({ bend }) => bend), faults, ...lean };
 }
 
 /** The same in one go. */

@@ -1,4 +1,5 @@
 import { toPlane, type Frame } from '../geometry/frame.js';
+import type { Lean } from '../geometry/lean.js';
 import { levelAxes } from '../geometry/level-axes.js';
 import { NO_CROSS, SAME_POINT } from '../geometry/tolerance.js';
 import { addScaled2, cross2, dot2, subtract2, type Vec2, type Vec3 } from '../geometry/vec.js';
@@ -24,8 +25,9 @@ const WALL = Math.SQRT1_2;
 export const placeNotch = (
   { frame, outline }: Pick<Face, 'frame' | 'outline'>,
   shape: Extract<OpeningShape, { kind: 'notch' | 'vee' }>,
+  lean: Lean | undefined,
 ): PlacedNotch => {
-  const axes = axesOn(frame);
+  const axes = axesOn(frame, lean);
   const { right, left, top } = footOf(frame, axes, shape);
   const ends = [riseTo(outline, right), riseTo(outline, left)];
   const [a, b] = ends;
@@ -46,8 +48,8 @@ interface Axes {
   readonly upright: Vec2;
 }
 
-const axesOn = (frame: Frame): Axes => {
-  const { level, upright } = levelAxes(frame.normal);
+const axesOn = (frame: Frame, lean: Lean | undefined): Axes => {
+  const { level, upright } = levelAxes(frame.normal, lean);
   const inPlane = (way: Vec3): Vec2 => [along(way, frame.u), along(way, frame.v)];
   return { level: inPlane(level), upright: inPlane(upright) };
 };

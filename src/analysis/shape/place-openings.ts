@@ -1,7 +1,9 @@
 import { heightOver, toPlane, type Frame } from '../geometry/frame.js';
+import type { Lean } from '../geometry/lean.js';
 import { levelAxes } from '../geometry/level-axes.js';
 import { distanceToSegment, isInside } from '../geometry/polygon.js';
 import { addScaled, dot, subtract, type Vec2, type Vec3 } from '../geometry/vec.js';
+import { roleOf } from '../model/roles.js';
 import type { Opening, Tub } from '../model/tub.js';
 import { OFF_PLANE } from '../model/tolerance.js';
 import { SAME_POINT } from '../geometry/tolerance.js';
@@ -20,7 +22,8 @@ export const placeOpenings = (
     if (!face?.usable) return;
     const off = Math.max(...pointsOf(opening).map((point) => Math.abs(heightOver(face.frame, point))));
     if (off > OFF_PLANE) faults.push({ kind: 'opening-off-plane', opening: index, off });
-    const { edge, fault, ...shape } = placedOn(face, opening);
+    const lean = roleOf(tub, opening.panel) === 'existing' ? undefined : tub.stands;
+    const { edge, fault, ...shape } = placedOn(face, opening, lean);
     if (fault) faults.push({ kind: 'notch-off-edge', opening: index, fault });
     const placed: FaceOpening = {
       opening: index,
@@ -43,16 +46,17 @@ const pointsOf = ({ shape }: Opening): readonly Vec3[] => {
 const placedOn = (
   face: Face,
   { shape }: Opening,
+  lean: Lean | undefined,
 ): Pick<FaceOpening, 'shape'> & Partial<Pick<PlacedNotch, 'edge' | 'fault'>> => {
-  if (shape.kind !== 'notch' && shape.kind !== 'vee') return { shape: shapeOn(face.frame, shape) };
-  const { corners, edge, fault } = placeNotch(face, shape);
+  if (shape.kind !== 'notch' && shape.kind !== 'vee') return { shape: shapeOn(face.frame, shape, lean) };
+  const { corners, edge, fault } = placeNotch(face, shape, lean);
   return { shape: { kind: 'polygon', corners }, edge, fault };
 };
 
 type Closed = Exclude<Opening['shape'], { kind: 'notch' | 'vee' }>;
 
-const shapeOn = (frame: Frame, shape: Closed): FaceOpening['shape'] => {
-  const { level, upright } = levelAxes(frame.normal);
+const shapeOn = (frame: Frame, shape: Closed, lean: Lean | undefined): FaceOpening['shape'] => {
+  const { level, upright } = levelAxes(frame.normal, lean);
   if (shape.kind === 'round')
     return { kind: 'round', center: toPlane(frame, shape.center), radius: shape.diameter / 2 };
   if (shape.kind === 'slot') {

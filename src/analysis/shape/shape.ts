@@ -2,6 +2,7 @@
  * The tub as a surface: every panel as an oriented flat face, and who meets whom along every stretch of every edge.
  * Types only; `build-shape.ts` makes it.
  */
+import type { Lean } from '../geometry/lean.js';
 import type { KSource, WetSide } from '../material/bend-allowance.js';
 import type { Frame } from '../geometry/frame.js';
 import type { Vec2, Vec3 } from '../geometry/vec.js';
@@ -15,6 +16,8 @@ export interface Shape {
   readonly bends: readonly Bend[];
   /** Faults found while building: not flat, self-crossing, no shared edge, no consistent wet side. */
   readonly faults: readonly ShapeFault[];
+  /** How it leans, as it stands; undefined: as it is built. */
+  readonly lean?: Lean | undefined;
 }
 
 /**

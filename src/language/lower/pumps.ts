@@ -16,6 +16,8 @@ export interface PumpContext {
   readonly tankIndices: ReadonlyMap<Tank, number>;
   readonly liquid: Liquid | undefined;
   readonly corners: (panel: PanelIndex) => readonly Vec3[];
+  /** Where a place of the tub comes to be as it is set up. */
+  readonly standing: (place: Vec3) => Vec3;
 }
 
 /** The pump of an inflow and what it brings, mm3/s; undefined, and reported, where it says too little or does not lift. */
@@ -38,7 +40,7 @@ export const pumpOf = (
     NOT_NEGATIVE,
   );
   if (tank === undefined || !inlet || !hose || !curve || panel === undefined) return undefined;
-  const outlet = point ?? middleOf(context.corners(panel));
+  const outlet = context.standing(point ?? middleOf(context.corners(panel)));
   const pump: Pump = { at: lowering.idOf(node), tank, inlet, outlet, curve, hose, covered };
   const lift = outlet[2] - levelDrawnFrom(context, pump);
   const { viscosityCst } = liquidOf(context.liquid);

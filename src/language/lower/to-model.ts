@@ -1,3 +1,6 @@
+import { leanTub } from '../../analysis/model/lean-tub.js';
+import { leaned } from '../../analysis/geometry/lean.js';
+import type { Vec3 } from '../../analysis/geometry/vec.js';
 import type { Finding } from '../../analysis/model/finding.js';
 import type {
   DrainPath,
@@ -6,6 +9,7 @@ import type {
   Parameter,
   Rim,
   Seam,
+  Stand,
   StatedBend,
   Inflow as InflowModel,
   Tank as TankModel,
@@ -33,6 +37,7 @@ import {
   isSeam,
   isSheet,
   isShop,
+  isStand,
   isStrip,
   isTank,
   isTubName,
@@ -60,6 +65,7 @@ import { valueOf } from './values/evaluate.js';
 import { solvers } from './solvers.js';
 import { flangeBend, rimOf, seamOf, statedBend, stripBends } from './joins/joints.js';
 import { makingOf } from '../made-groups.js';
+import { standOf } from './stands.js';
 import { tellMakings } from './makings.js';
 import { marksOf } from './marks.js';
 import { pinOf } from './pins.js';
@@ -117,13 +123,27 @@ export const lower = (
     statements.filter((node) => isMirror(node) || isRepeat(node)),
   );
   if (!variant) reportVariants(lowering, statements.filter(isVariant));
-  const stated = modelOf(lowering, statements, free);
+  const stands = standIn(lowering, statements);
+  const built = modelOf(lowering, statements, free, stands);
+  const stated = stands ? leanTub(built, stands) : built;
   const tub = variant ? ofVariant(lowering, stated, variant) : stated;
   const standIns = { sheets: lowering.sheetsWithStandIns, lacksOutlet: lowering.lacksOutlet };
   return { tub, sources: lowering.sources, findings: lowering.reports.findings, free, standIns };
 };
 
-const modelOf = (lowering: Lowering, statements: readonly Statement[], free: readonly FreeValue[]): Tub => {
+const standIn = (lowering: Lowering, statements: readonly Statement[]): Stand | undefined => {
+  const node = one(lowering, ofNearestFile(lowering, statements.filter(isStand), 'stands'), 'stands');
+  tellTakenOver(lowering, node, 'stands');
+  return standOf(lowering, node);
+};
+
+/** As it is built; what is worked out from heights here goes by how it `stands`. */
+const modelOf = (
+  lowering: Lowering,
+  statements: readonly Statement[],
+  free: readonly FreeValue[],
+  stands: Stand | undefined,
+): Tub => {
   const parameters = parametersOf(lowering, statements);
   const sheets = new Sheets(lowering, statements.filter(isSheet));
   const groupNodes = statements.filter((node) => isGroup(node) || isExistingFile(node));
@@ -145,14 +165,15 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[], free: rea
   tellHiddenValues(lowering, [...statements.filter(isLet), ...statements.filter(isPoint)]);
   one(lowering, statements.filter(isUnits), 'units');
   const within = asAngle(lowering, level?.within, 'Level of the stand', { atLeast: 0, below: 45 });
-  const week = one(lowering, statements.filter(isWeek), 'week');
   const { tanks, tankIndices } = tanksIn(lowering, statements.filter(isTank), indices);
   const liquidModel = liquid && liquidOf(lowering, liquid);
-  const pumpContext = { tanks, tankIndices, liquid: liquidModel, corners: (panel: number) => panels[panel].corners };
-  const zones = statements.filter(isZone).map((node) => ({ kind: node.kind, zone: zoneOf(lowering, node) }));
-  const marks = marksOf(lowering, statements.filter(isMarks), indices);
-  const clears = statements.filter(isClear).flatMap((node) => clearOf(lowering, node, indices) ?? []);
-  const pins = statements.filter(isPin).flatMap((node) => pinOf(lowering, node, indices) ?? []);
+  const pumpContext = {
+    tanks,
+    tankIndices,
+    liquid: liquidModel,
+    corners: (panel: number) => panels[panel].corners,
+    standing: (place: Vec3) => (stands ? leaned(place, stands) : place),
+  };
   return {
     name: title?.name ?? fileName(lowering),
     at: lowering.sources.startOf(0, title),
@@ -163,7 +184,6 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[], free: rea
     strips,
     ...(groups.length > 0 ? { groups } : undefined),
     ...(things.length > 0 ? { things } : undefined),
-    ...(clears.length > 0 ? { clears } : undefined),
     outlets,
     openings,
     level: level && within !== undefined ? { at: lowering.idOf(level), within } : undefined,
@@ -171,14 +191,34 @@ const modelOf = (lowering: Lowering, statements: readonly Statement[], free: rea
     inflows: inflowsIn(lowering, statements.filter(isInflow), indices, pumpContext),
     paths: statements.filter(isPath).map((node): DrainPath => pathOf(lowering, node, indices)),
     tanks,
-    ...(week ? { week: weekOf(lowering, week) } : undefined),
-    dryZones: zones.flatMap(({ kind, zone }) => (kind === 'dry' && zone ? [zone] : [])),
-    keepouts: zones.flatMap(({ kind, zone }) => (kind === 'keepout' && zone ? [zone] : [])),
-    ...(pins.length > 0 ? { pins } : undefined),
-    ...(marks.length > 0 ? { marks } : undefined),
+    ...weekIn(lowering, statements),
+    ...zonesAndMarks(lowering, statements, indices),
     accepts: statements.filter(isAccept).flatMap((node) => acceptOf(lowering, node) ?? []),
     shop: shopOf(lowering, shop),
     aim: aimOf(lowering, ownAim(lowering, statements.filter(isAim)), indices, free),
+  };
+};
+
+const weekIn = (lowering: Lowering, statements: readonly Statement[]): Pick<Tub, 'week'> => {
+  const week = one(lowering, statements.filter(isWeek), 'week');
+  return week ? { week: weekOf(lowering, week) } : {};
+};
+
+const zonesAndMarks = (
+  lowering: Lowering,
+  statements: readonly Statement[],
+  indices: Indices,
+): Pick<Tub, 'dryZones' | 'keepouts' | 'clears' | 'pins' | 'marks'> => {
+  const zones = statements.filter(isZone).map((node) => ({ kind: node.kind, zone: zoneOf(lowering, node) }));
+  const marks = marksOf(lowering, statements.filter(isMarks), indices);
+  const clears = statements.filter(isClear).flatMap((node) => clearOf(lowering, node, indices) ?? []);
+  const pins = statements.filter(isPin).flatMap((node) => pinOf(lowering, node, indices) ?? []);
+  return {
+    dryZones: zones.flatMap(({ kind, zone }) => (kind === 'dry' && zone ? [zone] : [])),
+    keepouts: zones.flatMap(({ kind, zone }) => (kind === 'keepout' && zone ? [zone] : [])),
+    ...(clears.length > 0 ? { clears } : undefined),
+    ...(pins.length > 0 ? { pins } : undefined),
+    ...(marks.length > 0 ? { marks } : undefined),
   };
 };
 

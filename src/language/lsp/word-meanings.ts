@@ -21,7 +21,9 @@ const meanings: Readonly<Record<string, string>> = {
   rising: 'Slope of a leg, up in its direction of travel, from level.',
   side: 'Closes an open end of a strip. Its lower edge follows every leg and every bend radius.',
   crosses: 'Divides a strip: follows its legs at a distance from its left or right edge, counted on the wet face.',
-  stands: 'Upright across a leg of a strip, so far from the start of the leg.',
+  stands:
+    'Of a panel: upright across a leg of a strip, so far from the start of the leg. With `tilted`: the tub is set up leaning; water, rim and filling are judged as it stands, and places are told so.',
+  tilted: 'So far from as it is built, about the level axis through (0, 0, 0): the side that is named goes down.',
   metal: 'Of a panel, on which side of the stated face the sheet lies; in `rates`, money for a kilogram of sheet.',
   closes: 'Which end: `strip.left` or `strip.right`.',
   existing:

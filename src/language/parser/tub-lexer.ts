@@ -7,8 +7,8 @@ import { GROUP_WORDS, STATEMENT_WORDS } from './words.js';
 const DEEPEST_BRACKETS = limits.brackets.atMost;
 const MOST_SIGNS = limits.signs.atMost;
 
-/** Starts a statement only before a bracket. */
-const BEFORE_BRACKET = 'week';
+/** Words of statements that are names wherever none of these follows. */
+const WORDS_BEFORE: Readonly<Record<string, readonly string[]>> = { week: ['{'], stands: ['tilted', 'on'] };
 
 /** Reports texts that are nested or chained beyond use, and keeps them from the parser. */
 export class TubLexer extends DefaultLexer {
@@ -26,14 +26,16 @@ export class TubLexer extends DefaultLexer {
   }
 
   /**
-   * A word that begins a group is a name wherever no name and bracket, or name and file, follow it, `week` wherever no bracket
-   * does.
+   * A word that begins a group is a name wherever no name and bracket, or name and file, follow it, `week` and `stands` wherever
+   * nothing of their statements does.
    */
   private freeWords(tokens: readonly IToken[]): void {
     const { ID } = this.definition as Readonly<Record<string, TokenType>>;
     tokens.forEach((token, i) => {
       const isGroup = GROUP_WORDS.has(token.image);
-      if ((!isGroup && token.image !== BEFORE_BRACKET) || tokens[isGroup ? i + 2 : i + 1]?.image === '{') return;
+      const before = Object.hasOwn(WORDS_BEFORE, token.image) ? WORDS_BEFORE[token.image] : undefined;
+      if (!isGroup && !before) return;
+      if (isGroup ? tokens[i + 2]?.image === '{' : before?.includes(tokens[i + 1]?.image)) return;
       if (token.image === 'existing' && tokens[i + 2]?.image === 'from' && tokens[i + 3]?.image.startsWith('"')) return;
       token.tokenType = ID;
       token.tokenTypeIdx = ID.tokenTypeIdx!;

@@ -1,4 +1,5 @@
 /** Which way a flat lies to the tub: marks by which a hand finds front and left on a sheet of metal. */
+import { leaned } from '../../geometry/lean.js';
 import { toSpace } from '../../geometry/frame.js';
 import { dot, subtract, type Vec2, type Vec3 } from '../../geometry/vec.js';
 import type { FlatPattern } from '../../fold/flat-pattern.js';
@@ -19,11 +20,12 @@ const SIDES: readonly { readonly name: Facing['name']; readonly way: Vec3 }[] = 
 const LYING = 0.6;
 
 /** Where the sides of the tub are for the first panel of a flat as it stands in the tub; none for loose pieces. */
-export const facingOf = ({ place }: FlatPattern): Facing[] => {
+export const facingOf = ({ place, lean }: FlatPattern): Facing[] => {
   if (!place) return [];
   const origin = toSpace(place, [0, 0]);
   const [u, v] = [toSpace(place, [1, 0]), toSpace(place, [0, 1])].map((point) => subtract(point, origin));
-  return SIDES.flatMap(({ name, way }): Facing[] => {
+  return SIDES.flatMap(({ name, way: asBuilt }): Facing[] => {
+    const way = lean ? leaned(asBuilt, lean) : asBuilt;
     const [x, y] = [dot(way, u), dot(way, v)];
     const length = Math.hypot(x, y);
     return length < LYING ? [] : [{ name, towards: [x / length, y / length] }];

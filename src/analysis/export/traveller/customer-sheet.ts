@@ -103,7 +103,7 @@ const needFacts = (told: Told): Fact[] => {
     ...fastenerFacts(told),
     {
       name: 'Stand',
-      value: `level${water.level_within_deg === 0 ? '' : ` within ${water.level_within_deg}\u00b0`}, and strong enough for the mass above`,
+      value: `${water.stands ? `tilted ${water.stands.tilted_deg}\u00b0 down ${water.stands.down}` : 'level'}${water.level_within_deg === 0 ? '' : ` within ${water.level_within_deg}\u00b0`}, and strong enough for the mass above`,
     },
     ...water.flows.map(({ inflow, rate_L_min }) => ({
       name: inflow[0].toUpperCase() + inflow.slice(1),

@@ -50,7 +50,7 @@ export const strainerFramesOf = (tub: Tub, shape: Shape): readonly StrainerFrame
     if (panelHole === undefined || frameHole === undefined) return [];
     const outer = outerOf(strainer, bolted);
     const bolts = boltsOf(outer, bolted);
-    const { level, upright } = levelAxes(face.frame.normal);
+    const { level, upright } = levelAxes(face.frame.normal, shape.lean);
     const placeOf = ([x, y]: Vec2): Vec3 => add(outlet.center, add(scale(level, x), scale(upright, y)));
     return [
       {
@@ -77,7 +77,7 @@ const cornersOf = (
   { panel, center }: Outlet,
   [wide, deep]: readonly [number, number],
 ): readonly Vec3[] => {
-  const { level, upright } = levelAxes(shape.faces[panel].frame.normal);
+  const { level, upright } = levelAxes(shape.faces[panel].frame.normal, shape.lean);
   const signs = [
     [-1, -1],
     [1, -1],

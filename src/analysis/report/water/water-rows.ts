@@ -8,6 +8,8 @@ import type { OutletRow, PumpRow, TankRow } from './outlet-rows.js';
 export interface WaterReport {
   readonly liquid: LiquidRow;
   readonly level_within_deg: number;
+  /** Null: it stands as it is built. */
+  readonly stands: { readonly tilted_deg: number; readonly down: 'right' | 'left' | 'back' | 'front' } | null;
   /** All that it holds, with every outlet plugged. */
   readonly capacity_L: number | null;
   readonly leak_level_mm: number | null;

@@ -25,6 +25,7 @@ const number = (value: number | null, digits: number): string => (value === null
 export const waterText = (water: WaterReport): string =>
   (
     [
+      ['', standsText(water)],
       ['', holdsText(water)],
       ['', fallsText(water)],
       ['', drainsText(water)],
@@ -49,6 +50,11 @@ export const waterText = (water: WaterReport): string =>
     .filter(([, text]) => text !== '')
     .map(([heading, text]) => (heading === '' ? text : `${heading}:\n${text}`))
     .join('\n');
+
+const standsText = ({ stands }: WaterReport): string =>
+  stands
+    ? `It stands tilted ${stands.tilted_deg.toFixed(2)} deg down ${stands.down}; heights and places are told as it stands.`
+    : '';
 
 /** One chamber is told in what the tub holds. */
 const drainsText = ({ chambers }: WaterReport): string => {

@@ -42,6 +42,7 @@ export const reportWater = (stages: Stages): WaterReport => {
   return {
     liquid: liquidRow(water),
     level_within_deg: reportDegrees(water.within),
+    stands: tub.stands ? { tilted_deg: reportDegrees(tub.stands.tilt), down: tub.stands.side } : null,
     capacity_L: finite(water.capacity(), litres),
     leak_level_mm: lowest ? reportLength(lowest.height) : null,
     overflow: overflowRow(tub, water),

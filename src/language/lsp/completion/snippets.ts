@@ -30,6 +30,11 @@ export const snippets: readonly Snippet[] = [
     body: 'level within ${1:0.5} deg',
   },
   {
+    word: 'stands',
+    label: 'stands … leaning',
+    body: 'stands tilted ${1:1} deg down ${2|right,left,back,front|}',
+  },
+  {
     word: 'bend',
     label: 'bend … of two panels',
     body: 'bend ${1:apron} ${2:back}',

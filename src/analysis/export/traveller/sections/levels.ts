@@ -1,10 +1,26 @@
 import { reportChecks } from '../../../report/checks.js';
 import { reportWater } from '../../../report/water/water.js';
+import type { WaterReport } from '../../../report/water/water-rows.js';
 import type { PumpRow } from '../../../report/water/outlet-rows.js';
 import { reportTubMass, type MassRow } from '../../../report/mass.js';
 import type { Block, Cell, Fact, Section } from '../layout/block.js';
 import type { Job } from '../job.js';
 import { placeText } from '../layout/place-text.js';
+
+const standFacts = ({ stands, level_within_deg }: WaterReport): Fact[] => [
+  {
+    name: 'Level of the stand',
+    value: level_within_deg === 0 ? '0\u00b0: how true it is set is not stated' : `within ${level_within_deg}\u00b0`,
+  },
+  ...(stands
+    ? [
+        {
+          name: 'Set up leaning',
+          value: `${stands.tilted_deg}\u00b0 down ${stands.down}; heights are told as it stands`,
+        },
+      ]
+    : []),
+];
 
 /** What stands at which level, and where the weight lies: for who sets the tub up. Places are right, back, up in the tub. */
 export const levelSection = (job: Job): Section => {
@@ -15,13 +31,7 @@ export const levelSection = (job: Job): Section => {
   const length = (mm: number | null): string => (mm === null ? '-' : units.lengthOf(mm));
   const volume = (litres: number | null): string => (litres === null ? '-' : units.volumeOf(litres * 1e6));
   const levels: Fact[] = [
-    {
-      name: 'Level of the stand',
-      value:
-        water.level_within_deg === 0
-          ? '0\u00b0: how true it is set is not stated'
-          : `within ${water.level_within_deg}\u00b0`,
-    },
+    ...standFacts(water),
     ...(water.capacity_L === null ? [] : [{ name: 'Holds, plugged', value: volume(water.capacity_L) }]),
     ...(overflow
       ? [{ name: 'Runs over at', value: `${length(overflow.level_mm)}, at ${overflow.panels.join(', ') || 'the rim'}` }]

@@ -38,7 +38,7 @@ const ELSEWHERE: readonly RegExp[] = [
   /^bends\.(name|angle_deg)$/,
   /^clear_distances\.(between|needed_mm|apart_mm|at_worst_mm)$/,
   /^leak_level_mm$/,
-  /^water\.(capacity_L|leak_level_mm|level_within_deg|level_volume)\b/,
+  /^water\.(capacity_L|leak_level_mm|level_within_deg|stands|level_volume)\b/,
   /^making\.sequence\.(part|flips|turns)$/,
   /^making\.sequence\.steps\.(bends|machine|die_mm|fingers_mm|placement|load|side_up|flip|turn|stop_distance_mm|stop_square|bend_to_deg|bend_to_at_most_deg|gauge_deg|press_flat|force_kN)$/,
 ];
