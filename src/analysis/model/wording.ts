@@ -69,3 +69,19 @@ export const named = (name: string): string => `\`${name}\``;
 /** `aluminium 6061-T6`, or the material alone where no grade is stated. */
 export const metalWords = ({ material, grade }: Metal): string =>
   grade === undefined ? material : `${material} ${grade}`;
+
+/** Share of a direction below which it is not told. */
+const SLIGHT = 0.3;
+const WAYS = [
+  ['to the left', 'to the right'],
+  ['to the front', 'to the back'],
+  ['down', 'up'],
+] as const;
+
+/** `down and to the left`, by what counts most; seen from the front of the tub. */
+export const directionWords = (move: readonly number[]): string =>
+  [0, 1, 2]
+    .filter((axis) => Math.abs(move[axis]) > SLIGHT)
+    .sort((a, b) => Math.abs(move[b]) - Math.abs(move[a]))
+    .map((axis) => WAYS[axis][move[axis] > 0 ? 1 : 0])
+    .join(' and ');

@@ -63,6 +63,7 @@ import { openingsOverlap } from './shape/openings-overlap.js';
 import { seamApart } from './shape/seam-apart.js';
 import { metalInMetal } from './shape/metal-in-metal.js';
 import { metalNotStated } from './shape/metal-not-stated.js';
+import { doesNotComeOut } from './shape/does-not-come-out.js';
 import { notClear } from './shape/not-clear.js';
 import { keepoutEntered } from './shape/keepout-entered.js';
 import { couponImplausible } from './sheet/coupon-implausible.js';
@@ -153,6 +154,7 @@ export const rules: readonly Rule[] = [
   metalNotStated,
   metalInMetal,
   notClear,
+  doesNotComeOut,
 
   // bend
   noSharedEdge,

@@ -1,10 +1,11 @@
 import type { FlatPattern, FoldedPart, Plate, Roll, ZoneEnd } from '../fold/flat-pattern.js';
 import { levelAt } from '../fold/zone/zone-end.js';
 import { SAME_HEADING } from '../geometry/tolerance.js';
-import type { Vec3 } from '../geometry/vec.js';
+import { addScaled, type Vec3 } from '../geometry/vec.js';
 import { inDeg, inMm } from '../model/wording.js';
 import { FLAT_BEND_COLUMNS, flatBendRow } from '../report/bends.js';
 import { CLEAR_COLUMNS, reportClears } from '../report/clear-distances.js';
+import { reportWaysOut, WAY_COLUMNS } from '../report/ways-out.js';
 import { toFacts } from '../report/table.js';
 import type { Stages } from '../stages/stages.js';
 import { drawn3, drawnFrame, drawnLength, drawnRing, drawnUnit, note } from './drawn.js';
@@ -53,6 +54,7 @@ export const foldedScene = (stages: Stages): SceneEntry[] => {
     ...stages.existing().flatMap((slab) => existingEntries(stages, slab)),
     ...thingEntries(stages),
     ...spanEntries(stages),
+    ...wayEntries(stages),
   ];
 };
 
@@ -101,6 +103,33 @@ const spanEntries = (stages: Stages): SceneEntry[] => {
         told: { what: `Room, ${name}`, facts: toFacts(CLEAR_COLUMNS, row) },
       },
     };
+  });
+};
+
+/** A last move is drawn as long as this share of the thing. */
+const DRAWN_SHARE = 0.75;
+
+/** How things come out of their places. */
+const wayEntries = (stages: Stages): SceneEntry[] => {
+  const ways = stages.waysOut();
+  return reportWaysOut(stages).flatMap((row, i): SceneEntry[] => {
+    const { mover, moves, middle, size } = ways[i];
+    if (moves.length === 0) return [];
+    const points = [middle];
+    for (const { way, by } of moves) points.push(addScaled(points[points.length - 1], way, by ?? size * DRAWN_SHARE));
+    return [
+      {
+        key: `way:${row.name}`,
+        at: mover.at,
+        item: {
+          kind: 'way',
+          name: row.name,
+          points: points.map(drawn3),
+          text: row.way,
+          told: { what: `Way out of ${row.name}`, facts: toFacts(WAY_COLUMNS, row) },
+        },
+      },
+    ];
   });
 };
 

@@ -29,6 +29,7 @@ export type SceneItem =
   | RollItem
   | ThingItem
   | SpanItem
+  | WayItem
   | WaterFaceItem
   | WaterPoolItem
   | WaterLevelItem
@@ -138,6 +139,14 @@ export interface SpanItem extends ToldItem {
   readonly name: string;
   readonly from: Vec3;
   readonly to: Vec3;
+  readonly text: string;
+}
+
+/** The way that a thing takes out of its place: an arrow through these points. */
+export interface WayItem extends ToldItem {
+  readonly kind: 'way';
+  readonly name: string;
+  readonly points: readonly Vec3[];
   readonly text: string;
 }
 

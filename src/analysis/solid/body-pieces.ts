@@ -15,6 +15,10 @@ export interface Piece {
   readonly body: Body;
   /** The panel that it is, is turned from or is held by; undefined: of a thing of another file. */
   readonly face: FaceIndex | undefined;
+  /** Of a thing of another file, into `Tub.things`. */
+  readonly thing?: number;
+  /** Of a rivet or screw: the panels that it holds together. */
+  readonly holds?: readonly [FaceIndex, FaceIndex];
 }
 
 export interface MetalQuestion {
@@ -44,10 +48,10 @@ export const piecesByBody = (of: MetalQuestion): ReadonlyMap<GroupIndex | -1, re
     const own = piecesOfPart(slab)(NO_FLAT);
     if (own[0]?.face !== undefined) add(bodyOf(tub, own[0].face), own);
   }
-  for (const { group, mesh } of tub.things ?? [])
+  for (const [thing, { group, mesh }] of (tub.things ?? []).entries())
     add(
       group,
-      bodiesOfThing(mesh).map((body) => ({ body, face: undefined })),
+      bodiesOfThing(mesh).map((body) => ({ body, face: undefined, thing })),
     );
   for (const { runs } of joints.seams) {
     for (const legs of runs.flatMap((run) => legsOf(tub, run))) {
@@ -65,7 +69,7 @@ export const piecesByBody = (of: MetalQuestion): ReadonlyMap<GroupIndex | -1, re
     if (one === other)
       add(
         one,
-        metalOfFastener(fastener).map(({ body }) => ({ body, face })),
+        metalOfFastener(fastener).map(({ body }) => ({ body, face, holds: fastener.faces })),
       );
   }
   return pieces;

@@ -6,6 +6,8 @@ import type { Shape } from '../shape/shape.js';
 import { piecesByBody, type Piece } from '../solid/body-pieces.js';
 import { clearOutcomesOf, type ClearOutcome } from '../solid/clear-outcomes.js';
 import { mountingsOf, type Mounting } from '../solid/mountings.js';
+import { waysOfTub } from '../solid/ways/ways-of-tub.js';
+import type { WayOut } from '../solid/ways/ways-out.js';
 import { straightMovesOf, type PlacedStep } from '../solid/straight-moves.js';
 
 /** How the things that a tub stands among keep off one another; each worked out when first asked for. */
@@ -18,6 +20,8 @@ export interface Surroundings {
   readonly clears: () => readonly ClearOutcome[];
   /** Where the tub is fastened to, hangs on or goes through what stands there already. */
   readonly mountings: () => readonly Mounting[];
+  /** How removable things, and what is screwed on, come out past all that stays. */
+  readonly waysOut: () => readonly WayOut[];
 }
 
 export interface Made {
@@ -37,6 +41,7 @@ export const surroundingsOf = ({ tub, shape, parts, flats, folded, existing, joi
   return {
     assembly: memo(() => straightMovesOf(shape(), parts(), joints(), folded())),
     pieces,
+    waysOut: memo(() => waysOfTub({ tub, shape: shape(), parts: parts(), joints: joints(), pieces: pieces() })),
     clears: memo(() => clearOutcomesOf(tub, shape(), parts(), pieces())),
     mountings: memo(() =>
       mountingsOf({

@@ -90,6 +90,7 @@ describe('report', () => {
       'seams',
       'face_joints',
       'clear_distances',
+      'ways_out',
       'leaks',
       'leak_level_mm',
       'fill_test',

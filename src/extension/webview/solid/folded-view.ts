@@ -2,7 +2,7 @@ import type { PlateItem, Purpose, SceneItem } from '../../../language/protocol.j
 import { button, choice, html, plain, slider, toggle } from '../dom.js';
 import type { SceneChanges } from '../store.js';
 import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
-import { pieceOfPlate, pieceOfRoll, pieceOfSpan, pieceOfThing, type SolidPiece } from './pieces.js';
+import { pieceOfPlate, pieceOfRoll, pieceOfSpan, pieceOfThing, pieceOfWay, type SolidPiece } from './pieces.js';
 import { Space } from './space.js';
 import type { SpaceLabel } from './space-labels.js';
 
@@ -64,6 +64,7 @@ export class FoldedView implements PreviewView {
       else if (item.kind === 'roll') pieces.push(pieceOfRoll(key, item));
       else if (item.kind === 'thing') pieces.push(pieceOfThing(key, item));
       else if (item.kind === 'span') pieces.push(pieceOfSpan(key, item));
+      else if (item.kind === 'way') pieces.push(pieceOfWay(key, item));
     }
     this.pieces = pieces;
     this.space.setPieces(pieces);
@@ -122,7 +123,7 @@ export class FoldedView implements PreviewView {
         told.add(item.purpose.group);
         labels.push({ point: piece.middle, text: toldGroup(item.purpose), weight: 1, mark: 'none' });
       }
-      if (item?.kind === 'span')
+      if (item?.kind === 'span' || item?.kind === 'way')
         labels.push({ point: piece.middle, text: item.text, weight: chosen ? 3 : 2, mark: 'none' });
       if (item?.kind === 'roll' && chosen)
         labels.push({ point: piece.middle, text: `${item.name} ${degrees(item.sweep)}°`, weight: 3, mark: 'none' });

@@ -3,7 +3,7 @@
  * drawing that is made without one and for pictures. One piece per item.
  */
 import earcut from 'earcut';
-import type { PlateItem, RollItem, SpanItem, ThingItem, WaterFaceItem } from '../../../language/protocol.js';
+import type { PlateItem, RollItem, SpanItem, ThingItem, WaterFaceItem, WayItem } from '../../../language/protocol.js';
 
 export type V3 = readonly [number, number, number];
 export type Tint = 'wet' | 'dry' | 'bent' | 'edge' | 'water' | 'slope0' | 'slope1' | 'slope2' | 'slope3' | 'slope4';
@@ -216,6 +216,18 @@ export const pieceOfSpan = madeOnce((key, { from, to }: SpanItem): SolidPiece =>
   soup.line(from, to);
   for (const end of [from, to]) soup.line(plus(end, bar, -BAR), plus(end, bar, BAR));
   return { ...finish(key, 'spans', soup, []), middle: plus(from, along, 0.5) };
+});
+
+/** An arrow through points. */
+export const pieceOfWay = madeOnce((key, { points }: WayItem): SolidPiece => {
+  const soup = new Soup();
+  for (let i = 1; i < points.length; i++) soup.line(points[i - 1], points[i]);
+  const [before, tip] = points.slice(-2);
+  const way = unit(minus(tip, before));
+  const [side, up] = [cross(way, Math.abs(way[2]) < 0.9 ? [0, 0, 1] : [1, 0, 0])].flatMap((a) => [unit(a), unit(cross(way, a))]); // prettier-ignore
+  const back = plus(tip, way, -4 * BAR);
+  for (const barb of [plus(back, side, 2 * BAR), plus(back, side, -2 * BAR), plus(back, up, 2 * BAR), plus(back, up, -2 * BAR)]) soup.line(tip, barb); // prettier-ignore
+  return { ...finish(key, 'spans', soup, []), middle: tip };
 });
 
 /** mm. Half of the bar across the end of a line. */

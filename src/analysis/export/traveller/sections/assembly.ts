@@ -1,4 +1,5 @@
 import { ASSEMBLY_COLUMNS, reportAssembly, type AssemblyRow } from '../../../report/assembly.js';
+import { directionWords } from '../../../model/wording.js';
 import { reportSeams, type SeamRow } from '../../../report/seams.js';
 import { BOX, type Section } from '../layout/block.js';
 import { stepFigure } from '../figures/folded-figure.js';
@@ -56,25 +57,9 @@ export const assemblySection = (job: Job): Section | undefined => {
 
 const wayText = ({ move, joins, blocked_by }: AssemblyRow): string => {
   if (blocked_by.length > 0) return `no straight way found: ${blocked_by.join(', ')} stands in it`;
-  if (move) return directionText(move);
+  if (move) return directionWords(move);
   return joins.length === 0 ? 'lay it down' : 'from any side';
 };
-
-/** Share of a direction below which it is not told. */
-const SLIGHT = 0.3;
-const WAYS = [
-  ['to the left', 'to the right'],
-  ['to the front', 'to the back'],
-  ['down', 'up'],
-] as const;
-
-/** `down and to the left`, by what counts most; seen from the front of the tub. */
-const directionText = (move: readonly number[]): string =>
-  [0, 1, 2]
-    .filter((axis) => Math.abs(move[axis]) > SLIGHT)
-    .sort((a, b) => Math.abs(move[b]) - Math.abs(move[a]))
-    .map((axis) => WAYS[axis][move[axis] > 0 ? 1 : 0])
-    .join(' and ');
 
 /** Seams that the step closes, with the force that pulls them shut. */
 const clampText = ({ stages, units }: Job, step: number): string => {
