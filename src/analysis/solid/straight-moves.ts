@@ -1,11 +1,12 @@
 /** The moves by which parts are put together, tried against all metal that is there already. */
 import { ROUND_OFF, SAME_TURN } from '../geometry/tolerance.js';
+import { memoBy } from '../cache/memo.js';
 import { dot, scale, type Vec3 } from '../geometry/vec.js';
 import type { FoldedPart, Part } from '../fold/flat-pattern.js';
 import { assemblyOf, type AssemblyStep } from '../join/assembly.js';
 import type { Joints } from '../join/joints.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
-import { bodiesOf, depthOf, type Body } from './prisms.js';
+import { bodiesOf, boundsOf, boxedPrisms, depthOf, type Body, type Box } from './prisms.js';
 
 export interface PlacedStep extends AssemblyStep {
   /** Parts in the way of every straight move that was tried; none where `move` is free. */
@@ -51,13 +52,30 @@ const firstFree = (
   there: readonly number[],
   folded: readonly (FoldedPart | undefined)[],
 ): Pick<PlacedStep, 'move' | 'blockedBy'> => {
+  // What was placed last is likeliest beside it.
+  const nearest = [...there].reverse();
+  const free = ways.find((way) => inTheWayOf(part, nearest, folded, way, 1) !== undefined);
+  if (free) return { move: scale(free, -1), blockedBy: [] };
   let fewest: readonly number[] | undefined;
-  for (const way of ways) {
-    const inTheWay = there.filter((other) => folded[other] && meetsOnTheWay(part, folded[other], way));
-    if (inTheWay.length === 0) return { move: scale(way, -1), blockedBy: [] };
-    if (!fewest || inTheWay.length < fewest.length) fewest = inTheWay;
-  }
+  for (const way of ways) fewest = inTheWayOf(part, there, folded, way, fewest?.length ?? Infinity) ?? fewest;
   return { move: undefined, blockedBy: fewest ?? [] };
+};
+
+/** What the part would meet, as long as that is fewer than `most`; undefined as soon as it is not. */
+const inTheWayOf = (
+  part: FoldedPart,
+  there: readonly number[],
+  folded: readonly (FoldedPart | undefined)[],
+  way: Vec3,
+  most: number,
+): readonly number[] | undefined => {
+  const found: number[] = [];
+  for (const other of there) {
+    if (!folded[other] || !meetsOnTheWay(part, folded[other], way)) continue;
+    found.push(other);
+    if (found.length >= most) return undefined;
+  }
+  return found;
 };
 
 /** Away from home, the likeliest first, each once. */
@@ -95,24 +113,35 @@ const directionsOf = (shape: Shape, face: FaceIndex): readonly Vec3[] => {
 
 /** Does any of the part's metal, moved away without end, take room of the other's, by more than it does at home? */
 const meetsOnTheWay = (part: FoldedPart, other: FoldedPart, way: Vec3): boolean =>
+  boxesMeet(boxOf(part), boxOf(other), way) &&
   bodiesOf(part).some((body) =>
-    bodiesOf(other).some((still) => {
-      if (!boxesMeet(body, still, way)) return false;
-      const swept = deepest(body, still, SLIDES_BY, way);
-      return swept > SLIDES_BY && swept > SLIDES_BY + deepest(body, still, 0);
-    }),
+    bodiesOf(other).some((still) => boxesMeet(body, still, way) && isDeeper(body, still, way)),
   );
 
-/** Of all prisms of both: the depth to which they share room, mm; `clear` or less when none shares more. */
-const deepest = (body: Body, still: Body, clear: number, way?: Vec3): number => {
+const boxOf = memoBy((part: FoldedPart): Box => boundsOf(bodiesOf(part).flatMap(({ low, high }) => [low, high])));
+
+const isDeeper = (body: Body, still: Body, way: Vec3): boolean => {
+  if (!isDeeperThan(SLIDES_BY, body, still, way)) return false;
+  const atHome = depthAtHome(body, still);
+  return atHome === 0 || isDeeperThan(SLIDES_BY + atHome, body, still, way);
+};
+
+const isDeeperThan = (depth: number, body: Body, still: Body, way: Vec3): boolean =>
+  boxedPrisms(body).some((p) =>
+    boxedPrisms(still).some((q) => boxesMeet(p, q, way) && depthOf(p, q, depth, way) > depth),
+  );
+
+/** Of all prisms of both, mm. */
+const depthAtHome = (body: Body, still: Body): number => {
   let most = 0;
-  for (const p of body.prisms) {
-    for (const q of still.prisms) most = Math.max(most, depthOf(p, q, Math.max(clear, most), way));
-  }
+  for (const p of boxedPrisms(body))
+    for (const q of boxedPrisms(still)) if (boxesMeet(p, q, AT_HOME)) most = Math.max(most, depthOf(p, q, most));
   return most;
 };
 
-const boxesMeet = (body: Body, still: Body, way: Vec3): boolean =>
+const AT_HOME: Vec3 = [0, 0, 0];
+
+const boxesMeet = (body: Box, still: Box, way: Vec3): boolean =>
   [0, 1, 2].every((axis) => {
     const low = way[axis] < -ROUND_OFF ? -Infinity : body.low[axis];
     const high = way[axis] > ROUND_OFF ? Infinity : body.high[axis];

@@ -10,12 +10,12 @@ import { describe, type NumberValue, type Value } from './values/values.js';
 /** What the variants of a text have wrong: whose values they change, and with what. */
 export const reportVariants = (lowering: Lowering, variants: readonly Variant[]): void => {
   const own = variants.filter(({ $container }) => $container === lowering.files[0]);
-  for (const variant of variants.filter((each) => !own.includes(each)))
+  for (const variant of variants.filter((each) => isNamed(each) && !own.includes(each)))
     tellOwnOnly(lowering, variant, 'name', `Variant \`${variant.name}\``);
   reportTooMany(lowering, own);
   const first = new Map<string, Variant>();
   for (const variant of own) {
-    const before = first.get(variant.name);
+    const before = isNamed(variant) ? first.get(variant.name) : undefined;
     if (variant.name?.trim() === '')
       lowering.reports.add(
         'text/duplicate-name',
@@ -33,6 +33,9 @@ export const reportVariants = (lowering: Lowering, variants: readonly Variant[])
     reportValues(lowering, variant);
   }
 };
+
+/** A name that could not be read is told as what the text has wrong, not here. */
+const isNamed = ({ name }: Variant): boolean => (name as string | undefined) !== undefined;
 
 const reportTooMany = (lowering: Lowering, variants: readonly Variant[]): void => {
   const { atMost, name } = limits.variants;
