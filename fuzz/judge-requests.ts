@@ -2,6 +2,7 @@ import { CancellationTokenSource } from 'vscode-jsonrpc/node.js';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Diagnostic, Position } from 'vscode-languageserver-types';
 import { toDiagnostics } from '../src/language/diagnostics/findings-to-lsp.js';
+import { unusedNames } from '../src/language/diagnostics/unused.js';
 import { CHECK, KEYS_AT, PAGE, PLACE_OF, SCENE } from '../src/language/protocol.js';
 import { testServices } from '../tests/support/analyse-text.js';
 import { connectInProcess, type LspClient } from '../tests/support/lsp-client.js';
@@ -162,7 +163,9 @@ const OF_THE_QUIET = new Set<unknown>(['make/no-bending-order', 'make/order-not-
 
 /** Findings name files, and a text may use itself: the fresh one has the same name. */
 const differences = (shown: readonly Diagnostic[], text: string, name: string): readonly string[] => {
-  const fresh = toDiagnostics(testServices().shared.workspace.LangiumDocuments, analysed(text, name));
+  const { LangiumDocuments } = testServices().shared.workspace;
+  const analysis = analysed(text, name);
+  const fresh = [...toDiagnostics(LangiumDocuments, analysis), ...unusedNames(LangiumDocuments, analysis.document)];
   const [here, there] = [shown, fresh].map((list) =>
     list
       .filter(({ code }) => !OF_THE_QUIET.has(code))

@@ -2,6 +2,7 @@
 import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
 import type { Contour } from '../geometry/contour.js';
 import { flattenContour } from '../geometry/contour.js';
+import { ROUND_OFF } from '../geometry/tolerance.js';
 import { memoBy } from '../cache/memo.js';
 import { dot2, left2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
 
@@ -25,14 +26,21 @@ export const legRunOf = (flat: FlatPattern, bend: FlatBend, side: BendSide): num
   const panel = flat.panels[side === 0 ? bend.parent : bend.child];
   const [from, to] = bend.tangents[side];
   const along = unit2(subtract2(bend.end, bend.start));
-  const towardsChild = subtract2(bend.tangents[1][0], bend.tangents[0][0]);
   const left = left2(along);
-  const sign = (dot2(left, towardsChild) >= 0 ? 1 : -1) * (side === 1 ? 1 : -1);
+  const towardsChild = towardsChildOf(flat, bend, left);
+  const sign = (towardsChild >= 0 ? 1 : -1) * (side === 1 ? 1 : -1);
   const toLeg = (p: Vec2): Vec2 => {
     const offset = subtract2(p, from);
     return [dot2(offset, left) * sign, dot2(offset, along)];
   };
   return commonRunOf([flattened(panel.region).map(toLeg)], [[0, dot2(subtract2(to, from), along)]]);
+};
+
+/** Positive: the child lies on the side of `left`. Without an angle both tangent lines are one, and its corners tell. */
+export const towardsChildOf = (flat: FlatPattern, bend: FlatBend, left: Vec2): number => {
+  const zone = dot2(left, subtract2(bend.tangents[1][0], bend.tangents[0][0]));
+  if (Math.abs(zone) > ROUND_OFF) return zone;
+  return flattened(flat.panels[bend.child].region).reduce((sum, p) => sum + dot2(left, subtract2(p, bend.start)), 0);
 };
 
 /** mm. Pieces of one sheet that lie this near to each other run on into one another. */

@@ -1,4 +1,5 @@
 /** How the metal beyond a bend moves when the bend, or its mark, is a little off. */
+import { SAME_DIRECTION } from '../../geometry/tolerance.js';
 import { addScaled, cross, dot, scale, subtract, unit, type Vec3 } from '../../geometry/vec.js';
 import type { Shape } from '../../shape/shape.js';
 import type { Crossing } from './part-paths.js';
@@ -31,7 +32,8 @@ export const bendMotion = (shape: Shape, { bend: index, from, to }: Crossing): B
   const nearNormal = shape.faces[from].frame.normal;
   const centre = neutralCentroid(bend.start, nearInward, nearNormal, bend);
   // More bend turns the far panel further the way it is turned already: from the near panel's run-on towards itself.
-  const axis = unit(cross(scale(nearInward, -1), farInward));
+  const turning = cross(scale(nearInward, -1), farInward);
+  const axis = bend.angle > SAME_DIRECTION ? unit(turning) : along;
   return { bend: index, axis, centre, perMark: subtract(scale(nearInward, -1), farInward) };
 };
 
@@ -44,7 +46,7 @@ interface ArcSize {
   readonly thickness: number;
   readonly wet: 'inside' | 'outside';
   readonly setback: number;
-  readonly allowance: number;
+  readonly kFactor: number;
 }
 
 const neutralCentroid = (sharp: Vec3, nearInward: Vec3, nearNormal: Vec3, bend: ArcSize): Vec3 => {
@@ -53,7 +55,8 @@ const neutralCentroid = (sharp: Vec3, nearInward: Vec3, nearNormal: Vec3, bend: 
   const middle = addScaled(tangent, nearNormal, lift);
   const outward = unit(subtract(sharp, middle));
   const half = bend.angle / 2;
-  return addScaled(middle, outward, ((bend.allowance / bend.angle) * Math.sin(half)) / half);
+  const neutral = bend.radius + bend.kFactor * bend.thickness;
+  return addScaled(middle, outward, half > SAME_DIRECTION ? (neutral * Math.sin(half)) / half : neutral);
 };
 
 /** The part of a movement that opens a seam: square to it. Along the seam the panels only slide. */

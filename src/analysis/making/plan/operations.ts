@@ -3,6 +3,7 @@ import { SAME_TURN } from '../../geometry/tolerance.js';
 import type { FlatBend, FlatPattern } from '../../fold/flat-pattern.js';
 import { addScaled2, dot2, left2, subtract2, unit2, type Vec2 } from '../../geometry/vec.js';
 import { SAME_LINE } from '../../model/tolerance.js';
+import { towardsChildOf } from '../leg-run.js';
 
 /** A set of operations, one bit each. */
 export type OperationSet = bigint;
@@ -52,7 +53,7 @@ export const operationsOf = (flat: FlatPattern): readonly Operation[] => {
   flat.bends.forEach((bend, i) => {
     const key = `${bend.parent}|${bend.direction}`;
     const candidates = known.get(key) ?? [];
-    const group = candidates.find((members) => isSameStroke(flat.bends[members[0]], bend));
+    const group = candidates.find((members) => isSameStroke(flat, flat.bends[members[0]], bend));
     if (group) {
       group.push(i);
       return;
@@ -81,11 +82,10 @@ export const operationsOf = (flat: FlatPattern): readonly Operation[] => {
   });
 };
 
-const isSameStroke = (a: FlatBend, b: FlatBend): boolean => {
+const isSameStroke = (flat: FlatPattern, a: FlatBend, b: FlatBend): boolean => {
   const along = unit2(subtract2(a.end, a.start));
   const offLine = (p: Vec2): number => Math.abs(dot2(subtract2(p, a.start), left2(along)));
-  const childSide = (bend: FlatBend): number =>
-    Math.sign(dot2(subtract2(bend.tangents[1][0], bend.tangents[0][0]), left2(along)));
+  const childSide = (bend: FlatBend): number => Math.sign(towardsChildOf(flat, bend, left2(along)));
   return (
     Math.abs(a.angle - b.angle) < SAME_TURN &&
     Math.abs(a.radius - b.radius) < SAME_LINE &&
@@ -100,8 +100,7 @@ const lineOf = (flat: FlatPattern, bends: readonly number[]): BendLine => {
   const first = flat.bends[bends[0]];
   const along = unit2(subtract2(first.end, first.start));
   const across = left2(along);
-  const towardsChild = dot2(subtract2(first.tangents[1][0], first.tangents[0][0]), across);
-  const away: Vec2 = towardsChild >= 0 ? across : [-across[0], -across[1]];
+  const away: Vec2 = towardsChildOf(flat, first, across) >= 0 ? across : [-across[0], -across[1]];
   const spans = bends.map((i): readonly [number, number] => {
     const ends = [flat.bends[i].start, flat.bends[i].end].map((p) => dot2(subtract2(p, first.start), along));
     return [Math.min(...ends), Math.max(...ends)];

@@ -16,6 +16,7 @@ import { acrossSeam } from '../../../../src/analysis/join/seam/bend-motion.js';
 import { DEFAULT_TRUENESS, holdWithin, leadingShare } from '../../../../src/analysis/join/seam/seam-gap.js';
 import type { RunJoint } from '../../../../src/analysis/join/seam-joint.js';
 import { createStages } from '../../../../src/analysis/stages/stages.js';
+import { analyseText } from '../../../support/analyse-text.js';
 import { seededNormal } from '../../../support/random/random.js';
 import { stripAndSides, zigzag } from '../../../support/tubs/strip-and-sides.js';
 
@@ -195,5 +196,28 @@ describe('geometry alone', () => {
     const outside = addScaled(run.start, scale(run.sides[0].inward, -1), 2);
     expect(reach.distanceTo(run.sides[0].face, add(inside, scale(run.along, 20)))).toBe(0);
     expect(reach.distanceTo(run.sides[0].face, add(outside, scale(run.along, 20)))).toBeCloseTo(2, 9);
+  });
+});
+
+describe('a bend without an angle, which the text has wrong', () => {
+  const told = (more: string): { readonly gaps: readonly number[]; readonly codes: readonly string[] } => {
+    const { stages, findings } = analyseText(`units mm
+sheet skin = stainless thickness 1.2 radius 1.6
+strip floor of skin from (0, 460, 5) heading front across right 420 {
+    panel a 360 falling 4 deg
+    panel b 360 falling 4 deg${more}
+}
+side leftCheek of skin closes floor.left up to 5
+seam leftCheek floor { weld tig }
+`);
+    const gaps = stages.joints().seams.flatMap(({ runs }) => runs.map(({ gap }) => gap.stack.rss));
+    return { gaps, codes: findings.map(({ code }) => code).filter((code) => /^(make|strip)\//.test(code)) };
+  };
+
+  it('opens a seam as the least of angles does, and is short of no flange', () => {
+    const [none, least] = [told(''), told(' + 0.0001 deg')];
+    expect(Math.max(...none.gaps)).toBeGreaterThan(1);
+    none.gaps.forEach((gap, i) => expect(gap).toBeCloseTo(least.gaps[i], 3));
+    expect(none.codes).toEqual(['make/default-shop', 'strip/same-slope']);
   });
 });
