@@ -32,7 +32,7 @@ export { withAdditions, type FlatAdditions } from './additions.js';
 export interface Joints {
   /** One per seam of the tub, in order. */
   readonly seams: readonly SeamJoint[];
-  readonly trueness: Tolerances;
+  readonly tolerances: Tolerances;
   readonly paths: PartPaths;
   /** Per part. */
   readonly keys: readonly PartKey[];
@@ -62,13 +62,13 @@ export function* jointsOf(
 ): Generator<void, Joints> {
   const paths = partPathsOf(shape, parts);
   const reach = plateReachOf(shape, unfolded);
-  const trueness = truenessOf(stated.shop);
+  const tolerances = truenessOf(stated.shop);
   const keys = partKeysOf(stated, shape, parts, unfolded);
   yield;
   const runs = seamRunsOf(stated, shape);
   const { tub, tooMany } = withinPiecesLimit(stated, runs);
   yield;
-  const gaps = yield* gapsOf({ tub, shape, paths, keys, reach, trueness }, runs.flat());
+  const gaps = yield* gapsOf({ tub, shape, paths, keys, reach, tolerances }, runs.flat());
   const roomy: SeamJoint[] = [];
   for (const [seam, list] of runs.entries()) {
     const inputs: unknown[] = [seam, clampAtMostOf(tub, tub.seams[seam])];
@@ -91,7 +91,7 @@ export function* jointsOf(
   yield;
   const faces = faceContactsOf(tub, shape, reach);
   const additions = additionsOf({ tub, paths, keys, reach }, { seams, frames, faces });
-  return { seams, trueness, paths, keys, reach, faces, clips, frames, looseFlats, additions, tooMany };
+  return { seams, tolerances, paths, keys, reach, faces, clips, frames, looseFlats, additions, tooMany };
 }
 
 const seamJointFor = keepBy<Seam, SeamJoint>();
@@ -122,7 +122,7 @@ interface RunSite {
 
 const runJoint = (
   { tub, method, allowed }: RunSite,
-  { nominal: asCut, stack, setAt, closing }: OpenGap,
+  { nominal: asCut, stack, datum, closing }: OpenGap,
   run: SeamRun,
   row: PlacedRow | undefined,
 ): RunJoint => {
@@ -135,7 +135,7 @@ const runJoint = (
   // Where metal is missing as cut, a clamp still takes out what bends and marks add.
   const pull = Math.max(0, Math.min(nominal - allowed, 0) + closing.open - Math.min(inset, closing.open));
   const pullForce = pull > 0 ? closing.force && (closing.force * pull) / closing.open : 0;
-  const gap = { nominal, stack, setAt, closing, drawn, expected, pull, pullForce };
+  const gap = { nominal, stack, datum, closing, drawn, expected, pull, pullForce };
   return {
     run,
     gap,

@@ -114,9 +114,9 @@ const gapRow = (stages: Stages, joint: SeamJoint): SeamGapRow | null => {
   );
   if (!widest) return null;
   const { tub } = stages;
-  const { nominal, stack, setAt, drawn, expected } = widest.gap;
+  const { nominal, stack, datum, drawn, expected } = widest.gap;
   const lead = leadingShare(stack);
-  const hold = holdWithin(stack, stages.joints().trueness, joint.allowed + drawn - nominal);
+  const hold = holdWithin(stack, stages.joints().tolerances, joint.allowed + drawn - nominal);
   return {
     nominal_mm: reportLength(nominal),
     rss_mm: reportLength(stack.rss),
@@ -127,7 +127,7 @@ const gapRow = (stages: Stages, joint: SeamJoint): SeamGapRow | null => {
     closing_force_N: closingForce(joint),
     clamp_at_most_N: reportNewtons(joint.clampAtMost),
     at_mm: reportPlace(stack.point),
-    set_together_at: [tub.panels[setAt.sides[0].face].name, tub.panels[setAt.sides[1].face].name],
+    set_together_at: [tub.panels[datum.sides[0].face].name, tub.panels[datum.sides[1].face].name],
     leading_bend: lead ? stages.shape().bends[lead.bend].name : null,
     hold_within_deg: hold === undefined ? null : reportDegrees(hold),
   };

@@ -46,6 +46,7 @@ export const liquidOf = (lowering: Lowering, node: Liquid): LiquidModel | undefi
     const { viscosityCst, densityKgM3 } = liquidPresets[node.name];
     return { name: node.name, at: lowering.idOf(node), viscosityCst, densityKgM3, ...wetting };
   }
+  if ((node.name as string | undefined) === undefined) return undefined;
   const known = Object.keys(liquidPresets).join(', ');
   lowering.reports.add(
     'liquid/unknown',

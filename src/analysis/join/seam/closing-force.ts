@@ -27,7 +27,7 @@ const NO_CLAMP = 1e6;
 
 export interface ClosingSite extends FlexingSite {
   readonly paths: PartPaths;
-  readonly trueness: Tolerances;
+  readonly tolerances: Tolerances;
 }
 
 /**
@@ -56,8 +56,8 @@ export const closingForceOf = (site: ClosingSite, run: SeamRun, chains: Chains, 
   for (const crossing of chains.flat()) {
     const motion = bendMotion(site.shape, crossing);
     const moves = [
-      scale(acrossSeam(movePerAngle(motion, point), run.along), site.trueness.bends),
-      scale(acrossSeam(motion.perMark, run.along), site.trueness.marks),
+      scale(acrossSeam(movePerAngle(motion, point), run.along), site.tolerances.bends),
+      scale(acrossSeam(motion.perMark, run.along), site.tolerances.marks),
     ];
     for (const move of moves) {
       const size = lengthOf(move);

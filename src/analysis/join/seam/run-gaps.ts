@@ -6,7 +6,7 @@ import { closingForceOf, openChains, type ClosingForce, type ClosingSite } from 
 import type { PartKey } from './part-keys.js';
 import type { Chains } from './part-paths.js';
 import type { PlateReach } from './plate-reach.js';
-import { settingsOf, waysFrom, type GapStack } from './seam-gap.js';
+import { datumsOf, waysFrom, type GapStack } from './seam-gap.js';
 import type { SeamRun } from './seam-runs.js';
 
 /** Gap of a run before clips draw it together. */
@@ -15,7 +15,7 @@ export interface OpenGap {
   readonly nominal: number;
   readonly stack: GapStack;
   /** Where the two parts are set together. */
-  readonly setAt: SeamRun;
+  readonly datum: SeamRun;
   /** What is left to pull there, clamped run by run from where they are set together. */
   readonly closing: ClosingForce;
 }
@@ -28,9 +28,9 @@ export interface GapSite extends ClosingSite {
 /** Gaps between two parts, by their first run. */
 const gapsFor = keepBy<SeamRun, readonly OpenGap[]>();
 
-/** Gaps of all runs. Those between two parts stay the same objects while the parts, their runs and the trueness are the same. */
+/** Gaps of all runs. Those between two parts stay the same objects while the parts, their runs and the tolerances are the same. */
 export function* gapsOf(site: GapSite, runs: readonly SeamRun[]): Generator<void, ReadonlyMap<SeamRun, OpenGap>> {
-  const { paths, keys, trueness } = site;
+  const { paths, keys, tolerances } = site;
   const groups = new Map<string, { readonly inputs: unknown[]; readonly runs: SeamRun[] }>();
   for (const run of runs) {
     const [a, b] = run.sides.map((side) => paths.partOf(side.face) ?? -1);
@@ -38,7 +38,7 @@ export function* gapsOf(site: GapSite, runs: readonly SeamRun[]): Generator<void
     const key = `${low} ${high}`;
     let group = groups.get(key);
     if (!group) {
-      group = { inputs: [keys[low], keys[high], trueness.bends, trueness.marks], runs: [] };
+      group = { inputs: [keys[low], keys[high], tolerances.bends, tolerances.marks], runs: [] };
       groups.set(key, group);
     }
     group.inputs.push(run);
@@ -54,14 +54,14 @@ export function* gapsOf(site: GapSite, runs: readonly SeamRun[]): Generator<void
 }
 
 const gapsBetween = (site: GapSite, runs: readonly SeamRun[]): readonly OpenGap[] => {
-  const { shape, paths, reach, trueness } = site;
-  return settingsOf(shape, paths, runs, trueness).flatMap(({ run: setAt, stacks }) => {
-    const ways = new Map([...stacks.keys()].map((run) => [run, waysFrom(paths, setAt, run)]));
+  const { shape, paths, reach, tolerances } = site;
+  return datumsOf(shape, paths, runs, tolerances).flatMap(({ run: datum, stacks }) => {
+    const ways = new Map([...stacks.keys()].map((run) => [run, waysFrom(paths, datum, run)]));
     const bendsTo = fewestBends(ways);
     return [...stacks].map(([run, stack]): OpenGap => {
       const way = ways.get(run)!;
       const chains = openChains(way, (face) => (bendsTo.get(face) ?? Infinity) < bendCount(way));
-      return { nominal: nominalGap(reach, run), stack, setAt, closing: closingForceOf(site, run, chains, stack.point) };
+      return { nominal: nominalGap(reach, run), stack, datum, closing: closingForceOf(site, run, chains, stack.point) };
     });
   });
 };

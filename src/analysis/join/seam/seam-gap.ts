@@ -16,12 +16,12 @@ export interface Tolerances {
 }
 
 /** 0.5 deg and 0.3 mm: measured with a gauge, marked with a scriber. Common practice, no source. */
-export const DEFAULT_TRUENESS: Tolerances = { bends: (0.5 * Math.PI) / 180, marks: 0.3 };
+export const DEFAULT_TOLERANCES: Tolerances = { bends: (0.5 * Math.PI) / 180, marks: 0.3 };
 
 /** What the shop states, else the documented defaults. */
 export const truenessOf = (shop: Shop | undefined): Tolerances => ({
-  bends: shop?.bendsWithin ?? DEFAULT_TRUENESS.bends,
-  marks: shop?.marksWithin ?? DEFAULT_TRUENESS.marks,
+  bends: shop?.bendsWithin ?? DEFAULT_TOLERANCES.bends,
+  marks: shop?.marksWithin ?? DEFAULT_TOLERANCES.marks,
 });
 
 /** One bend's share in the gap at one point. */
@@ -45,9 +45,9 @@ export interface GapStack {
  * Stack at the end of a run where it is larger, given the bends between it and where the parts are set together.
  * Both movements are linear along a straight run, so no point between its ends has more.
  */
-const stackOnRun = (run: SeamRun, motions: readonly BendMotion[], trueness: Tolerances): GapStack => {
+const stackOnRun = (run: SeamRun, motions: readonly BendMotion[], tolerances: Tolerances): GapStack => {
   const perMark = motions.map((motion) => lengthOf(acrossSeam(motion.perMark, run.along)));
-  const atEnd = (point: Vec3): GapStack => stackAt(run, motions, perMark, trueness, point);
+  const atEnd = (point: Vec3): GapStack => stackAt(run, motions, perMark, tolerances, point);
   const [a, b] = [atEnd(run.start), atEnd(run.end)];
   return a.rss >= b.rss ? a : b;
 };
@@ -56,13 +56,13 @@ const stackAt = (
   run: SeamRun,
   motions: readonly BendMotion[],
   perMark: readonly number[],
-  trueness: Tolerances,
+  tolerances: Tolerances,
   point: Vec3,
 ): GapStack => {
   const sizes: number[] = [];
   const shares = motions.map((motion, i): BendShare => {
     const perAngle = lengthOf(acrossSeam(movePerAngle(motion, point), run.along));
-    sizes.push(perAngle * trueness.bends, perMark[i] * trueness.marks);
+    sizes.push(perAngle * tolerances.bends, perMark[i] * tolerances.marks);
     return { bend: motion.bend, perAngle, perMark: perMark[i] };
   });
   return { point, shares, ...stackUp(sizes) };
@@ -76,10 +76,10 @@ export const leadingShare = (stack: GapStack): BendShare | undefined =>
  * How true the leading bend must be held for the expected stack to come down to `target` mm, all else as it is: +- rad.
  * Undefined when the rest alone is more than that, or when no bend lies between.
  */
-export const holdWithin = (stack: GapStack, trueness: Tolerances, target: number): number | undefined => {
+export const holdWithin = (stack: GapStack, tolerances: Tolerances, target: number): number | undefined => {
   const lead = leadingShare(stack);
   if (!lead || lead.perAngle === 0) return undefined;
-  const rest = stack.rss ** 2 - (lead.perAngle * trueness.bends) ** 2;
+  const rest = stack.rss ** 2 - (lead.perAngle * tolerances.bends) ** 2;
   const left = target ** 2 - rest;
   return target > 0 && left > 0 ? Math.sqrt(left) / lead.perAngle : undefined;
 };
@@ -92,7 +92,7 @@ export interface Datum {
 }
 
 /** A seam of more runs than this is set together anew after as many: so long a part is fitted as it is joined. */
-const LONGEST_SETTING = 60;
+const RUNS_TO_A_DATUM = 60;
 
 /**
  * Sets two parts together at the run from which the largest expected gap is smallest (a builder starts in the middle).
@@ -100,24 +100,24 @@ const LONGEST_SETTING = 60;
  * `runs` are all runs between the two parts, in order. Runs within one part are reckoned over the bends between their own
  * two panels, wherever the setting is. Cost: O(n) in runs, times those of one setting and the bends on the way.
  */
-export const settingsOf = (
+export const datumsOf = (
   shape: Shape,
   paths: PartPaths,
   runs: readonly SeamRun[],
-  trueness: Tolerances,
+  tolerances: Tolerances,
 ): readonly Datum[] => {
-  const settings: Datum[] = [];
+  const datums: Datum[] = [];
   const motionOf = motionsOnce(shape);
-  for (let from = 0; from < runs.length; from += LONGEST_SETTING) {
-    const some = runs.slice(from, from + LONGEST_SETTING);
+  for (let from = 0; from < runs.length; from += RUNS_TO_A_DATUM) {
+    const some = runs.slice(from, from + RUNS_TO_A_DATUM);
     const sides = some[0].sides.map((side) => paths.partOf(side.face));
-    const datum = sides[0] === sides[1] ? some[0] : bestDatum(shape, paths, motionOf, some, trueness);
+    const datum = sides[0] === sides[1] ? some[0] : bestDatum(shape, paths, motionOf, some, tolerances);
     const stacks = new Map(
-      some.map((run) => [run, stackOnRun(run, crossingsFrom(paths, datum, run).map(motionOf), trueness)]),
+      some.map((run) => [run, stackOnRun(run, crossingsFrom(paths, datum, run).map(motionOf), tolerances)]),
     );
-    settings.push({ run: datum, stacks });
+    datums.push({ run: datum, stacks });
   }
-  return settings;
+  return datums;
 };
 
 /**
@@ -131,7 +131,7 @@ const bestDatum = (
   paths: PartPaths,
   motionOf: (crossing: Crossing) => BendMotion,
   runs: readonly SeamRun[],
-  trueness: Tolerances,
+  tolerances: Tolerances,
 ): SeamRun => {
   const parts = runs[0].sides.map((side) => paths.partOf(side.face));
   const faces = runs.map(({ sides }) => (paths.partOf(sides[0].face) === parts[0] ? sides : [sides[1], sides[0]]));
@@ -139,7 +139,7 @@ const bestDatum = (
     const between = [0, 1].flatMap((side) => paths.bendsBetween(faces[datum][side].face, faces[at][side].face));
     const crossed = between.map((bend) => motionOf(forwards(shape, bend)));
     const { start, end } = runs[at];
-    return Math.max(squaresAt(runs[at], crossed, trueness, start), squaresAt(runs[at], crossed, trueness, end));
+    return Math.max(squaresAt(runs[at], crossed, tolerances, start), squaresAt(runs[at], crossed, tolerances, end));
   };
   const [inwards, outwards] = orders(runs.length);
   let best: { readonly run: number; readonly largest: number; readonly sum: number } | undefined;
@@ -172,7 +172,7 @@ const forwards = (shape: Shape, bend: number): Crossing => {
 };
 
 /** Square of `rss` of the stack at a point, mm2, without making the stack. */
-const squaresAt = ({ along }: SeamRun, motions: readonly BendMotion[], trueness: Tolerances, point: Vec3): number => {
+const squaresAt = ({ along }: SeamRun, motions: readonly BendMotion[], tolerances: Tolerances, point: Vec3): number => {
   let squares = 0;
   for (const { axis, centre, perMark } of motions) {
     const [x, y, z] = [point[0] - centre[0], point[1] - centre[1], point[2] - centre[2]];
@@ -182,8 +182,8 @@ const squaresAt = ({ along }: SeamRun, motions: readonly BendMotion[], trueness:
       axis[0] * y - axis[1] * x,
       along,
     );
-    squares += perAngle * trueness.bends ** 2;
-    squares += squareAcross(perMark[0], perMark[1], perMark[2], along) * trueness.marks ** 2;
+    squares += perAngle * tolerances.bends ** 2;
+    squares += squareAcross(perMark[0], perMark[1], perMark[2], along) * tolerances.marks ** 2;
   }
   return squares;
 };

@@ -81,19 +81,22 @@ const causeOf = ({ shape, joints }: Stages, run: RunJoint, leak: Leak): readonly
   const lead = leadingShare(run.gap.stack);
   if (!lead) return [];
   const bend = shape().bends[lead.bend];
-  const { trueness } = joints();
-  const hold = holdWithin(run.gap.stack, trueness, targetOf(run, leak));
+  const { tolerances } = joints();
+  const hold = holdWithin(run.gap.stack, tolerances, targetOf(run, leak));
   const remedy =
     hold === undefined
       ? 'even held exactly, the other bends and marks open it too far'
       : `held within ${inDeg(hold)} the seam closes`;
-  const share = inMm(lead.perAngle * trueness.bends);
+  const share = inMm(lead.perAngle * tolerances.bends);
   return [
-    { at: bend.at, message: `Bend ${named(bend.name)} adds most: ${share} at ${inDeg(trueness.bends)} off; ${remedy}` },
+    {
+      at: bend.at,
+      message: `Bend ${named(bend.name)} adds most: ${share} at ${inDeg(tolerances.bends)} off; ${remedy}`,
+    },
   ];
 };
 
 const holdValues = ({ joints }: Stages, run: RunJoint, leak: Leak): Readonly<Record<string, number>> => {
-  const hold = holdWithin(run.gap.stack, joints().trueness, targetOf(run, leak));
+  const hold = holdWithin(run.gap.stack, joints().tolerances, targetOf(run, leak));
   return hold === undefined ? {} : { hold_within_deg: toDeg(hold) };
 };

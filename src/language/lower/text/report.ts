@@ -8,6 +8,9 @@ export interface ReportDetails {
   readonly values?: Finding['values'];
 }
 
+/** A name that is missing or cannot be read, as a message that is made of it has it; that it is missing is said elsewhere. */
+const NAMELESS = /`undefined`/g;
+
 /** Collects what the text itself gives to say; the same thing at the same place is said once. */
 export class Reports {
   readonly findings: Finding[] = [];
@@ -20,7 +23,7 @@ export class Reports {
     this.findings.push({
       code,
       severity: languageFindings[code],
-      message,
+      message: message.replace(NAMELESS, '`?`'),
       at,
       about: [],
       related: [],

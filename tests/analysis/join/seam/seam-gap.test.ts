@@ -13,7 +13,7 @@ import {
   type Vec3,
 } from '../../../../src/analysis/geometry/vec.js';
 import { acrossSeam } from '../../../../src/analysis/join/seam/bend-motion.js';
-import { DEFAULT_TRUENESS, holdWithin, leadingShare } from '../../../../src/analysis/join/seam/seam-gap.js';
+import { DEFAULT_TOLERANCES, holdWithin, leadingShare } from '../../../../src/analysis/join/seam/seam-gap.js';
 import type { RunJoint } from '../../../../src/analysis/join/seam-joint.js';
 import { createStages } from '../../../../src/analysis/stages/stages.js';
 import { analyseText } from '../../../support/analyse-text.js';
@@ -66,13 +66,13 @@ const placeOf = (flat: FlatPattern, joint: RunJoint, errors: Errors, side: 0 | 1
   const asDrawn = foldFlat(flat);
   const frameOf = (solid: typeof off, face: number): Frame => solid.plates.find((plate) => plate.face === face)!.frame;
   const { face } = joint.run.sides[side];
-  const setAt = joint.gap.setAt.sides[side].face;
+  const datum = joint.gap.datum.sides[side].face;
   const nominal = frameOf(asDrawn, face);
   const q = toPlane(nominal, joint.gap.stack.point);
   const height = heightOver(nominal, joint.gap.stack.point);
   const own = frameOf(off, face);
   const moved = addScaled(toSpace(own, q), own.normal, height);
-  const [from, to] = [frameOf(off, setAt), frameOf(asDrawn, setAt)];
+  const [from, to] = [frameOf(off, datum), frameOf(asDrawn, datum)];
   const [x, y] = toPlane(from, moved);
   return addScaled(toSpace(to, [x, y]), to.normal, heightOver(from, moved));
 };
@@ -118,8 +118,8 @@ describe('what a bend that is off does to a seam', () => {
     for (const joint of farJoints) {
       let squares = 0;
       for (let n = 0; n < samples; n++) {
-        const angles = strip.bends.map(() => normal() * DEFAULT_TRUENESS.bends);
-        const marks = strip.bends.map(() => normal() * DEFAULT_TRUENESS.marks);
+        const angles = strip.bends.map(() => normal() * DEFAULT_TOLERANCES.bends);
+        const marks = strip.bends.map(() => normal() * DEFAULT_TOLERANCES.marks);
         const moved = opening(joint, placeOf(strip, joint, { angles, marks }, side));
         squares += dot(moved, moved);
       }
@@ -133,8 +133,8 @@ describe('what a bend that is off does to a seam', () => {
     const normal = seededNormal(7);
     for (const joint of farJoints) {
       for (let n = 0; n < 100; n++) {
-        const angles = strip.bends.map(() => Math.sign(normal()) * DEFAULT_TRUENESS.bends);
-        const marks = strip.bends.map(() => Math.sign(normal()) * DEFAULT_TRUENESS.marks);
+        const angles = strip.bends.map(() => Math.sign(normal()) * DEFAULT_TOLERANCES.bends);
+        const marks = strip.bends.map(() => Math.sign(normal()) * DEFAULT_TOLERANCES.marks);
         const moved = opening(joint, placeOf(strip, joint, { angles, marks }, side));
         // What is left out is of the second order: 0.0087 rad of the movement for each bend.
         expect(lengthOf(moved)).toBeLessThan(joint.gap.stack.worst * 1.02);
@@ -150,34 +150,34 @@ describe('the bend to hold', () => {
     const lead = leadingShare(stack)!;
     expect(lead.perAngle).toBe(Math.max(...stack.shares.map((share) => share.perAngle)));
     const target = stack.rss * 0.9;
-    const hold = holdWithin(stack, DEFAULT_TRUENESS, target)!;
+    const hold = holdWithin(stack, DEFAULT_TOLERANCES, target)!;
     const rest = stack.shares.flatMap((share) => [
-      share.perAngle * (share === lead ? hold : DEFAULT_TRUENESS.bends),
-      share.perMark * DEFAULT_TRUENESS.marks,
+      share.perAngle * (share === lead ? hold : DEFAULT_TOLERANCES.bends),
+      share.perMark * DEFAULT_TOLERANCES.marks,
     ]);
     expect(Math.hypot(...rest)).toBeCloseTo(target, 9);
   });
 
   it('is none where the others alone are too much', () => {
     const { stack } = farJoints.find((joint) => joint.gap.stack.shares.length > 1)!.gap;
-    expect(holdWithin(stack, DEFAULT_TRUENESS, 0.01)).toBeUndefined();
+    expect(holdWithin(stack, DEFAULT_TOLERANCES, 0.01)).toBeUndefined();
   });
 
   it('is reckoned by the root of the squares: 1 and 0.5 mm come down to 0.8 with the first at 0.6245', () => {
     const share = (perAngle: number) => ({ bend: 0, perAngle, perMark: 0 });
     const stack = { point: [0, 0, 0] as const, rss: Math.hypot(1, 0.5), worst: 1.5, shares: [share(100), share(50)] };
-    const trueness = { bends: 0.01, marks: 0 };
+    const tolerances = { bends: 0.01, marks: 0 };
     // sqrt(0.8^2 - 0.5^2) = 0.6245 mm over 100 mm.
-    expect(holdWithin(stack, trueness, 0.8)).toBeCloseTo(0.006245, 6);
+    expect(holdWithin(stack, tolerances, 0.8)).toBeCloseTo(0.006245, 6);
     // What the second bend alone adds leaves the first nothing; less than nothing cannot be wanted.
-    for (const target of [0.5, 0.4, 0, -0.8]) expect(holdWithin(stack, trueness, target)).toBeUndefined();
-    expect(holdWithin({ ...stack, shares: [] }, trueness, 0.8)).toBeUndefined();
-    expect(holdWithin({ ...stack, shares: [share(0)] }, trueness, 0.8)).toBeUndefined();
+    for (const target of [0.5, 0.4, 0, -0.8]) expect(holdWithin(stack, tolerances, target)).toBeUndefined();
+    expect(holdWithin({ ...stack, shares: [] }, tolerances, 0.8)).toBeUndefined();
+    expect(holdWithin({ ...stack, shares: [share(0)] }, tolerances, 0.8)).toBeUndefined();
   });
 
   it('parts are set together where the largest gap is smallest', () => {
-    const at = joints[0].gap.setAt;
-    expect(joints.every((joint) => joint.gap.setAt === at)).toBe(true);
+    const at = joints[0].gap.datum;
+    expect(joints.every((joint) => joint.gap.datum === at)).toBe(true);
     expect(joints.find((joint) => joint.run === at)!.gap.stack.rss).toBe(0);
   });
 });

@@ -57,13 +57,13 @@ describe('flats of a strip and its sides, folded with true radii by other code',
 
   it('with one bend off, the far leg stands off the side by what the stack says', () => {
     const joint = stages.joints().seams[0].runs.find(({ run }) => run.sides[1].face === 4)!;
-    const setAt = joint.gap.setAt.sides[1].face;
+    const datum = joint.gap.datum.sides[1].face;
     const off = (0.4 * Math.PI) / 180;
     // The bend between the last two legs; less bend lets the front fall outward, away from the side.
     const share = joint.gap.stack.shares.find(({ bend }) => stages.shape().bends[bend].name === 'leg4 leg5')!;
     const bent = foldProfile(strip, zigzag[0], DOWN, [0, 0, 0, -off]);
     // Set together at leg 3, which comes before that bend: nothing to move back.
-    expect(stages.shape().faces[setAt].name).toBe('leg3');
+    expect(stages.shape().faces[datum].name).toBe('leg3');
     const tip = bent[bent.length - 1];
     expect(distanceTo(solids.left, 0, tip.wet)).toBeCloseTo(share.perAngle * off, 1);
     const predicted = share.perAngle * off;

@@ -108,20 +108,20 @@ describe('two parts set together', () => {
       fc.property(arbitraryLegs, (legs) => {
         const profile = profileOf(legs);
         const stages = createStages(stripAndSides(profile, 300));
-        const { seams, trueness } = stages.joints();
+        const { seams, tolerances } = stages.joints();
         const [{ radius, thickness }] = stages.tub.sheets;
         const { kFactor } = stages.shape().bends[0];
         const from = profile
           .slice(1)
-          .map((_, datum) => spreadFrom(profile, { radius, thickness, kFactor }, datum, trueness, 400));
+          .map((_, datum) => spreadFrom(profile, { radius, thickness, kFactor }, datum, tolerances, 400));
         const least = Math.min(...from.map((gaps) => Math.max(...gaps)));
         for (const seam of seams) {
           // 400 foldings give a deviation to 3.5 % (one sigma).
           expect(widestOf(seam) / least).toBeGreaterThan(0.88);
           expect(widestOf(seam) / least).toBeLessThan(1.12);
-          const setAt = seam.runs[0].gap.setAt.sides[1].face;
+          const datum = seam.runs[0].gap.datum.sides[1].face;
           for (const { run, gap } of seam.runs) {
-            const spread = from[setAt][run.sides[1].face];
+            const spread = from[datum][run.sides[1].face];
             expect(Math.abs(gap.stack.rss - spread)).toBeLessThan(0.12 * spread + 1e-6);
           }
         }
