@@ -188,16 +188,18 @@ describe('bends that end within an edge', () => {
   });
 });
 
+/** With a reflex corner at (100, 150). */
+const ell: readonly Vec3[] = [
+  [0, 0, 0],
+  [300, 0, 0],
+  [300, 150, 0],
+  [100, 150, 0],
+  [100, 300, 0],
+  [0, 300, 0],
+];
+
 describe('bends in corners', () => {
   it('turned in over a reflex corner always lie over one another, also when they match exactly', () => {
-    const ell: readonly Vec3[] = [
-      [0, 0, 0],
-      [300, 0, 0],
-      [300, 150, 0],
-      [100, 150, 0],
-      [100, 300, 0],
-      [0, 300, 0],
-    ];
     for (const lengths of [
       [40, 40],
       [40, 60],
@@ -222,14 +224,6 @@ describe('bends in corners', () => {
   });
 
   it('pass a reflex corner where one of them is trimmed by its own length', () => {
-    const ell: readonly Vec3[] = [
-      [0, 0, 0],
-      [300, 0, 0],
-      [300, 150, 0],
-      [100, 150, 0],
-      [100, 300, 0],
-      [0, 300, 0],
-    ];
     const geometry = folds({
       panels: {
         ell,

@@ -31,6 +31,24 @@ const toOutlet =
   (end: InflowEnd): boolean =>
     end.kind === 'outlet' && end.outlet === outlet;
 
+/** Two panels that fall into a crease, which falls to the front. */
+const VALLEY = tubOf({
+  panels: {
+    left: [
+      [0, 0, 60],
+      [150, 0, 0],
+      [150, 400, 10],
+      [0, 400, 70],
+    ],
+    right: [
+      [150, 0, 0],
+      [300, 0, 60],
+      [300, 400, 70],
+      [150, 400, 10],
+    ],
+  },
+});
+
 describe('routing', () => {
   test('loses nothing: the ends of an inflow on any panel sum to 1 to 1e-9, and a closed tub drains by its outlet', () => {
     fc.assert(
@@ -68,23 +86,7 @@ describe('routing', () => {
 
   test('gathers water in a valley and carries it to its low end', () => {
     // Two panels fall into a crease that falls to the front; all of it leaves at the crease's low end.
-    const valley = tubOf({
-      panels: {
-        left: [
-          [0, 0, 60],
-          [150, 0, 0],
-          [150, 400, 10],
-          [0, 400, 70],
-        ],
-        right: [
-          [150, 0, 0],
-          [300, 0, 60],
-          [300, 400, 70],
-          [150, 400, 10],
-        ],
-      },
-    });
-    const water = waterIn({ ...valley, inflows: [inflow(0), inflow(1)] });
+    const water = waterIn({ ...VALLEY, inflows: [inflow(0), inflow(1)] });
     const { creases, panels } = water.films();
     expect(creases.reduce((most, { rateMm3S }) => Math.max(most, rateMm3S), 0)).toBeCloseTo(
       2 * RATE * (1 - fractionStraightOver()),
@@ -287,23 +289,7 @@ describe('degenerate places', () => {
   });
 
   test('an outlet on a crease swallows what runs down both panels above it', () => {
-    const valley = tubOf({
-      panels: {
-        left: [
-          [0, 0, 60],
-          [150, 0, 0],
-          [150, 400, 10],
-          [0, 400, 70],
-        ],
-        right: [
-          [150, 0, 0],
-          [300, 0, 60],
-          [300, 400, 70],
-          [150, 400, 10],
-        ],
-      },
-    });
-    const water = waterIn({ ...withOutlet(valley, 0, [150, 30, 0.75], 40), inflows: [inflow(0), inflow(1)] });
+    const water = waterIn({ ...withOutlet(VALLEY, 0, [150, 30, 0.75], 40), inflows: [inflow(0), inflow(1)] });
     for (const { ends } of water.flows()) {
       expect(shareTo(ends, toOutlet(0))).toBeGreaterThan(0.85);
       expect(shareTo(ends, () => true)).toBeCloseTo(1, 9);
