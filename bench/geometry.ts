@@ -7,6 +7,7 @@ import type { Tub } from '../src/analysis/model/tub.js';
 import { textTable } from '../src/analysis/report/text-table.js';
 import { buildShape } from '../src/analysis/shape/build-shape.js';
 import { tubOf } from '../tests/support/tub-of.js';
+import { WELDED } from '../tests/support/tubs/strip-and-sides.js';
 import { SIZES, timeOf } from './bench.js';
 
 type Pair = readonly [string, string];
@@ -53,14 +54,7 @@ const basin = (count: number): Tub => {
   const seamTo = (panel: number, name: string): Tub['seams'][number] => ({
     name,
     at: 5000 + panel,
-    style: { kind: 'corner' },
-    weld: 'tig',
-    sealant: undefined,
-    solder: false,
-    tabs: undefined,
-    spots: undefined,
-    gapAtMost: undefined,
-    clampAtMostN: undefined,
+    ...WELDED,
     members: [
       { name, at: 5000 + panel, panels: [panel], edge: undefined },
       { name: 'strip', at: 5000 + panel, panels: all, edge: undefined },

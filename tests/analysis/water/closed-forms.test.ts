@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { buildShape } from '../../../src/analysis/shape/build-shape.js';
 import { waterOf, type Water } from '../../../src/analysis/water/water.js';
 import type { Tub } from '../../../src/analysis/model/tub.js';
-import { funnel, pan, stripBasin } from '../../support/random/arbitrary-tub.js';
+import { funnel, OVER_A_SILL, pan, stripBasin } from '../../support/random/arbitrary-tub.js';
 import { withOutlet } from '../../support/tub-of.js';
 
 const waterIn = (tub: Tub): Water => waterOf(tub, buildShape(tub));
@@ -105,16 +105,7 @@ describe('a bent crest', () => {
   test('lets the water by over the top of its round, not over the sharp corner', () => {
     // Up and down by 30 in 10: a turn of 2 atan 3, over an outer radius of 1.2 + 1.2. The corner stands r / cos(turn / 2) over
     // the middle of the round, its top r.
-    const profile = [
-      [0, 120],
-      [10, 0],
-      [90, 0],
-      [100, 30],
-      [110, 0],
-      [190, 0],
-      [200, 120],
-    ] as const;
-    const { tub: bent } = stripBasin(profile, 80);
+    const { tub: bent } = stripBasin(OVER_A_SILL, 80);
     const [first, second] = waterIn(bent).chambers();
     const top = 30 - 2.4 / Math.cos(Math.atan(3)) + 2.4;
     expect([first.level, second.level]).toEqual([expect.closeTo(top, 9), expect.closeTo(top, 9)]);

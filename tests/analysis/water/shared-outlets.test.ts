@@ -5,7 +5,7 @@ import { buildShape } from '../../../src/analysis/shape/build-shape.js';
 import { shareOfTank } from '../../../src/analysis/water/outlet/tank-share.js';
 import { tankBalance } from '../../../src/analysis/water/outlet/tank.js';
 import { waterOf, type Water } from '../../../src/analysis/water/water.js';
-import { pan, stripBasin } from '../../support/random/arbitrary-tub.js';
+import { OVER_A_SILL, pan, stripBasin } from '../../support/random/arbitrary-tub.js';
 import { withOutlet } from '../../support/tub-of.js';
 import { casesOf } from '../../support/cases.js';
 
@@ -92,18 +92,7 @@ describe('two outlets in one level pan', () => {
 
 describe('two hollows with a sill 30 mm high between them, an outlet in each, all water into the first', () => {
   const hollows = (litres: number): Water => {
-    const { tub } = stripBasin(
-      [
-        [0, 120],
-        [10, 0],
-        [90, 0],
-        [100, 30],
-        [110, 0],
-        [190, 0],
-        [200, 120],
-      ],
-      80,
-    );
+    const { tub } = stripBasin(OVER_A_SILL, 80);
     // Welded at the sill, so that it is as sharp as drawn.
     const welded = { ...tub, bends: [] };
     return waterIn(withInflow(withOutlet(withOutlet(welded, 1, [40, 50, 0], 20), 4, [40, 150, 0], 20), 1, litres));

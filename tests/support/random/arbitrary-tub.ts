@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import type { Vec3 } from '../../../src/analysis/geometry/vec.js';
 import type { Tub } from '../../../src/analysis/model/tub.js';
 import { tubOf, withOutlet } from '../tub-of.js';
+import { legsAlong } from '../tubs/strip-and-sides.js';
 
 /** A closed tub with one rim level all around, and what a test may want to know of it. */
 export interface TubCase {
@@ -77,20 +78,7 @@ export const funnel = (size: {
 /** A strip bent along `profile` (distance back, height), closed by two flat cheeks; both ends of the profile on the rim. */
 export const stripBasin = (profile: readonly (readonly [number, number])[], wide: number): TubCase => {
   const rim = profile[0][1];
-  const legs = Object.fromEntries(
-    profile.slice(1).map(([y2, z2], i): [string, Corners] => {
-      const [y1, z1] = profile[i];
-      return [
-        `leg${i + 1}`,
-        [
-          [0, y1, z1],
-          [wide, y1, z1],
-          [wide, y2, z2],
-          [0, y2, z2],
-        ],
-      ];
-    }),
-  );
+  const legs = legsAlong(profile, wide);
   const cheek = (x: number): Corners => profile.map(([y, z]): Vec3 => [x, y, z]);
   const names = Object.keys(legs);
   return {
@@ -102,6 +90,17 @@ export const stripBasin = (profile: readonly (readonly [number, number])[], wide
     }),
   };
 };
+
+/** Two hollows of 80 mm between walls of 120, with a sill 30 high between them. */
+export const OVER_A_SILL = [
+  [0, 120],
+  [10, 0],
+  [90, 0],
+  [100, 30],
+  [110, 0],
+  [190, 0],
+  [200, 120],
+] as const;
 
 /** Triangles over a square grid of `heights[row][column]`: `t0_0a`, `t0_0b`, … */
 export const crumpledSheet = (heights: readonly (readonly number[])[], step: number): Record<string, Corners> => {

@@ -39,14 +39,13 @@ export const seamOf = (tub: Tub, a: SeamMember, b: SeamMember, rest: Partial<Sea
   ...rest,
 });
 
-/** A strip along `profile`, `wide` across, closed by two flat cheeks; seams `cheek strip` with `rest`. */
-export const stripAndSides = (
+/** The legs of a strip along `profile`, `wide` across, by name. */
+export const legsAlong = (
   profile: readonly (readonly [number, number])[],
   wide: number,
-  rest: Partial<Seam> = {},
-): Tub => {
-  const legs = Object.fromEntries(
-    profile.slice(1).map(([y2, z2], i): [string, Vec3[]] => {
+): Readonly<Record<string, readonly Vec3[]>> =>
+  Object.fromEntries(
+    profile.slice(1).map(([y2, z2], i): [string, readonly Vec3[]] => {
       const [y1, z1] = profile[i];
       return [
         `leg${i + 1}`,
@@ -59,6 +58,14 @@ export const stripAndSides = (
       ];
     }),
   );
+
+/** A strip along `profile`, `wide` across, closed by two flat cheeks; seams `cheek strip` with `rest`. */
+export const stripAndSides = (
+  profile: readonly (readonly [number, number])[],
+  wide: number,
+  rest: Partial<Seam> = {},
+): Tub => {
+  const legs = legsAlong(profile, wide);
   const names = Object.keys(legs);
   const cheek = (x: number): Vec3[] => profile.map(([y, z]): Vec3 => [x, y, z]);
   const tub = tubOf({
