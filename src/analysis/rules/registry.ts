@@ -44,6 +44,7 @@ import { solidsSettle } from './drain/solids-settle.js';
 import { overflowOntoDry } from './drain/overflow-onto-dry.js';
 import { dryZoneWet } from './drain/dry-zone-wet.js';
 import { missesTank } from './drain/misses-tank.js';
+import { tankLargerThanBox } from './drain/tank-larger-than-box.js';
 import { tankOverfull } from './drain/tank-overfull.js';
 import { tankRunsDry } from './drain/tank-runs-dry.js';
 import { overlapsItself } from './flat/overlaps-itself.js';
@@ -199,6 +200,7 @@ export const rules: readonly Rule[] = [
   overflowOntoDry,
   dryZoneWet,
   missesTank,
+  tankLargerThanBox,
   tankOverfull,
   tankRunsDry,
 

@@ -86,7 +86,10 @@ export const inflowOf = (
   const rateMm3S = node.pumped
     ? pumped?.rateMm3S
     : asDimension(lowering, node.rate, 'flow', 'Rate of the inflow', POSITIVE);
-  const solidsRate = asDimension(lowering, node.solidsRate, 'flow', 'Rate of the solids', POSITIVE);
+  const solidsRate = asDimension(lowering, node.solidsRate, 'flow', 'Rate of the solids', {
+    above: 0,
+    ...(rateMm3S !== undefined && { below: (rateMm3S * shownAs.flow.times) / shownAs.flow.per }),
+  });
   if (panel === undefined || rateMm3S === undefined) return undefined;
   const solids = node.solids && solidsRate !== undefined ? { kind: node.solids, rateMm3S: solidsRate } : undefined;
   const name = node.name ?? freeName(`inflow on ${indices.panelName(panel)}`, taken);

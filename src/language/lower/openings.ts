@@ -256,10 +256,15 @@ const strainerOf = (lowering: Lowering, node: Strainer | undefined): StrainerMod
       'The strainer says too little; it needs a size and a `mesh` or an `aperture`, such as `mesh 80 size 180 by 80`',
     );
   }
+  const meshPerInch = asNumber(lowering, mesh, 'Mesh of the strainer (wires per inch)', { above: 0, limit: 'mesh' });
   const strainer = {
     at: lowering.idOf(node),
-    meshPerInch: asNumber(lowering, mesh, 'Mesh of the strainer (wires per inch)', { above: 0, limit: 'mesh' }),
-    wire: asLength(lowering, lowering.only(node, 'wire', node.wire), 'Wire of the strainer', POSITIVE),
+    meshPerInch,
+    // Thicker than they are apart, no wires could be woven.
+    wire: asLength(lowering, lowering.only(node, 'wire', node.wire), 'Wire of the strainer', {
+      above: 0,
+      ...(meshPerInch !== undefined && { below: 25.4 / meshPerInch }),
+    }),
     aperture: asLength(lowering, aperture, 'Aperture of the strainer', POSITIVE),
     passage: asLength(
       lowering,

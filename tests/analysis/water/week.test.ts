@@ -19,7 +19,7 @@ side cheekL of skin closes floor.left  up to 200
 side cheekR of skin closes floor.right up to 200
 outlet drain in floor.shelf at (150, 400 - 265 * cos(10.5 deg), 100 - 265 * sin(10.5 deg)) diameter 40 { lip 15  strainer mesh 20 wire 0.4 size 100 by 50 }
 outlet brim notch in floor.back from (100, 400, 160) to (200, 400, 200) { overflow }
-tank catch 40 L working 24 L under drain from (0, 0, -300) to (300, 400, -20)
+tank catch 33 L working 24 L under drain from (0, 0, -300) to (300, 400, -20)
 inflow 15 L/min on floor.shelf at (150, 400 - 60 * cos(10.5 deg), 100 - 60 * sin(10.5 deg)) carrying chips ${rate} L/h
 week { ${week} }`,
     { rules: [] },

@@ -1,4 +1,5 @@
 import type { Vec3 } from '../../geometry/vec.js';
+import { SAME_POINT } from '../../geometry/tolerance.js';
 import { inMm, named, plain } from '../../model/wording.js';
 import type { Box, Outlet, Tank, Tub } from '../../model/tub.js';
 import type { OutletState } from '../../water/outlet/outlets.js';
@@ -22,6 +23,7 @@ export const missesTank: Rule = {
           if (state) yield* thrownPast(tub, outlet, state, { ...tank, box });
           continue;
         }
+        yield* below(tub, outlet, { ...tank, box });
         const { name, at, pipe } = outlet;
         const beyond = reachOf(tub, outlet).reduce(
           (most, place) => Math.max(most, beyondBox(box, place.at) + place.around),
@@ -47,6 +49,21 @@ const reachOf = (
   if (shape?.kind === 'notch') return [shape.from, shape.to].map((at) => ({ at, around: 0 }));
   return [{ at: center, around: diameter / 2 }];
 };
+
+/** The hole has to stand over the brim: a tank higher than that would stand in the tub. A pipe may dip into it, not through its floor. */
+function* below(tub: Tub, outlet: Outlet, tank: Tank & { readonly box: Box }): Iterable<RuleFinding> {
+  const { name, at, pipe } = outlet;
+  const end = Math.min(...reachOf(tub, outlet).map((place) => place.at[2]));
+  const limit = pipe ? tank.box.min[2] : tank.box.max[2];
+  const under = limit - end;
+  if (under <= SAME_POINT) return;
+  yield {
+    message: pipe
+      ? `The pipe of outlet ${named(name)} ends ${inMm(under)} below the floor of tank ${named(tank.name)}; it needs to end above it`
+      : `Outlet ${named(name)} lies ${inMm(under)} below the brim of tank ${named(tank.name)}; it needs to lie above it`,
+    ...common(name, at, tank, under),
+  };
+}
 
 /** How far a place lies outside of a box in plan, mm; negative: so far inside. */
 const beyondBox = ({ min, max }: Box, place: Vec3): number =>
