@@ -190,7 +190,7 @@ export const shownAs: Readonly<Record<Measured, Shown>> = {
 const breach = (value: number, range: Range, unit: string): string | undefined => {
   if (range.above !== undefined && !(value > range.above)) return `more than ${range.above}${unit}`;
   if (range.atLeast !== undefined && value < range.atLeast) return `at least ${range.atLeast}${unit}`;
-  if (range.below !== undefined && !(value < range.below)) return `less than ${range.below}${unit}`;
+  if (range.below !== undefined && !(value < range.below)) return `less than ${rounded(range.below)}${unit}`;
   if (range.atMost !== undefined && value > range.atMost) return `at most ${range.atMost}${unit}`;
   if (range.whole && !Number.isInteger(value)) return 'a whole number';
   return undefined;
