@@ -11,7 +11,17 @@ export const clientOptions = (): LanguageClientOptions => ({
   documentSelector: [{ language: LANGUAGE }],
   initializationOptions: { scheme: vscode.workspace.workspaceFolders?.[0]?.uri.scheme ?? 'file' },
   synchronize: { configurationSection: 'tubwright' },
+  middleware: { handleDiagnostics: (uri, found, next) => next(uri, found.map(withPage)) },
 });
+
+/** The code of a finding leads to its page as it is read, not as it is written. */
+const withPage = (finding: vscode.Diagnostic): vscode.Diagnostic => {
+  if (typeof finding.code === 'object') {
+    const args = encodeURIComponent(JSON.stringify([finding.code.value]));
+    finding.code = { ...finding.code, target: vscode.Uri.parse(`command:tubwright.explainFinding?${args}`) };
+  }
+  return finding;
+};
 
 /** Lets the server read the files that a text uses, through the editor: the only way that works in every file system. */
 export const serveFiles = (client: BaseLanguageClient): vscode.Disposable =>

@@ -21,10 +21,11 @@ export const checkPageUri = (code: string): vscode.Uri => vscode.Uri.from({ sche
 export const tubPageUri = (page: PageParams['page'], tub: vscode.Uri): vscode.Uri =>
   vscode.Uri.from({ scheme: TUB_SCHEME, path: `/${page}.md`, query: tub.toString() });
 
-/** Shows a page rendered; as plain text where the editor cannot render Markdown. */
-export const showPage = async (uri: vscode.Uri): Promise<void> => {
+/** Shows a page rendered, in front or beside the text; as plain text where the editor cannot render Markdown. */
+export const showPage = async (uri: vscode.Uri, where: 'in front' | 'beside' = 'in front'): Promise<void> => {
   await vscode.workspace.openTextDocument(uri);
-  const rendered = await vscode.commands.executeCommand('markdown.showPreview', uri).then(
+  const command = where === 'beside' ? 'markdown.showPreviewToSide' : 'markdown.showPreview';
+  const rendered = await vscode.commands.executeCommand(command, uri).then(
     () => true,
     () => false,
   );

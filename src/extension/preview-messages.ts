@@ -33,6 +33,8 @@ const VIEWS: Readonly<Record<View, true>> = {
 const isView: Holds = (value) => typeof value === 'string' && Object.hasOwn(VIEWS, value);
 
 const isFormat = isOneOf('svg', 'png');
+const isUnits = isOneOf('mm', 'in');
+const isSeverity = isOneOf('error', 'warning', 'info');
 /** A part of a file's name: no way into another folder. */
 const isName: Holds = (value) => typeof value === 'string' && /^[\w -]{1,100}$/.test(value);
 const isBase64: Holds = (value) => typeof value === 'string' && /^[A-Za-z0-9+/]*={0,2}$/.test(value);
@@ -43,7 +45,16 @@ const isPatch: Holds = (value) =>
   isRecord(value.set) &&
   Object.values(value.set).every(isRecord) &&
   areTexts(value.remove) &&
+  isText(value.name) &&
+  isUnits(value.units) &&
   areTexts(value.variants);
+
+const areFindings: Holds = (value) =>
+  Array.isArray(value) &&
+  value.every(
+    (each) =>
+      isRecord(each) && isText(each.code) && isText(each.message) && isSeverity(each.severity) && areTexts(each.keys),
+  );
 
 const fromPreview: Shapes<FromPreview> = {
   want: { view: isView, have: isCount, variant: isTextOrNothing },
@@ -52,12 +63,14 @@ const fromPreview: Shapes<FromPreview> = {
   nest: { act: isOneOf('stop', 'go on') },
   pin: { act: isOneOf('pin', 'unpin'), keys: areTexts },
   reveal: { view: isView, key: isText, focus: isOneOf('text', 'preview') },
+  finding: { index: isCount, act: isOneOf('text', 'fix', 'explain') },
   picture: { format: isFormat, name: isName, base64: isBase64 },
 };
 
 const toPreview: Shapes<ToPreview> = {
   scene: { file: isText, patch: isPatch },
   select: { keys: areTexts },
+  findings: { view: isView, findings: areFindings },
   show: { view: isView },
   savePicture: { format: isFormat },
   moved: { uri: isText },

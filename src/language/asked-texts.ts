@@ -56,3 +56,10 @@ export const analysisOf = async (
   const document = await documentAt(server, uri, DocumentState.Validated, token);
   return document && server.tub.analysis.Analyses.decided(document, token);
 };
+
+/** A text whose checks have run. */
+export const checked = (
+  server: Server,
+  uri: string,
+  token: Cancellation.CancellationToken,
+): Promise<LangiumDocument | undefined> => documentAt(server, uri, DocumentState.Validated, token);

@@ -5,10 +5,12 @@ import type { SourceId } from '../analysis/model/tub.js';
 import { changeOf, NOTHING_DRAWN, type DrawnScene } from '../analysis/scene/patch.js';
 import type { View } from '../analysis/scene/scene-items.js';
 import { pieceKey } from '../analysis/scene/nest-scene.js';
+import { inUnits } from '../analysis/scene/in-units.js';
 import { sceneOf, type Found } from '../analysis/scene/scene.js';
 import { evaluateVariant, variantsIn, type Evaluation } from './analyse.js';
-import { answer, evaluationOf, type Server } from './asked-texts.js';
+import { answer, checked, evaluationOf, type Server } from './asked-texts.js';
 import { LastReadable } from './last-readable.js';
+import { unitsOf } from './lower/text/text-units.js';
 import type { SourceTable } from './lower/text/sources.js';
 import { NestRuns } from './nest/nest-runs.js';
 import { pinEdits, unpinEdits } from './nest/pin-edits.js';
@@ -21,6 +23,7 @@ import {
   NESTED,
   PLACE_OF,
   SCENE,
+  SHOWN_FINDINGS,
   type ClosePreview,
   type KeysAtParams,
   type Nested,
@@ -30,8 +33,10 @@ import {
   type PlaceOfParams,
   type SceneParams,
   type ScenePatch,
+  type ShownFindingsParams,
   type ValueEdits,
 } from './protocol.js';
+import { shownFindings } from './shown-findings.js';
 
 /** What one preview shows in one view, and where each of its items stands in the text. */
 interface Shown {
@@ -78,6 +83,11 @@ export const servePreviews = (server: Server, nestWork: NestWork): void => {
     const names = new Set(meant.map(({ flat }) => flat.name));
     const edits = act === 'pin' ? pinEdits(now, nest, names) : unpinEdits(now, nest, names);
     return { version: now.document.textDocument.version, edits };
+  });
+  answer(server, SHOWN_FINDINGS, async ({ uri, preview, view }: ShownFindingsParams, token) => {
+    const document = await checked(server, uri, token);
+    const seen = previews.shown.get(preview)?.get(view);
+    return document && seen ? shownFindings(server.tub.analysis.Analyses.of(document), seen) : [];
   });
   connection.onNotification(NEST_WORK, ({ uri, variant, act }: NestWorkParams) => {
     if (act === 'stop') nests.stop(nestOf(uri, variant), uri);
@@ -135,7 +145,8 @@ const sceneFor = async (
     view === 'nest'
       ? nests.courseOf(nestOf(uri, drawsVariant ? as.name : undefined), uri, evaluation.stages)
       : undefined;
-  const entries = sceneOf(view, evaluation.stages, { curve, nest });
+  const units = unitsOf(evaluation.document);
+  const entries = inUnits(sceneOf(view, evaluation.stages, { curve, nest }), units);
   const { change, after } = changeOf(whole ? NOTHING_DRAWN : before.drawn, entries);
   const serial = (before?.serial ?? 0) + 1;
   const { version } = evaluation.document.textDocument;
@@ -146,7 +157,8 @@ const sceneFor = async (
   shown.set(preview, views);
   const variants = variantsIn(now.document).map(({ name }) => name);
   const variant = drawsVariant ? as.name : undefined;
-  return { view, variants, variant, version, serial, whole, slip, ...change };
+  const { name } = evaluation.tub;
+  return { view, variants, variant, name, units, version, serial, whole, slip, ...change };
 };
 
 /** Makes the bend plans that are not made yet, without holding up anything else; false when the text changed meanwhile. */

@@ -3,7 +3,7 @@
  * preview say to each other. Names and payloads only: nothing here runs.
  */
 import type { ExportFormat, ExportOptions } from '../analysis/export/exporter.js';
-import type { SceneItem, View } from '../analysis/scene/scene-items.js';
+import type { SceneItem, ScreenUnits, View } from '../analysis/scene/scene-items.js';
 
 export type { ExportFormat, ExportOptions } from '../analysis/export/exporter.js';
 
@@ -59,6 +59,10 @@ export interface ScenePatch {
   /** Of the text, in its order, and the one that is shown. */
   readonly variants: readonly string[];
   readonly variant: string | undefined;
+  /** Of the tub, as its text names it. */
+  readonly name: string;
+  /** In which its words are, and the numbers that are read off the picture. */
+  readonly units: ScreenUnits;
   readonly version: number;
   readonly serial: number;
   readonly whole: boolean;
@@ -70,6 +74,22 @@ export interface ScenePatch {
 export interface Slip {
   readonly line: number;
   readonly shows: 'earlier' | 'rest';
+}
+
+/** Editor to server, after a whole check: what is found, and which items of the view on show it is about. */
+export const SHOWN_FINDINGS = 'tubwright/shownFindings';
+export interface ShownFindingsParams {
+  readonly uri: string;
+  readonly preview: string;
+  readonly view: View;
+}
+export interface ShownFinding {
+  readonly code: string;
+  readonly severity: 'error' | 'warning' | 'info';
+  readonly message: string;
+  /** Of the items, the nearest first; none: it has no place in this view. */
+  readonly keys: readonly string[];
+  readonly place: Place | undefined;
 }
 
 export const CLOSE_PREVIEW = 'tubwright/closePreview';
@@ -246,6 +266,7 @@ export interface ChoiceParams {
 export type ToPreview =
   | { readonly type: 'scene'; readonly file: string; readonly patch: ScenePatch }
   | { readonly type: 'select'; readonly keys: readonly string[] }
+  | { readonly type: 'findings'; readonly view: View; readonly findings: readonly ShownFinding[] }
   | { readonly type: 'show'; readonly view: View }
   | { readonly type: 'savePicture'; readonly format: PictureFormat }
   /** The text goes on under another name. */
@@ -259,6 +280,8 @@ export type FromPreview =
   | { readonly type: 'nest'; readonly act: NestAct }
   | { readonly type: 'pin'; readonly act: PinAct; readonly keys: readonly string[] }
   | { readonly type: 'reveal'; readonly view: View; readonly key: string; readonly focus: 'text' | 'preview' }
+  /** What to do about a finding, by its number among those sent last. */
+  | { readonly type: 'finding'; readonly index: number; readonly act: 'text' | 'fix' | 'explain' }
   | { readonly type: 'picture'; readonly format: PictureFormat; readonly name: string; readonly base64: string };
 
 export type PictureFormat = 'svg' | 'png';

@@ -22,6 +22,7 @@ import {
   type Page,
   type PageParams,
 } from './protocol.js';
+import { wordsFor } from './lower/text/text-units.js';
 import type { Services } from './services.js';
 import { outcomePage } from './solve/outcome-page.js';
 import { serveWorkingOut } from './work-out-requests.js';
@@ -74,8 +75,9 @@ const servePages = (server: Server): void =>
     const evaluation = await evaluationOf(server, uri, token);
     if (!evaluation) return null;
     const { stages } = evaluation;
-    if (page !== 'free values') return pageOf(page, stages);
-    return pageWith(page, stages, outcomePage(server.tub.analysis.Outcomes.of(evaluation)));
+    if (page === 'free values') return pageWith(page, stages, outcomePage(server.tub.analysis.Outcomes.of(evaluation)));
+    const { title, markdown } = pageOf(page, stages);
+    return { title, markdown: wordsFor(evaluation.document, markdown) };
   });
 
 const serveChecks = (server: Server): void =>

@@ -152,7 +152,7 @@ step('with two tubs, a command means the one that has the focus', async () => {
     { what: 'the preview to have the focus' },
   );
   await wb.runCommand('Tubwright: Show Fill Test');
-  const page = await wb.webview({ selector: '.markdown-body, h1' });
+  const page = await wb.webview({ selector: '.markdown-body, h1:not(.unseen)' });
   await eventually(async () => (await page.locator('body').innerText()).includes('Second basin'), {
     what: 'the fill test of the tub whose preview had the focus',
   });

@@ -7,6 +7,8 @@ const patch: ScenePatch = {
   view: 'water',
   variants: ['wide'],
   variant: undefined,
+  name: 'Wash tub',
+  units: 'mm',
   version: 3,
   serial: 2,
   whole: true,

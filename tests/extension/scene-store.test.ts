@@ -7,6 +7,8 @@ const patch = (rest: Partial<ScenePatch>): ScenePatch => ({
   view: 'flat',
   variants: [],
   variant: undefined,
+  name: 'Tub',
+  units: 'mm',
   version: 1,
   serial: 1,
   whole: false,

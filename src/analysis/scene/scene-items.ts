@@ -13,6 +13,9 @@ import type { HoursLineItem, HoursMarkItem, ChoiceAxesItem, ChoiceItem } from '.
 
 export type View = 'flat' | 'folded' | 'water' | 'hours' | 'bends' | 'nest' | 'choices';
 
+/** Of the numbers that a builder reads: those of his text. */
+export type ScreenUnits = 'mm' | 'in';
+
 export interface SceneEntry {
   readonly key: string;
   /** The place in the text that it shows; undefined: none. */

@@ -7,7 +7,7 @@ import { checkPageUri, showPage } from '../pages.js';
 export const explainFinding = async (code: unknown): Promise<void> => {
   const wanted = typeof code === 'string' ? code : await codeAtCursor();
   if (wanted === undefined) return;
-  await showPage(checkPageUri(wanted));
+  await showPage(checkPageUri(wanted), 'beside');
   tick('findingExplained');
 };
 

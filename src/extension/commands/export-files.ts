@@ -11,14 +11,12 @@ import {
 } from '../../language/protocol.js';
 import { writeExport } from './write-export.js';
 
-/** Asks for a folder, has the server make the files, writes them, and offers to show them. Can be cancelled throughout. */
+/** Has the server make the files, asks where they go, writes them, and offers to show them. What is wrong with the tub is told first. */
 export const exportFiles = async (
   client: BaseLanguageClient,
   tub: vscode.Uri,
   formats: readonly ExportFormat[] | 'all',
 ): Promise<void> => {
-  const folder = await askFolder(tub);
-  if (!folder) return;
   let result = await makeFiles(client, tub, formats, 'unless errors');
   if (result?.kind === 'refused') {
     const anyway = 'Export Anyway';
@@ -27,7 +25,8 @@ export const exportFiles = async (
     result = await makeFiles(client, tub, formats, 'despite errors');
   }
   if (result?.kind !== 'files') return;
-  await writeExport(folder, result);
+  const folder = await askFolder(tub);
+  if (folder) await writeExport(folder, result);
 };
 
 const askFolder = async (tub: vscode.Uri): Promise<vscode.Uri | undefined> => {

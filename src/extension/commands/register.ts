@@ -27,11 +27,14 @@ export const registerCommands = ({ context, client, previews, workedOn }: Comman
   const commands: Readonly<Record<string, (...args: never[]) => unknown>> = {
     openPreview: (uri?: unknown, view?: View) => onTub(uri, (tub) => previews.show(tub, view)),
     showFlats: (uri?: unknown) => onTub(uri, (tub) => previews.show(tub, 'flat')),
+    showFolded: (uri?: unknown) => onTub(uri, (tub) => previews.show(tub, 'folded')),
+    showWater: (uri?: unknown) => onTub(uri, (tub) => previews.show(tub, 'water')),
     showBendPlan: (uri?: unknown) => onTub(uri, (tub) => previews.show(tub, 'bends')),
     showFillTest: (uri?: unknown) => onTub(uri, (tub) => showPage(tubPageUri('fill test', tub))),
     workOutFreeValues: (uri?: unknown) =>
       onTub(uri, (tub) => workOutValues(client, tub, () => previews.show(tub, 'choices'))),
     exportFlats: (uri?: unknown) => onTub(uri, (tub) => exportFiles(client, tub, ['dxf', 'svg'])),
+    printTraveller: (uri?: unknown) => onTub(uri, (tub) => exportFiles(client, tub, ['pdf'])),
     exportAll: (uri?: unknown) => onTub(uri, (tub) => exportFiles(client, tub, 'all')),
     checkAll: () => checkAll(client),
     explainFinding: (code?: unknown) => explainFinding(code),

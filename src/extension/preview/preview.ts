@@ -8,6 +8,7 @@ import {
   NEST_WORK,
   PLACE_OF,
   SCENE,
+  SHOWN_FINDINGS,
   type ChoiceParams,
   type FromPreview,
   type KeysAtParams,
@@ -18,6 +19,8 @@ import {
   type PreviewState,
   type SceneParams,
   type ScenePatch,
+  type ShownFinding,
+  type ShownFindingsParams,
   type ToPreview,
   type ValueEdits,
   type View,
@@ -53,6 +56,8 @@ export class Preview implements vscode.Disposable {
   private ready = false;
   private pending: ToPreview[] = [];
   private followTimer: ReturnType<typeof setTimeout> | undefined;
+  /** What the page was last told of. */
+  private findings: readonly ShownFinding[] = [];
   /** Where the user last put the cursor in the text; undefined after a selection in the preview. */
   private cursor: vscode.Position | undefined;
   /** The selection that a reveal of ours makes comes back as an event: it is not the user's. */
@@ -108,6 +113,11 @@ export class Preview implements vscode.Disposable {
     void this.ask();
   }
 
+  /** The checks of the text have run: what they found is marked in the picture. */
+  analysed(): void {
+    void this.markFindings();
+  }
+
   /** The nest has come on: there is something new for those who look at it. */
   nested(): void {
     if (this.view === 'nest') this.linked();
@@ -151,6 +161,7 @@ export class Preview implements vscode.Disposable {
     else if (message.type === 'take') void this.take(message.key);
     else if (message.type === 'nest') this.workOnNest(message.act);
     else if (message.type === 'pin') void this.pin(message.act, message.keys);
+    else if (message.type === 'finding') void this.goToFinding(message.index, message.act);
     else if (message.type === 'reveal') void this.revealText(message.view, message.key, message.focus);
     else void this.savePictureAs(message.name, message.format, message.base64);
   }
@@ -170,7 +181,8 @@ export class Preview implements vscode.Disposable {
     this.painted.set(view, serial);
     this.asking = false;
     if (this.behind) void this.ask();
-    else if (this.cursor) void this.selectAt(this.cursor);
+    else void this.markFindings();
+    if (this.cursor && !this.asking) void this.selectAt(this.cursor);
   }
 
   private async ask(): Promise<void> {
@@ -203,7 +215,10 @@ export class Preview implements vscode.Disposable {
   private async revealText(view: View, key: string, focus: 'text' | 'preview'): Promise<void> {
     const params: PlaceOfParams = { uri: this.text.toString(), preview: this.id, view, key };
     const place = await this.client.sendRequest<Place | null>(PLACE_OF, params);
-    if (!place) return;
+    if (place) await this.goTo(place, focus);
+  }
+
+  private async goTo(place: Place, focus: 'text' | 'preview'): Promise<void> {
     this.cursor = undefined;
     const range = this.client.protocol2CodeConverter.asRange(place.range);
     const uri = vscode.Uri.parse(place.uri);
@@ -214,6 +229,27 @@ export class Preview implements vscode.Disposable {
       viewColumn: open?.viewColumn ?? vscode.ViewColumn.One,
       preserveFocus: focus === 'preview',
     });
+  }
+
+  /** Marks are those of the last scene that was painted and of the last check that ran. */
+  private async markFindings(): Promise<void> {
+    if (!this.ready || !this.client.isRunning()) return;
+    const { view } = this;
+    const params: ShownFindingsParams = { uri: this.text.toString(), preview: this.id, view };
+    const found = await this.client
+      .sendRequest<readonly ShownFinding[] | null>(SHOWN_FINDINGS, params)
+      .catch(() => null);
+    if (!found || view !== this.view) return;
+    this.findings = found;
+    this.send({ type: 'findings', view, findings: found });
+  }
+
+  private async goToFinding(index: number, act: 'text' | 'fix' | 'explain'): Promise<void> {
+    const finding = this.findings.at(index);
+    if (!finding) return;
+    if (act === 'explain') await vscode.commands.executeCommand('tubwright.explainFinding', finding.code);
+    else if (finding.place) await this.goTo(finding.place, 'text');
+    if (act === 'fix') await vscode.commands.executeCommand('editor.action.quickFix');
   }
 
   private async take(key: string): Promise<void> {

@@ -1,6 +1,15 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { LINKED, NESTED, type Linked, type Nested, type PreviewState, type View } from '../../language/protocol.js';
+import {
+  ANALYSED,
+  LINKED,
+  NESTED,
+  type Analysed,
+  type Linked,
+  type Nested,
+  type PreviewState,
+  type View,
+} from '../../language/protocol.js';
 import { keptState } from '../preview-messages.js';
 import { tick } from '../done.js';
 import { Preview } from './preview.js';
@@ -32,6 +41,7 @@ export class Previews implements vscode.Disposable {
         (uri) => this.open.get(uri.toString())?.gone(),
       ),
       client.onNotification(NESTED, ({ uri }: Nested) => this.open.get(sameUri(uri))?.nested()),
+      client.onNotification(ANALYSED, ({ uri }: Analysed) => this.open.get(sameUri(uri))?.analysed()),
       client.onNotification(LINKED, ({ uri }: Linked) => this.open.get(sameUri(uri))?.linked()),
       vscode.window.registerWebviewPanelSerializer(PREVIEW_TYPE, {
         deserializeWebviewPanel: async (panel: vscode.WebviewPanel, kept: unknown) => this.takeBack(panel, kept),

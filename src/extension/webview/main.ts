@@ -6,7 +6,13 @@ import { FlatView } from './flat/flat-view.js';
 import { editor, onMessage, type KeptState } from './host.js';
 import { NestView } from './nest/nest-view.js';
 import { onThemeChange, readPalette, setInks } from './palette.js';
+import { framed } from './framed.js';
+import { Legend } from './legend.js';
+import { Marks, type Place } from './marks.js';
 import { pngOfSvg, svgText, toBase64 } from './picture.js';
+import { ScaleBar } from './scale-bar.js';
+import { named, Toolbar } from './toolbar.js';
+import { setUnits } from './units.js';
 import { HoursView } from './hours/hours-view.js';
 import { FoldedView } from './solid/folded-view.js';
 import { WaterView } from './solid/water-view.js';
@@ -29,17 +35,25 @@ class Preview {
   private readonly store = new SceneStore();
   private readonly views = new Map<View, PreviewView>();
   private readonly tabs = new Map<View, HTMLButtonElement>();
-  private readonly stage = html('main', { id: 'stage', role: 'tabpanel' });
-  private readonly controls = html('div', { class: 'view-controls' });
+  private readonly stage = html('div', { id: 'stage', role: 'tabpanel' });
+  private readonly legend = new Legend();
+  private readonly scaleBar = new ScaleBar();
+  private readonly marks = new Marks(
+    (key) => this.placeOn(key),
+    (index, act) => editor.postMessage({ type: 'finding', index, act }),
+    (key) => this.select([key]),
+  );
+  private readonly toolbar: Toolbar;
+  /** Of the tub on show. */
+  private name = '';
   private readonly banner = html('p', { class: 'banner', role: 'status' });
   private readonly notes = html('ul', { class: 'notes', 'aria-label': 'What is not known' });
   private readonly status = html('p', { class: 'status', role: 'status' });
   private readonly table = html('section', { class: 'table', 'aria-label': 'The same as text' });
-  private readonly tableButton = button(
+  private readonly tableButton = named(
+    button('', 'Show the same facts as text', () => this.showTable(!this.kept.table), false),
+    'table',
     'Text',
-    'Show the same facts as text',
-    () => this.showTable(!this.kept.table),
-    false,
   );
   private readonly variants = html('select', { 'aria-label': 'Variant', hidden: true });
   private view: View;
@@ -58,7 +72,14 @@ class Preview {
       view: editor.getState()?.view ?? first.view ?? 'flat',
     };
     this.view = this.kept.view;
-    document.body.append(this.header(), this.banner, this.notes, this.stage, this.table, this.status);
+    this.toolbar = this.newToolbar();
+    const { element } = this.toolbar;
+    const heading = html('h1', { class: 'unseen' }, 'Preview of the tub');
+    document.body.append(
+      element,
+      html('main', {}, heading, this.banner, this.notes, this.stage, this.table, this.status),
+    );
+    new ResizeObserver(() => this.settle()).observe(this.stage);
     this.showTable(this.kept.table);
     this.warn('', 'rest');
     setInks();
@@ -78,16 +99,23 @@ class Preview {
       else if (message.type === 'show') this.show(message.view);
       else if (message.type === 'savePicture') void this.sendPicture(message.format);
       else if (message.type === 'moved') this.keep({ uri: message.uri });
+      else if (message.type === 'findings') this.mark(message.view, message.findings);
       else this.warn(message.reason, 'earlier');
     });
   }
 
-  private header(): HTMLElement {
+  private newToolbar(): Toolbar {
     const tabs = html('div', { class: 'tabs', role: 'tablist', 'aria-label': 'View' });
     for (const view of ORDER) {
-      const tab = html(
-        'button',
-        { type: 'button', role: 'tab', id: `tab-${view}`, 'aria-controls': 'stage' },
+      const tab = named(
+        html('button', {
+          type: 'button',
+          role: 'tab',
+          id: `tab-${view}`,
+          'aria-controls': 'stage',
+          title: TITLES[view],
+        }),
+        view,
         TITLES[view],
       );
       tab.addEventListener('click', () => this.show(view));
@@ -98,13 +126,24 @@ class Preview {
     const common = html(
       'div',
       { class: 'common' },
-      this.variants,
-      button('Fit', 'Show all of it', () => this.current().fit()),
+      named(
+        button('', 'Show all of it', () => this.current().fit()),
+        'fit',
+        'Fit',
+      ),
       this.tableButton,
-      button('Save SVG', 'Save this picture as a drawing', () => void this.sendPicture('svg')),
-      button('Save PNG', 'Save this picture as an image', () => void this.sendPicture('png')),
+      named(
+        button('', 'Save this picture as a drawing', () => void this.sendPicture('svg')),
+        'drawing',
+        'Save SVG',
+      ),
+      named(
+        button('', 'Save this picture as an image', () => void this.sendPicture('png')),
+        'image',
+        'Save PNG',
+      ),
     );
-    return html('header', {}, html('div', { class: 'bar' }, tabs, common), this.controls);
+    return new Toolbar(tabs, html('div', { class: 'view-controls' }), common);
   }
 
   private show(view: View): void {
@@ -115,17 +154,46 @@ class Preview {
       tab.tabIndex = key === view ? 0 : -1;
     }
     const shown = this.current();
-    this.stage.replaceChildren(shown.picture);
+    this.marks.set([]);
+    this.stage.replaceChildren(
+      shown.picture,
+      this.marks.layer,
+      this.legend.element,
+      this.scaleBar.element,
+      this.marks.callout,
+    );
     this.stage.setAttribute('aria-labelledby', `tab-${view}`);
-    this.controls.replaceChildren(shown.controls);
+    this.toolbar.show(shown.controls, [this.variants]);
     if (this.behind.has(view)) this.draw(this.wholeOf(view));
     else this.warnOfSlip();
     shown.shown();
     shown.select(this.chosen);
     this.drawNotes();
     this.drawTable();
+    this.settle();
     this.status.textContent = this.store.serialOf(view) === 0 ? 'Working it out …' : shown.hint;
     this.want();
+  }
+
+  /** What lies over the picture follows it. */
+  private settle(): void {
+    const shown = this.views.get(this.view);
+    if (!shown) return;
+    this.marks.settle();
+    this.legend.set(shown.legend?.() ?? []);
+    this.scaleBar.set(shown.scale?.());
+  }
+
+  private mark(view: View, findings: Parameters<Marks['set']>[0]): void {
+    if (view === this.view) this.marks.set(findings);
+  }
+
+  /** Of an item on the stage; undefined where it lies outside. */
+  private placeOn(key: string): Place | undefined {
+    const place = this.current().placeOf?.(key);
+    const { clientWidth, clientHeight } = this.stage;
+    const isOutside = place && (place[0] < 0 || place[1] < 0 || place[0] > clientWidth || place[1] > clientHeight);
+    return isOutside ? undefined : place;
   }
 
   private want(): void {
@@ -161,13 +229,18 @@ class Preview {
       worked: (act) => editor.postMessage({ type: 'nest', act }),
       pinned: (act, keys) => editor.postMessage({ type: 'pin', act, keys }),
       cleared: () => this.select([]),
-      moved: () => this.keepCamera(),
+      moved: () => {
+        this.keepCamera();
+        this.settle();
+      },
       say: (text) => this.say(text),
     };
   }
 
   private take(patch: Parameters<SceneStore['apply']>[0]): void {
     const changes = this.store.apply(patch);
+    setUnits(patch.units);
+    this.name = patch.name;
     this.offerVariants(patch.variants, patch.variant);
     if (changes && patch.view === this.view) this.draw(changes);
     else if (changes) this.behind.add(patch.view);
@@ -199,6 +272,7 @@ class Preview {
     if (this.chosen.length === 0) this.status.textContent = this.current().hint;
     this.drawNotes();
     this.drawTable();
+    this.settle();
   }
 
   private warnOfSlip(): void {
@@ -313,8 +387,14 @@ class Preview {
   }
 
   private async sendPicture(format: PictureFormat): Promise<void> {
-    const drawing = this.current().toSvg();
+    const shown = this.current();
     const { paper } = readPalette();
+    const drawing = framed(shown.toSvg(), {
+      title: `${this.name} – ${TITLES[this.view]}`,
+      legend: shown.legend?.() ?? [],
+      scale: shown.scale?.(),
+      marks: this.marks.shown,
+    });
     const text = svgText(drawing, paper);
     const base64 = format === 'svg' ? toBase64(text) : await pngOfSvg(text, paper);
     editor.postMessage({ type: 'picture', format, name: TITLES[this.view].toLowerCase(), base64 });
@@ -327,6 +407,7 @@ class Preview {
   private refreshAll(): void {
     setInks();
     for (const view of this.views.values()) view.refresh();
+    this.settle();
   }
 
   private keepCamera(): void {

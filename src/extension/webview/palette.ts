@@ -11,6 +11,8 @@ export interface Palette {
   readonly mark: string;
   readonly water: string;
   readonly warn: string;
+  readonly error: string;
+  readonly info: string;
   readonly chosen: string;
   readonly wetMetal: string;
   readonly dryMetal: string;
@@ -46,6 +48,8 @@ export const readPalette = (): Palette => {
     mark: legible(read('--vscode-charts-purple', dark ? '#b48ee0' : '#6b3fa0')),
     water,
     warn,
+    error: read('--vscode-editorError-foreground', dark ? '#f14c4c' : '#c72e2e'),
+    info: read('--vscode-editorInfo-foreground', dark ? '#3794ff' : '#1a6fb0'),
     chosen: read('--vscode-focusBorder', '#0a84ff'),
     wetMetal: highContrast ? mix(water, paper, 0.45) : mix(water, steel, 0.72),
     dryMetal: highContrast ? mix(ink, paper, 0.6) : steel,

@@ -1,4 +1,6 @@
 import type { NestAct, PinAct, SceneItem } from '../../language/protocol.js';
+import type { LegendEntry } from './legend.js';
+import type { Place } from './marks.js';
 import type { SceneChanges } from './store.js';
 
 /** One mode of the preview: a picture, its own controls, and the same facts as text. */
@@ -14,6 +16,12 @@ export interface PreviewView {
   refresh(): void;
   /** The picture as it stands, as a drawing that carries its own colours. */
   toSvg(): SVGSVGElement;
+  /** Where an item is seen, from the top left corner of the picture; undefined: it is not. */
+  placeOf?(key: string): Place | undefined;
+  /** What the marks of the picture mean, as it stands. */
+  legend?(): readonly LegendEntry[];
+  /** Pixels per mm; undefined where the picture has no one scale. */
+  scale?(): number | undefined;
   /** Text for those who do not see the picture. */
   table(): TextTable;
   keep(): unknown;

@@ -3,6 +3,7 @@ import { UriUtils, type LangiumDocuments } from 'langium';
 import type { Finding, Severity } from '../../analysis/model/finding.js';
 import type { EarlyFindings } from '../analyse.js';
 import type { Place } from '../lower/text/sources.js';
+import { wordsFor } from '../lower/text/text-units.js';
 import { rangeInMain } from './range-in-main.js';
 import { PAGE_SCHEME, type FindingData } from './finding-data.js';
 
@@ -15,7 +16,9 @@ export const toDiagnostics = (store: LangiumDocuments, analysis: EarlyFindings):
 const toDiagnostic = (store: LangiumDocuments, analysis: EarlyFindings, finding: Finding): Diagnostic => {
   const place = analysis.sources.place(finding.at);
   const isForeign = place !== undefined && place.document !== analysis.document;
-  const related = finding.related.flatMap((each) => relatedAt(analysis.sources.place(each.at), each.message));
+  const told = (message: string): string => wordsFor(analysis.document, message);
+  const message = told(finding.message);
+  const related = finding.related.flatMap((each) => relatedAt(analysis.sources.place(each.at), told(each.message)));
   const data: FindingData = {
     code: finding.code,
     at: finding.at,
@@ -28,9 +31,9 @@ const toDiagnostic = (store: LangiumDocuments, analysis: EarlyFindings, finding:
     code: finding.code,
     codeDescription: { href: `${PAGE_SCHEME}:/${finding.code}.md` },
     source: 'tubwright',
-    message: isForeign ? `In "${UriUtils.basename(place.document.uri)}": ${finding.message}` : finding.message,
+    message: isForeign ? `In "${UriUtils.basename(place.document.uri)}": ${message}` : message,
     range: rangeInMain(store, analysis, finding.at),
-    relatedInformation: isForeign ? [...relatedAt(place, finding.message), ...related] : related,
+    relatedInformation: isForeign ? [...relatedAt(place, message), ...related] : related,
     data,
   };
 };

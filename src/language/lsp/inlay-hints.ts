@@ -24,6 +24,7 @@ import { degrees, plain } from './plain.js';
 import { settingsOf } from './settings.js';
 import { parameterWords } from './value-text.js';
 import { statementsOf } from '../lower/text/statements.js';
+import { wordsFor } from '../lower/text/text-units.js';
 
 interface Wanted {
   readonly bends: boolean;
@@ -120,7 +121,9 @@ class Hints {
 
   private add(node: AstNode, label: string, tooltip: string): void {
     const position = endOf(node);
-    if (position) this.found.push({ position, label, tooltip, paddingLeft: true });
+    if (!position) return;
+    const [told, more] = [label, tooltip].map((words) => wordsFor(this.analysis.document, words));
+    this.found.push({ position, label: told, tooltip: more, paddingLeft: true });
   }
 }
 

@@ -1,5 +1,8 @@
 import type { BendOrderItem, BendRowItem, BendStepItem, SceneItem } from '../../../language/protocol.js';
 import { button, html, plain, slider, svg, toggle } from '../dom.js';
+import type { LegendEntry } from '../legend.js';
+import type { Place } from '../marks.js';
+import { readPalette } from '../palette.js';
 import { drawingOf } from '../picture.js';
 import type { SceneChanges } from '../store.js';
 import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
@@ -48,6 +51,7 @@ export class BendsView implements PreviewView {
     );
     this.picture.addEventListener('keydown', (event) => this.onKey(event));
     new ResizeObserver(() => this.showCurrent()).observe(this.picture);
+    this.list.addEventListener('scroll', () => events.moved());
   }
 
   update({ items }: SceneChanges): void {
@@ -80,6 +84,34 @@ export class BendsView implements PreviewView {
 
   shown(): void {
     this.showCurrent();
+  }
+
+  /** Beside its row in the list, while that is seen. */
+  placeOf(key: string): Place | undefined {
+    const row = [...this.list.children].find((each) => (each as HTMLElement).dataset.key === key);
+    if (!row) return undefined;
+    const [box, list, whole] = [row, this.list, this.picture].map((each) => each.getBoundingClientRect());
+    const y = box.top + 14;
+    return y < list.top || y > list.bottom ? undefined : [list.right - whole.left - 16, y - whole.top];
+  }
+
+  legend(): readonly LegendEntry[] {
+    const { bendUp, bendDown, error, faint } = readPalette();
+    const item = this.current === undefined ? undefined : this.items.get(this.current);
+    if (item?.kind !== 'bend-step' || item.states_deg.length === 0) return [];
+    const patch = (words: string, color: string): LegendEntry => ({ words, color, mark: 'patch' });
+    return [
+      patch('sheet', bendUp),
+      patch('what is bent now', bendDown),
+      { words: 'tool', color: faint, mark: 'line', dash: '5 2' },
+      ...(item.hit === undefined ? [] : [patch('what it runs into', error)]),
+    ];
+  }
+
+  scale(): number | undefined {
+    const { width, height } = this.drawing.viewBox.baseVal;
+    if (width === 0 || height === 0) return undefined;
+    return Math.min(this.drawing.clientWidth / width, this.drawing.clientHeight / height);
   }
 
   toSvg(): SVGSVGElement {
@@ -141,6 +173,7 @@ export class BendsView implements PreviewView {
   private showDrawing(): void {
     const item = this.current === undefined ? undefined : this.items.get(this.current);
     sectionDrawing(this.drawing, item, { near: this.near, share: this.share });
+    this.events.moved();
     const isStroke = item?.kind === 'bend-step' && item.states_deg.length > 0;
     this.stroke.hidden = !isStroke;
     this.angle.textContent = isStroke ? `${plain(item.states_deg[stateAt(item, this.share)])}°` : '';

@@ -1,4 +1,5 @@
 import { svg } from '../dom.js';
+import type { Place } from '../marks.js';
 import { drawingOf } from '../picture.js';
 import type { ViewEvents } from '../view.js';
 import { Labels } from './labels.js';
@@ -93,6 +94,19 @@ export abstract class DrawingView {
 
   toSvg(): SVGSVGElement {
     return drawingOf(this.picture);
+  }
+
+  placeOf(key: string): Place | undefined {
+    const element = this.elements.get(key)?.find((each) => !(each instanceof SVGTextElement));
+    if (!element) return undefined;
+    const [box, whole] = [element.getBoundingClientRect(), this.picture.getBoundingClientRect()];
+    // Over the middle of an area stands its name.
+    const down = Math.min(box.width, box.height) > 40 ? 0.5 - 18 / box.height : 0.5;
+    return [box.left + box.width / 2 - whole.left, box.top + box.height * down - whole.top];
+  }
+
+  scale(): number | undefined {
+    return this.window.current.scale;
   }
 
   keep(): Window2 | undefined {

@@ -1,5 +1,7 @@
 import type { FlatBendItem, FlatPanelItem, FlatPartItem, SceneItem } from '../../../language/protocol.js';
 import { html, svg, toggle } from '../dom.js';
+import type { LegendEntry } from '../legend.js';
+import { readPalette } from '../palette.js';
 import type { SceneChanges } from '../store.js';
 import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
 import { bendDrawing, panelDrawing, partDrawing, type FlatDrawing } from './flat-drawings.js';
@@ -55,6 +57,22 @@ export class FlatView extends DrawingView implements PreviewView {
   override select(keys: readonly string[]): void {
     super.select(keys.filter((key) => this.items.has(key)));
     this.drawSizes();
+  }
+
+  legend(): readonly LegendEntry[] {
+    const { ink, bendUp, bendDown, mark } = readPalette();
+    const kinds = [...this.items.values()];
+    const line = (words: string, color: string, dash?: string): LegendEntry => ({ words, color, mark: 'line', dash });
+    const bends = (direction: string): boolean =>
+      kinds.some((item) => item.kind === 'flat-bend' && item.direction === direction);
+    return [
+      ...(this.groups.size > 0 ? [line('cut', ink)] : []),
+      ...(bends('up') ? [line('▲ bend up', bendUp, '10 3')] : []),
+      ...(bends('down') ? [line('▽ bend down', bendDown, '6 2 1.5 2')] : []),
+      ...(kinds.some((item) => item.kind === 'flat-part' && item.marks.length > 0)
+        ? [line('pen mark', mark, '1.5 3')]
+        : []),
+    ];
   }
 
   table(): TextTable {

@@ -1,5 +1,6 @@
 import type { FlatPanelItem } from '../../../language/protocol.js';
-import { plain, svg } from '../dom.js';
+import { svg } from '../dom.js';
+import { lengthNumber, lengthText } from '../units.js';
 
 /** Overall width below and height left of a box [left, bottom, right, top], y up. */
 export const overallSizes = (box: readonly [number, number, number, number]): SVGElement[] => {
@@ -13,7 +14,7 @@ export const overallSizes = (box: readonly [number, number, number, number]): SV
         [left, -top],
         [right, -top],
       ],
-      plain(right - left),
+      lengthText(right - left),
     ),
     ...sizeLine(
       [left - away, -bottom],
@@ -22,7 +23,7 @@ export const overallSizes = (box: readonly [number, number, number, number]): SV
         [left, -bottom],
         [left, -top],
       ],
-      plain(top - bottom),
+      lengthText(top - bottom),
     ),
   ];
 };
@@ -44,7 +45,7 @@ export const panelSizes = (region: FlatPanelItem['region']): SVGElement[] =>
           transform: `translate(${x + (nx - x) * 0.25} ${-(y + (ny - y) * 0.25)}) rotate(${turn + flip})`,
           dy: flip ? '1em' : '-0.35em',
         },
-        plain(length),
+        lengthNumber(length),
       ),
     ];
   });
@@ -64,7 +65,7 @@ const sizeLine = (from: Point, to: Point, feet: readonly [Point, Point], text: s
         transform: `translate(${(from[0] + to[0]) / 2} ${(from[1] + to[1]) / 2}) rotate(${turn})`,
         dy: '-0.35em',
       },
-      `${text} mm`,
+      text,
     ),
   ];
 };

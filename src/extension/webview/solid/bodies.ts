@@ -26,6 +26,9 @@ interface Body {
   ranges: { readonly start: number; readonly key: string }[];
 }
 
+/** px. A corner so near to the pointer is meant. */
+const SNAP = 12;
+
 /** How far bodies go when taken apart fully, as a share of their distance from the middle. */
 const APART = 1.1;
 
@@ -104,6 +107,22 @@ export class Bodies {
       else high = middle - 1;
     }
     return body.ranges[low]?.key;
+  }
+
+  /** Of the corners of the piece that a triangle of a surface belongs to the nearest by `distance`, px, if it is near at all. */
+  cornerNear(surface: Object3D, triangle: number, distance: (point: V3) => number): V3 | undefined {
+    const key = this.keyOf(surface, triangle);
+    const body = [...this.bodies.values()].find(({ group }) => group === surface.parent);
+    const piece = key === undefined ? undefined : body?.pieces.get(key);
+    if (!body || !piece) return undefined;
+    const { x, y, z } = body.group.position;
+    let [best, least]: [V3 | undefined, number] = [undefined, SNAP];
+    for (let i = 0; i < piece.lines.length; i += 3) {
+      const corner: V3 = [piece.lines[i] + x, piece.lines[i + 1] + y, piece.lines[i + 2] + z];
+      const away = distance(corner);
+      if (away < least) [best, least] = [corner, away];
+    }
+    return best;
   }
 
   /** Pieces with that key, and where their body lies. */

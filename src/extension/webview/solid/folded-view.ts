@@ -1,6 +1,11 @@
 import type { PlateItem, Purpose, SceneItem } from '../../../language/protocol.js';
-import { button, choice, html, plain, slider, toggle } from '../dom.js';
+import { choice, html, plain, slider, toggle } from '../dom.js';
+import type { LegendEntry } from '../legend.js';
+import type { Place } from '../marks.js';
+import { readPalette } from '../palette.js';
 import type { SceneChanges } from '../store.js';
+import { lengthText } from '../units.js';
+import { parallelViews } from './parallel-views.js';
 import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
 import { pieceOfPlate, pieceOfRoll, pieceOfSpan, pieceOfThing, pieceOfWay, type SolidPiece } from './pieces.js';
 import { Space } from './space.js';
@@ -20,6 +25,7 @@ export class FoldedView implements PreviewView {
   private chosen: readonly string[] = [];
   private axis: Axis = 'none';
   private share = 0.5;
+  private readonly cutPlace = html('output', { class: 'angle' });
 
   constructor(events: ViewEvents) {
     this.space = new Space(events, { solid: true, label: 'Folded tub', from: [0.55, -1, 0.95] });
@@ -29,6 +35,7 @@ export class FoldedView implements PreviewView {
       this.showLabels();
     });
     const where = slider('Cut at', 50, (value) => this.cutAt(this.axis, value / 100));
+    where.append(this.cutPlace);
     where.hidden = true;
     const section = choice<Axis>(
       'Section',
@@ -50,9 +57,8 @@ export class FoldedView implements PreviewView {
       slider('Take apart', 0, (value) => this.space.takeApart(value / 100)),
       section,
       where,
-      button('Front', 'Look from the front', () => this.space.viewpoint.fit([0, -1, 0.001])),
-      button('Side', 'Look from the right', () => this.space.viewpoint.fit([1, 0, 0.001])),
-      button('Top', 'Look from above', () => this.space.viewpoint.fit([0, -0.001, 1])),
+      toggle('Measure', 'Measure between two places that you pick', (isOn) => this.space.measure(isOn)),
+      ...parallelViews(this.space),
     );
   }
 
@@ -89,6 +95,25 @@ export class FoldedView implements PreviewView {
     this.space.refresh();
   }
 
+  placeOf(key: string): Place | undefined {
+    return this.space.placeOfPiece(key);
+  }
+
+  legend(): readonly LegendEntry[] {
+    const { wetMetal, dryMetal, bentMetal, cut } = readPalette();
+    const patch = (words: string, color: string): LegendEntry => ({ words, color, mark: 'patch' });
+    return [
+      patch('wet side', wetMetal),
+      patch('dry side', dryMetal),
+      patch('bends and edges', bentMetal),
+      ...(this.axis === 'none' ? [] : [patch('cut through', cut)]),
+    ];
+  }
+
+  scale(): number | undefined {
+    return this.space.viewpoint.scale();
+  }
+
   toSvg(): SVGSVGElement {
     return this.space.toSvg();
   }
@@ -108,7 +133,8 @@ export class FoldedView implements PreviewView {
   private cutAt(axis: Axis, share: number): void {
     this.axis = axis;
     this.share = share;
-    this.space.cutAt(axis === 'none' ? undefined : axis, share);
+    const at = this.space.cutAt(axis === 'none' ? undefined : axis, share);
+    this.cutPlace.textContent = at === undefined ? '' : `${axis} ${lengthText(at)}`;
   }
 
   private showLabels(): void {

@@ -1,14 +1,20 @@
-import { Vector3, type PerspectiveCamera } from 'three';
+import { Vector3, type Camera } from 'three';
 import { svg } from '../dom.js';
 import { mix, type Palette } from '../palette.js';
 import { normalOf } from './painter.js';
 import type { Polygon3, V3 } from './pieces.js';
 import { tintColor } from './tints.js';
 
+/** Through which eye. */
+export interface Seen {
+  readonly camera: Camera;
+  readonly seenFrom: V3;
+}
+
 /** Polygons in painting order as SVG paths in screen pixels, shaded by how they face the eye. */
 export const drawPolygons = (
   polygons: readonly Polygon3[],
-  camera: PerspectiveCamera,
+  { camera, seenFrom }: Seen,
   width: number,
   height: number,
   palette: Palette,
@@ -18,7 +24,7 @@ export const drawPolygons = (
   const point = new Vector3();
   const onScreen = screenOf(camera, width, height);
   const ring = (points: readonly V3[]): string => `M${points.map(onScreen).join('L')}Z`;
-  const eye = camera.position;
+  const eye = new Vector3(...seenFrom);
   return polygons.flatMap((polygon) => {
     const normal = normalOf(polygon.points);
     const toEye = point
@@ -63,7 +69,7 @@ const sidesOf = ({ points, holes, sides }: Polygon3, onScreen: (point: V3) => st
 /** Lines over everything, as one path a list of pairs of points. */
 export const drawLines = (
   lists: readonly ArrayLike<number>[],
-  camera: PerspectiveCamera,
+  camera: Camera,
   width: number,
   height: number,
   palette: Palette,
@@ -79,7 +85,7 @@ export const drawLines = (
     });
 };
 
-const screenOf = (camera: PerspectiveCamera, width: number, height: number): ((point: V3) => string) => {
+const screenOf = (camera: Camera, width: number, height: number): ((point: V3) => string) => {
   const at = new Vector3();
   return ([x, y, z]) => {
     at.set(x, y, z).project(camera);

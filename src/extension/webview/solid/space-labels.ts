@@ -1,4 +1,4 @@
-import { Vector3, type PerspectiveCamera } from 'three';
+import { Vector3, type Camera } from 'three';
 import { svg } from '../dom.js';
 import type { Palette } from '../palette.js';
 import type { V3 } from './pieces.js';
@@ -19,7 +19,7 @@ const MOST_LABELS = 60;
 /** Labels as SVG in screen pixels; one that would cover another, heavier one is left out. */
 export const placeLabels = (
   labels: readonly SpaceLabel[],
-  camera: PerspectiveCamera,
+  camera: Camera,
   width: number,
   height: number,
   palette: Palette,

@@ -21,6 +21,7 @@ import {
   Vector2,
   Vector3,
   WebGLRenderer,
+  type Intersection,
 } from 'three';
 import { html, svg } from '../dom.js';
 import { readPalette, type Palette } from '../palette.js';
@@ -28,6 +29,8 @@ import { Bodies, clearGroup } from './bodies.js';
 import { drawLines, drawPolygons } from './paint-svg.js';
 import { cut, Painter } from './painter.js';
 import { WATER, type SolidPiece, type Polygon3, type V3 } from './pieces.js';
+import type { Place } from '../marks.js';
+import { Rule } from './rule.js';
 import { placeLabels, type SpaceLabel } from './space-labels.js';
 import { Viewpoint } from './viewpoint.js';
 
@@ -35,6 +38,7 @@ export interface SpaceEvents {
   picked(key: string, focus: 'text' | 'preview'): void;
   cleared(): void;
   moved(): void;
+  say(words: string): void;
 }
 
 export interface SpaceOptions {
@@ -53,6 +57,8 @@ export class Space {
   private readonly renderer = makeRenderer();
   private readonly scene = new Scene();
   private readonly highlight = new Group();
+  /** Goes with the eye. */
+  private readonly lamp = new Group();
   private readonly bodies: Bodies;
   private readonly section = new Plane(new Vector3(0, -1, 0), 0);
   private sectionOn = false;
@@ -61,6 +67,7 @@ export class Space {
   private chosen: readonly string[] = [];
   private painter: Painter | undefined;
   private drawing = false;
+  private rule: Rule | undefined;
   private readonly solid: boolean;
 
   constructor(
@@ -90,6 +97,7 @@ export class Space {
     this.bodies.set(pieces);
     this.changed();
     if (!this.viewpoint.isSet && pieces.length > 0) this.viewpoint.fit();
+    else this.viewpoint.follow();
   }
 
   setLabels(labels: readonly SpaceLabel[]): void {
@@ -110,17 +118,45 @@ export class Space {
     this.viewpoint.refit();
   }
 
-  /** Cuts away what lies beyond a plane across an axis, at a share of the extent; undefined: nothing is cut. */
-  cutAt(axis: 'x' | 'y' | 'z' | undefined, share: number): void {
+  /**
+   * Cuts away what lies beyond a plane across an axis, at a share of the extent along it; undefined: nothing is cut. Returns where
+   * the plane stands on that axis, mm.
+   */
+  cutAt(axis: 'x' | 'y' | 'z' | undefined, share: number): number | undefined {
     this.sectionOn = axis !== undefined;
+    let at: number | undefined;
     if (axis) {
       const normal = new Vector3(axis === 'x' ? -1 : 0, axis === 'y' ? 1 : 0, axis === 'z' ? -1 : 0);
-      const at = this.bodies.center[axis] + (share * 2 - 1) * this.bodies.radius * 1.02;
+      const { low, high } = this.bodies;
+      at = low[axis] + share * (high[axis] - low[axis]);
       this.section.setComponents(normal.x, normal.y, normal.z, -normal[axis] * at);
     }
     if (this.renderer) this.renderer.clippingPlanes = this.sectionOn ? [this.section] : [];
     this.bodies.open(this.sectionOn);
     this.changed();
+    return at;
+  }
+
+  /** From here on clicks measure instead of choosing, or choose again. */
+  measure(isOn: boolean): void {
+    this.rule = isOn ? new Rule((words) => this.events.say(words)) : undefined;
+    this.draw();
+  }
+
+  /** Of a place in space on the picture; undefined behind the eye. */
+  placeOf(point: V3): Place | undefined {
+    const at = new Vector3(...point).project(this.viewpoint.camera);
+    const { clientWidth, clientHeight } = this.element;
+    return at.z > 1 ? undefined : [((at.x + 1) / 2) * clientWidth, ((1 - at.y) / 2) * clientHeight];
+  }
+
+  /** Of a piece, at the middle of it. */
+  placeOfPiece(key: string): Place | undefined {
+    const [found] = this.bodies.find(key);
+    if (!found) return undefined;
+    const { middle } = found.piece;
+    const { x, y, z } = found.at;
+    return this.placeOf([middle[0] + x, middle[1] + y, middle[2] + z]);
   }
 
   /** The theme or the size of the picture changed. */
@@ -146,16 +182,15 @@ export class Space {
   }
 
   private light(): void {
-    const { camera } = this.viewpoint;
     const lamp = new DirectionalLight(0xffffff, 1.1);
     lamp.position.set(0.3, 0.8, 0.5);
-    camera.add(lamp);
+    this.lamp.add(lamp);
     this.scene.add(
       new HemisphereLight(0xffffff, 0x8a8f96, 1.5),
       new AmbientLight(0xffffff, 0.55),
       this.bodies.root,
       this.highlight,
-      camera,
+      this.lamp,
     );
   }
 
@@ -199,6 +234,8 @@ export class Space {
     if (width === 0 || height === 0) return;
     const { camera } = this.viewpoint;
     camera.updateMatrixWorld();
+    this.lamp.position.copy(camera.position);
+    this.lamp.quaternion.copy(camera.quaternion);
     if (this.renderer) this.renderer.render(this.scene, camera);
     else this.painted.replaceChildren(...this.paint());
     this.overlay.replaceChildren(...this.labelsInSight(width, height));
@@ -212,8 +249,8 @@ export class Space {
     const { clientWidth: width, clientHeight: height } = this.element;
     return [
       ...drawPolygons(
-        this.painter.fromFarToNear(this.viewpoint.eye),
-        camera,
+        this.painter.fromFarToNear(this.viewpoint.seenFrom),
+        this.viewpoint,
         width,
         height,
         this.palette,
@@ -236,16 +273,21 @@ export class Space {
   /** Labels that nothing stands in front of. */
   private labelsInSight(width: number, height: number): SVGElement[] {
     const isHidden = this.renderer ? (point: V3): boolean => this.isHidden(point) : (): boolean => false;
-    return placeLabels(this.labels, this.viewpoint.camera, width, height, this.palette, isHidden);
+    return [
+      ...placeLabels(this.labels, this.viewpoint.camera, width, height, this.palette, isHidden),
+      ...(this.rule?.drawn((point) => this.placeOf(point), this.palette) ?? []),
+    ];
   }
 
   private isHidden(point: V3): boolean {
-    const eye = this.viewpoint.camera.position;
-    const toPoint = new Vector3(...point).sub(eye);
-    const far = toPoint.length() - this.bodies.radius * 0.01;
-    return (
-      new Raycaster(eye, toPoint.normalize(), 0, far).intersectObjects(this.bodies.surfaces(WATER), false).length > 0
-    );
+    const towards = new Vector3(...this.viewpoint.towardsEye(point));
+    const { radius } = this.bodies;
+    const far =
+      this.viewpoint.sight === 'parallel'
+        ? 4 * radius
+        : this.viewpoint.camera.position.distanceTo(new Vector3(...point));
+    const ray = new Raycaster(new Vector3(...point), towards, radius * 0.01, far);
+    return ray.intersectObjects(this.bodies.surfaces(WATER), false).length > 0;
   }
 
   private resize(): void {
@@ -264,9 +306,11 @@ export class Space {
     let down: { readonly x: number; readonly y: number } | undefined;
     this.element.addEventListener('pointerdown', (event) => (down = { x: event.clientX, y: event.clientY }));
     this.element.addEventListener('click', (event) => {
-      if (down && Math.hypot(event.clientX - down.x, event.clientY - down.y) <= 3) this.pick(event, 'preview');
+      if (!down || Math.hypot(event.clientX - down.x, event.clientY - down.y) > 3) return;
+      if (this.rule) this.measureAt(event);
+      else this.pick(event, 'preview');
     });
-    this.element.addEventListener('dblclick', (event) => this.pick(event, 'text'));
+    this.element.addEventListener('dblclick', (event) => this.rule ?? this.pick(event, 'text'));
     this.element.addEventListener('keydown', (event) => {
       const act = event.ctrlKey || event.metaKey || event.altKey ? undefined : this.viewpoint.keys[event.key];
       if (!act) return;
@@ -285,6 +329,12 @@ export class Space {
     // Not the event's target: whoever turns the view has captured the pointer.
     if (!this.renderer)
       return document.elementFromPoint(event.clientX, event.clientY)?.closest<SVGElement>('[data-key]')?.dataset.key;
+    const hit = this.hitAt(event);
+    return hit && this.bodies.keyOf(hit.object, hit.faceIndex ?? 0);
+  }
+
+  /** What of the bodies is seen at the pointer. */
+  private hitAt(event: MouseEvent): Intersection | undefined {
     const box = this.element.getBoundingClientRect();
     const at = new Vector2(
       ((event.clientX - box.left) / box.width) * 2 - 1,
@@ -292,10 +342,23 @@ export class Space {
     );
     const ray = new Raycaster();
     ray.setFromCamera(at, this.viewpoint.camera);
-    const hit = ray
+    this.scene.updateMatrixWorld();
+    return ray
       .intersectObjects(this.bodies.surfaces(), false)
       .find(({ point }) => !this.sectionOn || this.section.distanceToPoint(point) >= 0);
-    return hit && this.bodies.keyOf(hit.object, hit.faceIndex ?? 0);
+  }
+
+  /** The place under the pointer, or the corner next to it. */
+  private measureAt(event: MouseEvent): void {
+    const hit = this.hitAt(event);
+    if (!hit) return;
+    const box = this.element.getBoundingClientRect();
+    const corner = this.bodies.cornerNear(hit.object, hit.faceIndex ?? 0, (point) => {
+      const place = this.placeOf(point);
+      return place ? Math.hypot(place[0] - event.clientX + box.left, place[1] - event.clientY + box.top) : Infinity;
+    });
+    this.rule?.take(corner ?? hit.point.toArray());
+    this.draw();
   }
 }
 

@@ -1,6 +1,10 @@
 import type { SceneItem, WaterFaceItem } from '../../../language/protocol.js';
-import { button, html, plain, toggle } from '../dom.js';
-import { readPalette } from '../palette.js';
+import { html, plain, toggle } from '../dom.js';
+import type { LegendEntry } from '../legend.js';
+import type { Place } from '../marks.js';
+import { lengthText, volumeText } from '../units.js';
+import { parallelViews } from './parallel-views.js';
+import { mix, readPalette } from '../palette.js';
 import type { SceneChanges } from '../store.js';
 import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
 import { pieceOfFace, pieceOfSurface, type SolidPiece, type Tint, type V3 } from './pieces.js';
@@ -29,7 +33,6 @@ export class WaterView implements PreviewView {
   readonly picture: HTMLElement;
   readonly controls: HTMLElement;
   private readonly space: Space;
-  private readonly legend = html('ul', { class: 'legend', 'aria-label': 'Slopes' });
   private items: ReadonlyMap<string, SceneItem> = new Map();
   private readonly faces = new WeakMap<SceneItem, SolidPiece>();
   /** Faces without their slope: under standing water it matters no more. */
@@ -43,18 +46,10 @@ export class WaterView implements PreviewView {
     this.space = new Space(events, { solid: false, label: 'Water in the tub', from: FROM });
     this.plug = toggle('Drain plugged', 'Show the liquid level with every outlet plugged', (isOn) => {
       this.plugged = isOn;
-      this.legend.hidden = isOn;
       this.draw();
     });
-    this.picture = html('div', { class: 'with-legend' }, this.space.element, this.legend);
-    this.controls = html(
-      'div',
-      { class: 'controls' },
-      this.plug,
-      button('Top', 'Look from above', () => this.space.viewpoint.fit([0, -0.001, 1])),
-      button('Front', 'Look from the front', () => this.space.viewpoint.fit([0, -1, 0.001])),
-    );
-    this.drawLegend();
+    this.picture = this.space.element;
+    this.controls = html('div', { class: 'controls' }, this.plug, ...parallelViews(this.space));
   }
 
   update({ items }: SceneChanges): void {
@@ -74,12 +69,47 @@ export class WaterView implements PreviewView {
   }
 
   refresh(): void {
-    this.drawLegend();
     this.space.refresh();
   }
 
   shown(): void {
     this.refresh();
+  }
+
+  placeOf(key: string): Place | undefined {
+    const item = this.items.get(key);
+    if (item?.kind === 'water-spot') return this.space.placeOf(item.point);
+    if (item?.kind === 'water-pool') return this.space.placeOf(item.deepest);
+    return this.space.placeOfPiece(key);
+  }
+
+  /** Of what is drawn at the moment, and of nothing else. */
+  legend(): readonly LegendEntry[] {
+    const palette = readPalette();
+    const all = [...this.items.values()];
+    const patch = (words: string, color: string): LegendEntry => ({ words, color, mark: 'patch' });
+    const slopes = BANDS.map(([, words], band) => patch(`falls ${words}`, palette.slopes[band])).filter((_, band) =>
+      all.some((item) => item.kind === 'water-face' && bandOf(item.slope_deg) === band),
+    );
+    const has = (kind: SceneItem['kind'], spot?: string): boolean =>
+      all.some((item) => item.kind === kind && (item.kind !== 'water-spot' || item.spot === spot));
+    const water = mix(palette.slopes[2], palette.water, 0.55);
+    return [
+      ...(this.plugged
+        ? [patch('sheet', palette.dryMetal), patch('liquid', mix(palette.dryMetal, palette.water, 0.55))]
+        : slopes),
+      ...(!this.plugged && has('water-pool')
+        ? [patch('stays behind', water), sign('deepest place', palette.ink, 'drop')]
+        : []),
+      ...(!this.plugged && has('water-flow') ? [sign('way of the water', palette.ink, 'line')] : []),
+      ...(has('water-spot', 'outlet') ? [sign('outlet', palette.ink, 'ring')] : []),
+      ...(has('water-spot', 'leak') ? [sign('lowest leak', palette.warn, 'cross')] : []),
+      ...(this.plugged && has('water-spot', 'overflow') ? [sign('first overflow', palette.warn, 'cross')] : []),
+    ];
+  }
+
+  scale(): number | undefined {
+    return this.space.viewpoint.scale();
   }
 
   toSvg(): SVGSVGElement {
@@ -110,13 +140,13 @@ export class WaterView implements PreviewView {
           labels.push({ point: middle(item.corners), text: words, weight: chosen ? 7 : 1, mark: 'none' });
       } else if (item.kind === 'water-pool' && !this.plugged) {
         pieces.push(this.cached(item, () => pieceOfSurface(key, item.surface, item.shore)));
-        labels.push({ point: item.deepest, text: `stays ${plain(item.depth_mm)} mm deep`, weight: 4, mark: 'drop' });
+        labels.push({ point: item.deepest, text: `stays ${lengthText(item.depth_mm)} deep`, weight: 4, mark: 'drop' });
       } else if (item.kind === 'water-level' && this.plugged) {
         pieces.push(this.cached(item, () => pieceOfSurface(key, item.surface, item.shore)));
         if (item.surface.length > 0)
           labels.push({
             point: middle(item.surface.flat()),
-            text: `full: ${plain(item.volume_L)} L at ${plain(item.level_mm)} mm`,
+            text: `full: ${volumeText(item.volume_L)} at ${lengthText(item.level_mm)}`,
             weight: 5,
             mark: 'none',
           });
@@ -151,18 +181,9 @@ export class WaterView implements PreviewView {
     this.faces.set(item, made);
     return made;
   }
-
-  private drawLegend(): void {
-    const palette = readPalette();
-    this.legend.replaceChildren(
-      ...BANDS.map(([, words], band) => {
-        const patch = html('span', { class: 'patch' });
-        patch.style.background = palette.slopes[band];
-        return html('li', {}, patch, words);
-      }),
-    );
-  }
 }
+
+const sign = (words: string, color: string, mark: LegendEntry['mark']): LegendEntry => ({ words, color, mark });
 
 const bandOf = (slope: number): number =>
   Math.max(

@@ -11,6 +11,7 @@ import {
   type Fraction,
   type Quantity,
 } from '../../generated/ast.js';
+import { wordsFor } from '../../lower/text/text-units.js';
 import { units } from '../../lower/values/units.js';
 import type { TubServices } from '../../services.js';
 import { planBendsAt } from './plan-bends.js';
@@ -58,7 +59,8 @@ export class TubHover extends AstNodeHoverProvider {
     if (!(await planBendsAt(evaluation, node))) return undefined;
     const note = this.services.documentation.DocumentationProvider.getDocumentation(node);
     const text = describeNode(evaluation, node, this.services.analysis.Outcomes.of(evaluation));
-    return [text, note].filter((part) => part !== undefined && part !== '').join('\n\n') || undefined;
+    const told = text === undefined ? undefined : wordsFor(document, text);
+    return [told, note].filter((part) => part !== undefined && part !== '').join('\n\n') || undefined;
   }
 }
 

@@ -1,0 +1,64 @@
+/** Sentences with metric numbers, for builders who write their tub in inches. */
+
+const INCH = 25.4;
+const GALLON_L = 3.785411784;
+const FLUID_OUNCE_ML = 29.5735295625;
+const SHORT_TON_KN = 8.896443230521;
+const POUND_KG = 0.45359237;
+/** Of standard gravity on a pound. */
+const POUND_FORCE_N = POUND_KG * 9.80665;
+
+const UNITS: Readonly<Record<string, readonly [size: number, unit: string]>> = {
+  mm: [INCH, 'in'],
+  mm2: [INCH ** 2, 'in2'],
+  'L/min': [GALLON_L, 'gal/min'],
+  'mm/s': [INCH, 'in/s'],
+  'm/s': [0.3048, 'ft/s'],
+  mL: [FLUID_OUNCE_ML, 'fl oz'],
+  L: [GALLON_L, 'gal'],
+  kN: [SHORT_TON_KN, 'ton'],
+  N: [POUND_FORCE_N, 'lbf'],
+  kg: [POUND_KG, 'lb'],
+};
+
+const NUMBER = '-?\\d+(?:\\.\\d+)?(?:e[-+]?\\d+)?';
+/** One number, or several that share the unit after the last of them: `765.6 × 460 mm`, `0.5 to 1.2 mm`. */
+const MEASURED = new RegExp(
+  `(?<![\\w.])(${NUMBER}(?:(?: [×+] | by | to )${NUMBER})*)( ?± ?${NUMBER})? (mm2|mm/s|mm|m/s|L/min|mL|L|kN|N|kg)(?![\\w/])`,
+  'g',
+);
+const POINT = new RegExp(`\\((?:${NUMBER}), (?:${NUMBER}), (?:${NUMBER})\\)( mm)?`, 'g');
+const EACH = new RegExp(NUMBER, 'g');
+
+/**
+ * A number of a sentence in a unit that is `size` times larger: to a thousandth, or as finely as it was told, so that two numbers
+ * that could be told apart still can.
+ */
+const converted = (text: string, size: number): string => {
+  const told = /\.(\d+)/.exec(text)?.[1].length ?? 0;
+  const places = told <= 1 ? 3 : Math.min(told + 2, 8);
+  return String(Number((Number(text) / size).toFixed(places)));
+};
+
+/** What a builder reads who works in inches. What stands between back quotes is quoted from the text, and stays. */
+export const inInches = (sentence: string): string =>
+  sentence
+    .split(QUOTED)
+    .map((piece, i) => (i % 2 === 0 ? spoken(piece) : piece.replace(BOTH, '$2 in ($1 mm)')))
+    .join('');
+
+/** A length that is told in both units. */
+const BOTH = new RegExp(`^(${NUMBER}) mm \\((${NUMBER}) in\\)$`);
+const QUOTED = new RegExp(`(\`[^\`]*\`|${NUMBER} mm \\(${NUMBER} in\\))`);
+
+const spoken = (piece: string): string =>
+  piece
+    .replace(MEASURED, (_, numbers: string, within: string | undefined, unit: string) => {
+      const [size, name] = UNITS[unit];
+      return `${`${numbers}${within ?? ''}`.replace(EACH, (text) => converted(text, size))} ${name}`;
+    })
+    .replace(POINT, (point) => point.replace(EACH, (text) => converted(text, INCH)).replace(/ mm$/, ' in'));
+
+/** mm as inches, for drawing and for charts. */
+export const inchesOf = (mm: number): number => mm / INCH;
+export const gallonsOf = (litres: number): number => litres / GALLON_L;

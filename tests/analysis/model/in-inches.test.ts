@@ -1,0 +1,31 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { inInches } from '../../../src/analysis/model/in-inches.js';
+
+// An inch is 25.4 mm and a US gallon 231 cubic inches: NIST Handbook 44, Appendix C.
+test.each([
+  ['Width 460.0 mm', 'Width 18.11 in'],
+  ['765.6 × 460 mm', '30.142 × 18.11 in'],
+  ['fingers 260 + 200 mm', 'fingers 10.236 + 7.874 in'],
+  ['0.5 to 1.27 mm', '0.02 to 0.05 in'],
+  ['stands at (25.4, 0, -50.8)', 'stands at (1, 0, -2)'],
+  ['let p = (25.4, 0, 254) mm', 'let p = (1, 0, 10) in'],
+  ['12.7 mm (0.5 in)', '0.5 in (12.7 mm)'],
+  ['holds 3.785 L at 2 L/min', 'holds 0.99989 gal at 0.528 gal/min'],
+  ['bend to 86.4 deg ± 0.5 deg', 'bend to 86.4 deg ± 0.5 deg'],
+  ['645.16 mm2 of 2000 kg/m3', '1 in2 of 2000 kg/m3'],
+  ['write `radius 3 mm`, not 25.4 mm', 'write `radius 3 mm`, not 1 in'],
+])('%s is told as %s', (metric, inches) => {
+  expect(inInches(metric)).toBe(inches);
+});
+
+test('two lengths that could be told apart still can', () => {
+  fc.assert(
+    fc.property(fc.integer({ min: 1, max: 3_000_000 }), fc.integer({ min: 0, max: 4 }), (n, places) => {
+      const [a, b] = [n, n + 1].map((value) => (value / 10 ** places).toFixed(places));
+      const [x, y] = [a, b].map((text) => Number(inInches(`${text} mm`).split(' ')[0]));
+      expect(y).toBeGreaterThan(x);
+      expect(Math.abs(x * 25.4 - Number(a))).toBeLessThan(0.02);
+    }),
+  );
+});

@@ -1,0 +1,218 @@
+// The page of the preview in the editor's four themes and in three widths: what lies where, what can be read, what keys do.
+import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import path from 'node:path';
+import { after, before, test } from 'node:test';
+import { openPreview, startServer, THEMES } from './preview-page.mjs';
+import { eventually, launchChromium } from './workbench.mjs';
+
+const root = path.resolve(import.meta.dirname, '../..');
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const sampleText = (name) => readFileSync(path.join(root, 'samples', `${name}.tub`), 'utf8');
+const VIEWS = ['flat', 'folded', 'water', 'hours', 'bends', 'nest', 'choices'];
+let browser;
+let server;
+
+before(async () => {
+  browser = await launchChromium({ cache: root });
+  server = await startServer();
+});
+
+after(async () => {
+  await browser?.close();
+  server?.stop();
+});
+
+/** Opens a page, acts, closes it; nothing may have been thrown in it. */
+const onPage = async (options, act) => {
+  const preview = await openPreview({ browser, server, ...options });
+  try {
+    await act(preview, preview.page);
+    assert.deepEqual(preview.errors, []);
+  } finally {
+    await preview.close();
+  }
+};
+
+/** What the checker of accessibility finds, a line each. Source of its rules: Deque, axe-core (WCAG 2.2 A and AA). */
+const judged = async (page) => {
+  const { violations } = await page.evaluate(() => globalThis.axe.run());
+  return violations.map(({ id, nodes }) => `${id}: ${nodes[0].html} ${nodes[0].failureSummary}`);
+};
+
+for (const theme of Object.keys(THEMES)) {
+  test(`nothing keeps a reader out in the theme ${theme}`, { timeout: 180_000 }, () =>
+    onPage({ text: sampleText('faults-water'), theme, reducedMotion: 'reduce' }, async ({ show }, page) => {
+      await page.evaluate(axe);
+      for (const view of VIEWS) {
+        await show(view);
+        if (view === 'water') await page.waitForSelector('.finding');
+        assert.deepEqual(await judged(page), [], view);
+      }
+    }),
+  );
+}
+
+/** How many rows of buttons the toolbar has, and whether all of it lies within the page. */
+const toolbarOf = (page) =>
+  page.evaluate(() => {
+    const boxes = [...document.querySelectorAll('header .bar > * button')]
+      .filter((each) => each.offsetParent)
+      .map((each) => each.getBoundingClientRect());
+    return {
+      rows: new Set(boxes.map(({ top, height }) => Math.round((top + height / 2) / 6))).size,
+      right: Math.max(...boxes.map(({ right }) => right)),
+      unnamed: [...document.querySelectorAll('header button')].filter((each) => !each.ariaLabel && !each.textContent)
+        .length,
+    };
+  });
+
+for (const width of [320, 376, 800, 1400]) {
+  test(`the toolbar is one row at ${width} px, and every button of it has a name`, { timeout: 120_000 }, () =>
+    onPage({ text: sampleText('herb-wash-basin'), width }, async ({ show }, page) => {
+      for (const view of VIEWS) {
+        await show(view);
+        const { rows, right, unnamed } = await toolbarOf(page);
+        assert.equal(rows, 1, view);
+        assert.ok(right <= width, `${view}: ${right}`);
+        assert.equal(unnamed, 0, view);
+      }
+      if (width > 400) return;
+      await show('folded');
+      await page.click('.more');
+      await page.getByRole('button', { name: 'Top' }).click();
+      assert.ok(await page.isVisible('.scale-bar'));
+    }),
+  );
+}
+
+test('a tub in inches is told in inches in every view, in its tables and on its findings', { timeout: 120_000 }, () =>
+  onPage({ text: sampleText('boot-wash') }, async ({ show }, page) => {
+    await page.click('[aria-label="Text"]');
+    for (const view of VIEWS) {
+      await show(view);
+      await new Promise((done) => setTimeout(done, 300));
+      const words = await page.evaluate(() =>
+        [document.body.innerText, ...[...document.querySelectorAll('svg text')].map((each) => each.textContent)].join(
+          '\n',
+        ),
+      );
+      assert.doesNotMatch(words, /\d (mm|L|kg|kN)\b/, view);
+      if (['flat', 'folded', 'water'].includes(view)) assert.match(words, /\d in\b/, view);
+    }
+  }),
+);
+
+const isWhole = (page, what) =>
+  page.evaluate((selector) => {
+    const picture = document.querySelector('.picture').getBoundingClientRect();
+    return [...document.querySelectorAll(selector)].every((each) => {
+      const box = each.getBoundingClientRect();
+      return (
+        box.left >= picture.left && box.right <= picture.right && box.top >= picture.top && box.bottom <= picture.bottom
+      );
+    });
+  }, what);
+
+test('flats are fitted again when their place changes, until the builder moves them', { timeout: 120_000 }, () =>
+  onPage({ text: sampleText('herb-wash-basin') }, async (_, page) => {
+    await page.setViewportSize({ width: 500, height: 500 });
+    await eventually(() => isWhole(page, '.flat .cut.outer'), { what: 'all of it in the small place' });
+    await page.mouse.move(250, 250);
+    await page.mouse.wheel(0, -400);
+    const box = await page.getAttribute('.flat', 'viewBox');
+    const scaleOf = (viewBox) => Number(viewBox.split(' ')[2]);
+    await page.setViewportSize({ width: 1000, height: 500 });
+    await eventually(async () => (await page.getAttribute('.flat', 'viewBox')) !== box, { what: 'the new size' });
+    assert.ok(
+      Math.abs(scaleOf(await page.getAttribute('.flat', 'viewBox')) - 2 * scaleOf(box)) < 1e-6 * scaleOf(box) + 1,
+    );
+  }),
+);
+
+test('the wheel goes nearer to what lies under the pointer, in space too', { timeout: 120_000 }, () =>
+  onPage({ text: sampleText('herb-wash-basin'), view: 'folded' }, async (_, page) => {
+    await page.waitForSelector('.space[data-eye]');
+    await page.getByRole('button', { name: 'Names' }).click();
+    const places = () =>
+      page.$$eval('.overlay text', (all) =>
+        Object.fromEntries(all.map((each) => [each.textContent, [+each.getAttribute('x'), +each.getAttribute('y')]])),
+      );
+    const before = await places();
+    const [name, [x, y]] = Object.entries(before)[0];
+    const box = await (await page.$('.space')).boundingBox();
+    await page.mouse.move(box.x + x, box.y + y - 4);
+    for (let i = 0; i < 3; i++) await page.mouse.wheel(0, -120);
+    await new Promise((done) => setTimeout(done, 400));
+    const now = (await places())[name];
+    assert.ok(Math.hypot(now[0] - x, now[1] - y) < 25, `${name} went from ${[x, y]} to ${now}`);
+  }),
+);
+
+test('a saved picture has the name of the tub, its legend and its scale', { timeout: 120_000 }, () =>
+  onPage({ text: sampleText('herb-wash-basin') }, async ({ show, said }, page) => {
+    for (const view of ['flat', 'folded', 'water', 'bends']) {
+      await show(view);
+      if (view === 'folded') await page.getByRole('button', { name: 'Front' }).click();
+      await new Promise((done) => setTimeout(done, 300));
+      await page.getByRole('button', { name: 'Save SVG' }).click();
+      const saved = await eventually(async () => (await said()).filter(({ type }) => type === 'picture').at(-1), {
+        what: 'it',
+      });
+      assert.equal(saved.name, view);
+      const drawing = Buffer.from(saved.base64, 'base64').toString();
+      assert.match(drawing, /Herb-wash basin/, view);
+      const legend = await page.$$eval('.legend li', (all) => all.map((each) => each.textContent));
+      if (view !== 'bends') assert.ok(legend.length > 2);
+      for (const words of legend) assert.ok(drawing.includes(`>${words}<`), `${view}: ${words}`);
+      if (view !== 'water') assert.match(drawing, />\d+ mm</, view);
+    }
+  }),
+);
+
+test(
+  'findings stand at their places with a shape each, and lead to the text, the fix and the page',
+  { timeout: 120_000 },
+  () =>
+    onPage({ text: sampleText('faults-water') }, async ({ show, said }, page) => {
+      for (const view of ['flat', 'folded', 'water']) {
+        await show(view);
+        await page.waitForSelector('.finding .sign');
+        const shapes = await page.$$eval('.finding .sign', (all) =>
+          all.map((each) => [each.getAttribute('class'), each.getAttribute('d')].join()),
+        );
+        assert.equal(new Set(shapes.map((each) => each.split(',')[0])).size, new Set(shapes).size, view);
+      }
+      await page.locator('.finding').first().focus();
+      await page.keyboard.press('Enter');
+      await page.waitForSelector('.callout:not([hidden])');
+      for (const [name, act] of [
+        ['Go There', 'text'],
+        ['Fix…', 'fix'],
+        ['Explain', 'explain'],
+      ]) {
+        await page.getByRole('button', { name }).first().click();
+        assert.equal((await said()).at(-1).act, act);
+      }
+    }),
+);
+
+test('two places are measured, and the cut says where it is', { timeout: 120_000 }, () =>
+  onPage({ text: sampleText('drip-pan'), view: 'folded' }, async (_, page) => {
+    await page.waitForSelector('.space[data-eye]');
+    await page.getByLabel('Section').selectOption('x');
+    await page.getByLabel('Cut at').fill('30');
+    assert.match(await page.textContent('.slider output'), /^x -?\d+(\.\d)? mm$/);
+    await page.getByLabel('Section').selectOption('none');
+    await page.getByRole('button', { name: 'Top' }).click();
+    await page.getByRole('button', { name: 'Measure' }).click();
+    await new Promise((done) => setTimeout(done, 300));
+    const box = await (await page.$('.space')).boundingBox();
+    await page.mouse.click(box.x + box.width * 0.4, box.y + box.height / 2);
+    await page.mouse.click(box.x + box.width * 0.6, box.y + box.height / 2);
+    await page.waitForSelector('.overlay .rule');
+    assert.match(await page.textContent('.overlay .rule'), /^\d+(\.\d+)? mm$/);
+    assert.match(await page.textContent('.status'), /apart: /);
+  }),
+);
