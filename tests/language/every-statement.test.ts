@@ -64,7 +64,7 @@ accept drain/pool on shelf because "wiped down by hand"
 accept drain/pool on sump up to 1 mm because "wiped down by hand"
 accept seal/open-corner on leftCheek floor because "filled"
 accept make/default-shop because "no shop yet"
-aim { least let rim  most capacity  capacity at least 12 L  slope of shelf at least 2 deg  mass at most 12 kg  fits on stock  no warnings }
+aim { least let rim  most capacity  capacity at least 12 L  slope of shelf at least 2 deg  mass at most 12 kg  bow at most 2 mm  fits on stock  no warnings }
 variant "wide" { let inside = 600 }
 `;
 

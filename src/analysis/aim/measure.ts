@@ -12,7 +12,7 @@ export type Bound = Extract<Wish, { kind: 'bound' }>;
 /**
  * In mm, rad, kg, mm2, mm3 or a count, as the limit of a wish is. Capacity: what all of its basins hold, outlets plugged, until
  * they run over. Slope: the least that the panel has while the tub stands within `level`. Sheet: the area of all that is cut.
- * Clear: from metal to metal, less than 0 where they take the same room.
+ * Bow: the most of any flat under the liquid, the tub full; 0 below 0.05 mm. Clear: from metal to metal, less than 0 where they take the same room.
  * Undefined where the tub has none: a basin that nothing closes, a panel that does not look up, a part that cannot be laid flat.
  */
 export const measureAspect = (stages: Stages, aspect: Aspect): number | undefined => {
@@ -30,6 +30,8 @@ export const measureAspect = (stages: Stages, aspect: Aspect): number | undefine
       return isAllFlat(stages) ? mass().made.mass : undefined;
     case 'sheet':
       return isAllFlat(stages) ? areaCut(stages) : undefined;
+    case 'bow':
+      return Math.max(0, ...stages.bows().map(({ most, least }) => most ?? least));
     case 'bends':
       return shape().bends.length;
     case 'clear':
@@ -66,6 +68,7 @@ const UNITS = {
   mass: { unit: 'kg', key: '_kg', size: 1 },
   sheet: { unit: 'm2', key: '_m2', size: 1e6 },
   bends: { unit: '', key: '_count', size: 1 },
+  bow: { unit: 'mm', key: '_mm', size: 1 },
   slope: { unit: 'deg', key: '_deg', size: Math.PI / 180 },
   clear: { unit: 'mm', key: '_mm', size: 1 },
 } as const satisfies Readonly<Record<Exclude<Aspect['kind'], 'value'>, AspectUnit>>;

@@ -45,7 +45,7 @@ export type Wish = { readonly at: SourceId; readonly text: string } & (
 
 /** What can be measured of a tub. */
 export type Aspect =
-  | { readonly kind: 'capacity' | 'mass' | 'sheet' | 'bends' }
+  | { readonly kind: 'capacity' | 'mass' | 'sheet' | 'bends' | 'bow' }
   | { readonly kind: 'slope'; readonly panel: PanelIndex }
   /** Between two bodies: the tub, or one group each. */
   | { readonly kind: 'clear'; readonly bodies: readonly [GroupIndex | -1, GroupIndex | -1] }

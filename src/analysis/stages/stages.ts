@@ -17,6 +17,7 @@ import { flatFaultsOfKind } from '../fold/flat-faults-of-kind.js';
 import type { Unfolded } from '../fold/unfolded.js';
 import { isMade } from '../model/roles.js';
 import type { Tub } from '../model/tub.js';
+import { wallBowsOf, type WallBow } from '../water/bow/wall-bow.js';
 import { weekOf, type WeekCourse } from '../water/week/week.js';
 import { fillTestOf, type FillTest } from '../seal/fill-test.js';
 import { tubMassOf, type TubMass } from '../seal/tub-mass.js';
@@ -58,6 +59,8 @@ export interface Stages extends Surroundings {
   readonly watertight: () => Watertight;
   /** Slopes, pools, basins, flows, outlets. */
   readonly water: () => Water;
+  /** Flats that the liquid bends, the tub full. */
+  readonly bows: () => readonly WallBow[];
   /** Every bend against the machines of the shop; bending orders are planned on demand (`plans`). */
   readonly making: () => Making;
   /** The bend plan of each part. Slow when a part is new (up to seconds): never asked for while typing; see `planTub`. */
@@ -123,6 +126,7 @@ export const createStages = (stated: Tub): Stages => {
     plans,
     mass,
     fillTest,
+    bows: memo(() => wallBowsOf(tub, wetShape(), water())),
     week: memo(() => weekOf(tub, water())),
     *inSteps(): Generator<void, void> {
       for (const stage of [shape, unfolded, joints, flats, folded, sharedRoom]) yield* stage.inSteps();

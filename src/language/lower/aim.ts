@@ -134,6 +134,8 @@ const limitOf = (lowering: Lowering, { limit }: Bound, of: AspectModel): number 
       return asDimension(lowering, limit, 'volume', 'Wished capacity', POSITIVE);
     case 'mass':
       return asDimension(lowering, limit, 'mass', 'Wished mass', POSITIVE);
+    case 'bow':
+      return asDimension(lowering, limit, 'length', 'Wished bow', POSITIVE);
     case 'bends':
       return asDimension(lowering, limit, 'number', 'Wished number of bends', NOT_NEGATIVE);
     case 'slope':

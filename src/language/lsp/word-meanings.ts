@@ -164,6 +164,7 @@ const meanings: Readonly<Record<string, string>> = {
   opening: 'Daylight: between die and punch, or between the electrodes.',
   capacity:
     'Of a folding brake: thickest mild steel over the full width. In an `aim`: litres until the tub runs over, outlets plugged.',
+  bow: 'How far a flat wall, floor or divider gives way under the liquid, the tub full: the most of all.',
   kerf: 'Width of the cut.',
   throat: 'How far the electrodes reach in from an edge.',
   profile: 'A measured tool: points by distance from the bend line and height.',

@@ -40,6 +40,26 @@ export interface WaterReport {
   readonly tanks: readonly TankRow[];
   readonly pumps: readonly PumpRow[];
   readonly solids_rest: readonly SolidsRow[];
+  /** Flats that bow by 0.05 mm and more when the tub is full. */
+  readonly bows: readonly BowRow[];
+}
+
+/** A wall, floor or divider under the liquid, as the rectangle around its widest bay. */
+export interface BowRow {
+  readonly panel: string;
+  readonly wide_mm: number;
+  readonly high_mm: number;
+  readonly level_mm: number;
+  /** Edges that turn with what they are joined to; null: only edges that do not turn hold it. */
+  readonly bow_at_most_mm: number | null;
+  /** Edges that do not turn. */
+  readonly bow_at_least_mm: number;
+  /** What it makes room for. */
+  readonly room_at_least_mL: number;
+  readonly room_at_most_mL: number;
+  /** False: more than half its sheet, where the linear law tells too much. */
+  readonly is_linear: boolean;
+  readonly stress_MPa: number;
 }
 
 export interface LiquidRow {
@@ -217,6 +237,16 @@ export const POOL_COLUMNS: readonly Column<PoolRow>[] = [
   { key: 'area_mm2', head: 'Area', value: (row) => row.area_mm2, places: 0 },
   { key: 'volume_mL', head: 'Volume', value: (row) => row.volume_mL, places: 1 },
   { key: 'level_mm', head: 'Level', value: (row) => row.level_mm, places: 1 },
+];
+
+export const BOW_COLUMNS: readonly Column<BowRow>[] = [
+  { key: 'panel', head: 'Panel', value: (row) => row.panel },
+  { key: 'wide_mm', head: 'Bay wide', value: (row) => row.wide_mm, places: 0 },
+  { key: 'high_mm', head: 'High', value: (row) => row.high_mm, places: 0 },
+  { key: 'bow_at_least_mm', head: 'Bows at least', value: (row) => row.bow_at_least_mm, places: 2 },
+  { key: 'bow_at_most_mm', head: 'At most', value: (row) => row.bow_at_most_mm, places: 2 },
+  { key: 'is_linear', head: 'Within half its sheet', value: (row) => row.is_linear },
+  { key: 'stress_MPa', head: 'Stress', value: (row) => row.stress_MPa, places: 0 },
 ];
 
 export const CHAMBER_COLUMNS: readonly Column<ChamberRow>[] = [

@@ -9,6 +9,7 @@ import {
   type PipeRow,
 } from './outlet-rows.js';
 import {
+  BOW_COLUMNS,
   CHAMBER_COLUMNS,
   CREASE_COLUMNS,
   FLOW_END_COLUMNS,
@@ -45,6 +46,7 @@ export const waterText = (water: WaterReport): string =>
       ['', outText(water)],
       ['Tanks', toText(TANK_COLUMNS, water.tanks)],
       ['Pumps', pumpsText(water)],
+      ['Walls under the liquid', bowsText(water)],
     ] as const
   )
     .filter(([, text]) => text !== '')
@@ -78,6 +80,23 @@ const headText = (chambers: readonly ChamberRow[]): string => {
   return heads.every((head) => head >= PUBLISHED_HEAD)
     ? `${law}.`
     : `${law}, published for heads of ${PUBLISHED_HEAD} mm and more: a lower one may be off by a tenth, and a film clings.`;
+};
+
+/** How far it bows, and what that makes of what it holds. */
+const bowsText = ({ bows, capacity_L }: WaterReport): string => {
+  if (bows.length === 0) return '';
+  const room = (key: 'room_at_least_mL' | 'room_at_most_mL'): string =>
+    (bows.reduce((sum, row) => sum + row[key], 0) / 1000).toFixed(2);
+  const law =
+    'Full, each as the rectangle around its widest bay, least with edges that do not turn, most with edges that do: thin plates by their energy (Timoshenko, Woinowsky-Krieger)';
+  const beyond = bows.every(({ is_linear }) => is_linear)
+    ? ''
+    : '; more than half the sheet is a linear estimate and too much, as the sheet stretches as well';
+  const holds =
+    capacity_L === null
+      ? ''
+      : ` The tub makes room for ${room('room_at_least_mL')} to ${room('room_at_most_mL')} L more.`;
+  return `${toText(BOW_COLUMNS, bows)}\n${law}${beyond}. A floor that lies on something bows less.${holds}`;
 };
 
 const pumpsText = ({ pumps }: WaterReport): string =>

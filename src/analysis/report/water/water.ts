@@ -25,6 +25,7 @@ import type {
   WaterReport,
 } from './water-rows.js';
 
+import { bowRows } from './bows.js';
 import { finite, litres, millilitres, namesOf, perMinute } from './amounts.js';
 import { basinRows, chamberRows, mainRunsInto } from './chambers.js';
 import { outletRows } from './outlets.js';
@@ -77,6 +78,7 @@ export const reportWater = (stages: Stages): WaterReport => {
     tanks: tankRows(tub, water),
     pumps: pumpRows(tub, water),
     solids_rest: solidRows(tub, water),
+    bows: bowRows(tub, stages.bows()),
   };
 };
 

@@ -91,8 +91,16 @@ const panelText = (analysis: Evaluation, at: number): string | undefined => {
       `**Panel** \`${panel.name}\` of \`${sheet.name}\` (${sheet.material}, ${inMm(sheet.thickness)})`,
       slopeLine(analysis, face),
       `- wet area ${plain(face.area / 100, 1)} cm², ${face.corners.length} corners`,
+      ...bowLine(analysis, face),
     ].join('\n') + bends.join('')
   );
+};
+
+const bowLine = ({ stages }: Evaluation, { panel }: Face): readonly string[] => {
+  const bow = stages.bows().find(({ face }) => face === panel);
+  if (!bow) return [];
+  const most = bow.most === undefined ? '' : ` to ${inMm(bow.most)}`;
+  return [`- full, it bows ${inMm(bow.least)}${most} under the liquid${bow.isLinear ? '' : ', by a linear estimate'}`];
 };
 
 const slopeLine = ({ stages }: Evaluation, face: Face): string => {
