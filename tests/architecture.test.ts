@@ -132,6 +132,7 @@ describe('invariants', () => {
     'model',
     'material',
     'shape',
+    'built',
     'fold',
     'join',
     'solid',

@@ -60,6 +60,8 @@ describe('samples', () => {
     const infos = [
       'make/default-shop',
       'free/off-step',
+      'made/recut',
+      'made/next-bend',
       'shape/corners-moved',
       'shape/corners-apart',
       'sheet/unknown-grade',

@@ -100,6 +100,10 @@ describe('a section of the report', () => {
     SPOT_ORDER_COLUMNS: { places: ['terminal', 'list'], why: 'as assembly' },
     WELD_COLUMNS: { places: ['terminal', 'list'], why: 'as assembly' },
     FLAT_BEND_COLUMNS: { places: ['terminal', 'list'], why: 'these list the bends of the tub, by BEND_COLUMNS' },
+    MADE_BEND_COLUMNS: { places: ['list'], why: 'the text states what was read' },
+    MADE_PANEL_COLUMNS: { places: ['list'], why: 'as what was read' },
+    MADE_GAP_COLUMNS: { places: ['list'], why: 'as what was read' },
+    MADE_CORRECTION_COLUMNS: { places: ['list'], why: 'as what was read' },
     BEND_COLUMNS: { places: ['paper'], why: 'paper lists the bend lines of each flat, by FLAT_BEND_COLUMNS' },
   };
 

@@ -8,7 +8,7 @@ import {
   type Exporter,
 } from '../analysis/export/exporter.js';
 import { fileNamesOf } from '../analysis/export/file-names.js';
-import { flatsOfParts } from '../analysis/stages/flats-to-cut.js';
+import { cutParts, flatsOfParts } from '../analysis/stages/flats-to-cut.js';
 import type { Stages } from '../analysis/stages/stages.js';
 
 export interface ExportWish {
@@ -69,7 +69,9 @@ export async function* makeExport(
 
 const partsWithoutFlat = (stages: Stages): string[] => {
   const cut = flatsOfParts(stages);
+  const isCut = cutParts(stages);
   return stages.parts().flatMap(({ name }, i) => {
+    if (isCut.has(i)) return [`Part ${name} is cut already (\`made\`), so it is not among the flat patterns to cut`];
     if (cut[i]) return [];
     if (!stages.flats()[i]) return [`Part ${name} has no flat pattern, so it is not among the flat patterns`];
     return [`Part ${name} is not among the flat patterns: its outline would cross itself (flat/overlaps-itself)`];

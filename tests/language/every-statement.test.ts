@@ -59,6 +59,8 @@ keepout stand from (-5, 0, -400) to (465, 640, 20)
 pin floor on 1220 by 2440 sheet 2 at (35, 20) turned 90 deg
 pin apron on 1220 by 2440 at (15, 600)
 marks on dry side
+made floor standing on shelf { bend back shelf reads 86.5 deg bent to 88 deg  bend sump shelf opens 177 deg  panel shelf measures 309.6 over outside  panel sump measures 110 over inside  panel front stands 79 deg  may correct  gauge within 0.2 deg  tape within 0.4 }
+made leftCheek { }
 marks on wet side of floor apron
 accept drain/pool on shelf because "wiped down by hand"
 accept drain/pool on sump up to 1 mm because "wiped down by hand"
@@ -337,6 +339,39 @@ panel rail of skin = (0, 0, 97.9) (200, 0, 97.9) (200, 30, 97.9) (0, 30, 97.9)
       { side: 'dry', panels: [] },
       { side: 'wet', panels: [0, apron] },
     ]);
+  });
+
+  test('what is made, and what was read of it', () => {
+    const [floor, cheek] = tub.made ?? [];
+    expect(floor).toMatchObject({
+      name: 'floor',
+      panel: 0,
+      standingOn: 1,
+      bends: [
+        { panels: [0, 1], isOpening: false },
+        { panels: [1, 2], isOpening: true, bentTo: undefined },
+      ],
+      lengths: [
+        { panel: 1, length: 309.6, over: 'outside' },
+        { panel: 2, length: 110, over: 'inside' },
+      ],
+      slopes: [{ panel: 3 }],
+      mayCorrect: true,
+      tapeWithin: 0.4,
+    });
+    expect(floor.bends[0].turn).toBeCloseTo(degrees(86.5), 12);
+    expect(floor.bends[0].bentTo).toBeCloseTo(degrees(88), 12);
+    expect(floor.bends[1].turn).toBeCloseTo(degrees(3), 12);
+    expect(floor.slopes[0].slope).toBeCloseTo(degrees(79), 12);
+    expect(floor.gaugeWithin).toBeCloseTo(degrees(0.2), 12);
+    expect(cheek).toMatchObject({ name: 'leftCheek', bends: [], mayCorrect: false, standingOn: undefined });
+  });
+
+  test('made, standing and reads are names elsewhere', () => {
+    const named = tubOf(
+      'units mm\nsheet s = steel thickness 1 radius 1\nlet made = 3\npoint standing = (0, 0, made)\nstrip reads of s from standing heading front across right 40 {\n    panel made 20 falling 90 deg\n    panel opens 30 level\n}\nside tape of s closes reads.left up to 3\nseam tape reads { weld tig }\nbend made opens\nseam made opens { weld tig }\n',
+    );
+    expect(named.panels.map(({ name }) => name)).toEqual(['reads.made', 'reads.opens', 'tape']);
   });
 
   test('what is accepted, by the name that findings use', () => {

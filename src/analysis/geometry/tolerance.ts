@@ -59,3 +59,6 @@ export const LEAST_STEP = 1e-4;
 
 /** Share of the largest sum of squares of a fit that is added to all of them: what its points leave open is taken for flat. */
 export const RIDGE = 1e-10;
+
+/** Share of the square of an unknown's own influence: damping of a fit to begin with, and share of an unknown below which a step ends it. */
+export const LEAST_DAMPING = 1e-12;

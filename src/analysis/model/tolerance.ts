@@ -83,3 +83,9 @@ export const LEAST_CONTACT = 1;
 
 /** mm. Faces that stand farther from where their gasket, or metal on metal, has them do not lie on one another: screws draw that much together. No source. */
 export const FACES_APART = 0.2;
+
+/** rad. A bend that is read farther than 5 deg from its plan was misread, mistyped or bent for another part: no source. */
+export const READING_FAR_OFF = Math.PI / 36;
+
+/** rad. Bends that differ by less are bent alike: half of what a gauge shows (0.1 deg). */
+export const READ_AS_PLANNED = Math.PI / 3600;

@@ -8,6 +8,7 @@ import type { Clear } from './clear.js';
 import type { Opening, Outlet } from './opening.js';
 import type { Group } from './group.js';
 import type { Panel, Rim, StatedBend, Strip } from './panel.js';
+import type { MadePart } from './made.js';
 import type { Parameter } from './parameter.js';
 import type { Marked } from './marked.js';
 import type { Pin } from './pin.js';
@@ -22,6 +23,7 @@ import type { Accept, Aim } from './wish.js';
 
 export type * from './clear.js';
 export type * from './group.js';
+export type * from './made.js';
 export type * from './opening.js';
 export type * from './panel.js';
 export type * from './parameter.js';
@@ -71,6 +73,8 @@ export interface Tub {
   readonly pins?: readonly Pin[];
   /** On which side pieces are marked; where none is given, the one on which bend lines are seen. */
   readonly marks?: readonly Marked[];
+  /** What was read of parts that are cut already; none unless given. Everything else is as drawn. */
+  readonly made?: readonly MadePart[];
   readonly accepts: readonly Accept[];
   /** Undefined when no shop is named: the documented default shop is meant. */
   readonly shop: Shop | undefined;

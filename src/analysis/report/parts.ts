@@ -1,5 +1,5 @@
 import { propertiesOf } from '../material/properties.js';
-import { flatsOfParts, flatsToCut } from '../stages/flats-to-cut.js';
+import { flatsOfParts, flatsToMake } from '../stages/flats-to-cut.js';
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import { areaOfContour, extentOfContour, lengthOfContour } from '../geometry/contour.js';
 import { pieceMassOf } from '../join/mass.js';
@@ -53,7 +53,7 @@ export const reportParts = (stages: Stages): PartRow[] => {
     if (flat) return { ...partRow(tub, flat, panels, role), like };
     return { ...headOf(tub, part.sheet, part.name), quantity: 1, panels, role, like, flat: null };
   });
-  const clips = flatsToCut(stages).filter((flat) => flat.part === undefined);
+  const clips = flatsToMake(stages).filter((flat) => flat.part === undefined);
   return [
     ...parts,
     ...clips.map((flat) =>

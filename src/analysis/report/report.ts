@@ -12,6 +12,14 @@ import { HARDWARE_COLUMNS, reportHardware, type HardwareRow } from './hardware.j
 import { reportJoints, type JointReport } from './joints.js';
 import { LEAK_COLUMNS } from './leaks.js';
 import { reportChecks, type ChecksReport } from './checks.js';
+import {
+  MADE_BEND_COLUMNS,
+  MADE_CORRECTION_COLUMNS,
+  MADE_GAP_COLUMNS,
+  MADE_PANEL_COLUMNS,
+  reportMade,
+  type MadeReport,
+} from './made.js';
 import { reportMaking, type MakingReport } from './making.js';
 import { makingText } from './making-text.js';
 import { SEAM_COLUMNS } from './seams.js';
@@ -34,6 +42,8 @@ export interface Report extends JointReport {
   readonly water: WaterReport;
   /** Null: the text states no week. */
   readonly week: WeekReport | null;
+  /** Null: nothing is said to be made. */
+  readonly made: MadeReport | null;
   readonly making: MakingReport;
   readonly checks: ChecksReport;
   readonly work: WorkReport;
@@ -49,6 +59,7 @@ export const reportOf = (stages: Stages): Report => ({
   hardware: reportHardware(stages),
   water: reportWater(stages),
   week: reportWeek(stages),
+  made: reportMade(stages),
   making: reportMaking(stages),
   checks: reportChecks(stages),
   work: reportWork(stages),
@@ -59,6 +70,10 @@ export const reportText = (report: Report): string => {
   const sections: readonly (readonly [string, string])[] = [
     ['Parts to cut', toText(PART_COLUMNS, report.parts)],
     ['Bends', toText(BEND_COLUMNS, report.bends)],
+    ['As made', toText(MADE_BEND_COLUMNS, report.made?.bends ?? [])],
+    ['Panels as made', toText(MADE_PANEL_COLUMNS, report.made?.panels ?? [])],
+    ['Cut parts against what is made', toText(MADE_GAP_COLUMNS, report.made?.gaps ?? [])],
+    ['Which bend to correct first', toText(MADE_CORRECTION_COLUMNS, report.made?.corrections ?? [])],
     ['Bend plan', makingText(report.making)],
     ['Water', waterText(report.water)],
     ['A week of work', weekText(report.week)],

@@ -110,6 +110,10 @@ import { fastenerGrip } from './join/fastener-grip.js';
 import { fastenerHole } from './join/fastener-hole.js';
 import { fastenerBlocked } from './join/fastener-blocked.js';
 import { frameTooLarge } from './join/frame-too-large.js';
+import { farOff } from './made/far-off.js';
+import { nextBend } from './made/next-bend.js';
+import { recut } from './made/recut.js';
+import { standsOff } from './made/stands-off.js';
 import { defaultShop } from './make/default-shop.js';
 import { noBrake } from './make/no-brake.js';
 import { radiusTooSmall } from './make/radius-too-small.js';
@@ -282,6 +286,12 @@ export const rules: readonly Rule[] = [
   pinNotKept,
   noBendingOrder,
   orderNotDecided,
+
+  // made
+  farOff,
+  standsOff,
+  nextBend,
+  recut,
 
   // aim
   notMet,

@@ -1,5 +1,6 @@
 import { surroundingsOf, type Surroundings } from './surroundings.js';
 import { asKnownShape, asKnownTub } from './known.js';
+import { builtOf, type Built } from '../built/as-made.js';
 import { memo, memoBy } from '../cache/memo.js';
 import { memoSteps } from '../cache/memo-steps.js';
 import type { FlatPattern, FoldedPart, Part } from '../fold/flat-pattern.js';
@@ -32,8 +33,12 @@ import { waterOf, type Water } from '../water/water.js';
 
 /** What is known of one tub, each stage computed once, when first asked for. */
 export interface Stages extends Surroundings {
-  /** Corners that were rounded by hand are where they are meant to be. */
+  /** As it is made, where something of it was read. Corners that were rounded by hand are where they are meant to be. */
   readonly tub: Tub;
+  /** What was read of it, strip by strip. */
+  readonly built: Built;
+  /** The same tub as it was drawn; undefined where nothing of it was read, or nothing came out otherwise. */
+  readonly planned: () => Stages | undefined;
   /** What was done to them, by panel and corner. */
   readonly snaps: readonly Snap[];
   readonly shape: () => Shape;
@@ -77,7 +82,8 @@ export interface Stages extends Surroundings {
 const foldedOf = memoBy((flat: FlatPattern) => foldFlat(flat));
 
 export const createStages = (stated: Tub): Stages => {
-  const { tub, snaps } = snapTub(asKnownTub(stated));
+  const built = builtOf(stated);
+  const { tub, snaps } = snapTub(asKnownTub(built.tub));
   const shape = memoSteps(function* () {
     return asKnownShape(tub, yield* shapeOf(tub));
   });
@@ -102,11 +108,11 @@ export const createStages = (stated: Tub): Stages => {
   const existing = memo(() => existingSlabs(tub, shape()));
   const sharedRoom = memoSteps(() => roomShared({ tub, shape: shape(), joints: joints(), ...madeSheet() }, existing()));
   const mass = memo(() => tubMassOf({ tub, parts: parts(), flats: flats(), folded: folded(), joints: joints() }));
-  const fillTest = memo(() =>
-    fillTestOf({ tub, water: water(), watertight: watertight(), joints: joints(), mass: mass() }),
-  );
+  const filling = (): FillInput => ({ tub, water: water(), watertight: watertight(), joints: joints(), mass: mass() });
   return {
     tub,
+    built,
+    planned: memo(() => (built.tub === stated ? undefined : createStages(asPlanned(stated)))),
     snaps,
     shape,
     wetShape,
@@ -125,17 +131,29 @@ export const createStages = (stated: Tub): Stages => {
     making,
     plans,
     mass,
-    fillTest,
+    fillTest: memo(() => fillTestOf(filling())),
     bows: memo(() => wallBowsOf(tub, wetShape(), water())),
     week: memo(() => weekOf(tub, water())),
-    *inSteps(): Generator<void, void> {
-      for (const stage of [shape, unfolded, joints, flats, folded, sharedRoom]) yield* stage.inSteps();
-      yield* water().inSteps();
-      yield* watertight.inSteps();
-      making();
-    },
+    inSteps: () =>
+      inTurn(
+        [shape, unfolded, joints, flats, folded, sharedRoom, { inSteps: () => water().inSteps() }, watertight],
+        making,
+      ),
   };
 };
+
+function* inTurn(
+  stages: readonly { readonly inSteps: () => Generator<void, unknown> }[],
+  last: () => unknown,
+): Generator<void, void> {
+  for (const stage of stages) yield* stage.inSteps();
+  last();
+}
+
+/** Under a name of its own, so that what is remembered of the one is not taken for the other. */
+const asPlanned = ({ made: _, ...tub }: Tub): Tub => ({ ...tub, name: `${tub.name}, as planned` });
+
+type FillInput = Parameters<typeof fillTestOf>[0];
 
 type MadeSheet = Pick<SealInput, 'unfolded' | 'flats' | 'folded'>;
 

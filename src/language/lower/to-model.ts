@@ -29,6 +29,7 @@ import {
   isLiquid,
   isMirror,
   isPath,
+  isMade,
   isMarks,
   isPin,
   isPoint,
@@ -67,6 +68,7 @@ import { flangeBend, rimOf, seamOf, statedBend, stripBends } from './joins/joint
 import { makingOf } from '../made-groups.js';
 import { standOf } from './stands.js';
 import { tellMakings } from './makings.js';
+import { madePartsOf } from './made.js';
 import { marksOf } from './marks.js';
 import { pinOf } from './pins.js';
 import { acceptOf, inflowOf, liquidOf, pathOf, tankOf, weekOf, zoneOf } from './liquid.js';
@@ -161,9 +163,7 @@ const modelOf = (
   tellTakenOver(lowering, liquid, 'liquid');
   const shop = ofNearestFile(lowering, statements.filter(isShop), 'shop');
   tellTakenOver(lowering, shop[0], 'shop');
-  tellHiddenSheets(lowering, statements.filter(isSheet));
-  tellHiddenValues(lowering, [...statements.filter(isLet), ...statements.filter(isPoint)]);
-  one(lowering, statements.filter(isUnits), 'units');
+  tellHidden(lowering, statements);
   const within = asAngle(lowering, level?.within, 'Level of the stand', { atLeast: 0, below: 45 });
   const { tanks, tankIndices } = tanksIn(lowering, statements.filter(isTank), indices);
   const liquidModel = liquid && liquidOf(lowering, liquid);
@@ -174,11 +174,12 @@ const modelOf = (
     corners: (panel: number) => panels[panel].corners,
     standing: (place: Vec3) => (stands ? leaned(place, stands) : place),
   };
+  const joints = jointsOf(lowering, statements, indices);
   return {
     name: title?.name ?? fileName(lowering),
     at: lowering.sources.startOf(0, title),
     parameters,
-    ...jointsOf(lowering, statements, indices),
+    ...joints,
     sheets: sheets.models,
     panels,
     strips,
@@ -193,6 +194,7 @@ const modelOf = (
     tanks,
     ...weekIn(lowering, statements),
     ...zonesAndMarks(lowering, statements, indices),
+    ...madeIn(lowering, statements, indices, { panels, strips, bends: joints.bends }),
     accepts: statements.filter(isAccept).flatMap((node) => acceptOf(lowering, node) ?? []),
     shop: shopOf(lowering, shop),
     aim: aimOf(lowering, ownAim(lowering, statements.filter(isAim)), indices, free),
@@ -220,6 +222,22 @@ const zonesAndMarks = (
     ...(pins.length > 0 ? { pins } : undefined),
     ...(marks.length > 0 ? { marks } : undefined),
   };
+};
+
+const madeIn = (
+  lowering: Lowering,
+  statements: readonly Statement[],
+  indices: Indices,
+  stated: Pick<Tub, 'panels' | 'strips' | 'bends'>,
+): Pick<Tub, 'made'> => {
+  const made = madePartsOf(lowering, statements.filter(isMade), indices, stated);
+  return made.length > 0 ? { made } : {};
+};
+
+const tellHidden = (lowering: Lowering, statements: readonly Statement[]): void => {
+  tellHiddenSheets(lowering, statements.filter(isSheet));
+  tellHiddenValues(lowering, [...statements.filter(isLet), ...statements.filter(isPoint)]);
+  one(lowering, statements.filter(isUnits), 'units');
 };
 
 const groupModelOf = (lowering: Lowering, node: Group | ExistingFile): GroupModel => ({

@@ -22,7 +22,7 @@ const meanings: Readonly<Record<string, string>> = {
   side: 'Closes an open end of a strip. Its lower edge follows every leg and every bend radius.',
   crosses: 'Divides a strip: follows its legs at a distance from its left or right edge, counted on the wet face.',
   stands:
-    'Of a panel: upright across a leg of a strip, so far from the start of the leg. With `tilted`: the tub is set up leaning; water, rim and filling are judged as it stands, and places are told so.',
+    'Of a panel: upright across a leg of a strip, so far from the start of the leg. With `tilted`: the tub is set up leaning; water, rim and filling are judged as it stands, and places are told so. In `made`: how a panel leans to level.',
   tilted: 'So far from as it is built, about the level axis through (0, 0, 0): the side that is named goes down.',
   metal: 'Of a panel, on which side of the stated face the sheet lies; in `rates`, money for a kilogram of sheet.',
   closes: 'Which end: `strip.left` or `strip.right`.',
@@ -137,11 +137,25 @@ const meanings: Readonly<Record<string, string>> = {
   one: 'In an `aim`, `one machine only`: a machine of the shop makes every bend.',
   machine: 'In an `aim`, `one machine only`: a machine of the shop makes every bend.',
   only: 'In an `aim`, `one machine only`: a machine of the shop makes every bend.',
-  gauge: 'Gauge of the sheet as a value: a number, or one that is free.',
+  gauge:
+    'Gauge of the sheet as a value: a number, or one that is free. In `made`: how far off the tool is at most that bends are read with, 0.1 deg unless stated.',
   tank: 'What stands under an outlet.',
   working: 'What is in the tank while the pump runs.',
   dry: 'A place that must stay dry, also when the tub runs over.',
   keepout: 'A place that the tub must not reach into.',
+  made: 'What is cut already, and how its bends came out: everything is then judged as made, what is not cut follows, and open bends are told so that the seams close.',
+  standing:
+    'The panel that is where it was drawn. Without it the ends of the strip are fitted to where they were drawn; `stands` says how a panel leans.',
+  reads: 'The turn of a bend as a gauge shows it that was zeroed on the panel before the bend.',
+  opens: 'The angle between the two panels of a bend, as a protractor shows it.',
+  bent: 'What the brake was set to for that bend, under load.',
+  measures:
+    'The length of a panel between its corners, taped over the outside or the inside of the metal at its bends.',
+  outside: 'To the corner outside of the bend, over the metal.',
+  inside: 'To the corner inside of the bend.',
+  may: 'Bends that are made may be opened or closed again: the one to correct first is told.',
+  correct: 'Bends that are made may be opened or closed again: the one to correct first is told.',
+  tape: 'How far off a length is at most that was taped, 0.5 mm unless stated.',
   pin: 'A piece that stays where it is on the nest, by the lower left corner of its box, whatever else changes; the others are laid round it.',
   marks:
     'The side of the sheet that the pen marks, of all pieces or of those named: it lies up when they are cut. Without it, the side on which more bend lines are seen while they are bent; in a `shop`, how near a pen mark lies to where it should.',

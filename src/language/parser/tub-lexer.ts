@@ -7,8 +7,11 @@ import { GROUP_WORDS, STATEMENT_WORDS } from './words.js';
 const DEEPEST_BRACKETS = limits.brackets.atMost;
 const MOST_SIGNS = limits.signs.atMost;
 
-/** Words of statements that are names wherever none of these follows. */
-const WORDS_BEFORE: Readonly<Record<string, readonly string[]>> = { week: ['{'], stands: ['tilted', 'on'] };
+/** Words of statements that are names wherever none of these follows; `made` where no readings do. */
+const WORDS_BEFORE: Readonly<Record<string, readonly string[]>> = { week: ['{'], stands: ['tilted', 'on'], made: [] };
+
+/** Starts a statement only before the name of a part and its readings. */
+const BEFORE_READINGS = 'made';
 
 /** Reports texts that are nested or chained beyond use, and keeps them from the parser. */
 export class TubLexer extends DefaultLexer {
@@ -26,13 +29,20 @@ export class TubLexer extends DefaultLexer {
   }
 
   /**
-   * A word that begins a group is a name wherever no name and bracket, or name and file, follow it, `week` and `stands` wherever
-   * nothing of their statements does.
+   * A word that begins a group is a name wherever no name and bracket, or name and file, follow it, `week`, `stands` and `made`
+   * wherever nothing of their statements does; among readings `stands` is no name.
    */
   private freeWords(tokens: readonly IToken[]): void {
     const { ID } = this.definition as Readonly<Record<string, TokenType>>;
+    let isAmongReadings = false;
     tokens.forEach((token, i) => {
       const isGroup = GROUP_WORDS.has(token.image);
+      if (token.image === BEFORE_READINGS && beginsReadings(tokens, i)) {
+        isAmongReadings = true;
+        return;
+      }
+      if (token.image === '}') isAmongReadings = false;
+      if (isAmongReadings && token.image === 'stands') return;
       const before = Object.hasOwn(WORDS_BEFORE, token.image) ? WORDS_BEFORE[token.image] : undefined;
       if (!isGroup && !before) return;
       if (isGroup ? tokens[i + 2]?.image === '{' : before?.includes(tokens[i + 1]?.image)) return;
@@ -42,6 +52,14 @@ export class TubLexer extends DefaultLexer {
     });
   }
 }
+
+/** `made floor {`, `made box.floor standing on …`; `seam made floor {` names a panel. */
+const beginsReadings = (tokens: readonly IToken[], at: number): boolean => {
+  if (tokens[at - 1]?.image === 'seam' || statementWords.has(tokens[at + 1]?.image)) return false;
+  let next = at + 2;
+  while (tokens[next]?.image === '.') next += 2;
+  return tokens[next]?.image === '{' || (tokens[next]?.image === 'standing' && tokens[next + 1]?.image === 'on');
+};
 
 /** A comment that never ends swallows the rest of the text, once it is said. */
 const withoutOpenComment = (tokens: IToken[], report: (error: ILexingError) => void): IToken[] => {

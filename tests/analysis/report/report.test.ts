@@ -102,6 +102,7 @@ describe('report', () => {
       'hardware',
       'water',
       'week',
+      'made',
       'making',
       'checks',
       'work',

@@ -2,7 +2,7 @@
 import { bentFlat } from '../../fold/bent-flat.js';
 import type { FlatPattern } from '../../fold/flat-pattern.js';
 import { dryUpOf } from '../../fold/marked-side.js';
-import { flatsToCut } from '../../stages/flats-to-cut.js';
+import { flatsToMake } from '../../stages/flats-to-cut.js';
 import type { Plan, PlanStep } from '../../making/plan/plan.js';
 import { planTub } from '../../making/tub-plans.js';
 import type { Nest } from '../../nest/nest.js';
@@ -26,7 +26,7 @@ export interface Job {
 
 export function* jobOf(stages: Stages, units: Units, nestTries: number | undefined): Generator<Progress, Job> {
   const nest = yield* nestWithWords(stages, nestTries);
-  const flats = flatsToCut(stages);
+  const flats = flatsToMake(stages);
   const plans = yield* plansOf(stages, flats);
   return {
     stages,

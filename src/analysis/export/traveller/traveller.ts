@@ -12,6 +12,7 @@ import { coverSection } from './sections/cover.js';
 import { fillSection } from './sections/fill-test.js';
 import { flatSection } from './sections/flats.js';
 import { hardwareSection } from './sections/hardware.js';
+import { madeSection } from './sections/made.js';
 import { levelSection } from './sections/levels.js';
 import { nestSection } from './sections/nest.js';
 import { numberSection } from './sections/numbers.js';
@@ -34,6 +35,7 @@ export function* makeTraveller(
   const makers: readonly ((job: Job) => Section | undefined)[] = [
     coverSection,
     partsSection,
+    madeSection,
     nestSection,
     // The bends and the seams of a flat face its drawing.
     ...job.flats.flatMap((flat) => [() => flatSection(job, flat), () => bendSection(job, flat)]),

@@ -76,6 +76,11 @@ export const snippets: readonly Snippet[] = [
     inside: 'shop',
   },
   {
+    word: 'made',
+    label: 'made … how its bends came out',
+    body: 'made ${1:floor} standing on ${2:shelf} {\n    bend ${3:back} ${2:shelf} reads ${4:86.5} deg\n    may correct\n}',
+  },
+  {
     word: 'pin',
     label: 'pin … a piece on the nest',
     body: 'pin ${1:floor} on ${2:1220} by ${3:2440} at (${4:20}, ${5:20}) turned ${6:0} deg',

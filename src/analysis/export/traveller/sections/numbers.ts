@@ -33,7 +33,7 @@ export const numberSection = (job: Job): Section => {
 const ELSEWHERE: readonly RegExp[] = [
   /^(version|tub)$/,
   /^parts\.(name|material|thickness_mm|quantity|flat\.(side_up|width_mm|height_mm|mass_kg))$/,
-  /^(fill_test|week|mass|assembly|weld_order|spot_order|hardware|checks|work)\b/,
+  /^(fill_test|week|made|mass|assembly|weld_order|spot_order|hardware|checks|work)\b/,
   /^seams\.(name|lap_mm|closed_by|length_mm|gap\.(expected_mm|allowed_mm|closing_force_N)|bead\.volume_mL|bevels)\b/,
   /^bends\.(name|angle_deg)$/,
   /^ways_out\b/,

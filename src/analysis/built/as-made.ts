@@ -1,0 +1,101 @@
+/** The tub as it is made: strips folded as their bends came out, and all that is not cut yet following them. */
+import { NOISE } from '../geometry/tolerance.js';
+import type { Vec2 } from '../geometry/vec.js';
+import type { MadePart, StripIndex, Tub } from '../model/tub.js';
+import { closedBy, foldingWith, reachOf, type ClosingTask } from './closing.js';
+import { contactOf, drawnContact, type Contact } from './contact.js';
+import { followersOf } from './followers.js';
+import { foldedAs, profileOf, type Folding, type Footing, type Moved, type Profile } from './profile.js';
+
+/** A strip of which something was read. */
+export interface MadeStrip {
+  readonly made: MadePart;
+  readonly strip: StripIndex;
+  readonly profile: Profile;
+  readonly folding: Folding;
+  readonly moved: Moved;
+  /** Bends of the profile that were read, and those still to be made: these are as they close best. */
+  readonly read: readonly number[];
+  readonly open: readonly number[];
+  /** What it was closed against, the open bends as drawn. */
+  readonly task: ClosingTask;
+}
+
+export interface Built {
+  /** As made; the stated tub itself where nothing differs. */
+  readonly tub: Tub;
+  readonly strips: readonly MadeStrip[];
+}
+
+/** Pure in the stated tub. Cost: O(n) in panels times the strips that were read. */
+export const builtOf = (stated: Tub): Built => {
+  const strips = (stated.made ?? []).flatMap((made) => madeStrip(stated, made) ?? []);
+  const off = strips.filter(({ moved }) => isMoved(moved));
+  return { strips, tub: off.length === 0 ? stated : followersOf(stated, off) };
+};
+
+const isMoved = ({ by, turned }: Moved): boolean =>
+  by.some(([x, y]) => x !== 0 || y !== 0) || turned.some((turn) => turn !== 0);
+
+const madeStrip = (tub: Tub, made: MadePart): MadeStrip | undefined => {
+  const { kind } = tub.panels[made.panel];
+  if (kind.kind !== 'leg') return undefined;
+  const strip = tub.strips[kind.strip];
+  const profile = profileOf(tub, strip);
+  if (!profile) return undefined;
+  const readings = profile.bends.map(({ bend }) => {
+    const { panels } = tub.bends[bend];
+    return made.bends.find((reading) => reading.panels[0] === panels[0] && reading.panels[1] === panels[1]);
+  });
+  const task = taskOf(tub, made, profile, {
+    turns: profile.bends.map(({ turn }, i) => readingOf(turn, readings[i]?.turn)),
+    strip: kind.strip,
+  });
+  const bends = readings.map((_, i) => i);
+  const open = bends.filter((i) => readings[i] === undefined);
+  const folding = foldingWith(task, closedBy(task, open));
+  return {
+    made,
+    strip: kind.strip,
+    profile,
+    folding,
+    moved: foldedAs(profile, folding, task.footing),
+    read: bends.filter((i) => readings[i] !== undefined),
+    open,
+    task,
+  };
+};
+
+const taskOf = (
+  tub: Tub,
+  made: MadePart,
+  profile: Profile,
+  { turns, strip }: { readonly turns: readonly number[]; readonly strip: StripIndex },
+): ClosingTask => {
+  const { panels } = tub.strips[strip];
+  const taped = made.lengths.map(({ panel, length, over }) => ({ leg: panels.indexOf(panel), length, over }));
+  const footing: Footing = {
+    leg: made.standingOn === undefined ? undefined : panels.indexOf(made.standingOn),
+    slopes: made.slopes.map(({ panel, slope }) => ({ leg: panels.indexOf(panel), slope })),
+  };
+  return { profile, footing, taped, turns, contacts: contactsOf(tub, strip, profile), reach: reachOf(tub) };
+};
+
+/** What is cut and meets the strip; where nothing is, all that meets it is still to be cut to it, and it had best come out as drawn. */
+const contactsOf = (tub: Tub, index: StripIndex, profile: Profile): readonly Contact[] => {
+  const strip = tub.strips[index];
+  const cut = (tub.made ?? []).flatMap(({ panel }) =>
+    strip.panels.includes(panel) ? [] : (contactOf(tub, strip, profile, panel) ?? []),
+  );
+  return cut.length === 0 ? [drawnContact(profile)] : cut;
+};
+
+/** With the sign of the bend as drawn; exactly as drawn where it reads the same. */
+const readingOf = (drawn: number, read: number | undefined): number => {
+  if (read === undefined || Math.abs(read - Math.abs(drawn)) <= NOISE) return drawn;
+  return drawn < 0 ? -read : read;
+};
+
+/** The corners of a strip's profile as made. */
+export const madePoints = ({ profile, moved }: Pick<MadeStrip, 'profile' | 'moved'>): readonly Vec2[] =>
+  profile.points.map(([x, y], i) => [x + moved.by[i][0], y + moved.by[i][1]]);

@@ -1,0 +1,75 @@
+/**
+ * What the results of readings are worth: standard deviations by linear propagation. Source: GUM (JCGM 100:2008), 5.1.2 and, for
+ * a reading that is off by at most a and anywhere within it alike, 4.3.7: a / sqrt(3).
+ */
+import { slopesOf } from '../geometry/fit.js';
+import { bendsWithinOf, shopOf } from '../model/default-shop.js';
+import type { MadePart, Tub } from '../model/tub.js';
+import { foldingWith, type ClosingTask } from './closing.js';
+import type { MadeStrip } from './as-made.js';
+import { foldedAs } from './profile.js';
+
+/** ± rad. A digital gauge that shows tenths of a degree. Common practice, no source. */
+export const GAUGE_WITHIN = (0.1 * Math.PI) / 180;
+
+/** ± mm. A tape read by eye. Common practice, no source. */
+export const TAPE_WITHIN = 0.5;
+
+/** Standard deviations of what was read, in rad and mm. */
+export interface ReadingDeviations {
+  /** By bend: of an open one how true the shop will hold it. */
+  readonly bends: readonly number[];
+  /** By taped leg, in the order of the task. */
+  readonly tapes: readonly number[];
+  /** By leg whose slope was found. */
+  readonly slopes: readonly number[];
+}
+
+export interface Worth {
+  /** rad, by leg. */
+  readonly slopes: readonly number[];
+  /** mm, by corner of the profile: along the heading, and up. */
+  readonly corners: readonly (readonly [number, number])[];
+}
+
+export const deviationsOf = (
+  tub: Tub,
+  made: MadePart,
+  { read, task }: Pick<MadeStrip, 'read' | 'task'>,
+): ReadingDeviations => {
+  const uniform = (within: number): number => within / Math.sqrt(3);
+  const gauge = uniform(made.gaugeWithin ?? GAUGE_WITHIN);
+  const held = uniform(bendsWithinOf(shopOf(tub)));
+  return {
+    bends: task.turns.map((_, i) => (read.includes(i) ? gauge : held)),
+    tapes: task.taped.map(() => uniform(made.tapeWithin ?? TAPE_WITHIN)),
+    slopes: task.footing.slopes.map(() => gauge),
+  };
+};
+
+/** By linear propagation, readings independent of one another. Cost: O(readings legs). */
+export const worthOf = (task: ClosingTask, turns: readonly number[], deviations: ReadingDeviations): Worth => {
+  const { taped, footing, profile } = task;
+  const all = [...deviations.bends, ...deviations.tapes, ...deviations.slopes];
+  const results = (x: readonly number[]): number[] => {
+    const [tapes, slopes] = [x.slice(turns.length, turns.length + taped.length), x.slice(turns.length + taped.length)];
+    const moved = foldedAs(
+      profile,
+      foldingWith(
+        { ...task, taped: taped.map((each, i) => ({ ...each, length: tapes[i] })) },
+        x.slice(0, turns.length),
+      ),
+      { ...footing, slopes: footing.slopes.map((each, i) => ({ ...each, slope: slopes[i] })) },
+    );
+    return [...moved.turned, ...moved.by.flat()];
+  };
+  const x = [...turns, ...taped.map(({ length }) => length), ...footing.slopes.map(({ slope }) => slope)];
+  const influences = slopesOf(results, x);
+  const deviation = (result: number): number =>
+    Math.sqrt(influences.reduce((sum, influence, i) => sum + (influence[result] * all[i]) ** 2, 0));
+  const legs = profile.points.length - 1;
+  return {
+    slopes: Array.from({ length: legs }, (_, leg) => deviation(leg)),
+    corners: profile.points.map((_, i) => [deviation(legs + 2 * i), deviation(legs + 2 * i + 1)]),
+  };
+};

@@ -1,0 +1,187 @@
+import type {
+  BendReading as BendReadingModel,
+  LengthReading,
+  MadePart,
+  PanelIndex,
+  SlopeReading,
+  StatedBend,
+  Strip,
+  Tub,
+} from '../../analysis/model/tub.js';
+import { isExistingFile, isGroup, type BendReading, type LegReading, type Made, type Ref } from '../generated/ast.js';
+import type { Indices } from './indices.js';
+import type { Lowering } from './lowering.js';
+import { panelOfPiece } from './pins.js';
+import { reportWrongKind, targetOf, textOf } from './references.js';
+import { asAngle, asLength, listed, POSITIVE } from './values/coerce.js';
+
+/** What the readings are of. */
+type Stated = Pick<Tub, 'panels' | 'strips' | 'bends'>;
+
+/** A part of which something is read, while its readings are evaluated. */
+interface Reader {
+  readonly lowering: Lowering;
+  readonly indices: Indices;
+  readonly stated: Stated;
+  readonly name: string;
+  /** Undefined: it is no strip. */
+  readonly strip: Strip | undefined;
+}
+
+/** The parts that are cut and what was read of them; a reading that cannot be taken is reported and left out, the others stand. */
+export const madePartsOf = (
+  lowering: Lowering,
+  nodes: readonly Made[],
+  indices: Indices,
+  stated: Stated,
+): MadePart[] => {
+  const first = new Map<string, Made>();
+  return nodes.flatMap((node): MadePart[] => {
+    const made = madePart(lowering, node, indices, stated);
+    if (!made) return [];
+    const { panels, strips } = stated;
+    const { kind } = panels[made.panel];
+    const key = kind.kind === 'leg' ? `strip ${strips[kind.strip].name}` : panels[made.panel].name;
+    const before = first.get(key);
+    if (!before) return [(first.set(key, node), made)];
+    tellTwice(lowering, lowering.idOf(node), `What was read of \`${made.name}\``, lowering.idOf(before));
+    return [];
+  });
+};
+
+const madePart = (lowering: Lowering, node: Made, indices: Indices, stated: Stated): MadePart | undefined => {
+  const target = targetOf(node.part);
+  if (target && (isGroup(target) || isExistingFile(target)))
+    return reportWrongKind(lowering, node.part, 'a part of sheet');
+  const panel = panelOfPiece(node.part, indices);
+  if (panel === undefined) return undefined;
+  const name = textOf(node.part);
+  if (indices.roleOf(panel) === 'existing') return reportWrongKind(lowering, node.part, 'a part that is made');
+  const { kind } = stated.panels[panel];
+  const reader: Reader = {
+    lowering,
+    indices,
+    stated,
+    name,
+    strip: kind.kind === 'leg' ? stated.strips[kind.strip] : undefined,
+  };
+  const gauge = lowering.only(node, 'gauge', node.gauge, 'gauge within');
+  const tape = lowering.only(node, 'tape', node.tape, 'tape within');
+  return {
+    at: lowering.idOf(node, 'word'),
+    name,
+    panel,
+    standingOn: node.stand && legAt(reader, node.stand),
+    bends: bendReadings(reader, listed(lowering, node.bends, 'A bend that is read')),
+    ...legReadings(reader, listed(lowering, node.legs, 'A panel that is read')),
+    mayCorrect: lowering.only(node, 'correct', node.correct, 'may correct') !== undefined,
+    gaugeWithin: gauge && asAngle(lowering, gauge, `Gauge of \`${name}\``, { atLeast: 0, below: 45 }),
+    tapeWithin: tape && asLength(lowering, tape, `Tape of \`${name}\``, { atLeast: 0 }),
+  };
+};
+
+const bendReadings = (reader: Reader, nodes: readonly BendReading[]): BendReadingModel[] => {
+  const { lowering } = reader;
+  const first = new Map<string, BendReading>();
+  return nodes.flatMap((node): BendReadingModel[] => {
+    const panels = bendAt(reader, node);
+    const about = `bend \`${node.first ? textOf(node.first) : '?'} ${node.second ? textOf(node.second) : '?'}\``;
+    const bentTo = node.bentTo && asAngle(lowering, node.bentTo, `What ${about} was bent to`, { above: 0, below: 180 });
+    const turn = node.turn
+      ? asAngle(lowering, node.turn, `Reading of ${about}`, { atLeast: 0, below: 180 })
+      : asAngle(lowering, node.opening, `Opening of ${about}`, { above: 0, atMost: 180 });
+    if (!panels || turn === undefined) return [];
+    const key = [...panels].sort((a, b) => a - b).join(' ');
+    const before = first.get(key);
+    if (before) {
+      tellTwice(lowering, lowering.idOf(node, 'word'), `The reading of ${about}`, lowering.idOf(before, 'word'));
+      return [];
+    }
+    first.set(key, node);
+    const isOpening = node.turn === undefined;
+    return [{ at: lowering.idOf(node, 'word'), panels, turn: isOpening ? Math.PI - turn : turn, isOpening, bentTo }];
+  });
+};
+
+/** The two panels of the bend that is meant; one that the part does not have, or that cannot be folded as read, is reported. */
+const bendAt = (reader: Reader, { first, second }: BendReading): readonly [PanelIndex, PanelIndex] | undefined => {
+  const { lowering, indices, stated, name, strip } = reader;
+  const [a, b] = [indices.panelAt(first), indices.panelAt(second)];
+  if (!first || !second || a === undefined || b === undefined) return undefined;
+  const told = `\`${textOf(first)}\` and \`${textOf(second)}\``;
+  const bend = stated.bends.find(({ panels: [p, q] }) => (p === a && q === b) || (p === b && q === a));
+  const about = [indices.panelName(a), indices.panelName(b)];
+  if (!bend || !isOfPart(reader, bend)) {
+    lowering.reports.add(
+      'made/no-such-bend',
+      lowering.idOf(first),
+      `\`${name}\` has no bend between ${told}, so this reading is of none; it needs two panels that one bend of \`${name}\` joins${bendsOf(reader)}`,
+      { about },
+    );
+    return undefined;
+  }
+  if (strip && bend.origin === 'strip') return bend.panels;
+  lowering.reports.add(
+    'made/not-folded',
+    lowering.idOf(first),
+    `The bend between ${told} is none between legs of a strip; its reading is kept in the text, and the tub is judged with this bend as drawn`,
+    { about },
+  );
+  return undefined;
+};
+
+const isOfPart = ({ strip }: Reader, { panels: [a, b] }: StatedBend): boolean =>
+  !strip || strip.panels.includes(a) || strip.panels.includes(b);
+
+/** `: shelf chute, chute sump`. */
+const bendsOf = ({ stated, strip }: Reader): string => {
+  const own = new Set(strip?.panels ?? []);
+  const names = stated.bends
+    .filter(({ origin, panels: [a] }) => origin === 'strip' && own.has(a))
+    .map(({ name }) => `\`${name}\``);
+  return names.length === 0 ? '' : `: ${names.join(', ')}`;
+};
+
+const legReadings = (reader: Reader, nodes: readonly LegReading[]): Pick<MadePart, 'lengths' | 'slopes'> => {
+  const { lowering } = reader;
+  const lengths: LengthReading[] = [];
+  const slopes: SlopeReading[] = [];
+  const first = new Map<string, LegReading>();
+  for (const node of nodes) {
+    const panel = legAt(reader, node.panel);
+    const about = `panel \`${node.panel ? textOf(node.panel) : '?'}\``;
+    const length = node.length && asLength(lowering, node.length, `Measure of ${about}`, POSITIVE);
+    const slope = node.slope && asAngle(lowering, node.slope, `Slope of ${about}`, { atLeast: 0, atMost: 90 });
+    if (panel === undefined || (length === undefined && slope === undefined)) continue;
+    const key = `${length === undefined ? 'slope' : 'length'} ${panel}`;
+    const before = first.get(key);
+    const at = lowering.idOf(node, 'word');
+    if (before) tellTwice(lowering, at, `The reading of ${about}`, lowering.idOf(before, 'word'));
+    else if (length !== undefined && node.side) lengths.push({ at, panel, length, over: node.side });
+    else if (slope !== undefined) slopes.push({ at, panel, slope });
+    if (!before) first.set(key, node);
+  }
+  return { lengths, slopes };
+};
+
+/** A leg of the strip that was read. */
+const legAt = ({ lowering, indices, stated, name, strip }: Reader, ref: Ref | undefined): PanelIndex | undefined => {
+  const panel = indices.panelAt(ref);
+  if (!ref || panel === undefined) return undefined;
+  if (strip?.panels.includes(panel)) return panel;
+  const needs = strip
+    ? `a leg of \`${name}\`: ${strip.panels.map((leg) => `\`${stated.panels[leg].name}\``).join(', ')}`
+    : 'a leg of a strip';
+  lowering.reports.add(
+    'made/not-of-part',
+    lowering.idOf(ref),
+    `\`${textOf(ref)}\` is no leg of \`${name}\`, so this says nothing of it; it needs to be ${needs}`,
+    { about: [indices.panelName(panel)] },
+  );
+  return undefined;
+};
+
+const tellTwice = (lowering: Lowering, at: number, what: string, first: number): void =>
+  lowering.reports.add('text/stated-twice', at, `${what} is stated again; it needs it once, the newest`, {
+    related: [{ at: first, message: 'First stated here' }],
+  });
