@@ -85,6 +85,7 @@ describe('a section of the report', () => {
     OUTLET_COLUMNS: { places: ['list', 'paper'], why: 'as slopes' },
     CHAMBER_COLUMNS: { places: ['list', 'paper'], why: 'as slopes' },
     FACE_JOINT_COLUMNS: { places: ['list'], why: 'what they are bolted with is in the list of hardware' },
+    PLAY_COLUMNS: { places: ['list'], why: 'as clear distances' },
     WAY_COLUMNS: { places: ['list'], why: 'as clear distances' },
     CLEAR_COLUMNS: { places: ['list'], why: 'distances are checked on the spot, not bought or cut' },
     MOUNTING_COLUMNS: { places: ['list', 'paper'], why: 'what is cut there is on its template, to be worked from' },

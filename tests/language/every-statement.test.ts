@@ -642,6 +642,42 @@ aim { least let rim  fewest bends  clear tub cabinet at least 3  clear cabinet t
   });
 });
 
+describe('a seat', () => {
+  const text = `units mm
+sheet s = stainless 18 ga radius 1.2
+let play = 2
+panel base of s = (0, 0, 0) (300, 0, 0) (300, 200, 0)
+removable tray in base play play / 4 {
+    panel grid of s metal up = (0, 0, 90) (300, 0, 90) (300, 200, 90)
+}
+removable lid play 1 {
+    panel cover of s metal up = (0, 0, 190) (300, 0, 190) (300, 200, 190)
+}
+`;
+
+  test('comes to the model with its play; `play` is a name elsewhere', () => {
+    const { groups } = tubOf(text);
+    expect(groups?.map(({ seat, play }) => [seat, play])).toEqual([
+      [0, 0.5],
+      [undefined, 1],
+    ]);
+  });
+
+  test.each([
+    ['removable tray in base play 1 L {', 'Play is a volume'],
+    ['removable tray in grid play 1 {', 'is a part of itself'],
+    ['removable tray in nowhere play 1 {', 'nowhere'],
+    ['removable tray play 1 play 2 {', '`play` is stated 2 times'],
+    ['removable tray in {', ''],
+    ['removable tray play {', ''],
+    ['removable tray in base play', ''],
+    ['support tray play 1 {', ''],
+  ])('%s is refused', (wrong, message) => {
+    const { findings } = analyseText(text.replace('removable tray in base play play / 4 {', wrong), { rules: [] });
+    expect(findings.map((each) => each.message)).toContainEqual(expect.stringContaining(message));
+  });
+});
+
 describe('room that must stay', () => {
   const text = `units mm
 sheet s = stainless 18 ga radius 1.2

@@ -15,12 +15,14 @@ import { reportLeaks, type LeakRow } from './leaks.js';
 import { reportTubMass, type MassRow } from './mass.js';
 import { reportLength } from './numbers.js';
 import { reportSeams, type SeamRow } from './seams.js';
+import { reportPlays, type PlayRow } from './plays.js';
 import { reportWaysOut, type WayRow } from './ways-out.js';
 
 export interface JointReport {
   readonly seams: readonly SeamRow[];
   readonly face_joints: readonly FaceJointRow[];
   readonly clear_distances: readonly ClearRow[];
+  readonly plays: readonly PlayRow[];
   readonly ways_out: readonly WayRow[];
   readonly leaks: readonly LeakRow[];
   /** Height of the lowest place that is open as drawn and that standing water reaches; null: it holds to its rim. */
@@ -39,6 +41,7 @@ export const reportJoints = (stages: Stages): JointReport => {
     seams: reportSeams(stages),
     face_joints: reportFaces(stages),
     clear_distances: reportClears(stages),
+    plays: reportPlays(stages),
     ways_out: reportWaysOut(stages),
     leaks: reportLeaks(stages),
     leak_level_mm: lowest ? reportLength(lowest.height) : null,

@@ -4,6 +4,7 @@
  */
 import type { Stages } from '../stages/stages.js';
 import { BEND_COLUMNS, reportBends, type BendRow } from './bends.js';
+import { PLAY_COLUMNS } from './plays.js';
 import { WAY_COLUMNS } from './ways-out.js';
 import { CLEAR_COLUMNS } from './clear-distances.js';
 import { FACE_JOINT_COLUMNS } from './faces.js';
@@ -81,6 +82,7 @@ export const reportText = (report: Report): string => {
     ['Faces bolted together', toText(FACE_JOINT_COLUMNS, report.face_joints)],
     ['Clear distances', toText(CLEAR_COLUMNS, report.clear_distances)],
     ['What it is fastened to', toText(MOUNTING_COLUMNS, report.mountings)],
+    ['Play in the seat', toText(PLAY_COLUMNS, report.plays)],
     ['Ways in and out', toText(WAY_COLUMNS, report.ways_out)],
     ['Leaks', toText(LEAK_COLUMNS, report.leaks)],
     ['Hardware and supplies', toText(HARDWARE_COLUMNS, report.hardware)],

@@ -65,6 +65,7 @@ import { seamApart } from './shape/seam-apart.js';
 import { metalInMetal } from './shape/metal-in-metal.js';
 import { metalNotStated } from './shape/metal-not-stated.js';
 import { doesNotComeOut } from './shape/does-not-come-out.js';
+import { playShort } from './shape/play-short.js';
 import { notClear } from './shape/not-clear.js';
 import { keepoutEntered } from './shape/keepout-entered.js';
 import { couponImplausible } from './sheet/coupon-implausible.js';
@@ -159,6 +160,7 @@ export const rules: readonly Rule[] = [
   metalNotStated,
   metalInMetal,
   notClear,
+  playShort,
   doesNotComeOut,
 
   // bend

@@ -7,6 +7,9 @@ import { piecesByBody, type Piece } from '../solid/body-pieces.js';
 import { clearOutcomesOf, type ClearOutcome } from '../solid/clear-outcomes.js';
 import { mountingsOf, type Mounting } from '../solid/mountings.js';
 import { waysOfTub } from '../solid/ways/ways-of-tub.js';
+import { slackOf } from '../solid/slack.js';
+import { truenessOf } from '../join/seam/seam-gap.js';
+import { playsOf, type PlayOutcome } from '../solid/ways/play.js';
 import type { WayOut } from '../solid/ways/ways-out.js';
 import { straightMovesOf, type PlacedStep } from '../solid/straight-moves.js';
 
@@ -22,6 +25,8 @@ export interface Surroundings {
   readonly mountings: () => readonly Mounting[];
   /** How removable things, and what is screwed on, come out past all that stays. */
   readonly waysOut: () => readonly WayOut[];
+  /** How far removable things can be pushed to each side in their seats, where that is stated. */
+  readonly plays: () => readonly PlayOutcome[];
 }
 
 export interface Made {
@@ -41,6 +46,7 @@ export const surroundingsOf = ({ tub, shape, parts, flats, folded, existing, joi
   return {
     assembly: memo(() => straightMovesOf(shape(), parts(), joints(), folded())),
     pieces,
+    plays: memo(() => playsOf(tub, shape(), pieces(), slackOf(shape(), parts(), truenessOf(tub.shop)))),
     waysOut: memo(() => waysOfTub({ tub, shape: shape(), parts: parts(), joints: joints(), pieces: pieces() })),
     clears: memo(() => clearOutcomesOf(tub, shape(), parts(), pieces())),
     mountings: memo(() =>

@@ -66,6 +66,7 @@ import { valueOf } from './values/evaluate.js';
 import { solvers } from './solvers.js';
 import { flangeBend, rimOf, seamOf, statedBend, stripBends } from './joins/joints.js';
 import { makingOf } from '../made-groups.js';
+import { seatOf } from './seats.js';
 import { standOf } from './stands.js';
 import { tellMakings } from './makings.js';
 import { madePartsOf } from './made.js';
@@ -183,7 +184,7 @@ const modelOf = (
     sheets: sheets.models,
     panels,
     strips,
-    ...(groups.length > 0 ? { groups } : undefined),
+    ...seated(lowering, groups, groupNodes, indices),
     ...(things.length > 0 ? { things } : undefined),
     outlets,
     openings,
@@ -239,6 +240,14 @@ const tellHidden = (lowering: Lowering, statements: readonly Statement[]): void 
   tellHiddenValues(lowering, [...statements.filter(isLet), ...statements.filter(isPoint)]);
   one(lowering, statements.filter(isUnits), 'units');
 };
+/** Groups, with what is said of their seats; none where there are none. */
+const seated = (
+  lowering: Lowering,
+  groups: readonly GroupModel[],
+  nodes: readonly (Group | ExistingFile)[],
+  indices: Indices,
+): Pick<Tub, 'groups'> =>
+  groups.length > 0 ? { groups: groups.map((group, i) => ({ ...group, ...seatOf(lowering, nodes[i], indices) })) } : {};
 
 const groupModelOf = (lowering: Lowering, node: Group | ExistingFile): GroupModel => ({
   name: node.name ?? '?',

@@ -29,6 +29,7 @@ const meanings: Readonly<Record<string, string>> = {
   existing:
     'What stands there already: drawn and collided with, never cut, bent, weighed. The points of its panels are the face that the tub meets.',
   support: 'Made with the tub and stays dry: bent, cut and joined, but no liquid, no leaks.',
+  play: 'Of a removable thing: the least room that it needs to each side in its seat, with bends and marks at their worst.',
   removable: 'Lies in the tub and comes out again: liquid and leaks are judged without it.',
   mirror:
     'A group once more, as a mirror shows it that stands across an axis: seams inside are made again, the plane of the mirror gets none.',

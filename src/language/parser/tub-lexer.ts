@@ -7,6 +7,9 @@ import { GROUP_WORDS, STATEMENT_WORDS } from './words.js';
 const DEEPEST_BRACKETS = limits.brackets.atMost;
 const MOST_SIGNS = limits.signs.atMost;
 
+/** What may stand between the name of a removable group and its bracket. */
+const BEFORE_GROUP = new Set(['in', 'play']);
+
 /** Words of statements that are names wherever none of these follows; `made` where no readings do. */
 const WORDS_BEFORE: Readonly<Record<string, readonly string[]>> = { week: ['{'], stands: ['tilted', 'on'], made: [] };
 
@@ -29,7 +32,7 @@ export class TubLexer extends DefaultLexer {
   }
 
   /**
-   * A word that begins a group is a name wherever no name and bracket, or name and file, follow it, `week`, `stands` and `made`
+   * A word that begins a group is a name wherever no name and bracket, seat, play or file follow it, `week`, `stands` and `made`
    * wherever nothing of their statements does; among readings `stands` is no name.
    */
   private freeWords(tokens: readonly IToken[]): void {
@@ -46,6 +49,7 @@ export class TubLexer extends DefaultLexer {
       const before = Object.hasOwn(WORDS_BEFORE, token.image) ? WORDS_BEFORE[token.image] : undefined;
       if (!isGroup && !before) return;
       if (isGroup ? tokens[i + 2]?.image === '{' : before?.includes(tokens[i + 1]?.image)) return;
+      if (token.image === 'removable' && BEFORE_GROUP.has(tokens[i + 2]?.image)) return;
       if (token.image === 'existing' && tokens[i + 2]?.image === 'from' && tokens[i + 3]?.image.startsWith('"')) return;
       token.tokenType = ID;
       token.tokenTypeIdx = ID.tokenTypeIdx!;

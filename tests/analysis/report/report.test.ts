@@ -90,6 +90,7 @@ describe('report', () => {
       'seams',
       'face_joints',
       'clear_distances',
+      'plays',
       'ways_out',
       'leaks',
       'leak_level_mm',

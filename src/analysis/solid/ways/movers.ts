@@ -3,7 +3,7 @@ import { disjointSets } from '../../geometry/disjoint-sets.js';
 import type { Part } from '../../fold/flat-pattern.js';
 import type { Joints } from '../../join/joints.js';
 import { isMade } from '../../model/roles.js';
-import type { Seam, SourceId, Tub } from '../../model/tub.js';
+import type { Group, Seam, SourceId, Tub } from '../../model/tub.js';
 import type { FaceIndex } from '../../shape/shape.js';
 
 export interface Mover {
@@ -53,10 +53,11 @@ export const moversOf = (tub: Tub, parts: readonly Part[], joints: Joints): read
       ...(thingOf(b) === thing && thingOf(a) !== thing ? [a] : []),
     ]);
   const taken = new Set<number>();
-  const movers = removables.map(({ name, at, part }): Mover => {
+  const movers = removables.map(({ name, at, seat, part }): Mover => {
     const thing = sets.rootOf(part);
     taken.add(thing);
-    return { kind: 'removable', name, at, parts: partsOf(thing), seats: seatsOf(thing) };
+    const seats = [...(seat === undefined ? [] : [seat]), ...seatsOf(thing)];
+    return { kind: 'removable', name, at, parts: partsOf(thing), seats };
   });
   for (const thing of boltedThings(tub, parts.length, screwed, thingOf, partsOf)) {
     if (taken.has(thing)) continue;
@@ -76,12 +77,12 @@ const joinGroups = (
   { groups = [], panels }: Tub,
   parts: readonly Part[],
   join: (a: number, b: number) => void,
-): readonly (Pick<Mover, 'name' | 'at'> & { readonly part: number })[] =>
-  groups.flatMap(({ role, name, at }, group) => {
+): readonly (Pick<Group, 'name' | 'at' | 'seat'> & { readonly part: number })[] =>
+  groups.flatMap(({ role, name, at, seat }, group) => {
     if (role !== 'removable') return [];
     const own = parts.flatMap(({ faces }, part) => (panels[faces[0]].group === group ? [part] : []));
     for (const part of own) join(own[0], part);
-    return own.length > 0 ? [{ name, at, part: own[0] }] : [];
+    return own.length > 0 ? [{ name, at, seat, part: own[0] }] : [];
   });
 
 /** Things that hang together by screws: all of those that hang on what is not made, of others all but the largest. */

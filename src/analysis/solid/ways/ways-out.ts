@@ -100,7 +100,10 @@ const wayOutFor = (shape: Shape, mover: Mover, own: readonly Piece[], staying: r
     [...new Set(faces)].flatMap((face) => bothWays(shape.faces[face].frame.normal));
   const ownNormals = normalsOf(own.flatMap(({ face }) => face ?? []));
   // What is screwed on comes straight off first.
-  const ways = waysToTry([...normalsOf(mover.seats), ...HEADINGS, ...ownNormals]);
+  const straight = normalsOf(mover.seats);
+  const ways = waysToTry(
+    mover.kind === 'bolted' ? [...straight, ...HEADINGS, ...ownNormals] : [...HEADINGS, ...straight, ...ownNormals],
+  );
   const inputs = [own.length, ...[...own, ...staying].map(({ body }) => body), ...ways.flat()];
   return foundFor(own[0].body, inputs, () => search(own, staying, ways));
 };

@@ -145,6 +145,11 @@ export const snippets: readonly Snippet[] = [
   },
   { word: 'support', label: 'support … that stays dry', body: 'support ${1:stand} {\n    $0\n}' },
   { word: 'clear', label: 'clear … of two things', body: 'clear ${1:frame} ${2:tub} at least ${3:2}' },
+  {
+    word: 'removable',
+    label: 'removable … in its seat',
+    body: 'removable ${1:frame} in ${2:sump} play ${3:0.5} {\n    $0\n}',
+  },
   { word: 'removable', label: 'removable … that comes out', body: 'removable ${1:tray} {\n    $0\n}' },
   { word: 'part', label: 'part … of the tub with names of its own', body: 'part ${1:lid} {\n    $0\n}' },
   { word: 'point', label: 'point … in space', body: 'point ${1:A} = (${2:0}, ${3:0}, ${4:0})' },

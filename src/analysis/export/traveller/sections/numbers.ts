@@ -36,7 +36,7 @@ const ELSEWHERE: readonly RegExp[] = [
   /^(fill_test|week|made|mass|assembly|weld_order|spot_order|hardware|checks|work)\b/,
   /^seams\.(name|lap_mm|closed_by|length_mm|gap\.(expected_mm|allowed_mm|closing_force_N)|bead\.volume_mL|bevels)\b/,
   /^bends\.(name|angle_deg)$/,
-  /^ways_out\b/,
+  /^(ways_out|plays)\b/,
   /^clear_distances\.(between|needed_mm|apart_mm|at_worst_mm)$/,
   /^leak_level_mm$/,
   /^water\.(capacity_L|leak_level_mm|level_within_deg|stands|level_volume)\b/,
