@@ -1,5 +1,5 @@
 import { toSpace } from '../../geometry/frame.js';
-import { dot2, left2, subtract2, type Vec2 } from '../../geometry/vec.js';
+import { addScaled2, dot2, left2, subtract2, type Vec2 } from '../../geometry/vec.js';
 import { leastKerfOf } from '../../model/default-shop.js';
 import type { Tub } from '../../model/tub.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../../shape/shape.js';
@@ -10,6 +10,7 @@ import type { ContourVertex } from '../../geometry/contour.js';
 import type { HemSize } from './hem.js';
 import { junctionOf, type Junction } from './junction.js';
 import type { Metal } from './metal.js';
+import { mitreStation } from './mitred-bend.js';
 import type { FlatFault, Relief } from '../unfolded.js';
 
 /** The flat region of one face in its own frame (wet view, counter-clockwise): plain vertices, and tangent lines. */
@@ -57,7 +58,8 @@ export const trimFace = (tub: Tub, shape: Shape, face: Face): TrimmedFace => {
     const before = junctions[(i + n - 1) % n];
     const after = junctions[i];
     faults.push(...tooShort(face, sides, i, before.start, after.end));
-    items.push(...itemsOf(side, [sides[(i + n - 1) % n], before], [sides[(i + 1) % n], after]));
+    const item = itemOf(side, [sides[(i + n - 1) % n], before], [sides[(i + 1) % n], after]);
+    if (item) items.push(item.kind === 'bend' ? mitred(shape, face, side, item) : item);
     items.push(...after.between.map((vertex): LoopItem => ({ kind: 'vertex', vertex })));
     if (after.relief) reliefs.push({ ...after.relief, ...placeOfRelief(face, side, sides[(i + 1) % n]) });
   });
@@ -79,17 +81,34 @@ const placeOfRelief = (face: Face, side: FaceSide, next: FaceSide): Pick<Relief,
 
 type Neighbour = readonly [FaceSide, Junction];
 
-const itemsOf = (side: FaceSide, [previous, before]: Neighbour, [next, after]: Neighbour): LoopItem[] => {
+const itemOf = (
+  side: FaceSide,
+  [previous, before]: Neighbour,
+  [next, after]: Neighbour,
+): BendItem | HemItem | undefined => {
   const { join, along } = side;
   const [from, to] = [before.start, after.end];
   if (join.kind === 'bend') {
     const beside = [besideBend(previous, before, previous.last), besideBend(next, after, next.first)] as const;
     const isSetBack = [isSetBackAt(previous), isSetBackAt(next)] as const;
-    return [{ kind: 'bend', bend: join.bend, from, to, beside, isSetBack }];
+    return { kind: 'bend', bend: join.bend, from, to, beside, isSetBack };
   }
-  if (join.kind === 'free') return [];
+  if (join.kind === 'free') return undefined;
   const taper = [taperAt(along, previous, -1), taperAt(along, next, 1)] as const;
-  return [{ kind: 'hem', rim: join.rim, size: join.size, from, to, along, taper }];
+  return { kind: 'hem', rim: join.rim, size: join.size, from, to, along, taper };
+};
+
+/** Beside a mitred flange of another wall the tangent line ends where the other bend's surface comes up to it. */
+const mitred = (shape: Shape, face: Face, side: FaceSide, item: BendItem): BendItem => {
+  const bend = shape.bends[item.bend];
+  const [from, to] = [item.from, item.to].map((tip, end) => {
+    const corner = end === 0 ? side.from : side.to;
+    const station = mitreStation(shape, face.panel, bend, toSpace(face.frame, corner), item.beside[end]);
+    if (!station) return tip;
+    const onTangent = addScaled2(corner, left2(side.along), side.inset);
+    return addScaled2(onTangent, side.along, (end === 0 ? 1 : -1) * station(0));
+  });
+  return { ...item, from, to };
 };
 
 const isSetBackAt = ({ join, inset }: FaceSide): boolean => join.kind === 'free' && inset > SAME_POINT;
