@@ -1,3 +1,4 @@
+import { memoBy } from '../cache/memo.js';
 import type { FlatBend } from '../fold/flat-pattern.js';
 import { distance2 } from '../geometry/vec.js';
 import { bendFacts, type BendFacts } from './bend-facts.js';
@@ -19,7 +20,10 @@ export interface BendRow {
   /** On the wet face, from the sharp corner to the tangent line. */
   readonly setback_mm: number;
   readonly deduction_mm: number;
+  /** Of its line in the flat, which is drawn, pressed and paid for; of a part that cannot be laid flat, as `wet_edge_mm`. */
   readonly length_mm: number;
+  /** Of the sharp edge on the wet face: longer or shorter than the line where the ends are cut on the slant. */
+  readonly wet_edge_mm: number;
   readonly wet_face: Bend['wet'];
   /** On the best machine of the shop; null where it has none for it. */
   readonly machine: string | null;
@@ -58,6 +62,7 @@ export const reportBends = (stages: Stages): BendRow[] =>
 /** One of them, with how it is made: `bendFacts` of it. */
 export const bendRow = (stages: Stages, bend: Bend, facts: BendFacts | undefined): BendRow => {
   const { faces } = stages.shape();
+  const line = linesOf(stages).get(bend.index);
   return {
     name: bend.name,
     between: [faces[bend.faces[0]].name, faces[bend.faces[1]].name],
@@ -68,11 +73,23 @@ export const bendRow = (stages: Stages, bend: Bend, facts: BendFacts | undefined
     allowance_mm: reportLength(bend.allowance),
     setback_mm: reportLength(bend.setback),
     deduction_mm: reportLength(bend.deduction),
-    length_mm: reportLength(bend.length),
+    length_mm: reportLength(line ? distance2(line.start, line.end) : bend.length),
+    wet_edge_mm: reportLength(bend.length),
     wet_face: bend.wet,
     ...machineNumbers(facts),
   };
 };
+
+/** Of the bends of the tub, by their index: as they lie in the flats. */
+const linesOf = memoBy(
+  (stages: Stages) =>
+    new Map(
+      stages
+        .flats()
+        .flatMap((flat) => flat?.bends ?? [])
+        .flatMap((line) => (line.bend === undefined ? [] : [[line.bend, line] as const])),
+    ),
+);
 
 type MachineNumbers = Pick<
   BendRow,
@@ -115,6 +132,7 @@ export const BEND_COLUMNS: readonly Column<BendRow>[] = [
   { key: 'setback_mm', head: 'Setback', value: (row) => row.setback_mm, places: 3 },
   { key: 'deduction_mm', head: 'Deduction', value: (row) => row.deduction_mm, places: 3 },
   LENGTH,
+  { key: 'wet_edge_mm', head: 'Wet edge', value: (row) => row.wet_edge_mm, places: 1, isDetail: true },
   { key: 'wet_face', head: 'Wet face', value: (row) => row.wet_face },
   { key: 'machine', head: 'Machine', value: (row) => row.machine, isDetail: true },
   { key: 'die_mm', head: 'Die', value: (row) => row.die_mm, isDetail: true },

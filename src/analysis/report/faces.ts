@@ -1,5 +1,6 @@
 /** Faces that lie on one another, as they are bolted. */
 import { bendsWithinOf, shopOf } from '../model/default-shop.js';
+import type { Tub } from '../model/tub.js';
 import type { FaceContact } from '../join/faces/face-contact.js';
 import type { Stages } from '../stages/stages.js';
 import { reportLength } from './numbers.js';
@@ -17,6 +18,8 @@ export interface FaceJointRow {
   readonly width_mm: number;
   readonly length_mm: number;
   readonly screws_count: number;
+  /** The panel on which the heads of the screws lie; null: none are stated. */
+  readonly heads_on: string | null;
   readonly pitch_at_most_mm: number | null;
 }
 
@@ -40,10 +43,14 @@ export const reportFaces = (stages: Stages): FaceJointRow[] => {
       width_mm: reportLength(width),
       length_mm: reportLength(bands.reduce((sum, { length }) => sum + length, 0)),
       screws_count: places.length,
+      heads_on: headsOn(tub, contact),
       pitch_at_most_mm: pitch === undefined ? null : reportLength(pitch),
     };
   });
 };
+
+const headsOn = ({ panels }: Tub, { faces, places }: FaceContact): string | null =>
+  places.length === 0 ? null : panels[faces[places[0].headsOnSecond ? 1 : 0]].name;
 
 const pitchOf = ({ bands }: FaceContact): number | undefined => {
   const shares = bands.flatMap(({ share }) => share ?? []);
@@ -61,5 +68,6 @@ export const FACE_JOINT_COLUMNS: readonly Column<FaceJointRow>[] = [
   { key: 'width_mm', head: 'Width', value: (row) => row.width_mm, places: 1 },
   { key: 'length_mm', head: 'Length', value: (row) => row.length_mm, places: 1 },
   { key: 'screws_count', head: 'Screws', value: (row) => row.screws_count },
+  { key: 'heads_on', head: 'Heads on', value: (row) => row.heads_on },
   { key: 'pitch_at_most_mm', head: 'Pitch', value: (row) => row.pitch_at_most_mm, places: 1 },
 ];

@@ -1,6 +1,9 @@
 /** Every seam as it is joined, and its spots. */
 import type { RunGap, RunJoint, SeamJoint } from '../join/seam-joint.js';
 import { bevelsOf } from '../join/tabs/bevels.js';
+import { STEP_SOURCE } from '../join/tabs/step-down.js';
+import { stepOf } from '../join/tabs/tab-pieces.js';
+import { isSetDown } from '../join/tabs/tab-rows.js';
 import { holdWithin, leadingShare } from '../join/seam/seam-gap.js';
 import { spotRowsOf } from '../join/spots/spot-plan.js';
 import { ROUND_OFF } from '../geometry/tolerance.js';
@@ -15,6 +18,8 @@ export interface SeamRow {
   readonly kind: 'corner' | 'over' | 'lap' | 'tee';
   /** By how much the sheets lie on one another; null: no lap. */
   readonly lap_mm: number | null;
+  /** The step (joggle) by which a lap in one plane is set down to lie on the other sheet; null: none is. */
+  readonly joggle: JoggleRow | null;
   readonly closed_by: string;
   readonly source: string;
   readonly length_mm: number;
@@ -34,6 +39,20 @@ export interface SeamRow {
   readonly bead: { readonly length_mm: number; readonly width_mm: number; readonly volume_mL: number };
   /** This seam's and all earlier beads of the same kind. */
   readonly running_total: { readonly length_mm: number; readonly volume_mL: number };
+}
+
+/** Two equal bends, one back; common practice where `source` says nothing else. */
+export interface JoggleRow {
+  /** The panel whose edge is set down. */
+  readonly panel: string;
+  readonly depth_mm: number;
+  /** Along the sheet, from where the first bend begins to where the second ends. */
+  readonly length_mm: number;
+  /** Of either bend. */
+  readonly angle_deg: number;
+  /** Straight between the bends. */
+  readonly straight_mm: number;
+  readonly source: string;
 }
 
 /** Where the seam stands open widest. */
@@ -74,6 +93,7 @@ export const reportSeams = (stages: Stages): SeamRow[] => {
       between: [seam.members[0].name, seam.members[1].name],
       kind: joint.runs.some(({ run }) => run.footing !== undefined) ? 'tee' : seam.style.kind,
       lap_mm: seam.style.kind === 'lap' ? reportLength(seam.style.by) : null,
+      joggle: joggleRow(stages, joint),
       closed_by: name,
       source,
       length_mm: reportLength(joint.length),
@@ -105,6 +125,21 @@ export const reportSeams = (stages: Stages): SeamRow[] => {
       },
     };
   });
+};
+
+const joggleRow = ({ tub }: Stages, { runs }: SeamJoint): JoggleRow | null => {
+  const row = runs.flatMap(({ row: placed }) => (placed && isSetDown(placed) ? [placed] : []))[0];
+  if (!row) return null;
+  const own = tub.panels[row.run.sides[row.carrier].face];
+  const step = stepOf(tub, row);
+  return {
+    panel: own.name,
+    depth_mm: reportLength(step.depth),
+    length_mm: reportLength(step.length),
+    angle_deg: reportDegrees(step.angle),
+    straight_mm: reportLength(step.slope),
+    source: STEP_SOURCE,
+  };
 };
 
 const gapRow = (stages: Stages, joint: SeamJoint): SeamGapRow | null => {
@@ -155,6 +190,8 @@ export const SEAM_COLUMNS: readonly Column<SeamRow>[] = [
   { key: 'between', head: 'Between', value: (row) => row.between, isDetail: true },
   { key: 'kind', head: 'Edge', value: (row) => row.kind, isDetail: true },
   { key: 'lap_mm', head: 'Lap', value: (row) => row.lap_mm, places: 1, isDetail: true },
+  { key: 'joggle.depth_mm', head: 'Joggle deep', value: (row) => row.joggle?.depth_mm, places: 2, isDetail: true },
+  { key: 'joggle.length_mm', head: 'Joggle long', value: (row) => row.joggle?.length_mm, places: 2, isDetail: true },
   { key: 'closed_by', head: 'Closed by', value: (row) => row.closed_by },
   { key: 'source', head: 'Closes by', value: (row) => row.source, isDetail: true },
   { key: 'length_mm', head: 'Length', value: (row) => row.length_mm, places: 1 },

@@ -56,8 +56,8 @@ const amountsOf = (stages: Stages): Amount[] => {
   );
   const spots = stages.joints().seams.flatMap(({ runs }) => runs.flatMap((run) => run.spots)).length;
   const bead = (kind: string): number => reportHardware(stages).find((row) => row.kind === kind)?.length_mm ?? 0;
-  const { empty, removable, support } = stages.mass();
-  const mass = empty.mass + removable.mass + support.mass;
+  const { empty, removable, support, fasteners } = stages.mass();
+  const mass = empty.mass + removable.mass + support.mass - fasteners.mass;
   const all: Amount[] = [
     { work: 'sheet in the pieces', mass },
     { work: 'cut', length: cuts, speed: ({ cut }) => cut },

@@ -3,6 +3,7 @@ import { memoBy } from '../cache/memo.js';
 import type { FoldedPart } from '../fold/flat-pattern.js';
 import { heightOver, toPlane, type Frame } from '../geometry/frame.js';
 import { unionOf, woundOf, type Ring } from '../geometry/region.js';
+import { signedArea } from '../geometry/polygon.js';
 import { addScaled, subtract, type Vec3 } from '../geometry/vec.js';
 import { meshOf } from './mesh.js';
 
@@ -35,7 +36,8 @@ export const shadowBeyond = ({ frame, deep, isLying }: Beyond, parts: readonly F
   const beyond = (from: number): (readonly Vec3[])[] =>
     triangles.map((corners) => clipped(corners, (point) => depth(point) - from));
   const all = beyond(BEYOND);
-  if (deep === undefined) return unionOf(all.flatMap(onto));
+  // Whatever goes on beyond ends in a face that looks away: those cover all of it.
+  if (deep === undefined) return unionOf(all.flatMap(onto).filter((ring) => signedArea(ring) < 0));
   const within = all.map((corners) => clipped(corners, (point) => deep - depth(point)));
   // What goes on through an end of the room is seen there as its section: all that is beyond, each face by the way it looks.
   const sections = [all, beyond(deep)].flatMap((ends) => woundOf(ends.flatMap(onto), SLIVER));

@@ -48,3 +48,25 @@ describe('a bend as it is planned', () => {
     expect(bendFacts(blocked, 0)).toMatchObject({ stroke: null, machine: 'press' });
   });
 });
+
+/** Between ends cut on the slant the line in the flat is not as long as the sharp edge on the wet face. */
+describe('a bend between ends cut on the slant', () => {
+  const { stages } = analyseText(`units mm
+sheet skin = stainless thickness 1.2 radius 1.6
+point A = (0, 0, 0)  point B = (300, 0, 0)  point C = (360, 0, 100)  point D = (-40, 0, 100)
+panel wall of skin = A B C D
+flange ear on wall[C D] turned out level by 25
+`);
+
+  it('is as long in the list as its line in the flat, and as its stroke; the wet edge is told apart', () => {
+    const [row] = reportBends(stages);
+    const [flat] = stages.flats();
+    const { start, end } = flat!.bends[0];
+    const line = Math.hypot(end[0] - start[0], end[1] - start[1]);
+    expect(row.length_mm).toBeCloseTo(line, 4);
+    expect(row.wet_edge_mm).toBeCloseTo(400, 4);
+    expect(Math.abs(row.wet_edge_mm - row.length_mm)).toBeGreaterThan(0.1);
+    const [{ steps }] = reportMaking(stages).sequence;
+    expect(steps[0].length_mm).toBeCloseTo(row.length_mm, 4);
+  });
+});

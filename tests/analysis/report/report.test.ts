@@ -130,8 +130,8 @@ describe('lists for a spreadsheet', () => {
     const machine = [name, die_mm, force_kN, load_percent, min_flange_mm, bend_to_deg].join(',');
     expect(parts.name).toBe('Corner-tray-parts.csv');
     expect(bends.content).toBe(
-      'tub,name,between,angle_deg,radius_mm,k,k_source,allowance_mm,setback_mm,deduction_mm,length_mm,wet_face,machine,die_mm,force_kN,load_percent,min_flange_mm,bend_to_deg\r\n' +
-        `Corner tray,floor wall,floor; wall,90,1.2,0.325,DIN 6935,2.4976,1.2,-0.0976,200,inside,${machine}\r\n`,
+      'tub,name,between,angle_deg,radius_mm,k,k_source,allowance_mm,setback_mm,deduction_mm,length_mm,wet_edge_mm,wet_face,machine,die_mm,force_kN,load_percent,min_flange_mm,bend_to_deg\r\n' +
+        `Corner tray,floor wall,floor; wall,90,1.2,0.325,DIN 6935,2.4976,1.2,-0.0976,200,200,inside,${machine}\r\n`,
     );
     for (const { content } of csvFiles(lShape)) {
       const bytes = Buffer.from(content);

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { reportFaces } from '../../../src/analysis/report/faces.js';
 import { reportTubMass } from '../../../src/analysis/report/mass.js';
 import { reportWork, type WorkRow } from '../../../src/analysis/report/work.js';
 import { analyseText } from '../../support/analyse-text.js';
@@ -66,4 +67,21 @@ test('the sheet that is reckoned is the mass that the tub has', () => {
   const { empty_kg, removable_kg, support_kg } = reportTubMass(stages);
   // Clips weigh so little each that their mass, once rounded, is a mass of their own.
   expect(rowOf(reportWork(stages).rows, 'sheet in the pieces')?.amount_kg).toBe(empty_kg + removable_kg + support_kg);
+});
+
+test('sheet in the pieces is the sheet alone: not the screws that hold it', () => {
+  const { stages } = analyseText(`units mm
+sheet skin = stainless thickness 1.2 radius 1.2
+existing bench {
+    sheet plate = steel thickness 2
+    panel board of plate metal up = (-50, -50, 100) (250, -50, 100) (250, 150, 100) (-50, 150, 100)
+}
+panel rail of skin = (0, 0, 100) (200, 0, 100) (200, 30, 100) (0, 30, 100)
+seam rail bench.board { bolted M6 every 50 heads on bench.board }
+`);
+  const mass = reportTubMass(stages);
+  expect(mass.fasteners_kg).toBeGreaterThan(0.01);
+  const sheet = mass.parts.reduce((sum, { mass_kg }) => sum + (mass_kg ?? 0), 0);
+  expect(rowOf(reportWork(stages).rows, 'sheet in the pieces')?.amount_kg).toBeCloseTo(sheet, 3);
+  expect(reportFaces(stages)[0].heads_on).toBe('bench.board');
 });

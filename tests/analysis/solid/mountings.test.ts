@@ -138,3 +138,30 @@ ${more}`);
     expect(templatesOf(far)).toEqual([]);
   });
 });
+
+describe('holes that hold nothing', () => {
+  const rim = 'panel rail of skin = (0, 0, 100) (200, 0, 100) (200, 40, 100) (0, 40, 100)\n';
+  const tub = (more: string): Stages =>
+    stagesOf(`units mm\nsheet skin = stainless thickness 1.2 radius 1.2\n${rim}${more}`);
+
+  it('those of what comes out again have no template', () => {
+    const grid = (group: string): Stages =>
+      tub(
+        `${group} {\n    panel lid of skin = (0, 100, 90) (200, 100, 90) (200, 300, 90) (0, 300, 90)\n    hole in lid from (20, 200, 90) to (180, 200, 90) count 5 diameter 12\n}`,
+      );
+    expect(templatesOf(grid('removable grid'))).toEqual([]);
+    expect(templatesOf(grid('support stand'))).toHaveLength(1);
+  });
+
+  it('nor those of a divider, which let water by', () => {
+    const basin = tub(`strip box of skin from (400, 400, 200) heading front across right 300 {
+    panel back  to z 20  falling 90 deg
+    panel bed   400      falling 1.5 deg
+    panel front to z 200 rising 90 deg
+}
+panel weir of skin stands on box.bed at 200 up to 120
+seam weir box.bed { weld tig }
+hole passage in weir at (550, 200, 80) diameter 20`);
+    expect(templatesOf(basin)).toEqual([]);
+  });
+});

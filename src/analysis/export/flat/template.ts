@@ -1,4 +1,5 @@
 /** 1:1 templates for what the tub is fastened to: its bolt pattern, and what has to be cut out for the tub to sit. */
+import { memoBy } from '../../cache/memo.js';
 import type { FoldedPart } from '../../fold/flat-pattern.js';
 import { toPlane, toSpace, type Frame } from '../../geometry/frame.js';
 import { signedArea } from '../../geometry/polygon.js';
@@ -39,13 +40,11 @@ export type MountingSide = 'left' | 'right' | 'front' | 'back' | 'bottom' | 'top
 export const CUT_OUT_ROOM = 2;
 
 /** One for each plane surface that is fastened through, and for each mouth of what stands there already that the tub comes to. */
-export const templatesOf = (stages: Stages): Template[] => {
+export const templatesOf = memoBy((stages: Stages): readonly Template[] => {
   const { tub } = stages;
   const mountings = stages.mountings();
   const lying = new Set(mountings.flatMap(({ lying: panels }) => panels));
-  const faces = stages
-    .shape()
-    .faces.filter(({ usable, panel }) => usable && roleOf(tub, panel) !== 'existing' && !lying.has(panel));
+  const faces = stages.shape().faces.filter((face) => face.usable && isHeldBy(tub, face) && !lying.has(face.panel));
   const firsts: Face[] = [];
   for (const face of faces) {
     if (isFastened(tub, face) && !firsts.some((first) => isOnePlane(first, face))) firsts.push(face);
@@ -62,7 +61,7 @@ export const templatesOf = (stages: Stages): Template[] => {
     ),
   );
   return [...ofPanels, ...mountings.map((mounting) => mountingTemplate(stages, mounting, folded, hems))];
-};
+});
 
 /** Of what stands there: its mouth as stated, or what is to be cut into it, and the holes of all that is fastened to it. */
 const mountingTemplate = (
@@ -88,6 +87,13 @@ const mountingTemplate = (
     cutOut: mouths.length > 0 ? mouths.map(({ ring }) => ring) : cutOutOf(surface, folded, own),
     mouth: mouths.length > 0 ? mountingRow(stages, mounting) : undefined,
   };
+};
+
+/** May the tub be held by it? Not by what comes out of it again, nor by what stands inside it, whose holes let water by. */
+const isHeldBy = (tub: Tub, { panel, stretches }: Face): boolean => {
+  const role = roleOf(tub, panel);
+  const stands = stretches.some((edge) => edge.some(({ feet = [] }) => feet.length > 0));
+  return (role === 'tub' && !stands) || role === 'support';
 };
 
 const isOnePlane = (a: Face, b: Face): boolean =>

@@ -84,12 +84,14 @@ const holdFacts = ({ stages, units, water }: Told): Fact[] => {
         ]
       : []),
     { name: 'Mass, empty', value: units.massOf(mass.empty_kg) },
+    ...(mass.removable_kg > 0 ? [{ name: 'Mass of what lifts out', value: units.massOf(mass.removable_kg) }] : []),
+    ...(mass.support_kg > 0 ? [{ name: 'Mass of its stand', value: units.massOf(mass.support_kg) }] : []),
     ...(capacity_L === null
       ? []
       : [
           {
             name: 'Mass, full to where it runs over',
-            value: units.massOf(mass.empty_kg + (capacity_L * liquid.density_kg_m3) / 1000),
+            value: units.massOf(mass.empty_kg + mass.removable_kg + (capacity_L * liquid.density_kg_m3) / 1000),
           },
         ]),
   ];

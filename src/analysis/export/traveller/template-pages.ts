@@ -48,12 +48,28 @@ const trueMarks = ({ panels, bolts, slots, cutOut }: Template): TrueMark[] => {
       return [
         ring(flattenContour(circleContour(center, diameter / 2), CHORD_ERROR), WEIGHT.plain),
         ...cross([x, y], arm),
-        words(
+        besideHole(
           thread ? `${thread}, \u00d8 ${Number(diameter.toFixed(2))} mm` : `\u00d8 ${Number(diameter.toFixed(2))} mm`,
-          [x + diameter / 2 + 1.5, y - diameter / 2 - 1.5],
-          3.3,
+          [x, y],
+          diameter / 2 + 1.5,
         ),
       ];
     }),
   ];
+};
+
+const WORDS = 3.3;
+
+/** Above it or below it, to the right or to the left, or past its cross. */
+const besideHole = (text: string, [x, y]: Vec2, off: number): TrueMark => {
+  const places = [-off, off + WORDS * 0.75].flatMap((down) =>
+    ([1, -1] as const).map((side) => ({
+      at: [x + side * off, y + down] as const,
+      align: side > 0 ? ('left' as const) : ('right' as const),
+    })),
+  );
+  const past = off + 4.5;
+  const middle = [-past, past + WORDS * 0.75].map((down) => ({ at: [x, y + down] as const, align: 'middle' as const }));
+  const [first, ...orAt] = [...places, ...middle];
+  return { ...words(text, first.at, WORDS, { align: first.align }), of: [x, y], orAt };
 };

@@ -15,7 +15,7 @@ import {
   type Page,
   type Piece,
 } from './layout/mark.js';
-import { wrapText } from './layout/measure-text.js';
+import { widthOf, wrapText } from './layout/measure-text.js';
 import type { Units } from './layout/units.js';
 import { fitInto } from './figures/view.js';
 
@@ -40,7 +40,17 @@ export interface TrueDrawing {
   readonly lines: readonly string[];
 }
 
-export type TrueMark = LineMark | Extract<Mark, { kind: 'text' }>;
+export type TrueMark = LineMark | TrueWords;
+
+/** Words that stand in the first of several places at which they cross no line and no edge of the sheet. */
+export interface TrueWords extends TextMark {
+  /** What they belong to: they stand on no sheet without it. */
+  readonly of?: Vec2;
+  /** Others than its own, with the way that they run there. */
+  readonly orAt?: readonly Pick<TextMark, 'at' | 'align'>[];
+}
+
+type TextMark = Extract<Mark, { kind: 'text' }>;
 
 /** First an overview, then the sheets in rows from the top left. */
 export const tiledPages = (tub: string, drawing: TrueDrawing, paper: Paper, units: Units): Page[] => {
@@ -98,10 +108,11 @@ const gridOf = (marks: readonly TrueMark[], size: Vec2): Grid => {
   const counts = [0, 1].map((k) => Math.max(1, Math.ceil((most[k] - least[k] - OVERLAP) / (window[k] - OVERLAP))));
   const first = [0, 1].map((k) => (least[k] + most[k] - counts[k] * (window[k] - OVERLAP) - OVERLAP) / 2);
   const [columns, rows] = counts;
+  const settled = settleWords(marks);
   const all = Array.from({ length: rows * columns }, (_, i): Tile => {
     const [column, row] = [i % columns, Math.floor(i / columns)];
     const corner: Vec2 = [first[0] + column * (window[0] - OVERLAP), first[1] + row * (window[1] - OVERLAP)];
-    const seen = marks.flatMap((mark) =>
+    const seen = settled.flatMap((mark) =>
       clipMark(mark, [corner[0], corner[1], corner[0] + window[0], corner[1] + window[1]]),
     );
     return { name: `${String.fromCharCode(65 + (row % 26))}${column + 1}`, column, row, corner, marks: seen };
@@ -109,8 +120,39 @@ const gridOf = (marks: readonly TrueMark[], size: Vec2): Grid => {
   return { size, window, columns, rows, tiles: all.filter((tile) => tile.marks.length > 0) };
 };
 
+/** Places of words in the order of how few lines they cross. */
+const settleWords = (marks: readonly TrueMark[]): readonly TrueMark[] => {
+  const lines = marks.filter((mark) => mark.kind === 'line');
+  return marks.map((mark): TrueMark => {
+    if (mark.kind === 'line' || !mark.orAt) return mark;
+    const places = [mark, ...mark.orAt].map(({ at, align }) => ({ ...mark, at, align }));
+    const crossed = places.map((place) => {
+      const room = roomOf(place);
+      return lines.filter(({ points, closed }) => clipLine(closed ? [...points, points[0]] : points, room).length > 0);
+    });
+    const order = places.map((_, i) => i).sort((a, b) => crossed[a].length - crossed[b].length || a - b);
+    const [first, ...rest] = order.map((i) => places[i]);
+    return { ...first, orAt: rest };
+  });
+};
+
+const roomOf = ({ at: [x, y], text, size, weight, align }: TextMark): Rect => {
+  const width = widthOf(text, size, weight);
+  const left = align === 'right' ? x - width : align === 'middle' ? x - width / 2 : x;
+  return [left, y - size, left + width, y];
+};
+
+const isWithin = ([l, t, r, b]: Rect, [left, top, right, bottom]: Rect): boolean =>
+  l >= left && t >= top && r <= right && b <= bottom;
+
 const clipMark = (mark: TrueMark, rect: Rect): Mark[] => {
-  if (mark.kind === 'text') return isIn(mark.at, rect) ? [mark] : [];
+  if (mark.kind === 'text') {
+    if (!mark.orAt) return isIn(mark.at, rect) ? [mark] : [];
+    const { orAt, of, ...own } = mark;
+    if (of && !isIn(of, rect)) return [];
+    const place = [own, ...orAt].find(({ at, align }) => isWithin(roomOf({ ...own, at, align }), rect));
+    return place ? [{ ...own, at: place.at, align: place.align }] : [];
+  }
   const points = mark.closed ? [...mark.points, mark.points[0]] : mark.points;
   return clipLine(points, rect).map((run) => ({ ...mark, points: run, closed: false }));
 };

@@ -12,6 +12,8 @@ export interface StepDown {
 /** Of a step: so steep that it is about four times as long as deep, as aircraft sheet is set down (4 to 6, from memory). */
 const ANGLE = Math.PI / 12;
 
+export const STEP_SOURCE = 'about 4 times as long as deep (aircraft sheet 4 to 6, from memory)';
+
 /** Share of the depth that the bends take at most: what is left is straight. Common practice, no source. */
 const IN_BENDS = 0.6;
 

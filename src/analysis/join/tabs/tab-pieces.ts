@@ -4,7 +4,7 @@ import { leastKerfOf } from '../../model/default-shop.js';
 import type { Tub } from '../../model/tub.js';
 import type { FaceIndex } from '../../shape/shape.js';
 import { deviationOf, pointOnRun } from '../seam/seam-runs.js';
-import { stepDown } from './step-down.js';
+import { stepDown, type StepDown } from './step-down.js';
 import { isSetDown, needsClipBend, tabBendOf, type PlacedRow } from './tab-rows.js';
 import type { Vec3 } from '../../geometry/vec.js';
 
@@ -64,7 +64,7 @@ export const tabPiecesOf = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
       ? { width: Math.max(thickness, leastKerfOf(tub)), depth: own.runOn - bendStart + thickness / 2 }
       : undefined;
   return centres.map((at): TabPiece => ({
-    name: `${panel.name} ${tabs.isLap ? 'lap' : 'tab'}`,
+    name: tabs.isLap ? lapName(tub, row) : `${panel.name} tab`,
     face: own.face,
     point: pointOnRun(run, at),
     wide: tabs.wide,
@@ -81,16 +81,28 @@ export const tabPiecesOf = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
   }));
 };
 
+/** Told by what it lies on: one panel may lap onto several. */
+const lapName = (tub: Tub, { run, carrier }: PlacedRow): string =>
+  `${tub.panels[run.sides[carrier].face].name} lap on ${tub.panels[run.sides[1 - carrier].face].name}`;
+
+/** The step of a lap in one plane: as deep as the other sheet is thick. */
+export const stepOf = (tub: Tub, { run, carrier }: PlacedRow): StepDown & { readonly depth: number } => {
+  const { thickness, radius } = tub.sheets[tub.panels[run.sides[carrier].face].sheet];
+  const depth = run.sides[1 - carrier].thickness;
+  return { depth, ...stepDown({ depth, radius, thickness }) };
+};
+
 /** The leg of a lap in one plane: a step down along the edge, within the panel, and then the lap. */
-const setDownPieces = (tub: Tub, { run, tabs, carrier, centres }: PlacedRow): readonly TabPiece[] => {
-  const [own, other] = [run.sides[carrier], run.sides[1 - carrier]];
+const setDownPieces = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
+  const { run, tabs, carrier, centres } = row;
+  const own = run.sides[carrier];
   const panel = tub.panels[own.face];
   const sheet = tub.sheets[panel.sheet];
   const { thickness, radius } = sheet;
   const { kFactor } = chooseKFactor({ sheet, radius, bendKFactor: undefined });
-  const { angle, slope, length } = stepDown({ depth: other.thickness, radius, thickness });
+  const { angle, slope, length } = stepOf(tub, row);
   return centres.map((at): TabPiece => ({
-    name: `${panel.name} lap`,
+    name: lapName(tub, row),
     face: own.face,
     point: pointOnRun(run, at),
     wide: tabs.wide,

@@ -5,7 +5,7 @@ import { findBlocked } from './blocked.js';
 import type { CanBend, Plan, PlanStep } from './plan.js';
 import { findRemedies } from './remedies.js';
 import { handlingBetween, type Handling } from './pose.js';
-import { searchOrder, withAllDies, type OrderedStep, type Progress } from './search.js';
+import { searchOrder, withAllDies, type Begun, type OrderedStep, type Progress, type SearchResult } from './search.js';
 import { stepChecker, type StepChecker } from './stroke/step-check.js';
 import { chooseTooling } from './tooling.js';
 
@@ -14,6 +14,8 @@ export interface PlanOptions {
   /** Looks (`Tally`) before giving up; about 0.2 ms each. Default `PLAN_BUDGET`. */
   readonly budget?: number;
   /** What to find out about a part that cannot be bent: nothing, what is in the way, or what frees it as well (default). */
+  /** The search for any order, where a verdict has made it already, with the same budget. */
+  readonly begun?: Begun | undefined;
   readonly ifBlocked?: 'nothing' | 'reason' | 'remedies';
 }
 
@@ -29,7 +31,7 @@ export const PLAN_BUDGET = 5000;
  */
 export function* planPart(flat: FlatPattern, shop: Shop, options: PlanOptions): Generator<Progress, Plan> {
   const budget = options.budget ?? PLAN_BUDGET;
-  const usual = stepChecker(flat, shop, options.metal);
+  const usual = options.begun?.usual ?? stepChecker(flat, shop, options.metal);
   const plan = (checker: StepChecker, rest: Partial<Plan> & Pick<Plan, 'outcome' | 'complete'>): Plan => ({
     steps: [],
     flips: 0,
@@ -41,7 +43,9 @@ export function* planPart(flat: FlatPattern, shop: Shop, options: PlanOptions): 
     ...rest,
   });
   if (usual.operations.length === 0) return plan(usual, { outcome: 'nothing to bend', complete: true });
-  const { checker, found } = yield* withAllDies(flat, shop, options.metal, usual, (one) => searchOrder(one, budget));
+  const { checker, found } = options.begun
+    ? yield* goOn(options.begun, budget)
+    : yield* withAllDies(flat, shop, options.metal, usual, (one) => searchOrder(one, budget));
   if (found.kind === 'found') {
     const order = yield* chooseTooling(checker, found.steps, () => ({
       work: Math.min(budget, checker.work()),
@@ -59,6 +63,13 @@ export function* planPart(flat: FlatPattern, shop: Shop, options: PlanOptions): 
   const remedies =
     blocked && ifBlocked === 'remedies' ? yield* findRemedies(flat, shop, blocked, replan(options.metal, budget)) : [];
   return plan(usual, { outcome: 'impossible', complete: true, blocked, remedies });
+}
+
+function* goOn(
+  { checker, found }: Begun,
+  budget: number,
+): Generator<Progress, { readonly checker: StepChecker; readonly found: SearchResult }> {
+  return { checker, found: yield* searchOrder(checker, budget, found) };
 }
 
 /** Work for one attempt at a changed part; an attempt that needs more counts as failed. */

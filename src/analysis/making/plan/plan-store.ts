@@ -3,8 +3,9 @@ import { bentFlat } from '../../fold/bent-flat.js';
 import type { FlatPattern } from '../../fold/flat-pattern.js';
 import type { Shop } from '../../model/tub.js';
 import { LruCache } from '../../cache/lru-cache.js';
+import { takeBegun } from './begun.js';
 import { planKey } from './plan-key.js';
-import { planPart, type PlanOptions } from './plan-part.js';
+import { PLAN_BUDGET, planPart, type PlanOptions } from './plan-part.js';
 import type { Plan } from './plan.js';
 import type { Progress } from './search.js';
 
@@ -21,7 +22,13 @@ export function* planOnce(whole: FlatPattern, shop: Shop, options: PlanOptions):
   // What is to be found out about a blocked part makes no difference to one that is not.
   const ifFree = planKey(flat, shop, { metal, budget });
   const key = planKey(flat, shop, { metal, budget, ifBlocked });
-  const plan = plans.get(ifFree) ?? plans.get(key) ?? (yield* planPart(flat, shop, options));
+  const plan =
+    plans.get(ifFree) ??
+    plans.get(key) ??
+    (yield* planPart(flat, shop, {
+      ...options,
+      begun: takeBegun(planKey(flat, shop, { metal, budget: budget ?? PLAN_BUDGET })),
+    }));
   plans.set(plan.outcome === 'impossible' ? key : ifFree, plan);
   return plan;
 }

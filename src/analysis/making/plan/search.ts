@@ -33,15 +33,26 @@ export interface Progress {
 
 /**
  * First a depth-first search for any order; then best-first search over (bent set, pose of the step that follows) for the
- * fewest flips and turns, cut off by the best order known. Both go backwards: the last bend of a set is any that clears the
+ * fewest flips and turns, cut off by the best order known. `known`: the order that `searchAnyOrder` found with this checker, which
+ * did nothing else. Both go backwards: the last bend of a set is any that clears the
  * tools with the others made. The budget counts looks (`Tally`), not time, so the answer is the same on every
  * machine.
  */
-export function* searchOrder(checker: StepChecker, budget: number): Generator<Progress, SearchResult> {
-  const left = budgetOf(checker, budget);
-  const first = yield* anyOrder(checker, left);
+export function* searchOrder(checker: StepChecker, budget: number, known?: Found): Generator<Progress, SearchResult> {
+  // What was worked to find the known order counts as if it were found here.
+  const left = budgetOf(checker, budget, known ? 0 : checker.work());
+  const first = known ?? (yield* anyOrder(checker, left));
   if (first.kind !== 'found') return first;
   return yield* bestOrder(checker, first, left);
+}
+
+/** A search that has found an order, to be gone on with for a better one. Checkers remember: it is good for going on once. */
+export interface Begun {
+  /** With the dies of the charts. */
+  readonly usual: StepChecker;
+  /** With which the order was found. */
+  readonly checker: StepChecker;
+  readonly found: Found;
 }
 
 /** Any order, or that there is none. Remembers bent sets from which the flat sheet cannot be reached. */
@@ -92,9 +103,8 @@ interface Budget {
 /** Looks between two turns: some milliseconds. */
 const TURN = 12;
 
-const budgetOf = (checker: StepChecker, budget: number): Budget => {
-  const start = checker.work();
-  let turn = start;
+const budgetOf = (checker: StepChecker, budget: number, start = checker.work()): Budget => {
+  let turn = checker.work();
   return {
     isSpent: () => checker.work() - start >= budget,
     isTurnDue: () => checker.work() - turn >= TURN,
@@ -105,7 +115,7 @@ const budgetOf = (checker: StepChecker, budget: number): Budget => {
   };
 };
 
-type Found = Extract<SearchResult, { kind: 'found' }>;
+export type Found = Extract<SearchResult, { kind: 'found' }>;
 
 interface Choice {
   readonly operation: number;

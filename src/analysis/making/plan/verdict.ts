@@ -2,6 +2,7 @@
 import type { FlatPattern } from '../../fold/flat-pattern.js';
 import type { Metal, Shop } from '../../model/tub.js';
 import { LruCache } from '../../cache/lru-cache.js';
+import { keepBegun } from './begun.js';
 import { findBlocked } from './blocked.js';
 import { planKey } from './plan-key.js';
 import { PLAN_BUDGET } from './plan-part.js';
@@ -55,9 +56,10 @@ function* look(flat: FlatPattern, shop: Shop, metal: Metal, effort: Effort): Gen
   // A checker of its own: what was held against tools already costs the search nothing, and the budget must mean the same.
   const checker = stepChecker(flat, shop, metal);
   const budget = effort === 'full' ? PLAN_BUDGET : LIVE_BUDGET;
-  const { found } = yield* withAllDies(flat, shop, metal, checker, (one) => searchAnyOrder(one, budget));
+  const { checker: able, found } = yield* withAllDies(flat, shop, metal, checker, (one) => searchAnyOrder(one, budget));
   if (found.kind === 'unknown') return { kind: 'not decided', tried: Math.ceil(checker.work()) };
   if (found.kind === 'none') return { kind: 'impossible', blocked: yield* findBlocked(flat, checker, budget) };
+  if (effort === 'full') keepBegun(planKey(flat, shop, { metal, budget }), { usual: checker, checker: able, found });
   orders.set(flat.name, found.steps);
   return { kind: 'possible' };
 }

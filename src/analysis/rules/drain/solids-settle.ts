@@ -14,12 +14,13 @@ export const solidsSettle: Rule = {
       const isFirst = !first.has(inflow);
       first.add(inflow);
       const where = kind === 'panel' ? named(names[0]) : `the ${kind} on ${names.slice(0, 2).map(named).join(' and ')}`;
+      const isOne = solids?.kind === 'sludge';
       const why =
         kind === 'pool'
           ? 'where water stands'
           : `which falls ${inDeg(worst, needed)}${water().within > 0 ? ' at worst' : ''}`;
       yield {
-        message: `The ${solids?.kind ?? 'solids'} of ${named(name)} come to rest${isFirst ? ' first' : ''} on ${where}, ${why}; they need ${inDeg(needed, worst)}`,
+        message: `The ${solids?.kind ?? 'solids'} of ${named(name)} come${isOne ? 's' : ''} to rest${isFirst ? ' first' : ''} on ${where}, ${why}; ${isOne ? 'it needs' : 'they need'} ${inDeg(needed, worst)}`,
         at: tub.panels[faces[0]].at,
         about: [...names, name],
         related: [

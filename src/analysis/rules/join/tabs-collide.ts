@@ -12,13 +12,13 @@ export const tabsCollide: Rule = {
         const missing = count - row.centres.length;
         const { name, at, tabs } = tub.seams[seam];
         const panel = tub.panels[run.sides[row.carrier].face].name;
-        const shortened = `they are cut ${inMm(row.tabs.deep)} deep instead of ${inMm(deep)}`;
+        const shortened = `${row.tabs.isLap ? 'it is' : 'they are'} cut ${inMm(row.tabs.deep)} deep instead of ${inMm(deep)}`;
         const what =
           missing === 0
             ? shortened
-            : `${missing} of ${count} are left out${row.tabs.deep < deep ? `, and ${shortened}` : ''}`;
+            : `${row.tabs.isLap ? 'it is left out' : `${missing} of ${count} ${missing === 1 ? 'is' : 'are'} left out`}${row.tabs.deep < deep ? `, and ${shortened}` : ''}`;
         yield {
-          message: `Tabs of seam ${named(name)} on ${named(panel)} run into other metal of its flat: ${what}`,
+          message: `${row.tabs.isLap ? 'The lap' : 'Tabs'} of seam ${named(name)} on ${named(panel)} run${row.tabs.isLap ? 's' : ''} into other metal of its flat: ${what}`,
           at: tabs?.at ?? at,
           about: [name, panel],
           related: [{ at, message: 'A wider margin, tabs on the other panel, or loose clips do without' }],

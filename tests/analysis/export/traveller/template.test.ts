@@ -5,6 +5,7 @@ import { CUT_OUT_ROOM, templatesOf, type Template } from '../../../../src/analys
 import { drawTemplate } from '../../../../src/analysis/export/flat/template-files.js';
 import { clipLine } from '../../../../src/analysis/export/traveller/figures/clip-line.js';
 import { templatePages } from '../../../../src/analysis/export/traveller/template-pages.js';
+import { widthOf } from '../../../../src/analysis/export/traveller/layout/measure-text.js';
 import { unitsOf, type UnitSystem } from '../../../../src/analysis/export/traveller/layout/units.js';
 import type { Vec2 } from '../../../../src/analysis/geometry/vec.js';
 import { writePdf } from '../../../../src/language/hosts/pdf-writer.js';
@@ -107,6 +108,28 @@ describe('template on paper', () => {
     expect(pages[0].text).toContain('stand 380.0 mm apart');
     for (const { text } of pages.slice(1)) expect(text).toMatch(/\b[A-Z]\d\b/);
   });
+});
+
+test('what stands beside a hole is whole on its sheet, and on none without the hole', () => {
+  const EDGE = 14;
+  const around = (x: number): Template['bolts'] =>
+    Array.from({ length: 40 }, (_, i) => ({ center: [x, i * 9.7], diameter: 6.6, thread: 'M6' }));
+  const bolts = [0, 60, 110, 171.3, 178, 186.9, 300].flatMap(around);
+  const pages = templatePages('t', [{ ...apron, bolts }], 'A4', unitsOf('metric'));
+  const labels = pages
+    .slice(1)
+    .flatMap(({ size, pieces }) =>
+      pieces.flatMap(({ marks }) =>
+        marks.flatMap((mark) => (mark.kind === 'text' && mark.text.startsWith('M6') ? [{ mark, size }] : [])),
+      ),
+    );
+  expect(labels.length).toBeGreaterThanOrEqual(bolts.length);
+  for (const { mark, size } of labels) {
+    const width = widthOf(mark.text, mark.size, mark.weight);
+    const left = mark.at[0] - { left: 0, middle: 0.5, right: 1 }[mark.align] * width;
+    expect(left).toBeGreaterThanOrEqual(EDGE);
+    expect(left + width).toBeLessThanOrEqual(size[0] - EDGE);
+  }
 });
 
 describe('a line clipped to a sheet', () => {

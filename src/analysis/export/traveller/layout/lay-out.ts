@@ -60,7 +60,7 @@ const layOnce = (): ((section: Section) => Head & { readonly strips: (contents: 
   return ({ key, title, starts, blocks }) => {
     const laid = blocks.map((block, b): ((contents: readonly Entry[]) => readonly Strip[]) => {
       const number = count++;
-      const together = (strips: readonly Strip[]): readonly Strip[] => besideOthers(block, b, strips);
+      const together = (strips: readonly Strip[]): readonly Strip[] => besideOthers(block, blocks[b + 1], b, strips);
       if (block.kind === 'contents') return (contents) => together(layBlock(block, number, contents));
       const strips = together(layBlock(block, number, []));
       return () => strips;
@@ -69,10 +69,16 @@ const layOnce = (): ((section: Section) => Head & { readonly strips: (contents: 
   };
 };
 
-/** What introduces a section stands above what it introduces. */
-const besideOthers = (block: Block, place: number, strips: readonly Strip[]): readonly Strip[] => {
-  if (place > 0) return [gapStrip, ...strips];
-  return block.kind === 'text' ? strips.map((strip): Strip => ({ ...strip, keepsWithNext: true })) : strips;
+/** What introduces a section or a table stands above what it introduces. */
+const besideOthers = (
+  block: Block,
+  next: Block | undefined,
+  place: number,
+  strips: readonly Strip[],
+): readonly Strip[] => {
+  const introduces = block.kind === 'text' && (place === 0 || next?.kind === 'table' || next?.kind === 'facts');
+  const kept = introduces ? strips.map((strip): Strip => ({ ...strip, keepsWithNext: true })) : strips;
+  return place > 0 ? [gapStrip, ...kept] : kept;
 };
 
 const MOST_TRIES = 4;

@@ -82,6 +82,9 @@ const thousandths = (printed: string, weight: Weight): number => {
   return sum;
 };
 
+/** A diameter stays with its sign. */
+const SPACES = /(?<!\u00d8) /;
+
 /** The text in lines no wider than `width`; a word that is too long by itself is cut. */
 export const wrapText = (text: string, width: number, size: number, weight: Weight = 'plain'): string[] => {
   const room = (width * 1000) / size;
@@ -89,7 +92,7 @@ export const wrapText = (text: string, width: number, size: number, weight: Weig
   const lines: string[] = [];
   let [current, taken] = ['', 0];
   for (const word of printable(text)
-    .split(' ')
+    .split(SPACES)
     .flatMap((whole) => cutWord(whole, room, weight))) {
     const more = thousandths(word, weight);
     if (current === '') [current, taken] = [word, more];

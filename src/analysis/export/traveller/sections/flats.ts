@@ -1,6 +1,7 @@
 import { bentFlat } from '../../../fold/bent-flat.js';
 import type { FlatPattern } from '../../../fold/flat-pattern.js';
 import { extentOfContour } from '../../../geometry/contour.js';
+import { SAME_POINT } from '../../../geometry/tolerance.js';
 import type { Vec2 } from '../../../geometry/vec.js';
 import { FLAT_BEND_COLUMNS, flatBendRow, type FlatBendRow } from '../../../report/bends.js';
 import type { Block, Section } from '../layout/block.js';
@@ -40,15 +41,15 @@ export const flatSection = (job: Job, flat: FlatPattern): Section => {
   );
   const facing = facingFigure(flat);
   const sheet = job.tub.sheets[flat.sheet];
+  const from = extentOfContour(flat.outline).min;
   const blocks: Block[] = [
     {
       kind: 'text',
-      text: `${flat.quantity} piece${flat.quantity === 1 ? '' : 's'} of ${sheet.material} ${units.fineOf(sheet.thickness)}. ${upText(flat)}, as it is cut and marked; drawn about ${scale}, lengths in ${units.lengthName} from the ringed corner. Bend up: dashes. Bend down: long and short dashes. The drawing file for the cutter holds every corner.`,
+      text: `${flat.quantity} piece${flat.quantity === 1 ? '' : 's'} of ${sheet.material} ${units.fineOf(sheet.thickness)}. ${upText(flat)}, as it is cut and marked; drawn about ${scale}, lengths in ${units.lengthName} from the ringed corner${isCornerOf(flat, from) ? '' : ' of the square around it'}. Bend up: dashes. Bend down: long and short dashes. The drawing file for the cutter holds every corner.`,
     },
     ...(facing ? [{ kind: 'figure', figure: facing } as const] : []),
     { kind: 'figure', figure },
   ];
-  const from = extentOfContour(flat.outline).min;
   const isBent = bentFlat(flat).bends.length > 0;
   if (isBent) blocks.push(bendTable(job, flat, from, nicks), ...underneathText(flat));
   blocks.push(...pressedText(flat), ...sideText(flat), ...footTable(job, flat, from));
@@ -56,6 +57,10 @@ export const flatSection = (job: Job, flat: FlatPattern): Section => {
   if (!isBent) blocks.push(...partSeamBlocks(job, flat));
   return { key: flatKey(job, flat), title: `Flat ${pieceNumber(job, flat)}: ${flat.name}`, starts: 'follows', blocks };
 };
+
+/** Does metal stand there? A slanting piece has no corner where its lengths begin. */
+const isCornerOf = ({ outline }: FlatPattern, [x, y]: Vec2): boolean =>
+  outline.some((corner) => Math.hypot(corner.x - x, corner.y - y) <= SAME_POINT);
 
 const figureHeight = (flat: FlatPattern, strokes: number, groups: readonly HoleGroup[]): number => {
   const notes = (flat.bends.some(isUnderneath) ? 1 : 0) + (sideUpOf(flat) === 'wet' ? 1 : 0);
@@ -74,7 +79,7 @@ const pressedText = (flat: FlatPattern): Block[] => {
   return [
     {
       kind: 'text',
-      text: `The pairs of lines of ${names.join(', ')} are no strokes of a brake: the edge is set down there by a step, in a tool for it or between two bars. Try the step on scrap: the lap must lie on the other sheet with both wet sides level.`,
+      text: `The pairs of lines of ${names.join(', ')} are no strokes of a brake: the edge is set down there by a step (a joggle; its depth and length stand with the seams), in a tool for it or between two bars. Try the step on scrap: the lap must lie on the other sheet with both wet sides level.`,
     },
   ];
 };
@@ -170,7 +175,7 @@ interface HoleGroup {
 
 /** Holes that are alike share a letter; reliefs and slots of tabs are left to the drawing file. */
 const holeGroups = (job: Job, flat: FlatPattern): HoleGroup[] => {
-  const groups = new Map<string, { name: string; size: string; holes: number[] }>();
+  const groups = new Map<string, { names: Set<string>; size: string; holes: number[] }>();
   flat.holes.forEach(({ circle, contour, opening, through }, i) => {
     if (opening === undefined && through === undefined) return;
     const { name, use, fastener } =
@@ -184,10 +189,16 @@ const holeGroups = (job: Job, flat: FlatPattern): HoleGroup[] => {
       : (through ?? use);
     const key = `${use}|${size}|${what}`;
     const known = groups.get(key);
-    if (known) known.holes.push(i);
-    else groups.set(key, { name: use === 'hole' || what !== use ? what : name, size, holes: [i] });
+    const group = known ?? { names: new Set<string>(), size, holes: [] };
+    group.names.add(use === 'hole' || what !== use ? what : name);
+    group.holes.push(i);
+    groups.set(key, group);
   });
-  return [...groups.values()].map((group, i) => ({ ...group, letter: letter(i) }));
+  return [...groups.values()].map(({ names, ...group }, i) => ({
+    ...group,
+    name: [...names].join(', '),
+    letter: letter(i),
+  }));
 };
 
 const letter = (index: number): string =>

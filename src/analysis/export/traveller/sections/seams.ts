@@ -43,13 +43,14 @@ const faceTable = ({ units, stages }: Job): Block | undefined => {
   const rows = reportFaces(stages);
   if (rows.length === 0) return undefined;
   return toldTable(units, FACE_JOINT_COLUMNS, rows, [
-    { head: 'Between', align: 'left', share: 50, cell: ({ between }) => between.join(' / ') },
-    { key: 'needed_mm', share: 22, as: 'fine', head: 'Apart' },
-    { key: 'gasket_mm', share: 22 },
-    { key: 'width_mm', share: 22 },
-    { key: 'length_mm', share: 22, as: 'long' },
-    { key: 'screws_count', share: 18 },
-    { key: 'pitch_at_most_mm', share: 22 },
+    { head: 'Between', align: 'left', share: 42, cell: ({ between }) => between.join(' / ') },
+    { key: 'needed_mm', share: 19, as: 'fine', head: 'Apart' },
+    { key: 'gasket_mm', share: 19 },
+    { key: 'width_mm', share: 19 },
+    { key: 'length_mm', share: 19, as: 'long' },
+    { key: 'screws_count', share: 16 },
+    { key: 'pitch_at_most_mm', share: 19 },
+    { key: 'heads_on', share: 28 },
     { head: 'Done', align: 'middle', share: 14, cell: () => BOX },
   ]);
 };
@@ -90,8 +91,9 @@ const sourceText = (seams: readonly SeamRow[]): string => {
 const EDGES = { corner: 'corner', tee: 'tee', over: 'one edge covered', lap: 'lap' } as const;
 
 /** `corner, 7 clips`. */
-export const jointText = (units: Units, { kind, lap_mm, tabs }: SeamRow): string => {
-  const edge = lap_mm === null ? EDGES[kind] : `${EDGES[kind]} of ${units.lengthOf(lap_mm)}`;
+export const jointText = (units: Units, { kind, lap_mm, joggle, tabs }: SeamRow): string => {
+  const step = joggle ? `, joggle ${units.fine(joggle.depth_mm)} deep, ${units.fineOf(joggle.length_mm)} long` : '';
+  const edge = lap_mm === null ? EDGES[kind] : `${EDGES[kind]} of ${units.lengthOf(lap_mm)}${step}`;
   return tabs === null ? edge : `${edge}, ${tabs.count} ${tabs.kind}`;
 };
 
