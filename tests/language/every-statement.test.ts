@@ -294,6 +294,9 @@ panel rail of skin = (0, 0, 97.9) (200, 0, 97.9) (200, 30, 97.9) (0, 30, 97.9)
       evaporatesMm3S: 0.2e6 / 3600,
       margin: 20,
     });
+    expect(tub.week?.air).toBeUndefined();
+    const airy = BASIN.replace('evaporates 0.2 L/h', 'evaporates at 22 celsius humidity 45 % wind 6 m/min');
+    expect(tubOf(airy).week?.air).toEqual({ celsius: 22, humidity: expect.closeTo(0.45, 12) as number, windMmS: 100 });
     expect(tub.inflows[1]).toMatchObject({
       name: 'spray',
       pump: {

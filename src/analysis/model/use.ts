@@ -50,6 +50,14 @@ export interface CurvePoint {
 }
 
 /** How the tub is used over a week. Rates that are not stated are not counted. */
+export interface Air {
+  /** Of the air, and of the water. */
+  readonly celsius: number;
+  /** Share of what it can hold. */
+  readonly humidity: number;
+  readonly windMmS: number;
+}
+
 export interface Week {
   readonly at: SourceId;
   readonly hoursPerDay: number;
@@ -60,6 +68,8 @@ export interface Week {
   /** While it runs, and all the time. */
   readonly splashMm3S: number | undefined;
   readonly evaporatesMm3S: number | undefined;
+  /** Of the place where it stands, from which the rate follows; undefined: not stated. */
+  readonly air: Air | undefined;
   /** Kept free below where the tub runs over, mm. */
   readonly margin: number;
 }

@@ -1,6 +1,7 @@
 import type {
   Accept as AcceptModel,
   AcceptedMost,
+  Air,
   Box,
   DrainPath,
   Inflow as InflowModel,
@@ -156,6 +157,7 @@ export const weekOf = (lowering: Lowering, node: Week): WeekModel | undefined =>
     toppedUpEvery: days('topped', 'Days between toppings up'),
     splashMm3S: flow('splash', 'Splash'),
     evaporatesMm3S: flow('evaporates', 'Evaporation'),
+    air: airOf(lowering, node),
     margin: asLength(lowering, part('margin', node.margin), 'Margin below the rim', NOT_NEGATIVE) ?? 0,
   };
   if (node.hours.length === 0)
@@ -166,6 +168,27 @@ export const weekOf = (lowering: Lowering, node: Week): WeekModel | undefined =>
     );
   if (hoursPerDay === undefined || worked === undefined) return undefined;
   return { at: lowering.idOf(node), hoursPerDay, days: worked, ...rest };
+};
+
+/** The air over the tub; where a rate is stated as well, that is told and counts. */
+const airOf = (lowering: Lowering, node: Week): Air | undefined => {
+  const stated = lowering.only(node, 'celsius', node.celsius);
+  if (!stated) return undefined;
+  if (node.evaporates.length > 0) {
+    const message = 'Evaporation is stated by its rate and by the air; one of the two needs to go';
+    lowering.reports.add('text/stated-twice', lowering.idOf(node, 'celsius'), message);
+    return undefined;
+  }
+  const celsius = asNumber(lowering, stated, 'Temperature, degrees Celsius,', { atLeast: 0, atMost: 60 });
+  const humidity = asNumber(lowering, lowering.only(node, 'humidity', node.humidity), 'Humidity of the air', {
+    atLeast: 0,
+    atMost: 1,
+  });
+  const wind = lowering.only(node, 'wind', node.wind);
+  const windMmS = wind ? asDimension(lowering, wind, 'speed', 'Wind', NOT_NEGATIVE) : 0;
+  return celsius === undefined || humidity === undefined || windMmS === undefined
+    ? undefined
+    : { celsius, humidity, windMmS };
 };
 
 const boxOf = (

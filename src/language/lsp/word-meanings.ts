@@ -94,7 +94,11 @@ const meanings: Readonly<Record<string, string>> = {
   cleaned: 'All strainers are cleaned every so many days.',
   topped: 'The tanks are filled up again every so many days.',
   splash: 'What splashes out of the tub while it runs.',
-  evaporates: 'What evaporates, day and night.',
+  evaporates:
+    'What evaporates, day and night: a rate, or by the air as in `evaporates at 20 celsius humidity 50 %`, from what lies open.',
+  celsius: 'Temperature of the air and of the water, in degrees Celsius.',
+  humidity: 'Of the air: the share of vapour that it could hold.',
+  wind: 'Over the water, as at 2 m above it; none unless stated.',
   spout: 'An open edge over which the liquid leaves; where its jet comes down is worked out.',
   overflow:
     'There for when the other outlets are shut or blocked: it must then take all that comes, and stay dry in use.',

@@ -17,10 +17,24 @@ export interface WeekReport {
   /** The stated margin below the rim is used up: by then it has to be cleaned. */
   readonly margin_used_h: number | null;
   readonly margin_mm: number;
+  /** Where the text states the air: between the laws that are published. */
+  readonly evaporation: EvaporationRow | null;
   /** What goes wrong when, the first first. */
   readonly marks: readonly WeekMark[];
   readonly not_counted: readonly string[];
   readonly lines: readonly WeekLine[];
+}
+
+export interface EvaporationRow {
+  /** So much a level that is held falls. */
+  readonly least_mm_day: number;
+  readonly most_mm_day: number;
+  /** Water that lies open, tanks included. */
+  readonly at_work_m2: number;
+  readonly at_rest_m2: number;
+  /** Of a day with its hours of work. */
+  readonly least_L_day: number;
+  readonly most_L_day: number;
 }
 
 /** How one thing goes over the hours of work; of its three kinds of value one is a list, the others null. */
@@ -49,9 +63,24 @@ export const reportWeek = (stages: Stages): WeekReport | null => {
     strainer_full_h: hour(events.full),
     margin_used_h: hour(events.margin),
     margin_mm: reportLength(week.margin),
+    evaporation: evaporationRow(course),
     marks: weekMarks(stages.tub, course),
     not_counted: notCounted,
     lines: weekLines(stages, course),
+  };
+};
+
+const evaporationRow = ({ week, evaporation }: WeekCourse): EvaporationRow | null => {
+  if (!evaporation) return null;
+  const { mmADay, running, idle } = evaporation;
+  const perMm = (running * week.hoursPerDay + idle * (24 - week.hoursPerDay)) / 24 / 1e6;
+  return {
+    least_mm_day: reportRatio(mmADay[0]),
+    most_mm_day: reportRatio(mmADay[1]),
+    at_work_m2: reportRatio(running / 1e6),
+    at_rest_m2: reportRatio(idle / 1e6),
+    least_L_day: reportRatio(mmADay[0] * perMm),
+    most_L_day: reportRatio(mmADay[1] * perMm),
   };
 };
 
@@ -138,9 +167,17 @@ export const weekText = (row: WeekReport | null): string => {
     ...(row.margin_used_h === null
       ? []
       : [`Clean every ${row.margin_used_h.toFixed(1)} h of work to keep ${row.margin_mm} mm below the rim.`]),
+    ...evaporationLine(row.evaporation),
     ...(row.not_counted.length === 0 ? [] : [`Not counted: ${row.not_counted.join(', ')}.`]),
   ].join('\n');
 };
+
+const evaporationLine = (row: EvaporationRow | null): readonly string[] =>
+  row === null
+    ? []
+    : [
+        `${row.least_mm_day.toFixed(1)} to ${row.most_mm_day.toFixed(1)} mm evaporate in a day (Meyer, Rohwer, ASHRAE), and a level that is held falls by as much; ${row.at_work_m2.toFixed(2)} m2 lie open at work, ${row.at_rest_m2.toFixed(2)} m2 at rest: ${row.least_L_day.toFixed(2)} to ${row.most_L_day.toFixed(2)} L a day.`,
+      ];
 
 /** Of a line the values that it has, and their unit. */
 export const weekValues = ({

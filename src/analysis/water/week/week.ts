@@ -1,5 +1,6 @@
 import { NOISE } from '../../geometry/tolerance.js';
 import type { OutletIndex, Tub, Week } from '../../model/tub.js';
+import { evaporationOf, evaporationRates, type Evaporation } from './evaporation.js';
 import { fillingSpeed, strainerFilling } from '../outlet/strainer-filling.js';
 import { balanceWith } from '../outlet/tank-share.js';
 import { tankLevel } from '../outlet/tank.js';
@@ -56,6 +57,8 @@ export interface WeekCourse {
   readonly week: Week;
   readonly hours: readonly WeekHour[];
   readonly events: WeekEvents;
+  /** Where the text states the air; undefined: it states a rate, or nothing. */
+  readonly evaporation: Evaporation | undefined;
   /** What no rate is stated for. */
   readonly notCounted: readonly string[];
 }
@@ -105,7 +108,7 @@ export const weekOf = (tub: Tub, water: Water): WeekCourse | undefined => {
     hours.push(now);
     between(model, found, { from, was, hour });
   }
-  return { week, hours, events: found, notCounted: notCountedIn(tub, week) };
+  return { week, hours, events: found, evaporation: model.evaporation, notCounted: notCountedIn(tub, week) };
 };
 
 /** Between two hours: shares of strainers shut, and what is lost of each tank, mm3. */
@@ -118,6 +121,7 @@ interface WeekModel {
   readonly tub: Tub;
   readonly water: Water;
   readonly week: Week;
+  readonly evaporation: Evaporation | undefined;
   /** The water with its strainers shut by these shares; as long as none fills it is the same for hours. */
   readonly working: Water['workingWith'];
   /** Share of each strainer that is shut in a second, with the water that it gets at the start. */
@@ -136,6 +140,7 @@ const modelOf = (tub: Tub, water: Water, week: Week): WeekModel => {
     tub,
     water,
     week,
+    evaporation: evaporationOf(tub, water),
     working: keptByShares((blocked) => water.workingWith(blocked)),
     speeds: new Map(
       strainerFilling(tub, water).map((filling) => [
@@ -206,7 +211,7 @@ const passes = (every: number, from: number, to: number): boolean =>
 
 /** The state at a later hour, as all runs on the way as it does now. */
 const after = (
-  { tub, week, speeds }: WeekModel,
+  { tub, week, speeds, evaporation }: WeekModel,
   { blocked, lost }: WeekState,
   now: WeekHour,
   hour: number,
@@ -229,7 +234,9 @@ const after = (
       sum + (tub.tanks.some(({ under }) => under.includes(outlet)) ? 0 : rateMm3S - againMm3S),
     0,
   );
-  const gone = ((week.splashMm3S ?? 0) + beside) * seconds + (week.evaporatesMm3S ?? 0) * (seconds + idle);
+  const stated = week.evaporatesMm3S ?? 0;
+  const [running, resting] = evaporation ? evaporationRates(evaporation) : [stated, stated];
+  const gone = ((week.splashMm3S ?? 0) + beside + running) * seconds + resting * idle;
   return {
     blocked: new Map([...blocked].map(([outlet, share]) => [outlet, shut(outlet, share)])),
     lost: lost.map((already) => (toppedUp ? 0 : already + gone / lost.length)),
@@ -293,6 +300,6 @@ const rimOf = ({ water }: WeekModel, outlet: OutletIndex): number =>
 const notCountedIn = ({ inflows, tanks }: Tub, week: Week): readonly string[] => [
   ...(inflows.every(({ solids }) => !solids) ? ['solids'] : ['what clings to solids that are taken out']),
   ...(week.splashMm3S === undefined ? ['splash'] : []),
-  ...(week.evaporatesMm3S === undefined ? ['evaporation'] : []),
+  ...(week.evaporatesMm3S === undefined && !week.air ? ['evaporation'] : []),
   ...(tanks.length === 0 ? ['tank'] : []),
 ];
