@@ -247,6 +247,16 @@ panel rail of skin = (0, 0, 97.9) (200, 0, 97.9) (200, 30, 97.9) (0, 30, 97.9)
         bolted: { kind: 'screw', thread: 5, sealed: true },
       },
     });
+    const grated = tubOf(
+      BASIN.replace('mesh 80 wire 0.1 aperture 0.2 size', 'holes 3 pitch 5 size').replace(
+        /(cutout window .*)/,
+        '$1 { strainer bars 2 apart 6 blocked 10 % }',
+      ),
+    );
+    expect(grated.outlets[0].strainer).toMatchObject({ plate: { hole: 3, pitch: 5 }, size: [180, 80] });
+    expect(grated.openings.flatMap(({ strainer }) => strainer ?? [])).toMatchObject([
+      { bars: { bar: 2, gap: 6 }, size: [260, 40], blocked: 0.1 },
+    ]);
     expect(tub.openings.map(({ name, use }) => [name, use])).toEqual([
       ['drain', 'outlet'],
       ['brim', 'outlet'],

@@ -1,3 +1,4 @@
+import { NOISE } from '../geometry/tolerance.js';
 import type { Strainer } from '../model/tub.js';
 
 /** Woven wire cloth, mm. */
@@ -76,7 +77,9 @@ const marketWire = (meshPerInch: number): number => {
 };
 
 /** The cloth of a strainer: aperture = pitch - wire, open share = (aperture / pitch)^2 (ISO 9044, ASTM E2016: from memory). */
-export const clothOf = ({ meshPerInch, wire, aperture }: Strainer): WireCloth => {
+export const clothOf = ({ meshPerInch, wire, aperture, plate, bars }: Strainer): WireCloth => {
+  if (plate) return plateOf(plate);
+  if (bars) return barsOf(bars);
   if (meshPerInch !== undefined && meshPerInch > 0) {
     const pitch = 25.4 / meshPerInch;
     if (aperture !== undefined) return cloth(aperture, pitch - aperture, 'mesh and aperture as stated');
@@ -97,6 +100,48 @@ const cloth = (aperture: number, wire: number, source: string): WireCloth => ({
   openShare: aperture > 0 && wire >= 0 ? (aperture / (aperture + wire)) ** 2 : 0,
   source,
 });
+
+/** Round holes in an even triangle: open share pi / (2 sqrt 3) (d / p)2. Derived. */
+const plateOf = ({ hole, pitch }: NonNullable<Strainer['plate']>): WireCloth => ({
+  aperture: hole,
+  wire: pitch - hole,
+  openShare: (Math.PI / (2 * Math.sqrt(3))) * (hole / pitch) ** 2,
+  source: 'holes and pitch as stated, in a triangle',
+});
+
+const barsOf = ({ bar, gap }: NonNullable<Strainer['bars']>): WireCloth => ({
+  aperture: gap,
+  wire: bar,
+  openShare: gap / (gap + bar),
+  source: 'bars as stated',
+});
+
+/**
+ * Loss coefficient of a plate with sharp-edged holes on the speed before it: (0.707 (1 - a)^0.375 + 1 - a)2 / a2, a: open share. Source:
+ * I. E. Idelchik, Handbook of Hydraulic Resistance (from memory).
+ */
+export const plateLossCoefficient = (openShare: number): number =>
+  ((0.707 * (1 - openShare) ** 0.375 + 1 - openShare) / openShare) ** 2;
+
+/** The same by R. D. Blevins, Applied Fluid Dynamics Handbook (1984), square-edged screens. */
+const blevinsPlate: readonly (readonly [openShare: number, coefficient: number])[] = [
+  [0.4, 7.7],
+  [0.5, 3.8],
+  [0.7, 1.1],
+];
+
+/** Even in the logarithm between its values; undefined outside of them. */
+export const plateLossByTable = (openShare: number): number | undefined => {
+  const after = blevinsPlate.findIndex(([share]) => share >= openShare - NOISE);
+  if (after < 0 || openShare < blevinsPlate[0][0] - NOISE) return undefined;
+  if (after === 0) return blevinsPlate[0][1];
+  const [[a0, k0], [a1, k1]] = [blevinsPlate[after - 1], blevinsPlate[after]];
+  return k0 * (k1 / k0) ** ((openShare - a0) / (a1 - a0));
+};
+
+/** Loss coefficient of upright bars on the speed before them: 2.42 (bar / gap)^(4/3) for square-edged ones. Source: O. Kirschmer 1926, by textbooks of hydraulics (from memory). */
+export const barsLossCoefficient = ({ bar, gap }: NonNullable<Strainer['bars']>): number =>
+  2.42 * (bar / gap) ** (4 / 3);
 
 /** 1 m2/s is 1e6 cSt. */
 const CST_PER_M2S = 1e6;

@@ -48,6 +48,9 @@ export interface Strainer {
   readonly meshPerInch: number | undefined;
   readonly wire: number | undefined;
   readonly aperture: number | undefined;
+  /** Instead of cloth: a plate with round holes in a triangle, or bars; all mm. */
+  readonly plate?: { readonly hole: number; readonly pitch: number } | undefined;
+  readonly bars?: { readonly bar: number; readonly gap: number } | undefined;
   readonly size: readonly [number, number];
   /** Share of the open area that is taken as blocked, 0..1. */
   readonly blocked: number;
@@ -64,6 +67,8 @@ export interface Opening {
   readonly use: 'outlet' | 'hole' | 'cutout' | 'slot';
   readonly shape: OpeningShape;
   readonly fastener: Fastener | undefined;
+  /** Across it. */
+  readonly strainer?: Strainer | undefined;
 }
 
 /** On the panel's wet face; a centre that lies off the plane is reported and then put onto it. */

@@ -5,7 +5,8 @@ import { strainerFramesOf } from '../join/fasteners/strainer-frame.js';
 import type { Closing } from '../join/seam/method.js';
 import { gripRange, solidShank, type RivetSize } from '../material/rivets.js';
 import { screwLength } from '../material/screws.js';
-import type { Fastener, Tub } from '../model/tub.js';
+import type { Fastener, Strainer, Tub } from '../model/tub.js';
+import { plain } from '../model/wording.js';
 import type { Stages } from '../stages/stages.js';
 import { reportLength, reportMillilitres } from './numbers.js';
 import type { Column } from './table.js';
@@ -182,14 +183,19 @@ const gaskets = (stages: Stages): HardwareRow[] =>
     ];
   });
 
+const clothItem = ({ plate, bars }: Strainer): string => {
+  if (plate) return `Plate with holes of ${plain(plate.hole, 2)} at ${plain(plate.pitch, 2)} mm`;
+  return bars ? `Grill of bars ${plain(bars.bar, 2)} wide, ${plain(bars.gap, 2)} mm apart` : 'Wire cloth';
+};
+
 const cloths = (tub: Tub): HardwareRow[] =>
-  tub.outlets.flatMap(({ name, strainer }) =>
+  [...tub.outlets, ...tub.openings].flatMap(({ name, strainer }) =>
     strainer
       ? [
           {
             ...NOTHING,
             kind: 'wire cloth',
-            item: 'Wire cloth',
+            item: clothItem(strainer),
             count: 1,
             width_mm: reportLength(strainer.size[0]),
             height_mm: reportLength(strainer.size[1]),

@@ -13,6 +13,7 @@ import { findBasins, levelVolumeCurve, type Basin, type LevelVolume } from './ca
 import { drainageOf, floodOf, type Drainage } from './flow/drainage.js';
 import { runningWater, type Films } from './flow/hold-up.js';
 import { outletAt, type InflowFlow } from './flow/inflows.js';
+import type { ScreenAtWork } from './network/water-at-work.js';
 import { holdUpOf, type HoldUp } from './out-of-tank.js';
 import { liquidOf, type LiquidData } from './flow/liquids.js';
 import type { OutletState } from './outlet/outlets.js';
@@ -64,6 +65,8 @@ export interface Water {
   readonly chambers: () => readonly Chamber[];
   /** The same while the inflows run, in the same order. */
   readonly chambersAtWork: () => readonly ChamberAtWork[];
+  /** Strainers across openings of dividers that water runs through. */
+  readonly screens: () => readonly ScreenAtWork[];
   /** Level at which the main basin first runs over, mm; undefined without one, Infinity when nothing lets it out. */
   readonly floodLevel: () => number | undefined;
   /** mm3: all basins full; undefined without one, Infinity when nothing lets the water out of the main one. */
@@ -126,6 +129,7 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
     followedOn,
     workingWith,
     chambersAtWork,
+    screens: () => atWork().work.screens,
     paths: memo(() => {
       const { net } = open();
       return tub.paths.map((path) => followPath(net, (outlet, end) => outletAt(tub, net, end) === outlet, path));

@@ -1,17 +1,15 @@
 import type { Vec3 } from '../../analysis/geometry/vec.js';
 import { distance, lerp } from '../../analysis/geometry/vec.js';
 import { fastenerHole, fastenerThreads } from '../../analysis/material/fastener-holes.js';
-import type { Fastener, Opening, Outlet as OutletModel, Strainer as StrainerModel } from '../../analysis/model/tub.js';
+import type { Fastener, Opening, Outlet as OutletModel } from '../../analysis/model/tub.js';
 import {
   isOutlet,
-  type Bolts,
   type Cutout,
   type Hole,
   type HoleFastener,
   type Outlet,
   type OutletPipe,
   type Slot,
-  type Strainer,
 } from '../generated/ast.js';
 import { edgeOf } from './panels/edges.js';
 import type { Indices } from './indices.js';
@@ -19,6 +17,7 @@ import { makingOf } from '../made-groups.js';
 import type { Lowering } from './lowering.js';
 import { motionOf, type Motion } from './panels/motions.js';
 import { nameOf } from './references.js';
+import { strainerOf, threadOf, windowSize } from './strainers.js';
 import { asAngle, asLength, asNumber, asPoint, NOT_NEGATIVE, POSITIVE } from './values/coerce.js';
 
 export type OpeningNode = Outlet | Hole | Cutout | Slot;
@@ -50,6 +49,7 @@ export const openingsOf = (
   const shapes = shapesOf(lowering, node, name);
   if (panel === undefined) return [];
   const fastener = node.$type === 'Hole' ? fastenerOf(lowering, node) : undefined;
+  const across = node.$type === 'Cutout' ? lowering.only(node, 'strainer', node.strainer) : undefined;
   return shapes.map((shape, i) => ({
     name: shapes.length === 1 ? name : `${name}.${i + 1}`,
     at: lowering.idOf(node),
@@ -57,6 +57,7 @@ export const openingsOf = (
     use,
     shape,
     fastener,
+    ...(across ? { strainer: strainerOf(lowering, across, windowSize(shape)) } : {}),
   }));
 };
 
@@ -163,12 +164,6 @@ const holeDiameter = (lowering: Lowering, node: Hole, name: string): number | un
   return undefined;
 };
 
-/** 6 for `M6`. */
-const threadOf = (word: string | undefined): number | undefined => {
-  const size = word === undefined ? NaN : Number(word.slice(1));
-  return Number.isFinite(size) ? size : undefined;
-};
-
 const fastenerOf = (lowering: Lowering, node: Hole): Fastener | undefined => {
   const fastener: HoleFastener | undefined = lowering.only(node, 'fastener', node.fastener, 'rivetnut or screw');
   const thread = threadOf(fastener?.thread);
@@ -240,56 +235,4 @@ const pipeOf = (lowering: Lowering, node: OutletPipe | undefined, outlet: string
   const to = asPoint(lowering, node.end, `End of the pipe of ${outlet}`);
   if (bore === undefined || length === undefined || !to) return {};
   return { pipe: { at: lowering.idOf(node), bore, length, to } };
-};
-
-const strainerOf = (lowering: Lowering, node: Strainer | undefined): StrainerModel | undefined => {
-  if (!node) return undefined;
-  const size = lowering.only(node, 'size', node.size);
-  const width = asLength(lowering, size?.width, 'Width of the strainer', POSITIVE);
-  const depth = asLength(lowering, size?.depth, 'Depth of the strainer', POSITIVE);
-  const mesh = lowering.only(node, 'mesh', node.mesh);
-  const aperture = lowering.only(node, 'aperture', node.aperture);
-  if (!size || (!mesh && !aperture)) {
-    lowering.reports.add(
-      'outlet/no-cloth',
-      lowering.idOf(node),
-      'The strainer says too little; it needs a size and a `mesh` or an `aperture`, such as `mesh 80 size 180 by 80`',
-    );
-  }
-  const meshPerInch = asNumber(lowering, mesh, 'Mesh of the strainer (wires per inch)', { above: 0, limit: 'mesh' });
-  const strainer = {
-    at: lowering.idOf(node),
-    meshPerInch,
-    // Thicker than they are apart, no wires could be woven.
-    wire: asLength(lowering, lowering.only(node, 'wire', node.wire), 'Wire of the strainer', {
-      above: 0,
-      ...(meshPerInch !== undefined && { below: 25.4 / meshPerInch }),
-    }),
-    aperture: asLength(lowering, aperture, 'Aperture of the strainer', POSITIVE),
-    passage: asLength(
-      lowering,
-      lowering.only(node, 'passage', node.passage),
-      'Passage that the strainer protects',
-      POSITIVE,
-    ),
-    bolted: boltsOf(lowering.only(node, 'bolted', node.bolted)),
-  };
-  const blocked = blockedShare(lowering, node);
-  if (width === undefined || depth === undefined || blocked === undefined) return undefined;
-  return { ...strainer, size: [width, depth], blocked };
-};
-
-/** Of the open area. A strainer that lets hardly anything through is no strainer: its head would grow beyond any tub. */
-const MOST_BLOCKED = 0.95;
-
-/** 0 where the text states none; undefined, and reported, where what it states is refused. */
-const blockedShare = (lowering: Lowering, node: Strainer): number | undefined => {
-  const stated = lowering.only(node, 'blocked', node.blocked);
-  if (!stated) return 0;
-  return asNumber(lowering, stated, 'Blocked share of the strainer', { atLeast: 0, atMost: MOST_BLOCKED });
-};
-
-const boltsOf = (bolts: Bolts | undefined): Fastener | undefined => {
-  const thread = threadOf(bolts?.thread);
-  return bolts && thread !== undefined ? { kind: 'screw', thread, sealed: bolts.sealed } : undefined;
 };

@@ -103,7 +103,11 @@ const meanings: Readonly<Record<string, string>> = {
   overflow:
     'There for when the other outlets are shut or blocked: it must then take all that comes, and stay dry in use.',
   shut: 'In use the outlet is closed by a plug or a valve; it is opened by hand to drain.',
-  strainer: 'Wire cloth over the outlet.',
+  strainer: 'Wire cloth over an outlet, or across a cutout; `holes` a plate with round holes, `bars` a grill.',
+  holes: 'Diameter of the round holes of a plate, which lie in a triangle.',
+  pitch: 'From the middle of one hole to the next.',
+  bars: 'How wide the bars of a grill are.',
+  apart: 'Clear between two bars.',
   mesh: 'Wires per inch.',
   wire: 'Thickness of the wire.',
   aperture: 'Clear width between the wires.',

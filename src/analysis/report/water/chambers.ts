@@ -4,7 +4,8 @@ import { drainDownOf } from '../../water/drain-down.js';
 import type { Water } from '../../water/water.js';
 import { reportArea, reportLength, reportPlace, reportRatio } from '../numbers.js';
 import { finite, litres, namesOf, perMinute } from './amounts.js';
-import type { BasinRow, ChamberRow } from './water-rows.js';
+import { clothOf } from '../../material/wire-cloth.js';
+import type { BasinRow, ChamberRow, ScreenRow } from './water-rows.js';
 
 export const basinRows = (tub: Tub, water: Water): readonly BasinRow[] =>
   water.basins().map(({ level, volume, area, lowest: bottom, outlets, faces }) => ({
@@ -43,6 +44,26 @@ export const chamberRows = (tub: Tub, water: Water): readonly ChamberRow[] => {
     };
   });
 };
+
+/** What runs through strainers from one chamber to the next. */
+export const screenRows = (tub: Tub, water: Water): readonly ScreenRow[] =>
+  water.screens().flatMap(({ opening, before, behind, rateMm3S }): readonly ScreenRow[] => {
+    const { name, panel, strainer } = tub.openings[opening];
+    if (!strainer || !Number.isFinite(before)) return [];
+    const { aperture, openShare } = clothOf(strainer);
+    return [
+      {
+        name,
+        panel: tub.panels[panel].name,
+        flow_L_min: perMinute(rateMm3S),
+        before_mm: reportLength(before),
+        behind_mm: finite(behind, reportLength),
+        opens_mm: reportLength(aperture),
+        open_share_percent: reportRatio(openShare * 100),
+        blocked_percent: reportRatio(strainer.blocked * 100),
+      },
+    ];
+  });
 
 /** The chamber that the main basin runs over into, where it is no more than one itself. */
 export const mainRunsInto = (water: Water): string | null => {

@@ -40,8 +40,22 @@ export interface WaterReport {
   readonly tanks: readonly TankRow[];
   readonly pumps: readonly PumpRow[];
   readonly solids_rest: readonly SolidsRow[];
+  /** Strainers across openings of dividers. */
+  readonly screens: readonly ScreenRow[];
   /** Flats that bow by 0.05 mm and more when the tub is full. */
   readonly bows: readonly BowRow[];
+}
+
+export interface ScreenRow {
+  readonly name: string;
+  readonly panel: string;
+  readonly flow_L_min: number;
+  /** Null: nothing stands behind it. */
+  readonly before_mm: number;
+  readonly behind_mm: number | null;
+  readonly opens_mm: number;
+  readonly open_share_percent: number;
+  readonly blocked_percent: number;
 }
 
 /** A wall, floor or divider under the liquid, as the rectangle around its widest bay. */

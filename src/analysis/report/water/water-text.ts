@@ -17,6 +17,7 @@ import {
   POOL_COLUMNS,
   SLOPE_COLUMNS,
   type ChamberRow,
+  type ScreenRow,
   type WaterReport,
 } from './water-rows.js';
 
@@ -31,6 +32,7 @@ export const waterText = (water: WaterReport): string =>
       ['', fallsText(water)],
       ['', drainsText(water)],
       ['Chambers', chambersText(water)],
+      ['', water.screens.map(screenText).join('\n')],
       [
         'Slopes',
         toText(
@@ -81,6 +83,9 @@ const headText = (chambers: readonly ChamberRow[]): string => {
     ? `${law}.`
     : `${law}, published for heads of ${PUBLISHED_HEAD} mm and more: a lower one may be off by a tenth, and a film clings.`;
 };
+
+const screenText = (row: ScreenRow): string =>
+  `Through the strainer of ${row.name} run ${row.flow_L_min.toFixed(2)} L/min: the water stands at ${row.before_mm.toFixed(1)} mm before it${row.behind_mm === null ? '' : `, ${row.behind_mm.toFixed(1)} mm behind`}; it opens ${row.opens_mm.toFixed(2)} mm, ${row.open_share_percent.toFixed(0)} % of it${row.blocked_percent > 0 ? `, ${row.blocked_percent.toFixed(0)} % blocked` : ''}.`;
 
 /** How far it bows, and what that makes of what it holds. */
 const bowsText = ({ bows, capacity_L }: WaterReport): string => {

@@ -27,7 +27,7 @@ import type {
 
 import { bowRows } from './bows.js';
 import { finite, litres, millilitres, namesOf, perMinute } from './amounts.js';
-import { basinRows, chamberRows, mainRunsInto } from './chambers.js';
+import { basinRows, chamberRows, mainRunsInto, screenRows } from './chambers.js';
 import { outletRows } from './outlets.js';
 import { pumpRows, tankRows } from './tanks.js';
 
@@ -78,6 +78,7 @@ export const reportWater = (stages: Stages): WaterReport => {
     tanks: tankRows(tub, water),
     pumps: pumpRows(tub, water),
     solids_rest: solidRows(tub, water),
+    screens: screenRows(tub, water),
     bows: bowRows(tub, stages.bows()),
   };
 };

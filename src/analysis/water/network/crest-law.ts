@@ -60,7 +60,7 @@ export interface OpeningPiece {
 }
 
 /** A sharp-edged hole. Source: textbooks of hydraulics, 0.60 to 0.63. */
-const HOLE = 0.61;
+export const HOLE = 0.61;
 
 /**
  * Through an opening from the higher level to the lower one: each strip of it under its own head, down to the lower level and under the

@@ -13,6 +13,7 @@ import { listOf, trianglesOfOpening } from '../surface/mesh.js';
 import { panelAt } from '../surface/surface.js';
 import { throughOpening, type OpeningPiece } from './crest-law.js';
 import type { Regions } from './regions.js';
+import { throughScreen } from './screen.js';
 
 /** A way out of one hollow. */
 export interface Mouth {
@@ -46,7 +47,11 @@ export const mouthsIn = (input: MouthInput): readonly Mouth[] => {
     const { node, pieces } = openingIn(input, opening);
     if (node < 0) return [];
     const lip = Math.min(...pieces.map(({ heights }) => heights[0]));
-    const takes = (level: number): number => throughOpening(pieces, level, -Infinity);
+    const { strainer } = tub.openings[opening];
+    const bare = (level: number): number => throughOpening(pieces, level, -Infinity);
+    const takes = strainer
+      ? (level: number): number => throughScreen(strainer, input.liquid, areaIn(pieces), bare(level))
+      : bare;
     return [{ node, outlet: undefined, opening, edges: [], lip, takes, isAbove: lip > rest[node] + ROUND_OFF }];
   });
   return [...outlets, ...holes];
@@ -87,6 +92,9 @@ const spoutEdges = ({ tub, net, regions }: MouthInput, outlet: OutletIndex, node
   });
 };
 
+/** mm2. */
+export const areaIn = (pieces: readonly OpeningPiece[]): number => pieces.reduce((sum, { area }) => sum + area, 0);
+
 const ascending = (p: number, q: number): number => p - q;
 
 /** The triangles of an opening, and the hollow that its lowest one lies in. */
@@ -107,6 +115,7 @@ const openingIn = (
 
 /** An opening of a divider, between the hollows on both of its sides. */
 export interface Passage {
+  readonly opening: number;
   readonly between: readonly [number, number];
   readonly pieces: readonly OpeningPiece[];
   readonly bottom: number;
@@ -134,6 +143,7 @@ export const passagesIn = (
     const isTurned = p < 0;
     return [
       {
+        opening,
         between: isTurned ? [q, p] : [p, q],
         pieces,
         bottom,

@@ -4,7 +4,10 @@ import type { Routing, Stops } from '../flow/route/routing.js';
 import { overCrest, throughOpening } from './crest-law.js';
 import { crestLines } from './crests.js';
 import type { Link } from './levels.js';
-import { mouthsIn, passagesIn, type Mouth } from './mouths.js';
+import { areaIn, mouthsIn, passagesIn, type Mouth, type Passage } from './mouths.js';
+import { throughScreen } from './screen.js';
+import type { LiquidData } from '../flow/liquids.js';
+import type { Tub } from '../../model/tub.js';
 import { regionsOf } from './regions.js';
 import { bottomOf, spillOver, spillThrough, type SpillSite } from './spill.js';
 import type { WorkInput } from './work-input.js';
@@ -19,6 +22,8 @@ export interface Way {
   readonly between: readonly [number, number];
   readonly bottom: number;
   readonly flow: Link['flow'];
+  /** Through which it leads, of a divider. */
+  readonly opening?: number;
   /** Free edges among its crests. */
   readonly edges: readonly number[];
   readonly spill: (state: Routing, end: 0 | 1, flux: number, levels: readonly [number, number] | undefined) => void;
@@ -43,8 +48,9 @@ export const siteOf = ({ tub, drainage, passages, liquid, film }: WorkInput): Si
   const through = passagesIn({ net, regions }, passages).map((passage): Way => ({
     between: passage.between,
     bottom: passage.bottom,
-    flow: (high, low) => throughOpening(passage.pieces, high, low),
+    flow: flowThrough(tub, liquid, passage),
     edges: [],
+    opening: passage.opening,
     spill: (state, end, flux, levels) => spillThrough(state, spots, passage, { end, flux, levels }),
   }));
   const ways = [...overCrests, ...through];
@@ -55,6 +61,13 @@ export const siteOf = ({ tub, drainage, passages, liquid, film }: WorkInput): Si
     ),
   );
   return { ...spots, mouths, ways, start };
+};
+
+const flowThrough = (tub: Tub, liquid: LiquidData, { opening, pieces }: Passage): Way['flow'] => {
+  const { strainer } = tub.openings[opening];
+  if (!strainer) return (high, low) => throughOpening(pieces, high, low);
+  const area = areaIn(pieces);
+  return (high, low) => throughScreen(strainer, liquid, area, throughOpening(pieces, high, low));
 };
 
 /** Standing water is where the lowest point of a hollow lies; an outlet at its level takes from it, one above it what runs to it. */

@@ -51,6 +51,15 @@ export interface WaterAtWork {
   readonly regions: Regions;
   readonly nodes: readonly NodeAtWork[];
   readonly outlets: readonly OutletAtWork[];
+  readonly screens: readonly ScreenAtWork[];
+}
+
+/** An opening with a strainer between two waters; levels in mm, undefined where none stands. */
+export interface ScreenAtWork {
+  readonly opening: number;
+  readonly before: number;
+  readonly behind: number | undefined;
+  readonly rateMm3S: number;
 }
 
 /** Solves the network and follows every inflow through it. Cost: O(n log n), and some rounds over the hollows. */
@@ -88,6 +97,7 @@ export const waterAtWork = (input: WorkInput): WaterAtWork => {
       ...outletsIn(tub, spilling, followed, { groupOf: groups, over: overfull.over }),
       ...shutIn(input, nodes, site),
     ],
+    screens: screensIn(input, spilling),
   };
 };
 
@@ -193,6 +203,16 @@ const overfullEdges = (spilling: Spilling, groupOf: (node: number) => number): O
   }
   return { edges, over };
 };
+
+const screensIn = ({ tub }: WorkInput, spilling: Spilling): readonly ScreenAtWork[] =>
+  spilling.ways.flatMap((way): readonly ScreenAtWork[] => {
+    if (way.opening === undefined || !tub.openings[way.opening].strainer) return [];
+    const levels = way.between.map((node) => levelOf(spilling, node));
+    const [before, behind] = levels[0] >= levels[1] ? levels : [levels[1], levels[0]];
+    const rateMm3S = leaving(spilling, way, way.between[levels[0] >= levels[1] ? 0 : 1]);
+    if (rateMm3S <= 0) return [];
+    return [{ opening: way.opening, before, behind: Number.isFinite(behind) ? behind : undefined, rateMm3S }];
+  });
 
 const nodeAtWork = (
   { levels, start }: Spilling,

@@ -1,6 +1,14 @@
 import type { Strainer } from '../../model/tub.js';
 import type { LiquidData } from '../flow/liquids.js';
-import { armourCannonLoss, blevinsLossCoefficient, clothOf, type WireCloth } from '../../material/wire-cloth.js';
+import {
+  armourCannonLoss,
+  barsLossCoefficient,
+  blevinsLossCoefficient,
+  clothOf,
+  plateLossByTable,
+  plateLossCoefficient,
+  type WireCloth,
+} from '../../material/wire-cloth.js';
 
 export interface StrainerLoss {
   readonly cloth: WireCloth;
@@ -27,6 +35,14 @@ export const strainerLoss = (
   const speed = area > 0 ? rateMm3S / area : Infinity;
   const toHead = (pascal: number): number => (pascal / (densityKgM3 * 9.80665)) * 1000;
   if (!Number.isFinite(speed)) return { cloth, head: Infinity, otherHead: undefined, speed };
+  const byCoefficient = (k: number): number => toHead((k * densityKgM3 * (speed / 1000) ** 2) / 2);
+  if (strainer.bars)
+    return { cloth, head: byCoefficient(barsLossCoefficient(strainer.bars)), otherHead: undefined, speed };
+  if (strainer.plate) {
+    const other = plateLossByTable(cloth.openShare);
+    const otherHead = other === undefined ? undefined : byCoefficient(other);
+    return { cloth, head: byCoefficient(plateLossCoefficient(cloth.openShare)), otherHead, speed };
+  }
   const head = toHead(armourCannonLoss(cloth, speed / 1000, viscosityCst, densityKgM3));
   const reynolds = cloth.openShare > 0 ? (speed / cloth.openShare) * (cloth.aperture / viscosityCst) : 0;
   const otherHead =
