@@ -143,7 +143,7 @@ const chamberFills = (water: Water, { levelAt }: Holding): readonly ChamberFill[
   return chambers.map(({ level: brim, lowest }, chamber) => {
     const from = surface.points.indexOf(lowest);
     const level = Math.max(lowest[2], Math.min(brim, levelAt(from)) - BELOW_BRIM);
-    const { volume, points } = contentAt(surface, undefined, from, level);
+    const { volume, points } = contentAt(surface, from, level);
     const loads = loadsOn(surface, [...points], level, water.liquid.densityKgM3).filter(
       ({ force }) => force >= LEAST_LOAD,
     );

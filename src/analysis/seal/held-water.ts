@@ -6,7 +6,7 @@ import type { FaceIndex } from '../shape/shape.js';
 import { panelAt } from '../water/surface/surface.js';
 import type { Tub } from '../model/tub.js';
 import { sillsOf } from '../water/outlet/sills.js';
-import { contentAt, type Content } from '../water/capacity.js';
+import { contentAt, contentUnder, type Content } from '../water/capacity.js';
 import { triangleAt } from '../water/flow/inflows.js';
 import { floodFrom, type Flood, type LeakPlace } from '../water/standing/flood.js';
 import { findPools, trianglesTouching } from '../water/standing/pools.js';
@@ -67,16 +67,18 @@ export const heldWater = (tub: Tub, water: Water, { leaks }: Watertight): Holdin
     .filter(({ depth, level, points }) => depth > water.film && level < Infinity && !points.includes(first[0]))
     .map(({ deepest, faces }) => heldOver(surface.points.indexOf(deepest), faces));
   const mainWater = first.map((lowest) => {
-    const { points } = contentAt(surface, undefined, lowest, flood.level[lowest]);
+    const { points } = contentAt(surface, lowest, flood.level[lowest]);
     const faces = new Set([...trianglesTouching(surface, [...points])].map((t) => panelAt(surface, t)));
     return heldOver(lowest, [...faces]);
   });
   return { waters: [...mainWater, ...others], levelAt: (point) => flood.level[point] };
 };
 
-/** What a held water holds up to a level, never more than its own. */
-export const contentOf = (water: Water, { lowest, level }: HeldWater, upTo = level): Content =>
-  contentAt(water.surface(), undefined, lowest, Math.min(level, upTo));
+/** What a held water holds up to a level, never more than its own; where dividers part it, on each side of them. */
+export const contentOf = (water: Water, { lowest, level }: HeldWater, upTo = level): Content => {
+  const full = contentAt(water.surface(), lowest, level);
+  return upTo >= level ? full : contentUnder(water.surface(), full.points, upTo);
+};
 
 const wayOut = (flood: Flood, from: number): number | undefined => {
   let at = from;

@@ -150,17 +150,16 @@ const damPlaces = (surface: Surface, flood: Flood, pool: Pool): readonly Overflo
 const STEPS = 24;
 
 /**
- * Volume and water surface of basins at even steps of level, each filled from its lowest point and no higher than to where it runs
- * over: hollows beside it join when the water reaches them, which is a jump. Each value is exact. Cost: O(steps x n of the basins).
+ * Volume and water surface of basins at even steps of level, no higher than to where each runs over; hollows of one, which dividers
+ * part, stand at one level. Each value is exact. Cost: O(steps x n of the basins).
  */
 export const levelVolumeCurve = (surface: Surface, basins: readonly Basin[]): readonly LevelVolume[] => {
   if (basins.length === 0 || basins.some(({ level }) => !Number.isFinite(level))) return [];
   const bottom = Math.min(...basins.map(({ lowest }) => lowest[2]));
   const brim = Math.max(...basins.map(({ level }) => level));
-  const from = basins.map(({ lowest }) => surface.points.indexOf(lowest));
   return Array.from({ length: STEPS + 1 }, (_, i) => {
     const level = i === STEPS ? brim : bottom + ((brim - bottom) * i) / STEPS;
-    const contents = basins.map(({ pool }, k) => contentAt(surface, pool, from[k], Math.min(level, pool.level)));
+    const contents = basins.map(({ pool }) => contentUnder(surface, pool.points, Math.min(level, pool.level)));
     return {
       level,
       volume: contents.reduce((sum, { volume }) => sum + volume, 0),
@@ -176,13 +175,25 @@ export interface Content {
   readonly points: ReadonlySet<number>;
 }
 
-/** Volume (mm3) and plan area (mm2) of the water that stands at `level` over `from`, a point of the pool; without a pool, of all. */
-export const contentAt = (surface: Surface, pool: Pool | undefined, from: number, level: number): Content => {
-  const isMember = pool && new Set(pool.points);
+/** The same under those of some points that lie below the level: what is parted there stands at one level all the same. */
+export const contentUnder = (surface: Surface, among: Iterable<number>, level: number): Content => {
+  const points = [...among].filter((point) => surface.points[point][2] < level);
+  let volume = 0;
+  let area = 0;
+  for (const t of trianglesTouching(surface, points)) {
+    const below = belowTriangle(surface.mesh, surface.points, t, level);
+    volume += below.volume;
+    area += below.area;
+  }
+  return { volume, area, points: new Set(points) };
+};
+
+/** Volume (mm3) and plan area (mm2) of the water that stands at `level` over a point. */
+export const contentAt = (surface: Surface, from: number, level: number): Content => {
   const points = new Set<number>();
   const reached: number[] = [];
   const reach = (point: number): void => {
-    if (points.has(point) || isMember?.has(point) === false || surface.points[point][2] >= level) return;
+    if (points.has(point) || surface.points[point][2] >= level) return;
     points.add(point);
     reached.push(point);
   };
@@ -190,12 +201,5 @@ export const contentAt = (surface: Surface, pool: Pool | undefined, from: number
   for (let i = 0; i < reached.length; i++) {
     for (const edge of listOf(surface.mesh.edgesAt, reached[i])) reach(otherEnd(surface.mesh, edge, reached[i]));
   }
-  let volume = 0;
-  let area = 0;
-  for (const t of trianglesTouching(surface, reached)) {
-    const below = belowTriangle(surface.mesh, surface.points, t, level);
-    volume += below.volume;
-    area += below.area;
-  }
-  return { volume, area, points };
+  return contentUnder(surface, points, level);
 };

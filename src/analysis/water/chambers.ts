@@ -43,7 +43,7 @@ export interface Spill {
 export const findChambers = (tub: Tub, surface: Surface, plugged: Drainage, film: number): readonly Chamber[] => {
   const rims = rimPoints(surface);
   const found = hollowsOf(surface, plugged, film).map(({ lowest, level, pass, into }): Chamber => {
-    const { volume, area, points } = contentAt(surface, undefined, lowest, level);
+    const { volume, area, points } = contentAt(surface, lowest, level);
     const triangles = trianglesTouching(surface, [...points]);
     const isIn = (opening: number): boolean => (rims.get(opening) ?? []).some((point) => points.has(point));
     return {

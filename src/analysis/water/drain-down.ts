@@ -22,7 +22,7 @@ export const drainDownOf = (tub: Tub, water: Water, { level, lowest, outlets }: 
   if (!(ratio > 0 && ratio < 1)) return undefined;
   const from = surface.points.indexOf(lowest);
   const headAt = (step: number): number => (level - lip) * ratio ** (step / STEPS);
-  const volumeAt = (step: number): number => contentAt(surface, undefined, from, lip + headAt(step)).volume;
+  const volumeAt = (step: number): number => contentAt(surface, from, lip + headAt(step)).volume;
   let [time, above] = [0, volumeAt(0)];
   for (let step = 1; step <= STEPS; step++) {
     const below = volumeAt(step);

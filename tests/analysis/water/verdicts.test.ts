@@ -127,3 +127,14 @@ describe('dividers as high as the rim and higher', () => {
     expect(found?.values?.lower_mm).toBeCloseTo(250 + head - BOX.rim, 6);
   });
 });
+
+test('what a tub with a divider in it holds at a level is what stands on both sides of it', () => {
+  const water = waterOf(analyseText(partedBox([{ name: 'd', at: 400, top: 200 }], drain)));
+  const { level, volume } = water
+    .curve()
+    .filter((each) => each.level < 195)
+    .at(-1)!;
+  const metal = BOX.wide * BOX.sheet * (level - 26);
+  expect(volume).toBeGreaterThan(boxVolume(0.5, BOX.backY, level) - 1.01 * metal);
+  expect(volume).toBeLessThan(boxVolume(0.4, BOX.backY, level) - 0.99 * metal);
+});
