@@ -2,6 +2,8 @@
 import type { Contour } from '../geometry/contour.js';
 import { flattenContour } from '../geometry/contour.js';
 import type { Frame } from '../geometry/frame.js';
+import { levelAt } from '../fold/zone/zone-end.js';
+import type { ZoneEnd } from '../fold/flat-pattern.js';
 import type { Vec2, Vec3 } from '../geometry/vec.js';
 import type { Sheet } from '../model/tub.js';
 import type { DrawnContour, DrawnFrame, SceneEntry } from './scene-items.js';
@@ -41,3 +43,11 @@ export const note = (key: string, text: string, at?: number): SceneEntry => ({
   at,
   item: { kind: 'note', text },
 });
+
+/** Even steps of the turn by which a curved end is drawn. */
+const CURVED_STEPS = 8;
+
+export const drawnLevels = (end: ZoneEnd): readonly number[] => {
+  const steps = end.length === 2 && end[0].bulge === 0 ? 1 : CURVED_STEPS;
+  return Array.from({ length: steps + 1 }, (_, i) => drawnLength(levelAt(end, i / steps)));
+};

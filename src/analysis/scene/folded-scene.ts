@@ -1,20 +1,18 @@
-import type { FlatPattern, FoldedPart, Plate, Roll, ZoneEnd } from '../fold/flat-pattern.js';
-import { levelAt } from '../fold/zone/zone-end.js';
+import type { FlatPattern, FoldedPart, Plate, Roll } from '../fold/flat-pattern.js';
 import { SAME_HEADING } from '../geometry/tolerance.js';
-import { addScaled, type Vec3 } from '../geometry/vec.js';
+import type { Vec3 } from '../geometry/vec.js';
 import { inDeg, inMm } from '../model/wording.js';
 import { FLAT_BEND_COLUMNS, flatBendRow } from '../report/bends.js';
-import { CLEAR_COLUMNS, reportClears } from '../report/clear-distances.js';
-import { reportWaysOut, WAY_COLUMNS } from '../report/ways-out.js';
 import { toFacts } from '../report/table.js';
 import type { Stages } from '../stages/stages.js';
-import { drawn3, drawnFrame, drawnLength, drawnRing, drawnUnit, note } from './drawn.js';
+import { drawn3, drawnFrame, drawnLength, drawnLevels, drawnRing, drawnUnit, note } from './drawn.js';
 import { partAt, partKey } from './flat-scene.js';
 import { roleOf } from '../model/roles.js';
 import type { Tub } from '../model/tub.js';
 import { seamFastenersOf, type SeamFastener } from '../join/seam-fasteners.js';
 import { creasesOf } from '../solid/thing-bodies.js';
 import { fastenerBodies } from '../solid/fastener-bodies.js';
+import { fittedEntries, spanEntries, wayEntries } from './surroundings-scene.js';
 import type { Purpose, SceneEntry } from './scene-items.js';
 import type { Told } from './told-item.js';
 
@@ -24,17 +22,6 @@ export const foldedScene = (stages: Stages): SceneEntry[] => {
   if (parts.length === 0)
     return [note('no-parts', 'Nothing to fold yet: the text has no panel that can be used', stages.tub.at)];
   const flats = stages.flats();
-  const clips = stages.loosePieces().reduce((sum, { quantity }) => sum + quantity, 0);
-  const loose =
-    clips === 0
-      ? []
-      : [
-          note(
-            'loose',
-            `${clips} loose ${clips === 1 ? 'piece is' : 'pieces are'} not shown in place; their flats are under Flat`,
-            stages.tub.at,
-          ),
-        ];
   const parted = stages.folded().flatMap((folded, i): SceneEntry[] => {
     const flat = flats[i];
     if (folded && flat) return foldedEntries(stages, flat, folded);
@@ -48,11 +35,11 @@ export const foldedScene = (stages: Stages): SceneEntry[] => {
     ];
   });
   return [
-    ...loose,
     ...parted,
     ...fastenerEntries(stages),
     ...stages.existing().flatMap((slab) => existingEntries(stages, slab)),
     ...thingEntries(stages),
+    ...fittedEntries(stages),
     ...spanEntries(stages),
     ...wayEntries(stages),
   ];
@@ -84,54 +71,6 @@ const toldFastener = ({ grip, seam }: SeamFastener, name: string): Told => ({
   what: `${name} of seam ${seam}`,
   facts: [`holds ${inMm(grip)} of sheet`],
 });
-
-/** Where things that are kept clear of one another come nearest. */
-const spanEntries = (stages: Stages): SceneEntry[] => {
-  const outcomes = stages.clears();
-  return reportClears(stages).map((row, i): SceneEntry => {
-    const { clear, nearest } = outcomes[i];
-    const name = row.between.join(' to ');
-    return {
-      key: `clear:${row.between.join(':')}:${i}`,
-      at: clear.at,
-      item: {
-        kind: 'span',
-        name,
-        from: drawn3(nearest.points[0]),
-        to: drawn3(nearest.points[1]),
-        text: inMm(nearest.gap),
-        told: { what: `Room, ${name}`, facts: toFacts(CLEAR_COLUMNS, row) },
-      },
-    };
-  });
-};
-
-/** A last move is drawn as long as this share of the thing. */
-const DRAWN_SHARE = 0.75;
-
-/** How things come out of their places. */
-const wayEntries = (stages: Stages): SceneEntry[] => {
-  const ways = stages.waysOut();
-  return reportWaysOut(stages).flatMap((row, i): SceneEntry[] => {
-    const { mover, moves, middle, size } = ways[i];
-    if (moves.length === 0) return [];
-    const points = [middle];
-    for (const { way, by } of moves) points.push(addScaled(points[points.length - 1], way, by ?? size * DRAWN_SHARE));
-    return [
-      {
-        key: `way:${row.name}`,
-        at: mover.at,
-        item: {
-          kind: 'way',
-          name: row.name,
-          points: points.map(drawn3),
-          text: row.way,
-          told: { what: `Way out of ${row.name}`, facts: toFacts(WAY_COLUMNS, row) },
-        },
-      },
-    ];
-  });
-};
 
 /** Most triangles that are drawn of one thing: more are no picture of it, and slow to turn. */
 const MOST_DRAWN = 20_000;
@@ -251,11 +190,3 @@ const tiltWords = (normal: Vec3): string => {
 };
 
 const withPurpose = (purpose: Purpose | undefined): { readonly purpose?: Purpose } => (purpose ? { purpose } : {});
-
-/** Even steps of the turn by which a curved end is drawn. */
-const CURVED_STEPS = 8;
-
-const drawnLevels = (end: ZoneEnd): readonly number[] => {
-  const steps = end.length === 2 && end[0].bulge === 0 ? 1 : CURVED_STEPS;
-  return Array.from({ length: steps + 1 }, (_, i) => drawnLength(levelAt(end, i / steps)));
-};

@@ -4,10 +4,12 @@ import type { Joints } from '../join/joints.js';
 import { seamFastenersOf } from '../join/seam-fasteners.js';
 import { bodyOf } from '../model/roles.js';
 import type { GroupIndex, Tub } from '../model/tub.js';
-import type { FaceIndex } from '../shape/shape.js';
+import type { FaceIndex, Shape } from '../shape/shape.js';
 import { memoBy } from '../cache/memo.js';
 import { legsOf } from './fastened-legs.js';
 import { bodiesOf, type Body } from './prisms.js';
+import { frameBodyOf } from './fitted/frame-bodies.js';
+import { lipBodiesOf } from './fitted/lip-bodies.js';
 import { metalOfFastener } from './room-takers.js';
 import { bodiesOfThing } from './thing-bodies.js';
 
@@ -27,7 +29,8 @@ export interface MetalQuestion {
   readonly folded: readonly (FoldedPart | undefined)[];
   /** Slabs of what stands there already. */
   readonly existing: readonly FoldedPart[];
-  readonly joints: Pick<Joints, 'seams' | 'faces'>;
+  readonly joints: Pick<Joints, 'seams' | 'faces' | 'frames'>;
+  readonly shape: Shape;
 }
 
 /** By body; screws and rivets that hold two bodies together are of neither. Cost: O(n) in plates, rolls, clips and fasteners. */
@@ -63,6 +66,16 @@ export const piecesByBody = (of: MetalQuestion): ReadonlyMap<GroupIndex | -1, re
       );
     }
   }
+  for (const { face, body } of lipBodiesOf(tub, of.shape))
+    add(
+      bodyOf(tub, face),
+      bodiesOf(body).map((each) => ({ body: each, face })),
+    );
+  for (const frame of joints.frames)
+    add(
+      bodyOf(tub, frame.face),
+      bodiesOf(frameBodyOf(tub, of.shape, frame)).map((body) => ({ body, face: frame.face })),
+    );
   for (const fastener of seamFastenersOf(tub, joints)) {
     const [one, other] = fastener.faces.map((face) => bodyOf(tub, face));
     const [face] = fastener.faces;

@@ -5,7 +5,7 @@ import { toSpace } from '../geometry/frame.js';
 import { triangulateRings } from '../geometry/triangles/triangulate-rings.js';
 import { NO_AXIS, ROUND_OFF } from '../geometry/tolerance.js';
 import { addScaled, cross, dot, lengthOf, scale, subtract, type Vec3 } from '../geometry/vec.js';
-import { memoBy } from '../cache/memo.js';
+import { memo, memoBy } from '../cache/memo.js';
 import type { FoldedPart, Plate, Roll } from '../fold/flat-pattern.js';
 import type { FaceIndex } from '../shape/shape.js';
 import { rollPoint } from './rings.js';
@@ -40,6 +40,8 @@ export interface Body extends Box {
   readonly faces: readonly Vec3[];
   readonly corners: readonly Vec3[];
   readonly prisms: readonly Prism[];
+  /** Of a round one: the same in finer pieces, whose outer skin lies outside of the arc, to measure from. */
+  readonly close?: () => readonly Prism[];
 }
 
 /** Plates, then rolls. Cost: O(n log n) in corners. */
@@ -68,9 +70,31 @@ const plateBody = (plate: Plate, thickness: number): Body => {
 
 const rollBody = (roll: Roll, thickness: number): Body => {
   const count = stepsOfTurn(roll.sweep, roll.outerRadius);
-  const prisms = Array.from({ length: count }, (_, i) => rollPrism(roll, i / count, (i + 1) / count));
-  return bodyOfPrisms(prisms, [roll.axis.normal], thickness);
+  const levels = Array.from({ length: count + 1 }, (_, i): Turn => ({ share: i / count, outer: roll.outerRadius }));
+  const close = memo(() => prismsOfRoll(roll, tangentTurns(roll)));
+  return { ...bodyOfPrisms(prismsOfRoll(roll, levels), [roll.axis.normal], thickness), close };
 };
+
+/** A corner of the outer skin as it is taken: at which share of the turn, and how far from the axis. */
+interface Turn {
+  readonly share: number;
+  readonly outer: number;
+}
+
+/** Where tangents of the outer skin meet: flush with the plates at both ends, and outside of the arc in between. */
+const tangentTurns = ({ sweep, outerRadius }: Roll): readonly Turn[] => {
+  const most = 2 * Math.acos(Math.max(0, 1 - CLOSE_FINENESS / outerRadius));
+  const steps = Math.max(1, Math.ceil(sweep / Math.min(MOST_TURN, most)));
+  const outer = outerRadius / Math.cos(sweep / steps / 2);
+  const between = Array.from({ length: steps }, (_, i): Turn => ({ share: (i + 0.5) / steps, outer }));
+  return [{ share: 0, outer: outerRadius }, ...between, { share: 1, outer: outerRadius }];
+};
+
+const prismsOfRoll = (roll: Roll, turns: readonly Turn[]): readonly Prism[] =>
+  turns.slice(1).map((to, i) => rollPrism(roll, turns[i], to));
+
+/** mm. Where a distance is measured, chords of rounds stray no more from their arcs, and outwards: what is told is never too large. */
+const CLOSE_FINENESS = 0.005;
 
 /** Prisms into which metal that turns by `sweep` rad is parted. */
 export const stepsOfTurn = (sweep: number, outerRadius: number): number => {
@@ -94,12 +118,13 @@ export const bodyOfPrisms = (prisms: readonly Prism[], faces: readonly Vec3[], t
   return { face: undefined, thickness, faces, corners, prisms, ...boundsOf(corners) };
 };
 
-/** Between two shares of the turn, round and ends alike in straight lines. */
-const rollPrism = (roll: Roll, from: number, to: number): Prism => {
-  const levels = [from, to].map((share) => [levelAt(roll.near, share), levelAt(roll.far, share)]);
-  const corners = [from, to].flatMap((share, i) =>
-    [roll.innerRadius, roll.outerRadius].flatMap((radius) =>
-      levels[i].map((level) => rollPoint(roll, radius, share * roll.sweep, level)),
+/** Between two places of the turn, round and ends alike in straight lines. */
+const rollPrism = (roll: Roll, from: Turn, to: Turn): Prism => {
+  const corners = [from, to].flatMap(({ share, outer }) =>
+    [roll.innerRadius, outer].flatMap((radius) =>
+      [levelAt(roll.near, share), levelAt(roll.far, share)].map((level) =>
+        rollPoint(roll, radius, share * roll.sweep, level),
+      ),
     ),
   );
   return wedge(corners, roll.axis.normal);
@@ -124,6 +149,11 @@ export const boundsOf = (corners: readonly Vec3[]): Box => {
   ];
   return { low: bound(Math.min), high: bound(Math.max) };
 };
+
+/** As `boxedPrisms`, to measure distances from. */
+export const closePrisms = memoBy((body: Body): readonly (Prism & Box)[] =>
+  body.close ? body.close().map((prism) => ({ ...prism, ...boundsOf(prism.corners) })) : boxedPrisms(body),
+);
 
 export const boxedPrisms = memoBy(({ prisms }: Body): readonly (Prism & Box)[] =>
   prisms.map((prism) => ({ ...prism, ...boundsOf(prism.corners) })),

@@ -4,6 +4,7 @@ import type { Joints } from '../join/joints.js';
 import type { GroupIndex, Tub } from '../model/tub.js';
 import type { Shape } from '../shape/shape.js';
 import { piecesByBody, type Piece } from '../solid/body-pieces.js';
+import { fittedOf, type Fitted } from '../solid/fitted/fitted.js';
 import { clearOutcomesOf, type ClearOutcome } from '../solid/clear-outcomes.js';
 import { mountingsOf, type Mounting } from '../solid/mountings.js';
 import { waysOfTub } from '../solid/ways/ways-of-tub.js';
@@ -19,6 +20,8 @@ export interface Surroundings {
   readonly assembly: () => readonly PlacedStep[];
   /** All metal by the body that it is of; -1: of the tub with its parts. */
   readonly pieces: () => ReadonlyMap<GroupIndex | -1, readonly Piece[]>;
+  /** Loose clips, frames of strainers and lips of outlets, where they sit. */
+  readonly fitted: () => readonly Fitted[];
   /** How near things come that are stated to stay clear; none of what has no metal. */
   readonly clears: () => readonly ClearOutcome[];
   /** Where the tub is fastened to, hangs on or goes through what stands there already. */
@@ -41,9 +44,11 @@ export interface Made {
 
 export const surroundingsOf = ({ tub, shape, parts, flats, folded, existing, joints }: Made): Surroundings => {
   const pieces = memo(() =>
-    piecesByBody({ tub, flats: flats(), folded: folded(), existing: existing(), joints: joints() }),
+    piecesByBody({ tub, flats: flats(), folded: folded(), existing: existing(), joints: joints(), shape: shape() }),
   );
+  const fitted = memo(() => fittedOf(tub, shape(), joints()));
   return {
+    fitted,
     assembly: memo(() => straightMovesOf(shape(), parts(), joints(), folded())),
     pieces,
     plays: memo(() => playsOf(tub, shape(), pieces(), slackOf(shape(), parts(), truenessOf(tub.shop)))),

@@ -33,4 +33,5 @@ export function* glbFiles(stages: Stages): Iterable<ExportFile> {
 const foldedParts = (stages: Stages): FoldedPart[] => [
   ...stages.folded().filter((part) => part !== undefined),
   ...stages.fasteners(),
+  ...stages.fitted().map(({ body }) => body),
 ];

@@ -4,7 +4,7 @@ import { addScaled, dot, lengthOf, scale, type Vec3 } from '../../geometry/vec.j
 import type { GroupIndex, Tub } from '../../model/tub.js';
 import type { Shape } from '../../shape/shape.js';
 import type { Piece } from '../body-pieces.js';
-import { boxedPrisms, type Box, type Prism } from '../prisms.js';
+import { closePrisms, type Box, type Prism } from '../prisms.js';
 import type { Slack } from '../slack.js';
 import type { Obstacle } from './ways-out.js';
 import { windowOf } from './window.js';
@@ -73,8 +73,8 @@ const sidePlay = (own: readonly Piece[], others: readonly Piece[], way: Vec3, sl
 /** How far one goes until it meets the other, as drawn and at worst; undefined: it goes by. */
 const pairPlay = (moving: Piece, still: Piece, way: Vec3, slack: Slack): readonly [number, number] | undefined => {
   let [gap, worst] = [Infinity, Infinity];
-  for (const p of boxedPrisms(moving.body)) {
-    for (const q of boxedPrisms(still.body)) {
+  for (const p of closePrisms(moving.body)) {
+    for (const q of closePrisms(still.body)) {
       if (!isAhead(p, q, way, Infinity)) continue;
       const met = windowOf(p, q, way, 0);
       if (!met || met[1] <= ROUND_OFF || isBeside(p, q, way)) continue;
