@@ -2,7 +2,7 @@
 import { keepBy, memo } from '../cache/memo.js';
 import { addScaled, cross, scale, type Vec3 } from '../geometry/vec.js';
 import { contactOf, type TabContact } from '../join/tabs/contact.js';
-import { innerCornerBeyond, needsClipBend, tabBendOf, type PlacedRow } from '../join/tabs/tab-rows.js';
+import { innerCornerBeyond, isSetDown, needsClipBend, tabBendOf, type PlacedRow } from '../join/tabs/tab-rows.js';
 import type { RunJoint } from '../join/seam-joint.js';
 import { pointOnRun, type SeamRun } from '../join/seam/seam-runs.js';
 import { setbackOf } from '../material/bend-allowance.js';
@@ -83,7 +83,7 @@ const placeBeside = (run: SeamRun, side: 0 | 1, [at, across, over]: Vec3): Vec3 
 const bendPrisms = ({ row, sheet, contact }: Lying, along: readonly [number, number]): readonly Prism[] => {
   const { run, tabs, carrier } = row;
   const { angle, wet } = tabBendOf(row);
-  if (run.footing === undefined && !needsClipBend(run)) return [];
+  if (run.footing === undefined && (isSetDown(row) || !needsClipBend(run))) return [];
   const { side } = contact;
   const { normal, thickness } = run.sides[side];
   const { radius } = sheet;

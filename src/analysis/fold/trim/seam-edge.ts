@@ -13,7 +13,7 @@ export interface SeamSide {
 /** A ridge flatter than this is no edge to cover: both panels are cut alike. 135 deg between the wet faces from below. */
 const STEEP_RIDGE = (5 * Math.PI) / 4;
 
-/** rad. Panels that deviate less from one plane than this pass one another only by a joggle: 15 deg. */
+/** rad. Panels that deviate no more from one plane than this pass one another only by a step: 15 deg. */
 const LEAST_PASSED = Math.PI / 12;
 
 /**
@@ -33,7 +33,7 @@ export const runOnAtSeam = (seam: Pick<Seam, 'style' | 'tabs'>, side: SeamSide):
   const isFirst = member === 0;
   if (style.kind === 'lap') {
     const isLapping = member === style.lapping;
-    if (isSetDownLap(seam, corner)) return 0;
+    if (isSetDownLap(seam, corner)) return isLapping ? -besideStep(side) : 0;
     if (isBentLap(seam, corner)) return isLapping ? 0 : -passedBack(own, corner);
     return isLapping ? style.by : -lappedBack(side, style.by);
   }
@@ -61,14 +61,20 @@ export const runOnAtFace = (own: number, corner: number): number =>
 
 /** Does the lap of a seam lie on the other panel as a leg that is bent? Where the panels rise from one another, and no tabs hold them. */
 export const isBentLap = ({ style, tabs }: Pick<Seam, 'style' | 'tabs'>, corner: number): boolean =>
-  style.kind === 'lap' && tabs === undefined && corner > LEAST_PASSED && corner < Math.PI - LEAST_PASSED;
+  style.kind === 'lap' && tabs === undefined && corner > LEAST_PASSED && corner < Math.PI && !isNearPlane(corner);
 
-/** rad. Panels nearer to one plane than this lie in one: 1 deg. */
-const IN_PLANE = Math.PI / 180;
+/** So near to one plane that a leg lies on the other panel by a step, not by one bend? */
+export const isNearPlane = (corner: number): boolean => Math.abs(corner - Math.PI) <= LEAST_PASSED;
 
-/** Does the lap of a seam lie on the other panel by a step, as both are in one plane? */
+/** Does the lap of a seam lie on the other panel by a step, as both are in one plane or nearly so? */
 export const isSetDownLap = ({ style, tabs }: Pick<Seam, 'style' | 'tabs'>, corner: number): boolean =>
-  style.kind === 'lap' && tabs === undefined && Math.abs(corner - Math.PI) <= IN_PLANE;
+  style.kind === 'lap' && tabs === undefined && isNearPlane(corner);
+
+/** What is left of the edge beside the leg of a step ends before the square end of a sheet that falls away. */
+const besideStep = ({ own, other, corner }: SeamSide): number => {
+  const turn = Math.max(0, corner - Math.PI);
+  return Math.min(own, other * Math.cos(turn)) * Math.tan(turn);
+};
 
 /** Do tabs of one piece with the other panel go past this one's edge? */
 const isPassedByTabs = ({ tabs }: Pick<Seam, 'tabs'>, member: 0 | 1): boolean =>

@@ -2,7 +2,7 @@
 import type { Tub } from '../../model/tub.js';
 import { SAME_POINT } from '../../geometry/tolerance.js';
 import { deviationOf } from '../seam/seam-runs.js';
-import { innerCornerBeyond, needsClipBend, type PlacedRow } from './tab-rows.js';
+import { innerCornerBeyond, isSetDown, needsClipBend, type PlacedRow } from './tab-rows.js';
 
 /** What of an edge would stand inside the bend, and must be bevelled off its dry side. */
 export interface EdgeFit {
@@ -21,7 +21,8 @@ export interface EdgeFit {
  */
 export const edgeFitsOf = (tub: Tub, row: PlacedRow): readonly EdgeFit[] => {
   const { run, tabs, carrier, centres } = row;
-  if (run.footing !== undefined || centres.length === 0 || !needsClipBend(run) || run.corner >= Math.PI) return [];
+  if (run.footing !== undefined || centres.length === 0 || isSetDown(row)) return [];
+  if (!needsClipBend(run) || run.corner >= Math.PI) return [];
   const { radius } = tub.sheets[tub.panels[run.sides[carrier].face].sheet];
   const other: 0 | 1 = carrier === 0 ? 1 : 0;
   const sides = tabs.on === 'loose' ? ([0, 1] as const) : [other];

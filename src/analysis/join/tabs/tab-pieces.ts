@@ -28,8 +28,8 @@ export interface TabPiece {
   readonly leg: number;
   /** Notch on each side where the bend begins within the panel; undefined where the tab has a neck outside it. */
   readonly notch: { readonly width: number; readonly depth: number } | undefined;
-  /** Of a lap in one plane: flat length of the slope between its first bend and a second one that turns back. */
-  readonly slope?: number;
+  /** Of a lap that is set down: flat length of the slope between its first bend and a second one that turns back. */
+  readonly step?: { readonly slope: number; readonly angle: number; readonly allowance: number };
 }
 
 /** Tabs go around the other panel onto its dry face, so the panels must rise from each other. */
@@ -85,14 +85,14 @@ export const tabPiecesOf = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
 const lapName = (tub: Tub, { run, carrier }: PlacedRow): string =>
   `${tub.panels[run.sides[carrier].face].name} lap on ${tub.panels[run.sides[1 - carrier].face].name}`;
 
-/** The step of a lap in one plane: as deep as the other sheet is thick. */
+/** The step of a lap in one plane or nearly so: as deep as the other sheet is thick. */
 export const stepOf = (tub: Tub, { run, carrier }: PlacedRow): StepDown & { readonly depth: number } => {
   const { thickness, radius } = tub.sheets[tub.panels[run.sides[carrier].face].sheet];
   const depth = run.sides[1 - carrier].thickness;
-  return { depth, ...stepDown({ depth, radius, thickness }) };
+  return { depth, ...stepDown({ depth, rise: Math.PI - run.corner, radius, thickness }) };
 };
 
-/** The leg of a lap in one plane: a step down along the edge, within the panel, and then the lap. */
+/** The leg of a lap in one plane or nearly so: a step down along the edge, within the panel, and then the lap. */
 const setDownPieces = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
   const { run, tabs, carrier, centres } = row;
   const own = run.sides[carrier];
@@ -100,7 +100,8 @@ const setDownPieces = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
   const sheet = tub.sheets[panel.sheet];
   const { thickness, radius } = sheet;
   const { kFactor } = chooseKFactor({ sheet, radius, bendKFactor: undefined });
-  const { angle, slope, length } = stepOf(tub, row);
+  const { angle, back, slope, length } = stepOf(tub, row);
+  const step = { slope, angle: back, allowance: allowanceOf({ angle: back, radius, thickness, kFactor }) };
   return centres.map((at): TabPiece => ({
     name: lapName(tub, row),
     face: own.face,
@@ -116,7 +117,7 @@ const setDownPieces = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
     kFactor,
     leg: tabs.deep,
     notch: { width: Math.max(thickness, leastKerfOf(tub)), depth: own.runOn + length + thickness / 2 },
-    slope,
+    step,
   }));
 };
 

@@ -4,7 +4,7 @@ import type { Tabs, Tub } from '../../model/tub.js';
 import { pointToSegment } from '../../geometry/gap-between.js';
 import { SAME_POINT } from '../../geometry/tolerance.js';
 import { OFF_PLANE } from '../../model/tolerance.js';
-import { isBentLap, isSetDownLap } from '../../fold/trim/seam-edge.js';
+import { isBentLap, isNearPlane, isSetDownLap } from '../../fold/trim/seam-edge.js';
 import { leastKerfOf } from '../../model/default-shop.js';
 import type { Meetings } from '../seam/meetings.js';
 import { deviationOf, dryCornerBeyond, type SeamRun } from '../seam/seam-runs.js';
@@ -144,9 +144,9 @@ export const needsClipBend = (run: SeamRun): boolean => deviationOf(run) > FLAT_
 /** rad. Panels nearer to one plane than this take a flat strap: 1 deg. */
 const FLAT_CLIP = Math.PI / 180;
 
-/** A lap in one plane: its leg is set down by the thickness of the other panel. */
+/** A lap in one plane or nearly so: its leg is set down by the thickness of the other panel. */
 export const isSetDown = ({ run, tabs }: Pick<PlacedRow, 'run' | 'tabs'>): boolean =>
-  tabs.isLap === true && !needsClipBend(run);
+  tabs.isLap === true && isNearPlane(run.corner);
 
 /**
  * Rows of tabs of one piece that have no edge to stand on, each with the row that has it: two seams along one stretch, both

@@ -110,9 +110,9 @@ interface LaidTab {
 }
 
 /** From the panel's sharp edge outward: where the first bend begins, what bends and slope take, and the tip. */
-export const levelsOfTab = ({ bendStart, allowance, slope, leg }: TabPiece): readonly number[] => {
+export const levelsOfTab = ({ bendStart, allowance, step, leg }: TabPiece): readonly number[] => {
   const far = bendStart + allowance;
-  const behind = slope === undefined ? [] : [far + slope, far + slope + allowance];
+  const behind = step ? [far + step.slope, far + step.slope + step.allowance] : [];
   return [bendStart, far, ...behind, (behind[1] ?? far) + leg];
 };
 
@@ -139,18 +139,18 @@ const layTab = (tab: EdgeTab): LaidTab => {
     region: region(levels[1], levels[2]),
     bend: bendAcross(tab, tab.direction, [point(-1, levels[0]), point(1, levels[0])]),
     back:
-      tab.slope === undefined
+      tab.step === undefined
         ? undefined
         : {
             region: region(levels[3], levels[4]),
-            bend: bendAcross(tab, back, [point(-1, levels[2]), point(1, levels[2])]),
+            bend: bendAcross({ ...tab, ...tab.step }, back, [point(-1, levels[2]), point(1, levels[2])]),
           },
   };
 };
 
 /** The bend that begins on that line. */
 const bendAcross = (
-  { name, outward, allowance, angle, radius, kFactor, slope }: EdgeTab,
+  { name, outward, allowance, angle, radius, kFactor, step }: EdgeTab,
   direction: FlatBend['direction'],
   line: readonly [Vec2, Vec2],
 ): LaidTab['bend'] => {
@@ -170,6 +170,6 @@ const bendAcross = (
     direction,
     radius,
     kFactor,
-    ...(slope === undefined ? undefined : { pressed: true as const }),
+    ...(step === undefined ? undefined : { pressed: true as const }),
   };
 };

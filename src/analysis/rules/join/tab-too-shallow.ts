@@ -1,5 +1,5 @@
 import { setbackOf } from '../../material/bend-allowance.js';
-import { needsClipBend, tabBendOf } from '../../join/tabs/tab-rows.js';
+import { isSetDown, needsClipBend, tabBendOf } from '../../join/tabs/tab-rows.js';
 import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
@@ -9,7 +9,8 @@ export const tabTooShallow: Rule = {
   *check({ tub, joints }) {
     for (const { seam, runs } of joints().seams) {
       const worst = runs.flatMap(({ row, run }) => {
-        if (!row || row.centres.length === 0 || (run.footing === undefined && !needsClipBend(run))) return [];
+        if (!row || row.centres.length === 0 || isSetDown(row)) return [];
+        if (run.footing === undefined && !needsClipBend(run)) return [];
         const sheet = tub.sheets[tub.panels[run.sides[row.carrier].face].sheet];
         const setback = setbackOf({ ...tabBendOf(row), radius: sheet.radius, thickness: sheet.thickness });
         const needs = setback + LEAST_FLAT * sheet.thickness;
