@@ -190,6 +190,30 @@ mirror leg2 as far across x 100\nrepeat far 2 times by (50, 0, 0)\nhole in far2.
   });
 });
 
+describe('the side of the metal', () => {
+  const plate = (metal: string, z: number, turned: string): string => `panel p of skin metal ${metal} = A B (90, 50, ${z}) (50, 50, ${z})
+flange q on p[A B] turned ${turned} 90 deg by 25\npoint A = (50, 20, ${z}) point B = (90, 20, ${z})\n`; // prettier-ignore
+  const bendOf = (text: string): unknown => {
+    const { stages, findings } = analyseText(text);
+    expect(findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+    return reportOf(stages).bends.map(({ allowance_mm, wet_face, length_mm }) => ({ allowance_mm, wet_face, length_mm }));
+  }; // prettier-ignore
+
+  test.each([
+    ['up', 'down'],
+    ['down', 'up'],
+    ['up', 'up'],
+    ['down', 'down'],
+  ])('stated %s with a flange turned %s, holds for the flange too, and in a mirror below', (metal, turned) => {
+    const away = metal === 'up' ? 'down' : 'up';
+    const [one, other] = bendOf(
+      `${HEAD}support foot {\n${plate(metal, -40, turned)}}\nmirror foot as far across z 0\n`,
+    ) as readonly unknown[];
+    expect(other).toEqual(one);
+    expect(bendOf(`${HEAD}support foot {\n${plate(away, 40, turned === 'up' ? 'down' : 'up')}}\n`)).toEqual([one]);
+  });
+});
+
 describe('what cannot be made', () => {
   const leg = `${HEAD}support leg {\n    panel post of skin = (0, 0, 0) (0, 0, -100) (30, 0, -100) (30, 0, 0)\n}\n`;
 

@@ -28,7 +28,8 @@ export function* shapeOf(tub: Tub): Generator<void, Shape> {
   yield;
   const contacts = knownContacts(tub.name, loops);
   yield;
-  const { turn, conflicts } = orientPanels(tub.panels, surestFirst(tub, contacts).filter(isWithinBody(tub)));
+  const { bent, sure } = surestFirst(tub, contacts);
+  const { turn, conflicts } = orientPanels(tub.panels, sure.filter(isWithinBody(tub)), bent);
   for (const { panels, start, end } of conflicts) faults.push({ kind: 'wet-side-conflict', panels, start, end });
 
   yield;
@@ -60,7 +61,10 @@ const isWithinBody =
 const UNUSABLE: Panel['corners'] = [];
 
 /** Bends say most surely which sides meet, then seams, then every edge that just two panels share. */
-const surestFirst = (tub: Tub, contacts: Contacts): readonly Neighbours[] => {
+const surestFirst = (
+  tub: Tub,
+  contacts: Contacts,
+): { readonly bent: readonly Neighbours[]; readonly sure: readonly Neighbours[] } => {
   const pair = (a: number, b: number): number => Math.min(a, b) * tub.panels.length + Math.max(a, b);
   const bent = new Set(tub.bends.map(({ panels: [a, b] }) => pair(a, b)));
   const fromBends: Neighbours[] = [];
@@ -75,7 +79,7 @@ const surestFirst = (tub: Tub, contacts: Contacts): readonly Neighbours[] => {
       }
     }
   });
-  return [...fromBends, ...neighboursFrom(contacts)];
+  return { bent: fromBends, sure: [...fromBends, ...neighboursFrom(contacts)] };
 };
 
 const NO_OPENINGS: Face['openings'] = [];

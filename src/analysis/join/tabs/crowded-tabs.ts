@@ -104,7 +104,10 @@ const nearestOut = (tab: FlatTab, { from, to, of }: TabSide, shortened: number, 
   const at = (x: number): number => (x1 - x0 <= SAME_POINT ? y0 : y0 + ((x - x0) / (x1 - x0)) * (y1 - y0));
   const ends = x1 - x0 <= SAME_POINT ? [y0, y1] : [at(Math.max(x0, -half)), at(Math.min(x1, half))];
   const [near, far] = [Math.min(...ends), Math.max(...ends)];
-  return far <= root + SAME_POINT ? Infinity : near;
+  // The edge runs on beside the notch of the tab, over a bend.
+  const cut = tab.wide / 2 + (tab.notch?.width ?? 0);
+  const isBeside = x1 <= -cut + SAME_POINT || x0 >= cut - SAME_POINT;
+  return far <= (isBeside ? tab.edge : root) + SAME_POINT ? Infinity : near;
 };
 
 /** A point of a tab's tip moved in with it. */

@@ -69,7 +69,10 @@ export const mayCarry = ({ footing }: SeamRun, { on }: Tabs): boolean =>
   footing === undefined || (on !== 'loose' && on !== footing);
 
 const marginAt = (meetings: Meetings, run: SeamRun, carrier: 0 | 1, tabs: Tabs, end: Vec3): number => {
-  let margin = Math.max(tabs.margin ?? DEFAULT_MARGIN, setbackAt(meetings, run, end));
+  const stated = tabs.margin ?? DEFAULT_MARGIN;
+  const setback = setbackAt(meetings, run, end);
+  // The notch beside the leg of a lap is cut from flat metal too.
+  let margin = tabs.isLap ? stated + setback : Math.max(stated, setback);
   for (const other of meetings.runsAt(end)) {
     if (other === run || other.seam !== run.seam) continue;
     margin = Math.max(margin, marginBeside(run, other, carrier, tabs));

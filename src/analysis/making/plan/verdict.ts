@@ -1,4 +1,5 @@
 /** Is there any bending order of a part? One verdict for whoever asks, and what is open while typing. */
+import { bentFlat } from '../../fold/bent-flat.js';
 import type { FlatPattern } from '../../fold/flat-pattern.js';
 import type { Metal, Shop } from '../../model/tub.js';
 import { LruCache } from '../../cache/lru-cache.js';
@@ -40,7 +41,8 @@ const orders = new LruCache<readonly OrderChoice[]>(KEPT);
  * decided; whether it is may depend on what was seen before: a full verdict on the same part, or the order that did before an
  * edit, which mostly does after it.
  */
-export function* decide(flat: FlatPattern, shop: Shop, metal: Metal, effort: Effort): Generator<Progress, Verdict> {
+export function* decide(whole: FlatPattern, shop: Shop, metal: Metal, effort: Effort): Generator<Progress, Verdict> {
+  const flat = bentFlat(whole);
   const full = planKey(flat, shop, { metal, budget: PLAN_BUDGET });
   const key = effort === 'full' ? full : planKey(flat, shop, { metal, budget: LIVE_BUDGET });
   const verdict = known.get(full) ?? known.get(key) ?? (yield* look(flat, shop, metal, effort));

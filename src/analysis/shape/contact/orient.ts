@@ -26,9 +26,14 @@ export interface Orientation {
  * piece then takes the sign that makes its upward-projected wet area positive (for a tub, the plan area of its opening).
  * Where that is zero, a panel's own `facing` decides, then the side that looks to the middle of the tub.
  *
- * `neighbours` are taken in the order given: the surest first. Cost: O(n) in panels and neighbours.
+ * `neighbours` are taken in the order given: the surest first. Metal that is stated on one side of a panel is so for all that is
+ * `bent` of one piece with it. Cost: O(n) in panels and neighbours.
  */
-export const orientPanels = (panels: readonly Panel[], neighbours: readonly Neighbours[]): Orientation => {
+export const orientPanels = (
+  panels: readonly Panel[],
+  neighbours: readonly Neighbours[],
+  bent: readonly Neighbours[] = [],
+): Orientation => {
   const groups = new ParityGroups(panels.length);
   const conflicts = neighbours.filter(({ panels: [a, b], agree }) => !groups.join(a, b, agree ? 1 : -1));
   const normals = panels.map((panel) => (panel.corners.length < 3 ? undefined : areaVector(panel.corners)));
@@ -56,13 +61,37 @@ export const orientPanels = (panels: readonly Panel[], neighbours: readonly Neig
       vote += groups.find(i).parity * dot(normals[i] ?? [0, 0, 0], sideToLookAt(panels[i], middle()));
     signs.set(root, vote < 0 ? -1 : 1);
   }
-  const turn = panels.map(({ isMetalStated, facing }, i): 1 | -1 => {
-    const stated = isMetalStated && facing && normals[i] ? dot(facing, normals[i]) : 0;
-    if (stated !== 0) return stated > 0 ? 1 : -1;
+  const stated = statedSides(panels, normals, bent);
+  const turn = panels.map((_, i): 1 | -1 => {
+    const side = stated(i);
+    if (side !== undefined) return side;
     const { root, parity } = groups.find(i);
     return parity === signs.get(root) ? 1 : -1;
   });
   return { turn, conflicts };
+};
+
+/** How a panel is turned whose metal, or that of a panel of one piece with it, is stated; undefined: none is. */
+const statedSides = (
+  panels: readonly Panel[],
+  normals: readonly (Vec3 | undefined)[],
+  bent: readonly Neighbours[],
+): ((panel: PanelIndex) => 1 | -1 | undefined) => {
+  const pieces = new ParityGroups(panels.length);
+  for (const { panels: [a, b], agree } of bent) pieces.join(a, b, agree ? 1 : -1); // prettier-ignore
+  const votes = new Map<number, number>();
+  const own = panels.map(({ isMetalStated, facing }, i) =>
+    isMetalStated && facing && normals[i] ? dot(facing, normals[i]) : 0,
+  );
+  own.forEach((side, i) => {
+    const { root, parity } = pieces.find(i);
+    if (side !== 0) votes.set(root, (votes.get(root) ?? 0) + parity * side);
+  });
+  return (panel) => {
+    const { root, parity } = pieces.find(panel);
+    const side = own[panel] || parity * (votes.get(root) ?? 0);
+    return side === 0 ? undefined : side > 0 ? 1 : -1;
+  };
 };
 
 /** A stated facing weighs more than the look to the middle. */

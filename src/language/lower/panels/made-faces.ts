@@ -16,7 +16,9 @@ export const madeFace = (lowering: Lowering, node: PanelNode, making: Making<Pan
   const isTurned = isMirror(making.statement) && changesHand(making.original, making.statement);
   const corners = face.corners.map(motion.point);
   const count = corners.length;
-  const order = (i: number): number => (isTurned ? (count + 1 - i) % count : i);
+  // A panel by points says nothing of its wet side but by its order, which a mirror turns round.
+  const isByOrder = motion.isMirror && making.original.$type === 'Panel' && !face.facing;
+  const order = (i: number): number => (isTurned ? (count + 1 - i) % count : isByOrder ? (count - i) % count : i);
   const from = corners.map((_, i) => order(i));
   return {
     corners: from.map((i) => corners[i]),

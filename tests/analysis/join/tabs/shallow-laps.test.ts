@@ -99,3 +99,27 @@ test('a lap between one plane and 15 deg has two pressed bends, the second by as
   expect(bends.map(({ direction }) => direction)).toEqual(['up', 'down']);
   expect(bends[1].angle - bends[0].angle).toBeCloseTo(8 * DEGREE, 5);
 });
+
+test('a trough in two lengths has a leg on every wall, clear of the bends between them', () => {
+  const length = (name: string, from: number): string => `strip ${name} of skin from (${from}, 200, 80) heading front across right 400 {
+    panel back to z 0 falling 90 deg
+    panel bed to y 0 level
+    panel front to z 80 rising 90 deg
+}`; // prettier-ignore
+  for (const [thickness, radius] of [
+    [0.95, 1],
+    [1.27, 1.6],
+    [1.5, 3],
+  ]) {
+    // prettier-ignore
+    const { stages, findings } = analyseText(
+      `units mm\nsheet skin = stainless thickness ${thickness} radius ${radius}\n${length('upper', 0)}\n${length('lower', 400)}
+seam lower.left upper.right { lap 25 rivets every 15 sealant 4 }\n`,
+    );
+    expect(
+      findings.map(({ code }) => code).filter((code) => /^(join\/(tabs|row-without|no-room)|flat|shape)/.test(code)),
+    ).toEqual([]);
+    const legs = stages.flats().flatMap((flat) => flat!.bends.filter(({ pressed }) => pressed));
+    expect(legs.map(({ name }) => name).sort()).toEqual(['back', 'back', 'bed', 'bed', 'front', 'front'].map((leg) => `lower.${leg} lap`)); // prettier-ignore
+  }
+});
