@@ -63,13 +63,14 @@ export const flatFigure = ({ flat, nicks, numberOf, letterOf }: Drawable, room: 
   const least = Math.max(width / (room[0] - 2 * LEFT), height / (room[1] - 2 * BELOW));
   const shrink = SCALES.find((s) => s >= least) ?? least;
   const place = ([x, y]: Vec2): Vec2 => [(x - extent.min[0]) / shrink, (extent.max[1] - y) / shrink];
-  const taken: Area[] = flat.holes.map(({ contour }, i) => holeArea(contour, letterOf(i), place));
+  const letters = lettersShown(flat.holes, letterOf, place);
+  const taken: Area[] = flat.holes.map(({ contour }, i) => holeArea(contour, letters[i], place));
   const outlines = outlineMarks(flat, place, shrink);
   const dimensions = dimensionMarks(flat, extent, units, place, shrink);
   const bendLines = flat.bends.map(({ start, end }) => [place(start), place(end)]);
   const marks = [
     ...outlines,
-    ...flat.holes.flatMap((hole, i) => holeMarks(hole.contour, letterOf(i), place)),
+    ...flat.holes.flatMap((hole, i) => holeMarks(hole.contour, letters[i], place)),
     ...dimensions,
     ...flat.bends.flatMap((bend, i) => bendMarks(flat, bend, numberOf(i), place, taken)),
     ...nicks.map(({ from, to }) => line([place(from), place(to)], WEIGHT.cut * 1.6)),
@@ -197,6 +198,24 @@ const holeMarks = (contour: Contour, letter: string | undefined, place: Place): 
   const [right, top] = place(max);
   const middle = cross(place([(min[0] + max[0]) / 2, (min[1] + max[1]) / 2]), CROSS);
   return letter === undefined ? [] : [...middle, words(letter, [right + 0.6, top - 0.4], LABEL, { weight: 'bold' })];
+};
+
+/** Of holes so near to one another that their letters would lie over each other, one has it for all of its kind. */
+const lettersShown = (
+  holes: FlatPattern['holes'],
+  letterOf: Drawable['letterOf'],
+  place: Place,
+): readonly (string | undefined)[] => {
+  const shown = new Map<string, Area[]>();
+  return holes.map(({ contour }, i) => {
+    const letter = letterOf(i);
+    if (letter === undefined) return undefined;
+    const own = holeArea(contour, letter, place);
+    const others = shown.get(letter) ?? [];
+    if (!isFree(others, own)) return undefined;
+    shown.set(letter, [...others, own]);
+    return letter;
+  });
 };
 
 /** The hole with its letter. */
