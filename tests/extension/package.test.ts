@@ -1,4 +1,5 @@
 /** What the package promises is there: commands, files, words, settings; and the browser's bundles need nothing of Node. */
+import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { builtinModules } from 'node:module';
 import path from 'node:path';
@@ -27,6 +28,10 @@ const manifest = JSON.parse(read('package.json')) as {
         readonly media: { readonly markdown?: string; readonly image?: string };
         readonly completionEvents: readonly string[];
       }[];
+    }[];
+    readonly problemMatchers: readonly {
+      readonly name: string;
+      readonly pattern: Readonly<Record<'file' | 'line' | 'severity' | 'code', number>> & { readonly regexp: string };
     }[];
     readonly semanticTokenTypes: readonly { readonly id: string }[];
   };
@@ -166,4 +171,53 @@ test('every package that a file imports is declared', () => {
   const all = new Set(['tests', 'bench', 'fuzz', 'scripts'].flatMap(importsOf));
   const declared = { ...dependencies, ...devDependencies };
   expect([...all].filter((name) => !(name in declared) && !isOfTypes(name))).toEqual([]);
+});
+
+describe('the page for galleries', () => {
+  const gallery = read('media/gallery.md');
+  const targets = [...gallery.matchAll(/\]\(([^)\s]+)\)/g)].map(([, target]) => target);
+
+  test('is what the package ships, and all it points at goes with it', () => {
+    expect(read('package.json')).toContain('--readme-path media/gallery.md');
+    expect(targets.filter((target) => target.endsWith('.png'))).toHaveLength(3);
+    const shipped = read('.vscodeignore')
+      .split('\n')
+      .filter((line) => line.startsWith('!'))
+      .map((line) => new RegExp(`^${line.slice(1).replaceAll('.', '\\.').replaceAll('*', '[^/]*')}$`));
+    expect(targets.filter((target) => !existsSync(path.join(root, target)))).toEqual([]);
+    expect(targets.filter((target) => !shipped.some((pattern) => pattern.test(target)))).toEqual([]);
+  });
+
+  test('names only commands that there are', () => {
+    const titles = manifest.contributes.commands.map(({ title }) => title.replace(/\u2026$/, ''));
+    const told = [...gallery.matchAll(/\*Tubwright: ([^*]+?)\u2026?\*/g)].map(([, title]) => title);
+    expect(told.length).toBeGreaterThan(1);
+    expect(told.filter((title) => !titles.includes(title))).toEqual([]);
+  });
+});
+
+test('the problem matcher reads what the command line prints', () => {
+  const [{ name, pattern }] = manifest.contributes.problemMatchers;
+  const cli = path.join(root, 'dist/cli.cjs');
+  const { stdout } = spawnSync(process.execPath, [cli, 'check', 'samples/faults-shop.tub', '--color', 'never'], {
+    cwd: root,
+    encoding: 'utf8',
+  });
+  const found = stdout.split('\n').flatMap((line) => {
+    const match = new RegExp(pattern.regexp).exec(line);
+    return match ? [[pattern.file, pattern.line, pattern.severity, pattern.code].map((group) => match[group])] : [];
+  });
+  const told = JSON.parse(
+    spawnSync(process.execPath, [cli, 'check', 'samples/faults-shop.tub', '--json'], { cwd: root, encoding: 'utf8' })
+      .stdout,
+  ) as {
+    files: { file: string; findings: { code: string; severity: string; range: { start: { line: number } } }[] }[];
+  };
+  const [{ file, findings }] = told.files;
+  expect(name).toBe('tubwright');
+  expect(found.length).toBeGreaterThan(5);
+  expect(found).toEqual(
+    findings.map(({ code, severity, range }) => [file, String(range.start.line + 1), severity, code]),
+  );
+  expect(read('src/language/manual/pages/command-line.md')).toContain(`"problemMatcher": "$${name}"`);
 });

@@ -86,6 +86,9 @@ export const mendFile = async (path: string): Promise<number> => {
   return count;
 };
 
-/** Beside the bundle, as the extension ships them too. */
+/** Beside the bundle: as the extension ships them, or all in one file where the command line is a package of its own. */
 export const pageOnDisk = async (code: string): Promise<string | undefined> =>
-  readFile(join(__dirname, 'pages', `${code}.md`), 'utf8').catch(() => undefined);
+  readFile(join(__dirname, 'pages', `${code}.md`), 'utf8').catch(async () => {
+    const all = await readFile(join(__dirname, 'pages.json'), 'utf8').catch(() => '{}');
+    return (JSON.parse(all) as Record<string, string | undefined>)[code];
+  });

@@ -14,7 +14,7 @@ export interface CheckOutput {
   readonly unread: readonly { readonly file: string; readonly reason: string }[];
 }
 
-interface FindingOutput {
+export interface FindingOutput {
   readonly code: string;
   readonly severity: Severity;
   readonly message: string;
@@ -42,7 +42,7 @@ const checkOutput = ({ files, unread }: Checked): CheckOutput => ({
   unread,
 });
 
-const findingOutput = (finding: PlacedFinding): FindingOutput => {
+export const findingOutput = (finding: PlacedFinding): FindingOutput => {
   const { code, severity, message, range, values, measure, related } = finding;
   const ending = unitOf(finding)?.ending ?? '';
   return {
