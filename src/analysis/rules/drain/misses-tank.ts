@@ -1,7 +1,7 @@
 import type { Vec3 } from '../../geometry/vec.js';
-import { SAME_POINT } from '../../geometry/tolerance.js';
 import { inMm, named, plain } from '../../model/wording.js';
 import type { Box, Outlet, Tank, Tub } from '../../model/tub.js';
+import { HAND_ROUNDED } from '../../model/tolerance.js';
 import type { OutletState } from '../../water/outlet/outlets.js';
 import type { Jet } from '../../water/outlet/jet.js';
 import { landsAt, type SpoutJet } from '../../water/outlet/spout.js';
@@ -29,7 +29,7 @@ export const missesTank: Rule = {
           (most, place) => Math.max(most, beyondBox(box, place.at) + place.around),
           -Infinity,
         );
-        if (beyond <= 0) continue;
+        if (beyond <= HAND_ROUNDED) continue;
         yield {
           message: `${pipe ? 'The pipe of outlet' : 'Outlet'} ${named(name)} ${pipe ? 'ends' : 'stands'} ${inMm(beyond, 0)} over the side of tank ${named(tank.name)}; it needs to lie within`,
           ...common(name, at, tank, beyond),
@@ -56,7 +56,7 @@ function* below(tub: Tub, outlet: Outlet, tank: Tank & { readonly box: Box }): I
   const end = Math.min(...reachOf(tub, outlet).map((place) => place.at[2]));
   const limit = pipe ? tank.box.min[2] : tank.box.max[2];
   const under = limit - end;
-  if (under <= SAME_POINT) return;
+  if (under <= HAND_ROUNDED) return;
   yield {
     message: pipe
       ? `The pipe of outlet ${named(name)} ends ${inMm(under)} below the floor of tank ${named(tank.name)}; it needs to end above it`
@@ -93,7 +93,7 @@ function* thrownPast(
   const brim = box.max[2];
   if (!jet) return;
   const drips = Math.max(...jet.parts.flat().map((place) => beyondBox(box, place)));
-  if (drips > 0)
+  if (drips > HAND_ROUNDED)
     yield {
       message: `Outlet ${named(name)} drips ${inMm(drips, 0)} beside tank ${named(tank.name)} as the flow starts and stops; its edge needs to lie within`,
       ...common(name, at, tank, drips),
@@ -110,7 +110,7 @@ function* thrownPast(
   ];
   for (const { places, rate } of runs) {
     const past = Math.max(...places.flat().map((place) => beyondBox(box, place)));
-    if (past <= 0 || past <= drips) continue;
+    if (past <= HAND_ROUNDED || past <= drips) continue;
     const drop = Math.max(0, lowest[2] - brim);
     yield {
       message: `Outlet ${named(name)} throws ${plain((rate * 60) / 1e6, 2)} L/min ${inMm(past, 0)} past the side of tank ${named(tank.name)}, ${inMm(drop)} below its edge; it needs to come down within`,

@@ -1,4 +1,4 @@
-import { ROUND_OFF } from '../../geometry/tolerance.js';
+import { HAND_ROUNDED } from '../../model/tolerance.js';
 import { clothRoom } from '../../join/fasteners/strainer-frame.js';
 import { inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
@@ -12,7 +12,7 @@ export const strainerTooLarge: Rule = {
       // The frame of a bolted one is judged as a whole.
       if (!strainer || strainer.bolted) continue;
       const room = clothRoom(shape(), outlet, strainer.size);
-      if (room === undefined || room >= -ROUND_OFF) continue;
+      if (room === undefined || room >= -HAND_ROUNDED) continue;
       const [wide, deep] = strainer.size;
       const face = tub.panels[panel];
       yield {
