@@ -1,6 +1,6 @@
 // The page of the preview in the editor's four themes and in three widths: what lies where, what can be read, what keys do.
 import assert from 'node:assert/strict';
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import path from 'node:path';
 import { after, before, test } from 'node:test';
@@ -216,3 +216,98 @@ test('two places are measured, and the cut says where it is', { timeout: 120_000
     assert.match(await page.textContent('.status'), /apart: /);
   }),
 );
+
+/** A row of trays, each of a part of its own. */
+const manyParts = (count) => {
+  const lines = ['units mm', 'tub "Many"', 'sheet s = stainless thickness 1 radius 1'];
+  for (let i = 0; i < count; i++) {
+    const [x, y] = [(i % 25) * 260, Math.floor(i / 25) * 300];
+    const [w, d] = [120 + (i % 7) * 15, 90 + (i % 5) * 25];
+    lines.push(
+      `point A${i} = (${x}, ${y}, 0) point B${i} = (${x + w}, ${y}, 0) point C${i} = (${x + w}, ${y + d}, 4) point D${i} = (${x}, ${y + d}, 4)`,
+      `panel tray${i}Floor of s = A${i} B${i} C${i} D${i}`,
+    );
+  }
+  return `${lines.join('\n')}\n`;
+};
+
+/** Words of a picture that lie over others: each pair with how far. Of words that are drawn, and nothing less than a hair. */
+const overlaps = (page) =>
+  page.evaluate(() => {
+    const texts = [...document.querySelectorAll('.picture text')].filter((each) => each.getClientRects().length > 0);
+    const boxes = texts.map((each) => ({ words: each.textContent, box: uprightBox(each) }));
+    const found = [];
+    boxes.forEach((a, i) => {
+      for (const b of boxes.slice(i + 1)) if (meet(a.box, b.box)) found.push(`${a.words} / ${b.words}`);
+    });
+    return { count: boxes.length, found };
+
+    /** Its corners on the screen, turned as it is; the ink is lower than the line. */
+    function uprightBox(text) {
+      const { x, y, width, height } = text.getBBox();
+      const matrix = text.getScreenCTM();
+      const lower = height * 0.18;
+      return [
+        [x, y + lower],
+        [x + width, y + lower],
+        [x + width, y + height - lower],
+        [x, y + height - lower],
+      ].map(([px, py]) => new DOMPoint(px, py).matrixTransform(matrix));
+    }
+
+    /** Two convex shapes are apart when they are along a side of one of them. */
+    function meet(a, b) {
+      const sides = [...a.map((p, i) => [p, a[(i + 1) % 4]]), ...b.map((p, i) => [p, b[(i + 1) % 4]])];
+      return sides.every(([p, q]) => {
+        const [nx, ny] = [q.y - p.y, p.x - q.x];
+        const along = (shape) => shape.map((c) => c.x * nx + c.y * ny);
+        const [s, t] = [along(a), along(b)];
+        const least = Math.hypot(nx, ny) * 0.5;
+        return Math.max(...s) - Math.min(...t) > least && Math.max(...t) - Math.min(...s) > least;
+      });
+    }
+  });
+
+for (const count of [60, 300]) {
+  test(
+    `no words lie over one another with ${count} parts, at any size, nor on the part of another`,
+    { timeout: 180_000 },
+    () =>
+      onPage({ text: manyParts(count) }, async (_, page) => {
+        await page.waitForSelector('.flat .cut.outer');
+        await page.getByRole('button', { name: 'Sizes' }).click();
+        let most = 0;
+        for (const width of [1400, 800, 376]) {
+          await page.setViewportSize({ width, height: 800 });
+          for (let zoom = 0; zoom < 4; zoom++) {
+            await new Promise((done) => setTimeout(done, 150));
+            const { count: seen, found } = await overlaps(page);
+            assert.deepEqual(found, [], `${width} px, ${zoom} times nearer`);
+            most = Math.max(most, seen);
+            await page.mouse.move(width / 2, 300);
+            await page.mouse.wheel(0, -500);
+          }
+          await page.click('[aria-label="Fit"]');
+        }
+        assert.ok(most > 40, `${most} words are seen`);
+      }),
+  );
+}
+
+const TUBS = readdirSync(path.join(root, 'samples'))
+  .filter((name) => !/^(shop|faults)/.test(name))
+  .map((name) => name.replace('.tub', ''));
+
+test('no words lie over one another in any view of any sample, at three sizes', { timeout: 600_000 }, async () => {
+  for (const name of TUBS)
+    await onPage({ text: sampleText(name) }, async ({ show }, page) => {
+      for (const width of [1400, 800, 376]) {
+        await page.setViewportSize({ width, height: 760 });
+        for (const view of ['flat', 'folded', 'water', 'bends']) {
+          await show(view);
+          await new Promise((done) => setTimeout(done, 250));
+          assert.deepEqual((await overlaps(page)).found, [], `${name}, ${view}, ${width} px`);
+        }
+      }
+    });
+});

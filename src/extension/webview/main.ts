@@ -42,6 +42,7 @@ class Preview {
     (key) => this.placeOn(key),
     (index, act) => editor.postMessage({ type: 'finding', index, act }),
     (key) => this.select([key]),
+    (places) => this.current().keepClear?.(places),
   );
   private readonly toolbar: Toolbar;
   /** Of the tub on show. */

@@ -40,6 +40,7 @@ export class Marks {
     private readonly placeOf: (key: string) => Place | undefined,
     private readonly act: (finding: number, act: FindingAct) => void,
     private readonly picked: (key: string) => void,
+    private readonly placed: (places: readonly Place[]) => void,
   ) {}
 
   set(findings: readonly ShownFinding[]): void {
@@ -64,6 +65,7 @@ export class Marks {
 
   private placeAll(): void {
     this.marked = gathered(this.findings, this.placeOf);
+    this.placed(this.marked.map(({ place }) => place));
     const there = [...this.layer.children] as HTMLButtonElement[];
     for (const extra of there.slice(this.marked.length)) extra.remove();
     this.marked.forEach(({ place: [x, y], findings }, i) => {

@@ -18,6 +18,8 @@ export interface PreviewView {
   toSvg(): SVGSVGElement;
   /** Where an item is seen, from the top left corner of the picture; undefined: it is not. */
   placeOf?(key: string): Place | undefined;
+  /** Nothing is to be written at these places. */
+  keepClear?(places: readonly Place[]): void;
   /** What the marks of the picture mean, as it stands. */
   legend?(): readonly LegendEntry[];
   /** Pixels per mm; undefined where the picture has no one scale. */

@@ -1,4 +1,5 @@
 import { svg } from '../dom.js';
+import { textWidth } from '../text-width.js';
 import { firstFree, type Box, type Point } from './free-place.js';
 
 export interface Worded {
@@ -9,8 +10,8 @@ export interface Worded {
   readonly size: number;
 }
 
-/** Width of a letter by its size. */
-const LETTER = 0.56;
+/** In the drawing's units. */
+const widthAt = (content: string, size: number): number => (textWidth(content, 12) / 12) * size + 0.4 * size;
 
 /**
  * Says on each tool what it is, and who stands where. A name that has no room on its tool stands in the free, and a line
@@ -19,18 +20,21 @@ const LETTER = 0.56;
 export const wordsOf = ({ tools, metal, box, size }: Worded): SVGElement[] => {
   const [left, bottom, right, top] = box;
   const taken: (readonly Point[])[] = [...metal];
+  const written: Box[] = [];
   const out: SVGElement[] = [];
   const write = (content: string, [x, y]: Point): void => {
     const place = boxAt(content, [x, y], size);
+    written.push(place);
     taken.push(cornersOf(place));
     out.push(svg('text', { x, y: -(y - 0.35 * size), 'text-anchor': 'middle', 'font-size': size }, content));
   };
   const corner = (content: string, side: -1 | 1): void => {
-    const half = (LETTER * size * content.length) / 2;
+    const half = widthAt(content, size) / 2;
     const x = side < 0 ? left + half + size * 0.4 : right - half - size * 0.4;
     const heights = [bottom + size * 0.9, top - size * 0.9, (bottom + top) / 2];
     const places = heights.map((y) => ({ y, box: boxAt(content, [x, y], size) }));
-    write(content, [x, firstFree(places, [...taken, ...tools.map(({ outline }) => outline)]).y]);
+    const { y, box: place } = firstFree(places, [...taken, ...tools.map(({ outline }) => outline)]);
+    if (!written.some((other) => cover(other, place))) write(content, [x, y]);
   };
   corner('← back gauge', -1);
   corner('operator →', 1);
@@ -47,6 +51,8 @@ export const wordsOf = ({ tools, metal, box, size }: Worded): SVGElement[] => {
       placesAround(anchor, size, box, name).map((point) => ({ point, box: boxAt(name, point, size) })),
       obstacles,
     ).point;
+    // Words over words are none; the tool is told by its row of facts.
+    if (written.some((other) => cover(other, boxAt(name, at, size)))) continue;
     const [from, to] = [nearestOn(boxAt(name, at, size), anchor), anchor];
     out.push(
       svg('line', { class: 'leader', x1: from[0], y1: -from[1], x2: to[0], y2: -to[1] }),
@@ -69,7 +75,7 @@ const seenTools = (tools: Worded['tools'], box: Box): ReadonlyMap<string, readon
 
 /** Around a point, near ones first, all within the picture. */
 const placesAround = ([x, y]: Point, size: number, [left, bottom, right, top]: Box, content: string): Point[] => {
-  const half = (LETTER * size * content.length) / 2;
+  const half = widthAt(content, size) / 2;
   const places: Point[] = [];
   for (let ring = 2; ring < 26; ring++)
     for (let k = 0; k < 16; k++) {
@@ -83,9 +89,11 @@ const placesAround = ([x, y]: Point, size: number, [left, bottom, right, top]: B
 };
 
 const boxAt = (content: string, [x, y]: Point, size: number): Box => {
-  const half = (LETTER * size * content.length) / 2;
+  const half = widthAt(content, size) / 2;
   return [x - half, y - 0.6 * size, x + half, y + 0.6 * size];
 };
+
+const cover = (a: Box, b: Box): boolean => a[0] < b[2] && b[0] < a[2] && a[1] < b[3] && b[1] < a[3];
 
 const cornersOf = ([x0, y0, x1, y1]: Box): readonly Point[] => [
   [x0, y0],

@@ -41,6 +41,14 @@ const listenTo = (
   });
 };
 
+const placeAlong = (line: SVGLineElement, share: number, whole: DOMRect): Place => {
+  const [from, to] = [
+    [line.x1, line.y1],
+    [line.x2, line.y2],
+  ].map(([x, y]) => new DOMPoint(x.baseVal.value, y.baseVal.value).matrixTransform(line.getScreenCTM() ?? undefined));
+  return [from.x + (to.x - from.x) * share - whole.left, from.y + (to.y - from.y) * share - whole.top];
+};
+
 /** A drawing that is seen through a window: what the views have in common that draw on one plane. */
 export abstract class DrawingView {
   readonly hint = 'Drag, wheel; keys: arrows, + − 0, N and P step, Enter: text';
@@ -99,8 +107,11 @@ export abstract class DrawingView {
   placeOf(key: string): Place | undefined {
     const element = this.elements.get(key)?.find((each) => !(each instanceof SVGTextElement));
     if (!element) return undefined;
-    const [box, whole] = [element.getBoundingClientRect(), this.picture.getBoundingClientRect()];
-    // Over the middle of an area stands its name.
+    const whole = this.picture.getBoundingClientRect();
+    const line = element.querySelector<SVGLineElement>('line.line');
+    // At the middle of a line stand its words, over the middle of an area its name.
+    if (line) return placeAlong(line, 0.2, whole);
+    const box = element.getBoundingClientRect();
     const down = Math.min(box.width, box.height) > 40 ? 0.5 - 18 / box.height : 0.5;
     return [box.left + box.width / 2 - whole.left, box.top + box.height * down - whole.top];
   }

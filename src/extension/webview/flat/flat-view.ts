@@ -122,7 +122,7 @@ export class FlatView extends DrawingView implements PreviewView {
   }
 
   private label(key: string, part: string, drawn: readonly SVGElement[], labels: readonly Label[]): void {
-    this.labels.set(key, labels, this.shiftOf(part));
+    this.labels.set(key, labels, this.shiftOf(part), part);
     const into = this.groups.get(part)?.labels;
     const words = labels.map(({ element }) => element);
     if (into) this.remember(key, drawn, into, words);
@@ -160,11 +160,13 @@ export class FlatView extends DrawingView implements PreviewView {
     const gap = Math.max(15, largest * 0.2);
     const spots = layOutRows(boxes, this.proportion(), gap);
     let [left, top, right, bottom] = [0, 0, 10, 10];
+    const grounds = new Map<string, readonly [number, number, number, number]>();
     for (const [key, { box }] of parts) {
       const spot = spots.get(key) as Spot;
       const [dx, dy] = [spot.x - box[0], -(spot.y - box[1])];
       const transform = `translate(${dx} ${dy})`;
       this.shifts.set(key, [dx, dy]);
+      grounds.set(key, [spot.x, -spot.y - (box[3] - box[1]), spot.x + box[2] - box[0], -spot.y]);
       const group = this.groups.get(key);
       if (group && group.root.getAttribute('transform') !== transform) group.root.setAttribute('transform', transform);
       left = Math.min(left, spot.x);
@@ -173,7 +175,7 @@ export class FlatView extends DrawingView implements PreviewView {
       bottom = Math.max(bottom, -spot.y + gap * 0.75);
     }
     this.box = [left, top, right, bottom];
-    this.labels.moved();
+    this.labels.ground(grounds);
   }
 
   private proportion(): number {
@@ -182,11 +184,16 @@ export class FlatView extends DrawingView implements PreviewView {
   }
 
   private drawSizes(): void {
-    for (const key of this.sized) this.groups.get(key)?.sizes.replaceChildren();
+    for (const key of this.sized) {
+      this.groups.get(key)?.sizes.replaceChildren();
+      this.labels.drop(`sizes:${key}`);
+    }
     this.sized.clear();
-    const draw = (key: string, drawn: readonly SVGElement[]): void => {
-      this.groups.get(key)?.sizes.append(...drawn);
+    const told = new Map<string, Label[]>();
+    const draw = (key: string, { drawn, labels }: FlatDrawing): void => {
+      this.groups.get(key)?.sizes.append(...drawn, ...labels.map(({ element }) => element));
       this.sized.add(key);
+      told.set(key, [...(told.get(key) ?? []), ...labels]);
     };
     if (this.withSizes) {
       for (const key of this.groups.keys()) {
@@ -198,5 +205,7 @@ export class FlatView extends DrawingView implements PreviewView {
       const panel = this.items.get(key);
       if (panel?.kind === 'flat-panel') draw(panel.part, panelSizes(panel.region));
     }
+    for (const [key, labels] of told) this.labels.set(`sizes:${key}`, labels, this.shiftOf(key), key);
+    this.labels.settle(this.window.current.scale);
   }
 }

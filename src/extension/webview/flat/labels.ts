@@ -1,3 +1,4 @@
+import { textWidth } from '../text-width.js';
 import { Crowd, type Rect } from './crowd.js';
 
 /** Text that keeps its size on the screen and hides where it has no room, or where something more important stands. */
@@ -17,8 +18,9 @@ export interface Label {
   readonly weight: number;
 }
 
-const LETTER = 6.4;
 const LINE = 14;
+/** px */
+const LARGE = 3000;
 
 /** Where the part that a label belongs to has been laid. */
 type Shift = readonly [x: number, y: number];
@@ -26,12 +28,15 @@ type Shift = readonly [x: number, y: number];
 export class Labels {
   private readonly byKey = new Map<string, readonly Label[]>();
   private readonly shifts = new Map<string, () => Shift>();
+  private readonly owners = new Map<string, string>();
+  private grounds: ReadonlyMap<string, Rect> = new Map();
   private kept = new Set<string>();
   private stale = true;
   private scale = 0;
 
-  /** `shift` tells where the labels' part lies by the time they are placed. */
-  set(key: string, labels: readonly Label[], shift: () => Shift): void {
+  /** `shift` tells where the labels' part lies by the time they are placed; `owner` names its ground. */
+  set(key: string, labels: readonly Label[], shift: () => Shift, owner = ''): void {
+    this.owners.set(key, owner);
     this.byKey.set(key, labels);
     this.shifts.set(key, shift);
     this.stale = true;
@@ -40,11 +45,13 @@ export class Labels {
   drop(key: string): void {
     this.byKey.delete(key);
     this.shifts.delete(key);
+    this.owners.delete(key);
     this.stale = true;
   }
 
-  /** Parts lie elsewhere. */
-  moved(): void {
+  /** Where each part lies: no words of another one may stand there. */
+  ground(grounds: ReadonlyMap<string, Rect>): void {
+    this.grounds = grounds;
     this.stale = true;
   }
 
@@ -63,19 +70,29 @@ export class Labels {
       labels.map((label) => ({
         label,
         always: this.kept.has(key),
+        owner: this.owners.get(key),
         shift: this.shifts.get(key)?.() ?? ([0, 0] as const),
       })),
     );
     all.sort((a, b) => Number(b.always) - Number(a.always) || b.label.weight - a.label.weight);
     const crowd = new Crowd(60);
-    for (const { label, always, shift } of all) {
-      const isShown = (always || hasRoom(label, scale)) && crowd.take(rectOf(label, scale, shift), always);
+    for (const [owner, ground] of this.grounds) {
+      const [left, top, right, bottom] = ground.map((side) => side * scale);
+      // So near, words are small beside the room between parts.
+      if (Math.max(right - left, bottom - top) < LARGE) crowd.own([left, top, right, bottom], owner);
+    }
+    for (const { label, always, shift, owner } of all) {
+      const rect = rectOf(label, scale, shift);
+      const isShown = (always || hasRoom(label, scale)) && crowd.take(rect, always && label.weight > 2, owner);
       show(label, scale, isShown);
     }
   }
 }
 
-const widthOf = ({ element }: Label): number => (element.textContent?.length ?? 0) * LETTER;
+const widthOf = ({ element }: Label): number =>
+  element.classList.contains('title')
+    ? textWidth(element.textContent ?? '', 13, true)
+    : textWidth(element.textContent ?? '', 12, element.classList.contains('chosen'));
 
 const hasRoom = (label: Label, scale: number): boolean =>
   label.room * scale > widthOf(label) && (label.height === undefined || label.height * scale > 3.4 * LINE);

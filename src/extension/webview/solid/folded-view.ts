@@ -110,6 +110,10 @@ export class FoldedView implements PreviewView {
     ];
   }
 
+  keepClear(places: readonly Place[]): void {
+    this.space.keepClear(places);
+  }
+
   scale(): number | undefined {
     return this.space.viewpoint.scale();
   }

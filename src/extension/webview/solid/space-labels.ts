@@ -1,5 +1,6 @@
 import { Vector3, type Camera } from 'three';
 import { svg } from '../dom.js';
+import { textWidth } from '../text-width.js';
 import type { Palette } from '../palette.js';
 import type { V3 } from './pieces.js';
 
@@ -11,8 +12,9 @@ export interface SpaceLabel {
   readonly mark: 'none' | 'ring' | 'cross' | 'drop';
 }
 
-const LETTER = 6.6;
 const LINE = 15;
+/** px around a place that stays clear. */
+const CLEAR = 11;
 /** Looking whether something stands in front of a label costs; of more labels than this, the rest is not looked at. */
 const MOST_LABELS = 60;
 
@@ -24,18 +26,20 @@ export const placeLabels = (
   height: number,
   palette: Palette,
   isHidden: (point: V3) => boolean,
+  clear: readonly (readonly [number, number])[] = [],
 ): SVGElement[] => {
-  const taken: Box[] = [];
+  // Nothing is written over the marks of findings, nor over those of places.
+  const taken: Box[] = clear.map(([x, y]): Box => [x - CLEAR, y - CLEAR, x + CLEAR, y + CLEAR]);
   const out: SVGElement[] = [];
   for (const label of [...labels].sort((a, b) => b.weight - a.weight)) {
     const at = new Vector3(...label.point).project(camera);
     if (at.z > 1 || Math.abs(at.x) > 1.05 || Math.abs(at.y) > 1.05) continue;
     const [x, y] = [((at.x + 1) / 2) * width, ((1 - at.y) / 2) * height];
-    const place = placeFor(label, x, y, taken, width);
-    if (!place) continue;
+    const place = placeFor(label, x, y, taken, [width, height]);
+    if (!place && label.mark === 'none') continue;
     if (out.length < MOST_LABELS && isHidden(label.point)) continue;
-    taken.push(place.box);
-    out.push(...drawn(label, x, y, place.at, palette));
+    if (place) taken.push(place.box);
+    out.push(...drawn(label, x, y, place?.at, palette));
   }
   return out;
 };
@@ -48,9 +52,9 @@ const placeFor = (
   x: number,
   y: number,
   taken: readonly Box[],
-  width: number,
+  [width, height]: readonly [number, number],
 ): { readonly at: readonly [number, number]; readonly box: Box } | undefined => {
-  const half = (text.length * LETTER) / 2;
+  const half = textWidth(text, 12) / 2 + 2;
   const choices: readonly (readonly [number, number])[] =
     mark === 'none'
       ? [[0, 0]]
@@ -61,14 +65,22 @@ const placeFor = (
           [-half - 12, 0],
           [0, -32],
           [0, 34],
+          ...[48, 64, 80, 96].flatMap((far): readonly (readonly [number, number])[] => [
+            [0, -far],
+            [0, far],
+            [half + 12, -far / 2],
+            [-half - 12, -far / 2],
+            [half + 12, far / 2],
+            [-half - 12, far / 2],
+          ]),
         ];
   const places = choices.map(([dx, dy]) => {
     const middle = Math.min(width - half - 4, Math.max(half + 4, x + dx));
-    const box: Box = [middle - half, y + dy - LINE / 2, middle + half, y + dy + LINE / 2];
-    return { at: [middle, y + dy] as const, box };
+    const down = Math.min(height - LINE / 2 - 2, Math.max(LINE / 2 + 2, y + dy));
+    const box: Box = [middle - half, down - LINE / 2, middle + half, down + LINE / 2];
+    return { at: [middle, down] as const, box };
   });
-  const free = places.find(({ box }) => !taken.some((other) => overlap(box, other)));
-  return free ?? (mark === 'none' ? undefined : places[0]);
+  return places.find(({ box }) => !taken.some((other) => overlap(box, other)));
 };
 
 const overlap = (a: Box, b: Box): boolean => a[0] < b[2] && b[0] < a[2] && a[1] < b[3] && b[1] < a[3];
@@ -77,31 +89,34 @@ const drawn = (
   { text, mark }: SpaceLabel,
   x: number,
   y: number,
-  at: readonly [number, number],
+  at: readonly [number, number] | undefined,
   palette: Palette,
 ): SVGElement[] => {
-  const words = svg(
-    'text',
-    {
-      x: at[0],
-      y: at[1] + 4,
-      'text-anchor': 'middle',
-      'font-size': 12,
-      'font-family': palette.font,
-      fill: palette.ink,
-      stroke: palette.paper,
-      'stroke-width': 3.5,
-      'stroke-linejoin': 'round',
-      'paint-order': 'stroke',
-    },
-    text,
-  );
+  const words =
+    at &&
+    svg(
+      'text',
+      {
+        x: at[0],
+        y: at[1] + 4,
+        'text-anchor': 'middle',
+        'font-size': 12,
+        'font-family': palette.font,
+        fill: palette.ink,
+        stroke: palette.paper,
+        'stroke-width': 3.5,
+        'stroke-linejoin': 'round',
+        'paint-order': 'stroke',
+      },
+      text,
+    );
   const pen = { fill: 'none', stroke: mark === 'cross' ? palette.warn : palette.ink, 'stroke-width': 2 };
-  if (mark === 'ring') return [svg('circle', { cx: x, cy: y, r: 5, ...pen }), words];
+  const beside = words && at ? [...leader([x, y], at, palette), words] : [];
+  if (mark === 'ring') return [svg('circle', { cx: x, cy: y, r: 5, ...pen }), ...beside];
   if (mark === 'cross')
     return [
       svg('path', { d: `M${x - 6} ${y - 6}L${x + 6} ${y + 6}M${x - 6} ${y + 6}L${x + 6} ${y - 6}`, ...pen }),
-      words,
+      ...beside,
     ];
   if (mark === 'drop')
     return [
@@ -109,7 +124,15 @@ const drawn = (
         d: `M${x} ${y - 7}C${x + 7} ${y + 3} ${x + 3} ${y + 7} ${x} ${y + 7}S${x - 7} ${y + 3} ${x} ${y - 7}Z`,
         ...pen,
       }),
-      words,
+      ...beside,
     ];
-  return [words];
+  return words ? [words] : [];
 };
+
+/** px. Words so far from their mark are led to it by a line. */
+const FAR = 30;
+
+const leader = ([x, y]: readonly [number, number], at: readonly [number, number], { faint }: Palette): SVGElement[] =>
+  Math.abs(at[1] - y) < FAR
+    ? []
+    : [svg('line', { x1: x, y1: y, x2: at[0], y2: at[1], stroke: faint, 'stroke-width': 1 })];

@@ -67,6 +67,7 @@ export class Space {
   private chosen: readonly string[] = [];
   private painter: Painter | undefined;
   private drawing = false;
+  private clear: readonly Place[] = [];
   private rule: Rule | undefined;
   private readonly solid: boolean;
 
@@ -143,6 +144,13 @@ export class Space {
     this.draw();
   }
 
+  /** Nothing is written at these places of the picture. */
+  keepClear(places: readonly Place[]): void {
+    if (places.join() === this.clear.join()) return;
+    this.clear = places;
+    this.draw();
+  }
+
   /** Of a place in space on the picture; undefined behind the eye. */
   placeOf(point: V3): Place | undefined {
     const at = new Vector3(...point).project(this.viewpoint.camera);
@@ -156,7 +164,9 @@ export class Space {
     if (!found) return undefined;
     const { middle } = found.piece;
     const { x, y, z } = found.at;
-    return this.placeOf([middle[0] + x, middle[1] + y, middle[2] + z]);
+    const place = this.placeOf([middle[0] + x, middle[1] + y, middle[2] + z]);
+    // Over the middle, where its name or number stands.
+    return place && [place[0], place[1] - 20];
   }
 
   /** The theme or the size of the picture changed. */
@@ -274,7 +284,7 @@ export class Space {
   private labelsInSight(width: number, height: number): SVGElement[] {
     const isHidden = this.renderer ? (point: V3): boolean => this.isHidden(point) : (): boolean => false;
     return [
-      ...placeLabels(this.labels, this.viewpoint.camera, width, height, this.palette, isHidden),
+      ...placeLabels(this.labels, this.viewpoint.camera, width, height, this.palette, isHidden, this.clear),
       ...(this.rule?.drawn((point) => this.placeOf(point), this.palette) ?? []),
     ];
   }

@@ -78,8 +78,8 @@ export class WaterView implements PreviewView {
 
   placeOf(key: string): Place | undefined {
     const item = this.items.get(key);
-    if (item?.kind === 'water-spot') return this.space.placeOf(item.point);
-    if (item?.kind === 'water-pool') return this.space.placeOf(item.deepest);
+    const point = item?.kind === 'water-spot' ? item.point : item?.kind === 'water-pool' ? item.deepest : undefined;
+    if (point) return beside(this.space.placeOf(point));
     return this.space.placeOfPiece(key);
   }
 
@@ -106,6 +106,10 @@ export class WaterView implements PreviewView {
       ...(has('water-spot', 'leak') ? [sign('lowest leak', palette.warn, 'cross')] : []),
       ...(this.plugged && has('water-spot', 'overflow') ? [sign('first overflow', palette.warn, 'cross')] : []),
     ];
+  }
+
+  keepClear(places: readonly Place[]): void {
+    this.space.keepClear(places);
   }
 
   scale(): number | undefined {
@@ -182,6 +186,9 @@ export class WaterView implements PreviewView {
     return made;
   }
 }
+
+/** Left of what marks the place itself. */
+const beside = (place: Place | undefined): Place | undefined => place && [place[0] - 20, place[1]];
 
 const sign = (words: string, color: string, mark: LegendEntry['mark']): LegendEntry => ({ words, color, mark });
 
