@@ -311,3 +311,81 @@ test('no words lie over one another in any view of any sample, at three sizes', 
       }
     });
 });
+
+test(
+  'the water runs while it is seen, stands still where no motion is wanted, and moves nothing while hidden',
+  { timeout: 120_000 },
+  async () => {
+    const moved = (page) => page.evaluate(() => document.querySelector('.space')?.dataset.moved);
+    await onPage({ text: sampleText('herb-wash-basin'), view: 'water' }, async ({ show }, page) => {
+      const first = await eventually(() => moved(page), { what: 'the water to run' });
+      await eventually(async () => (await moved(page)) !== first, { what: 'it to run on' });
+      await page.evaluate(() => {
+        globalThis.space = document.querySelector('.space');
+      });
+      await show('flat');
+      const last = await page.evaluate(() => globalThis.space.dataset.moved);
+      await new Promise((done) => setTimeout(done, 400));
+      assert.equal(await page.evaluate(() => globalThis.space.dataset.moved), last);
+      await show('water');
+      await eventually(async () => (await moved(page)) !== last, { what: 'it to run again' });
+      await page.getByRole('button', { name: 'Running' }).click();
+      const still = await moved(page);
+      await new Promise((done) => setTimeout(done, 300));
+      assert.equal(await moved(page), still);
+    });
+    await onPage({ text: sampleText('herb-wash-basin'), view: 'water', reducedMotion: 'reduce' }, async (_, page) => {
+      await page.waitForSelector('.space[data-eye]');
+      await new Promise((done) => setTimeout(done, 400));
+      assert.equal(await moved(page), undefined);
+      assert.equal(await page.getByRole('button', { name: 'Running' }).isVisible(), false);
+    });
+  },
+);
+
+test('the plugged tub is filled step by step, and the legend is that of what is drawn', { timeout: 120_000 }, () =>
+  onPage({ text: sampleText('herb-wash-basin'), view: 'water' }, async (_, page) => {
+    const legend = () => page.$$eval('.legend li', (all) => all.map((each) => each.textContent));
+    await eventually(async () => (await legend()).includes('running water'), { what: 'the legend' });
+    await page.getByRole('button', { name: 'Drain plugged' }).click();
+    await eventually(async () => (await legend()).includes('liquid'), { what: 'the legend of the full tub' });
+    assert.ok(!(await legend()).includes('running water'));
+    let before = [0, 0];
+    for (const share of [10, 40, 70, 100]) {
+      await page.getByLabel('Fill').fill(String(share));
+      const told = (await page.textContent('.slider output')).match(/^([\d.]+) L at ([\d.]+) mm$/);
+      assert.ok(told, `${share} %`);
+      const now = [Number(told[1]), Number(told[2])];
+      assert.ok(now[0] > before[0] && now[1] > before[1], `${before} then ${now}`);
+      before = now;
+    }
+  }),
+);
+
+test('every view is reached, stepped through and left with keys alone', { timeout: 120_000 }, () =>
+  onPage({ text: sampleText('herb-wash-basin') }, async ({ said }, page) => {
+    await page.waitForSelector('.flat .cut.outer');
+    await page.keyboard.press('Tab');
+    assert.equal(await page.evaluate(() => document.activeElement.id), 'tab-flat');
+    for (const view of VIEWS.slice(1)) {
+      await page.keyboard.press('ArrowRight');
+      await eventually(() => page.evaluate((v) => document.activeElement.id === `tab-${v}`, view), { what: view });
+      if (!['folded', 'water', 'bends'].includes(view)) continue;
+      await eventually(() => page.evaluate(() => Number(document.body.dataset.painted?.split(' ')[0]) > 0), {
+        what: view,
+      });
+      await page.waitForSelector(view === 'bends' ? '.bends .row' : '.space[data-eye]');
+      for (let i = 0; i < 40; i++) {
+        await page.keyboard.press('Tab');
+        if (await page.evaluate(() => document.activeElement.classList.contains('picture'))) break;
+      }
+      assert.ok(await page.evaluate(() => document.activeElement.classList.contains('picture')), view);
+      await page.keyboard.press(view === 'bends' ? 'ArrowDown' : 'n');
+      await page.keyboard.press('Enter');
+      await eventually(async () => (await said()).some((each) => each.type === 'reveal' && each.view === view), {
+        what: view,
+      });
+      await page.focus(`#tab-${view}`);
+    }
+  }),
+);

@@ -1,4 +1,5 @@
 /** Sentences with metric numbers, for builders who write their tub in inches. */
+import { ROUND_OFF } from '../geometry/tolerance.js';
 
 const INCH = 25.4;
 const GALLON_L = 3.785411784;
@@ -31,14 +32,25 @@ const POINT = new RegExp(`\\((?:${NUMBER}), (?:${NUMBER}), (?:${NUMBER})\\)( mm)
 const EACH = new RegExp(NUMBER, 'g');
 
 /**
- * A number of a sentence in a unit that is `size` times larger: to a thousandth, or as finely as it was told, so that two numbers
- * that could be told apart still can.
+ * A number of a sentence in a unit that is `size` times larger: the shortest that the rounded one may have come from, so that
+ * 3/8 in, told as 9.52 mm, is 0.375 in again; what is told in whole numbers or tenths to a thousandth.
  */
 const converted = (text: string, size: number): string => {
+  const value = Number(text);
   const told = /\.(\d+)/.exec(text)?.[1].length ?? 0;
-  const places = told <= 1 ? 3 : Math.min(told + 2, 8);
-  return String(Number((Number(text) / size).toFixed(places)));
+  const rounding = 0.5 * 10 ** -Math.max(told, FINEST) * (1 + ROUND_OFF);
+  const most = told < FINEST && Math.abs(value) >= size ? USUAL_PLACES : MOST_PLACES;
+  for (let places = 0; places < most; places++) {
+    const short = Number((value / size).toFixed(places));
+    if (Math.abs(short * size - value) <= rounding) return String(short);
+  }
+  return String(Number((value / size).toFixed(most)));
 };
+
+/** Decimals: what is told as whole may be meant as finely as this. */
+const FINEST = 2;
+const MOST_PLACES = 8;
+const USUAL_PLACES = 3;
 
 /** What a builder reads who works in inches. What stands between back quotes is quoted from the text, and stays. */
 export const inInches = (sentence: string): string =>

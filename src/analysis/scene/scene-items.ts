@@ -37,6 +37,7 @@ export type SceneItem =
   | WaterPoolItem
   | WaterLevelItem
   | WaterFlowItem
+  | WaterFillItem
   | WaterSpotItem
   | BendOrderItem
   | BendStepItem
@@ -203,11 +204,28 @@ export interface WaterLevelItem extends ToldItem {
   readonly volume_L: number;
 }
 
+/** The plugged tub filled a part of the way. */
+export interface FillStep {
+  readonly level_mm: number;
+  readonly volume_L: number;
+  readonly surface: readonly (readonly Vec3[])[];
+  readonly shore: readonly (readonly [Vec3, Vec3])[];
+}
+
+/** How the plugged tub fills, from below. */
+export interface WaterFillItem {
+  readonly kind: 'water-fill';
+  readonly steps: readonly FillStep[];
+  readonly told: undefined;
+}
+
 /** A line that the water takes. */
 export interface WaterFlowItem {
   readonly kind: 'water-flow';
   readonly name: string;
   readonly points: readonly Vec3[];
+  /** What runs along it. */
+  readonly rate_L_min: number;
   /** Undefined: it is told with the first line of its inflow. */
   readonly told: Told | undefined;
 }

@@ -20,6 +20,7 @@ import type { PanelSlope } from '../water/standing/slopes.js';
 import type { Water } from '../water/water.js';
 import { drawn3, drawnDegrees, drawnLength, drawnNumber, drawnRing, drawnUnit, note } from './drawn.js';
 import { throwOf } from '../water/outlet/jet.js';
+import { fillSteps } from './fill-steps.js';
 import { flowLine, linesFromWater, startsOn } from './flow-lines.js';
 import { levelSurface } from './level-surface.js';
 import type { SceneEntry } from './scene-items.js';
@@ -94,7 +95,14 @@ const levelEntries = (stages: Stages, water: Water): SceneEntry[] => {
   if (!basin) return [note('no-basin', 'Plugged, this tub holds nothing: water runs off every panel', tub.at)];
   if (!Number.isFinite(basin.level))
     return [note('no-overflow', 'Plugged, nothing lets the water out, so no level can be given', tub.at)];
-  return [...water.full().map((each, i) => levelEntry(stages, water, each, i)), ...overflowEntries(stages, basin)];
+  const steps = fillSteps(water.surface(), water.full());
+  return [
+    ...water.full().map((each, i) => levelEntry(stages, water, each, i)),
+    ...(steps.length === 0
+      ? []
+      : [{ key: 'fill', at: undefined, item: { kind: 'water-fill', steps, told: undefined } } as const]),
+    ...overflowEntries(stages, basin),
+  ];
 };
 
 const levelEntry = ({ tub }: Stages, water: Water, basin: Basin, index: number): SceneEntry => {
@@ -161,6 +169,8 @@ const middleOf = (water: Water, { points, level }: Chamber): Vec3 => {
   return [mean(0), mean(1), level];
 };
 
+const litresPerMinute = (mm3PerS: number): number => (mm3PerS * 60) / 1e6;
+
 /** Lines drawn from a panel that takes an inflow. */
 const LINES = 5;
 
@@ -176,6 +186,7 @@ const flowEntries = (stages: Stages, water: Water): SceneEntry[] => {
     const starts = point ? [point] : startsOn(face, left2(net.falls[panel].direction), LINES);
     const over = [...routed.through.keys()].flatMap((flatArea) => linesFromWater(net, flatArea, LINES));
     const lines = [...starts.map((start) => flowLine(net, panel, start)), ...over].filter((line) => line.length > 1);
+    const share = litresPerMinute(rateMm3S) / Math.max(1, starts.length);
     return lines.map((line, i): SceneEntry => ({
       key: `flow:${name} ${i + 1}`,
       at,
@@ -183,7 +194,8 @@ const flowEntries = (stages: Stages, water: Water): SceneEntry[] => {
         kind: 'water-flow',
         name,
         points: line.map(drawn3),
-        told: i === 0 ? { what: `Flow ${name}`, facts: [`${plain((rateMm3S * 60) / 1e6, 2)} L/min`] } : undefined,
+        rate_L_min: drawnNumber(share),
+        told: i === 0 ? { what: `Flow ${name}`, facts: [`${plain(litresPerMinute(rateMm3S), 2)} L/min`] } : undefined,
       },
     }));
   });
@@ -216,11 +228,12 @@ const JET_PIECES = 12;
 
 /** Jets of spouts, as they run, from the middle of what is wet. */
 const jetEntries = ({ tub }: Stages, water: Water): SceneEntry[] =>
-  water.outlets().flatMap(({ outlet, jet, lip }): SceneEntry[] => {
+  water.outlets().flatMap(({ outlet, jet, lip, rateMm3S }): SceneEntry[] => {
     if (!jet) return [];
     const { name, at } = tub.outlets[outlet];
     const tank = tub.tanks.find(({ under, box }) => box && under.includes(outlet));
     const drop = tank?.box ? lip - tank.box.max[2] : JET_DRAWN;
+    const rate = litresPerMinute(rateMm3S) / jet.parts.length;
     return jet.parts.map(([from, to], part): SceneEntry => {
       const middle = lerp(from, to, 0.5);
       const points = Array.from({ length: JET_PIECES + 1 }, (_, i): Vec3 => {
@@ -231,7 +244,7 @@ const jetEntries = ({ tub }: Stages, water: Water): SceneEntry[] =>
       return {
         key: `jet:${name} ${part + 1}`,
         at,
-        item: { kind: 'water-flow', name, points: points.map(drawn3), told: undefined },
+        item: { kind: 'water-flow', name, points: points.map(drawn3), rate_L_min: drawnNumber(rate), told: undefined },
       };
     });
   });

@@ -42,7 +42,7 @@ class Preview {
     (key) => this.placeOn(key),
     (index, act) => editor.postMessage({ type: 'finding', index, act }),
     (key) => this.select([key]),
-    (places) => this.current().keepClear?.(places),
+    (places) => this.keepClear(places),
   );
   private readonly toolbar: Toolbar;
   /** Of the tub on show. */
@@ -81,6 +81,7 @@ class Preview {
       html('main', {}, heading, this.banner, this.notes, this.stage, this.table, this.status),
     );
     new ResizeObserver(() => this.settle()).observe(this.stage);
+    this.legend.element.addEventListener('toggle', () => this.settle());
     this.showTable(this.kept.table);
     this.warn('', 'rest');
     setInks();
@@ -183,6 +184,19 @@ class Preview {
     this.marks.settle();
     this.legend.set(shown.legend?.() ?? []);
     this.scaleBar.set(shown.scale?.());
+  }
+
+  /** The views write nothing over the marks, nor under what lies over the picture. */
+  private keepClear(places: readonly Place[]): void {
+    const whole = this.stage.getBoundingClientRect();
+    const over = [this.legend.element, this.scaleBar.element].filter(({ hidden }) => !hidden);
+    this.current().keepClear?.([
+      ...places.map(([x, y]) => [x - 11, y - 11, x + 11, y + 11] as const),
+      ...over.map((element) => {
+        const { left, top, right, bottom } = element.getBoundingClientRect();
+        return [left - whole.left, top - whole.top, right - whole.left, bottom - whole.top] as const;
+      }),
+    ]);
   }
 
   private mark(view: View, findings: Parameters<Marks['set']>[0]): void {

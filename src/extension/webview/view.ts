@@ -1,6 +1,7 @@
 import type { NestAct, PinAct, SceneItem } from '../../language/protocol.js';
 import type { LegendEntry } from './legend.js';
 import type { Place } from './marks.js';
+import type { Rect } from './flat/crowd.js';
 import type { SceneChanges } from './store.js';
 
 /** One mode of the preview: a picture, its own controls, and the same facts as text. */
@@ -18,8 +19,8 @@ export interface PreviewView {
   toSvg(): SVGSVGElement;
   /** Where an item is seen, from the top left corner of the picture; undefined: it is not. */
   placeOf?(key: string): Place | undefined;
-  /** Nothing is to be written at these places. */
-  keepClear?(places: readonly Place[]): void;
+  /** Nothing is to be written in these boxes of the picture. */
+  keepClear?(boxes: readonly Rect[]): void;
   /** What the marks of the picture mean, as it stands. */
   legend?(): readonly LegendEntry[];
   /** Pixels per mm; undefined where the picture has no one scale. */

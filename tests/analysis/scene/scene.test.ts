@@ -164,3 +164,31 @@ describe('patches', () => {
     expect(Object.keys(change.set)).toContain('part:apron');
   });
 });
+
+describe('a plugged tub that is filled', () => {
+  test('gains at every step what lies between its two surfaces, and ends under the full level', () => {
+    const entries = sceneOfText('water');
+    const [fill] = itemsOf(entries, 'water-fill');
+    const [full] = itemsOf(entries, 'water-level');
+    const steps = [...fill.steps, full];
+    expect(steps.length).toBeGreaterThan(10);
+    // mm2 by the corners of the drawn pieces.
+    const areaOf = (surface: readonly (readonly (readonly number[])[])[]): number =>
+      surface.reduce((sum, piece) => {
+        const twice = piece.reduce((s, [x, y], i) => {
+          const [nx, ny] = piece[(i + 1) % piece.length];
+          return s + x * ny - nx * y;
+        }, 0);
+        return sum + Math.abs(twice) / 2;
+      }, 0);
+    steps.slice(1).forEach((step, i) => {
+      const before = steps[i];
+      const rise = step.level_mm - before.level_mm;
+      const areas = [areaOf(before.surface), areaOf(step.surface)];
+      const gained = (step.volume_L - before.volume_L) * 1e6;
+      expect(gained).toBeGreaterThan(Math.min(...areas) * rise * 0.98);
+      expect(gained).toBeLessThan(Math.max(...areas) * rise * 1.02);
+      for (const [, , z] of step.surface.flat()) expect(z).toBeCloseTo(step.level_mm, 6);
+    });
+  });
+});

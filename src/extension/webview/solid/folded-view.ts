@@ -1,6 +1,7 @@
 import type { PlateItem, Purpose, SceneItem } from '../../../language/protocol.js';
 import { choice, html, plain, slider, toggle } from '../dom.js';
 import type { LegendEntry } from '../legend.js';
+import type { Rect } from '../flat/crowd.js';
 import type { Place } from '../marks.js';
 import { readPalette } from '../palette.js';
 import type { SceneChanges } from '../store.js';
@@ -27,7 +28,7 @@ export class FoldedView implements PreviewView {
   private share = 0.5;
   private readonly cutPlace = html('output', { class: 'angle' });
 
-  constructor(events: ViewEvents) {
+  constructor(private readonly events: ViewEvents) {
     this.space = new Space(events, { solid: true, label: 'Folded tub', from: [0.55, -1, 0.95] });
     this.picture = this.space.element;
     const names = toggle('Names', 'Show the names of the panels', (isOn) => {
@@ -110,8 +111,8 @@ export class FoldedView implements PreviewView {
     ];
   }
 
-  keepClear(places: readonly Place[]): void {
-    this.space.keepClear(places);
+  keepClear(boxes: readonly Rect[]): void {
+    this.space.keepClear(boxes);
   }
 
   scale(): number | undefined {
@@ -138,6 +139,7 @@ export class FoldedView implements PreviewView {
     this.axis = axis;
     this.share = share;
     const at = this.space.cutAt(axis === 'none' ? undefined : axis, share);
+    this.events.moved();
     this.cutPlace.textContent = at === undefined ? '' : `${axis} ${lengthText(at)}`;
   }
 

@@ -13,8 +13,6 @@ export interface SpaceLabel {
 }
 
 const LINE = 15;
-/** px around a place that stays clear. */
-const CLEAR = 11;
 /** Looking whether something stands in front of a label costs; of more labels than this, the rest is not looked at. */
 const MOST_LABELS = 60;
 
@@ -26,10 +24,9 @@ export const placeLabels = (
   height: number,
   palette: Palette,
   isHidden: (point: V3) => boolean,
-  clear: readonly (readonly [number, number])[] = [],
+  clear: readonly Box[] = [],
 ): SVGElement[] => {
-  // Nothing is written over the marks of findings, nor over those of places.
-  const taken: Box[] = clear.map(([x, y]): Box => [x - CLEAR, y - CLEAR, x + CLEAR, y + CLEAR]);
+  const taken: Box[] = [...clear];
   const out: SVGElement[] = [];
   for (const label of [...labels].sort((a, b) => b.weight - a.weight)) {
     const at = new Vector3(...label.point).project(camera);
@@ -57,7 +54,13 @@ const placeFor = (
   const half = textWidth(text, 12) / 2 + 2;
   const choices: readonly (readonly [number, number])[] =
     mark === 'none'
-      ? [[0, 0]]
+      ? [
+          [0, 0],
+          [0, -18],
+          [0, 18],
+          [0, -36],
+          [0, 36],
+        ]
       : [
           [0, -16],
           [0, 18],

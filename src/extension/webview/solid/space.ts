@@ -24,13 +24,15 @@ import {
   type Intersection,
 } from 'three';
 import { html, svg } from '../dom.js';
-import { readPalette, type Palette } from '../palette.js';
+import type { Rect } from '../flat/crowd.js';
+import { mix, readPalette, type Palette } from '../palette.js';
 import { Bodies, clearGroup } from './bodies.js';
 import { drawLines, drawPolygons } from './paint-svg.js';
 import { cut, Painter } from './painter.js';
 import { WATER, type SolidPiece, type Polygon3, type V3 } from './pieces.js';
 import type { Place } from '../marks.js';
 import { Rule } from './rule.js';
+import { Motion, Streams, type Stream } from './streams.js';
 import { placeLabels, type SpaceLabel } from './space-labels.js';
 import { Viewpoint } from './viewpoint.js';
 
@@ -60,6 +62,8 @@ export class Space {
   /** Goes with the eye. */
   private readonly lamp = new Group();
   private readonly bodies: Bodies;
+  private readonly streams = new Streams();
+  private readonly motion: Motion;
   private readonly section = new Plane(new Vector3(0, -1, 0), 0);
   private sectionOn = false;
   private palette: Palette = readPalette();
@@ -67,7 +71,7 @@ export class Space {
   private chosen: readonly string[] = [];
   private painter: Painter | undefined;
   private drawing = false;
-  private clear: readonly Place[] = [];
+  private clear: readonly Rect[] = [];
   private rule: Rule | undefined;
   private readonly solid: boolean;
 
@@ -90,6 +94,11 @@ export class Space {
       this.draw();
       events.moved();
     });
+    this.motion = new Motion(this.element, (time) => {
+      this.streams.moveTo(time);
+      this.element.dataset.moved = time.toFixed(2);
+      this.renderer?.render(this.scene, this.viewpoint.camera);
+    });
     this.light();
     this.listen();
   }
@@ -99,6 +108,15 @@ export class Space {
     this.changed();
     if (!this.viewpoint.isSet && pieces.length > 0) this.viewpoint.fit();
     else this.viewpoint.follow();
+  }
+
+  /** Water that runs along lines; it stands still where no motion is wanted. */
+  setStreams(streams: readonly Stream[], isRunning: boolean): void {
+    this.streams.set(streams);
+    this.streams.recolor(mix(this.palette.water, this.palette.paper, 0.1), mix(this.palette.water, '#ffffff', 0.6));
+    // Without a graphics card every frame would be a new drawing.
+    this.motion.run(isRunning && this.renderer !== undefined && !this.streams.isEmpty);
+    this.draw();
   }
 
   setLabels(labels: readonly SpaceLabel[]): void {
@@ -144,10 +162,10 @@ export class Space {
     this.draw();
   }
 
-  /** Nothing is written at these places of the picture. */
-  keepClear(places: readonly Place[]): void {
-    if (places.join() === this.clear.join()) return;
-    this.clear = places;
+  /** Nothing is written in these boxes of the picture. */
+  keepClear(boxes: readonly Rect[]): void {
+    if (boxes.join() === this.clear.join()) return;
+    this.clear = boxes;
     this.draw();
   }
 
@@ -200,6 +218,7 @@ export class Space {
       new AmbientLight(0xffffff, 0.55),
       this.bodies.root,
       this.highlight,
+      this.streams.root,
       this.lamp,
     );
   }

@@ -1,6 +1,7 @@
-import type { SceneItem, WaterFaceItem } from '../../../language/protocol.js';
-import { html, plain, toggle } from '../dom.js';
+import type { FillStep, SceneItem, WaterFaceItem } from '../../../language/protocol.js';
+import { html, plain, slider, toggle } from '../dom.js';
 import type { LegendEntry } from '../legend.js';
+import type { Rect } from '../flat/crowd.js';
 import type { Place } from '../marks.js';
 import { lengthText, volumeText } from '../units.js';
 import { parallelViews } from './parallel-views.js';
@@ -10,6 +11,7 @@ import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../vi
 import { pieceOfFace, pieceOfSurface, type SolidPiece, type Tint, type V3 } from './pieces.js';
 import { Space } from './space.js';
 import type { SpaceLabel } from './space-labels.js';
+import { wantsMotion } from './streams.js';
 import { flowPiece, linesPiece, slopeArrows, WALL } from './water-lines.js';
 
 /** High enough to look over the front into the tub. */
@@ -39,22 +41,40 @@ export class WaterView implements PreviewView {
   private readonly bare = new WeakMap<SceneItem, SolidPiece>();
   private readonly arrows = new WeakMap<SceneItem, SolidPiece>();
   private plugged = false;
+  private running = true;
+  /** How far the plugged tub is filled, 0..1. */
+  private filled = 1;
+  private readonly run: HTMLButtonElement;
+  private readonly filling: HTMLElement;
+  private readonly held = html('output', { class: 'angle' });
   private chosen: readonly string[] = [];
   private readonly plug: HTMLButtonElement;
 
-  constructor(events: ViewEvents) {
+  constructor(private readonly events: ViewEvents) {
     this.space = new Space(events, { solid: false, label: 'Water in the tub', from: FROM });
     this.plug = toggle('Drain plugged', 'Show the liquid level with every outlet plugged', (isOn) => {
       this.plugged = isOn;
+      this.offer();
       this.draw();
     });
+    this.run = toggle('Running', 'Show the water on its way', (isOn) => {
+      this.running = isOn;
+      this.drawStreams();
+    });
+    this.run.setAttribute('aria-pressed', 'true');
+    this.filling = slider('Fill', 100, (value) => {
+      this.filled = value / 100;
+      this.draw();
+    });
+    this.filling.append(this.held);
     this.picture = this.space.element;
-    this.controls = html('div', { class: 'controls' }, this.plug, ...parallelViews(this.space));
+    this.controls = html('div', { class: 'controls' }, this.run, this.plug, this.filling, ...parallelViews(this.space));
   }
 
   update({ items }: SceneChanges): void {
     this.items = items;
     this.plug.hidden = ![...items.values()].some((item) => item.kind === 'water-level');
+    this.offer();
     this.draw();
   }
 
@@ -74,6 +94,7 @@ export class WaterView implements PreviewView {
 
   shown(): void {
     this.refresh();
+    this.drawStreams();
   }
 
   placeOf(key: string): Place | undefined {
@@ -101,15 +122,17 @@ export class WaterView implements PreviewView {
       ...(!this.plugged && has('water-pool')
         ? [patch('stays behind', water), sign('deepest place', palette.ink, 'drop')]
         : []),
-      ...(!this.plugged && has('water-flow') ? [sign('way of the water', palette.ink, 'line')] : []),
+      ...(!this.plugged && has('water-flow')
+        ? [sign('way of the water', palette.ink, 'line'), patch('running water', palette.water)]
+        : []),
       ...(has('water-spot', 'outlet') ? [sign('outlet', palette.ink, 'ring')] : []),
       ...(has('water-spot', 'leak') ? [sign('lowest leak', palette.warn, 'cross')] : []),
       ...(this.plugged && has('water-spot', 'overflow') ? [sign('first overflow', palette.warn, 'cross')] : []),
     ];
   }
 
-  keepClear(places: readonly Place[]): void {
-    this.space.keepClear(places);
+  keepClear(boxes: readonly Rect[]): void {
+    this.space.keepClear(boxes);
   }
 
   scale(): number | undefined {
@@ -132,7 +155,30 @@ export class WaterView implements PreviewView {
     this.space.viewpoint.restore(kept);
   }
 
+  /** The controls that there is something for. */
+  private offer(): void {
+    const all = [...this.items.values()];
+    this.run.hidden = this.plugged || !all.some((item) => item.kind === 'water-flow') || !wantsMotion();
+    this.filling.hidden = !this.plugged || !all.some((item) => item.kind === 'water-fill');
+  }
+
+  private drawStreams(): void {
+    const flows = this.plugged ? [] : [...this.items.values()].filter((item) => item.kind === 'water-flow');
+    this.space.setStreams(
+      flows.map(({ points, rate_L_min }) => ({ points, width: widthOf(rate_L_min) })),
+      this.running,
+    );
+  }
+
+  /** The step to which the plugged tub is filled; undefined: full. */
+  private step(): FillStep | undefined {
+    const fill = [...this.items.values()].find((item) => item.kind === 'water-fill');
+    if (!fill || this.filled >= 1) return undefined;
+    return fill.steps[Math.min(fill.steps.length - 1, Math.floor(this.filled * (fill.steps.length + 1)))];
+  }
+
   private draw(): void {
+    const step = this.step();
     const pieces: SolidPiece[] = [];
     const labels: SpaceLabel[] = [];
     for (const [key, item] of this.items) {
@@ -145,15 +191,13 @@ export class WaterView implements PreviewView {
       } else if (item.kind === 'water-pool' && !this.plugged) {
         pieces.push(this.cached(item, () => pieceOfSurface(key, item.surface, item.shore)));
         labels.push({ point: item.deepest, text: `stays ${lengthText(item.depth_mm)} deep`, weight: 4, mark: 'drop' });
-      } else if (item.kind === 'water-level' && this.plugged) {
+      } else if (item.kind === 'water-fill' && this.plugged && step) {
+        pieces.push(pieceOfSurface(key, step.surface, step.shore));
+        labels.push(this.levelLabel(step.surface.flat(), step.volume_L, step.level_mm, 'holds'));
+      } else if (item.kind === 'water-level' && this.plugged && !step) {
         pieces.push(this.cached(item, () => pieceOfSurface(key, item.surface, item.shore)));
         if (item.surface.length > 0)
-          labels.push({
-            point: middle(item.surface.flat()),
-            text: `full: ${volumeText(item.volume_L)} at ${lengthText(item.level_mm)}`,
-            weight: 5,
-            mark: 'none',
-          });
+          labels.push(this.levelLabel(item.surface.flat(), item.volume_L, item.level_mm, 'full:'));
       } else if (item.kind === 'water-flow' && !this.plugged) {
         pieces.push(this.cached(item, () => flowPiece(key, item.points)));
       } else if (item.kind === 'water-spot' && (item.spot !== 'overflow' || this.plugged)) {
@@ -162,6 +206,15 @@ export class WaterView implements PreviewView {
     }
     this.space.setPieces(pieces);
     this.space.setLabels(labels);
+    this.drawStreams();
+    // The legend is that of what is drawn now.
+    this.events.moved();
+  }
+
+  private levelLabel(points: readonly V3[], litres: number, level: number, head: string): SpaceLabel {
+    const text = `${volumeText(litres)} at ${lengthText(level)}`;
+    this.held.textContent = text;
+    return { point: middle(points), text: `${head} ${text}`, weight: 5, mark: 'none' };
   }
 
   private facePieces(key: string, face: WaterFaceItem): SolidPiece[] {
@@ -186,6 +239,9 @@ export class WaterView implements PreviewView {
     return made;
   }
 }
+
+/** mm. By the area of what runs in it. */
+const widthOf = (rate: number): number => Math.min(26, 5 + 5 * Math.sqrt(rate));
 
 /** Left of what marks the place itself. */
 const beside = (place: Place | undefined): Place | undefined => place && [place[0] - 20, place[1]];
