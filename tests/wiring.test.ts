@@ -101,6 +101,11 @@ describe('a section of the report', () => {
     SPOT_ORDER_COLUMNS: { places: ['terminal', 'list'], why: 'as assembly' },
     WELD_COLUMNS: { places: ['terminal', 'list'], why: 'as assembly' },
     FLAT_BEND_COLUMNS: { places: ['terminal', 'list'], why: 'these list the bends of the tub, by BEND_COLUMNS' },
+    TAPED_POINT_COLUMNS: {
+      places: ['list', 'paper'],
+      why: 'what is there is not made; on paper among all other numbers',
+    },
+    TAPED_MEASURE_COLUMNS: { places: ['list', 'paper'], why: 'as the points' },
     MADE_BEND_COLUMNS: { places: ['list'], why: 'the text states what was read' },
     MADE_PANEL_COLUMNS: { places: ['list'], why: 'as what was read' },
     MADE_GAP_COLUMNS: { places: ['list'], why: 'as what was read' },

@@ -61,6 +61,9 @@ pin apron on 1220 by 2440 at (15, 600)
 marks on dry side
 made floor standing on shelf { bend back shelf reads 86.5 deg bent to 88 deg  bend sump shelf opens 177 deg  panel shelf measures 309.6 over outside  panel sump measures 110 over inside  panel front stands 79 deg  may correct  gauge within 0.2 deg  tape within 0.4 }
 made leftCheek { }
+point Q = (1000, 0, 0)  point R = (1600, 0, 0)  point S near (1590, 410, 5)  point T near (1010, 380, 0)
+taped { 400 from R to S  400 from Q to T  721.2 from Q to S  721.1 from R to T  600.1 from T to S  level Q to S  level Q to T  within 0.8 }
+taped { plumb Q to U  300 from Q to U }  point U near (1000, 5, -290)
 marks on wet side of floor apron
 accept drain/pool on shelf because "wiped down by hand"
 accept drain/pool on sump up to 1 mm because "wiped down by hand"
@@ -378,6 +381,21 @@ panel rail of skin = (0, 0, 97.9) (200, 0, 97.9) (200, 30, 97.9) (0, 30, 97.9)
     expect(floor.slopes[0].slope).toBeCloseTo(degrees(79), 12);
     expect(floor.gaugeWithin).toBeCloseTo(degrees(0.2), 12);
     expect(cheek).toMatchObject({ name: 'leftCheek', bends: [], mayCorrect: false, standingOn: undefined });
+  });
+
+  test('points by what was taped', () => {
+    const [net] = tub.taped ?? [];
+    expect(net.points.map(({ name }) => name)).toEqual(['S', 'T', 'U']);
+    expect(net.sights.map(({ kind }) => kind).join(' ')).toBe(
+      'length length length length length level level plumb length',
+    );
+    expect(net.freedom).toBe(1);
+    const [s, t, u] = net.points;
+    expect(distance(s.place, [1600, 400, 0])).toBeLessThan(0.3);
+    expect(distance(t.place, [1000, 400, 0])).toBeLessThan(0.3);
+    expect(distance(u.place, [1000, 0, -300])).toBeLessThan(0.001);
+    // 0.8 mm either way is 0.46 mm as a deviation; the height of S hangs on the level alone.
+    expect(s.deviations[2]).toBeCloseTo(0.8 / Math.sqrt(3), 6);
   });
 
   test('made, standing and reads are names elsewhere', () => {

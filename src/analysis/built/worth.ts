@@ -3,17 +3,11 @@
  * a reading that is off by at most a and anywhere within it alike, 4.3.7: a / sqrt(3).
  */
 import { slopesOf } from '../geometry/fit.js';
-import { bendsWithinOf, shopOf } from '../model/default-shop.js';
+import { bendsWithinOf, GAUGE_WITHIN, shopOf, TAPE_WITHIN } from '../model/default-shop.js';
 import type { MadePart, Tub } from '../model/tub.js';
 import { foldingWith, type ClosingTask } from './closing.js';
 import type { MadeStrip } from './as-made.js';
 import { foldedAs } from './profile.js';
-
-/** ± rad. A digital gauge that shows tenths of a degree. Common practice, no source. */
-export const GAUGE_WITHIN = (0.1 * Math.PI) / 180;
-
-/** ± mm. A tape read by eye. Common practice, no source. */
-export const TAPE_WITHIN = 0.5;
 
 /** Standard deviations of what was read, in rad and mm. */
 export interface ReadingDeviations {

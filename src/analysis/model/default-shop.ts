@@ -61,3 +61,9 @@ export const leastKerfOf = (tub: Tub): number => {
   const kerfs = shopOf(tub).cutters.map(({ kerf }) => kerf);
   return kerfs.length > 0 ? Math.min(...kerfs) : 0;
 };
+
+/** rad, ±. A digital gauge that shows tenths of a degree. Common practice, no source. */
+export const GAUGE_WITHIN = (0.1 * Math.PI) / 180;
+
+/** mm, ±. A tape read by eye. Common practice, no source. */
+export const TAPE_WITHIN = 0.5;

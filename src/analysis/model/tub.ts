@@ -13,6 +13,7 @@ import type { Parameter } from './parameter.js';
 import type { Marked } from './marked.js';
 import type { Pin } from './pin.js';
 import type { SourceId } from './place.js';
+import type { TapedNet } from './taped.js';
 import type { FaceJoint, Seam } from './seam.js';
 import type { Sheet } from './sheet.js';
 import type { Shop } from './shop.js';
@@ -34,6 +35,7 @@ export type * from './seam.js';
 export type * from './sheet.js';
 export type * from './shop.js';
 export type * from './stand.js';
+export type * from './taped.js';
 export type * from './thing.js';
 export type * from './use.js';
 export type * from './wish.js';
@@ -73,6 +75,8 @@ export interface Tub {
   readonly pins?: readonly Pin[];
   /** On which side pieces are marked; where none is given, the one on which bend lines are seen. */
   readonly marks?: readonly Marked[];
+  /** Places that were measured; none unless given. */
+  readonly taped?: readonly TapedNet[];
   /** What was read of parts that are cut already; none unless given. Everything else is as drawn. */
   readonly made?: readonly MadePart[];
   readonly accepts: readonly Accept[];

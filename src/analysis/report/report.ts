@@ -27,6 +27,7 @@ import { SEAM_COLUMNS } from './seams.js';
 import { toText } from './table.js';
 import { MOUNTING_COLUMNS, reportMountings, type MountingRow } from './mountings.js';
 import { PART_COLUMNS, reportParts, type PartRow } from './parts.js';
+import { reportTaped, TAPED_MEASURE_COLUMNS, TAPED_POINT_COLUMNS, type TapedReport } from './taped.js';
 import { reportWork, type WorkReport } from './work.js';
 import { reportWater } from './water/water.js';
 import { reportWeek, weekText, type WeekReport } from './water/week.js';
@@ -43,6 +44,8 @@ export interface Report extends JointReport {
   readonly water: WaterReport;
   /** Null: the text states no week. */
   readonly week: WeekReport | null;
+  /** Null: nothing was taped. */
+  readonly taped: TapedReport | null;
   /** Null: nothing is said to be made. */
   readonly made: MadeReport | null;
   readonly making: MakingReport;
@@ -60,6 +63,7 @@ export const reportOf = (stages: Stages): Report => ({
   hardware: reportHardware(stages),
   water: reportWater(stages),
   week: reportWeek(stages),
+  taped: reportTaped(stages),
   made: reportMade(stages),
   making: reportMaking(stages),
   checks: reportChecks(stages),
@@ -71,6 +75,8 @@ export const reportText = (report: Report): string => {
   const sections: readonly (readonly [string, string])[] = [
     ['Parts to cut', toText(PART_COLUMNS, report.parts)],
     ['Bends', toText(BEND_COLUMNS, report.bends)],
+    ['Points that were taped', toText(TAPED_POINT_COLUMNS, report.taped?.points ?? [])],
+    ['What was taped', toText(TAPED_MEASURE_COLUMNS, report.taped?.measures ?? [])],
     ['As made', toText(MADE_BEND_COLUMNS, report.made?.bends ?? [])],
     ['Panels as made', toText(MADE_PANEL_COLUMNS, report.made?.panels ?? [])],
     ['Cut parts against what is made', toText(MADE_GAP_COLUMNS, report.made?.gaps ?? [])],

@@ -33,6 +33,8 @@ export interface Solvers {
   readonly evaluate: (lowering: Lowering, expression: Expression | undefined) => Value | undefined;
   readonly valueOf: (lowering: Lowering, node: Let | Point) => Value | undefined;
   readonly faceOf: (lowering: Lowering, node: PanelNode) => Face | undefined;
+  /** Where a point is that is only told about, by all that was measured. */
+  readonly placeNear: (lowering: Lowering, point: Point) => Vec3 | undefined;
   readonly middleOf: (lowering: Lowering, panel: Ref) => Vec3 | undefined;
 }
 

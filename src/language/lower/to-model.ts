@@ -41,6 +41,7 @@ import {
   isStand,
   isStrip,
   isTank,
+  isTaped,
   isTubName,
   isUnits,
   isVariant,
@@ -77,6 +78,7 @@ import { AS_WRITTEN, Lowering, type Numbers, type StandIns, type Things } from '
 import { panelsOf, Sheets } from './panels/panels.js';
 import { ofNearestFile, tellHiddenSheets, tellHiddenValues, tellOwnOnly, tellTakenOver } from './text/nearest-file.js';
 import { shopOf } from './shops.js';
+import { tapedOf } from './taped.js';
 import { thingOf } from './things.js';
 import type { PumpContext } from './pumps.js';
 import type { SourceTable, TubDocument } from './text/sources.js';
@@ -195,7 +197,7 @@ const modelOf = (
     tanks,
     ...weekIn(lowering, statements),
     ...zonesAndMarks(lowering, statements, indices),
-    ...madeIn(lowering, statements, indices, { panels, strips, bends: joints.bends }),
+    ...measuredIn(lowering, statements, indices, { panels, strips, bends: joints.bends }),
     accepts: statements.filter(isAccept).flatMap((node) => acceptOf(lowering, node) ?? []),
     shop: shopOf(lowering, shop),
     aim: aimOf(lowering, ownAim(lowering, statements.filter(isAim)), indices, free),
@@ -225,14 +227,19 @@ const zonesAndMarks = (
   };
 };
 
-const madeIn = (
+const tapedIn = (lowering: Lowering, statements: readonly Statement[]): Pick<Tub, 'taped'> => {
+  const taped = statements.some(isTaped) ? tapedOf(lowering) : [];
+  return taped.length > 0 ? { taped } : {};
+};
+
+const measuredIn = (
   lowering: Lowering,
   statements: readonly Statement[],
   indices: Indices,
   stated: Pick<Tub, 'panels' | 'strips' | 'bends'>,
-): Pick<Tub, 'made'> => {
+): Pick<Tub, 'made' | 'taped'> => {
   const made = madePartsOf(lowering, statements.filter(isMade), indices, stated);
-  return made.length > 0 ? { made } : {};
+  return { ...tapedIn(lowering, statements), ...(made.length > 0 ? { made } : {}) };
 };
 
 const tellHidden = (lowering: Lowering, statements: readonly Statement[]): void => {

@@ -165,6 +165,9 @@ const meanings: Readonly<Record<string, string>> = {
   may: 'Bends that are made may be opened or closed again: the one to correct first is told.',
   correct: 'Bends that are made may be opened or closed again: the one to correct first is told.',
   tape: 'How far off a length is at most that was taped, 0.5 mm unless stated.',
+  taped:
+    'What a tape, a level and a plumb line say of points that are there: one adjustment tells where those are that are only told about.',
+  near: 'About where a point is: what is `taped` says where.',
   pin: 'A piece that stays where it is on the nest, by the lower left corner of its box, whatever else changes; the others are laid round it.',
   marks:
     'The side of the sheet that the pen marks, of all pieces or of those named: it lies up when they are cut. Without it, the side on which more bend lines are seen while they are bent; in a `shop`, how near a pen mark lies to where it should.',

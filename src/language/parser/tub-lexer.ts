@@ -11,7 +11,12 @@ const MOST_SIGNS = limits.signs.atMost;
 const BEFORE_GROUP = new Set(['in', 'play']);
 
 /** Words of statements that are names wherever none of these follows; `made` where no readings do. */
-const WORDS_BEFORE: Readonly<Record<string, readonly string[]>> = { week: ['{'], stands: ['tilted', 'on'], made: [] };
+const WORDS_BEFORE: Readonly<Record<string, readonly string[]>> = {
+  week: ['{'],
+  stands: ['tilted', 'on'],
+  made: [],
+  taped: ['{'],
+};
 
 /** Starts a statement only before the name of a part and its readings. */
 const BEFORE_READINGS = 'made';

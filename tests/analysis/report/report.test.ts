@@ -103,6 +103,7 @@ describe('report', () => {
       'hardware',
       'water',
       'week',
+      'taped',
       'made',
       'making',
       'checks',

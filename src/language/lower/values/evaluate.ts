@@ -48,7 +48,11 @@ export const valueOf = (lowering: Lowering, node: Let | Point): Value | undefine
   lowering.once(node, node.name ?? '?', () =>
     isLet(node)
       ? evaluate(lowering, lowering.expressionOf(node))
-      : middle(asPoint(lowering, node.value, `Point \`${node.name}\``)),
+      : middle(
+          node.about
+            ? lowering.solve.placeNear(lowering, node)
+            : asPoint(lowering, node.value, `Point \`${node.name}\``),
+        ),
   );
 
 const middle = (point: Vec3 | undefined): PointValue | undefined => point && pointValue(point);

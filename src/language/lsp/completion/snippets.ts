@@ -81,6 +81,11 @@ export const snippets: readonly Snippet[] = [
     body: 'made ${1:floor} standing on ${2:shelf} {\n    bend ${3:back} ${2:shelf} reads ${4:86.5} deg\n    may correct\n}',
   },
   {
+    word: 'taped',
+    label: 'taped … between points that are there',
+    body: 'taped {\n    ${1:512} from ${2:A} to ${3:C}\n    ${4:640} from ${5:B} to ${3:C}\n    level ${2:A} to ${3:C}\n    within ${6:0.5}\n}',
+  },
+  {
     word: 'pin',
     label: 'pin … a piece on the nest',
     body: 'pin ${1:floor} on ${2:1220} by ${3:2440} at (${4:20}, ${5:20}) turned ${6:0} deg',

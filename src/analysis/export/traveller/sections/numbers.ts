@@ -10,7 +10,10 @@ import { toldNumber, wordsOfKey } from '../layout/told-number.js';
 export const numberSection = (job: Job): Section => {
   const report = reportOf(job.stages);
   const blocks = Object.entries(report).flatMap(([key, value]): Block[] => {
-    const rows = key === 'water' || key === 'making' ? groupRows(job, key, value as object) : factsOf(job, key, value);
+    const rows =
+      key === 'water' || key === 'making' || key === 'taped'
+        ? groupRows(job, key, value as object)
+        : factsOf(job, key, value);
     if (rows.length === 0) return [];
     const title = key.replaceAll('_', ' ');
     return [
