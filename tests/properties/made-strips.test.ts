@@ -185,3 +185,32 @@ describe('sides that are cut to a strip as it was read', () => {
     );
   });
 });
+
+describe('a strip whose end came out above the top of its sides', () => {
+  const box = (front: number): string => `units mm
+sheet skin = stainless 18 ga radius 1.6
+strip floor of skin from (0, 0, 100) heading back across right 200 {
+    panel back   80 falling 90 deg
+    panel base  300 falling 3 deg
+    panel front 95 rising 80 deg
+}
+side left of skin closes floor.left up to 100
+side right of skin closes floor.right up to 100
+seam left floor { weld tig }
+seam right floor { weld tig }
+outlet drain in base at center(base) diameter 40
+made floor standing on base {
+    bend back base reads 87 deg
+    bend base front reads 83 deg
+    panel front measures ${front} over inside
+}
+`;
+  it.each([95, 97.5, 99.5, 101, 105, 110])('keeps its sides level at the top, the front %d long', (front) => {
+    const { stages, findings } = analyseText(box(front));
+    expect(findings.filter(({ severity }) => severity === 'error').map(({ message }) => message)).toEqual([]);
+    expect(stages.shape().faults).toEqual([]);
+    for (const panel of stages.tub.panels.filter(({ kind }) => kind.kind === 'side'))
+      expect(Math.max(...panel.corners.map(([, , z]) => z))).toBeCloseTo(100, 6);
+    expect(stages.flats().every((flat) => flat !== undefined)).toBe(true);
+  });
+});

@@ -1,8 +1,21 @@
 /** What hangs on a strip that came out otherwise: its legs, what closes and divides it, flanges, openings, and corners they share. */
 import { SAME_POINT } from '../geometry/tolerance.js';
-import { add, addScaled, cross, distance, dot, scale, subtract, unit, type Vec2, type Vec3 } from '../geometry/vec.js';
+import {
+  add,
+  addScaled,
+  cross,
+  distance,
+  dot,
+  lerp,
+  scale,
+  subtract,
+  unit,
+  type Vec2,
+  type Vec3,
+} from '../geometry/vec.js';
 import { areaVector } from '../geometry/polygon.js';
 import { isMade } from '../model/roles.js';
+import { HAND_ROUNDED } from '../model/tolerance.js';
 import type { Inflow, Opening, OpeningShape, Outlet, Panel, PanelIndex, Strip, Tub } from '../model/tub.js';
 import { onProfile, upOf, type Moved, type Profile } from './profile.js';
 
@@ -33,9 +46,8 @@ export const followersOf = (tub: Tub, strips: readonly MovedStrip[]): Tub => {
   );
   for (const strip of strips) {
     const surface = surfaceOf(tub, strip);
-    const { heading } = tub.strips[strip.strip];
     followed.panels.forEach((panel, i) => {
-      if (isFree[i]) followed.panels[i] = onStrip(panel, tub.panels[i], surface, heading);
+      if (isFree[i]) followed.panels[i] = onStrip(panel, tub.panels[i], surface, tub.strips[strip.strip]);
     });
   }
   moveFlanges(tub, followed);
@@ -119,20 +131,40 @@ const moveOn = (points: readonly Vec2[], by: readonly Vec2[], [x, y]: Vec2): Vec
 };
 
 /** A panel whose corners on the strip go with it; of one that has a top, the ends of it that stand clear go along, level as they are. */
-const onStrip = (panel: Panel, drawn: Panel, surface: Surface, heading: Vec3): Panel => {
+const onStrip = (panel: Panel, drawn: Panel, surface: Surface, strip: Strip): Panel => {
   const moves = drawn.corners.map(surface);
   if (moves.every((move) => move === undefined)) return panel;
   const { top } = drawn.edgeNames;
   const count = drawn.corners.length;
   const isUpper = (i: number): boolean => top !== undefined && (i === top || i === (top + 1) % count);
+  // The top runs from its first to its last corner: each stands over the one on its other side.
+  const lowerOf = (i: number): number => (i === top ? i + count - 1 : i + 1) % count;
   const corners = panel.corners.map((corner, i) => {
     const move = moves[i];
     if (move) return add(corner, move);
     if (!isUpper(i)) return corner;
-    const below = moves[(i + 1) % count] ?? moves[(i + count - 1) % count];
-    return below ? addScaled(corner, heading, dot(below, heading)) : corner;
+    const below = moves[lowerOf(i)];
+    return below ? addScaled(corner, strip.heading, dot(below, strip.heading)) : corner;
+  });
+  drawn.corners.forEach((_, i) => {
+    if (moves[i] || !isUpper(i)) return;
+    if (moves[lowerOf(i)]) cutAtTop(corners, i, i === top ? -1 : 1, upOf(strip));
   });
   return { ...panel, corners };
+};
+
+/** mm. What is left of an upright end that a strip has grown over: a corner of its top, so that edges keep their numbers. */
+const LEAST_END = 1;
+
+/** Where the end of a strip came out above the top of what closes it, the profile ends where it meets the top. */
+const cutAtTop = (corners: Vec3[], upper: number, step: 1 | -1, up: Vec3): void => {
+  const at = (offset: number): number => (upper + offset + corners.length) % corners.length;
+  const [end, before, top] = [corners[at(step)], corners[at(2 * step)], corners[at(-step)]];
+  const level = dot(corners[upper], up);
+  const [rise, run] = [dot(end, up) - level, dot(end, up) - dot(before, up)];
+  if (rise <= -HAND_ROUNDED || run <= rise) return;
+  if (rise > 0) corners[at(step)] = lerp(end, before, rise / run);
+  corners[upper] = addScaled(corners[at(step)], unit(subtract(top, corners[at(step)])), LEAST_END);
 };
 
 /** Each on its parent's edge as before: parents first, as a flange may stand on a flange. */
