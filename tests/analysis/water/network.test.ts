@@ -7,7 +7,8 @@ import { arbitraryChambers } from '../../support/random/arbitrary-chambers.js';
 import { casesOf } from '../../support/cases.js';
 import { createStages, type Stages } from '../../../src/analysis/stages/stages.js';
 import { overCrest, throughOpening } from '../../../src/analysis/water/network/crest-law.js';
-import { levelsOf, type Link } from '../../../src/analysis/water/network/levels.js';
+import { levelsOf } from '../../../src/analysis/water/network/levels.js';
+import type { Link } from '../../../src/analysis/water/network/links.js';
 import { analyseText, codesOf } from '../../support/analyse-text.js';
 import {
   BOX,
@@ -359,3 +360,32 @@ describe('random chambers, an inflow anywhere', () => {
     );
   });
 });
+
+test.each([20, 120])(
+  '%d waters in a row over crests of any height stand as each by itself over the next one',
+  (count) => {
+    // What runs through is the same everywhere: from the outlet back, each level by halving, over a crest that may be drowned.
+    const rate = 3e5;
+    const tops = Array.from({ length: count }, (_, i) => 100 + ((i * 7919) % 211));
+    const links = tops.map((top, i): Link => ({
+      between: [i, i + 1],
+      bottom: top,
+      flow: (high, low) => overCrest({ from: top, to: top, length: 300 }, high, low),
+      reaches: (end) => [[end === 0 ? i + 1 : i, 1]],
+    }));
+    const takes = (level: number): number => round(60, level);
+    const network = {
+      inflow: [rate, ...tops.map(() => 0)],
+      start: [...tops.map((top, i) => Math.min(top, tops[i - 1] ?? Infinity)), 0],
+      links,
+      drains: [{ node: count, takes }],
+    };
+    const wanted = new Array<number>(count + 1);
+    wanted[count] = halving(0, 1000, (level) => takes(level) < rate);
+    for (let i = count - 1; i >= 0; i--) {
+      const behind = wanted[i + 1];
+      wanted[i] = halving(Math.max(tops[i], behind), 1000, (level) => links[i].flow(level, behind) < rate);
+    }
+    levelsOf(network).forEach((level, i) => expect(Math.abs(level - wanted[i])).toBeLessThan(1e-6));
+  },
+);

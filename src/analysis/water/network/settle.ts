@@ -2,7 +2,8 @@
 import { NOISE } from '../../geometry/tolerance.js';
 import { routeFlow } from '../flow/route/route.js';
 import type { Routed, Routing } from '../flow/route/routing.js';
-import { flowOver, levelsOf, type Link, type Network, type Share } from './levels.js';
+import { flowOver, levelsOf } from './levels.js';
+import type { Link, Network, Share } from './links.js';
 import type { Mouth } from './mouths.js';
 import { stopsOf, type Site, type Way } from './site.js';
 import { takeBy } from './spill.js';

@@ -3,7 +3,7 @@ import { spoutOver } from '../../shape/spouts.js';
 import type { Routing, Stops } from '../flow/route/routing.js';
 import { overCrest, throughOpening } from './crest-law.js';
 import { crestLines } from './crests.js';
-import type { Link } from './levels.js';
+import type { Link } from './links.js';
 import { areaIn, mouthsIn, passagesIn, type Mouth, type Passage } from './mouths.js';
 import { throughScreen } from './screen.js';
 import type { LiquidData } from '../flow/liquids.js';
