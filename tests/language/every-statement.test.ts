@@ -633,7 +633,7 @@ repeat leg 3 times by (0, 80, 5)\n`;
       ['leg3', 'support', false],
     ]);
     expect(tub.panels.slice(1).map(({ name, corners }) => [name, corners[2]])).toEqual([
-      ['other.post', [170, 0, -90]],
+      ['other.post', [200, 0, -90]],
       ['leg2.post', [30, 80, -85]],
       ['leg3.post', [30, 160, -80]],
     ]);
