@@ -63,9 +63,12 @@ export class LspClient {
         return null;
       });
     }
-    connection.onRequest(READ_FILE, ({ uri }: FileParams) => files[uri.slice(FOLDER.length + 1)] ?? null);
-    connection.onRequest(LIST_FOLDER, (): ListedFile[] =>
-      Object.keys(files).map((name) => ({ uri: `${FOLDER}/${name}`, folder: false })),
+    const places = new Map(
+      Object.entries(files).map(([name, text]) => [name.includes(':') ? name : `${FOLDER}/${name}`, text]),
+    );
+    connection.onRequest(READ_FILE, ({ uri }: FileParams) => places.get(uri) ?? null);
+    connection.onRequest(LIST_FOLDER, (params: FileParams): ListedFile[] =>
+      [...places.keys()].filter((uri) => uri.startsWith(`${params.uri}/`)).map((uri) => ({ uri, folder: false })),
     );
     connection.listen();
   }
@@ -78,6 +81,8 @@ export class LspClient {
       capabilities: {
         workspace: {
           configuration: true,
+          workspaceFolders: true,
+          fileOperations: { willRename: true },
           codeLens: { refreshSupport: true },
           inlayHint: { refreshSupport: true },
           semanticTokens: { refreshSupport: true },

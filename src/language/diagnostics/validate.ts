@@ -7,19 +7,22 @@ import {
   type LangiumDocuments,
   type ValidationOptions,
 } from 'langium';
-import type { LangiumServices } from 'langium/lsp';
+import type { LangiumServices, LangiumSharedServices } from 'langium/lsp';
 import type { Connection } from 'vscode-languageserver';
-import type { Diagnostic } from 'vscode-languageserver-types';
+import type { Diagnostic, DiagnosticSeverity } from 'vscode-languageserver-types';
 import type { Effort } from '../../analysis/making/plan/verdict.js';
 import { rules } from '../../analysis/rules/registry.js';
 import type { KeptAnalyses } from '../kept-analyses.js';
 import { toDiagnostics } from './findings-to-lsp.js';
 import type { TubDocument } from '../lower/text/sources.js';
+import { settingsOf } from '../settings.js';
 import { unusedNames } from './unused.js';
 import { movedDiagnostics } from './moved-diagnostics.js';
 
 /** Panels. From here on a whole check takes long enough to be noticed while typing: what is found first is shown first. */
 const MANY_PANELS = 150;
+
+const SEVERITIES: Readonly<Record<string, DiagnosticSeverity>> = { error: 1, warning: 2, info: 3 };
 
 /** Checks of what is drawn, before anything is unfolded, filled or planned. */
 const isEarly = (code: string): boolean => code.startsWith('shape/') || code.startsWith('sheet/');
@@ -40,6 +43,7 @@ interface LastCheck {
 export class TubValidator extends DefaultDocumentValidator {
   private readonly documents: LangiumDocuments;
   private readonly connection: Connection | undefined;
+  private readonly shared: LangiumSharedServices;
   private readonly last = new Map<string, LastCheck>();
 
   constructor(
@@ -49,6 +53,7 @@ export class TubValidator extends DefaultDocumentValidator {
     super(services);
     this.documents = services.shared.workspace.LangiumDocuments;
     this.connection = services.shared.lsp.Connection;
+    this.shared = services.shared;
   }
 
   override async validateDocument(
@@ -86,11 +91,12 @@ export class TubValidator extends DefaultDocumentValidator {
     const last = this.last.get(key);
     const isLarge = last !== undefined && last.panels > MANY_PANELS;
     const early = this.connection && effort === 'live' && isLarge ? earlyRules : undefined;
+    const asWished = await this.severities();
     const run = this.analyses.run(document, { effort, ...(early ? { early } : {}) });
     for (;;) {
       const step = run.next();
       if (step.done) {
-        const found = toDiagnostics(this.documents, step.value);
+        const found = asWished(toDiagnostics(this.documents, step.value));
         const diagnostics = [...found, ...unusedNames(this.documents, document)];
         this.last.set(key, {
           panels: step.value.tub.panels.length,
@@ -101,12 +107,26 @@ export class TubValidator extends DefaultDocumentValidator {
       }
       if (step.value && last)
         await this.show(document, [
-          ...toDiagnostics(this.documents, step.value),
+          ...asWished(toDiagnostics(this.documents, step.value)),
           ...movedDiagnostics(last, document.textDocument.getText()),
           ...unusedNames(this.documents, document),
         ]);
       if (cancelToken) await interruptAndCheck(cancelToken);
     }
+  }
+
+  /** Findings at the severity that the settings give their code; what the text cannot be read for stays an error. */
+  private async severities(): Promise<(found: Diagnostic[]) => Diagnostic[]> {
+    const wished = this.connection && (await settingsOf<Readonly<Record<string, unknown>>>(this.shared, 'severity'));
+    if (!wished || Object.keys(wished).length === 0) return (found) => found;
+    return (found) =>
+      found.flatMap((diagnostic) => {
+        const code = String(diagnostic.code);
+        const wish = Object.hasOwn(wished, code) && !code.startsWith('text/') ? wished[code] : undefined;
+        if (wish === 'off') return [];
+        const severity = typeof wish === 'string' && Object.hasOwn(SEVERITIES, wish) ? SEVERITIES[wish] : undefined;
+        return [severity ? { ...diagnostic, severity } : diagnostic];
+      });
   }
 
   private async show(document: TubDocument, diagnostics: Diagnostic[]): Promise<void> {

@@ -2,12 +2,14 @@ import { DocumentState, URI, type FileSystemProvider } from 'langium';
 import { startLanguageServer, type LangiumSharedServices } from 'langium/lsp';
 import type { Connection } from 'vscode-languageserver';
 import type { Exporter } from '../../analysis/export/exporter.js';
+import { followSeverities } from '../diagnostics/follow-severities.js';
 import { decideInQuiet } from '../diagnostics/decide-in-quiet.js';
 import { serveRefreshes } from '../lsp/refresh.js';
 import { serveResolving } from '../lsp/resolving.js';
 import { serveSelectionRanges } from '../lsp/outline/selection-ranges.js';
 import type { NestWork } from '../nest/nest-work.js';
 import { serveRequests } from '../requests.js';
+import { followFolders } from '../workspace/changed-folders.js';
 import { createTubServices } from '../tub-module.js';
 import type { Services } from '../services.js';
 
@@ -26,6 +28,8 @@ export const startServer = (
   decideInQuiet(connection, services);
   serveRefreshes(connection, shared);
   serveResolving(connection, tub);
+  followFolders(connection, shared);
+  followSeverities(shared);
   // What is put right at every save does not wait for the checks.
   startLanguageServer(shared, { CodeActionProvider: DocumentState.IndexedReferences });
   return services;

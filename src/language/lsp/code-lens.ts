@@ -6,7 +6,7 @@ import { isTubName, type TubFile } from '../generated/ast.js';
 import type { TubServices } from '../services.js';
 import { plain } from './plain.js';
 import { workOutLens } from './work-out-action.js';
-import { settingsOf } from './settings.js';
+import { settingsOf } from '../settings.js';
 
 /** Above the `tub` line: what the tub is made of, its preview and its export. */
 export class TubCodeLenses implements CodeLensProvider {

@@ -9,7 +9,8 @@ import { TubInlayHints } from './inlay-hints.js';
 import { TubLanguageServer } from './outline/selection-ranges.js';
 import { TubSemanticTokens } from './outline/semantic-tokens.js';
 import { TubSignatureHelp } from './signature-help.js';
-import { TubSettings } from './settings.js';
+import { TubFileRenames } from '../workspace/file-renames.js';
+import { TubSettings } from '../settings.js';
 
 /** What only an editor asks for, beyond names, hovers, completion and formatting. */
 export const editorModule: Module<TubServices, PartialLangiumServices> = {
@@ -25,6 +26,9 @@ export const editorModule: Module<TubServices, PartialLangiumServices> = {
 };
 
 export const sharedEditorModule: Module<LangiumSharedServices, DeepPartial<LangiumSharedServices>> = {
-  lsp: { LanguageServer: (services) => new TubLanguageServer(services) },
+  lsp: {
+    FileOperationHandler: (services) => new TubFileRenames(services),
+    LanguageServer: (services) => new TubLanguageServer(services),
+  },
   workspace: { ConfigurationProvider: (services) => new TubSettings(services) },
 };

@@ -21,7 +21,7 @@ import {
 } from '../generated/ast.js';
 import type { TubServices } from '../services.js';
 import { degrees, plain } from './plain.js';
-import { settingsOf } from './settings.js';
+import { settingsOf } from '../settings.js';
 import { parameterWords } from './value-text.js';
 import { statementsOf } from '../lower/text/statements.js';
 import { wordsFor } from '../lower/text/text-units.js';

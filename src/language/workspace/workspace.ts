@@ -24,6 +24,7 @@ import {
   type Stream,
   type WorkspaceFolder,
 } from 'langium';
+import type { WorkspaceFoldersChangeEvent } from 'vscode-languageserver';
 import { foldersFor, isInside, reachableUris, setWorkspaceFolders, thingFiles, usedFiles } from './imports.js';
 import { isMeshFile, keepMesh, meshAt } from './things.js';
 import { writtenOf } from '../made-groups.js';
@@ -158,6 +159,13 @@ export class TubServiceRegistry extends DefaultServiceRegistry {
 
 /** Tells the imports which folders are open. */
 export class TubWorkspaceManager extends DefaultWorkspaceManager {
+  private readonly texts: LangiumSharedCoreServices['workspace']['TextDocuments'];
+
+  constructor(services: LangiumSharedCoreServices) {
+    super(services);
+    this.texts = services.workspace.TextDocuments;
+  }
+
   override async initializeWorkspace(
     folders: WorkspaceFolder[],
     cancelToken?: Cancellation.CancellationToken,
@@ -167,6 +175,28 @@ export class TubWorkspaceManager extends DefaultWorkspaceManager {
       folders.map((folder) => URI.parse(folder.uri)),
     );
     await super.initializeWorkspace(folders, cancelToken);
+  }
+
+  async changeFolders({ added, removed }: WorkspaceFoldersChangeEvent): Promise<void> {
+    await this.ready;
+    const gone = new Set(removed.map(({ uri }) => uri));
+    this.folders = [...(this.folders ?? []).filter(({ uri }) => !gone.has(uri)), ...added];
+    const open = this.folders.map(({ uri }) => URI.parse(uri));
+    setWorkspaceFolders(this.langiumDocuments, open);
+    const found = (await Promise.all(added.map(({ uri }) => this.searchFolder(URI.parse(uri))))).flat();
+    const left = removed.map(({ uri }) => URI.parse(uri));
+    const known = this.langiumDocuments.all.map(({ uri }) => uri).toArray();
+    const isLeft = (uri: URI): boolean =>
+      left.some((folder) => isInside(uri, folder)) && !open.some((folder) => isInside(uri, folder));
+    const [lost, kept] = [
+      known.filter((uri) => isLeft(uri) && !this.isOpen(uri)),
+      known.filter((uri) => !isLeft(uri) || this.isOpen(uri)),
+    ];
+    await this.mutex.write((token) => this.documentBuilder.update([...kept, ...found], lost, token));
+  }
+
+  private isOpen(uri: URI): boolean {
+    return this.texts?.get(uri) !== undefined;
   }
 }
 
