@@ -29,6 +29,23 @@ describe('an accept', () => {
   const [pool] = findingsOf(tray(''));
   const depth = pool.measure?.has ?? NaN;
 
+  test.each(['info', 'error'] as const)('`as %s` goes on telling the finding, at that severity', (severity) => {
+    const [before] = findingsOf(tray(''));
+    expect(before.severity).toBe('warning');
+    const everywhere = findingsOf(tray(`accept drain/pool as ${severity} because "seen every day"`));
+    expect(everywhere).toMatchObject([{ code: 'drain/pool', severity, message: before.message }]);
+    const here = findingsOf(tray(`accept drain/pool on floor.shelf up to 20 mm as ${severity} because "seen"`));
+    expect(here).toMatchObject([{ code: 'drain/pool', severity }]);
+    // One that takes it for good says more; one that goes less far says nothing.
+    const both = `accept drain/pool as ${severity} because "a"\naccept drain/pool because "b"`;
+    expect(codes(tray(both))).toEqual([]);
+    expect(findingsOf(tray(`accept drain/pool up to 1 mm as ${severity} because "a"`))).toMatchObject([{ severity: 'warning' }]);
+  }); // prettier-ignore
+
+  test('without `on` is for every finding of that check', () => {
+    expect(codes(tray('accept drain/pool because "wiped out"'))).toEqual([]);
+  });
+
   test('with a limit takes what stays within it, and a worse case comes back with the limit', () => {
     const upTo = (most: number): string =>
       tray(`accept drain/pool on floor.shelf up to ${most} mm because "wiped out"`);

@@ -22,6 +22,8 @@ export interface Accept {
   readonly on: string | undefined;
   /** The worst that is taken; undefined: anything. */
   readonly most: AcceptedMost | undefined;
+  /** It is told all the same, at this severity; undefined: it is not told. */
+  readonly as?: 'error' | 'warning' | 'info' | undefined;
   /** Of a used file: the ids of that file, in which alone it holds. */
   readonly within: readonly [SourceId, SourceId] | undefined;
   readonly because: string;

@@ -78,7 +78,11 @@ const withoutAccepted = (findings: readonly Finding[], accepts: readonly Accept[
     const meant = accepts.filter((accept) => isMeant(accept, finding));
     for (const accept of meant) met.add(accept);
     if (meant.length === 0) return [finding];
-    if (meant.some((accept) => isTaken(accept, finding))) return [];
+    const taken = meant.filter((accept) => isTaken(accept, finding));
+    if (taken.length > 0) {
+      const severity = taken.every(({ as }) => as !== undefined) ? taken[0].as : undefined;
+      return severity ? [{ ...finding, severity }] : [];
+    }
     const [fitting, other] = [meant.filter((accept) => limitFor(accept, finding) !== undefined), new Set(meant)];
     for (const accept of fitting) other.delete(accept);
     for (const accept of other) if (!unfit.has(accept)) unfit.set(accept, unfitLimit(accept, finding));

@@ -5,8 +5,8 @@ export const followSeverities = ({ workspace }: LangiumSharedServices): void => 
   const { ConfigurationProvider, DocumentBuilder, LangiumDocuments, WorkspaceLock } = workspace;
   let last = '{}';
   ConfigurationProvider.onConfigurationSectionUpdate(({ configuration }) => {
-    const settings = configuration as { readonly severity?: unknown } | undefined;
-    const now = JSON.stringify(settings?.severity ?? {});
+    const settings = configuration as { readonly findings?: unknown } | undefined;
+    const now = JSON.stringify(settings?.findings ?? {});
     if (now === last) return;
     last = now;
     const all = LangiumDocuments.all.map(({ uri }) => uri).toArray();

@@ -22,6 +22,10 @@ import { movedDiagnostics } from './moved-diagnostics.js';
 /** Panels. From here on a whole check takes long enough to be noticed while typing: what is found first is shown first. */
 const MANY_PANELS = 150;
 
+interface FindingSettings {
+  readonly severity?: Readonly<Record<string, unknown>>;
+}
+
 const SEVERITIES: Readonly<Record<string, DiagnosticSeverity>> = { error: 1, warning: 2, info: 3 };
 
 /** Checks of what is drawn, before anything is unfolded, filled or planned. */
@@ -117,7 +121,7 @@ export class TubValidator extends DefaultDocumentValidator {
 
   /** Findings at the severity that the settings give their code; what the text cannot be read for stays an error. */
   private async severities(): Promise<(found: Diagnostic[]) => Diagnostic[]> {
-    const wished = this.connection && (await settingsOf<Readonly<Record<string, unknown>>>(this.shared, 'severity'));
+    const wished = this.connection && (await settingsOf<FindingSettings>(this.shared, 'findings'))?.severity;
     if (!wished || Object.keys(wished).length === 0) return (found) => found;
     return (found) =>
       found.flatMap((diagnostic) => {

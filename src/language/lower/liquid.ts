@@ -229,7 +229,8 @@ export const acceptOf = (lowering: Lowering, node: Accept): AcceptModel | undefi
   const most = node.most && mostOf(lowering, node.most);
   if (node.most && !most) return undefined;
   const within = lowering.sources.fileIdsOf(node);
-  return { at: lowering.idOf(node), code: node.code, on, most, within, because: node.reason };
+  const as = node.severity && { as: node.severity };
+  return { at: lowering.idOf(node), code: node.code, on, most, ...as, within, because: node.reason };
 };
 
 /** What findings are measured in, each in the unit in which it is shown. */

@@ -34,7 +34,10 @@ const meanings: Readonly<Record<string, string>> = {
   mirror:
     'A group once more, as a mirror shows it that stands across an axis: seams inside are made again, the plane of the mirror gets none.',
   repeat: 'A group so many times in all, each a step from the one before: `leg`, `leg2`, `leg3` …',
-  as: 'The name of the mirrored group.',
+  as: 'Of `mirror`, the name of the new group; of `accept`, the severity at which the finding goes on being told.',
+  error: 'The finding goes on being told, as an error.',
+  warning: 'The finding goes on being told, as a warning.',
+  info: 'The finding goes on being told, as information.',
   times: 'In all, with the one that is written.',
   part: 'A part of the tub with names of its own.',
   point: 'A place in the tub: x to the right, y to the back, z up.',

@@ -78,7 +78,7 @@ test('findings are shown at the severity that the settings give their code, at o
     client.listed(uri).find((each) => each.code === code)?.severity;
   expect(severityOf('make/default-shop')).toBe(3);
   const change = (severity: object): Promise<void> =>
-    client.notify('workspace/didChangeConfiguration', { settings: { tubwright: { severity } } });
+    client.notify('workspace/didChangeConfiguration', { settings: { tubwright: { findings: { severity } } } });
   await change({ 'make/default-shop': 'error' });
   await codesUntil(uri, () => severityOf('make/default-shop') === 1);
   expect(severityOf('make/default-shop')).toBe(1);

@@ -26,9 +26,9 @@ const acceptedBlock = ({ tub }: Job): Block =>
           { head: 'On', align: 'left', share: 34 },
           { head: 'Because', align: 'left', share: 92 },
         ],
-        rows: tub.accepts.map(({ code, on, most, because }) => [
+        rows: tub.accepts.map(({ code, on, most, as, because }) => [
           code,
-          `${on ?? 'all of them'}${most ? `, up to ${most.text}` : ''}`,
+          `${on ?? 'all of them'}${most ? `, up to ${most.text}` : ''}${as ? `, told as ${as}` : ''}`,
           because,
         ]),
       };
