@@ -1,6 +1,6 @@
 // Makes the README's pictures of the editor from the real extension in the real workbench.
-// Usage: node scripts/pictures.mjs [--all OUT_DIR]   after `npm run package` and tests/e2e/setup-workbench.sh
-//   --all: every view in light, dark and high contrast into OUT_DIR instead, for looking at.
+// Usage: node scripts/pictures.mjs [--all OUT_DIR [VIEW...]]   after `npm run package` and tests/e2e/setup-workbench.sh
+//   --all: every view, or those named, in light, dark and high contrast into OUT_DIR instead, for looking at; of the sample SAMPLE.
 import { cpSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
@@ -20,7 +20,10 @@ const SETTINGS = {
   'editor.fontSize': 13,
 };
 const THEMES = { light: 'Default Light Modern', dark: 'Default Dark Modern', 'high-contrast': 'Default High Contrast' };
-const VIEWS = ['flat', 'folded', 'water', 'bends', 'nest'];
+const named = all < 0 ? [] : process.argv.slice(all + 2);
+const VIEWS = ['flat', 'folded', 'water', 'hours', 'bends', 'nest'].filter(
+  (view) => named.length === 0 || named.includes(view),
+);
 
 const workspace = mkdtempSync(path.join(tmpdir(), 'pictures-'));
 cpSync(path.join(root, 'samples'), workspace, { recursive: true });
@@ -43,7 +46,9 @@ const shoot = async (theme, views, nameOf) => {
       await frame.click(`#tab-${view}`);
       await eventually(
         async () =>
-          (await frame.locator('.flat .cut, .space[data-eye], .bends .row, .nest .piece, .notes li').count()) > 0,
+          (await frame
+            .locator('.flat .cut, .space[data-eye], .bends .row, .nest .piece, .hours-line, .notes li')
+            .count()) > 0,
         {
           what: `${view} to be drawn`,
         },
