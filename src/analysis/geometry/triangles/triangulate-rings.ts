@@ -1,5 +1,7 @@
 import earcut from 'earcut';
-import { signedArea } from '../polygon.js';
+import { boxesOfPolygons, indexBoxes } from '../box-index.js';
+import { distanceToSegment, isInside, signedArea } from '../polygon.js';
+import { ROUND_OFF } from '../tolerance.js';
 import type { Vec2 } from '../vec.js';
 
 export type Triangle = readonly [number, number, number];
@@ -7,20 +9,45 @@ export type Triangle = readonly [number, number, number];
 /**
  * Triangles of a plane region, counter-clockwise, as indices into the concatenated rings (outer ring first, then holes).
  * Every edge of every ring is the edge of exactly one triangle, corners on a straight line included, so that regions
- * that share a border share it edge by edge. O(n log n) about; the rings must not cross.
+ * that share a border share it edge by edge. The outer ring must not cross a hole. Of holes that run into one another the first
+ * counts, and the corners of the others are in no triangle: what they leave is no region. O(n log n) about.
  */
 export const triangulateRings = (rings: readonly (readonly Vec2[])[]): Triangle[] => {
   const points = rings.flat();
   const starts = startsOf(rings);
+  const apart = ringsApart(rings);
+  const indices = apart.flatMap((r) => rings[r].map((_, i) => starts[r] + i));
   const flat = earcut(
-    points.flatMap(([x, y]) => [x, y]),
-    starts.slice(1),
-  );
+    indices.flatMap((i) => [points[i][0], points[i][1]]),
+    startsOf(apart.map((r) => rings[r])).slice(1),
+  ).map((i) => indices[i]);
   const triangles: Triangle[] = [];
   for (let i = 0; i < flat.length; i += 3) triangles.push([flat[i], flat[i + 1], flat[i + 2]]);
   const turned = areaSum(points, triangles) < 0 ? triangles.map(([a, b, c]): Triangle => [a, c, b]) : triangles;
   return withLostCorners(turned, rings, starts);
 };
+
+/** The outer ring and the holes that run into none before them. */
+const ringsApart = (rings: readonly (readonly Vec2[])[]): readonly number[] => {
+  if (rings.length < 3) return rings.map((_, i) => i);
+  const boxes = boxesOfPolygons(rings);
+  const search = indexBoxes(boxes);
+  const apart = new Set([0]);
+  for (let i = 1; i < rings.length; i++) {
+    const [x0, y0, x1, y1] = boxes.subarray(4 * i, 4 * i + 4);
+    const near = search(x0, y0, x1, y1, (other) => other > 0 && apart.has(other));
+    if (!near.some((other) => runIntoOneAnother(rings[i], rings[other]))) apart.add(i);
+  }
+  return [...apart];
+};
+
+const runIntoOneAnother = (a: readonly Vec2[], b: readonly Vec2[]): boolean =>
+  a.some((point) => isWithin(point, b)) || b.some((point) => isWithin(point, a));
+
+/** Inside, and not on the border. */
+const isWithin = (point: Vec2, ring: readonly Vec2[]): boolean =>
+  isInside(point, ring) &&
+  ring.every((from, i) => distanceToSegment(point, from, ring[(i + 1) % ring.length]) > ROUND_OFF);
 
 const startsOf = (rings: readonly (readonly Vec2[])[]): number[] => {
   let at = 0;
