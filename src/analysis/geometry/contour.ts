@@ -21,7 +21,8 @@ export interface ContourSegment {
 
 /** Piece that a bulge describes between two points. */
 export const segmentOf = (from: Vec2, to: Vec2, bulge: number): ContourSegment => {
-  if (bulge === 0) return { from, to, sweep: 0, radius: 0, center: undefined };
+  // No digit tells an arc that is flatter from its chord.
+  if (Math.abs(bulge) < Number.EPSILON) return { from, to, sweep: 0, radius: 0, center: undefined };
   const sweep = 4 * Math.atan(bulge);
   const chord = Math.hypot(to[0] - from[0], to[1] - from[1]);
   const radius = chord / (2 * Math.abs(Math.sin(sweep / 2)));
@@ -123,7 +124,8 @@ export const flattenContour = (contour: Contour, tolerance: number): Vec2[] =>
   piecesOf(contour).flatMap(({ from, sweep, radius, center }): Vec2[] => {
     if (!center) return [from];
     const step = 2 * Math.acos(Math.max(0, 1 - tolerance / Math.max(radius, tolerance)));
-    const count = Math.max(1, Math.ceil(Math.abs(sweep) / step));
+    // The square of a very flat arc's step has no digits.
+    const count = step > 0 ? Math.max(1, Math.ceil(Math.abs(sweep) / step)) : 1;
     const start = Math.atan2(from[1] - center[1], from[0] - center[0]);
     return Array.from({ length: count }, (_, k): Vec2 => {
       if (k === 0) return from;

@@ -1,6 +1,6 @@
 import earcut from 'earcut';
 import { boxesOfPolygons, indexBoxes } from '../box-index.js';
-import { distanceToSegment, isInside, signedArea } from '../polygon.js';
+import { distanceToSegment, isInside, segmentsCross, signedArea } from '../polygon.js';
 import { ROUND_OFF } from '../tolerance.js';
 import type { Vec2 } from '../vec.js';
 
@@ -42,12 +42,15 @@ const ringsApart = (rings: readonly (readonly Vec2[])[]): readonly number[] => {
 };
 
 const runIntoOneAnother = (a: readonly Vec2[], b: readonly Vec2[]): boolean =>
-  a.some((point) => isWithin(point, b)) || b.some((point) => isWithin(point, a));
+  a.some((point) => isWithin(point, b)) ||
+  b.some((point) => isWithin(point, a)) ||
+  a.some((from, i) => b.some((other, j) => segmentsCross(from, nextOf(a, i), other, nextOf(b, j))));
+
+const nextOf = (ring: readonly Vec2[], i: number): Vec2 => ring[(i + 1) % ring.length];
 
 /** Inside, and not on the border. */
 const isWithin = (point: Vec2, ring: readonly Vec2[]): boolean =>
-  isInside(point, ring) &&
-  ring.every((from, i) => distanceToSegment(point, from, ring[(i + 1) % ring.length]) > ROUND_OFF);
+  isInside(point, ring) && ring.every((from, i) => distanceToSegment(point, from, nextOf(ring, i)) > ROUND_OFF);
 
 const startsOf = (rings: readonly (readonly Vec2[])[]): number[] => {
   let at = 0;
