@@ -5,6 +5,7 @@ import { createStages, type Stages } from '../../../src/analysis/stages/stages.j
 import { fillingSpeed, strainerFilling } from '../../../src/analysis/water/outlet/strainer-filling.js';
 import { balanceWith } from '../../../src/analysis/water/outlet/tank-share.js';
 import { analyseText } from '../../support/analyse-text.js';
+import { casesOf } from '../../support/cases.js';
 
 const stagesOf = (week: string, rate = '0.01'): Stages => {
   const { tub, findings } = analyseText(
@@ -62,10 +63,13 @@ describe('a week of work', () => {
   test('goes as in small steps of its own: when the overflow starts, when the tank is empty', () => {
     const stages = stagesOf('run 5 hours for 5 days  splash 0.3 L/h  evaporates 0.02 L/h');
     const course = stages.week();
-    const own = stepped(stages, 1500);
+    // As small as a minute in verify: what both may differ by is a step or two, and how long the tank is nearly empty.
+    const steps = casesOf(300, 15);
+    const step = 25 / steps;
+    const own = stepped(stages, steps);
     expect(course?.events.overflows?.hour).toBeGreaterThan(0);
-    expect(Math.abs((course?.events.overflows?.hour ?? NaN) - own.overflowsAt)).toBeLessThan(0.03);
-    expect(Math.abs((course?.events.empties?.hour ?? NaN) - own.emptyAt)).toBeLessThan(0.3);
+    expect(Math.abs((course?.events.overflows?.hour ?? NaN) - own.overflowsAt)).toBeLessThan(2 * step);
+    expect(Math.abs((course?.events.empties?.hour ?? NaN) - own.emptyAt)).toBeLessThan(0.27 + 2 * step);
     expect(course?.events.overRim).toBeUndefined();
   });
 
