@@ -109,6 +109,7 @@ describe('a section of the report', () => {
     MADE_BEND_COLUMNS: { places: ['list'], why: 'the text states what was read' },
     MADE_PANEL_COLUMNS: { places: ['list'], why: 'as what was read' },
     MADE_GAP_COLUMNS: { places: ['list'], why: 'as what was read' },
+    MADE_LEARNED_COLUMNS: { places: ['list'], why: 'as what was read' },
     MADE_CORRECTION_COLUMNS: { places: ['list'], why: 'as what was read' },
     BEND_COLUMNS: { places: ['paper'], why: 'paper lists the bend lines of each flat, by FLAT_BEND_COLUMNS' },
   };

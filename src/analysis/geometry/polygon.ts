@@ -130,3 +130,9 @@ const sidesMeet = (corners: readonly Vec2[], i: number, j: number, tolerance: nu
   if (segmentsCross(a, b, c, d)) return lineMeeting(a, b, c, d);
   return [a, b].find((p) => touches(p, c, d)) ?? [c, d].find((p) => touches(p, a, b));
 };
+
+/** rad, 0..pi/2. How far the plane of a flat polygon is from level. */
+export const inclinationOf = (corners: readonly Vec3[]): number => {
+  const [x, y, z] = areaVector(corners);
+  return Math.atan2(Math.hypot(x, y), Math.abs(z));
+};

@@ -92,3 +92,6 @@ export const READ_AS_PLANNED = Math.PI / 3600;
 
 /** Share of its standard deviation that a residual may be: more happens to one good measure in a thousand (Baarda, from memory). */
 export const DOUBTFUL = 3.29;
+
+/** Share of cases that happen by chance: what is rarer is not taken for chance. The usual level, no source. */
+export const FEW_BY_CHANCE = 0.05;

@@ -1,10 +1,11 @@
 /** What was read of parts that are made, what follows from it, and what to do next. */
 import type { MadeStrip } from '../built/as-made.js';
+import { learnedOf } from '../built/learned.js';
 import { firstCorrectionOf, meetingsOf } from '../built/next.js';
 import { deviationsOf, worthOf } from '../built/worth.js';
 import type { Stages } from '../stages/stages.js';
 import { cutParts } from '../stages/flats-to-cut.js';
-import { reportDegrees, reportLength } from './numbers.js';
+import { reportDegrees, reportLength, reportRatio } from './numbers.js';
 import type { Column } from './table.js';
 
 export interface MadeReport {
@@ -14,6 +15,7 @@ export interface MadeReport {
   readonly panels: readonly MadePanelRow[];
   readonly gaps: readonly MadeGapRow[];
   readonly corrections: readonly MadeCorrectionRow[];
+  readonly learned: readonly MadeLearnedRow[];
 }
 
 export interface MadeBendRow {
@@ -61,6 +63,17 @@ export interface MadeCorrectionRow {
   readonly after_mm: number;
 }
 
+/** What the readings teach of a sheet; deviations null from one reading alone. */
+export interface MadeLearnedRow {
+  readonly sheet: string;
+  readonly springback_deg: number | null;
+  readonly springback_sd_deg: number | null;
+  readonly springback_count: number;
+  readonly k: number | null;
+  readonly k_sd: number | null;
+  readonly k_count: number;
+}
+
 /** Null: nothing of the tub is said to be made. */
 export const reportMade = (stages: Stages): MadeReport | null => {
   const { tub, built } = stages;
@@ -72,6 +85,15 @@ export const reportMade = (stages: Stages): MadeReport | null => {
     panels: built.strips.flatMap((strip) => panelRows(stages, strip)),
     gaps: built.strips.flatMap((strip) => gapRows(stages, strip)),
     corrections: built.strips.flatMap((strip) => correctionRow(stages, strip)),
+    learned: learnedOf(tub, built.strips).map(({ sheet, springback, kFactor }) => ({
+      sheet,
+      springback_deg: springback ? reportDegrees(springback.value) : null,
+      springback_sd_deg: springback?.deviation === undefined ? null : reportDegrees(springback.deviation),
+      springback_count: springback?.count ?? 0,
+      k: kFactor ? reportRatio(kFactor.value) : null,
+      k_sd: kFactor?.deviation === undefined ? null : reportRatio(kFactor.deviation),
+      k_count: kFactor?.count ?? 0,
+    })),
   };
 };
 
@@ -170,4 +192,14 @@ export const MADE_CORRECTION_COLUMNS: readonly Column<MadeCorrectionRow>[] = [
   { key: 'to_deg', head: 'To', value: (row) => row.to_deg, places: 2 },
   { key: 'before_mm', head: 'Largest gap before', value: (row) => row.before_mm, places: 2 },
   { key: 'after_mm', head: 'After', value: (row) => row.after_mm, places: 2 },
+];
+
+export const MADE_LEARNED_COLUMNS: readonly Column<MadeLearnedRow>[] = [
+  { key: 'sheet', head: 'Sheet', value: (row) => row.sheet },
+  { key: 'springback_deg', head: 'Sprang back', value: (row) => row.springback_deg, places: 2 },
+  { key: 'springback_sd_deg', head: '+-', value: (row) => row.springback_sd_deg, places: 2 },
+  { key: 'springback_count', head: 'From bends', value: (row) => row.springback_count },
+  { key: 'k', head: 'K', value: (row) => row.k, places: 3 },
+  { key: 'k_sd', head: '+-', value: (row) => row.k_sd, places: 3 },
+  { key: 'k_count', head: 'From legs', value: (row) => row.k_count },
 ];

@@ -114,6 +114,7 @@ import { frameTooLarge } from './join/frame-too-large.js';
 import { farOff } from './made/far-off.js';
 import { nextBend } from './made/next-bend.js';
 import { recut } from './made/recut.js';
+import { scatter } from './made/scatter.js';
 import { standsOff } from './made/stands-off.js';
 import { defaultShop } from './make/default-shop.js';
 import { noBrake } from './make/no-brake.js';
@@ -291,6 +292,7 @@ export const rules: readonly Rule[] = [
 
   // made
   farOff,
+  scatter,
   standsOff,
   nextBend,
   recut,

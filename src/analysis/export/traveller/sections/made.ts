@@ -2,11 +2,13 @@ import {
   MADE_BEND_COLUMNS,
   MADE_CORRECTION_COLUMNS,
   MADE_GAP_COLUMNS,
+  MADE_LEARNED_COLUMNS,
   MADE_PANEL_COLUMNS,
   reportMade,
   type MadeBendRow,
   type MadeCorrectionRow,
   type MadeGapRow,
+  type MadeLearnedRow,
   type MadePanelRow,
 } from '../../../report/made.js';
 import type { Block, Section } from '../layout/block.js';
@@ -29,6 +31,7 @@ export const madeSection = ({ stages, units }: Job): Section | undefined => {
       ...panelTable(units, made.panels),
       ...gapTable(units, made.gaps),
       ...correctionTable(units, made.corrections),
+      ...learnedTable(units, made.learned),
     ],
   };
 };
@@ -87,5 +90,20 @@ const correctionTable = (units: Units, rows: readonly MadeCorrectionRow[]): Bloc
           { key: 'to_deg', share: 28 },
           { key: 'before_mm', share: 34 },
           { key: 'after_mm', share: 34 },
+        ]),
+      ];
+
+const learnedTable = (units: Units, rows: readonly MadeLearnedRow[]): Block[] =>
+  rows.length === 0
+    ? []
+    : [
+        toldTable(units, MADE_LEARNED_COLUMNS, rows, [
+          { key: 'sheet', share: 45 },
+          { key: 'springback_deg', share: 25 },
+          { key: 'springback_sd_deg', share: 20, head: '\u00b1' },
+          { key: 'springback_count', share: 22 },
+          { key: 'k', share: 22 },
+          { key: 'k_sd', share: 20, head: '\u00b1' },
+          { key: 'k_count', share: 22 },
         ]),
       ];
