@@ -12,7 +12,7 @@ export const numberSection = (job: Job): Section => {
   const blocks = Object.entries(report).flatMap(([key, value]): Block[] => {
     const rows =
       key === 'water' || key === 'making' || key === 'taped'
-        ? groupRows(job, key, value as object)
+        ? groupRows(job, key, (value ?? {}) as object)
         : factsOf(job, key, value);
     if (rows.length === 0) return [];
     const title = key.replaceAll('_', ' ');
