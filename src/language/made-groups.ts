@@ -79,7 +79,7 @@ const makeAll = (file: TubFile): Made => {
     if (!isMirror(statement) && !isRepeat(statement)) continue;
     const original = known.get(statement.group?.$refText ?? '');
     const names = original ? namesOf(statement, original) : [];
-    const count = names.length * ((original?.statements ?? []).length + 1);
+    const count = names.length * (original ? sizeOf(original) : 0);
     if (total + count > limits.made.atMost) {
       tooMany.set(statement, total + count);
       continue;
@@ -96,6 +96,10 @@ const makeAll = (file: TubFile): Made => {
   }
   return { groups, tooMany };
 };
+
+/** Statements and legs: each becomes a panel, a seam or a row of holes. */
+const sizeOf = ({ statements = [] }: Group): number =>
+  statements.reduce((sum, each) => sum + 1 + (isStrip(each) ? (each.legs ?? []).length : 0), 1);
 
 const namesOf = (statement: Mirror | Repeat, { name }: Group): readonly string[] => {
   if (isMirror(statement)) return statement.name ? [statement.name] : [];

@@ -2,7 +2,7 @@ import { reportMaking } from '../analysis/report/making.js';
 import { makingText } from '../analysis/report/making-text.js';
 import { reportFillTest, type FillTestRow } from '../analysis/report/fill-test.js';
 import type { Stages } from '../analysis/stages/stages.js';
-import { plain } from '../analysis/model/wording.js';
+import { inDeg, plain } from '../analysis/model/wording.js';
 import { literally } from './lsp/hover/markdown.js';
 import type { Page, PageParams } from './protocol.js';
 
@@ -29,7 +29,7 @@ const bendPlan = (stages: Stages): string => {
 const fillTest = (stages: Stages): string => {
   const row = reportFillTest(stages);
   if (!row) return 'Nothing in this tub is known to hold standing liquid, so there is no fill test for it.';
-  return [factsOf(row), stepsOf(row), ...chambersOf(row), seamsOf(row), CAUTION].join('\n\n');
+  return [factsOf(row), stepsOf(row, stages), ...chambersOf(row), seamsOf(row), CAUTION].join('\n\n');
 };
 
 const factsOf = (row: FillTestRow): string =>
@@ -44,9 +44,11 @@ const factsOf = (row: FillTestRow): string =>
     `| Watch for | ${plain(row.watch_min, 0)} minutes |`,
   ].join('\n');
 
-const stepsOf = (row: FillTestRow): string =>
+const stepsOf = (row: FillTestRow, { tub: { stands } }: Stages): string =>
   [
-    '1. Set the tub level with a spirit level on the rim, on a stand that carries the weight.',
+    stands
+      ? `1. Set the tub up leaning, ${inDeg(stands.tilt)} down ${stands.side} by a gauge of angles, on a stand that carries the weight.`
+      : '1. Set the tub level with a spirit level on the rim, on a stand that carries the weight.',
     `2. ${row.plug.length === 0 ? 'There is no outlet to plug.' : `Plug ${row.plug.join(', ')}.`} Dry every seam outside.`,
     `3. Fill slowly to ${plain(row.fill_to_mm, 1)} mm and watch for ${plain(row.watch_min, 0)} minutes.`,
     '4. A wet spot: mark it, drain, dry, close it, and fill again from the start.',

@@ -4,6 +4,7 @@
  */
 import { describe, expect, test } from 'vitest';
 import { reportOf } from '../../src/analysis/report/report.js';
+import { pageOf } from '../../src/language/pages.js';
 import type { Analysis } from '../../src/language/analyse.js';
 import { analyseText } from '../support/analyse-text.js';
 
@@ -157,4 +158,11 @@ inflow 3 L/min on floor.bed
     const { findings } = analyseText('units mm\nsheet stands = steel 18 ga radius 2\npoint tilted = (0, 0, 0)\npanel p of stands = tilted (9, 0, 0) (9, 9, 0)\n', { rules: [] }); // prettier-ignore
     expect(findings).toEqual([]);
   });
+
+  test('the fill test says how it is to be set up, and not to level its rim', () => {
+    const filled = (stands: string): string => pageOf('fill test', analyseText(trough(same, stands), { rules: [] }).stages).markdown;
+    expect(filled('stands tilted 2 deg down right')).toMatch(/1\. Set the tub up leaning, 2(\.0+)? deg down right/);
+    expect(filled('stands tilted 2 deg down right')).not.toContain('spirit level');
+    expect(filled('')).toContain('spirit level');
+  }); // prettier-ignore
 });

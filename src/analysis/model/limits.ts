@@ -85,9 +85,9 @@ export const limits = {
   },
   repeats: { name: 'how often a group stands', unit: '', atMost: 50, reason: 'No tub stands on as many legs' },
   made: {
-    name: 'statements that `mirror` and `repeat` make',
+    name: 'statements and legs that `mirror` and `repeat` make',
     unit: '',
-    atMost: 500,
+    atMost: 300,
     reason: 'Each is a panel, a seam or a row of holes that is worked out like those that are written',
   },
   openings: { name: 'the openings of a tub', unit: '', atMost: 2000, reason: 'As for a row of holes' },

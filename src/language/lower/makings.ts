@@ -13,7 +13,7 @@ export const tellMakings = (lowering: Lowering, nodes: readonly (Mirror | Repeat
     lowering.reports.add(
       'value/out-of-range',
       lowering.idOf(node),
-      `With this there would be ${has} statements made again; a file needs at most ${atMost}, the limit of ${name}`,
+      `With this there would be ${has} statements and legs made again; a file needs at most ${atMost}, the limit of ${name}`,
       { values: { has_count: has, needs_count: atMost } },
     );
   }

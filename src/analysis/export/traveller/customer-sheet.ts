@@ -52,7 +52,8 @@ export const overallFacts = (stages: Stages, units: Units): Fact[] => {
   const { overall } = reportChecks(stages);
   if (!overall) return [];
   const sides = [overall.width_mm, overall.depth_mm, overall.height_mm].map(units.length);
-  return [{ name: 'Outside, wide, deep, high', value: `${sides.join(' x ')} ${units.lengthUnit}` }];
+  const name = `Outside${stages.tub.stands ? ', as it stands' : ''}, wide, deep, high`;
+  return [{ name, value: `${sides.join(' x ')} ${units.lengthUnit}` }];
 };
 
 const sizeFacts = ({ stages, units }: Told): Fact[] => {

@@ -4,6 +4,7 @@ import { reportTubMass } from '../../../report/mass.js';
 import { chamberName } from '../../../report/water/chambers.js';
 import { contentOf } from '../../../seal/held-water.js';
 import { BOX, WRITE, type Block, type Section } from '../layout/block.js';
+import { degreesOf } from '../layout/units.js';
 import { toldTable } from '../layout/told-table.js';
 import type { Job } from '../job.js';
 
@@ -54,7 +55,7 @@ const planned = (job: Job, fill: FillTest, row: FillTestRow): Block[] => {
     ...chamberBlocks(job),
     {
       kind: 'text',
-      text: `${afterChambers(job, fill)}Fill slowly, level with a spirit level on the rim first, and stop at each line.`,
+      text: `${afterChambers(job, fill)}Fill slowly, ${setFirst(job)} first, and stop at each line.`,
       weight: 'bold',
     },
     stepsTable(job, fill),
@@ -185,3 +186,11 @@ const seamsTable = ({ units }: Job, fill: FillTest, row: FillTestRow): Block => 
     BOX,
   ]),
 });
+
+/** A tub that leans is not set by its rim as level. */
+const setFirst = ({ stages }: Job): string => {
+  const { stands } = stages.tub;
+  return stands
+    ? `set up leaning by a gauge of angles, ${degreesOf(stands.tilt)} down ${stands.side},`
+    : 'level with a spirit level on the rim';
+};
