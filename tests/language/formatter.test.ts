@@ -38,7 +38,7 @@ describe.each([...tubFiles('samples'), ...tubFiles('tests/fixtures')])('%s', (fi
 test('legs are set in columns and blanks are evened out', () => {
   expect(
     format(
-      'strip floor  of skin from ( 0,640 , rim ) heading front across right inside{\npanel back 60 falling 90 deg\n\tpanel shelf   310 falling fall\n  panel front to z rim rising 80 deg // up\n}\n\n\n\nside a of skin closes floor . left up to rim',
+      'strip  floor of skin from ( 0,640 , rim ) heading front across right inside{\npanel back 60 falling 90 deg\n\tpanel shelf   310 falling fall\n  panel front to z rim rising 80 deg // up\n}\n\n\n\nside a of skin closes floor . left up to rim',
     ),
   ).toBe(
     'strip floor of skin from (0, 640, rim) heading front across right inside {\n' +
@@ -77,4 +77,19 @@ test('a comment ends where a carriage return alone ends its line', () => {
   expect(format('units mm // first\rlet a = 1 // second\r\rlet b = 2\r')).toBe(
     'units mm  // first\nlet a = 1  // second\n\nlet b = 2\n',
   );
+});
+
+test('the columns of a builder stay: two or more blanks between words of a line, legs below each other, fractions', () => {
+  const text =
+    'let inside = 460              // clear width\nlet rim    = 250\n' +
+    'sheet skin = stainless 18 ga  radius 1/16 in\n\n' +
+    'strip floor of skin from (0, 640, rim) heading front across right inside {\n' +
+    '    panel back    60   falling 90 deg\n    panel shelf  310   falling 4 deg\n    panel front  to z rim  rising 80 deg\n}\n' +
+    'side a  of skin closes floor.left   up to rim\n';
+  expect(format(text)).toBe(text);
+});
+
+test.each(tubFiles('samples'))('%s is laid out as it is', (file) => {
+  const text = readFileSync(join(root, file), 'utf8');
+  expect(format(text)).toBe(text);
 });
