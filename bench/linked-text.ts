@@ -19,5 +19,6 @@ export const linked = async (text: string): Promise<TubDocument> => {
   return document as TubDocument;
 };
 
-export const loweredTub = async (panels: number, variant?: Variant): Promise<Tub> =>
-  lower([await linked(tubText(panels, variant))]).tub;
+export const lowered = async (text: string): Promise<Tub> => lower([await linked(text)]).tub;
+
+export const loweredTub = async (panels: number, variant?: Variant): Promise<Tub> => lowered(tubText(panels, variant));

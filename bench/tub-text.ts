@@ -45,3 +45,27 @@ const basinText = (i: number, across: number, shelf: number): string =>
     `seam r${i} s${i} ${JOINED}`,
     `outlet o${i} in s${i}.g at center(s${i}.g) diameter 30 { lip 12 }`,
   ].join('\n');
+
+/** The same with three dividers to a hundred panels, in a long box behind the basins: of any height, so that some of them are drowned. */
+export const chambersText = (panels: number): string => {
+  const count = Math.max(1, Math.round((3 * panels) / 100));
+  const long = 100 * count + 200;
+  return [
+    tubText(Math.max(1, panels - count)),
+    `strip box of skin from (0, ${2000 + long}, 400) heading front across right 300 {`,
+    `  panel back to z 0 falling 90 deg`,
+    `  panel bed ${long} level`,
+    `  panel front to z 400 rising 90 deg`,
+    '}',
+    'side boxLeft of skin closes box.left up to 400',
+    'side boxRight of skin closes box.right up to 400',
+    ...Array.from({ length: count }, (_, i) => {
+      const top = 100 + ((i * 7919) % 211);
+      const seams = ['box.bed', 'boxLeft', 'boxRight'].map((on) => `seam d${i} ${on} { weld tig }`);
+      return [`panel d${i} of skin stands on box.bed at ${2000 + 100 * (i + 1)} up to ${top}`, ...seams].join('\n');
+    }),
+    'outlet boxDrain in box.bed at (150, 2060, 0) diameter 40 { lip 15 }',
+    `inflow 20 L/min on box.bed at (150, ${1950 + long}, 0)`,
+    '',
+  ].join('\n');
+};

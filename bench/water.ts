@@ -5,7 +5,8 @@ import { waterOf, type Water } from '../src/analysis/water/water.js';
 import { crumpledPan } from '../tests/support/random/arbitrary-tub.js';
 import { withOutlet } from '../tests/support/tub-of.js';
 import type { Bench } from './bench.js';
-import { loweredTub } from './linked-text.js';
+import { lowered, loweredTub } from './linked-text.js';
+import { chambersText } from './tub-text.js';
 
 /** Everything that the water stage knows. */
 const everything = (water: Water): readonly unknown[] => [
@@ -49,6 +50,17 @@ export const waterBenches: readonly Bench[] = [
       const tub = inUse(await loweredTub(panels), 1);
       const shape = buildShape(tub);
       return () => everything(waterOf(tub, shape));
+    },
+  },
+  {
+    name: 'water, chambers',
+    prepare: async (panels) => {
+      const tub = await lowered(chambersText(panels));
+      const shape = buildShape(tub);
+      return () => {
+        const water = waterOf(tub, shape);
+        return [water.chambers(), water.chambersAtWork(), water.outlets(), water.holdUp()];
+      };
     },
   },
   {
