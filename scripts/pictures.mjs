@@ -1,10 +1,13 @@
 // Makes the README's pictures of the editor from the real extension in the real workbench.
-// Usage: node scripts/pictures.mjs [--all OUT_DIR [VIEW...]]   after `npm run package` and tests/e2e/setup-workbench.sh
+// Usage: node scripts/pictures.mjs [--all OUT_DIR [VIEW...] | --strips]   after `npm run package` and tests/e2e/setup-workbench.sh
 //   --all: every view, or those named, in light, dark and high contrast into OUT_DIR instead, for looking at; of the sample SAMPLE.
-import { cpSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+//   --strips: only the strips of frames: a stroke, and water on its way.
+import { execFileSync } from 'node:child_process';
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { eventually, openWorkbench } from '../tests/e2e/workbench.mjs';
+import { openPreview, startServer } from '../tests/e2e/preview-page.mjs';
+import { eventually, launchChromium, openWorkbench } from '../tests/e2e/workbench.mjs';
 
 const root = path.dirname(import.meta.dirname);
 const SAMPLE = process.env.SAMPLE ?? 'herb-wash-basin.tub';
@@ -45,10 +48,7 @@ const shoot = async (theme, views, nameOf) => {
     for (const view of views) {
       await frame.click(`#tab-${view}`);
       await eventually(
-        async () =>
-          (await frame
-            .locator('.flat .cut, .space[data-eye], .bends .row, .nest .piece, .hours-line, .notes li')
-            .count()) > 0,
+        async () => (await frame.locator('.flat .cut, .legend li, .bends .row, .nest .piece, .hours-line').count()) > 0,
         {
           what: `${view} to be drawn`,
         },
@@ -76,11 +76,60 @@ const shoot = async (theme, views, nameOf) => {
   }
 };
 
+const FRAMES = 4;
+
+/** Frames of a picture side by side, in as few colours as they need. */
+const shootStrip = async (browser, name, frames) => {
+  const page = await browser.newPage({ viewport: { width: 1200, height: 400 } });
+  const images = frames.map(
+    (png) => `<img src="data:image/png;base64,${png.toString('base64')}" style="width:25%;height:100%">`,
+  );
+  await page.setContent(
+    `<body style="margin:0"><main style="display:flex;background:#fff">${images.join('')}</main></body>`,
+  );
+  const file = path.join(root, 'media', name);
+  await page.locator('main').screenshot({ path: file });
+  await page.close();
+  execFileSync('pngquant', ['--force', '--ext', '.png', '32', file]);
+};
+
+const shootStrips = async () => {
+  const [browser, server] = [await launchChromium({ cache: path.join(root, '.cache/workbench') }), await startServer()];
+  const text = readFileSync(path.join(root, 'samples', SAMPLE), 'utf8');
+  try {
+    const bends = await openPreview({ browser, server, text, view: 'bends', width: 1400, height: 760 });
+    await bends.page.locator('.bends .row button').nth(1).click();
+    await bends.page.getByRole('button', { name: 'Near the line' }).click();
+    const stroke = [];
+    for (let i = 0; i < FRAMES; i++) {
+      await bends.page.getByLabel('Stroke').fill(String(Math.round((100 * i) / (FRAMES - 1))));
+      const { x, y, width, height } = await bends.page.locator('.section').boundingBox();
+      const side = Math.min(width, height);
+      const clip = { x: x + (width - side) / 2, y: y + (height - side) / 2, width: side, height: side };
+      stroke.push(await bends.page.screenshot({ clip }));
+    }
+    await shootStrip(browser, 'editor-stroke.png', stroke);
+    await bends.close();
+    const water = await openPreview({ browser, server, text, view: 'water', width: 560, height: 520 });
+    await water.page.click('.legend summary');
+    await water.page.waitForSelector('.space[data-moved]');
+    const runs = [];
+    for (let i = 0; i < FRAMES; i++) runs.push(await water.page.locator('.space').screenshot());
+    await shootStrip(browser, 'editor-water-runs.png', runs);
+    await water.close();
+  } finally {
+    await browser.close();
+    server.stop();
+  }
+};
+
 try {
   if (all >= 0) for (const theme of Object.keys(THEMES)) await shoot(theme, VIEWS, (view) => `${view}-${theme}.png`);
+  else if (process.argv.includes('--strips')) await shootStrips();
   else {
     await shoot('light', ['flat'], () => 'editor-flat.png');
     await shoot('dark', ['water'], () => 'editor-water.png');
+    await shootStrips();
   }
 } finally {
   rmSync(workspace, { recursive: true, force: true });

@@ -389,3 +389,28 @@ test('every view is reached, stepped through and left with keys alone', { timeou
     }
   }),
 );
+
+test('flats turned over show their other side: left and right, up and down change places', { timeout: 120_000 }, () =>
+  onPage({ text: sampleText('herb-wash-basin') }, async (_, page) => {
+    await page.waitForSelector('.flat .cut.outer');
+    const floor = () =>
+      page.evaluate(() => {
+        const holes = [...document.querySelectorAll('.flat .cut.inner')].map((each) => each.getBBox());
+        const outline = document.querySelector('.flat [data-key="part:floor"] .outer').getBBox();
+        const bends = [...document.querySelectorAll('.flat .bend')];
+        return {
+          hole: (holes[0].x + holes[0].width / 2 - outline.x) / outline.width,
+          ups: bends.filter((each) => each.classList.contains('up')).length,
+          count: bends.length,
+          facts: document.querySelectorAll('.flat .facts')[1].textContent,
+        };
+      });
+    const before = await floor();
+    await page.getByRole('button', { name: 'Turn Over' }).click();
+    const after = await floor();
+    assert.ok(Math.abs(after.hole + before.hole - 1) < 1e-3, `${before.hole} ${after.hole}`);
+    assert.equal(after.ups, before.count - before.ups);
+    assert.notEqual(after.facts, before.facts);
+    assert.match(before.facts, /(dry|wet) side up$/);
+  }),
+);

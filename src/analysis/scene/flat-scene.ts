@@ -1,5 +1,5 @@
 import type { FlatBend, FlatPattern, Part } from '../fold/flat-pattern.js';
-import { asMarked } from '../fold/marked-side.js';
+import { asMarked, sideUpOf } from '../fold/marked-side.js';
 import { extentOfContour } from '../geometry/contour.js';
 import { distance2 } from '../geometry/vec.js';
 import { inMm } from '../model/wording.js';
@@ -95,6 +95,7 @@ const partItem = (tub: Tub, flat: FlatPattern, order: number): FlatPartItem => {
     kind: 'flat-part',
     order,
     name: flat.name,
+    side: sideUpOf(flat),
     sheet: sheetWords(sheet),
     quantity: flat.quantity,
     outline: drawnContour(flat.outline),

@@ -71,6 +71,8 @@ export interface FlatPartItem extends ToldItem {
   readonly kind: 'flat-part';
   readonly order: number;
   readonly name: string;
+  /** Which side lies up. */
+  readonly side: 'dry' | 'wet';
   readonly sheet: string;
   readonly quantity: number;
   readonly outline: DrawnContour;

@@ -12,7 +12,7 @@ export interface LegendEntry {
 
 /** Says what the marks mean; folds away, and stays folded. */
 export class Legend {
-  readonly element = html('details', { class: 'legend', open: true });
+  readonly element = html('details', { class: 'legend', open: true, hidden: true });
   private readonly list = html('ul');
   private entries: readonly LegendEntry[] = [];
 

@@ -7,6 +7,7 @@ import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../vi
 import { bendDrawing, panelDrawing, partDrawing, type FlatDrawing } from './flat-drawings.js';
 import { DrawingView } from './drawing-view.js';
 import type { Label } from './labels.js';
+import { bendTurned, panelTurned, partTurned } from './turned-over.js';
 import { layOutRows, type Spot } from './shelves.js';
 import { overallSizes, panelSizes } from './sizes.js';
 
@@ -25,6 +26,8 @@ export class FlatView extends DrawingView implements PreviewView {
   private readonly groups = new Map<string, PartGroup>();
   private items: ReadonlyMap<string, SceneItem> = new Map();
   private withSizes = false;
+  /** Seen from the side that is not marked. */
+  private isOver = false;
   /** Parts that show sizes. */
   private readonly sized = new Set<string>();
   private readonly shifts = new Map<string, readonly [number, number]>();
@@ -35,7 +38,13 @@ export class FlatView extends DrawingView implements PreviewView {
       this.withSizes = isOn;
       this.drawSizes();
     });
-    this.controls = html('div', { class: 'controls' }, sizes, html('span', { class: 'side' }, 'Marked side up'));
+    const words = html('span', { class: 'side' }, 'Marked side up');
+    const over = toggle('Turn Over', 'Show the flats from their other side', (isOn) => {
+      this.isOver = isOn;
+      words.textContent = isOn ? 'Other side up' : 'Marked side up';
+      this.update({ items: this.items, changed: new Set(this.items.keys()), removed: new Set() });
+    });
+    this.controls = html('div', { class: 'controls' }, sizes, over, words);
   }
 
   update({ items, changed }: SceneChanges): void {
@@ -64,7 +73,7 @@ export class FlatView extends DrawingView implements PreviewView {
     const kinds = [...this.items.values()];
     const line = (words: string, color: string, dash?: string): LegendEntry => ({ words, color, mark: 'line', dash });
     const bends = (direction: string): boolean =>
-      kinds.some((item) => item.kind === 'flat-bend' && item.direction === direction);
+      kinds.some((item) => item.kind === 'flat-bend' && (item.direction === direction) !== this.isOver);
     return [
       ...(this.groups.size > 0 ? [line('cut', ink)] : []),
       ...(bends('up') ? [line('▲ bend up', bendUp, '10 3')] : []),
@@ -85,7 +94,8 @@ export class FlatView extends DrawingView implements PreviewView {
     else if (item.kind === 'flat-bend') this.drawBend(key, item);
   }
 
-  private drawPart(key: string, part: FlatPartItem): void {
+  private drawPart(key: string, marked: FlatPartItem): void {
+    const part = this.isOver ? partTurned(marked) : marked;
     const group = this.groups.get(key) ?? this.newGroup(key);
     const { drawn, labels } = partDrawing(part);
     group.cuts.replaceChildren(...drawn);
@@ -103,12 +113,20 @@ export class FlatView extends DrawingView implements PreviewView {
   }
 
   private drawPanel(key: string, panel: FlatPanelItem): void {
-    const part = this.items.get(panel.part);
-    this.hang(key, panel.part, 'panels', panelDrawing(panel, part?.kind === 'flat-part' ? part.holes : []));
+    const part = this.partOf(panel);
+    if (!part) return;
+    const [seen, of] = this.isOver ? [panelTurned(panel, part), partTurned(part)] : [panel, part];
+    this.hang(key, panel.part, 'panels', panelDrawing(seen, of.holes));
   }
 
   private drawBend(key: string, bend: FlatBendItem): void {
-    this.hang(key, bend.part, 'bends', bendDrawing(bend));
+    const part = this.partOf(bend);
+    if (part) this.hang(key, bend.part, 'bends', bendDrawing(this.isOver ? bendTurned(bend, part) : bend));
+  }
+
+  private partOf({ part }: FlatPanelItem | FlatBendItem): FlatPartItem | undefined {
+    const item = this.items.get(part);
+    return item?.kind === 'flat-part' ? item : undefined;
   }
 
   /** Into the group of its part; a part that is not drawn has none. */
@@ -203,7 +221,9 @@ export class FlatView extends DrawingView implements PreviewView {
     }
     for (const key of this.chosen) {
       const panel = this.items.get(key);
-      if (panel?.kind === 'flat-panel') draw(panel.part, panelSizes(panel.region));
+      if (panel?.kind !== 'flat-panel') continue;
+      const part = this.partOf(panel);
+      draw(panel.part, panelSizes((this.isOver && part ? panelTurned(panel, part) : panel).region));
     }
     for (const [key, labels] of told) this.labels.set(`sizes:${key}`, labels, this.shiftOf(key), key);
     this.labels.settle(this.window.current.scale);
