@@ -69,14 +69,16 @@ const layOnce = (): ((section: Section) => Head & { readonly strips: (contents: 
   };
 };
 
-/** What introduces a section or a table stands above what it introduces. */
+/** What introduces a section or a table stands above what it introduces; arrows that say how a drawing lies stand above it. */
 const besideOthers = (
   block: Block,
   next: Block | undefined,
   place: number,
   strips: readonly Strip[],
 ): readonly Strip[] => {
-  const introduces = block.kind === 'text' && (place === 0 || next?.kind === 'table' || next?.kind === 'facts');
+  const introduces =
+    (block.kind === 'text' && (place === 0 || next?.kind === 'table' || next?.kind === 'facts')) ||
+    (block.kind === 'figure' && next?.kind === 'figure');
   const kept = introduces ? strips.map((strip): Strip => ({ ...strip, keepsWithNext: true })) : strips;
   return place > 0 ? [gapStrip, ...kept] : kept;
 };
