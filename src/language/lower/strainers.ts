@@ -42,6 +42,13 @@ export const strainerOf = (
   const mesh = lowering.only(node, 'mesh', node.mesh);
   const aperture = lowering.only(node, 'aperture', node.aperture);
   const isCloth = node.hole.length === 0 && node.bar.length === 0;
+  const kinds = [node.mesh.length + node.aperture.length + node.wire.length, node.hole.length, node.bar.length];
+  if (kinds.filter((count) => count > 0).length > 1)
+    lowering.reports.add(
+      'text/stated-twice',
+      lowering.idOf(node),
+      'A strainer is of wire cloth, of a plate with holes or of bars; two of them are stated, and one needs to go',
+    );
   if ((!size && !own) || (isCloth && !mesh && !aperture)) {
     lowering.reports.add(
       'outlet/no-cloth',

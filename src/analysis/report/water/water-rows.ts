@@ -73,6 +73,7 @@ export interface BowRow {
   readonly room_at_most_mL: number;
   /** False: more than half its sheet, where the linear law tells too much. */
   readonly is_linear: boolean;
+  /** Of bending, the larger of those with edges that turn and that do not. */
   readonly stress_MPa: number;
 }
 

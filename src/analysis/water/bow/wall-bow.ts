@@ -23,7 +23,7 @@ export interface WallBow {
   readonly volume: readonly [least: number, most: number];
   /** Bends as far as half its sheet: beyond that the linear law tells too much. */
   readonly isLinear: boolean;
-  /** Largest bending stress, edges that do not turn, MPa. */
+  /** Largest bending stress, MPa: the larger of those with edges that turn and with edges that do not. */
   readonly stress: number;
 }
 
@@ -119,7 +119,7 @@ const bowOf = (site: WallSite): readonly WallBow[] => {
       least: stiff.most,
       volume: [stiff.volume, turning?.volume ?? stiff.volume],
       isLinear: (turning?.most ?? stiff.most) <= thickness / 2,
-      stress: (6 * largestMoment(stiff)) / thickness ** 2,
+      stress: (6 * Math.max(largestMoment(stiff), turning ? largestMoment(turning) : 0)) / thickness ** 2,
     },
   ];
 };
