@@ -23,7 +23,7 @@ const nameOf = (file: string): string => relative(folder, file);
 const neighbours = (file: string): Record<string, string> =>
   Object.fromEntries(
     readdirSync(dirname(file))
-      .filter((name) => name.startsWith('_') && /\.(tub|stl)$/.test(name))
+      .filter((name) => name.startsWith('_') && /\.(tub|stl|dxf)$/.test(name))
       .map((name) => [name, readFileSync(join(dirname(file), name), 'utf8')]),
   );
 

@@ -51,6 +51,7 @@ const NOT_SHOWN = [
   'existing/not-readable',
   'existing/open-surface',
   'existing/unlikely-unit',
+  'existing/left-out',
   'use/cycle',
   'use/has-errors',
   'use/own-only',

@@ -2,6 +2,7 @@
 import type { LangiumDocuments, URI } from 'langium';
 import { memoBy } from '../analysis/cache/memo.js';
 import type { Vec3 } from '../analysis/geometry/vec.js';
+import type { Drawing } from '../analysis/model/drawing.js';
 import type { ThingMesh } from '../analysis/model/thing.js';
 import { meshOf } from '../analysis/solid/mesh.js';
 import type { Stages } from '../analysis/stages/stages.js';
@@ -21,7 +22,7 @@ export const thingsOf = (
   documents: readonly TubDocument[],
   stagesOf: (document: TubDocument) => Stages,
 ): Things => {
-  const things = new Map<ExistingFile, ThingMesh | MeshFault | 'missing'>();
+  const things = new Map<ExistingFile, ThingMesh | Drawing | MeshFault | 'missing'>();
   for (const document of documents) {
     for (const { statement, uri } of thingFiles(store, document)) {
       if (uri) things.set(statement, thingAt({ store, stagesOf, user: document }, uri));
@@ -36,9 +37,9 @@ interface Asking {
   readonly user: TubDocument;
 }
 
-const thingAt = ({ store, stagesOf, user }: Asking, uri: URI): ThingMesh | MeshFault | 'missing' => {
+const thingAt = ({ store, stagesOf, user }: Asking, uri: URI): ThingMesh | Drawing | MeshFault | 'missing' => {
   if (!uri.path.endsWith('.tub')) {
-    if (!isMeshFile(uri.path)) return { fault: 'is no file that can be read here, which ends in .tub or .stl' };
+    if (!isMeshFile(uri.path)) return { fault: 'is no file that can be read here, which ends in .tub, .stl or .dxf' };
     return meshAt(store, uri) ?? 'missing';
   }
   const document = store.getDocument(uri) as TubDocument | undefined;

@@ -63,6 +63,7 @@ export const languageFindings = {
   'existing/outside-workspace': 'error',
   'existing/not-readable': 'error',
   'existing/open-surface': 'warning',
+  'existing/left-out': 'warning',
   'existing/unlikely-unit': 'warning',
   'rim/no-gap': 'error',
   'seam/no-such-size': 'error',

@@ -2,6 +2,7 @@ import { AstUtils, type AstNode } from 'langium';
 import type { Vec3 } from '../../analysis/geometry/vec.js';
 import { limits } from '../../analysis/model/limits.js';
 import type { SourceId } from '../../analysis/model/tub.js';
+import type { Drawing } from '../../analysis/model/drawing.js';
 import type { ThingMesh } from '../../analysis/model/thing.js';
 import type { MeshFault } from '../../analysis/solid/read-stl.js';
 import {
@@ -25,8 +26,8 @@ export const AS_WRITTEN: Numbers = new Map();
 
 const LONGEST_CHAIN = limits.chain.atMost;
 
-/** What the file of a statement holds: a mesh, in the file's own unit and frame, or what is wrong with it. */
-export type Things = ReadonlyMap<ExistingFile, ThingMesh | MeshFault | 'missing'>;
+/** What the file of a statement holds: a mesh or drawn lines, in the file's own unit and frame, or what is wrong with it. */
+export type Things = ReadonlyMap<ExistingFile, ThingMesh | Drawing | MeshFault | 'missing'>;
 
 /** What evaluates what, handed in: values need faces, faces need values. */
 export interface Solvers {

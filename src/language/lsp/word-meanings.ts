@@ -70,6 +70,7 @@ const meanings: Readonly<Record<string, string>> = {
     'Rivets through a lap, or the legs of tabs and clips: their diameter, which follows the sheet unless stated, and their pitch at most.',
   about: 'Of a thing of another file: the axis of its own that it is turned about, before it is moved to its place.',
   gasket: 'A seal between two faces that are bolted flat on one another: its thickness as bought.',
+  layer: 'Of a drawing of what stands there already: the layer whose closed lines are meant.',
   pressed: 'Share of the thickness of a gasket that its screws press away.',
   heads: 'The member of the seam on whose side the heads of the screws lie.',
   drilled: 'Holes are drilled through all sheets together: the flat carries their centres.',

@@ -145,6 +145,11 @@ export const snippets: readonly Snippet[] = [
   },
   {
     word: 'existing',
+    label: 'existing … of a drawing',
+    body: 'existing ${1:post} from "${2:post.dxf}" layer "${3:OUTLINE}" by ${4:90} at (${5:0}, ${6:0}, ${7:0})',
+  },
+  {
+    word: 'existing',
     label: 'existing … that stands there already',
     body: 'existing ${1:cabinet} {\n    panel ${2:deck} of ${3:plate} metal ${4|up,down,left,right,front,back|} = ${5:A} ${6:B} ${7:C} ${8:D}\n}',
   },
