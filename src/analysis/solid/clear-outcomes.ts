@@ -5,9 +5,10 @@ import { truenessOf } from '../join/seam/seam-gap.js';
 import type { Clear, GroupIndex, Tub } from '../model/tub.js';
 import type { Shape } from '../shape/shape.js';
 import type { Piece } from './body-pieces.js';
-import { nearestOfBodies, worstOfPieces, type Nearness } from './clearance.js';
+import { nearestOfBodies, type Nearness } from './clearance.js';
 import type { Body } from './prisms.js';
 import { slackOf } from './slack.js';
+import { worstOfPieces } from './worst-clearance.js';
 
 export interface ClearOutcome {
   readonly clear: Clear;
@@ -35,7 +36,7 @@ export const clearOutcomesOf = (
     const nearest = key && nearestKept(key, own, theirs);
     if (!key || !nearest) return [];
     const inputs = [shape.faces, shape.bends, trueness.bends, trueness.marks, theirs.length, ...bodiesIn(own, theirs)];
-    const worst = worstFor(key, inputs, () => worstOfPieces(own, theirs, slack)!);
+    const worst = worstFor(key, inputs, () => worstOfPieces(own, theirs, slack, nearest));
     return [{ clear, nearest, worst }];
   });
 };

@@ -94,7 +94,7 @@ const prismsOfRoll = (roll: Roll, turns: readonly Turn[]): readonly Prism[] =>
   turns.slice(1).map((to, i) => rollPrism(roll, turns[i], to));
 
 /** mm. Where a distance is measured, chords of rounds stray no more from their arcs, and outwards: what is told is never too large. */
-const CLOSE_FINENESS = 0.005;
+export const CLOSE_FINENESS = 0.005;
 
 /** Prisms into which metal that turns by `sweep` rad is parted. */
 export const stepsOfTurn = (sweep: number, outerRadius: number): number => {

@@ -57,6 +57,20 @@ clear stand tub at least 0
     expect(exact.worst - outcome(90, 0.3).worst).toBeCloseTo(0.6, 6);
   });
 
+  test('at worst is never told more than what is left, where more places than a limit could be the worst', () => {
+    const legs = Array.from(
+      { length: 14 },
+      (_, i) => `        panel l${i} 40 ${i % 2 ? 'falling 60 deg' : 'level'} radius 3`,
+    );
+    const zigzag = (name: string, z: number): string => `support ${name} {\n    strip s of skin from (0, 0, ${z}) heading right across back 200 {\n${legs.join('\n')}\n    }\n}\n`; // prettier-ignore
+    const text = `units mm\nsheet skin = stainless thickness 1.25 radius 1.6\n${zigzag('a', 0)}${zigzag('b', -90)}`;
+    const { stages } = analyseText(`${text}clear a b at least 5\n`, { rules: [] });
+    const [{ nearest, worst }] = stages.clears();
+    // Each of the two turns by a half degree at every bend, the last of which is some 400 mm off.
+    expect(nearest.gap).toBeGreaterThan(20);
+    expect(worst.gap).toBeLessThan(nearest.gap - 20);
+  });
+
   test('is less than nothing where both take the same room', () => {
     const { stages, findings } = analyseText(`${tray(90)}existing post {
     sheet plate = steel thickness 10

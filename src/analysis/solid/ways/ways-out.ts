@@ -160,8 +160,8 @@ const isFree = (own: readonly Piece[], staying: readonly Piece[], [first, then]:
   if (!first) return false;
   const pairs = new Pairs(own, staying);
   const blocked = pairs.blockedAlong(first.way);
-  if (!then || !blocked) return !blocked;
-  return blocked.reach >= first.by! && pairs.isFreeFrom(first, then.way);
+  if (!then) return !blocked;
+  return (!blocked || blocked.reach >= first.by!) && pairs.isFreeFrom(first, then.way);
 };
 
 interface Hit {

@@ -145,6 +145,32 @@ ${more}`;
     ]);
   });
 
+  test('of two moves waits for what lies over the second of them', () => {
+    const { stages } = analyseText(`units mm
+sheet skin = stainless thickness 1.2 radius 1.6
+existing rail {
+    panel over of skin metal up = (0, 0, 40) (60, 0, 40) (60, 200, 40) (0, 200, 40)
+}
+removable low {
+    panel plate of skin metal up = (20, 10, 0) (320, 10, 0) (320, 190, 0) (20, 190, 0)
+}
+removable high {
+    panel lid of skin metal up = (90, 10, 80) (330, 10, 80) (330, 190, 80) (90, 190, 80)
+}
+existing room {
+    panel sill of skin metal front = (-10, -5, -10) (800, -5, -10) (800, -5, 60) (-10, -5, 60)
+    panel rear of skin metal back = (-10, 205, -10) (800, 205, -10) (800, 205, 60) (-10, 205, 60)
+    panel near of skin metal left = (-5, -5, -10) (-5, 205, -10) (-5, 205, 60) (-5, -5, 60)
+    panel far of skin metal right = (395, -5, -10) (395, 205, -10) (395, 205, 60) (395, -5, 60)
+    panel under of skin metal down = (-10, -5, -5) (800, -5, -5) (800, 205, -5) (-10, 205, -5)
+}
+`, { rules: [] }); // prettier-ignore
+    const [low, high] = stages.waysOut();
+    expect(low.moves).toHaveLength(2);
+    expect(low.after).toEqual([1]);
+    expect([high.moves.length, high.after]).toEqual([1, []]);
+  });
+
   test('of what is screwed up under a deck is down, without its screws; of what is welded there is none to tell', () => {
     const hung = (joint: string): string => `units mm
 sheet skin = stainless thickness 1.2 radius 1.2
