@@ -3,10 +3,10 @@ import type { Contour } from '../geometry/contour.js';
 import { flattenContour } from '../geometry/contour.js';
 import type { Frame } from '../geometry/frame.js';
 import { levelAt } from '../fold/zone/zone-end.js';
-import type { ZoneEnd } from '../fold/flat-pattern.js';
+import type { Roll, ZoneEnd } from '../fold/flat-pattern.js';
 import type { Vec2, Vec3 } from '../geometry/vec.js';
 import type { Sheet } from '../model/tub.js';
-import type { DrawnContour, DrawnFrame, SceneEntry } from './scene-items.js';
+import type { DrawnContour, DrawnFrame, RollItem, SceneEntry } from './scene-items.js';
 
 const round = (value: number, steps: number): number => Math.round(value * steps) / steps + 0;
 
@@ -47,7 +47,19 @@ export const note = (key: string, text: string, at?: number): SceneEntry => ({
 /** Even steps of the turn by which a curved end is drawn. */
 const CURVED_STEPS = 8;
 
-export const drawnLevels = (end: ZoneEnd): readonly number[] => {
+const drawnLevels = (end: ZoneEnd): readonly number[] => {
   const steps = end.length === 2 && end[0].bulge === 0 ? 1 : CURVED_STEPS;
   return Array.from({ length: steps + 1 }, (_, i) => drawnLength(levelAt(end, i / steps)));
 };
+
+type DrawnRoll = Pick<RollItem, 'axis' | 'sweep' | 'innerRadius' | 'outerRadius' | 'wet' | 'near' | 'far'>;
+
+export const drawnRoll = ({ axis, sweep, innerRadius, outerRadius, wet, near, far }: Roll): DrawnRoll => ({
+  axis: drawnFrame(axis),
+  sweep: round(sweep, 1e6),
+  innerRadius: drawnLength(innerRadius),
+  outerRadius: drawnLength(outerRadius),
+  wet,
+  near: drawnLevels(near),
+  far: drawnLevels(far),
+});

@@ -5,7 +5,7 @@ import { inDeg, inMm } from '../model/wording.js';
 import { FLAT_BEND_COLUMNS, flatBendRow } from '../report/bends.js';
 import { toFacts } from '../report/table.js';
 import type { Stages } from '../stages/stages.js';
-import { drawn3, drawnFrame, drawnLength, drawnLevels, drawnRing, drawnUnit, note } from './drawn.js';
+import { drawn3, drawnFrame, drawnLength, drawnRing, drawnRoll, note } from './drawn.js';
 import { partAt, partKey } from './flat-scene.js';
 import { roleOf } from '../model/roles.js';
 import type { Tub } from '../model/tub.js';
@@ -154,13 +154,7 @@ const rollEntry = (stages: Stages, flat: FlatPattern, roll: Roll): SceneEntry =>
       part: partKey(flat),
       name: bend.name,
       ...withPurpose(purposeOf(stages.tub, flat.panels[0].face)),
-      axis: drawnFrame(roll.axis),
-      sweep: drawnUnit([roll.sweep, 0, 0])[0],
-      innerRadius: drawnLength(roll.innerRadius),
-      outerRadius: drawnLength(roll.outerRadius),
-      wet: roll.wet,
-      near: drawnLevels(roll.near),
-      far: drawnLevels(roll.far),
+      ...drawnRoll(roll),
       told: {
         what: `Bend ${bend.name}`,
         facts: [...toFacts(FLAT_BEND_COLUMNS, flatBendRow(bend)), `the wet side is ${roll.wet} the bend`],

@@ -5,7 +5,7 @@ import { CLEAR_COLUMNS, reportClears } from '../report/clear-distances.js';
 import { toFacts } from '../report/table.js';
 import { reportWaysOut, WAY_COLUMNS } from '../report/ways-out.js';
 import type { Stages } from '../stages/stages.js';
-import { drawn3, drawnFrame, drawnLength, drawnLevels, drawnRing, drawnUnit } from './drawn.js';
+import { drawn3, drawnFrame, drawnLength, drawnRing, drawnRoll } from './drawn.js';
 import type { SceneEntry } from './scene-items.js';
 
 /** Clips, frames and lips, piece by piece. */
@@ -38,13 +38,7 @@ export const fittedEntries = (stages: Stages): SceneEntry[] => {
           kind: 'roll',
           part: key,
           name,
-          axis: drawnFrame(roll.axis),
-          sweep: drawnUnit([roll.sweep, 0, 0])[0],
-          innerRadius: drawnLength(roll.innerRadius),
-          outerRadius: drawnLength(roll.outerRadius),
-          wet: roll.wet,
-          near: drawnLevels(roll.near),
-          far: drawnLevels(roll.far),
+          ...drawnRoll(roll),
           told,
         },
       })),
