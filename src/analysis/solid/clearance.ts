@@ -1,9 +1,10 @@
 /** How near metal comes to metal. */
 import { boxesOfPolygons, indexBoxesByNearness } from '../geometry/box-index.js';
 import { hullDistance, hullGap } from '../geometry/hulls/hull-distance.js';
+import { NOISE } from '../geometry/tolerance.js';
 import { lengthOf, type Vec3 } from '../geometry/vec.js';
 import type { FoldedPart } from '../fold/flat-pattern.js';
-import { bodiesOf, CLOSE_FINENESS, closePrisms, depthOf, type Body, type Box, type Prism } from './prisms.js';
+import { bodiesOf, CLOSE_FINENESS, closePrisms, depthOf, spanOf, type Body, type Box, type Prism } from './prisms.js';
 
 export interface Nearness {
   /** mm; where they take the same room, less than 0 by how far one would have to move to be clear where they overlap most. */
@@ -45,19 +46,33 @@ const nearestPair = (own: readonly Body[], theirs: readonly Body[]): Nearness | 
 /** What is nearer than what is known already, if anything is. */
 const nearer = (a: Body, b: Body, known: Nearness | undefined): Nearness | undefined => {
   let best = known;
-  const reach = (): number => Math.max(0, best?.gap ?? Infinity);
-  if (boxGap(a, b) > reach()) return best;
+  // Boxes that meet say nothing of how deep what is in them does.
+  const isNoNearer = (least: number): boolean => best !== undefined && least > 0 && least >= best.gap - NOISE;
+  // Sheets that lie beside one another are as far apart along their normals as anywhere.
+  const axes = [...a.faces, ...b.faces];
+  const isFar = (p: Corners & Box, q: Corners & Box, coarse: number): boolean =>
+    isNoNearer(boxGap(p, q) - coarse) ||
+    axes.some((axis) => isNoNearer(apartAlong(axis, p.corners, q.corners) - coarse));
   // Most bodies that are near one another by their boxes are not by their hulls.
-  if (best && hullDistance(a.corners, b.corners) - CLOSE_FINENESS > reach()) return best;
+  if (best && (isFar(a, b, CLOSE_FINENESS) || isNoNearer(hullDistance(a.corners, b.corners) - CLOSE_FINENESS)))
+    return best;
   for (const p of closePrisms(a)) {
-    if (boxGap(p, b) > reach()) continue;
+    if (isFar(p, b, CLOSE_FINENESS)) continue;
     for (const q of closePrisms(b)) {
-      if (boxGap(p, q) > reach()) continue;
+      if (isFar(p, q, 0)) continue;
       const at = nearnessOf(p, q);
       if (at.gap < (best?.gap ?? Infinity)) best = at;
     }
   }
   return best;
+};
+
+type Corners = Pick<Prism, 'corners'>;
+
+/** Between the extents of both on an axis, mm; less than 0 where they overlap. */
+const apartAlong = (axis: Vec3, p: readonly Vec3[], q: readonly Vec3[]): number => {
+  const [a, b] = [spanOf(axis, p), spanOf(axis, q)];
+  return Math.max(b[0] - a[1], a[0] - b[1]);
 };
 
 /** How near two convex pieces come. */

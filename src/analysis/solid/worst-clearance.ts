@@ -12,6 +12,9 @@ import type { Slack } from './slack.js';
 /** Pairs of convex pieces that are looked at closely: beyond, what is left is told as the least that it can be. */
 const MOST_PAIRS = 200;
 
+/** Pairs whose boxes alone are looked at. */
+const MOST_SEEN = 50_000;
+
 interface Loose extends Box {
   readonly face: Piece['face'];
   /** No point of it moves farther, mm. */
@@ -35,11 +38,12 @@ export const worstOfPieces = (
 ): Nearness => {
   const [ones, others] = [own, theirs].map((pieces) => pieces.map((piece) => looseOf(piece, slack)));
   let best: Nearness = nearest;
-  let looked = 0;
+  let [looked, seen] = [0, 0];
   for (const { a, b, bound } of likeliestFirst(ones, others, nearest.gap)) {
     if (bound >= best.gap) break;
     for (const p of a.prisms()) {
       for (const q of b.prisms()) {
+        if (++seen > MOST_SEEN) return { gap: Math.min(bound, best.gap), points: best.points };
         const off = p.most + q.most;
         if (boxGap(p, q) - off >= best.gap) continue;
         if (++looked > MOST_PAIRS) return { gap: bound, points: best.points };
