@@ -10,7 +10,7 @@ import { boxedPrisms, type Box, type Prism } from './prisms.js';
 import type { Slack } from './slack.js';
 
 /** Pairs of convex pieces that are looked at closely: beyond, what is left is told as the least that it can be. */
-const MOST_PAIRS = 200;
+const MOST_PAIRS = 5000;
 
 /** Pairs whose boxes alone are looked at. */
 const MOST_SEEN = 50_000;
@@ -42,11 +42,11 @@ export const worstOfPieces = (
   for (const { a, b, bound } of likeliestFirst(ones, others, nearest.gap)) {
     if (bound >= best.gap) break;
     for (const p of a.prisms()) {
+      if (boxGap(p, b) - p.most - b.most >= best.gap) continue;
       for (const q of b.prisms()) {
         if (++seen > MOST_SEEN) return { gap: Math.min(bound, best.gap), points: best.points };
-        const off = p.most + q.most;
-        if (boxGap(p, q) - off >= best.gap) continue;
-        if (++looked > MOST_PAIRS) return { gap: bound, points: best.points };
+        if (boxGap(p, q) - p.most - q.most >= best.gap) continue;
+        if (++looked > MOST_PAIRS) return { gap: Math.min(bound, best.gap), points: best.points };
         best = worse(best, p, q, slack);
       }
     }

@@ -37,6 +37,8 @@ clear stand tub at least 0
       expect(Math.abs(nearest.gap - gap), text).toBeLessThan(0.06);
       expect(Math.hypot(...([0, 1, 2].map((k) => nearest.points[0][k] - nearest.points[1][k]) as unknown as Vec3))).toBeCloseTo(nearest.gap, 6); // prettier-ignore
       expect(worst.gap).toBeLessThan(nearest.gap);
+      // Half a degree at two bends of either, over at most 300 mm, and their marks.
+      expect(worst.gap).toBeGreaterThan(nearest.gap - 4 * 300 * (Math.PI / 360) - 3);
     }
   });
 
