@@ -6,6 +6,12 @@ export class TubSettings extends DefaultConfigurationProvider {
   protected override toSectionName(): string {
     return 'tubwright';
   }
+
+  /** One group as far as the editor has sent it: an editor that never answers keeps nobody waiting. */
+  known(group: string): unknown {
+    const sent = this.settings[this.toSectionName()] as Readonly<Record<string, unknown>> | undefined;
+    return sent?.[group];
+  }
 }
 
 /** One group of settings as the user has it; undefined before the editor has sent any. */

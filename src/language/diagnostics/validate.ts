@@ -15,16 +15,12 @@ import { rules } from '../../analysis/rules/registry.js';
 import type { KeptAnalyses } from '../kept-analyses.js';
 import { toDiagnostics } from './findings-to-lsp.js';
 import type { TubDocument } from '../lower/text/sources.js';
-import { settingsOf } from '../settings.js';
+import { severitiesIn } from './follow-severities.js';
 import { unusedNames } from './unused.js';
 import { movedDiagnostics } from './moved-diagnostics.js';
 
 /** Panels. From here on a whole check takes long enough to be noticed while typing: what is found first is shown first. */
 const MANY_PANELS = 150;
-
-interface FindingSettings {
-  readonly severity?: Readonly<Record<string, unknown>>;
-}
 
 const SEVERITIES: Readonly<Record<string, DiagnosticSeverity>> = { error: 1, warning: 2, info: 3 };
 
@@ -95,7 +91,7 @@ export class TubValidator extends DefaultDocumentValidator {
     const last = this.last.get(key);
     const isLarge = last !== undefined && last.panels > MANY_PANELS;
     const early = this.connection && effort === 'live' && isLarge ? earlyRules : undefined;
-    const asWished = await this.severities();
+    const asWished = this.severities();
     const run = this.analyses.run(document, { effort, ...(early ? { early } : {}) });
     for (;;) {
       const step = run.next();
@@ -120,9 +116,9 @@ export class TubValidator extends DefaultDocumentValidator {
   }
 
   /** Findings at the severity that the settings give their code; what the text cannot be read for stays an error. */
-  private async severities(): Promise<(found: Diagnostic[]) => Diagnostic[]> {
-    const wished = this.connection && (await settingsOf<FindingSettings>(this.shared, 'findings'))?.severity;
-    if (!wished || Object.keys(wished).length === 0) return (found) => found;
+  private severities(): (found: Diagnostic[]) => Diagnostic[] {
+    const wished = severitiesIn(this.shared);
+    if (Object.keys(wished).length === 0) return (found) => found;
     return (found) =>
       found.flatMap((diagnostic) => {
         const code = String(diagnostic.code);
