@@ -30,7 +30,7 @@ export const pulledWidth = ({ metal, width, free, pulledAt }: Omit<HeldFlat, 'th
   return Math.min(width, free / (3 * WIDE_PLATE[pulledAt] * (1 - poisson ** 2)));
 };
 
-/** N/mm. F / d = 3 E I / L^3 of a cantilever strip, I = b t^3 / 12. Source: any handbook of strength of materials. */
+/** N/mm. F / d = 3 E I / L^3 of a cantilever strip, I = b t^3 / 12. Source: Euler-Bernoulli beam. */
 export const stiffnessOf = (flat: HeldFlat): number => {
   const inertia = (pulledWidth(flat) * flat.thickness ** 3) / 12;
   return (3 * propertiesOf(flat.metal).youngsModulusMPa.value * inertia) / flat.free ** 3;

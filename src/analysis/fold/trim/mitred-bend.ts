@@ -8,7 +8,6 @@ export type MitreStation = (turn: number) => number;
 /** A bend at one of its ends, as its flange has it. */
 interface Crown {
   readonly bend: Bend;
-  readonly corner: Vec3;
   /** In the flange's plane: along the bend into it, and square to it away from the wall. */
   readonly inward: Vec3;
   readonly outward: Vec3;
@@ -53,7 +52,7 @@ const crownAt = (shape: Shape, face: FaceIndex, bend: Bend, corner: Vec3): Crown
   const inward = scale(unit(subtract(bend.end, bend.start)), isStart ? 1 : -1);
   // The face's metal lies to the left of the bend as the first face's edge has it.
   const sense = (bend.faces[0] === face ? 1 : -1) * (isStart ? 1 : -1);
-  return { bend, corner, inward, outward: scale(cross(shape.faces[face].frame.normal, inward), sense) };
+  return { bend, inward, outward: scale(cross(shape.faces[face].frame.normal, inward), sense) };
 };
 
 const stationBetween = (own: Crown, mate: Crown): MitreStation => {

@@ -71,6 +71,6 @@ export const outletHead = (outlet: RoundOutlet, rateMm3S: number): number => {
   return leastThat(outlet.diameter, (head) => outletCapacity(outlet, head) >= rateMm3S);
 };
 
-/** mm3/s through a sharp-edged hole: Q = Cd A sqrt(2 g h). Cd 0.62: any textbook of hydraulics (found 0.60..0.63). */
+/** mm3/s through a sharp-edged hole: Q = Cd A sqrt(2 g h). Cd 0.62: textbooks of hydraulics give 0.60 to 0.63, from memory. */
 export const orificeFlow = (area: number, head: number, coefficient = 0.62): number =>
   coefficient * area * Math.sqrt(2 * GRAVITY * Math.max(0, head));
