@@ -8,8 +8,6 @@ import type { SceneItem, ScreenUnits, View } from '../analysis/scene/scene-items
 export type { ExportFormat, ExportOptions } from '../analysis/export/exporter.js';
 
 export type * from '../analysis/scene/scene-items.js';
-export type * from '../analysis/scene/told-item.js';
-export type * from '../analysis/scene/plot-items.js';
 
 export { PAGE_SCHEME } from './diagnostics/finding-data.js';
 

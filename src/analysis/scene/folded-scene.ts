@@ -14,7 +14,7 @@ import { creasesOf } from '../solid/thing-bodies.js';
 import { fastenerBodies } from '../solid/fastener-bodies.js';
 import { fittedEntries, spanEntries, wayEntries } from './surroundings-scene.js';
 import type { Purpose, SceneEntry } from './scene-items.js';
-import type { Told } from './told-item.js';
+import type { Told } from './items/told-item.js';
 
 /** Every folded part: its plates and its bent zones with true radii and thickness. */
 export const foldedScene = (stages: Stages): SceneEntry[] => {

@@ -1,5 +1,5 @@
 import { gallonsOf, inchesOf, inInches } from '../model/in-inches.js';
-import type { ChoiceAxesItem, ChoiceAxis, HoursLineItem } from './plot-items.js';
+import type { ChoiceAxesItem, ChoiceAxis, HoursLineItem } from './items/plot-items.js';
 import type { SceneEntry, SceneItem, ScreenUnits } from './scene-items.js';
 
 /** The words of a scene, and the charts in it, in the units that the text is written in. What is drawn stays in mm. */

@@ -1,5 +1,5 @@
 /** What the plots of hours and of choices are drawn from. */
-import type { Vec2 } from '../geometry/vec.js';
+import type { Vec2 } from '../../geometry/vec.js';
 import type { ToldItem } from './told-item.js';
 
 /** How a level, a strainer or a tank goes over the hours of a week of work. */

@@ -1,0 +1,52 @@
+/** What the bending order is drawn from. */
+import type { Vec2 } from '../../geometry/vec.js';
+import type { DrawnMove } from './drawn-shapes.js';
+import type { ToldItem } from './told-item.js';
+
+/** The bending order of one part as a whole, or what is in the way of one. */
+export interface BendOrderItem extends ToldItem {
+  readonly kind: 'bend-order';
+  readonly order: number;
+  readonly part: string;
+  readonly name: string;
+}
+
+/** One step of the bending order, seen along the bend line: (distance from the line, height). */
+export interface BendStepItem extends ToldItem {
+  readonly kind: 'bend-step';
+  readonly order: number;
+  readonly part: string;
+  /** Names of the bends made in this stroke. */
+  readonly bends: readonly string[];
+  /** Angle of the bend in each state of the stroke, from flat to the angle under load; empty when it cannot be drawn. */
+  readonly states_deg: readonly number[];
+  /** `moves`: where it is in each state; undefined: it stands still. */
+  readonly tools: readonly {
+    readonly name: string;
+    readonly outline: readonly Vec2[];
+    readonly moves: readonly DrawnMove[] | undefined;
+  }[];
+  /** The metal on both sides of the line; one side is mirrored in x after its move. */
+  readonly sides: readonly {
+    readonly mirrored: boolean;
+    readonly outlines: readonly (readonly Vec2[])[];
+    readonly moves: readonly DrawnMove[];
+  }[];
+  /** The zone of the bend in each state, in pieces. */
+  readonly bend: readonly (readonly (readonly Vec2[])[])[];
+  /** Tool that the metal runs into at the end: the stroke cannot be made. */
+  readonly hit: string | undefined;
+  /** What of it to look at: [left, bottom, right, top]. */
+  readonly box: readonly [number, number, number, number];
+}
+
+/** A bend of a part that has no bending order. */
+export interface BendRowItem extends ToldItem {
+  readonly kind: 'bend-row';
+  readonly order: number;
+  readonly part: string;
+  readonly name: string;
+  readonly direction: 'up' | 'down';
+  readonly angle_deg: number;
+  readonly radius_mm: number;
+}
