@@ -52,16 +52,18 @@ describe('at every place of the grammar', () => {
 
   const twice = (place: (typeof places)[number]): string => `${without(place)}\n${without(place)}`;
 
-  // Each place is broken in one way, in verify in all.
-  const ways = casesOf(1) > 1 ? [[without, untilThere, twice]] : [[without], [untilThere], [twice]];
+  // Every third place is broken, in one way; in verify all of them in all ways.
+  const isEvery = casesOf(1) > 1;
+  const ways = isEvery ? [[without, untilThere, twice]] : [[without], [untilThere], [twice]];
+  const tried = isEvery ? places : places.filter((_, i) => i % 3 === 1);
   test('a text is evaluated with a word missing, once or twice, or when its typing stops', () => {
     expect(places.length).toBeGreaterThan(500);
-    for (const [i, place] of places.entries())
+    for (const [i, place] of tried.entries())
       for (const broken of ways[i % ways.length]) expect(faultsIn(broken(place), [])).toEqual([]);
   });
 
   test('a text is checked by every check with a word missing here and there', () => {
-    for (const place of someOf(places, casesOf(60))) expect(faultsIn(without(place))).toEqual([]);
+    for (const place of someOf(places, casesOf(30))) expect(faultsIn(without(place))).toEqual([]);
   });
 });
 

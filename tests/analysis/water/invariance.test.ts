@@ -68,7 +68,7 @@ const alongEdges = [
 const holds = (change: (tub: Tub, by: number) => Tub): void => {
   const cases = [
     ...fc.sample(fc.tuple(twoOutlets, fc.double({ min: 0.1, max: 6, noNaN: true })), {
-      numRuns: casesOf(5),
+      numRuns: casesOf(3),
       seed: 31,
     }),
     ...fc.sample(fc.tuple(terraces, fc.double({ min: 0.1, max: 6, noNaN: true })), { numRuns: casesOf(2), seed: 31 }),

@@ -13,7 +13,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { STAGING } from '../../../src/files/staging.js';
 import { casesOf } from '../../support/cases.js';
 
-const KILLS = casesOf(4, 0.7);
+const KILLS = casesOf(2, 0.7);
 const MANY = KILLS > 4;
 const CLI = process.env.KILL_CLI !== undefined;
 

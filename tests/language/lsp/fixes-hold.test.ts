@@ -27,12 +27,15 @@ const neighbours = (file: string, isUsed: (name: string) => boolean): Files =>
 /** Every one of them, or each `every`th. */
 const some = <T>(all: readonly T[], every: number): readonly T[] => (ALL ? all : all.filter((_, i) => i % every === 3));
 
+/** Shortest first: a fix is looked for by checking the whole text anew. */
+const textOfSample = (name: string): string => readFileSync(join(tests, '..', 'samples', name), 'utf8');
+
 const fixtures = (readdirSync(join(tests, 'fixtures'), { recursive: true, encoding: 'utf8' }) as string[])
   .filter((name) => name.endsWith('.tub') && !basename(name).startsWith('_'))
   .sort();
 const samples = readdirSync(join(tests, '..', 'samples'))
   .filter((name) => name.endsWith('.tub'))
-  .sort();
+  .sort((a, b) => textOfSample(a).length - textOfSample(b).length || a.localeCompare(b));
 
 describe('after every fix that is offered its finding is gone and nothing new is found', () => {
   test.each(some(fixtures, 40))('in the fixture %s', (name) => {
@@ -45,9 +48,9 @@ describe('after every fix that is offered its finding is gone and nothing new is
     ).toEqual([]);
   });
 
-  test.each(some(samples, 12))('in the sample %s', (name) => {
+  test.each(ALL ? samples : samples.slice(0, 24).filter((_, i) => i % 6 === 3))('in the sample %s', (name) => {
     const file = join(tests, '..', 'samples', name);
-    const text = readFileSync(file, 'utf8');
+    const text = textOfSample(name);
     expect(
       faultsIn(
         text,
