@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import type { FoldedPart } from '../../src/analysis/fold/flat-pattern.js';
-import { add, distance, lerp } from '../../src/analysis/geometry/vec.js';
+import { add, distance, lerp, scale, subtract, unit, type Vec3 } from '../../src/analysis/geometry/vec.js';
 import type { Tub } from '../../src/analysis/model/tub.js';
 import { metalOfPart, type Metal, type RoomTaker } from '../../src/analysis/solid/room-takers.js';
 import { createStages, type Stages } from '../../src/analysis/stages/stages.js';
@@ -18,6 +18,7 @@ import {
   tubFrom,
 } from '../support/random/arbitrary-part.js';
 import { casesOf } from '../support/cases.js';
+import { seededUniform } from '../support/random/random.js';
 import { solidKernel } from '../support/oracles/solid-kernel.js';
 import { rimmedText } from '../support/tubs/rimmed-tub.js';
 
@@ -155,4 +156,62 @@ const keyOf = (a: RoomTaker, b: RoomTaker): string => [nameOf(a), nameOf(b)].sor
 it('tubs with rims, hems, tabs and clips that fit are told nothing', () => {
   for (const text of fc.sample(rimmedText, { numRuns: casesOf(8), seed: 3 }))
     expect(analyseText(text, { rules: [] }).stages.sharedRoom()).toEqual([]);
+});
+
+/** A sheet of 40 to 190 mm a side, turned any way about a place near the middle. */
+const randomPlate = (uniform: () => number, name: string, z: number): string => {
+  const within = (from: number, to: number): number => from + (to - from) * uniform();
+  const middle = [within(-30, 30), within(-30, 30), z];
+  const [turn, lean] = [within(0, 2 * Math.PI), within(0, Math.PI)];
+  const along = [Math.cos(turn), Math.sin(turn), 0];
+  const up = [-Math.sin(turn) * Math.cos(lean), Math.cos(turn) * Math.cos(lean), Math.sin(lean)];
+  const [wide, deep] = [within(20, 95), within(20, 95)];
+  const corners = [[-wide, -deep], [wide, -deep], [wide, deep], [-wide, deep]].map(
+    ([s, v]) => `(${middle.map((at, k) => (at + s * along[k] + v * up[k]).toFixed(6)).join(', ')})`,
+  ); // prettier-ignore
+  return `panel ${name} of skin metal up = ${corners.join(' ')}`;
+};
+
+it('says how far one must go to be clear of the other, and a place within both', async () => {
+  const { solidOf, hull } = await solidKernel();
+  const uniform = seededUniform(7);
+  let told = 0;
+  for (let i = 0; i < casesOf(12); i++) {
+    const text = `units mm
+sheet skin = stainless thickness ${(0.8 + 3 * uniform()).toFixed(2)} radius 1.6
+${randomPlate(uniform, 'one', 0)}
+support stand {
+${randomPlate(uniform, 'other', 120 * (uniform() - 0.5))}
+}
+`;
+    const { stages } = analyseText(text, { rules: [] });
+    const [one, other] = stages.folded().map((part) => solidOf(part!));
+    const commonAt = (way: Vec3, by: number): number => {
+      const moved = one.translate(way[0] * by, way[1] * by, way[2] * by);
+      const both = moved.intersect(other);
+      const volume = both.volume();
+      for (const each of [moved, both]) each.delete();
+      return volume;
+    };
+    const [shared] = stages.sharedRoom();
+    if (!shared) {
+      expect(commonAt([0, 0, 1], 0), text).toBeLessThan(1);
+      continue;
+    }
+    told++;
+    const { depth, point } = shared;
+    const speck = hull([[0, 0, 0], [1e-3, 0, 0], [0, 1e-3, 0], [0, 0, 1e-3]]).translate([...point]); // prettier-ignore
+    expect(one.minGap(speck, 500), text).toBeLessThan(0.01);
+    expect(other.minGap(speck, 500), text).toBeLessThan(0.01);
+    // Rectangles have the normals of their sides along their edges and square to them.
+    const ways = stages
+      .shape()
+      .faces.flatMap(({ corners: [a, b, , d], frame }) => [unit(subtract(b, a)), unit(subtract(d, a)), frame.normal])
+      .flatMap((way) => [way, scale(way, -1)]);
+    const slack = 0.02;
+    expect(Math.min(...ways.map((way) => commonAt(way, depth + slack))), text).toBeLessThan(1e-6);
+    expect(Math.min(...ways.map((way) => commonAt(way, depth - slack))), text).toBeGreaterThan(0);
+    for (const each of [one, other, speck]) each.delete();
+  }
+  expect(told).toBeGreaterThan(5);
 });

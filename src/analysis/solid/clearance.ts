@@ -4,10 +4,11 @@ import { hullDistance, hullGap } from '../geometry/hulls/hull-distance.js';
 import { NOISE } from '../geometry/tolerance.js';
 import { lengthOf, type Vec3 } from '../geometry/vec.js';
 import type { FoldedPart } from '../fold/flat-pattern.js';
+import { leastMoveApart, middleOfShared } from './parting.js';
 import { bodiesOf, CLOSE_FINENESS, closePrisms, depthOf, spanOf, type Body, type Box, type Prism } from './prisms.js';
 
 export interface Nearness {
-  /** mm; where they take the same room, less than 0 by how far one would have to move to be clear where they overlap most. */
+  /** mm; where they take the same room, less than 0 by how far one of the two bodies that share most must go to be clear of the other. */
   readonly gap: number;
   /** Where they come nearest, on either. */
   readonly points: readonly [Vec3, Vec3];
@@ -25,11 +26,22 @@ export const clearanceOfBodies = (own: readonly Body[], theirs: readonly Body[])
   nearestOfBodies(own, theirs)?.gap;
 
 /** The same, with where they come nearest. */
-export const nearestOfBodies = (own: readonly Body[], theirs: readonly Body[]): Nearness | undefined =>
-  nearestPair(own, theirs);
+export const nearestOfBodies = (own: readonly Body[], theirs: readonly Body[]): Nearness | undefined => {
+  const nearest = nearestPair(own, theirs);
+  if (!nearest) return undefined;
+  const { gap, points, bodies, at } = nearest;
+  const isDeep = gap < 0 && !at.some(({ isFlat }) => isFlat);
+  return { gap: isDeep ? -leastMoveApart(...bodies, at) : gap, points };
+};
+
+/** Of two convex pieces, and of which bodies. */
+interface NearPair extends Nearness {
+  readonly bodies: readonly [Body, Body];
+  readonly at: readonly [Prism, Prism];
+}
 
 /** Of all pairs whose boxes come within what is known. */
-const nearestPair = (own: readonly Body[], theirs: readonly Body[]): Nearness | undefined => {
+const nearestPair = (own: readonly Body[], theirs: readonly Body[]): NearPair | undefined => {
   if (own.length === 0 || theirs.length === 0) return undefined;
   const { within, nearest } = indexBoxesByNearness(boxesOfPolygons(theirs.map(({ corners }) => corners)));
   const { low, high } = own[0];
@@ -44,7 +56,7 @@ const nearestPair = (own: readonly Body[], theirs: readonly Body[]): Nearness | 
 };
 
 /** What is nearer than what is known already, if anything is. */
-const nearer = (a: Body, b: Body, known: Nearness | undefined): Nearness | undefined => {
+const nearer = (a: Body, b: Body, known: NearPair | undefined): NearPair | undefined => {
   let best = known;
   // Boxes that meet say nothing of how deep what is in them does.
   const isNoNearer = (least: number): boolean => best !== undefined && least > 0 && least >= best.gap - NOISE;
@@ -60,8 +72,8 @@ const nearer = (a: Body, b: Body, known: Nearness | undefined): Nearness | undef
     if (isFar(p, b, CLOSE_FINENESS)) continue;
     for (const q of closePrisms(b)) {
       if (isFar(p, q, 0)) continue;
-      const at = nearnessOf(p, q);
-      if (at.gap < (best?.gap ?? Infinity)) best = at;
+      const near = nearnessOf(p, q);
+      if (near.gap < (best?.gap ?? Infinity)) best = { ...near, bodies: [a, b], at: [p, q] };
     }
   }
   return best;
@@ -75,16 +87,14 @@ const apartAlong = (axis: Vec3, p: readonly Vec3[], q: readonly Vec3[]): number 
   return Math.max(b[0] - a[1], a[0] - b[1]);
 };
 
-/** How near two convex pieces come. */
+/** How near two convex pieces come; of such as share room the least extent of what they share, less than 0. */
 export const nearnessOf = (p: Prism & Box, q: Prism & Box): Nearness => {
   const depth = depthOf(p, q, 0);
   if (depth <= 0) {
     const { distance, points } = hullGap(p.corners, q.corners);
     return { gap: distance, points };
   }
-  const middle = [0, 1, 2].map(
-    (k) => (Math.max(p.low[k], q.low[k]) + Math.min(p.high[k], q.high[k])) / 2,
-  ) as unknown as Vec3;
+  const middle = middleOfShared(p, q);
   return { gap: -depth, points: [middle, middle] };
 };
 

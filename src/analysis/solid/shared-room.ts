@@ -18,7 +18,9 @@ import { bodyOfPrisms, boundsOf, type Body } from './prisms.js';
 import { bodiesOfThing, isWithinThing } from './thing-bodies.js';
 import { metalOfFastener, metalOfPart, metalOfRun, metalOfThing, type Metal, type RoomTaker } from './room-takers.js';
 
-export interface SharedRoom extends Pick<Overlap, 'depth' | 'point'> {
+export interface SharedRoom extends Pick<Overlap, 'point'> {
+  /** How far one must go to be clear of the other, mm; of a thing of another file how far it is in, at least. */
+  readonly depth: number;
   readonly takers: readonly [RoomTaker, RoomTaker];
   /** The panels that each is of; none of what joins them. */
   readonly panels: readonly [readonly FaceIndex[], readonly FaceIndex[]];
@@ -59,7 +61,7 @@ export function* sharedRoomOf({
   if (metals.length < 2) return [];
   const search = indexBoxes(boxesOfPolygons(metals.map(({ body }) => [body.low, body.high])));
   const isUnsure = turnedInsideOut(shape);
-  const found: SharedRoom[] = [];
+  const found: Found[] = [];
   for (const [i, one] of metals.entries()) {
     yield;
     const { low, high } = one.body;
@@ -75,31 +77,33 @@ export function* sharedRoomOf({
       const overlap =
         'seam' in other.taker ? joinersShare(one, other) : sheetsShare({ tub, shape }, [one, other], isUnsure);
       if (!overlap) continue;
-      const { depth, point } = overlap;
-      found.push({ takers: [one.taker, other.taker], panels: [panelsOf(one), panelsOf(other)], depth, point });
+      const { least, depth, point } = overlap;
+      found.push({ takers: [one.taker, other.taker], panels: [panelsOf(one), panelsOf(other)], least, depth, point });
     }
   }
   found.push(...swallowed(tub, metals, found));
   return oncePerPair(found);
 }
 
+interface Found extends Omit<SharedRoom, 'depth'>, Pick<Overlap, 'least' | 'depth'> {}
+
 /** Metal that lies wholly within a closed thing, so that it meets none of its triangles. */
-const swallowed = (tub: Tub, metals: readonly Metal[], found: readonly SharedRoom[]): readonly SharedRoom[] =>
-  (tub.things ?? []).flatMap(({ mesh }, thing): SharedRoom[] => {
+const swallowed = (tub: Tub, metals: readonly Metal[], found: readonly Found[]): readonly Found[] =>
+  (tub.things ?? []).flatMap(({ mesh }, thing): Found[] => {
     if (!mesh.isClosed) return [];
     const { low, high } = boundsOf(mesh.positions);
     const taker: RoomTaker = { kind: 'thing', thing };
     const told = new Set(
       found.flatMap(({ takers }) => (takers.some((each) => keyOf(each) === keyOf(taker)) ? takers.map(keyOf) : [])),
     );
-    return metals.flatMap((one): SharedRoom[] => {
+    return metals.flatMap((one): Found[] => {
       const { body } = one;
       const isInBox = [0, 1, 2].every((k) => body.low[k] >= low[k] && body.high[k] <= high[k]);
       if (one.taker.kind === 'thing' || told.has(keyOf(one.taker)) || !isInBox) return [];
       const [point] = body.corners;
       if (!isWithinThing(mesh, point)) return [];
-      const depth = clearanceOfBodies([body], bodiesOfThing(mesh)) ?? 0;
-      return [{ takers: [one.taker, taker], panels: [panelsOf(one), []], depth: Math.abs(depth), point }];
+      const least = Math.abs(clearanceOfBodies([body], bodiesOfThing(mesh)) ?? 0);
+      return [{ takers: [one.taker, taker], panels: [panelsOf(one), []], least, depth: () => least, point }];
     });
   });
 
@@ -210,19 +214,19 @@ const eachShares = memoBy((a: Metal) =>
     const all = (a.legs?.each() ?? [a.body]).flatMap((one) =>
       (b.legs?.each() ?? [b.body]).flatMap((other) => overlapOf(one, other) ?? []),
     );
-    return all.length === 0 ? undefined : all.reduce((most, each) => (each.depth > most.depth ? each : most));
+    return all.length === 0 ? undefined : all.reduce((most, each) => (each.least > most.least ? each : most));
   }),
 );
 
 /** Of each pair of takers the deepest; of bends and hems only where no panels of both are told. */
-const oncePerPair = (found: readonly SharedRoom[]): readonly SharedRoom[] => {
-  const deepest = new Map<string, SharedRoom>();
+const oncePerPair = (found: readonly Found[]): readonly SharedRoom[] => {
+  const deepest = new Map<string, Found>();
   for (const each of found) {
     const key = each.takers.map(keyOf).join();
     const known = deepest.get(key);
-    if (!known || each.depth > known.depth) deepest.set(key, each);
+    if (!known || each.least > known.least) deepest.set(key, each);
   }
-  return [...deepest.values()].filter(({ takers, panels }) => {
+  const told = [...deepest.values()].filter(({ takers, panels }) => {
     if (!takers.some(({ kind }) => kind === 'bend' || kind === 'hem')) return true;
     const [ones, others] = takers.map((taker, i) =>
       'seam' in taker ? [keyOf(taker)] : panels[i].map((face) => keyOf({ kind: 'panel', face })),
@@ -231,6 +235,7 @@ const oncePerPair = (found: readonly SharedRoom[]): readonly SharedRoom[] => {
       others.some((other) => deepest.has(`${one},${other}`) || deepest.has(`${other},${one}`)),
     );
   });
+  return told.map(({ takers, panels, point, depth }) => ({ takers, panels, point, depth: depth() }));
 };
 
 const keyOf = (taker: RoomTaker): string => {
