@@ -1,7 +1,4 @@
-/**
- * Evaporation against printed values. "Found": seen in the source named or its reproduction; "derived": a formula worked elsewhere.
- * Not used: sums of pan readings and volumes of lakes, which nothing here tells.
- */
+/** The band of evaporation and what it takes in a week; the laws by themselves are held to `cases/evaporation.tsv`. */
 import { describe, expect, test } from 'vitest';
 import { reportOf } from '../../src/analysis/report/report.js';
 import {
@@ -17,47 +14,6 @@ import { analyseText } from '../support/analyse-text.js';
 
 const within = (value: number, wanted: number, off: number): void =>
   expect(Math.abs(value - wanted), `${value} for ${wanted}`).toBeLessThanOrEqual(off);
-
-// Exercise after Subramanya, Engineering Hydrology (found): month, T, humidity, wind at 2 m in km/h, pressure of vapour, Meyer with K 0.5.
-describe('lake evaporation by Meyer, with its pressure of vapour', () => {
-  test.each([
-    ['January', 12.5, 0.85, 4, 10.878, 1.069],
-    ['April', 27, 0.48, 5, 26.758, 9.652],
-    ['November', 18.9, 0.77, 3.6, 16.389, 2.41],
-  ])('%s', (_, celsius, humidity, windKmH, saturated, depth) => {
-    within(vapourPressure(celsius), saturated, 0.003);
-    const air = humidity * vapourPressure(celsius);
-    within(meyer({ saturated: vapourPressure(celsius), air, windKmH, windAt: 2 }), depth, 0.004);
-  });
-
-  test('17.54 and 7.02 mmHg, 16 km/h at 1 m, deep: 8.971 mm a day (Subramanya, Ex. 3.1; derived)', () => {
-    within(meyer({ saturated: 17.54, air: 7.02, windKmH: 16, windAt: 1 }, 0.36), 8.971, 0.009);
-  });
-});
-
-describe('Punmia, Irrigation and Water Power Engineering, Ex. 4.15 (found)', () => {
-  const over = { saturated: 31.81, air: 0.4 * 31.81, windKmH: 18, windAt: 2 };
-
-  test('Rohwer: 20.7 mm a day, 145.2 in a week', () => {
-    within(rohwer(over), 20.7, 0.06);
-    within(7 * rohwer(over), 145.2, 0.4);
-  });
-});
-
-describe('pools: (95 + 0.425 v) (pw - pa) / Y, still water 0.74 of it (ASHRAE Transactions 104, 1998, found; evaluated: derived)', () => {
-  test.each([
-    [1.1, 0.55, 10, 1045, 0.03866],
-    [0.9, 0.4, 0, 1050, 0.03348],
-  ])('%d and %d inHg, %d ft/min: %d Btu/lb', (pw, pa, wind, latent, pounds) => {
-    within(STILL * overPool(pw, pa, wind, latent), pounds, 0.0005 * pounds);
-  });
-
-  test('its constants, and 1 lb/(h ft2) is 117.178 mm a day', () => {
-    within(overPool(1, 0, 0, 1), 95, 0.5);
-    within(STILL, 0.74, 0.005);
-    within(MM_A_DAY, 117.178, 0.06);
-  });
-});
 
 describe('the band that is told', () => {
   test('lies between those laws: at 20 degrees and half damp, still air', () => {
