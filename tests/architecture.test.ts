@@ -305,7 +305,7 @@ describe('pinned tools', () => {
       Record<string, string>
     >;
     const loose = Object.entries({ ...dependencies, ...devDependencies }).filter(
-      ([, version]) => !/^\d+\.\d+\.\d+$/.test(version),
+      ([, version]) => !/^\d+\.\d+\.\d+(-[\w.]+)?$/.test(version),
     );
     expect(loose).toEqual([]);
   });
