@@ -3,6 +3,7 @@
  * preview say to each other. Names and payloads only: nothing here runs.
  */
 import type { ExportFormat, ExportOptions } from '../analysis/export/exporter.js';
+import type { TextPosition, TextRange, ValueEdits } from './text-edits.js';
 import type { SceneItem, ScreenUnits, View } from '../analysis/scene/scene-items.js';
 
 export type { ExportFormat, ExportOptions } from '../analysis/export/exporter.js';
@@ -11,16 +12,8 @@ export type * from '../analysis/scene/scene-items.js';
 
 export { PAGE_SCHEME } from './diagnostics/finding-data.js';
 
-/** Zero-based, columns in UTF-16 units, as everywhere in the language server protocol. */
-export interface TextPosition {
-  readonly line: number;
-  readonly character: number;
-}
-
-export interface TextRange {
-  readonly start: TextPosition;
-  readonly end: TextPosition;
-}
+export * from './readings/readings-protocol.js';
+export type * from './text-edits.js';
 
 /** Server to editor: the text is read and linked anew, its checks may still run; a preview may ask for its scene. */
 export const LINKED = 'tubwright/linked';
@@ -236,12 +229,6 @@ export type WorkOutResult =
       readonly hasChoices: boolean;
       readonly summary: string;
     } & ValueEdits);
-
-/** Edits for one version of a text; none where nothing is to be written. */
-export interface ValueEdits {
-  readonly version: number;
-  readonly edits: readonly { readonly range: TextRange; readonly newText: string }[];
-}
 
 /** Server to editor, while values are worked out. */
 export const WORK_OUT_PROGRESS = 'tubwright/workOutProgress';

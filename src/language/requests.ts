@@ -25,6 +25,7 @@ import {
 import { wordsFor } from './lower/text/text-units.js';
 import type { Services } from './services.js';
 import { outcomePage } from './solve/outcome-page.js';
+import { serveReadings } from './readings-requests.js';
 import { serveWorkingOut } from './work-out-requests.js';
 
 /** Answers our own requests; to be called before the connection listens. */
@@ -42,6 +43,7 @@ export const serveRequests = (
   servePages(server);
   serveChecks(server);
   serveWorkingOut(server);
+  serveReadings(server);
 };
 
 /** Says of every open text that it has come as far as that. */

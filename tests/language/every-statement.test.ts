@@ -21,7 +21,7 @@ tub "Bottle-rinse basin"
 let inside = 460
 let rim = 250 free 120 to 300 by 5
 sheet skin = stainless 18 ga  radius 1.2
-sheet trial = galvanized 20 ga  tensile 480  radius 1.5  k 0.4  coupon { flat 100  legs 51.4 51.5  at 90 deg }  grain across bends
+sheet trial = galvanized 20 ga  tensile 480  radius 1.5  k 0.4 within 0.02 from 5 legs  springback 0.9 deg in 8 die within 0.2 deg from 3 bends  springback 0.5 deg  coupon { flat 100  legs 51.4 51.5  at 90 deg }  grain across bends
 level within 0.5 deg
 strip floor of skin from (0, 640, rim) heading front across right inside {
     panel back    60   falling 90 deg
@@ -59,7 +59,7 @@ keepout stand from (-5, 0, -400) to (465, 640, 20)
 pin floor on 1220 by 2440 sheet 2 at (35, 20) turned 90 deg
 pin apron on 1220 by 2440 at (15, 600)
 marks on dry side
-made floor standing on shelf { bend back shelf reads 86.5 deg bent to 88 deg  bend sump shelf opens 177 deg  panel shelf measures 309.6 over outside  panel sump measures 110 over inside  panel front stands 79 deg  may correct  gauge within 0.2 deg  tape within 0.4 }
+made floor standing on shelf { bend back shelf reads 86.5 deg bent to 88 deg in 8 die  bend sump shelf opens 177 deg  panel shelf measures 309.6 over outside  panel sump measures 110 over inside  panel front stands 79 deg  may correct  cut with k 0.43  gauge within 0.2 deg  tape within 0.4 }
 made leftCheek { }
 point Q = (1000, 0, 0)  point R = (1600, 0, 0)  point S near (1590, 410, 5)  point T near (1010, 380, 0)
 taped { 400 from R to S  400 from Q to T  721.2 from Q to S  721.1 from R to T  600.1 from T to S  level Q to S  level Q to T  within 0.8 }
@@ -91,6 +91,11 @@ describe('every statement comes to the model', () => {
       tensileMPa: 480,
       kFactor: 0.4,
       grain: 'across bends',
+      kWorth: { within: 0.02, count: 5 },
+      springbacks: [
+        { angle: degrees(0.9), die: 8, within: degrees(0.2), count: 3 },
+        { angle: degrees(0.5), die: undefined, within: undefined, count: undefined },
+      ],
       coupon: { flat: 100, legs: [51.4, 51.5], angle: Math.PI / 2 },
     });
   });
@@ -364,7 +369,7 @@ panel rail of skin = (0, 0, 97.9) (200, 0, 97.9) (200, 30, 97.9) (0, 30, 97.9)
       panel: 0,
       standingOn: 1,
       bends: [
-        { panels: [0, 1], isOpening: false },
+        { panels: [0, 1], isOpening: false, die: 8 },
         { panels: [1, 2], isOpening: true, bentTo: undefined },
       ],
       lengths: [
@@ -373,6 +378,7 @@ panel rail of skin = (0, 0, 97.9) (200, 0, 97.9) (200, 30, 97.9) (0, 30, 97.9)
       ],
       slopes: [{ panel: 3 }],
       mayCorrect: true,
+      cutK: 0.43,
       tapeWithin: 0.4,
     });
     expect(floor.bends[0].turn).toBeCloseTo(degrees(86.5), 12);

@@ -1,7 +1,7 @@
 /** What readings teach of a shop and its sheet: springback, K, and how true bends are held. */
 import { chiSquareAbove } from '../geometry/chi-square.js';
 import { leastSquares } from '../geometry/least-squares.js';
-import type { Tub } from '../model/tub.js';
+import type { BendReading, SourceId, Tub } from '../model/tub.js';
 import type { MadeStrip } from './as-made.js';
 import { foldedAs, wetLengthOf } from './profile.js';
 
@@ -9,37 +9,84 @@ import { foldedAs, wetLengthOf } from './profile.js';
 export interface Learned {
   readonly value: number;
   readonly deviation: number | undefined;
+  /** Of a single reading about it. */
+  readonly scatter: number | undefined;
   readonly count: number;
+}
+
+/** What one reading teaches of a sheet. */
+export type Lesson = BackLesson | KLesson;
+
+interface BackLesson {
+  /** Where it was read. */
+  readonly at: SourceId;
+  readonly kind: 'springback';
+  /** Index into `Tub.sheets`. */
+  readonly sheet: number;
+  /** mm; undefined: bent without a die. */
+  readonly die: number | undefined;
+  /** rad: what the brake was set to less what was read. */
+  readonly back: number;
+}
+
+/** Of a leg that was taped: `factor` times K is `value`, mm. */
+interface KLesson {
+  readonly at: SourceId;
+  readonly kind: 'k';
+  readonly sheet: number;
+  readonly factor: number;
+  readonly value: number;
 }
 
 /** Of one sheet. */
 export interface LearnedSheet {
-  readonly sheet: string;
-  /** rad: what the brake was set to less what was read. */
-  readonly springback: Learned | undefined;
+  /** rad, by die; the one without a die last. */
+  readonly springbacks: readonly { readonly die: number | undefined; readonly learned: Learned }[];
   readonly kFactor: Learned | undefined;
 }
 
-export const learnedOf = (tub: Tub, strips: readonly MadeStrip[]): LearnedSheet[] => {
-  const bySheet = new Map<number, MadeStrip[]>();
-  for (const strip of strips) {
+/** In which die a bend of `Tub.bends` is made where its reading does not say; undefined: in none. */
+export type DieOf = (bend: number) => number | undefined;
+
+export const lessonsOf = (tub: Tub, strips: readonly MadeStrip[], dieOf: DieOf): Lesson[] =>
+  strips.flatMap((strip): Lesson[] => {
     const { sheet } = tub.strips[strip.strip];
-    bySheet.set(sheet, [...(bySheet.get(sheet) ?? []), strip]);
+    const backs = strip.profile.bends.flatMap(({ bend }): BackLesson[] => {
+      const reading = readingOfBend(tub, strip, bend);
+      if (reading?.bentTo === undefined) return [];
+      const { at, bentTo, turn, die = dieOf(bend) } = reading;
+      return [{ at, kind: 'springback', sheet, die, back: bentTo - turn }];
+    });
+    return [...backs, ...kLessons(sheet, strip)];
+  });
+
+export const readingOfBend = (tub: Tub, { made }: Pick<MadeStrip, 'made'>, bend: number): BendReading | undefined => {
+  const [a, b] = tub.bends[bend].panels;
+  return made.bends.find(({ panels }) => panels[0] === a && panels[1] === b);
+};
+
+/** What lessons of one sheet come to; undefined: none speaks of it. */
+export const learnedFrom = (lessons: readonly Lesson[]): LearnedSheet | undefined => {
+  const byDie = new Map<number | undefined, number[]>();
+  const legs = lessons.filter((lesson) => lesson.kind === 'k');
+  for (const lesson of lessons) {
+    if (lesson.kind !== 'springback') continue;
+    byDie.set(lesson.die, [...(byDie.get(lesson.die) ?? []), lesson.back]);
   }
-  return [...bySheet].flatMap(([sheet, own]) => {
-    const backs = own.flatMap(({ made }) =>
-      made.bends.flatMap(({ turn, bentTo }) => (bentTo === undefined ? [] : [bentTo - turn])),
-    );
-    const learned = {
-      sheet: tub.sheets[sheet].name,
-      springback: fitted(
+  const springbacks = [...byDie]
+    .sort(([a = Infinity], [b = Infinity]) => a - b)
+    .flatMap(([die, backs]) => {
+      const learned = fitted(
         backs.map(() => 1),
         backs,
-      ),
-      kFactor: kOf(own),
-    };
-    return learned.springback || learned.kFactor ? [learned] : [];
-  });
+      );
+      return learned ? [{ die, learned }] : [];
+    });
+  const kFactor = fitted(
+    legs.map(({ factor }) => factor),
+    legs.map(({ value }) => value),
+  );
+  return springbacks.length > 0 || kFactor ? { springbacks, kFactor } : undefined;
 };
 
 const fitted = (factors: readonly number[], values: readonly number[]): Learned | undefined => {
@@ -53,31 +100,22 @@ const fitted = (factors: readonly number[], values: readonly number[]): Learned 
   return {
     value: x[0],
     deviation: freedom > 0 ? Math.sqrt((sumOfSquares / freedom) * cofactors[0][0]) : undefined,
+    scatter: freedom > 0 ? Math.sqrt(sumOfSquares / freedom) : undefined,
     count: values.length,
   };
 };
 
 /** Each leg that was taped between bends that were read is longer by `T a / 2` at each for every 1 that K is less than was taken. */
-const kOf = (strips: readonly MadeStrip[]): Learned | undefined => {
-  const factors: number[] = [];
-  const values: number[] = [];
-  for (const { profile, task, folding, read } of strips) {
-    for (const taped of task.taped) {
-      const beside = [taped.leg - 1, taped.leg].filter((bend) => profile.bends[bend] !== undefined);
-      if (beside.length === 0 || beside.some((bend) => !read.includes(bend))) continue;
-      const turned = beside.reduce((sum, bend) => sum + Math.abs(folding.turns[bend]), 0);
-      const taken = beside.reduce((sum, bend) => sum + Math.abs(folding.turns[bend]) * profile.bends[bend].kFactor, 0);
-      const factor = (profile.thickness * turned) / 2;
-      factors.push(factor);
-      values.push(
-        (profile.thickness * taken) / 2 +
-          freeLength(profile, folding.turns, taped.leg) -
-          wetLengthOf(profile, folding.turns, taped),
-      );
-    }
-  }
-  return fitted(factors, values);
-};
+const kLessons = (sheet: number, { made, profile, task, folding, read }: MadeStrip): KLesson[] =>
+  task.taped.flatMap((taped, i): KLesson[] => {
+    const beside = [taped.leg - 1, taped.leg].filter((bend) => profile.bends[bend] !== undefined);
+    if (beside.length === 0 || beside.some((bend) => !read.includes(bend))) return [];
+    const turned = beside.reduce((sum, bend) => sum + Math.abs(folding.turns[bend]), 0);
+    const taken = beside.reduce((sum, bend) => sum + Math.abs(folding.turns[bend]) * profile.bends[bend].kFactor, 0);
+    const shorter = freeLength(profile, folding.turns, taped.leg) - wetLengthOf(profile, folding.turns, taped);
+    const half = profile.thickness / 2;
+    return [{ at: made.lengths[i].at, kind: 'k', sheet, factor: half * turned, value: half * taken + shorter }];
+  });
 
 /** As it would be with the K that was taken. */
 const freeLength = (profile: MadeStrip['profile'], turns: readonly number[], leg: number): number =>

@@ -135,14 +135,20 @@ const worstOf = (all: readonly Grade[]): Grade => {
 const leastOf = ({ radius }: Grade): number => radius?.rows.reduce((sum, [, multiple]) => sum + multiple, 0) ?? 0;
 
 /** What of a sheet's metal bends: alike metals are bent alike. */
-export const metalOf = memoBy(({ material, grade, tensileMPa }: Metal): Metal => ({
+export const metalOf = memoBy(({ material, grade, tensileMPa, springbacks }: Metal): Metal => ({
   material,
   ...(grade !== undefined && { grade }),
   ...(tensileMPa !== undefined && { tensileMPa }),
+  ...(springbacks !== undefined && { springbacks }),
 }));
 
-export const keyOfMetal = ({ material, grade, tensileMPa }: Metal): string =>
-  `${material} ${grade ?? ''} ${tensileMPa ?? ''}`;
+export const keyOfMetal = ({ material, grade, tensileMPa, springbacks = [] }: Metal): string =>
+  [
+    material,
+    grade ?? '',
+    tensileMPa ?? '',
+    ...springbacks.map(({ angle, die, within }) => `${angle}/${die ?? ''}/${within ?? ''}`),
+  ].join(' ');
 
 /** Mass in kg of a volume in mm3 of that metal. */
 export const massOf = (metal: Metal, volumeMm3: number): number =>

@@ -1,7 +1,8 @@
 /** How far a bend opens when it is let go. Lengths mm, angles rad (deviation from flat). */
 import { NOISE } from '../geometry/tolerance.js';
 import { propertiesOf } from './properties.js';
-import type { Metal } from '../model/tub.js';
+import { SAME_DIE } from '../model/tolerance.js';
+import type { Metal, StatedSpringback } from '../model/tub.js';
 
 export interface SpringbackQuestion {
   readonly radius: number;
@@ -55,10 +56,16 @@ const PLANE_STRAIN = 2 / Math.sqrt(3);
  * harden, legs that stay straight. Most: the sheet is hardened to its tensile strength in plane strain, and over a die the legs
  * between punch and shoulder bow under the same moment and spring back as well. Derived by beam theory: letting go of the
  * plastic moment `s T^2 / 4` turns `3 s L / (E T)` over a length L; the moment falls to nothing over each leg of `V / 2`, so both
- * together count as one. Shop experience with stainless, 2 to 3 deg at 90 deg (no source), lies in it.
+ * together count as one. Shop experience with stainless, 2 to 3 deg at 90 deg (no source), lies in it. What was found by bending the
+ * sheet, in that die or at large, stands before both.
  */
 export const overbendBand = (question: OverbendBandQuestion): OverbendBand => {
   const { metal, thickness, radius, angle, opening } = question;
+  const found = springbackIn(metal, opening);
+  if (found) {
+    const { angle: back, within = 0 } = found;
+    return { least: angle + Math.max(0, back - within), most: angle + back + within };
+  }
   const { tensileMPa, youngsModulusMPa } = propertiesOf(metal);
   const perLength = (3 * PLANE_STRAIN * tensileMPa.value) / (youngsModulusMPa.value * thickness);
   const arc = (radius + thickness / 2) * angle;
@@ -66,6 +73,10 @@ export const overbendBand = (question: OverbendBandQuestion): OverbendBand => {
   const { bendTo: least } = overbendOf(question);
   return { least, most: Math.max(least, angle + perLength * (arc + legs)) };
 };
+
+const springbackIn = ({ springbacks = [] }: Metal, opening: number | undefined): StatedSpringback | undefined =>
+  springbacks.find(({ die }) => die !== undefined && opening !== undefined && Math.abs(die - opening) <= SAME_DIE) ??
+  springbacks.find(({ die }) => die === undefined);
 
 /**
  * What to bend to, so that `radius` and `angle` remain: the middle line keeps its length, so the angle grows as

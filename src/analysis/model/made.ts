@@ -15,6 +15,8 @@ export interface MadePart {
   readonly slopes: readonly SlopeReading[];
   /** Bends that are made may be opened or closed again. */
   readonly mayCorrect: boolean;
+  /** K that its flat was made with; undefined: the one of its sheet. */
+  readonly cutK?: number | undefined;
   /** ± rad that the gauge is off at most; undefined: the documented default. */
   readonly gaugeWithin: number | undefined;
   /** ± mm of the tape. */
@@ -30,6 +32,8 @@ export interface BendReading {
   readonly isOpening: boolean;
   /** What the brake was set to, deviation from flat under load. */
   readonly bentTo: number | undefined;
+  /** mm, opening of the die that it was bent in, where that is said. */
+  readonly die?: number | undefined;
 }
 
 export interface LengthReading {

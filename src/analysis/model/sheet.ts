@@ -10,6 +10,26 @@ export interface Metal {
   readonly grade?: string | undefined;
   /** Tensile strength that the builder states, MPa. */
   readonly tensileMPa?: number | undefined;
+  /** As it was found by bending it, one for each die at most. */
+  readonly springbacks?: readonly StatedSpringback[] | undefined;
+}
+
+/** How far bends of the sheet open when they are let go. */
+export interface StatedSpringback {
+  /** rad. */
+  readonly angle: number;
+  /** mm, opening of the die that it was found in; undefined: wherever nothing else is stated. */
+  readonly die: number | undefined;
+  /** ± rad. */
+  readonly within: number | undefined;
+  /** Of how many bends; undefined where it is not said. */
+  readonly count: number | undefined;
+}
+
+/** What a stated K is worth, where that is said. */
+export interface KWorth {
+  readonly within: number | undefined;
+  readonly count: number | undefined;
 }
 
 export interface Sheet extends Metal {
@@ -22,6 +42,7 @@ export interface Sheet extends Metal {
   readonly radius: number;
   /** K as the builder states it: neutral axis at K x thickness from the inside. */
   readonly kFactor: number | undefined;
+  readonly kWorth?: KWorth | undefined;
   readonly coupon: Coupon | undefined;
   /** How the rolling direction shall lie to the bends; decides turning on the nest and the smallest radius. */
   readonly grain: 'any' | 'across bends' | 'along bends';

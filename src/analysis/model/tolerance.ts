@@ -95,3 +95,6 @@ export const DOUBTFUL = 3.29;
 
 /** Share of cases that happen by chance: what is rarer is not taken for chance. The usual level, no source. */
 export const FEW_BY_CHANCE = 0.05;
+
+/** mm. Openings of dies that are the same one, stated in other units. */
+export const SAME_DIE = 0.01;

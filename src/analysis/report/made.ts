@@ -1,6 +1,6 @@
 /** What was read of parts that are made, what follows from it, and what to do next. */
 import type { MadeStrip } from '../built/as-made.js';
-import { learnedOf } from '../built/learned.js';
+import { learnedFrom, lessonsOf, readingOfBend, type DieOf } from '../built/learned.js';
 import { firstCorrectionOf, meetingsOf } from '../built/next.js';
 import { deviationsOf, worthOf } from '../built/worth.js';
 import type { Stages } from '../stages/stages.js';
@@ -66,6 +66,8 @@ export interface MadeCorrectionRow {
 /** What the readings teach of a sheet; deviations null from one reading alone. */
 export interface MadeLearnedRow {
   readonly sheet: string;
+  /** In which die; null: in none. K is that of the sheet, in its first row. */
+  readonly die_mm: number | null;
   readonly springback_deg: number | null;
   readonly springback_sd_deg: number | null;
   readonly springback_count: number;
@@ -85,22 +87,45 @@ export const reportMade = (stages: Stages): MadeReport | null => {
     panels: built.strips.flatMap((strip) => panelRows(stages, strip)),
     gaps: built.strips.flatMap((strip) => gapRows(stages, strip)),
     corrections: built.strips.flatMap((strip) => correctionRow(stages, strip)),
-    learned: learnedOf(tub, built.strips).map(({ sheet, springback, kFactor }) => ({
-      sheet,
-      springback_deg: springback ? reportDegrees(springback.value) : null,
-      springback_sd_deg: springback?.deviation === undefined ? null : reportDegrees(springback.deviation),
-      springback_count: springback?.count ?? 0,
-      k: kFactor ? reportRatio(kFactor.value) : null,
-      k_sd: kFactor?.deviation === undefined ? null : reportRatio(kFactor.deviation),
-      k_count: kFactor?.count ?? 0,
-    })),
+    learned: learnedRows(stages),
   };
 };
 
-const bendRows = ({ tub }: Stages, { made, profile, folding, read }: MadeStrip): MadeBendRow[] =>
-  profile.bends.map(({ bend, turn }, i) => {
+/** In which die of the shop a bend suits best by itself. */
+export const bestDieOf =
+  (stages: Stages): DieOf =>
+  (bend) => {
+    const { name } = stages.tub.bends[bend];
+    const index = stages.shape().bends.findIndex((each) => each.name === name);
+    return stages.making().bendCheck(index)?.setups[0]?.die;
+  };
+
+const learnedRows = (stages: Stages): MadeLearnedRow[] => {
+  const { tub, built } = stages;
+  const lessons = lessonsOf(tub, built.strips, bestDieOf(stages));
+  return tub.sheets.flatMap(({ name }, sheet): MadeLearnedRow[] => {
+    const learned = learnedFrom(lessons.filter((lesson) => lesson.sheet === sheet));
+    if (!learned) return [];
+    const { springbacks, kFactor } = learned;
+    const dies = springbacks.length === 0 ? [undefined] : springbacks;
+    return dies.map((back, i) => ({
+      sheet: name,
+      die_mm: back?.die === undefined ? null : reportLength(back.die),
+      springback_deg: back ? reportDegrees(back.learned.value) : null,
+      springback_sd_deg: back?.learned.deviation === undefined ? null : reportDegrees(back.learned.deviation),
+      springback_count: back?.learned.count ?? 0,
+      k: kFactor && i === 0 ? reportRatio(kFactor.value) : null,
+      k_sd: kFactor?.deviation === undefined || i > 0 ? null : reportRatio(kFactor.deviation),
+      k_count: i === 0 ? (kFactor?.count ?? 0) : 0,
+    }));
+  });
+};
+
+const bendRows = ({ tub }: Stages, strip: MadeStrip): MadeBendRow[] => {
+  const { profile, folding, read } = strip;
+  return profile.bends.map(({ bend, turn }, i) => {
     const stated = tub.bends[bend];
-    const reading = made.bends.find(({ panels }) => panels[0] === stated.panels[0] && panels[1] === stated.panels[1]);
+    const reading = readingOfBend(tub, strip, bend);
     const is = Math.abs(folding.turns[i]);
     return {
       name: stated.name,
@@ -112,6 +137,7 @@ const bendRows = ({ tub }: Stages, { made, profile, folding, read }: MadeStrip):
       springback_deg: reading?.bentTo === undefined ? null : reportDegrees(reading.bentTo - reading.turn),
     };
   });
+};
 
 const panelRows = ({ tub }: Stages, strip: MadeStrip): MadePanelRow[] => {
   const { profile, moved, made, task, folding } = strip;
@@ -196,6 +222,7 @@ export const MADE_CORRECTION_COLUMNS: readonly Column<MadeCorrectionRow>[] = [
 
 export const MADE_LEARNED_COLUMNS: readonly Column<MadeLearnedRow>[] = [
   { key: 'sheet', head: 'Sheet', value: (row) => row.sheet },
+  { key: 'die_mm', head: 'Die', value: (row) => row.die_mm, places: 1 },
   { key: 'springback_deg', head: 'Sprang back', value: (row) => row.springback_deg, places: 2 },
   { key: 'springback_sd_deg', head: '+-', value: (row) => row.springback_sd_deg, places: 2 },
   { key: 'springback_count', head: 'From bends', value: (row) => row.springback_count },

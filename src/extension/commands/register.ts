@@ -4,8 +4,10 @@ import type { View } from '../../language/protocol.js';
 import { showPage, tubPageUri } from '../pages.js';
 import type { Previews } from '../preview/previews.js';
 import { checkAll } from './check-all.js';
+import { enterReadings } from './enter-readings.js';
 import { explainFinding } from './explain-finding.js';
 import { exportFiles } from './export-files.js';
+import { learnFromReadings } from './learn-from-readings.js';
 import { openManual } from './open-manual.js';
 import { newFromSample } from './new-from-sample.js';
 import { renameAt } from './rename-at.js';
@@ -33,6 +35,8 @@ export const registerCommands = ({ context, client, previews, workedOn }: Comman
     showFillTest: (uri?: unknown) => onTub(uri, (tub) => showPage(tubPageUri('fill test', tub))),
     workOutFreeValues: (uri?: unknown) =>
       onTub(uri, (tub) => workOutValues(client, tub, () => previews.show(tub, 'choices'))),
+    enterReadings: (uri?: unknown, part?: unknown) => onTub(uri, (tub) => enterReadings(client, tub, part)),
+    learnFromReadings: (uri?: unknown) => onTub(uri, (tub) => learnFromReadings(client, tub)),
     exportFlats: (uri?: unknown) => onTub(uri, (tub) => exportFiles(client, tub, ['dxf', 'svg'])),
     printTraveller: (uri?: unknown) => onTub(uri, (tub) => exportFiles(client, tub, ['pdf'])),
     exportAll: (uri?: unknown) => onTub(uri, (tub) => exportFiles(client, tub, 'all')),

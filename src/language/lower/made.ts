@@ -13,7 +13,7 @@ import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';
 import { panelOfPiece } from './pins.js';
 import { reportWrongKind, targetOf, textOf } from './references.js';
-import { asAngle, asLength, listed, POSITIVE } from './values/coerce.js';
+import { asAngle, asLength, asNumber, listed, POSITIVE } from './values/coerce.js';
 
 /** What the readings are of. */
 type Stated = Pick<Tub, 'panels' | 'strips' | 'bends'>;
@@ -66,6 +66,15 @@ const madePart = (lowering: Lowering, node: Made, indices: Indices, stated: Stat
     strip: kind.kind === 'leg' ? stated.strips[kind.strip] : undefined,
   };
   const gauge = lowering.only(node, 'gauge', node.gauge, 'gauge within');
+  const cutK = asNumber(
+    lowering,
+    lowering.only(node, 'cutK', node.cutK, 'cut with k'),
+    `K that \`${name}\` was cut with`,
+    {
+      above: 0,
+      atMost: 1,
+    },
+  );
   const tape = lowering.only(node, 'tape', node.tape, 'tape within');
   return {
     at: lowering.idOf(node, 'word'),
@@ -75,6 +84,7 @@ const madePart = (lowering: Lowering, node: Made, indices: Indices, stated: Stat
     bends: bendReadings(reader, listed(lowering, node.bends, 'A bend that is read')),
     ...legReadings(reader, listed(lowering, node.legs, 'A panel that is read')),
     mayCorrect: lowering.only(node, 'correct', node.correct, 'may correct') !== undefined,
+    ...(cutK !== undefined && { cutK }),
     gaugeWithin: gauge && asAngle(lowering, gauge, `Gauge of \`${name}\``, { atLeast: 0, below: 45 }),
     tapeWithin: tape && asLength(lowering, tape, `Tape of \`${name}\``, { atLeast: 0 }),
   };
@@ -90,6 +100,7 @@ const bendReadings = (reader: Reader, nodes: readonly BendReading[]): BendReadin
     const turn = node.turn
       ? asAngle(lowering, node.turn, `Reading of ${about}`, { atLeast: 0, below: 180 })
       : asAngle(lowering, node.opening, `Opening of ${about}`, { above: 0, atMost: 180 });
+    const die = node.die && asLength(lowering, node.die, `Die of ${about}`, POSITIVE);
     if (!panels || turn === undefined) return [];
     const key = [...panels].sort((a, b) => a - b).join(' ');
     const before = first.get(key);
@@ -99,7 +110,16 @@ const bendReadings = (reader: Reader, nodes: readonly BendReading[]): BendReadin
     }
     first.set(key, node);
     const isOpening = node.turn === undefined;
-    return [{ at: lowering.idOf(node, 'word'), panels, turn: isOpening ? Math.PI - turn : turn, isOpening, bentTo }];
+    return [
+      {
+        at: lowering.idOf(node, 'word'),
+        panels,
+        turn: isOpening ? Math.PI - turn : turn,
+        isOpening,
+        bentTo,
+        ...(die !== undefined && { die }),
+      },
+    ];
   });
 };
 

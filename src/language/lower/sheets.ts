@@ -1,10 +1,15 @@
 import { GrammarUtils } from 'langium';
-import type { Coupon as CouponModel, Material, Sheet as SheetModel } from '../../analysis/model/tub.js';
+import type {
+  Coupon as CouponModel,
+  Material,
+  Sheet as SheetModel,
+  StatedSpringback,
+} from '../../analysis/model/tub.js';
 import { gradesOf } from '../../analysis/material/grades.js';
 import { gaugeSeriesOf, thicknessOfGauge } from '../../analysis/material/gauges.js';
-import type { Coupon, Sheet } from '../generated/ast.js';
+import type { Coupon, Sheet, Springback } from '../generated/ast.js';
 import type { Lowering } from './lowering.js';
-import { asAngle, asLength, asNumber, NOT_NEGATIVE, POSITIVE, THICKNESS } from './values/coerce.js';
+import { asAngle, asLength, asNumber, listed, NOT_NEGATIVE, POSITIVE, THICKNESS } from './values/coerce.js';
 
 /** Taken where the text says no thickness, which is reported: so that the rest can still be judged. */
 const STAND_IN_THICKNESS = 1;
@@ -35,9 +40,48 @@ export const sheetOf = (lowering: Lowering, node: Sheet): SheetModel => {
     // Common practice, no source: one thickness, where the builder states none.
     radius: radius ?? thickness,
     kFactor: asNumber(lowering, lowering.only(node, 'k', node.k), `K of ${name}`, { above: 0, atMost: 1 }),
+    ...kWorthOf(lowering, node, name),
+    ...springbacksOf(lowering, node, name),
     coupon: couponOf(lowering, lowering.only(node, 'coupon', node.coupon)),
     grain: grain === 'across' ? 'across bends' : grain === 'along' ? 'along bends' : 'any',
   };
+};
+
+const kWorthOf = (
+  lowering: Lowering,
+  { kWithin = [], kFrom = [] }: Sheet,
+  name: string,
+): Pick<SheetModel, 'kWorth'> => {
+  const within = asNumber(lowering, kWithin[0], `What K of ${name} may be off`, { atLeast: 0, atMost: 1 });
+  const count = kFrom[0];
+  return within === undefined && count === undefined ? {} : { kWorth: { within, count } };
+};
+
+/** One for each die at most; the first stands. */
+const springbacksOf = (lowering: Lowering, node: Sheet, name: string): Pick<SheetModel, 'springbacks'> => {
+  const first = new Map<number | undefined, Springback>();
+  const found = listed(lowering, node.springbacks, 'Springback').flatMap((each): StatedSpringback[] => {
+    const subject = `Springback of ${name}`;
+    const angle = asAngle(lowering, each.angle, subject, { atLeast: 0, below: 45 });
+    const within =
+      each.within &&
+      asAngle(lowering, each.within, `What the springback of ${name} may be off`, { atLeast: 0, below: 45 });
+    const die = each.die && asLength(lowering, each.die, `Die of the springback of ${name}`, POSITIVE);
+    if (angle === undefined || (each.die && die === undefined)) return [];
+    const before = first.get(die);
+    if (!before) {
+      first.set(die, each);
+      return [{ angle, die, within, count: each.count }];
+    }
+    lowering.reports.add(
+      'text/stated-twice',
+      lowering.idOf(each, 'word'),
+      `${subject}${die === undefined ? '' : ' in this die'} is stated again; it needs it once for each die`,
+      { related: [{ at: lowering.idOf(before, 'word'), message: 'First stated here' }] },
+    );
+    return [];
+  });
+  return found.length === 0 ? {} : { springbacks: found };
 };
 
 /** MPa. Lead is weaker, spring steel stronger than that. */

@@ -9,7 +9,7 @@ import type { TubDocument } from '../lower/text/sources.js';
 import type { TubServices } from '../services.js';
 import type { Services } from '../services.js';
 import { REWRITE, workOutAction } from './work-out-action.js';
-import { enterReadings } from './enter-readings.js';
+import { offerReadings } from '../readings/offer-readings.js';
 import { acceptFix } from './fixes/accept-fix.js';
 import { extractValue } from './fixes/extract-value.js';
 import { certainEdits } from './fixes/fix-all.js';
@@ -75,7 +75,7 @@ export class TubCodeActions implements CodeActionProvider {
     if (isWanted(EXTRACT, context.only)) actions.push(...extractValue(document as TubDocument, range, this.both));
     if (isWanted(REWRITE, context.only)) {
       const evaluation = this.services.analysis.Analyses.evaluationOf(document);
-      actions.push(...workOutAction(evaluation, range), ...enterReadings(evaluation, range, REWRITE));
+      actions.push(...workOutAction(evaluation, range), ...offerReadings(evaluation, range, REWRITE));
     }
     if (context.only && isWanted(FIX_ALL, context.only)) actions.push(...this.fixAll(document as TubDocument));
     return actions;

@@ -8,6 +8,8 @@ const meanings: Readonly<Record<string, string>> = {
   let: 'Gives a value a name. The order of statements does not matter.',
   sheet: 'A kind of sheet: material, gauge or thickness, inside radius; `k` and `coupon` if measured.',
   coupon: 'A test bend: its flat length, both legs over the outside, the angle. K is solved from it.',
+  springback:
+    'How far a bend of the sheet opens when it is let go, in a die or, without `in`, wherever nothing else is stated: what to bend to goes by it. *Learn from Readings* writes it.',
   tensile:
     'Tensile strength of the sheet in MPa, where the builder knows it: force, least radius and springback go by it.',
   grain: 'How the rolling direction lies to the bends. Bends across it take a smaller radius.',
@@ -143,7 +145,7 @@ const meanings: Readonly<Record<string, string>> = {
   errors: 'Nothing is found that is an error.',
   slope: 'How far a panel lies off level at the least, while the tub stands within `level`.',
   mass: 'Of the sheet of all parts and clips.',
-  bends: 'How many bends are made.',
+  bends: 'How many bends are made; of a springback, of how many it is known.',
   fewest: 'In an `aim`: as few bends as the limits leave.',
   clear:
     'Room that must stay between the metal of two things, such as `tub` and what stands there already; in an `aim`, the least distance between them.',

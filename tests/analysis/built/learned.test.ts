@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { learnedOf } from '../../../src/analysis/built/learned.js';
+import { learnedFrom, lessonsOf } from '../../../src/analysis/built/learned.js';
 import { analyseText } from '../../support/analyse-text.js';
 import { drawnTurns, foldLegs, type CutStrip } from '../../support/oracles/fold-as-read.js';
 
@@ -42,11 +42,11 @@ ${turns.map((turn, i) => `bend p${i} p${i + 1} reads ${Math.abs(turn) / DEG} deg
 ${[1, 2, 3].map((leg) => `panel p${leg} measures ${outside(leg)} over outside`).join('\n')}
 }`;
     const { stages } = analyseText(text, { rules: [] });
-    const [learned] = learnedOf(stages.tub, stages.built.strips);
+    const learned = learnedFrom(lessonsOf(stages.tub, stages.built.strips, () => 12))!;
     expect(learned.kFactor).toMatchObject({ count: 3 });
     expect(learned.kFactor!.value).toBeCloseTo(0.33, 6);
-    expect(learned.springback!.value / DEG).toBeCloseTo(1.05, 9);
+    expect(learned.springbacks[0].learned.value / DEG).toBeCloseTo(1.05, 9);
     // Of 1, 1.2, 0.9, 1.1: s = 0.129099, over the root of 4.
-    expect(learned.springback!.deviation! / DEG).toBeCloseTo(0.0645497, 6);
+    expect(learned.springbacks[0].learned.deviation! / DEG).toBeCloseTo(0.0645497, 6);
   });
 });

@@ -176,6 +176,16 @@ shop "yard" { press brake press { force 200 kN bed 1000 die 8 12 punch radius 1 
     expect(facts?.gauge_within_deg).toBeCloseTo(0.4, 9);
   });
 
+  it('bend as far over as the sheet was found to spring back in that die', () => {
+    const found = (words: string): readonly number[] => {
+      const facts = bendFacts(analyseText(text.replace('k 0.4', `k 0.4 ${words}`)).stages, 0)!;
+      return [facts.bend_to_deg, facts.bend_to_at_most_deg].map((deg) => Number(deg.toFixed(9)));
+    };
+    expect(found('springback 1.4 deg in 8 die within 0.3 deg from 4 bends  springback 2 deg')).toEqual([91.1, 91.7]);
+    expect(found('springback 1.4 deg in 12 die  springback 2 deg')).toEqual([92, 92]);
+    expect(found('springback 1.4 deg in 12 die')).toEqual(found(''));
+  });
+
   it('are unknown in a shop without a brake', () => {
     const bare = text.replace(
       /shop[\s\S]*/,

@@ -1,3 +1,4 @@
+import { readingOfBend } from '../../built/learned.js';
 import { READING_FAR_OFF } from '../../model/tolerance.js';
 import { inDeg, named, toDeg } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
@@ -6,11 +7,12 @@ export const farOff: Rule = {
   code: 'made/far-off',
   severity: 'warning',
   *check({ tub, built }) {
-    for (const { made, profile, read } of built.strips) {
+    for (const strip of built.strips) {
+      const { profile, read } = strip;
       for (const i of read) {
         const { bend, turn } = profile.bends[i];
-        const { name, panels } = tub.bends[bend];
-        const reading = made.bends.find((each) => each.panels[0] === panels[0] && each.panels[1] === panels[1]);
+        const { name } = tub.bends[bend];
+        const reading = readingOfBend(tub, strip, bend);
         if (!reading) continue;
         const planned = Math.abs(turn);
         const off = Math.abs(reading.turn - planned);

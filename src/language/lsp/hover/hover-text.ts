@@ -3,9 +3,9 @@ import { kSourceWords } from './k-source.js';
 import type { AstNode } from 'langium';
 import { chooseKFactor } from '../../../analysis/material/bend-allowance.js';
 import { gaugeSeriesOf } from '../../../analysis/material/gauges.js';
-import type { Outlet, Sheet } from '../../../analysis/model/tub.js';
+import type { KWorth, Outlet, Sheet } from '../../../analysis/model/tub.js';
 import type { Bend, Face } from '../../../analysis/shape/shape.js';
-import { atPoint, inDeg, inMm, inN, metalWords } from '../../../analysis/model/wording.js';
+import { atPoint, inDeg, inMm, inN, metalWords, toDeg } from '../../../analysis/model/wording.js';
 import { inclinationOf } from '../../../analysis/water/standing/slopes.js';
 import { throwOf } from '../../../analysis/water/outlet/jet.js';
 import { pumpStates } from '../../../analysis/water/pump/pumps.js';
@@ -71,11 +71,22 @@ const sheetText = (sheet: Sheet): string => {
   return [
     `**Sheet** \`${sheet.name}\`: ${metalWords(sheet)}, ${inMm(sheet.thickness)}${gauge}`,
     `- inside radius ${inMm(sheet.radius)}, R/T ${plain(sheet.radius / sheet.thickness, 2)}`,
-    `- K ${plain(kFactor, 3)} from ${kSourceWords[source]}`,
+    `- K ${plain(kFactor, 3)} from ${kSourceWords[source]}${source === 'sheet' ? worthText(sheet.kWorth, 3) : ''}`,
+    ...(sheet.springbacks ?? []).map(
+      ({ angle, die, within, count }) =>
+        `- springs back ${inDeg(angle)}${die === undefined ? '' : ` in a die of ${inMm(die)}`}${worthText({ within: within && toDeg(within), count }, 2, ' deg')}`,
+    ),
     ...(sheet.gauge === undefined ? [] : [`- ${gaugeSeriesOf(sheet.material).source}`]),
     `- ${sheet.grade === undefined ? 'taken as ' : ''}${grade}: tensile strength ${plain(tensileMPa.value, 0)} MPa (${tensileMPa.source})`,
   ].join('\n');
 };
+
+/** `, within 0.02, of 5 readings`. */
+const worthText = (worth: KWorth | undefined, decimals: number, unit = ''): string =>
+  [
+    worth?.within === undefined ? '' : `, within ${plain(worth.within, decimals)}${unit}`,
+    worth?.count === undefined ? '' : `, of ${worth.count} ${worth.count === 1 ? 'reading' : 'readings'}`,
+  ].join('');
 
 const panelText = (analysis: Evaluation, at: number): string | undefined => {
   const index = analysis.tub.panels.findIndex((panel) => panel.at === at);

@@ -98,7 +98,8 @@ const learnedTable = (units: Units, rows: readonly MadeLearnedRow[]): Block[] =>
     ? []
     : [
         toldTable(units, MADE_LEARNED_COLUMNS, rows, [
-          { key: 'sheet', share: 45 },
+          { key: 'sheet', share: 35 },
+          { key: 'die_mm', share: 20 },
           { key: 'springback_deg', share: 25 },
           { key: 'springback_sd_deg', share: 20, head: '\u00b1' },
           { key: 'springback_count', share: 22 },

@@ -1,0 +1,158 @@
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { CodeAction } from 'vscode-languageserver-types';
+import {
+  CHECK_READING,
+  LEARN,
+  READINGS,
+  WRITE_READINGS,
+  type CheckedReading,
+  type EditsOfText,
+  type LearnResult,
+  type ReadingPart,
+} from '../../../src/language/protocol.js';
+import { connectInProcess, type LspClient } from '../../support/lsp-client.js';
+
+const SHOP = `units mm
+sheet skin = stainless 18 ga radius 1.6
+shop "leaf and finger" { press brake finger { force 25 ton  bed 1250  die 8 12  punch radius 1  nose 30 deg  fingers 20 50 100  depth 120  opening 200 } }
+`;
+const floorNamed = (name: string): string => `strip ${name} of skin from (0, 300, 100) heading front across right 200 {
+    panel back   80 falling 90 deg
+    panel base  300 falling 3 deg
+    panel front to z 100 rising 80 deg
+}
+`;
+const OTHER = `use "shop.tub"
+units mm
+${floorNamed('pan')}made pan { bend back base reads 86.8 deg bent to 88 deg in 8 die }
+`;
+
+let client: LspClient;
+
+beforeAll(async () => {
+  client = await connectInProcess({ files: { 'shop.tub': SHOP, 'other.tub': OTHER } });
+});
+afterAll(() => client.close());
+
+const readingsOf = (uri: string): Promise<readonly ReadingPart[]> => client.request(READINGS, { uri });
+const write = async (uri: string, typed: readonly (string | null)[]): Promise<string> => {
+  const written = await client.request<EditsOfText | null>(WRITE_READINGS, { uri, part: 'floor', typed });
+  return written ? client.apply(written.uri, [...written.edits]) : 'nothing';
+};
+
+describe('entering readings', () => {
+  test('asks for each bend as it is planned, writes what was typed, and goes on where it was left', async () => {
+    const text = SHOP + floorNamed('floor');
+    const uri = await client.open('enter.tub', text);
+    const [part] = await readingsOf(uri);
+    expect(part).toMatchObject({ name: 'floor', isInOrder: true });
+    const ask = part.bends.map(({ name, told, stated }) => `${name}: ${told}, ${stated}`).sort();
+    expect(ask).toEqual(['floor.back to floor.base: planned 87 deg, ', 'floor.base to floor.front: planned 83 deg, ']);
+    const back = part.bends.findIndex(({ name }) => name.includes('back'));
+    const typed = (first: string | null, second: string | null): (string | null)[] =>
+      back === 0 ? [first, second] : [second, first];
+    expect(await write(uri, typed('86,5 bent to 88', null))).toBe(
+      `${text}\nmade floor {\n    bend floor.back floor.base reads 86.5 deg bent to 88 deg\n}\n`,
+    );
+    const [again] = await readingsOf(uri);
+    expect(again.bends[back].stated).toBe('reads 86.5 deg bent to 88 deg');
+    const other = again.bends[1 - back];
+    // The open bend is told as it closes best what is made.
+    expect(other.told).toMatch(/^planned 83 deg; bent to 8[0-9.]+ deg it closes best/);
+    expect(await write(uri, typed('reads 86.5 deg bent to 88 deg', 'opens 97.2'))).toContain(
+      'bend floor.base floor.front opens 97.2 deg\n',
+    );
+    // Cleared, a reading is taken out with its line.
+    expect(await write(uri, typed('', null))).not.toContain('floor.back');
+    expect(await write(uri, typed(null, null))).toBe('nothing');
+  });
+
+  test('keeps notes beside readings, and what is on one line', async () => {
+    const noted = `made floor {   // off the brake
+    bend base front reads 83.4 deg   // second try
+}
+`;
+    const uri = await client.open('notes.tub', SHOP + floorNamed('floor') + noted);
+    const [{ bends }] = await readingsOf(uri);
+    const typed = bends.map(({ name }) => (name.includes('back') ? '86.5' : '83.1'));
+    const after = await write(uri, typed);
+    expect(after).toContain('bend base front reads 83.1 deg   // second try\n');
+    expect(after).toContain('    bend floor.back floor.base reads 86.5 deg\n');
+    const short = await client.open('short.tub', `${SHOP}${floorNamed('floor')}made floor { }\n`);
+    const [asked] = await readingsOf(short);
+    expect(
+      await write(
+        short,
+        asked.bends.map(({ name }) => (name.includes('back') ? '86.5' : null)),
+      ),
+    ).toMatch(/made floor \{ {2}bend floor.back floor.base reads 86.5 deg {1,2}\}\n$/);
+  });
+
+  test.each([
+    ['33 degrees', 'error', 'This is no reading'],
+    ['190', 'error', 'less than 180'],
+    ['93', 'warning', 'opens'],
+    ['70', 'warning', 'read it again'],
+  ])('%s: %s', async (typed, severity, message) => {
+    const uri = await client.open('check.tub', SHOP + floorNamed('floor'));
+    const [{ bends }] = await readingsOf(uri);
+    const bend = bends.findIndex(({ name }) => name.includes('back'));
+    const told = await client.request<CheckedReading | null>(CHECK_READING, { uri, part: 'floor', bend, typed });
+    expect(told).toMatchObject({ severity, message: expect.stringContaining(message) as string });
+    expect(await client.request(CHECK_READING, { uri, part: 'floor', bend, typed: '86.2' })).toBeNull();
+  });
+
+  test('both walks are offered where they belong', async () => {
+    const text = `${SHOP}${floorNamed('floor')}made floor { bend back base reads 86.5 deg bent to 88 deg }\n`;
+    const uri = await client.open('offered.tub', text);
+    const titlesAt = async (word: string): Promise<string[]> => {
+      const line = text.split('\n').findIndex((each) => each.startsWith(word));
+      const range = { start: { line, character: 2 }, end: { line, character: 2 } };
+      const context = { diagnostics: [], only: ['refactor.rewrite'] };
+      const actions = await client.request<CodeAction[]>('textDocument/codeAction', {
+        textDocument: { uri },
+        range,
+        context,
+      });
+      return actions.map(({ command }) => command!.title);
+    };
+    expect(await titlesAt('strip')).toEqual(['Enter Readings']);
+    expect(await titlesAt('made')).toEqual(['Enter Readings', 'Learn from Readings']);
+    expect(await titlesAt('sheet')).toEqual(['Learn from Readings']);
+    expect(await titlesAt('units')).toEqual([]);
+  });
+});
+
+describe('learning from readings', () => {
+  test('several tubs teach the sheet that they use, die by die; what is cut keeps its K', async () => {
+    await client.open('shop.tub', SHOP);
+    await client.open('other.tub', OTHER);
+    const text = `use "shop.tub"
+units mm
+${floorNamed('floor')}made floor standing on base {
+    bend back base  reads 86.4 deg bent to 87.4 deg in 8 die
+    bend base front reads 82.8 deg bent to 84.2 deg in 12 die
+    panel base measures 302.4 over outside
+}
+`;
+    const uri = await client.open('tub.tub', text);
+    const learned = await client.request<LearnResult>(LEARN, { uri });
+    // In 8 dies 1 and 1.2 sprang back: 1.1, s = 0.1414, of one more bend s * sqrt(1.5) * sqrt(3) = 0.3 deg; in 12 one alone.
+    expect(learned.told).toEqual([
+      expect.stringMatching(
+        /^sheet skin: springback 1.1 deg in 8 die within 0.3 deg from 2 bends, springback 1.4 deg in 12 die from 1 bend, k 0\.\d+ from 1 leg$/,
+      ),
+    ]);
+    const [shop, own] = ['shop.tub', 'tub.tub'].map((name) =>
+      learned.texts.find((each) => each.uri.endsWith(`/${name}`))!,
+    );
+    expect(own.edits).toEqual([
+      expect.objectContaining({ newText: expect.stringMatching(/^ {4}cut with k 0\.\d+\n$/) as string }),
+    ]);
+    const sheetLine = (await client.apply(shop.uri, [...shop.edits])).split('\n')[1];
+    expect(sheetLine).toContain('radius 1.6  springback 1.1 deg in 8 die within 0.3 deg from 2 bends');
+    for (const { uri: each, edits } of learned.texts) if (each !== shop.uri) await client.apply(each, [...edits]);
+    // Learned again it comes to the same: nothing is left to write.
+    expect((await client.request<LearnResult>(LEARN, { uri })).texts).toEqual([]);
+  });
+});
