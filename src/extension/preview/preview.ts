@@ -7,7 +7,6 @@ import {
   NEST_PIN,
   NEST_WORK,
   PLACE_OF,
-  SCENE,
   SHOWN_FINDINGS,
   type ChoiceParams,
   type FromPreview,
@@ -17,8 +16,6 @@ import {
   type Place,
   type PlaceOfParams,
   type PreviewState,
-  type SceneParams,
-  type ScenePatch,
   type ShownFinding,
   type ShownFindingsParams,
   type ToPreview,
@@ -29,19 +26,15 @@ import { isFromPreview } from '../preview-messages.js';
 import { writeValues } from '../write-values.js';
 import { askAndWrite } from '../save-file.js';
 import { previewPage } from './page.js';
-
-/** ms between the last move of the cursor and the selection in the preview. */
-const FOLLOW_AFTER = 120;
+import { SceneFeed, type Wanted } from './scene-feed.js';
+import { TextCursor } from './text-cursor.js';
 
 export interface PreviewEvents {
   closed(): void;
   focused(): void;
 }
 
-/**
- * One preview of one text. It asks the server for what changed whenever the text was read anew, but never before the
- * page has painted the last answer: a fast typist gets fewer, newer pictures, and nothing piles up.
- */
+/** One preview of one text. */
 export class Preview implements vscode.Disposable {
   private readonly id = `${Date.now().toString(36)}-${Math.random().toString(36).slice(2)}`;
   private readonly parts: vscode.Disposable[] = [];
@@ -49,19 +42,12 @@ export class Preview implements vscode.Disposable {
   private view: View;
   /** Name of the variant that is shown; undefined: the tub as it is written. */
   private variant: string | undefined;
-  /** Serial of the last patch that the page has painted, by view. */
-  private readonly painted = new Map<View, number>();
-  private asking = false;
-  private behind = false;
   private ready = false;
   private pending: ToPreview[] = [];
-  private followTimer: ReturnType<typeof setTimeout> | undefined;
   /** What the page was last told of. */
   private findings: readonly ShownFinding[] = [];
-  /** Where the user last put the cursor in the text; undefined after a selection in the preview. */
-  private cursor: vscode.Position | undefined;
-  /** The selection that a reveal of ours makes comes back as an event: it is not the user's. */
-  private echo: string | undefined;
+  private readonly feed: SceneFeed;
+  private readonly cursor: TextCursor;
 
   constructor(
     private readonly client: BaseLanguageClient,
@@ -82,7 +68,17 @@ export class Preview implements vscode.Disposable {
     );
     panel.onDidDispose(() => this.dispose(), undefined, this.parts);
     panel.onDidChangeViewState(() => panel.active && events.focused(), undefined, this.parts);
-    vscode.window.onDidChangeTextEditorSelection((event) => this.follow(event), undefined, this.parts);
+    this.feed = new SceneFeed(
+      client,
+      () => this.wanted(),
+      (patch) => void panel.webview.postMessage({ type: 'scene', file: this.fileName(), patch } satisfies ToPreview),
+    );
+    this.cursor = new TextCursor(
+      client,
+      () => this.text,
+      (position) => void this.selectAt(position),
+    );
+    this.parts.push(this.cursor);
     panel.webview.html = previewPage(panel.webview, extensionUri, state);
   }
 
@@ -109,8 +105,7 @@ export class Preview implements vscode.Disposable {
 
   /** The text was read anew, or the server is new. */
   linked(): void {
-    this.behind = true;
-    void this.ask();
+    this.feed.renew();
   }
 
   /** The checks of the text have run: what they found is marked in the picture. */
@@ -125,9 +120,7 @@ export class Preview implements vscode.Disposable {
 
   /** A new server knows nothing of what was sent. */
   restarted(): void {
-    this.painted.clear();
-    this.asking = false;
-    this.linked();
+    this.feed.forget();
   }
 
   /** Its text goes on under another name: picture, view and selection stay. */
@@ -135,8 +128,7 @@ export class Preview implements vscode.Disposable {
     this.text = uri;
     this.panel.title = `Preview ${this.fileName()}`;
     this.send({ type: 'moved', uri: uri.toString() });
-    this.asking = false;
-    this.linked();
+    this.feed.anew();
   }
 
   /** Its text is closed, and nothing else has it. */
@@ -149,7 +141,6 @@ export class Preview implements vscode.Disposable {
   }
 
   dispose(): void {
-    if (this.followTimer) clearTimeout(this.followTimer);
     for (const part of this.parts.splice(0)) part.dispose();
     if (this.client.isRunning()) void this.client.sendNotification(CLOSE_PREVIEW, { preview: this.id });
     this.events.closed();
@@ -170,41 +161,17 @@ export class Preview implements vscode.Disposable {
     this.view = view;
     this.variant = variant;
     this.ready = true;
-    this.painted.set(view, have);
     for (const message of this.pending.splice(0)) void this.panel.webview.postMessage(message);
-    this.asking = false;
-    this.behind = true;
-    void this.ask();
+    this.feed.restart(view, have);
+  }
+
+  private wanted(): Wanted | undefined {
+    return this.ready ? { text: this.text, preview: this.id, view: this.view, variant: this.variant } : undefined;
   }
 
   private wasPainted(view: View, serial: number): void {
-    this.painted.set(view, serial);
-    this.asking = false;
-    if (this.behind) void this.ask();
-    else void this.markFindings();
-    if (this.cursor && !this.asking) void this.selectAt(this.cursor);
-  }
-
-  private async ask(): Promise<void> {
-    if (this.asking || !this.ready || !this.client.isRunning()) return;
-    this.asking = true;
-    this.behind = false;
-    const params: SceneParams = {
-      uri: this.text.toString(),
-      preview: this.id,
-      view: this.view,
-      have: this.painted.get(this.view) ?? 0,
-      ...(this.variant !== undefined && { variant: this.variant }),
-    };
-    const patch = await this.client.sendRequest<ScenePatch | null>(SCENE, params).catch(() => null);
-    if (patch) void this.panel.webview.postMessage({ type: 'scene', file: this.fileName(), patch } satisfies ToPreview);
-    else this.nothingNew();
-  }
-
-  /** The text went on while the server was at work: if it is linked by now, ask again. */
-  private nothingNew(): void {
-    this.asking = false;
-    if (this.behind) void this.ask();
+    if (this.feed.wasPainted(view, serial)) void this.markFindings();
+    if (this.cursor.position && !this.feed.isAsking) void this.selectAt(this.cursor.position);
   }
 
   private send(message: ToPreview): void {
@@ -215,20 +182,7 @@ export class Preview implements vscode.Disposable {
   private async revealText(view: View, key: string, focus: 'text' | 'preview'): Promise<void> {
     const params: PlaceOfParams = { uri: this.text.toString(), preview: this.id, view, key };
     const place = await this.client.sendRequest<Place | null>(PLACE_OF, params);
-    if (place) await this.goTo(place, focus);
-  }
-
-  private async goTo(place: Place, focus: 'text' | 'preview'): Promise<void> {
-    this.cursor = undefined;
-    const range = this.client.protocol2CodeConverter.asRange(place.range);
-    const uri = vscode.Uri.parse(place.uri);
-    const open = vscode.window.visibleTextEditors.find((editor) => editor.document.uri.toString() === uri.toString());
-    this.echo = echoOf(uri, range);
-    await vscode.window.showTextDocument(uri, {
-      selection: range,
-      viewColumn: open?.viewColumn ?? vscode.ViewColumn.One,
-      preserveFocus: focus === 'preview',
-    });
+    if (place) await this.cursor.goTo(place, focus);
   }
 
   /** Marks are those of the last scene that was painted and of the last check that ran. */
@@ -248,7 +202,7 @@ export class Preview implements vscode.Disposable {
     const finding = this.findings.at(index);
     if (!finding) return;
     if (act === 'explain') await vscode.commands.executeCommand('tubwright.explainFinding', finding.code);
-    else if (finding.place) await this.goTo(finding.place, 'text');
+    else if (finding.place) await this.cursor.goTo(finding.place, 'text');
     if (act === 'fix') await vscode.commands.executeCommand('editor.action.quickFix');
   }
 
@@ -268,19 +222,6 @@ export class Preview implements vscode.Disposable {
     const params: NestPinParams = { uri: this.text.toString(), keys, act };
     const edits = await this.client.sendRequest<ValueEdits | null>(NEST_PIN, params);
     if (edits && edits.edits.length > 0) await writeValues(this.client, this.text, edits);
-  }
-
-  private follow(event: vscode.TextEditorSelectionChangeEvent): void {
-    if (event.textEditor.document.uri.toString() !== this.text.toString()) return;
-    if (!vscode.workspace.getConfiguration('tubwright').get('preview.followCursor', true)) return;
-    const [selection] = event.selections;
-    if (this.echo === echoOf(event.textEditor.document.uri, selection)) {
-      this.echo = undefined;
-      return;
-    }
-    this.cursor = selection.active;
-    if (this.followTimer) clearTimeout(this.followTimer);
-    this.followTimer = setTimeout(() => void this.selectAt(selection.active), FOLLOW_AFTER);
   }
 
   private async selectAt(position: vscode.Position): Promise<void> {
@@ -304,9 +245,6 @@ export class Preview implements vscode.Disposable {
     return this.text.path.split('/').pop() ?? 'tub';
   }
 }
-
-const echoOf = (uri: vscode.Uri, range: vscode.Range): string =>
-  `${uri.toString()} ${range.start.line}:${range.start.character} ${range.end.line}:${range.end.character}`;
 
 export const bytesOf = (base64: string): Uint8Array => {
   const binary = atob(base64);
