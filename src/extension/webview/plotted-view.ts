@@ -1,6 +1,6 @@
 import type { SceneItem } from '../../language/protocol.js';
 import { html, svg } from './dom.js';
-import { drawingOf } from './picture.js';
+import { drawingOf } from './around/picture.js';
 import type { SceneChanges } from './store.js';
 import type { PreviewView, TextTable, ViewEvents } from './view.js';
 

@@ -1,6 +1,6 @@
 import type { NestAct, PinAct, SceneItem } from '../../language/protocol.js';
-import type { LegendEntry } from './legend.js';
-import type { Place } from './marks.js';
+import type { LegendEntry } from './around/legend.js';
+import type { Place } from './around/marks.js';
 import type { Rect } from './flat/crowd.js';
 import type { SceneChanges } from './store.js';
 

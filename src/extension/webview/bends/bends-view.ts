@@ -1,9 +1,9 @@
 import type { BendOrderItem, BendRowItem, BendStepItem, SceneItem } from '../../../language/protocol.js';
 import { button, html, plain, slider, svg, toggle } from '../dom.js';
-import type { LegendEntry } from '../legend.js';
-import type { Place } from '../marks.js';
+import type { LegendEntry } from '../around/legend.js';
+import type { Place } from '../around/marks.js';
 import { readPalette } from '../palette.js';
-import { drawingOf } from '../picture.js';
+import { drawingOf } from '../around/picture.js';
 import type { SceneChanges } from '../store.js';
 import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
 import { sectionDrawing, stateAt } from './section-drawing.js';

@@ -1,6 +1,6 @@
 import { svg } from '../dom.js';
-import type { Place } from '../marks.js';
-import { drawingOf } from '../picture.js';
+import type { Place } from '../around/marks.js';
+import { drawingOf } from '../around/picture.js';
 import type { ViewEvents } from '../view.js';
 import { Labels } from './labels.js';
 import { PanZoom, type Window2 } from './pan-zoom.js';

@@ -1,6 +1,6 @@
 import type { FlatBendItem, FlatPanelItem, FlatPartItem, SceneItem } from '../../../language/protocol.js';
 import { html, svg, toggle } from '../dom.js';
-import type { LegendEntry } from '../legend.js';
+import type { LegendEntry } from '../around/legend.js';
 import { readPalette } from '../palette.js';
 import type { SceneChanges } from '../store.js';
 import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';

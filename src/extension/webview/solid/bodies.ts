@@ -1,23 +1,8 @@
 /** The pieces of a scene in space, gathered into bodies that move together, as meshes for the graphics card. */
-import {
-  BackSide,
-  BufferAttribute,
-  BufferGeometry,
-  Color,
-  DoubleSide,
-  FrontSide,
-  Group,
-  LineBasicMaterial,
-  LineSegments,
-  Mesh,
-  MeshBasicMaterial,
-  MeshLambertMaterial,
-  Vector3,
-  type Object3D,
-} from 'three';
+import { Group, Vector3, type Object3D } from 'three';
 import type { Palette } from '../palette.js';
-import type { SolidPiece, Polygon3, Tint, V3 } from './pieces.js';
-import { tintColor } from './tints.js';
+import { clearGroup, isInside, isSurface, meshesOf } from './meshes.js';
+import type { SolidPiece, Polygon3, V3 } from './pieces.js';
 
 interface Body {
   readonly group: Group;
@@ -85,14 +70,13 @@ export class Bodies {
   /** Shows the insides of solids, which a section plane lays open. */
   open(opened: boolean): void {
     this.opened = opened;
-    for (const { group } of this.bodies.values())
-      for (const child of group.children) if (child.name === 'inside') child.visible = opened;
+    for (const body of this.bodies.values()) this.openBody(body);
   }
 
   surfaces(without?: string): Object3D[] {
     const all = [...this.bodies]
       .filter(([key]) => key !== without)
-      .map(([, { group }]) => group.children.find(({ name }) => name === 'surface'));
+      .map(([, { group }]) => group.children.find(isSurface));
     return all.filter((surface) => surface !== undefined);
   }
 
@@ -177,68 +161,12 @@ export class Bodies {
       body.ranges.push({ start: triangles, key });
       triangles += tints.length;
     }
-    const tints = pieces.flatMap((piece) => piece.tints);
-    const geometry = new BufferGeometry();
-    geometry.setAttribute('position', new BufferAttribute(joined(pieces.map(({ positions }) => positions)), 3));
-    geometry.setAttribute('normal', new BufferAttribute(joined(pieces.map(({ normals }) => normals)), 3));
-    geometry.setAttribute('color', new BufferAttribute(this.colorsOf(tints), 3));
-    body.group.add(this.surface(geometry, tints.length > 0 && tints.every((tint) => tint === 'water')));
-    if (this.solid) body.group.add(this.inside(geometry));
-    body.group.add(this.edges(joined(pieces.map(({ lines }) => lines)), triangles === 0));
+    body.group.add(...meshesOf(pieces, this.palette, this.solid));
+    this.openBody(body);
   }
 
-  private surface(geometry: BufferGeometry, isWater: boolean): Mesh {
-    const look = {
-      vertexColors: true,
-      side: this.solid ? FrontSide : DoubleSide,
-      polygonOffset: true,
-      polygonOffsetFactor: 1,
-      polygonOffsetUnits: 1,
-      transparent: isWater,
-      opacity: isWater ? 0.55 : 1,
-      depthWrite: !isWater,
-    };
-    // On sheets a colour means something, so no light may change it.
-    const material = this.solid ? new MeshLambertMaterial(look) : new MeshBasicMaterial(look);
-    const mesh = new Mesh(geometry, material);
-    mesh.name = 'surface';
-    return mesh;
-  }
-
-  /** Seen only where the section plane has opened a solid: its inside stands for the cut face. */
-  private inside(geometry: BufferGeometry): Mesh {
-    const material = new MeshBasicMaterial({
-      color: new Color(this.palette.cut),
-      side: BackSide,
-      polygonOffset: true,
-      polygonOffsetFactor: 2,
-      polygonOffsetUnits: 2,
-    });
-    const mesh = new Mesh(geometry, material);
-    mesh.name = 'inside';
-    mesh.visible = this.opened;
-    return mesh;
-  }
-
-  private edges(lines: Float32Array, alone: boolean): LineSegments {
-    const geometry = new BufferGeometry();
-    geometry.setAttribute('position', new BufferAttribute(lines, 3));
-    const strong = this.palette.highContrast || alone;
-    return new LineSegments(
-      geometry,
-      new LineBasicMaterial({ color: new Color(this.palette.ink), transparent: !strong, opacity: strong ? 1 : 0.5 }),
-    );
-  }
-
-  private colorsOf(tints: readonly Tint[]): Float32Array {
-    const colors = new Float32Array(tints.length * 9);
-    const made = new Map<Tint, Color>();
-    tints.forEach((tint, i) => {
-      const color = made.get(tint) ?? new Color(tintColor(tint, this.palette));
-      made.set(tint, color);
-      for (let k = 0; k < 3; k++) color.toArray(colors, i * 9 + k * 3);
-    });
-    return colors;
+  private openBody({ group }: Body): void {
+    for (const child of group.children) if (isInside(child)) child.visible = this.opened;
   }
 
   private measure(): void {
@@ -279,24 +207,3 @@ export class Bodies {
       .multiplyScalar(this.apart * APART);
   }
 }
-
-const joined = (lists: readonly ArrayLike<number>[]): Float32Array => {
-  const out = new Float32Array(lists.reduce((sum, list) => sum + list.length, 0));
-  let at = 0;
-  for (const list of lists) {
-    out.set(list, at);
-    at += list.length;
-  }
-  return out;
-};
-
-/** Takes everything out of a group and gives its memory on the graphics card back. */
-export const clearGroup = (group: Group): void => {
-  for (const child of [...group.children]) {
-    group.remove(child);
-    if (child instanceof Mesh || child instanceof LineSegments) {
-      child.geometry.dispose();
-      child.material.dispose();
-    }
-  }
-};

@@ -1,5 +1,5 @@
 import { svg } from '../dom.js';
-import type { Place } from '../marks.js';
+import type { Place } from '../around/marks.js';
 import type { Palette } from '../palette.js';
 import { lengthText } from '../units.js';
 import type { V3 } from './pieces.js';

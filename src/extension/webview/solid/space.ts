@@ -2,37 +2,22 @@
  * A view into space that both Folded and Water use: bodies made of pieces, orbit by mouse, touch and keys, taking
  * apart, a section plane, labels. Drawn by WebGL; where there is none, as an SVG drawing of the same scene.
  */
-import {
-  AmbientLight,
-  BufferAttribute,
-  BufferGeometry,
-  Color,
-  DirectionalLight,
-  DoubleSide,
-  Group,
-  HemisphereLight,
-  LineBasicMaterial,
-  LineSegments,
-  Mesh,
-  MeshBasicMaterial,
-  Plane,
-  Raycaster,
-  Scene,
-  Vector2,
-  Vector3,
-  WebGLRenderer,
-  type Intersection,
-} from 'three';
+import { Scene } from 'three';
 import { html, svg } from '../dom.js';
 import type { Rect } from '../flat/crowd.js';
 import { mix, readPalette, type Palette } from '../palette.js';
-import { Bodies, clearGroup } from './bodies.js';
+import { Bodies } from './bodies.js';
+import { Highlight } from './highlight.js';
 import { drawLines, drawPolygons } from './paint-svg.js';
-import { cut, Painter } from './painter.js';
-import { WATER, type SolidPiece, type Polygon3, type V3 } from './pieces.js';
-import type { Place } from '../marks.js';
+import { Painter } from './painter.js';
+import type { SolidPiece, V3 } from './pieces.js';
+import { drawnKeyAt, onPress, type PointerPlace } from './pointer.js';
+import { makeLamp, makeRenderer, roomLights } from './renderer.js';
+import type { Place } from '../around/marks.js';
 import { Rule } from './rule.js';
+import { Section, type Axis } from './section.js';
 import { Motion, Streams, type Stream } from './streams.js';
+import { Sight } from './sight.js';
 import { placeLabels, type SpaceLabel } from './space-labels.js';
 import { Viewpoint } from './viewpoint.js';
 
@@ -58,14 +43,14 @@ export class Space {
   private readonly painted = svg('svg', { class: 'painted', 'aria-hidden': 'true' });
   private readonly renderer = makeRenderer();
   private readonly scene = new Scene();
-  private readonly highlight = new Group();
+  private readonly highlight = new Highlight();
   /** Goes with the eye. */
-  private readonly lamp = new Group();
+  private readonly lamp = makeLamp();
   private readonly bodies: Bodies;
   private readonly streams = new Streams();
   private readonly motion: Motion;
-  private readonly section = new Plane(new Vector3(0, -1, 0), 0);
-  private sectionOn = false;
+  private readonly section = new Section();
+  private readonly sight: Sight;
   private palette: Palette = readPalette();
   private labels: readonly SpaceLabel[] = [];
   private chosen: readonly string[] = [];
@@ -94,12 +79,13 @@ export class Space {
       this.draw();
       events.moved();
     });
+    this.sight = new Sight(this.element, this.scene, this.bodies, this.viewpoint, this.section);
     this.motion = new Motion(this.element, (time) => {
       this.streams.moveTo(time);
       this.element.dataset.moved = time.toFixed(2);
       this.renderer?.render(this.scene, this.viewpoint.camera);
     });
-    this.light();
+    this.scene.add(...roomLights(), this.bodies.root, this.highlight.root, this.streams.root, this.lamp);
     this.listen();
   }
 
@@ -141,17 +127,13 @@ export class Space {
    * Cuts away what lies beyond a plane across an axis, at a share of the extent along it; undefined: nothing is cut. Returns where
    * the plane stands on that axis, mm.
    */
-  cutAt(axis: 'x' | 'y' | 'z' | undefined, share: number): number | undefined {
-    this.sectionOn = axis !== undefined;
-    let at: number | undefined;
-    if (axis) {
-      const normal = new Vector3(axis === 'x' ? -1 : 0, axis === 'y' ? 1 : 0, axis === 'z' ? -1 : 0);
-      const { low, high } = this.bodies;
-      at = low[axis] + share * (high[axis] - low[axis]);
-      this.section.setComponents(normal.x, normal.y, normal.z, -normal[axis] * at);
-    }
-    if (this.renderer) this.renderer.clippingPlanes = this.sectionOn ? [this.section] : [];
-    this.bodies.open(this.sectionOn);
+  cutAt(axis: Axis | undefined, share: number): number | undefined {
+    const { low, high } = this.bodies;
+    const at = axis && low[axis] + share * (high[axis] - low[axis]);
+    if (axis && at !== undefined) this.section.put(axis, at);
+    else this.section.clear();
+    if (this.renderer) this.renderer.clippingPlanes = this.section.planes;
+    this.bodies.open(this.section.isOn);
     this.changed();
     return at;
   }
@@ -171,9 +153,7 @@ export class Space {
 
   /** Of a place in space on the picture; undefined behind the eye. */
   placeOf(point: V3): Place | undefined {
-    const at = new Vector3(...point).project(this.viewpoint.camera);
-    const { clientWidth, clientHeight } = this.element;
-    return at.z > 1 ? undefined : [((at.x + 1) / 2) * clientWidth, ((1 - at.y) / 2) * clientHeight];
+    return this.sight.placeOf(point);
   }
 
   /** Of a piece, at the middle of it. */
@@ -182,7 +162,7 @@ export class Space {
     if (!found) return undefined;
     const { middle } = found.piece;
     const { x, y, z } = found.at;
-    const place = this.placeOf([middle[0] + x, middle[1] + y, middle[2] + z]);
+    const place = this.sight.placeOf([middle[0] + x, middle[1] + y, middle[2] + z]);
     // Over the middle, where its name or number stands.
     return place && [place[0], place[1] - 20];
   }
@@ -209,20 +189,6 @@ export class Space {
     return drawing;
   }
 
-  private light(): void {
-    const lamp = new DirectionalLight(0xffffff, 1.1);
-    lamp.position.set(0.3, 0.8, 0.5);
-    this.lamp.add(lamp);
-    this.scene.add(
-      new HemisphereLight(0xffffff, 0x8a8f96, 1.5),
-      new AmbientLight(0xffffff, 0.55),
-      this.bodies.root,
-      this.highlight,
-      this.streams.root,
-      this.lamp,
-    );
-  }
-
   private changed(): void {
     this.painter = undefined;
     this.showChosen();
@@ -230,23 +196,7 @@ export class Space {
   }
 
   private showChosen(): void {
-    clearGroup(this.highlight);
-    const color = new Color(this.palette.chosen);
-    for (const { piece, at } of this.chosen.flatMap((key) => this.bodies.find(key))) {
-      const [faces, edges] = [new BufferGeometry(), new BufferGeometry()];
-      faces.setAttribute('position', new BufferAttribute(new Float32Array(piece.positions), 3));
-      edges.setAttribute('position', new BufferAttribute(new Float32Array(piece.lines), 3));
-      const glow = new Mesh(
-        faces,
-        new MeshBasicMaterial({ color, transparent: true, opacity: 0.45, side: DoubleSide, depthWrite: false }),
-      );
-      const rim = new LineSegments(edges, new LineBasicMaterial({ color, depthTest: false }));
-      for (const object of [glow, rim]) {
-        object.position.copy(at);
-        object.renderOrder = 2;
-        this.highlight.add(object);
-      }
-    }
+    this.highlight.show(this.chosen, this.bodies, this.palette.chosen);
   }
 
   private draw(): void {
@@ -274,7 +224,7 @@ export class Space {
   private paint(): SVGElement[] {
     const { camera } = this.viewpoint;
     camera.updateMatrixWorld();
-    this.painter ??= new Painter(this.polygons());
+    this.painter ??= new Painter(this.section.applyTo(this.bodies.polygons()));
     const { clientWidth: width, clientHeight: height } = this.element;
     return [
       ...drawPolygons(
@@ -290,33 +240,13 @@ export class Space {
     ];
   }
 
-  private polygons(): Polygon3[] {
-    const all = this.bodies.polygons();
-    if (!this.sectionOn) return all;
-    const { normal, constant } = this.section;
-    return all
-      .map((polygon) => cut(polygon, (p) => normal.x * p[0] + normal.y * p[1] + normal.z * p[2] + constant))
-      .filter((p) => p.points.length > 2);
-  }
-
   /** Labels that nothing stands in front of. */
   private labelsInSight(width: number, height: number): SVGElement[] {
-    const isHidden = this.renderer ? (point: V3): boolean => this.isHidden(point) : (): boolean => false;
+    const isHidden = this.renderer ? (point: V3): boolean => this.sight.isHidden(point) : (): boolean => false;
     return [
       ...placeLabels(this.labels, this.viewpoint.camera, width, height, this.palette, isHidden, this.clear),
-      ...(this.rule?.drawn((point) => this.placeOf(point), this.palette) ?? []),
+      ...(this.rule?.drawn((point) => this.sight.placeOf(point), this.palette) ?? []),
     ];
-  }
-
-  private isHidden(point: V3): boolean {
-    const towards = new Vector3(...this.viewpoint.towardsEye(point));
-    const { radius } = this.bodies;
-    const far =
-      this.viewpoint.sight === 'parallel'
-        ? 4 * radius
-        : this.viewpoint.camera.position.distanceTo(new Vector3(...point));
-    const ray = new Raycaster(new Vector3(...point), towards, radius * 0.01, far);
-    return ray.intersectObjects(this.bodies.surfaces(WATER), false).length > 0;
   }
 
   private resize(): void {
@@ -332,14 +262,10 @@ export class Space {
 
   private listen(): void {
     new ResizeObserver(() => this.resize()).observe(this.element);
-    let down: { readonly x: number; readonly y: number } | undefined;
-    this.element.addEventListener('pointerdown', (event) => (down = { x: event.clientX, y: event.clientY }));
-    this.element.addEventListener('click', (event) => {
-      if (!down || Math.hypot(event.clientX - down.x, event.clientY - down.y) > 3) return;
-      if (this.rule) this.measureAt(event);
-      else this.pick(event, 'preview');
+    onPress(this.element, (at, times) => {
+      if (this.rule) this.measureAt(at);
+      else this.pick(at, times === 1 ? 'preview' : 'text');
     });
-    this.element.addEventListener('dblclick', (event) => this.rule ?? this.pick(event, 'text'));
     this.element.addEventListener('keydown', (event) => {
       const act = event.ctrlKey || event.metaKey || event.altKey ? undefined : this.viewpoint.keys[event.key];
       if (!act) return;
@@ -348,54 +274,16 @@ export class Space {
     });
   }
 
-  private pick(event: MouseEvent, focus: 'text' | 'preview'): void {
-    const key = this.keyAt(event);
+  private pick(at: PointerPlace, focus: 'text' | 'preview'): void {
+    const key = this.renderer ? this.sight.keyAt(at) : drawnKeyAt(at);
     if (key) this.events.picked(key, focus);
     else if (focus === 'preview') this.events.cleared();
   }
 
-  private keyAt(event: MouseEvent): string | undefined {
-    // Not the event's target: whoever turns the view has captured the pointer.
-    if (!this.renderer)
-      return document.elementFromPoint(event.clientX, event.clientY)?.closest<SVGElement>('[data-key]')?.dataset.key;
-    const hit = this.hitAt(event);
-    return hit && this.bodies.keyOf(hit.object, hit.faceIndex ?? 0);
-  }
-
-  /** What of the bodies is seen at the pointer. */
-  private hitAt(event: MouseEvent): Intersection | undefined {
-    const box = this.element.getBoundingClientRect();
-    const at = new Vector2(
-      ((event.clientX - box.left) / box.width) * 2 - 1,
-      1 - ((event.clientY - box.top) / box.height) * 2,
-    );
-    const ray = new Raycaster();
-    ray.setFromCamera(at, this.viewpoint.camera);
-    this.scene.updateMatrixWorld();
-    return ray
-      .intersectObjects(this.bodies.surfaces(), false)
-      .find(({ point }) => !this.sectionOn || this.section.distanceToPoint(point) >= 0);
-  }
-
-  /** The place under the pointer, or the corner next to it. */
-  private measureAt(event: MouseEvent): void {
-    const hit = this.hitAt(event);
-    if (!hit) return;
-    const box = this.element.getBoundingClientRect();
-    const corner = this.bodies.cornerNear(hit.object, hit.faceIndex ?? 0, (point) => {
-      const place = this.placeOf(point);
-      return place ? Math.hypot(place[0] - event.clientX + box.left, place[1] - event.clientY + box.top) : Infinity;
-    });
-    this.rule?.take(corner ?? hit.point.toArray());
+  private measureAt(at: PointerPlace): void {
+    const point = this.sight.pointAt(at);
+    if (!point) return;
+    this.rule?.take(point);
     this.draw();
   }
 }
-
-const makeRenderer = (): WebGLRenderer | undefined => {
-  const canvas = document.createElement('canvas');
-  const context = canvas.getContext('webgl2', { antialias: true, alpha: true });
-  if (!context) return undefined;
-  const renderer = new WebGLRenderer({ canvas, context, antialias: true, alpha: true });
-  renderer.setClearColor(0x000000, 0);
-  return renderer;
-};

@@ -1,17 +1,17 @@
 import type { FillStep, SceneItem, WaterFaceItem } from '../../../language/protocol.js';
 import { html, plain, slider, toggle } from '../dom.js';
-import type { LegendEntry } from '../legend.js';
+import type { LegendEntry } from '../around/legend.js';
 import type { Rect } from '../flat/crowd.js';
-import type { Place } from '../marks.js';
+import type { Place } from '../around/marks.js';
 import { lengthText, volumeText } from '../units.js';
-import { parallelViews } from './parallel-views.js';
+import { parallelViews } from '../solid/parallel-views.js';
 import { mix, readPalette } from '../palette.js';
 import type { SceneChanges } from '../store.js';
 import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
-import { pieceOfFace, pieceOfSurface, type SolidPiece, type Tint, type V3 } from './pieces.js';
-import { Space } from './space.js';
-import type { SpaceLabel } from './space-labels.js';
-import { wantsMotion } from './streams.js';
+import { pieceOfFace, pieceOfSurface, type SolidPiece, type Tint, type V3 } from '../solid/pieces.js';
+import { Space } from '../solid/space.js';
+import type { SpaceLabel } from '../solid/space-labels.js';
+import { wantsMotion } from '../solid/streams.js';
 import { flowPiece, linesPiece, slopeArrows, WALL } from './water-lines.js';
 
 /** High enough to look over the front into the tub. */

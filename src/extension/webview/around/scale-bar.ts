@@ -1,5 +1,5 @@
-import { html } from './dom.js';
-import { lengthText, roundLength } from './units.js';
+import { html } from '../dom.js';
+import { lengthText, roundLength } from '../units.js';
 
 /** px. A bar is at most so long. */
 const LONGEST = 120;

@@ -1,4 +1,4 @@
-import { svg } from './dom.js';
+import { svg } from '../dom.js';
 
 /** Line drawings of 16 by 16, of our own. */
 const PATHS = {

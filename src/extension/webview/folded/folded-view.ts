@@ -1,16 +1,16 @@
 import type { PlateItem, Purpose, SceneItem } from '../../../language/protocol.js';
 import { choice, html, plain, slider, toggle } from '../dom.js';
-import type { LegendEntry } from '../legend.js';
+import type { LegendEntry } from '../around/legend.js';
 import type { Rect } from '../flat/crowd.js';
-import type { Place } from '../marks.js';
+import type { Place } from '../around/marks.js';
 import { readPalette } from '../palette.js';
 import type { SceneChanges } from '../store.js';
 import { lengthText } from '../units.js';
-import { parallelViews } from './parallel-views.js';
+import { parallelViews } from '../solid/parallel-views.js';
 import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
-import { pieceOfPlate, pieceOfRoll, pieceOfSpan, pieceOfThing, pieceOfWay, type SolidPiece } from './pieces.js';
-import { Space } from './space.js';
-import type { SpaceLabel } from './space-labels.js';
+import { pieceOfPlate, pieceOfRoll, pieceOfSpan, pieceOfThing, pieceOfWay, type SolidPiece } from '../solid/pieces.js';
+import { Space } from '../solid/space.js';
+import type { SpaceLabel } from '../solid/space-labels.js';
 
 type Axis = 'none' | 'x' | 'y' | 'z';
 

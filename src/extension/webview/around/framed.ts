@@ -1,9 +1,9 @@
-import { setAttributes, svg } from './dom.js';
+import { setAttributes, svg } from '../dom.js';
 import { signOf, type LegendEntry } from './legend.js';
 import { shapeOf, type Marks } from './marks.js';
-import { readPalette } from './palette.js';
+import { readPalette } from '../palette.js';
 import { barFor } from './scale-bar.js';
-import { lengthText } from './units.js';
+import { lengthText } from '../units.js';
 
 export interface Frame {
   readonly title: string;

@@ -1,4 +1,4 @@
-import { html } from './dom.js';
+import { html } from '../dom.js';
 import { icon, type Icon } from './icons.js';
 
 /** An icon with its name beside it; the name goes first when there is no room, and stays what it is called. */

@@ -1,4 +1,4 @@
-import { setAttributes } from './dom.js';
+import { setAttributes } from '../dom.js';
 
 const CARRIED = [
   'fill',

@@ -1,5 +1,5 @@
-import type { ShownFinding } from '../../language/protocol.js';
-import { button, html, setAttributes, svg } from './dom.js';
+import type { ShownFinding } from '../../../language/protocol.js';
+import { button, html, setAttributes, svg } from '../dom.js';
 
 /** Place on the stage, in pixels from its top left corner. */
 export type Place = readonly [x: number, y: number];

@@ -1,4 +1,4 @@
-import { html, setAttributes, svg } from './dom.js';
+import { html, setAttributes, svg } from '../dom.js';
 
 /** What a mark of the picture means. */
 export interface LegendEntry {

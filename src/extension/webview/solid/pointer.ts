@@ -1,0 +1,33 @@
+import { Raycaster, Vector2, type Camera } from 'three';
+
+/** Where a pointer is in the window. */
+export interface PointerPlace {
+  readonly clientX: number;
+  readonly clientY: number;
+}
+
+/** px that a press may move and still be one. */
+const STILL = 3;
+
+/** Calls back at each press that does not turn the view; `times`: 2 at the second of two quick ones. */
+export const onPress = (element: HTMLElement, act: (at: PointerPlace, times: 1 | 2) => void): void => {
+  let down: PointerPlace | undefined;
+  element.addEventListener('pointerdown', (event) => (down = event));
+  element.addEventListener('click', (event) => {
+    if (down && Math.hypot(event.clientX - down.clientX, event.clientY - down.clientY) <= STILL) act(event, 1);
+  });
+  element.addEventListener('dblclick', (event) => act(event, 2));
+};
+
+/** Key of what is drawn there. Not the event's target: whoever turns the view has captured the pointer. */
+export const drawnKeyAt = ({ clientX, clientY }: PointerPlace): string | undefined =>
+  document.elementFromPoint(clientX, clientY)?.closest<SVGElement>('[data-key]')?.dataset.key;
+
+/** From the eye through a place of the picture. */
+export const rayThrough = ({ clientX, clientY }: PointerPlace, picture: HTMLElement, camera: Camera): Raycaster => {
+  const box = picture.getBoundingClientRect();
+  const ray = new Raycaster();
+  const at = new Vector2(((clientX - box.left) / box.width) * 2 - 1, 1 - ((clientY - box.top) / box.height) * 2);
+  ray.setFromCamera(at, camera);
+  return ray;
+};
