@@ -80,6 +80,7 @@ describe('a section of the report', () => {
       why: 'falls are judged, not made: each one that is short is a finding',
     },
     BOW_COLUMNS: { places: ['list', 'paper'], why: 'as slopes; paper has them among all other numbers' },
+    SPLASH_COLUMNS: { places: ['list', 'paper'], why: 'as slopes; paper has them among all other numbers' },
     CREASE_COLUMNS: { places: ['list', 'paper'], why: 'as slopes' },
     FLOW_END_COLUMNS: { places: ['list', 'paper'], why: 'as slopes' },
     OUTLET_COLUMNS: { places: ['list', 'paper'], why: 'as slopes' },

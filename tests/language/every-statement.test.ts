@@ -49,8 +49,8 @@ hole vent in apron at center(apron) diameter 5
 cutout window in front from (100, 0, 190) to (360, 0, 230)
 slot in back at toward(A, B, 60) 20 by 6.6 upright
 liquid coolant 1.2 cSt 1000 kg/m3 tension 36 mN/m contact 25 deg
-inflow 30 L/min on shelf at center(shelf) carrying chips 3.6 L/h
-inflow spray pumped from catch at (200, 200, -280) on shelf at center(shelf) { curve 0 L/min at 3.2 m 20 L/min at 1.4 m  hose bore 12 long 1.8 m bends 3  covered 25 }
+inflow 30 L/min on shelf at center(shelf) falls 250 carrying chips 3.6 L/h
+inflow spray pumped from catch at (200, 200, -280) on shelf at center(shelf) falls 60 { curve 0 L/min at 3.2 m 20 L/min at 1.4 m  hose bore 12 long 1.8 m bends 3  covered 25 }
 path shelf sump drain at least 2 deg
 tank catch 60 L working 40 L under drain from (0, 0, -300) to (400, 400, -100)
 week { run 6 hours for 5 days  cleaned every 2 days  topped up every 1 day  splash 0.5 L/h  evaporates 0.2 L/h  margin 20 }
@@ -315,8 +315,11 @@ panel rail of skin = (0, 0, 97.9) (200, 0, 97.9) (200, 30, 97.9) (0, 30, 97.9)
     expect(tub.week?.air).toBeUndefined();
     const airy = BASIN.replace('evaporates 0.2 L/h', 'evaporates at 22 celsius humidity 45 % wind 6 m/min');
     expect(tubOf(airy).week?.air).toEqual({ celsius: 22, humidity: expect.closeTo(0.45, 12) as number, windMmS: 100 });
-    expect(tub.inflows[1]).toMatchObject({
+    const [spray] = [tub.inflows[1]];
+    expect((spray.pump?.outlet[2] ?? 0) - (spray.point?.[2] ?? 0)).toBeCloseTo(60, 9);
+    expect(spray).toMatchObject({
       name: 'spray',
+      fall: 60,
       pump: {
         tank: 0,
         inlet: [200, 200, -280],
@@ -331,6 +334,7 @@ panel rail of skin = (0, 0, 97.9) (200, 0, 97.9) (200, 30, 97.9) (0, 30, 97.9)
     expect(tub.inflows[0]).toMatchObject({
       name: 'inflow on floor.shelf',
       panel: 1,
+      fall: 250,
       rateMm3S: 500_000,
       solids: { kind: 'chips', rateMm3S: 1000 },
     });

@@ -250,5 +250,13 @@ const movedShape = (shape: OpeningShape, motion: Motion): OpeningShape => {
 const movedOutlet = (outlet: Outlet, motion: Motion | undefined): Outlet =>
   motion ? { ...outlet, center: motion(outlet.center) } : outlet;
 
-const movedInflow = (inflow: Inflow, motion: Motion | undefined): Inflow =>
-  motion && inflow.point ? { ...inflow, point: motion(inflow.point) } : inflow;
+const movedInflow = (inflow: Inflow, motion: Motion | undefined): Inflow => {
+  if (!motion || !inflow.point) return inflow;
+  const point = motion(inflow.point);
+  const { pump } = inflow;
+  return {
+    ...inflow,
+    point,
+    ...(pump && { pump: { ...pump, outlet: add(pump.outlet, subtract(point, inflow.point)) } }),
+  };
+};

@@ -23,6 +23,8 @@ export interface Inflow {
   readonly panel: PanelIndex;
   /** Where it lands; undefined: spread evenly over the panel. */
   readonly point: Vec3 | undefined;
+  /** How far it falls freely before it lands; undefined: not stated, and nothing is said of what splashes. */
+  readonly fall?: number | undefined;
   /** Of a pumped one what its curve and hose give with the tank filled to its working volume. */
   readonly rateMm3S: number;
   readonly pump?: Pump | undefined;

@@ -21,7 +21,7 @@ export interface Column<Row> {
 
 /** `mm` of `width_mm`, `L/min` of `rate_L_min`; undefined for words and counts. */
 export const unitOf = (key: string): string | undefined => {
-  const [, unit] = key.match(/_(mm[23]?|deg|kg|kN|N|mL|L_min|L|percent)$/) ?? [];
+  const [, unit] = key.match(/_(mm[23]?|deg|kg|kN|N|MPa|mL|L_min|L|percent)$/) ?? [];
   return unit === 'percent' ? '%' : unit?.replace('_', '/');
 };
 

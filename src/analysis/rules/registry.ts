@@ -18,6 +18,7 @@ import { inflowOffPanel } from './drain/inflow-off-panel.js';
 import { inflowLost } from './drain/inflow-lost.js';
 import { pathLeft } from './drain/path-left.js';
 import { clings } from './drain/clings.js';
+import { splashesOut } from './drain/splashes-out.js';
 import { edgeWithoutDrip } from './drain/edge-without-drip.js';
 import { outletStarved } from './drain/outlet-starved.js';
 import { outletOverwhelmed } from './drain/outlet-overwhelmed.js';
@@ -189,6 +190,7 @@ export const rules: readonly Rule[] = [
   inflowLost,
   pathLeft,
   clings,
+  splashesOut,
   edgeWithoutDrip,
   outletStarved,
   outletOverwhelmed,

@@ -2,7 +2,7 @@ import { contentUnder, type Basin } from '../water/capacity.js';
 import type { Surface } from '../water/surface/surface.js';
 import { drawn3, drawnLength, drawnNumber } from './drawn.js';
 import { levelSurface } from './level-surface.js';
-import type { FillStep } from './scene-items.js';
+import type { FillStep } from './items/water-items.js';
 
 const MOST_STEPS = 24;
 /** Fewer are no filling. */

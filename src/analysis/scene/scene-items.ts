@@ -14,6 +14,7 @@ import type {
   WaterLevelItem,
   WaterFillItem,
   WaterFlowItem,
+  WaterSplashItem,
   WaterSpotItem,
 } from './items/water-items.js';
 import type { BendOrderItem, BendStepItem, BendRowItem } from './items/bend-items.js';
@@ -57,6 +58,7 @@ export type SceneItem =
   | WaterFlowItem
   | WaterFillItem
   | WaterSpotItem
+  | WaterSplashItem
   | BendOrderItem
   | BendStepItem
   | BendRowItem

@@ -1,7 +1,7 @@
 import type { Contour } from '../geometry/contour.js';
 import { circleContour, slotContour, straightContour } from '../geometry/contour.js';
 import { toSpace } from '../geometry/frame.js';
-import { addScaled, left2, lerp, unit, type Vec3 } from '../geometry/vec.js';
+import { left2, lerp, unit, type Vec3 } from '../geometry/vec.js';
 import type { Outlet } from '../model/tub.js';
 import type { Face, FaceOpening } from '../shape/shape.js';
 import type { Stages } from '../stages/stages.js';
@@ -9,17 +9,19 @@ import { SAME_DIRECTION, SAME_TURN } from '../geometry/tolerance.js';
 import { plain, toDeg } from '../model/wording.js';
 import { LEAK_COLUMNS, leakRow } from '../report/leaks.js';
 import { toFacts } from '../report/table.js';
+import { bowRows } from '../report/water/bows.js';
 import { chamberRows } from '../report/water/chambers.js';
 import { outletRows } from '../report/water/outlets.js';
 import { poolRow, slopeRow } from '../report/water/water.js';
 import { OUTLET_COLUMNS } from '../report/water/outlet-rows.js';
-import { CHAMBER_COLUMNS, POOL_COLUMNS, SLOPE_COLUMNS } from '../report/water/water-rows.js';
+import { BOW_COLUMNS, CHAMBER_COLUMNS, POOL_COLUMNS, SLOPE_COLUMNS } from '../report/water/water-rows.js';
+import type { WallBow } from '../water/bow/wall-bow.js';
 import type { Chamber } from '../water/chambers.js';
 import type { Basin } from '../water/capacity.js';
 import type { PanelSlope } from '../water/standing/slopes.js';
 import type { Water } from '../water/water.js';
 import { drawn3, drawnDegrees, drawnLength, drawnNumber, drawnRing, drawnUnit, note } from './drawn.js';
-import { throwOf } from '../water/outlet/jet.js';
+import { jetEntries, splashEntries } from './falling-water.js';
 import { fillSteps } from './fill-steps.js';
 import { flowLine, linesFromWater, startsOn } from './flow-lines.js';
 import { levelSurface } from './level-surface.js';
@@ -32,19 +34,28 @@ export const waterScene = (stages: Stages): SceneEntry[] => {
     return [note('no-faces', 'No wet face yet: the text has no panel that can be used', stages.tub.at)];
   const water = stages.water();
   const slopes = new Map(water.panels().map((slope) => [slope.face, slope]));
+  const bows = new Map(stages.bows().map((bow) => [bow.face, bow]));
   return [
-    ...faces.map((face) => faceEntry(stages, face, slopes.get(face.panel))),
+    ...faces.map((face) => faceEntry(stages, face, { slope: slopes.get(face.panel), bow: bows.get(face.panel) })),
     ...poolEntries(stages, water),
     ...levelEntries(stages, water),
     ...chamberEntries(stages, water),
     ...flowEntries(stages, water),
     ...outletEntries(stages, water),
     ...jetEntries(stages, water),
+    ...splashEntries(stages, water),
     ...leakEntries(stages),
   ];
 };
 
-const faceEntry = (stages: Stages, face: Face, panel: PanelSlope | undefined): SceneEntry => {
+const bowFacts = ({ tub }: Stages, bow: WallBow | undefined): readonly string[] =>
+  bow ? toFacts(BOW_COLUMNS, bowRows(tub, [bow])[0]) : [];
+
+const faceEntry = (
+  stages: Stages,
+  face: Face,
+  { slope: panel, bow }: { readonly slope: PanelSlope | undefined; readonly bow: WallBow | undefined },
+): SceneEntry => {
   const { normal } = face.frame;
   const slope = Math.atan2(Math.hypot(normal[0], normal[1]), Math.abs(normal[2]));
   // A face that leans over has no fall that is judged.
@@ -63,8 +74,9 @@ const faceEntry = (stages: Stages, face: Face, panel: PanelSlope | undefined): S
       ),
       normal: drawnUnit(normal),
       slope_deg: drawnDegrees(slope),
+      ...(bow && { bow: { least_mm: drawnLength(bow.least), most_mm: drawnLength(bow.most ?? bow.least) } }),
       downhill: slope < SAME_DIRECTION ? [0, 0, 0] : drawnUnit(downhillOn(normal)),
-      told: { what: `Panel ${face.name}`, facts: [headingWords(normal), ...falls] },
+      told: { what: `Panel ${face.name}`, facts: [headingWords(normal), ...falls, ...bowFacts(stages, bow)] },
     },
   };
 };
@@ -221,33 +233,6 @@ const outletEntries = ({ tub }: Stages, water: Water): SceneEntry[] => {
     };
   });
 };
-
-/** mm. How far down a jet is drawn where no tank's place is stated, and in how many pieces. */
-const JET_DRAWN = 200;
-const JET_PIECES = 12;
-
-/** Jets of spouts, as they run, from the middle of what is wet. */
-const jetEntries = ({ tub }: Stages, water: Water): SceneEntry[] =>
-  water.outlets().flatMap(({ outlet, jet, lip, rateMm3S }): SceneEntry[] => {
-    if (!jet) return [];
-    const { name, at } = tub.outlets[outlet];
-    const tank = tub.tanks.find(({ under, box }) => box && under.includes(outlet));
-    const drop = tank?.box ? lip - tank.box.max[2] : JET_DRAWN;
-    const rate = litresPerMinute(rateMm3S) / jet.parts.length;
-    return jet.parts.map(([from, to], part): SceneEntry => {
-      const middle = lerp(from, to, 0.5);
-      const points = Array.from({ length: JET_PIECES + 1 }, (_, i): Vec3 => {
-        const fall = Math.max(0, drop) * (i / JET_PIECES) ** 2;
-        const [x, y] = addScaled(middle, jet.way, throwOf(jet, fall));
-        return [x, y, middle[2] - fall];
-      });
-      return {
-        key: `jet:${name} ${part + 1}`,
-        at,
-        item: { kind: 'water-flow', name, points: points.map(drawn3), rate_L_min: drawnNumber(rate), told: undefined },
-      };
-    });
-  });
 
 const leakEntries = (stages: Stages): SceneEntry[] => {
   const { lowest } = stages.watertight();

@@ -83,7 +83,8 @@ export const inflowOf = (
 ): InflowModel | undefined => {
   const panel = indices.wetPanelAt(node.panel);
   const point = asPoint(lowering, node.point, 'Place of the inflow');
-  const pumped = node.pumped ? pumpOf(lowering, node, panel, point, context) : undefined;
+  const fall = asLength(lowering, node.fall, 'Height from which the inflow falls', NOT_NEGATIVE);
+  const pumped = node.pumped ? pumpOf(lowering, node, { panel, point, fall }, context) : undefined;
   const rateMm3S = node.pumped
     ? pumped?.rateMm3S
     : asDimension(lowering, node.rate, 'flow', 'Rate of the inflow', POSITIVE);
@@ -95,7 +96,7 @@ export const inflowOf = (
   const solids = node.solids && solidsRate !== undefined ? { kind: node.solids, rateMm3S: solidsRate } : undefined;
   const name = node.name ?? freeName(`inflow on ${indices.panelName(panel)}`, taken);
   const pump = pumped && { pump: pumped.pump };
-  return { name, at: lowering.idOf(node), panel, point, rateMm3S, ...pump, solids };
+  return { name, at: lowering.idOf(node), panel, point, ...(fall ? { fall } : {}), rateMm3S, ...pump, solids };
 };
 
 const freeName = (base: string, taken: Set<string>): string => {

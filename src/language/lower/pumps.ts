@@ -20,12 +20,18 @@ export interface PumpContext {
   readonly standing: (place: Vec3) => Vec3;
 }
 
+/** Where an inflow lands, and from how high above. */
+export interface Landing {
+  readonly panel: PanelIndex | undefined;
+  readonly point: Vec3 | undefined;
+  readonly fall: number | undefined;
+}
+
 /** The pump of an inflow and what it brings, mm3/s; undefined, and reported, where it says too little or does not lift. */
 export const pumpOf = (
   lowering: Lowering,
   node: Inflow,
-  panel: PanelIndex | undefined,
-  point: Vec3 | undefined,
+  { panel, point, fall = 0 }: Landing,
   context: PumpContext,
 ): { readonly pump: Pump; readonly rateMm3S: number } | undefined => {
   const name = `the pump of \`${node.name ?? 'inflow'}\``;
@@ -40,7 +46,8 @@ export const pumpOf = (
     NOT_NEGATIVE,
   );
   if (tank === undefined || !inlet || !hose || !curve || panel === undefined) return undefined;
-  const outlet = context.standing(point ?? middleOf(context.corners(panel)));
+  const [x, y, z] = context.standing(point ?? middleOf(context.corners(panel)));
+  const outlet: Vec3 = [x, y, z + fall];
   const pump: Pump = { at: lowering.idOf(node), tank, inlet, outlet, curve, hose, covered };
   const lift = outlet[2] - levelDrawnFrom(context, pump);
   const { viscosityCst } = liquidOf(context.liquid);

@@ -131,6 +131,7 @@ const meanings: Readonly<Record<string, string>> = {
   tension: 'Surface tension of the liquid: how deep a film of it rests on level sheet.',
   contact: 'Contact angle of the liquid on the sheet: small where it spreads, large where it beads.',
   inflow: 'What comes in, and where it lands.',
+  falls: 'From how high above its place an inflow comes down freely.',
   carrying: 'Solids that come with it.',
   path: 'The way the liquid is meant to take, from panel to panel to the outlet.',
   least:

@@ -4,6 +4,7 @@ import type { RestPlace } from '../../water/solids-run.js';
 import type { Place } from '../numbers.js';
 import type { Column } from '../table.js';
 import type { OutletRow, PumpRow, TankRow } from './outlet-rows.js';
+import type { SplashRow } from './splashes.js';
 
 export interface WaterReport {
   readonly liquid: LiquidRow;
@@ -42,6 +43,8 @@ export interface WaterReport {
   readonly solids_rest: readonly SolidsRow[];
   /** Strainers across openings of dividers. */
   readonly screens: readonly ScreenRow[];
+  /** Inflows that state how far they fall. */
+  readonly splashes: readonly SplashRow[];
   /** Flats that bow by 0.05 mm and more when the tub is full. */
   readonly bows: readonly BowRow[];
 }

@@ -1,4 +1,5 @@
 import { toText } from '../table.js';
+import { SPLASH_COLUMNS } from './splashes.js';
 import { PUBLISHED_HEAD } from '../../water/outlet/weir.js';
 import {
   OUTLET_COLUMNS,
@@ -48,6 +49,7 @@ export const waterText = (water: WaterReport): string =>
       ['', outText(water)],
       ['Tanks', toText(TANK_COLUMNS, water.tanks)],
       ['Pumps', pumpsText(water)],
+      ['Splash', splashText(water)],
       ['Walls under the liquid', bowsText(water)],
     ] as const
   )
@@ -86,6 +88,11 @@ const headText = (chambers: readonly ChamberRow[]): string => {
 
 const screenText = (row: ScreenRow): string =>
   `Through the strainer of ${row.name} run ${row.flow_L_min.toFixed(2)} L/min: the water stands at ${row.before_mm.toFixed(1)} mm before it${row.behind_mm === null ? '' : `, ${row.behind_mm.toFixed(1)} mm behind`}; it opens ${row.opens_mm.toFixed(2)} mm, ${row.open_share_percent.toFixed(0)} % of it${row.blocked_percent > 0 ? `, ${row.blocked_percent.toFixed(0)} % blocked` : ''}.`;
+
+const splashText = ({ splashes }: WaterReport): string =>
+  splashes.length === 0
+    ? ''
+    : `${toText(SPLASH_COLUMNS, splashes)}\nHeights over where it lands; drops leave with half the speed at most (rule of thumb, no source), and the wall is the one with least to spare.`;
 
 /** How far it bows, and what that makes of what it holds. */
 const bowsText = ({ bows, capacity_L }: WaterReport): string => {

@@ -26,6 +26,7 @@ import type {
 } from './water-rows.js';
 
 import { bowRows } from './bows.js';
+import { splashRows } from './splashes.js';
 import { finite, litres, millilitres, namesOf, perMinute } from './amounts.js';
 import { basinRows, chamberRows, mainRunsInto, screenRows } from './chambers.js';
 import { outletRows } from './outlets.js';
@@ -79,6 +80,7 @@ export const reportWater = (stages: Stages): WaterReport => {
     pumps: pumpRows(tub, water),
     solids_rest: solidRows(tub, water),
     screens: screenRows(tub, water),
+    splashes: splashRows(tub, water),
     bows: bowRows(tub, stages.bows()),
   };
 };

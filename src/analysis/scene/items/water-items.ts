@@ -13,6 +13,8 @@ export interface WaterFaceItem extends ToldItem {
   readonly slope_deg: number;
   /** Horizontal-most direction downhill along the face; zero when the face is level. */
   readonly downhill: Vec3;
+  /** How far it bows under the liquid of the full tub; left out: by too little to tell. */
+  readonly bow?: { readonly least_mm: number; readonly most_mm: number };
 }
 
 /** Liquid that stays when the outlets are open. */
@@ -60,6 +62,16 @@ export interface WaterFlowItem {
   readonly rate_L_min: number;
   /** Undefined: it is told with the first line of its inflow. */
   readonly told: Told | undefined;
+}
+
+/** An inflow that falls, from where it is let go, and how far around its drops come. */
+export interface WaterSplashItem extends ToldItem {
+  readonly kind: 'water-splash';
+  readonly name: string;
+  readonly from: Vec3;
+  readonly lands: Vec3;
+  readonly ring: readonly Vec3[];
+  readonly reaches_mm: number;
 }
 
 /** A place that matters: an outlet, the point of first overflow, the lowest open seam, the edge over which a chamber runs. */

@@ -1,4 +1,4 @@
-import type { WaterFaceItem } from '../../../language/protocol.js';
+import type { WaterFaceItem, WaterSplashItem } from '../../../language/protocol.js';
 import type { SolidPiece, V3 } from '../solid/pieces.js';
 
 const plus = (a: V3, b: V3, t: number): V3 => [a[0] + b[0] * t, a[1] + b[1] * t, a[2] + b[2] * t];
@@ -76,3 +76,7 @@ export const linesPiece = (key: string, lines: readonly number[]): SolidPiece =>
   polygons: [],
   middle: [0, 0, 0],
 });
+
+/** An inflow that falls, and the ring within which its drops come down. */
+export const splashPiece = (key: string, { from, lands, ring }: WaterSplashItem): SolidPiece =>
+  linesPiece(key, [...from, ...lands, ...ring.flatMap((point, i) => [...point, ...ring[(i + 1) % ring.length]])]);

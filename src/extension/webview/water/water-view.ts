@@ -12,7 +12,7 @@ import { pieceOfFace, pieceOfSurface, type SolidPiece, type Tint, type V3 } from
 import { Space } from '../solid/space.js';
 import type { SpaceLabel } from '../solid/space-labels.js';
 import { wantsMotion } from '../solid/streams.js';
-import { flowPiece, linesPiece, slopeArrows, WALL } from './water-lines.js';
+import { flowPiece, linesPiece, slopeArrows, splashPiece, WALL } from './water-lines.js';
 
 /** High enough to look over the front into the tub. */
 const FROM: V3 = [0.12, -0.5, 1.15];
@@ -125,6 +125,7 @@ export class WaterView implements PreviewView {
       ...(!this.plugged && has('water-flow')
         ? [sign('way of the water', palette.ink, 'line'), patch('running water', palette.water)]
         : []),
+      ...(!this.plugged && has('water-splash') ? [sign('fall, and how far drops come', palette.ink, 'line')] : []),
       ...(has('water-spot', 'outlet') ? [sign('outlet', palette.ink, 'ring')] : []),
       ...(has('water-spot', 'leak') ? [sign('lowest leak', palette.warn, 'cross')] : []),
       ...(this.plugged && has('water-spot', 'overflow') ? [sign('first overflow', palette.warn, 'cross')] : []),
@@ -186,7 +187,9 @@ export class WaterView implements PreviewView {
         pieces.push(...this.facePieces(key, item));
         const chosen = this.chosen.includes(key);
         const words = chosen ? `${item.name} ${plain(item.slope_deg, 2)}°` : `${plain(item.slope_deg)}°`;
-        if (chosen || (item.slope_deg <= WALL && !this.plugged))
+        if (this.plugged && item.bow)
+          labels.push({ point: middle(item.corners), text: bowWords(item.bow), weight: chosen ? 7 : 2, mark: 'none' });
+        else if (chosen || (item.slope_deg <= WALL && !this.plugged))
           labels.push({ point: middle(item.corners), text: words, weight: chosen ? 7 : 1, mark: 'none' });
       } else if (item.kind === 'water-pool' && !this.plugged) {
         pieces.push(this.cached(item, () => pieceOfSurface(key, item.surface, item.shore)));
@@ -200,6 +203,10 @@ export class WaterView implements PreviewView {
           labels.push(this.levelLabel(item.surface.flat(), item.volume_L, item.level_mm, 'full:'));
       } else if (item.kind === 'water-flow' && !this.plugged) {
         pieces.push(this.cached(item, () => flowPiece(key, item.points)));
+      } else if (item.kind === 'water-splash' && !this.plugged) {
+        pieces.push(this.cached(item, () => splashPiece(key, item)));
+        const text = `splashes ${lengthText(item.reaches_mm)} far`;
+        labels.push({ point: item.lands, text, weight: 5, mark: 'none' });
       } else if (item.kind === 'water-spot' && (item.spot !== 'overflow' || this.plugged)) {
         labels.push({ point: item.point, text: item.text, weight: 6, mark: MARKS[item.spot] });
       }
@@ -239,6 +246,10 @@ export class WaterView implements PreviewView {
     return made;
   }
 }
+
+/** Full, the wall is not drawn bent: by so much it bows. */
+const bowWords = ({ least_mm, most_mm }: NonNullable<WaterFaceItem['bow']>): string =>
+  `bows ${lengthText(least_mm)} to ${lengthText(most_mm)}`;
 
 /** mm. By the area of what runs in it. */
 const widthOf = (rate: number): number => Math.min(26, 5 + 5 * Math.sqrt(rate));

@@ -8,6 +8,7 @@ import type { Bend, Face } from '../../../analysis/shape/shape.js';
 import { atPoint, inDeg, inMm, inN, metalWords, toDeg } from '../../../analysis/model/wording.js';
 import { inclinationOf } from '../../../analysis/water/standing/slopes.js';
 import { throwOf } from '../../../analysis/water/outlet/jet.js';
+import { splashesOf } from '../../../analysis/water/splash.js';
 import { pumpStates } from '../../../analysis/water/pump/pumps.js';
 import type { Evaluation } from '../../analyse.js';
 import type { Outcome } from '../../solve/outcome.js';
@@ -45,7 +46,10 @@ export const describeNode = (analysis: Evaluation, node: AstNode, outcome?: Outc
       return index < 0 ? undefined : outletText(analysis, tub.outlets[index], index);
     }
     case 'Inflow':
-      return pumpText(analysis, at);
+      return (
+        [pumpText(analysis, at), splashWords(analysis, at)].filter((text) => text !== undefined).join('\n\n') ||
+        undefined
+      );
     case 'Seam':
       return seamText(analysis, at);
     case 'Tank': {
@@ -196,6 +200,20 @@ const pumpText = ({ tub, stages }: Evaluation, at: number): string | undefined =
     ...(found.cover === undefined
       ? []
       : [`- ${inMm(found.cover)} over its inlet at the lowest, of ${inMm(found.needed)} needed`]),
+  ].join('\n');
+};
+
+const splashWords = ({ tub, stages }: Evaluation, at: number): string | undefined => {
+  const found = splashesOf(tub, stages.water()).find(({ inflow }) => tub.inflows[inflow].at === at);
+  if (!found) return undefined;
+  const { inflow, fall, rises, reaches, rim } = found;
+  return [
+    `**Fall** of \`${tub.inflows[inflow].name}\`: ${inMm(fall)}; drops rise ${inMm(rises)} and come ${inMm(reaches)} far, by rule of thumb`,
+    ...(rim
+      ? [
+          `- \`${tub.panels[rim.face].name}\`, ${inMm(rim.off)} beside it, stands ${inMm(rim.has, rim.needs)} above where it lands and needs ${inMm(Math.max(0, rim.needs), rim.has)}`,
+        ]
+      : []),
   ].join('\n');
 };
 
