@@ -28,7 +28,8 @@ export const textmateGrammar = (grammar) => {
   const headings = [...wordsOf(grammar, 'Heading'), ...wordsOf(grammar, 'EdgeWord')];
   const special = new Set([...units, ...functions, ...statements, ...materials, ...headings]);
   const details = allWords(grammar).filter((word) => !special.has(word) && word.length > 1);
-  const name = '[A-Za-z_][A-Za-z0-9_]*';
+  const name = '[\\p{L}_][\\p{L}\\p{M}\\p{Nd}_]*';
+  const sign = '[\\p{L}\\p{M}\\p{Nd}_]';
   const number = '(?:\\d+[ \\t]+)?\\d+/\\d+|(?:\\d+(?:\\.\\d+)?|\\.\\d+)(?:[eE][+-]?\\d+)?';
   return {
     $schema: 'https://raw.githubusercontent.com/martinring/tmlanguage/master/tmlanguage.json',
@@ -56,10 +57,10 @@ export const textmateGrammar = (grammar) => {
         captures: { 1: { name: 'keyword.control.tub' }, 2: { name: 'entity.name.type.tub' } },
       },
       {
-        match: `(?<![A-Za-z0-9_.])(${number})\\s*(${anyOf(units)})(?![A-Za-z0-9_])`,
+        match: `(?<![\\p{L}\\p{M}\\p{Nd}_.])(${number})\\s*(${anyOf(units)})(?!${sign})`,
         captures: { 1: { name: 'constant.numeric.tub' }, 2: { name: 'keyword.other.unit.tub' } },
       },
-      { name: 'constant.numeric.tub', match: `(?<![A-Za-z0-9_.])(?:${number})(?![A-Za-z0-9_])` },
+      { name: 'constant.numeric.tub', match: `(?<![\\p{L}\\p{M}\\p{Nd}_.])(?:${number})(?!${sign})` },
       { name: 'constant.numeric.thread.tub', match: '\\bM\\d+(?:\\.\\d+)?\\b' },
       { name: 'support.function.tub', match: `\\b(?:${anyOf(functions)})(?=\\s*\\()` },
       { name: 'keyword.control.tub', match: `\\b(?:${anyOf(statements)})\\b` },

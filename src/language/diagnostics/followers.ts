@@ -2,6 +2,7 @@ import type { Finding } from '../../analysis/model/finding.js';
 import type { Tub } from '../../analysis/model/tub.js';
 import type { StandIns } from '../lower/lowering.js';
 import type { SourceTable, TubDocument } from '../lower/text/sources.js';
+import { NAME_SIGN } from '../parser/name-letters.js';
 import { STATEMENT_NEEDED } from '../parser/syntax-messages.js';
 
 /** What checks find of metal, by the thickness and radius of its sheet. */
@@ -57,7 +58,7 @@ const lostBlocksIn = (document: TubDocument): readonly LostBlock[] => {
   const text = document.textDocument.getText();
   return document.parseResult.parserErrors.flatMap(({ message, token }): readonly LostBlock[] => {
     if (!message.includes(STATEMENT_NEEDED)) return [];
-    const head = /[A-Za-z]+[ \t]+([A-Za-z]\w*)[^{}\r\n]*\{/y;
+    const head = new RegExp(`[A-Za-z]+[ \\t]+(${NAME_SIGN}+)[^{}\\r\\n]*\\{`, 'yu');
     head.lastIndex = token.startOffset;
     const found = head.exec(text);
     return found ? [{ from: token.startOffset, to: endOfBlock(text, head.lastIndex), name: found[1] }] : [];

@@ -1,3 +1,5 @@
+import { NAME_SIGN } from '../parser/name-letters.js';
+
 /** What builders often write where the language has it otherwise: said as what was meant. */
 
 /** Units as people write them, and as the language does. */
@@ -43,6 +45,9 @@ const UNITS_MEANT: Readonly<Record<string, string>> = {
 
 const LENGTHS: ReadonlySet<string> = new Set(['mm', 'cm', 'm', 'in', 'ft']);
 
+/** A point whose numbers stand without brackets. */
+const OF_POINT = new RegExp(`\\bpoint\\s+${NAME_SIGN}+\\s*=\\s*[-0-9.]+[ \\t]*$`, 'u');
+
 const METALS = 'steel|galvanized|stainless|aluminium|aluminum|copper|brass';
 
 /**
@@ -55,11 +60,12 @@ export const slipMeant = (before: string, word: string): string | undefined => {
   const meant = Object.hasOwn(UNITS_MEANT, word) ? UNITS_MEANT[word] : undefined;
   if (meant !== undefined) return `\`${word}\` is no unit; did you mean \`${number} ${meant}\``;
   const isOfSheet = new RegExp(
-    `\\bsheet\\s+\\w+\\s*=\\s*(?:${METALS})\\s+(?:[0-9]+(?:-\\w+|L)?\\s+)?[0-9.]+\\s*$`,
+    `\\bsheet\\s+${NAME_SIGN}+\\s*=\\s*(?:${METALS})\\s+(?:[0-9]+(?:-\\w+|L)?\\s+)?[0-9.]+\\s*$`,
+    'u',
   ).test(before);
   if (isOfSheet && LENGTHS.has(word))
     return `Here stands \`${number} ${word}\`; a thickness is stated as \`thickness ${number} ${word}\``;
-  if (/\bpoint\s+\w+\s*=\s*[-0-9.]+[ \t]*$/.test(before) && /^(,|[-0-9.]+)$/.test(word))
+  if (OF_POINT.test(before) && /^(,|[-0-9.]+)$/.test(word))
     return `Here stands \`${word}\`; a point needs brackets and commas, such as \`(0, 0, 100)\``;
   if (word === ',') return 'Here stands `,`; decimals need a point, such as `1.5`';
   return undefined;

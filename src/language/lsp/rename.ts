@@ -1,4 +1,4 @@
-import { AstUtils, CstUtils, type AstNode, type LangiumDocument, type LangiumDocuments } from 'langium';
+import { AstUtils, CstUtils, type AstNode, type LangiumDocument, type LangiumDocuments, type Lexer } from 'langium';
 import { DefaultRenameProvider } from 'langium/lsp';
 import {
   ResponseError,
@@ -10,6 +10,7 @@ import type { Range, TextEdit } from 'vscode-languageserver-types';
 import { isGroup, isLeg, isLet, isMirror, isRepeat, type TubFile } from '../generated/ast.js';
 import { writtenOf } from '../made-groups.js';
 import { NameTable, nameSpaceOf } from '../names/names.js';
+import { composed, NAME_RULE, NAME_SIGN } from '../parser/name-letters.js';
 import { FUNCTION_WORDS, RESERVED_WORDS, UNIT_WORDS } from '../parser/words.js';
 import type { TubServices } from '../services.js';
 import { reachableDocuments } from '../workspace/imports.js';
@@ -20,10 +21,12 @@ const INVALID_PARAMS = -32602;
 /** Renames a name and all that refer to it, in every file; refuses a name that the text could not hold, or that is taken. */
 export class TubRename extends DefaultRenameProvider {
   private readonly documents: LangiumDocuments;
+  private readonly lexer: Lexer;
 
   constructor(services: TubServices) {
     super(services);
     this.documents = services.shared.workspace.LangiumDocuments;
+    this.lexer = services.parser.Lexer;
   }
 
   override async rename(document: LangiumDocument, params: RenameParams): Promise<WorkspaceEdit | undefined> {
@@ -33,9 +36,10 @@ export class TubRename extends DefaultRenameProvider {
         INVALID_PARAMS,
         `\`repeat\` makes this name of ${target.group.$refText}; rename ${target.group.$refText}`,
       );
-    const fault = faultOf(params.newName, target) ?? (target && this.clashOf(target, params.newName));
+    const newName = composed(params.newName);
+    const fault = this.faultOfLetters(newName) ?? faultOf(newName, target) ?? (target && this.clashOf(target, newName));
     if (fault) throw new ResponseError(INVALID_PARAMS, fault);
-    return withCopies(await super.rename(document, params), this.madeOf(target, params.newName));
+    return withCopies(await super.rename(document, { ...params, newName }), this.madeOf(target, newName));
   }
 
   /** A text in quotes is a title, not a name: nothing refers to it. */
@@ -59,6 +63,12 @@ export class TubRename extends DefaultRenameProvider {
   }
 
   /** `leg2` and `leg3` follow when `leg` is renamed. */
+  private faultOfLetters(name: string): string | undefined {
+    const { tokens, errors } = this.lexer.tokenize(name);
+    const isWord = errors.length === 0 && tokens.length === 1 && tokens[0].image === name && WORD.test(name);
+    return isWord ? undefined : `"${name}" is not a name; ${NAME_RULE}, and start with a letter`;
+  }
+
   private madeOf(target: AstNode | undefined, newName: string): readonly CopyEdit[] {
     if (!isGroup(target) && !isMirror(target)) return [];
     const { name } = target;
@@ -123,12 +133,13 @@ const wordOf = ({ $type }: AstNode): string => {
 /** Names that a `let` may have though they start statements. */
 const ALSO_VALUES: ReadonlySet<string> = new Set(['rim', 'level', 'side', 'hole', 'slot']);
 
+/** No sign of another kind, and no digit first. */
+const WORD = new RegExp(`^(?!\\d)${NAME_SIGN}+$`, 'u');
+
 /** What a builder would take for a number's unit, a function or a thread, and a word that computers keep for themselves. */
 const MISLEADING: ReadonlySet<string> = new Set([...UNIT_WORDS, ...FUNCTION_WORDS, '__proto__']);
 
 const faultOf = (name: string, target: AstNode | undefined): string | undefined => {
-  if (!/^[A-Za-z_][A-Za-z0-9_]*$/.test(name))
-    return `"${name}" is not a name; names are made of a-z, A-Z, 0-9 and _, and start with a letter`;
   if (isLet(target) && ALSO_VALUES.has(name)) return undefined;
   if (RESERVED_WORDS.has(name)) return `"${name}" is a word of the language; choose another name`;
   if (MISLEADING.has(name) || /^M[0-9]+$/.test(name))

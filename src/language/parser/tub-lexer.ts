@@ -1,6 +1,7 @@
 import { DefaultLexer, type LexerResult } from 'langium';
 import type { ILexingError, IToken, TokenType } from 'chevrotain';
 import { limits } from '../../analysis/model/limits.js';
+import { NAME_RULE } from './name-letters.js';
 import { GROUP_WORDS, STATEMENT_WORDS } from './words.js';
 
 /** The parser works by recursion: deeper texts than any person writes are cut off before they reach it. */
@@ -147,5 +148,5 @@ const meaningOf = (found: string): string => {
   if (found.startsWith(';')) return '`;` means nothing here; a statement ends where the next one starts';
   if (/^[°º]/.test(found)) return `\`${found}\` means nothing here; an angle needs \`deg\``;
   const shown = found.length > 12 ? `${found.slice(0, 12)}…` : found;
-  return `\`${shown}\` means nothing here; names are made of a-z, A-Z, 0-9 and _`;
+  return `\`${shown}\` means nothing here; ${NAME_RULE}`;
 };

@@ -7,6 +7,7 @@ import {
   type ValueType,
 } from 'langium';
 import type { TokenType, TokenVocabulary } from 'chevrotain';
+import { composed } from './name-letters.js';
 import { GROUP_WORDS, RESERVED_WORDS } from './words.js';
 
 const WORD = /^[A-Za-z_][A-Za-z0-9_]*$/;
@@ -26,7 +27,7 @@ export class TubTokenBuilder extends DefaultTokenBuilder {
   /** `L/min` must not be found in `L/minute`: a word ends where its letters end. */
   protected override buildKeywordPattern(keyword: GrammarAST.Keyword, caseInsensitive: boolean): RegExp | string {
     const isMixed = !WORD.test(keyword.value) && ENDS_IN_WORD.test(keyword.value);
-    if (isMixed) return new RegExp(`${keyword.value}(?![A-Za-z0-9_])`);
+    if (isMixed) return new RegExp(`${keyword.value}(?![A-Za-z0-9_\\u00C0-\\uFFDC])`);
     return super.buildKeywordPattern(keyword, caseInsensitive) as RegExp | string;
   }
 }
@@ -39,10 +40,11 @@ const mayBeName = (token: TokenType): boolean =>
     !RESERVED_WORDS.has(token.PATTERN) &&
     !GROUP_WORDS.has(token.PATTERN));
 
-/** Adds inch fractions to the usual conversions: `2 1/2` is 2.5. */
+/** Adds inch fractions to the usual conversions, `2 1/2` is 2.5, and makes one name of two ways to type its accents. */
 export class TubValueConverter extends DefaultValueConverter {
   protected override runConverter(rule: GrammarAST.AbstractRule, input: string, cstNode: CstNode): ValueType {
     if (rule.name === 'FRACTION') return parseFraction(input);
+    if (rule.name === 'ID') return composed(input);
     return super.runConverter(rule, input, cstNode);
   }
 }

@@ -14,6 +14,7 @@ import {
 } from 'vscode-languageserver';
 import { isAspect, isCorner, isGoal, isLet, isStrip, isVariantValue } from '../../generated/ast.js';
 import { units } from '../../lower/values/units.js';
+import { NAME_SIGN } from '../../parser/name-letters.js';
 import type { TubServices } from '../../services.js';
 import { cursorAt } from './cursor.js';
 import { snippets } from './snippets.js';
@@ -22,7 +23,7 @@ import { wordMeaning } from '../word-meanings.js';
 
 /** A code that is being written after `accept`. */
 const CODE = /\baccept\s+([\w/-]*)$/;
-const LIQUID = /\bliquid\s+(\w*)$/;
+const LIQUID = new RegExp(`\\bliquid\\s+(${NAME_SIGN}*)$`, 'u');
 
 /**
  * Names that may stand here, then the words that may; a statement's word brings the form of the statement. In comments and
