@@ -94,7 +94,7 @@ const statementText = (word: string): string => {
 const wordsPage = (): string =>
   page(
     'Words',
-    'What each word of the language means; the same stands under the pointer in the editor.',
+    'What each word of the language means; the same stands under the pointer in the editor. What is yours gets a name of your own: letters of any script, digits and `_`, a letter first. Words that begin a statement are no names.',
     table(
       ['Word', 'Meaning'],
       [...allMeanings()].sort(([a], [b]) => (a < b ? -1 : 1)).map(([word, meaning]) => [code(word), meaning]),
