@@ -9,7 +9,7 @@ export const CLIENT_NAME = 'Tubwright';
 /** Texts of any scheme: files, unsaved ones, and those of virtual file systems. */
 export const clientOptions = (): LanguageClientOptions => ({
   documentSelector: [{ language: LANGUAGE }],
-  initializationOptions: { scheme: vscode.workspace.workspaceFolders?.[0]?.uri.scheme ?? 'file' },
+  initializationOptions: { scheme: vscode.workspace.workspaceFolders?.[0]?.uri.scheme ?? 'file', findings: 'sent' },
   synchronize: { configurationSection: 'tubwright' },
   middleware: { handleDiagnostics: (uri, found, next) => next(uri, found.map(withPage)) },
 });

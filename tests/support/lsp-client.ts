@@ -22,6 +22,8 @@ export interface ClientOptions {
   readonly settings?: unknown;
   /** It asks for the edit of an action when that is chosen. */
   readonly resolvesEdits?: boolean;
+  /** It asks for findings instead of being sent them. */
+  readonly asks?: boolean;
 }
 
 const FOLDER = 'memory:/tubs';
@@ -39,6 +41,7 @@ export class LspClient {
   /** What the server says it can do. */
   capabilities: ServerCapabilities = {};
   private readonly codeAction: object;
+  private readonly diagnostic: { readonly textDocument?: object; readonly workspace?: object };
   /** What the server told to ask for anew, in order. */
   readonly refreshed: string[] = [];
   private readonly texts = new Map<string, { text: string; version: number }>();
@@ -46,8 +49,11 @@ export class LspClient {
   constructor(
     private readonly connection: MessageConnection,
     private readonly stop: () => void,
-    { files = {}, settings = {}, resolvesEdits = false }: ClientOptions,
+    { files = {}, settings = {}, resolvesEdits = false, asks = false }: ClientOptions,
   ) {
+    this.diagnostic = asks
+      ? { textDocument: { diagnostic: {} }, workspace: { diagnostics: { refreshSupport: true } } }
+      : {};
     this.codeAction = resolvesEdits ? { dataSupport: true, resolveSupport: { properties: ['edit'] } } : {};
     connection.onNotification('textDocument/publishDiagnostics', (published: Published) => {
       this.published.set(published.uri, published);
@@ -57,7 +63,7 @@ export class LspClient {
       items.map(() => settings),
     );
     connection.onRequest('client/registerCapability', () => null);
-    for (const what of ['codeLens', 'inlayHint', 'semanticTokens']) {
+    for (const what of ['codeLens', 'inlayHint', 'semanticTokens', 'diagnostic']) {
       connection.onRequest(`workspace/${what}/refresh`, () => {
         this.refreshed.push(what);
         return null;
@@ -86,9 +92,11 @@ export class LspClient {
           codeLens: { refreshSupport: true },
           inlayHint: { refreshSupport: true },
           semanticTokens: { refreshSupport: true },
+          ...this.diagnostic.workspace,
         },
         textDocument: {
           codeAction: this.codeAction,
+          ...this.diagnostic.textDocument,
           semanticTokens: { requests: { full: true }, tokenTypes: [], tokenModifiers: [], formats: ['relative'] },
         },
       },

@@ -2,6 +2,7 @@ import { DocumentState, URI, type FileSystemProvider } from 'langium';
 import { startLanguageServer, type LangiumSharedServices } from 'langium/lsp';
 import type { Connection } from 'vscode-languageserver';
 import type { Exporter } from '../../analysis/export/exporter.js';
+import { answerAsked } from '../diagnostics/answer-asked.js';
 import { followSeverities } from '../diagnostics/follow-severities.js';
 import { decideInQuiet } from '../diagnostics/decide-in-quiet.js';
 import { serveRefreshes } from '../lsp/refresh.js';
@@ -25,6 +26,7 @@ export const startServer = (
   serveSelectionRanges(shared);
   serveRequests(connection, services, exporters, nestWork);
   tellVersions(connection, shared);
+  answerAsked(connection, shared);
   decideInQuiet(connection, services);
   serveRefreshes(connection, shared);
   serveResolving(connection, tub);

@@ -2,15 +2,25 @@ import { CstUtils, type LangiumDocument } from 'langium';
 import type { LangiumSharedServices } from 'langium/lsp';
 import { DefaultLanguageServer } from 'langium/lsp';
 import type { InitializeParams, InitializeResult } from 'vscode-languageserver';
+import { asksForFindings } from '../../diagnostics/answer-asked.js';
 import { CODE_ACTION_KINDS } from '../code-actions.js';
 import type { Position, SelectionRange } from 'vscode-languageserver-types';
 
-/** The default server, which also says which kinds of actions it knows, and that it can widen selections. */
+/** The default server, which also says which kinds of actions it knows, and that it can widen selections and be asked for findings. */
 export class TubLanguageServer extends DefaultLanguageServer {
   protected override buildInitializeResult(params: InitializeParams): InitializeResult {
     const result = super.buildInitializeResult(params);
     const codeActionProvider = { codeActionKinds: [...CODE_ACTION_KINDS], resolveProvider: true };
-    return { ...result, capabilities: { ...result.capabilities, codeActionProvider, selectionRangeProvider: true } };
+    const diagnosticProvider = { identifier: 'tubwright', interFileDependencies: true, workspaceDiagnostics: false };
+    return {
+      ...result,
+      capabilities: {
+        ...result.capabilities,
+        codeActionProvider,
+        selectionRangeProvider: true,
+        ...(asksForFindings(params) && { diagnosticProvider }),
+      },
+    };
   }
 }
 
