@@ -258,6 +258,13 @@ describe('degenerate places', () => {
     expect(parts.pools()).toHaveLength(1);
   });
 
+  test.each([1e-7, 1e-6, 3e-6, 1e-5, 6e-5, 1e-4])('a floor that falls by no more than %d mm loses nothing', (drop) => {
+    const { tub } = pan({ wide: 60, deep: 60, rim: 130, at: 60, alongX: -drop / 60, alongY: drop / 77 });
+    const drained = withOutlet(tub, 0, [30, 30, 60 - drop / 2 + (drop * 30) / 77], 8);
+    for (const { ends } of followInflows({ ...drained, inflows: [inflow(0)] }, waterIn(drained).open().net))
+      expect(Math.abs(shareTo(ends, toOutlet(0)) - 1)).toBeLessThan(1e-9);
+  });
+
   test('a level floor with a flush outlet holds no pool and drains all the same, as a film', () => {
     const tub = withOutlet(level, 0, [30, 30, 0], 10);
     const water = waterIn({ ...tub, inflows: [inflow(0), inflow(1, [50, 0, 20])] });

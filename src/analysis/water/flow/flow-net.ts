@@ -27,7 +27,7 @@ export interface FlatArea {
 export interface Fall {
   /** Unit, in the face's frame; zero on a level face. */
   readonly direction: Vec2;
-  /** Sine of the inclination. */
+  /** Sine of the inclination; 0: too little to tell how deep water is on it. */
   readonly steepness: number;
 }
 
@@ -58,12 +58,16 @@ export const buildFlowNet = (
   rises: readonly number[],
 ): FlowNet => {
   const { surface, poolOf } = cutAtShores(whole, pools, open);
-  const falls = surface.faces.map((face): Fall => {
+  const { mesh } = surface;
+  const isUneven = new Uint8Array(surface.faces.length);
+  for (let t = 0; t < mesh.count; t++) if (!isLevelTriangle(surface, t)) isUneven[mesh.faceOf[t]] = 1;
+  const falls = surface.faces.map((face, index): Fall => {
     const downhill: Vec2 = face.usable ? downhillOn(face) : [0, 0];
     const steepness = Math.hypot(downhill[0], downhill[1]);
-    return steepness < SAME_DIRECTION ? { direction: [0, 0], steepness: 0 } : { direction: unit2(downhill), steepness };
+    // However little a face falls: unless its points are level, water comes off it.
+    const direction: Vec2 = steepness > 0 && isUneven[index] === 1 ? unit2(downhill) : [0, 0];
+    return { direction, steepness: steepness < SAME_DIRECTION ? 0 : steepness };
   });
-  const { mesh } = surface;
   const side = new Float64Array(mesh.corners.length);
   const down = new Float64Array(mesh.corners.length);
   for (let corner = 0; corner < side.length; corner++) {
