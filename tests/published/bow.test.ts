@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { reportOf } from '../../src/analysis/report/report.js';
 import { bend, type BentPlate, type EdgeHold, type Plate } from '../../src/analysis/water/bow/plate.js';
+import { openingBetween } from '../../src/analysis/water/bow/held-at-points.js';
 import { analyseText } from '../support/analyse-text.js';
 
 const within = (value: number, wanted: number, off: number): void =>
@@ -67,5 +68,16 @@ ${rim}`).stages,
 panel mid of skin = A B C D
 seam mid box.bed { weld tig }  seam mid box.front { weld tig }  seam mid box.back { weld tig }`;
     expect(front(bows('rim box.front.end', wall))).toBeLessThan(0.4 * bare);
+  });
+});
+
+describe('an edge held at places', () => {
+  // Derived: finite elements across the plate for each wave of the load, 200 cubic ones, worked once with NumPy.
+  test.each([
+    [0.2, 100, 0, 18000, 0.163155],
+    [0.2, 100, 18, 18000, 0.150376],
+    [0.4, 260, 18, 9000, 11.297],
+  ])('%d N/mm every %d mm, %d mm wide, on a stiffness of %d N mm', (reaction, pitch, wide, rigidity, opens) => {
+    share(openingBetween({ reaction, pitch, wide, rigidity, poisson: 0.3 }), opens, 2e-4);
   });
 });

@@ -74,6 +74,7 @@ import { unjoinedEdge } from './seal/unjoined-edge.js';
 import { nearMiss } from './seal/near-miss.js';
 import { partlyCovered } from './seal/partly-covered.js';
 import { openSeam } from './seal/open-seam.js';
+import { bowOpens } from './seal/bow-opens.js';
 import { gapTooWide } from './seal/gap-too-wide.js';
 import { openCorner } from './seal/open-corner.js';
 import { openRelief } from './seal/open-relief.js';
@@ -231,6 +232,7 @@ export const rules: readonly Rule[] = [
   partlyCovered,
   openSeam,
   gapTooWide,
+  bowOpens,
   openCorner,
   openRelief,
   openNotch,

@@ -34,25 +34,29 @@ export const LEAST_BOW = 0.05;
 const STRIP = 0.0143;
 
 /** All flats that bow more than LEAST_BOW, the tub full and each chamber with the next one empty; by face. Cost: O(n), and 1 ms for each. */
-export const wallBowsOf = (tub: Tub, shape: Shape, water: Water): readonly WallBow[] => {
+export const wallBowsOf = (tub: Tub, shape: Shape, water: Water): readonly WallBow[] =>
+  wallSitesOf(tub, shape, water).flatMap(bowOf);
+
+/** All flats that liquid stands on, the tub full and each chamber with the next one empty; by face. Cost: O(n). */
+export const wallSitesOf = (tub: Tub, shape: Shape, water: Water): readonly WallSite[] => {
   const levels = levelsOn(water);
   if (levels.size === 0) return [];
   const supports = supportsOn(shape);
-  return [...levels].flatMap(([index, level]): readonly WallBow[] => {
+  return [...levels].flatMap(([index, level]): readonly WallSite[] => {
     const face = shape.faces[index];
     const sheet = tub.sheets[tub.panels[index].sheet];
     if (!face?.usable || !sheet) return [];
     const metal = propertiesOf(sheet);
-    const site: WallSite = {
-      ...{ tub, shape, face, level, density: water.liquid.densityKgM3 },
-      supports: supports.get(index) ?? [],
-      metal: {
-        thickness: sheet.thickness,
-        youngsModulus: metal.youngsModulusMPa.value,
-        poisson: metal.poissonsRatio.value,
+    const { thickness } = sheet;
+    const [youngsModulus, poisson] = [metal.youngsModulusMPa.value, metal.poissonsRatio.value];
+    return [
+      {
+        ...{ tub, shape, face, level },
+        perMm: (water.liquid.densityKgM3 * GRAVITY) / 1e12,
+        supports: supports.get(index) ?? [],
+        metal: { thickness, youngsModulus, poisson },
       },
-    };
-    return bowOf(site);
+    ];
   });
 };
 
@@ -77,13 +81,14 @@ const supportsOn = ({ faces }: Shape): ReadonlyMap<FaceIndex, readonly Stretch[]
   return found;
 };
 
-interface WallSite {
+/** A flat under liquid. */
+export interface WallSite {
   readonly tub: Tub;
   readonly shape: Shape;
   readonly face: Face;
   readonly level: number;
-  /** kg/m3. */
-  readonly density: number;
+  /** MPa for each mm of depth. */
+  readonly perMm: number;
   readonly supports: readonly Stretch[];
   readonly metal: Pick<Plate, 'thickness' | 'youngsModulus' | 'poisson'>;
 }
@@ -92,24 +97,13 @@ const bowOf = (site: WallSite): readonly WallBow[] => {
   const { face, level, metal } = site;
   const box = boxOf(face);
   const width = widestBay(site, box);
-  const perMm = (site.density * GRAVITY) / 1e12;
-  const bottom = Math.max(0, level - box.low) * perMm;
+  const bottom = Math.max(0, level - box.low) * site.perMm;
   const reach = Math.min(width, 2 * box.height);
-  const rigidity = (metal.youngsModulus * metal.thickness ** 3) / (12 * (1 - metal.poisson ** 2));
+  const rigidity = rigidityOf(site);
   const held = holdsOf(site, box);
   const isCantilever = !held.left && !held.right;
   if (!isCantilever && (STRIP * bottom * reach ** 4) / rigidity < LEAST_BOW) return [];
-  const plate = (hold: EdgeHold): Plate => ({
-    ...{ ...metal, width, height: box.height, stiffener: held.stiffener },
-    edges: {
-      left: held.left ? hold : 'free',
-      right: held.right ? hold : 'free',
-      bottom: held.bottom ? hold : 'free',
-      top: held.top ? hold : 'free',
-    },
-    pressure: { bottom, fall: perMm * box.rise },
-  });
-  const [stiff, turning] = [bend(plate('fixed')), bend(plate('hinged'))];
+  const [stiff, turning] = [bend(plateOf(site, held, 'fixed')), bend(plateOf(site, held, 'hinged'))];
   if (!stiff || (turning?.most ?? stiff.most) < LEAST_BOW) return [];
   const { thickness } = metal;
   return [
@@ -122,6 +116,51 @@ const bowOf = (site: WallSite): readonly WallBow[] => {
       stress: (6 * Math.max(largestMoment(stiff), turning ? largestMoment(turning) : 0)) / thickness ** 2,
     },
   ];
+};
+
+/** N mm: E t3 / (12 (1 - nu2)). */
+export const rigidityOf = ({ metal: { youngsModulus, thickness, poisson } }: WallSite): number =>
+  (youngsModulus * thickness ** 3) / (12 * (1 - poisson ** 2));
+
+const plateOf = (site: WallSite, held: Holds, hold: EdgeHold): Plate => {
+  const box = boxOf(site.face);
+  return {
+    ...{ ...site.metal, width: widestBay(site, box), height: box.height, stiffener: held.stiffener },
+    edges: {
+      left: held.left ? hold : 'free',
+      right: held.right ? hold : 'free',
+      bottom: held.bottom ? hold : 'free',
+      top: held.top ? hold : 'free',
+    },
+    pressure: { bottom: Math.max(0, site.level - box.low) * site.perMm, fall: site.perMm * box.rise },
+  };
+};
+
+/**
+ * How far a flat bows at an edge that nothing holds, its other edges free to turn, mm; undefined where it is no side of its rectangle or
+ * nothing else holds it.
+ */
+export const bowAtFreeEdge = (site: WallSite, stretch: Stretch): number | undefined => {
+  const box = boxOf(site.face);
+  const side = sideOf(stretch, box);
+  const held = holdsOf(site, box);
+  if (!held[side]) return undefined;
+  const bent = bend(plateOf(site, { ...held, [side]: false }, 'hinged'));
+  if (!bent) return undefined;
+  const shares = Array.from({ length: EDGE_PLACES + 1 }, (_, i) => i / EDGE_PLACES);
+  const at = (share: number): number => {
+    if (side === 'left' || side === 'right') return bent.deflection(side === 'left' ? 0 : 1, share);
+    return bent.deflection(share, side === 'bottom' ? 0 : 1);
+  };
+  return Math.max(...shares.map(at));
+};
+
+const EDGE_PLACES = 20;
+
+/** N/mm, at most: half of what stands on the shorter way across it, under the pressure at a depth. Source: a strip between two edges. */
+export const edgeReaction = (site: WallSite, lowest: number): number => {
+  const box = boxOf(site.face);
+  return (Math.max(0, site.level - lowest) * site.perMm * Math.min(widestBay(site, box), box.height)) / 2;
 };
 
 /** N mm/mm, in the middle and along the edges. */
