@@ -86,7 +86,7 @@ const flowAtCritical = (width: number, depth: number): number =>
   (width * solve(criticalDepth, depth * 1000, [0, 100 * M2])) / M2;
 
 const jet = (inclination: number, perWidth = 10_000): ReturnType<typeof jetOf> =>
-  jetOf({ perWidth, inclination, viscosityCst: 1, n: 0.01 });
+  jetOf({ perWidth, inclination, viscosityCst: 1, n: 0.01, fall: Infinity });
 /** Depth at the edge over the even depth, where that runs as many times as fast as its waves. */
 const drawnDown = (froude: number): number => {
   const froudeOn = (slope: number): number =>
@@ -241,4 +241,11 @@ holdToCases('outlets', runs, {
 test('a vee by its text takes 8/15 x 0.58 x sqrt(2 x 9.80665) x 0.12^2.5 m3/s up to the rim', () => {
   const { capacity_L_min } = gauge(`vee in left at (0, 400, ${SILL}) 90 deg deep 120`, 600, 120, 1);
   expect(Math.abs((capacity_L_min ?? NaN) / 60 - 6.8335)).toBeLessThanOrEqual(0.001);
+});
+
+test('a leg too short to run to its even depth is no faster than falling from where it comes', () => {
+  // 20 L/min, 20 mm wide, 60 deg, 83 mm down: sqrt(2 g 0.083) = 1.276 m/s, against 2.7 m/s at the even depth by Manning.
+  const jet = { perWidth: 20e6 / 60 / 20, inclination: Math.PI / 3, viscosityCst: 1, n: 0.012 };
+  expect(jetOf({ ...jet, fall: 83 }).speed).toBeCloseTo(Math.sqrt(2 * 9806.65 * 83), 6);
+  expect(jetOf({ ...jet, fall: Infinity }).speed).toBeGreaterThan(2000);
 });

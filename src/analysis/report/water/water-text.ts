@@ -183,6 +183,6 @@ const holdsText = ({ capacity_L, overflow, liquid, holds, outlets }: WaterReport
       ? `${capacity_L.toFixed(2)} L of ${liquid.name}: ${parts.join(', ')}; the first`
       : `${capacity_L.toFixed(2)} L of ${liquid.name} to ${overflow.level_mm.toFixed(1)} mm, and`;
   const into = overflow.into === null ? '' : ` into ${overflow.into}`;
-  const notches = outlets.some(({ form }) => form === 'notch' || form === 'vee') ? ', its notches shut as well,' : '';
+  const notches = outlets.some(({ form }) => form === 'notch' || form === 'vee') ? ', its notches open,' : '';
   return `Plugged${notches} it holds ${held} runs over at ${overflow.panels.join(', ')}${into}.`;
 };

@@ -1,3 +1,4 @@
+import { SAME_DIRECTION } from '../../geometry/tolerance.js';
 import type { FaceIndex } from '../../shape/shape.js';
 import { inDeg, named, plain, toDeg } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
@@ -21,7 +22,7 @@ export const edgeWithoutDrip: Rule = {
     }
     for (const [face, rate] of [...rates].sort(([p], [q]) => p - q)) {
       const { normal } = shape().faces[face].frame;
-      if (Math.hypot(normal[0], normal[1]) >= TURNED_DOWN) continue;
+      if (Math.hypot(normal[0], normal[1]) >= TURNED_DOWN - SAME_DIRECTION) continue;
       const { name, at } = tub.panels[face];
       const inclination = Math.atan2(Math.hypot(normal[0], normal[1]), normal[2]);
       yield {

@@ -9,6 +9,8 @@ export interface JetInput {
   readonly viscosityCst: number;
   /** Manning's. */
   readonly n: number;
+  /** mm. From where it comes down to there: no water is faster than by falling so far. */
+  readonly fall: number;
 }
 
 /** Water as it leaves an edge. */
@@ -29,16 +31,18 @@ const BRINK_BY_MOMENTUM = 2 / 3;
 /**
  * Water that comes down a face to its edge. Where it runs faster than its waves, its even depth y by the film's or Manning's law is
  * drawn down to y 2 F2 / (1 + 2 F2), by momentum without pressure at the edge; else to 0.715 of the critical depth
- * (q2/g)^(1/3). The flow that belongs to a depth differs by 11 % between the two sources. A face so short that the water
- * has not reached its even depth throws less far.
+ * (q2/g)^(1/3). The flow that belongs to a depth differs by 11 % between the two sources. On a face so short that the water has not
+ * reached its even depth it is no faster than sqrt(2 g fall), nor slower than its waves; what friction takes till then is left out.
  */
-export const jetOf = ({ perWidth, inclination, viscosityCst, n }: JetInput): Jet => {
+export const jetOf = ({ perWidth, inclination, viscosityCst, n, fall }: JetInput): Jet => {
   const even = filmDepth({ perWidth, steepness: Math.sin(inclination), viscosityCst, n });
   const down = inclination;
   const froude2 = even > 0 ? perWidth ** 2 / (GRAVITY * Math.max(0, Math.cos(inclination)) * even ** 3) : 0;
   if (froude2 > 1) {
-    const depth = Number.isFinite(froude2) ? (even * 2 * froude2) / (1 + 2 * froude2) : even;
-    return { depth, depthBand: [depth, even], speed: perWidth / depth, down };
+    const drawn = Number.isFinite(froude2) ? (even * 2 * froude2) / (1 + 2 * froude2) : even;
+    const slowest = perWidth / criticalDepth(perWidth);
+    const depth = Math.max(drawn, perWidth / Math.max(slowest, Math.sqrt(2 * GRAVITY * Math.max(0, fall))));
+    return { depth, depthBand: [depth, Math.max(depth, even)], speed: perWidth / depth, down };
   }
   const critical = criticalDepth(perWidth);
   const depth = BRINK * critical;

@@ -11,7 +11,8 @@ import type { Fallen } from '../flow/route/routing.js';
 import type { LiquidData } from '../flow/liquids.js';
 import { inclinationOf } from '../standing/slopes.js';
 import type { Surface } from '../surface/surface.js';
-import { jetOf, throwOf, type Jet } from './jet.js';
+import { NO_SHARE } from '../../model/tolerance.js';
+import { criticalDepth, jetOf, throwOf, type Jet } from './jet.js';
 
 /** The water that leaves over the edge of a spout. */
 export interface SpoutJet extends Jet {
@@ -68,16 +69,19 @@ export const spoutJet = (input: SpoutInput, outlet: OutletIndex, rateMm3S: numbe
   // Behind the upper edge of a face water stands; it runs over all of that edge, and leaves it level.
   const isCrest = level > 0 && normal[0] * out[0] + normal[1] * out[1] < 0;
   const width = isCrest ? whole : Math.min(whole, Math.max(STREAM_WIDTH, wet));
+  const head = headOf(input, outlet);
   const from =
-    (inclination: number) =>
+    (inclination: number, edge: readonly Vec3[]) =>
     (rate: number): Jet =>
       jetOf({
         perWidth: rate / width,
         inclination,
+        fall: head + 1.5 * criticalDepth(rate / width) - Math.min(...edge.map(([, , z]) => z)),
         viscosityCst: liquid.viscosityCst,
         n: manningN[tub.sheets[tub.panels[face.panel].sheet]?.material ?? 'stainless'],
       });
-  const at = from(isCrest ? 0 : inclinationOf(normal));
+  const edge = parts.flat();
+  const at = from(isCrest ? 0 : inclinationOf(normal), edge);
   const way: Vec3 = level > 0 && !isCrest ? [normal[0] / level, normal[1] / level, 0] : out;
   const all = tub.inflows.reduce((sum, inflow) => sum + inflow.rateMm3S, 0);
   const rates = [rateMm3S, Math.max(all, rateMm3S)] as const;
@@ -87,18 +91,38 @@ export const spoutJet = (input: SpoutInput, outlet: OutletIndex, rateMm3S: numbe
   return { ...at(rates[0]), parts, width, way, isCrest, most, leap: leapOff(input, face, coming) };
 };
 
+/**
+ * Height from which what comes to a spout falls, mm: the highest place where an inflow that ends there lands, with what is left of its own
+ * fall along the sheet; where all of it goes through standing water, the level of the lowest of that.
+ */
+const headOf = ({ tub, net, flows }: SpoutInput, outlet: OutletIndex): number => {
+  const heads = flows.flatMap(({ inflow, ends, routed }): readonly number[] => {
+    const { panel, point, fall = 0, rateMm3S } = tub.inflows[inflow];
+    const { corners, frame } = net.surface.faces[panel];
+    const isComing = ends.some((end) => end.kind === 'outlet' && end.outlet === outlet);
+    if (!isComing && fallenFrom({ tub, net, flows }, outlet) <= 0) return [];
+    const steepness = Math.sin(inclinationOf(frame.normal));
+    const lands = point ? point[2] : Math.max(...corners.map(([, , z]) => z));
+    const stands = [...(routed?.through ?? [])]
+      .filter(([, flux]) => flux >= rateMm3S * (1 - NO_SHARE))
+      .map(([flatArea]) => net.flatAreas[flatArea].level);
+    return [Math.min(lands + fall * steepness ** 2, ...stands)];
+  });
+  return Math.max(-Infinity, ...heads);
+};
+
 interface Coming {
   readonly parts: SpoutJet['parts'];
-  readonly from: (inclination: number) => (rate: number) => Jet;
+  readonly from: (inclination: number, edge: readonly Vec3[]) => (rate: number) => Jet;
   readonly rates: readonly [number, number];
 }
 
 /** Off a steeper face before it water may still run faster than it would on this one for long. */
-const fastest = ({ net, bends }: SpoutInput, face: Face, { from, rates }: Coming, own: Jet): Jet =>
+const fastest = ({ net, bends }: SpoutInput, face: Face, { parts, from, rates }: Coming, own: Jet): Jet =>
   bendsOf(face)
     .map((index) => inclinationOf(net.surface.faces[otherFace(bends[index], face)].frame.normal))
     .filter((slope) => slope > own.down)
-    .map((slope) => from(slope)(rates[1]))
+    .map((slope) => from(slope, parts.flat())(rates[1]))
     .filter(({ speed }) => speed > own.speed)
     .reduce((most, { depth, speed }) => (speed > most.speed ? { ...own, depth, speed } : most), own);
 
@@ -118,7 +142,7 @@ const leapOff = ({ net, bends }: SpoutInput, face: Face, { parts, from, rates }:
     const before = net.surface.faces[otherFace(bends[index], face)];
     const slope = inclinationOf(before.frame.normal);
     if (wet !== 'outside' || slope >= inclinationOf(face.frame.normal)) continue;
-    const [usual, most] = rates.map(from(slope));
+    const [usual, most] = rates.map(from(slope, [start, end]));
     const holds = GRAVITY * Math.cos(slope) * (radius + thickness + most.depth / 2);
     if (most.speed ** 2 <= holds) continue;
     const onBend = (place: Vec3): Vec3 => nearestOn(start, end, place);
