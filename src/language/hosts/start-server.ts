@@ -5,6 +5,7 @@ import type { Exporter } from '../../analysis/export/exporter.js';
 import { answerAsked } from '../diagnostics/answer-asked.js';
 import { followSeverities } from '../diagnostics/follow-severities.js';
 import { decideInQuiet } from '../diagnostics/decide-in-quiet.js';
+import { serveLinkedEditing } from '../lsp/linked-editing.js';
 import { serveRefreshes } from '../lsp/refresh.js';
 import { serveResolving } from '../lsp/resolving.js';
 import { serveSelectionRanges } from '../lsp/outline/selection-ranges.js';
@@ -30,6 +31,7 @@ export const startServer = (
   decideInQuiet(connection, services);
   serveRefreshes(connection, shared);
   serveResolving(connection, tub);
+  serveLinkedEditing(connection, services);
   followFolders(connection, shared);
   followSeverities(shared);
   // What is put right at every save does not wait for the checks.

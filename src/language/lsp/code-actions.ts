@@ -17,6 +17,7 @@ import { toCodeAction, type Fix } from './fixes/fix.js';
 import { holds } from './fixes/holds.js';
 import { judgeOf, type Judge } from './fixes/judge.js';
 import { canBeSolved } from './fixes/number-changes.js';
+import { INLINE, inlineValue } from './fixes/inline-value.js';
 import { NumberSearch } from './fixes/number-search.js';
 import { textFixers } from './fixes/text-fixes.js';
 
@@ -25,7 +26,7 @@ const EXTRACT = 'refactor.extract';
 const FIX_ALL = 'source.fixAll';
 
 /** What the server says it offers. */
-export const CODE_ACTION_KINDS: readonly CodeActionKind[] = [QUICK_FIX, EXTRACT, REWRITE, FIX_ALL];
+export const CODE_ACTION_KINDS: readonly CodeActionKind[] = [QUICK_FIX, EXTRACT, INLINE, REWRITE, FIX_ALL];
 
 /** ms. What is not worked out by then is worked out when it is chosen, if the editor can ask for that. */
 const LIST_WITHIN = 40;
@@ -73,6 +74,7 @@ export class TubCodeActions implements CodeActionProvider {
       for (const diagnostic of ours) actions.push(...(await this.quickFixes(document, diagnostic, until, token)));
     }
     if (isWanted(EXTRACT, context.only)) actions.push(...extractValue(document as TubDocument, range, this.both));
+    if (isWanted(INLINE, context.only)) actions.push(...inlineValue(document as TubDocument, range, this.both));
     if (isWanted(REWRITE, context.only)) {
       const evaluation = this.services.analysis.Analyses.evaluationOf(document);
       actions.push(...workOutAction(evaluation, range), ...offerReadings(evaluation, range, REWRITE));

@@ -62,13 +62,13 @@ export class TubRename extends DefaultRenameProvider {
     return found && writtenOf(found);
   }
 
-  /** `leg2` and `leg3` follow when `leg` is renamed. */
   private faultOfLetters(name: string): string | undefined {
     const { tokens, errors } = this.lexer.tokenize(name);
     const isWord = errors.length === 0 && tokens.length === 1 && tokens[0].image === name && WORD.test(name);
     return isWord ? undefined : `"${name}" is not a name; ${NAME_RULE}, and start with a letter`;
   }
 
+  /** `leg2` and `leg3` follow when `leg` is renamed. */
   private madeOf(target: AstNode | undefined, newName: string): readonly CopyEdit[] {
     if (!isGroup(target) && !isMirror(target)) return [];
     const { name } = target;

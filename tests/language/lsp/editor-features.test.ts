@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import type { SemanticTokensOptions } from 'vscode-languageserver';
+import type { LinkedEditingRanges, SemanticTokensOptions } from 'vscode-languageserver';
 import type {
   CodeLens,
   DocumentLink,
@@ -26,6 +26,27 @@ const document = (): { textDocument: { uri: string } } => ({ textDocument: { uri
 const lines = BASIN.split('\n');
 const lineOf = (fragment: string): number => lines.findIndex((line) => line.includes(fragment));
 const everything = { start: { line: 0, character: 0 }, end: { line: 999, character: 0 } };
+
+describe('linked editing', () => {
+  const linked = async (fragment: string): Promise<readonly string[]> => {
+    const answer = await client.request<LinkedEditingRanges | null>('textDocument/linkedEditingRange', {
+      ...document(),
+      position: client.position(uri, fragment),
+    });
+    return (answer?.ranges ?? []).map(({ start, end }) => lines[start.line].slice(start.character, end.character));
+  };
+
+  test('a name is linked to all places where its text uses it', async () => {
+    expect(await linked('inside = 460')).toEqual(['inside', 'inside', 'inside', 'inside']);
+    expect(await linked('floor of skin')).toEqual(['floor', 'floor', 'floor', 'floor', 'floor']);
+  });
+
+  test('a word of the language, a number and a name that stands once are linked to nothing', async () => {
+    expect(await linked('heading front')).toEqual([]);
+    expect(await linked('460')).toEqual([]);
+    expect(await linked('half')).toEqual([]);
+  });
+});
 
 describe('inlay hints', () => {
   const labels = async (): Promise<string[]> => {

@@ -187,7 +187,7 @@ describe('kinds of actions', () => {
 
   test('are declared', () => {
     expect(client.capabilities.codeActionProvider).toEqual({
-      codeActionKinds: ['quickfix', 'refactor.extract', 'refactor.rewrite', 'source.fixAll'],
+      codeActionKinds: ['quickfix', 'refactor.extract', 'refactor.inline', 'refactor.rewrite', 'source.fixAll'],
       resolveProvider: true,
     });
   });
@@ -238,6 +238,33 @@ describe('kinds of actions', () => {
     expect(fixed).toContain(used);
     const messages = (found: readonly Diagnostic[]): readonly string[] => found.map(({ message }) => message).sort();
     expect(messages(await client.diagnostics(uri))).toEqual(messages(before));
+  });
+
+  test.each([
+    ['let inside', 4, 'inside'],
+    ['falling fall', 8, 'fall'],
+    ['let rim', 4, 'rim'],
+  ])('the name after `%s` gives way to its value, and nothing else changes', async (fragment, after, name) => {
+    const uri = await open(BASIN);
+    const before = await client.diagnostics(uri);
+    const start = client.position(uri, fragment);
+    const at = { ...start, character: start.character + after };
+    const [action, ...rest] = await client.request<CodeAction[]>('textDocument/codeAction', {
+      textDocument: { uri },
+      range: { start: at, end: at },
+      context: { diagnostics: [], only: ['refactor.inline'] },
+    });
+    expect(rest).toEqual([]);
+    const fixed = await client.apply(uri, action.edit!.changes![uri]);
+    expect(fixed).not.toMatch(new RegExp(`\\blet ${name}\\b`));
+    const told = (found: readonly Diagnostic[]): readonly string[] => found.map(({ message }) => message).sort();
+    expect(told(await client.diagnostics(uri))).toEqual(told(before));
+  });
+
+  test('a name that another file, a variant or a point goes by stays', async () => {
+    const uri = await open(`${BASIN}variant "steep" { fall = 4 deg }
+`);
+    expect(await actionsOn(uri, 'falling fall', 0, ['refactor.inline'])).toEqual([]);
   });
 });
 

@@ -1,4 +1,4 @@
-import { CstUtils, TextDocument, type AstNode } from 'langium';
+import { CstUtils, type AstNode } from 'langium';
 import type { CodeAction, Range, TextEdit } from 'vscode-languageserver-types';
 import {
   isExpression,
@@ -12,9 +12,9 @@ import {
 import type { TubDocument } from '../../lower/text/sources.js';
 import { NameTable } from '../../names/names.js';
 import type { Services } from '../../services.js';
-import { readApart } from '../../workspace/open-texts.js';
 import { RESERVED_WORDS } from '../../parser/words.js';
 import { nameByPlace } from './literals.js';
+import { readsWell } from './reads-well.js';
 import { statementOf } from './text-fixes.js';
 
 /** Gives the number under the cursor, or the sum that is selected, a name of its own that can be used elsewhere. */
@@ -33,7 +33,7 @@ export function* extractValue(document: TubDocument, range: Range, services: Ser
   // In some places a name by itself would be read as something else; in brackets it is a value everywhere.
   for (const use of [name, `(${name})`]) {
     const edits = [first, { range: value.$cstNode.range, newText: use }];
-    if (!readsWell(document, edits, services)) continue;
+    if (!readsWell(document, edits, 1, services)) continue;
     const nameRange = {
       start: { ...at, character: at.character + 4 },
       end: { ...at, character: at.character + 4 + name.length },
@@ -84,13 +84,4 @@ const newName = (value: Expression, document: TubDocument): string => {
     const name = i === 1 ? wanted : `${wanted}${i}`;
     if (!isTaken(name)) return name;
   }
-};
-
-/** Read again: one statement more, and no more faults of syntax or names than before. */
-const readsWell = (document: TubDocument, edits: TextEdit[], services: Services): boolean => {
-  const candidate = readApart(services, document.uri, TextDocument.applyEdits(document.textDocument, edits));
-  const faults = ({ parseResult, references }: TubDocument): number =>
-    parseResult.parserErrors.length + parseResult.lexerErrors.length + references.filter(({ error }) => error).length;
-  const count = ({ parseResult }: TubDocument): number => parseResult.value.statements.length;
-  return faults(candidate) <= faults(document) && count(candidate) === count(document) + 1;
 };

@@ -6,7 +6,7 @@ import { asksForFindings } from '../../diagnostics/answer-asked.js';
 import { CODE_ACTION_KINDS } from '../code-actions.js';
 import type { Position, SelectionRange } from 'vscode-languageserver-types';
 
-/** The default server, which also says which kinds of actions it knows, and that it can widen selections and be asked for findings. */
+/** The default server, which also says which kinds of actions it knows, and that it can widen selections, link the places of a name and be asked for findings. */
 export class TubLanguageServer extends DefaultLanguageServer {
   protected override buildInitializeResult(params: InitializeParams): InitializeResult {
     const result = super.buildInitializeResult(params);
@@ -18,6 +18,7 @@ export class TubLanguageServer extends DefaultLanguageServer {
         ...result.capabilities,
         codeActionProvider,
         selectionRangeProvider: true,
+        linkedEditingRangeProvider: true,
         ...(asksForFindings(params) && { diagnosticProvider }),
       },
     };
