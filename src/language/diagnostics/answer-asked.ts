@@ -8,6 +8,7 @@ import {
   type Connection,
   type DocumentDiagnosticReport,
   type InitializeParams,
+  type PublishDiagnosticsParams,
 } from 'vscode-languageserver';
 
 /**
@@ -38,15 +39,20 @@ export const answerAsked = (connection: Connection, shared: LangiumSharedService
     canRefresh = params.capabilities.workspace?.diagnostics?.refreshSupport ?? false;
   });
 
+  /** What is known early is not the whole answer; what was not asked for yet will be. */
+  const isToBeAskedAgain = ({ uri, diagnostics }: PublishDiagnosticsParams): boolean => {
+    const last = told.get(uri);
+    const state = documents.getDocument(URI.parse(uri))?.state ?? DocumentState.Validated;
+    return last !== undefined && state >= DocumentState.Validated && last.content !== JSON.stringify(diagnostics);
+  };
+
   const send = connection.sendDiagnostics.bind(connection);
-  connection.sendDiagnostics = async (params) => {
+  connection.sendDiagnostics = (params) => {
     if (!asks) return send(params);
-    const last = told.get(params.uri);
-    const document = documents.getDocument(URI.parse(params.uri));
-    // What is known early is not the whole answer; what was not asked for yet will be.
-    if (!last || !canRefresh || (document && document.state < DocumentState.Validated)) return;
-    if (last.content !== JSON.stringify(params.diagnostics))
-      await connection.sendRequest(DiagnosticRefreshRequest.type);
+    // An editor that closes in the meantime has nothing to ask anew.
+    return canRefresh && isToBeAskedAgain(params)
+      ? connection.sendRequest(DiagnosticRefreshRequest.type).catch(() => undefined)
+      : Promise.resolve();
   };
 
   /** The text as it stands when all that was typed before is worked off; none where nothing is known of it. */
