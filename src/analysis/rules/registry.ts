@@ -73,6 +73,7 @@ import { couponImplausible } from './sheet/coupon-implausible.js';
 import { unjoinedEdge } from './seal/unjoined-edge.js';
 import { nearMiss } from './seal/near-miss.js';
 import { partlyCovered } from './seal/partly-covered.js';
+import { openFaceJoint } from './seal/open-face-joint.js';
 import { openSeam } from './seal/open-seam.js';
 import { bowOpens } from './seal/bow-opens.js';
 import { gapTooWide } from './seal/gap-too-wide.js';
@@ -230,6 +231,7 @@ export const rules: readonly Rule[] = [
   unjoinedEdge,
   nearMiss,
   partlyCovered,
+  openFaceJoint,
   openSeam,
   gapTooWide,
   bowOpens,

@@ -23,6 +23,7 @@ export const leakValues = (leak: Leak): Finding['values'] => ({
 export const leakNames = (tub: Tub, leak: Leak): readonly string[] => [
   ...leak.faces.map((face) => tub.panels[face].name),
   ...(leak.seam === undefined ? [] : [tub.seams[leak.seam].name]),
+  ...(leak.faceJoint === undefined ? [] : [tub.faceJoints![leak.faceJoint].name]),
 ];
 
 /** `` `floor` and `wall` ``. */
@@ -49,9 +50,14 @@ export const leakPlaces = (tub: Tub, leak: Leak): readonly Related[] => [
     .map((face) => ({ at: tub.panels[face].at, message: `${named(tub.panels[face].name)} is on the other side` })),
 ];
 
+const placeOf = (tub: Tub, { seam, faceJoint, faces }: Leak): Finding['at'] => {
+  if (seam !== undefined) return tub.seams[seam].at;
+  return faceJoint === undefined ? tub.panels[faces[0]].at : tub.faceJoints![faceJoint].at;
+};
+
 /** A finding of a leak, all but its message. */
 export const leakFinding = (tub: Tub, leak: Leak): Pick<RuleFinding, 'at' | 'about' | 'related' | 'values'> => ({
-  at: leak.seam === undefined ? tub.panels[leak.faces[0]].at : tub.seams[leak.seam].at,
+  at: placeOf(tub, leak),
   about: leakNames(tub, leak),
   related: leakPlaces(tub, leak),
   values: leakValues(leak),

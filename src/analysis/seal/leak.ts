@@ -3,7 +3,20 @@ import type { FaceIndex } from '../shape/shape.js';
 
 /** What lets the water out. */
 export type LeakKind =
-  'unjoined' | 'near' | 'uncovered' | 'open-seam' | 'gap' | 'corner' | 'relief' | 'notch' | 'fastener' | 'opening';
+  | 'unjoined'
+  | 'near'
+  | 'uncovered'
+  | 'open-seam'
+  | 'gap'
+  | 'corner'
+  | 'relief'
+  | 'notch'
+  | 'fastener'
+  | 'opening'
+  /** Faces that lie on one another with nothing that closes the joint; its gasket ends under water, or does not fill a corner. */
+  | 'faces'
+  | 'faces-end'
+  | 'faces-corner';
 
 /** One open place of the tub. All mm. */
 export interface Leak {
@@ -31,6 +44,8 @@ export interface Leak {
   readonly seam: number | undefined;
   readonly bend: number | undefined;
   readonly opening: number | undefined;
+  /** Index into `Tub.faceJoints`. */
+  readonly faceJoint?: number;
 }
 
 /** mm. Water standing no higher than this over a place does not count as reaching it: less than it clings. */

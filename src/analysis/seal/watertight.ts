@@ -7,6 +7,7 @@ import type { Shape } from '../shape/shape.js';
 import { cornerLeaks } from './corner-leaks.js';
 import { accountEdges, type EdgeAccount } from '../shape/account/edge-account.js';
 import { edgeLeaks, seamLeaks } from './edge-leaks.js';
+import { faceLeaks } from './face-leaks.js';
 import { frameLeaks, notchLeaks, openingLeaks, reliefLeaks } from './hole-leaks.js';
 import { dividersOf } from '../shape/account/dividers.js';
 import { jointEndsOf } from './joint-ends.js';
@@ -44,6 +45,7 @@ export function* watertightOf(input: SealInput): Generator<void, Watertight> {
   for (const kind of [
     () => edgeLeaks(shape, account, levelAt),
     () => seamLeaks(tub, joints, levelAt),
+    () => faceLeaks(tub, shape, joints, levelAt),
     () => openingLeaks(tub, shape, water),
     () => frameLeaks(tub, shape, joints, levelAt),
     () => reliefLeaks(unfolded, ends, levelAt),

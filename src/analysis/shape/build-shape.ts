@@ -5,6 +5,7 @@ import type { EdgeStretch, Contacts } from './contact/edge-contacts.js';
 import { faceFaultOf } from './face-faults.js';
 import { findBends } from './find-bends.js';
 import { knownContacts } from './contact/known-contacts.js';
+import { laidTogether } from './laid/laid-together.js';
 import { markJoins, type Marks } from './mark-joins.js';
 import { neighboursFrom, orientPanels, type Neighbours } from './contact/orient.js';
 import { partedPastFaces } from './ends-on-face.js';
@@ -52,11 +53,11 @@ export function* shapeOf(tub: Tub): Generator<void, Shape> {
 /** The same in one go. */
 export const buildShape = (tub: Tub): Shape => inOneGo(shapeOf(tub));
 
-/** What stands beside a thing says nothing of its wet side. */
-const isWithinBody =
-  (tub: Tub) =>
-  ({ panels: [a, b] }: Neighbours): boolean =>
-    tub.groups === undefined || bodyOf(tub, a) === bodyOf(tub, b);
+/** What stands beside a thing or lies on it says nothing of its wet side. */
+const isWithinBody = (tub: Tub): ((pair: Neighbours) => boolean) => {
+  const areLaid = laidTogether(tub);
+  return ({ panels: [a, b] }) => (tub.groups === undefined || bodyOf(tub, a) === bodyOf(tub, b)) && !areLaid(a, b);
+};
 
 const UNUSABLE: Panel['corners'] = [];
 
@@ -66,21 +67,39 @@ const surestFirst = (
   contacts: Contacts,
 ): { readonly bent: readonly Neighbours[]; readonly sure: readonly Neighbours[] } => {
   const pair = (a: number, b: number): number => Math.min(a, b) * tub.panels.length + Math.max(a, b);
-  const bent = new Set(tub.bends.map(({ panels: [a, b] }) => pair(a, b)));
-  const fromBends: Neighbours[] = [];
+  const fromBends = among(contacts, new Set(tub.bends.map(({ panels: [a, b] }) => pair(a, b))), pair);
+  const laid = laidPanels(tub);
+  const seamed = tub.seams.flatMap(({ members: [one, other] }) =>
+    one.panels.flatMap((a) => other.panels.flatMap((b) => (laid.has(a) || laid.has(b) ? [pair(a, b)] : []))),
+  );
+  const fromSeams = seamed.length === 0 ? [] : among(contacts, new Set(seamed), pair);
+  return { bent: fromBends, sure: [...fromBends, ...neighboursFrom(contacts), ...fromSeams] };
+};
+
+/** Of the pairs that share a stretch those that are asked for. */
+const among = (
+  contacts: Contacts,
+  pairs: ReadonlySet<number>,
+  pair: (a: number, b: number) => number,
+): readonly Neighbours[] => {
+  const found: Neighbours[] = [];
   contacts.forEach((edges, panel) => {
     for (const cuts of edges) {
       for (const { mates, start, end } of cuts) {
         for (const mate of mates) {
-          if (mate.loop > panel && bent.has(pair(panel, mate.loop))) {
-            fromBends.push({ panels: [panel, mate.loop], agree: !mate.sameWay, start, end });
+          if (mate.loop > panel && pairs.has(pair(panel, mate.loop))) {
+            found.push({ panels: [panel, mate.loop], agree: !mate.sameWay, start, end });
           }
         }
       }
     }
   });
-  return { bent: fromBends, sure: [...fromBends, ...neighboursFrom(contacts)] };
+  return found;
 };
+
+/** Panels of face joints: where two lie flush their edges run along one another's neighbours, and only seams tell which belong together. */
+const laidPanels = ({ faceJoints }: Tub): ReadonlySet<number> =>
+  new Set(faceJoints?.flatMap(({ members }) => members.flatMap(({ panels }) => panels)));
 
 const NO_OPENINGS: Face['openings'] = [];
 const NO_SEAMS: Stretch['seams'] = [];

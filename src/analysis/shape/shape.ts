@@ -6,6 +6,7 @@ import type { Lean } from '../geometry/lean.js';
 import type { KSource, WetSide } from '../material/bend-allowance.js';
 import type { Frame } from '../geometry/frame.js';
 import type { Vec2, Vec3 } from '../geometry/vec.js';
+import type { LaidFaces } from './laid/lay-faces.js';
 import type { Opening, PanelIndex, SourceId } from '../model/tub.js';
 
 /** Index into `Shape.faces`; equal to the panel's index: `faces[i]` is panel `i`. */
@@ -16,6 +17,8 @@ export interface Shape {
   readonly bends: readonly Bend[];
   /** Faults found while building: not flat, self-crossing, no shared edge, no consistent wet side. */
   readonly faults: readonly ShapeFault[];
+  /** Wet faces that lie on one another; only of the shape as the liquid meets it. */
+  readonly laid?: LaidFaces | undefined;
   /** How it leans, as it stands; undefined: as it is built. */
   readonly lean?: Lean | undefined;
 }
@@ -40,6 +43,8 @@ export interface Face {
   readonly stretches: readonly (readonly Stretch[])[];
   readonly openings: readonly FaceOpening[];
   readonly area: number;
+  /** Faces that lie on it, of the shape as the liquid meets it. */
+  readonly laidOn?: readonly FaceIndex[];
 }
 
 /** A length of one edge along which its neighbours do not change. */
@@ -52,6 +57,8 @@ export interface Stretch {
   readonly mates: readonly Mate[];
   /** Faces on which it stands away from their edges, where a seam joins it to them. */
   readonly feet?: readonly Foot[];
+  /** A joint of faces closes it, or keeps the liquid from it. */
+  readonly isLaid?: true;
   /** Index into `Shape.bends` when a bend joins it. */
   readonly bend: number | undefined;
   /** Indices into `Tub.seams` of the seams that name it. */

@@ -11,6 +11,7 @@ import { seamFastenersOf } from '../join/seam-fasteners.js';
 import type { SeamJoint } from '../join/seam-joint.js';
 import type { Tub } from '../model/tub.js';
 import { faultsOfKind } from '../shape/faults-of-kind.js';
+import { laidTogether } from '../shape/laid/laid-together.js';
 import type { Face, FaceIndex, Shape } from '../shape/shape.js';
 import { clearanceOfBodies } from './clearance.js';
 import { overlapOf, type Overlap } from './overlap.js';
@@ -136,8 +137,10 @@ const sheetsShare = (
 };
 
 /** Is one the other over again? Their edges meet, so that their wet sides were turned to one another, though they are stated alike. */
-const isTheSame = ({ panels }: Tub, shape: Shape, [a, b]: readonly [Metal, Metal]): boolean => {
+const isTheSame = (tub: Tub, shape: Shape, [a, b]: readonly [Metal, Metal]): boolean => {
   if (a.taker.kind !== 'panel' || b.taker.kind !== 'panel') return false;
+  if (laidTogether(tub)(a.taker.face, b.taker.face)) return false;
+  const { panels } = tub;
   const [one, other] = [a.taker.face, b.taker.face].map((face) => shape.faces[face]);
   if (!faceOneAnother(one, other) || edgesBetween(shape, one.panel, other.panel).length === 0) return false;
   const isBent = one.stretches

@@ -1,6 +1,6 @@
 import { heightOver, toPlane, toSpace } from '../../geometry/frame.js';
 import { flattenContour } from '../../geometry/contour.js';
-import { commonRegion, areaOfPiece, type Ring } from '../../geometry/region.js';
+import { commonRegion, areaOfPiece, type RegionPiece, type Ring } from '../../geometry/region.js';
 import { addScaled, angleBetween, dot, scale, type Vec2, type Vec3 } from '../../geometry/vec.js';
 import { keepBy } from '../../cache/memo.js';
 import { contourOfOpening } from '../../fold/lay-openings.js';
@@ -9,7 +9,7 @@ import { LEAST_CONTACT, SAME_SURFACE } from '../../model/tolerance.js';
 import type { Face, Shape } from '../../shape/shape.js';
 import type { FastenerPlace } from '../fasteners/fastener-places.js';
 import type { PlateReach } from '../seam/plate-reach.js';
-import { rowOn, type FaceRow } from './face-rows.js';
+import { bandsOf, rowOn, type FaceRow } from './face-rows.js';
 import type { FaceContact } from './face-contact.js';
 
 /** mm. Fineness with which round openings are left out of the contact. */
@@ -63,9 +63,10 @@ const newContact = (
   const openings = [a, b].flatMap((face) =>
     face.openings.map((opening) => onto(face, flattenContour(contourOfOpening(opening), OPENING_FINENESS))),
   );
-  const pieces = commonRegion(onto(a, regions[0]), onto(b, regions[1]), openings).filter(
-    (piece) => areaOfPiece(piece) > LEAST_CONTACT,
-  );
+  const sharp = commonRegion(a.outline, onto(b, b.outline), []).flatMap(bandsOf);
+  const pieces = commonRegion(onto(a, regions[0]), onto(b, regions[1]), openings)
+    .flatMap((piece) => alongBands(piece, sharp))
+    .filter((piece) => areaOfPiece(piece) > LEAST_CONTACT);
   if (pieces.length === 0) return undefined;
   const thicknesses = [sheetOf(tub, a).thickness, sheetOf(tub, b).thickness] as const;
   const corners = pieces.flatMap(({ outer }) => outer.map((point) => toSpace(a.frame, point)));
@@ -90,6 +91,12 @@ const newContact = (
     places: rows.flatMap((row) => (row ? placesOf(site, row, onSkin) : [])),
   };
 };
+
+/** Corners that are cut round do not tell where a band turns: those of the faces as drawn do. */
+const alongBands = (piece: RegionPiece, bands: readonly RegionPiece[]): readonly RegionPiece[] =>
+  piece.holes.length > 0 || bands.length < 2 || bands.some(({ holes }) => holes.length > 0)
+    ? [piece]
+    : bands.flatMap(({ outer }) => commonRegion(piece.outer, outer, []));
 
 /** On which side of the first panel the other lies, and how far from skin to skin at the corners: the one nearer to what is asked. */
 const nearerSide = (

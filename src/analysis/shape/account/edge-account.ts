@@ -54,7 +54,7 @@ const entryOf = (face: Face, stretch: Stretch, misses: NearMisses): EdgeEntry =>
 
 const useOf = (face: Face, stretch: Stretch, miss: NearMiss | undefined): EdgeUse => {
   if (stretch.bend !== undefined) return 'bend';
-  if (stretch.seams.length > 0) return 'seam';
+  if (stretch.seams.length > 0 || stretch.isLaid) return 'seam';
   if (stretch.mates.length > 0) return 'unjoined';
   if (stretch.rim !== undefined) return 'rim';
   if (miss) return 'near';

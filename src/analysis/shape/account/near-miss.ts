@@ -33,7 +33,7 @@ export type NearMisses = ReadonlyMap<Stretch, NearMiss>;
  * Per face, for each of its stretches that stands alone the edge of another panel that runs alongside within 6 mm without
  * touching.
  *
- * Panels that are joined to the stretch's own panel are left out: a short flange's edge is always near the panel it is
+ * Panels that are joined to the stretch's own panel, or lie on it, are left out: a short flange's edge is always near the panel it is
  * turned from. Of several the nearest is taken. The misses of a face are the same object as in the run before while it and
  * all panels near it are the same. Cost: O(n log n) in stretches.
  */
@@ -68,13 +68,18 @@ const missesFor = keepBy<Face, NearMisses>();
 
 const aloneOf = memoBy((face: Face): readonly Stretch[] =>
   face.stretches.flatMap((list) =>
-    list.filter((s) => s.bend === undefined && s.seams.length === 0 && s.mates.length === 0 && s.rim === undefined),
+    list.filter(
+      (s) => s.bend === undefined && s.seams.length === 0 && s.mates.length === 0 && s.rim === undefined && !s.isLaid,
+    ),
   ),
 );
 
 const neighboursOf = memoBy(
   (face: Face): ReadonlySet<FaceIndex> =>
-    new Set(face.stretches.flatMap((list) => list.flatMap((s) => s.mates.map((mate) => mate.face)))),
+    new Set([
+      ...face.stretches.flatMap((list) => list.flatMap((s) => s.mates.map((mate) => mate.face))),
+      ...(face.laidOn ?? []),
+    ]),
 );
 
 interface FaceBox {

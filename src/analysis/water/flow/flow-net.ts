@@ -3,7 +3,7 @@ import { unit2, type Vec2 } from '../../geometry/vec.js';
 import type { FaceIndex } from '../../shape/shape.js';
 import { NOISE, SAME_DIRECTION } from '../../geometry/tolerance.js';
 import { landingFinder, type Landing } from '../surface/landing.js';
-import { downhillOn } from '../surface/opening-outline.js';
+import { downhillOn } from '../../shape/opening-outline.js';
 import { listOf } from '../surface/mesh.js';
 import { cutAtShores } from './refine.js';
 import type { Pool } from '../standing/pools.js';

@@ -47,6 +47,7 @@ export const creaseSlopes = (shape: Shape, within: number): readonly CreaseSlope
   for (const face of shape.faces) {
     for (const list of face.stretches) {
       for (const [i, stretch] of list.entries()) {
+        if (stretch.isLaid) continue;
         for (const mate of stretch.mates) {
           if (
             mate.face > face.panel &&

@@ -87,7 +87,7 @@ interface CrestSide {
 
 /** Undefined where the panel does not fall away, is taken for a part of its edge only, or has no room for the round. */
 const sideOf = ({ corners, frame, stretches, usable }: Face, bend: Bend, edge: number): CrestSide | undefined => {
-  if (!usable || stretches[edge].length !== 1) return undefined;
+  if (!usable || stretches[edge].length !== 1 || stretches[edge][0].isLaid) return undefined;
   const n = corners.length;
   const [from, to] = [corners[edge], corners[(edge + 1) % n]];
   const inward = unit(cross(frame.normal, subtract(to, from)));

@@ -11,7 +11,7 @@ import {
 } from 'clipper2-ts';
 import { distanceToSegment, isInside, signedArea } from '../../geometry/polygon.js';
 import { distance2, dot2, lerp2, subtract2, type Vec2 } from '../../geometry/vec.js';
-import { nearOpenings, TOUCHES, type OpeningOutline } from './opening-outline.js';
+import { nearOpenings, TOUCHES, type OpeningOutline } from '../../shape/opening-outline.js';
 
 /** A face whose openings reach its edge or each other, as plain regions. Rings counter-clockwise, holes clockwise. */
 export interface CutFace {

@@ -4,7 +4,7 @@ import type { Face, FaceIndex, Shape, Stretch } from '../../shape/shape.js';
 import { memoBy } from '../../cache/memo.js';
 import { SAME_POINT } from '../../geometry/tolerance.js';
 import { cutFace, type CutFace } from './cut-face.js';
-import { areApart, openingOutlines, type OpeningOutline } from './opening-outline.js';
+import { areApart, openingOutlines, type OpeningOutline } from '../../shape/opening-outline.js';
 
 /** A face and its openings: as they are where all lie apart inside it, else cut out of each other. */
 export interface FaceRegions {

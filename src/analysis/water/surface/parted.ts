@@ -1,4 +1,4 @@
-/** The faces about dividers as triangles that meet corner to corner. */
+/** The faces about dividers, crests and joints of faces as triangles that meet corner to corner. */
 import { boxesOfPolygons, indexBoxes } from '../../geometry/box-index.js';
 import { toPlane, toSpace } from '../../geometry/frame.js';
 import { signedArea } from '../../geometry/polygon.js';
@@ -9,6 +9,7 @@ import type { MergedPoints } from '../../geometry/weld-vertices.js';
 import type { Tub } from '../../model/tub.js';
 import type { Border } from '../../shape/account/border.js';
 import { dividersOf, letsBy } from '../../shape/account/dividers.js';
+import type { LaidFaces } from '../../shape/laid/lay-faces.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../../shape/shape.js';
 import { crestsOf, rounded, type Rounding } from './crests.js';
 import { cutFace } from './cut-face.js';
@@ -16,23 +17,25 @@ import { dividerCrests } from './divider-crests.js';
 import type { PlacedMesh } from './face-mesh.js';
 import { splitSides, type EdgeStop } from './face-regions.js';
 import type { BorderLine } from './mesh.js';
-import { areApart, openingOutlines, type OpeningOutline } from './opening-outline.js';
+import { areApart, openingOutlines, type OpeningOutline } from '../../shape/opening-outline.js';
 import { skin, skinsOf, type Skins } from './skins.js';
 
-/** The faces of a tub with dividers and bent crests in it. */
+/** The faces of a tub with dividers, bent crests and faces laid on one another in it. */
 export interface Parted extends Skins {
   readonly dividers: ReadonlySet<FaceIndex>;
   /** By face, corners of its outline that are rounded. */
   readonly roundings: ReadonlyMap<FaceIndex, readonly Rounding[]>;
+  readonly laid: LaidFaces | undefined;
   /** Indices of the faces that these change: their own, those they stand on, and the neighbours of these. */
   readonly involved: ReadonlySet<number>;
 }
 
-/** Undefined where nothing stands in the tub and no crest is bent. `isTight`: openings of dividers let nothing by. */
+/** Undefined where nothing stands in the tub or lies on it, and no crest is bent. `isTight`: openings of dividers let nothing by. */
 export const partedFaces = (tub: Tub, shape: Shape, isTight: boolean): Parted | undefined => {
   const dividers = dividersOf(tub, shape);
   const crests = crestsOf(shape, dividers);
-  if (dividers.size === 0 && crests.facets.length === 0) return undefined;
+  const { laid } = shape;
+  if (dividers.size === 0 && crests.facets.length === 0 && !laid) return undefined;
   const skins = skinsOf(shape, dividers, (opening) => !isTight && letsBy(tub, opening));
   const { footprints, ...capped } = dividerCrests(shape, skins);
   const faces = [
@@ -40,6 +43,7 @@ export const partedFaces = (tub: Tub, shape: Shape, isTight: boolean): Parted | 
     ...[...crests.facets, ...capped.facets].map(({ panel, corners, normal }) =>
       skin(shape.faces[panel], corners, normal),
     ),
+    ...(laid?.strips ?? []).map(({ beside, corners, normal }) => skin(shape.faces[beside], corners, normal)),
   ];
   const roundings = byFace([...crests.roundings, ...capped.roundings]);
   const involved = new Set<number>(dividers.keys());
@@ -48,12 +52,15 @@ export const partedFaces = (tub: Tub, shape: Shape, isTight: boolean): Parted | 
     involved.add(on);
     for (const stretch of faces[on].stretches.flat()) for (const { face } of stretch.mates) involved.add(face);
   }
-  for (const { on } of footprints) {
+  for (const on of [...footprints.map((each) => each.on), ...(laid?.covered.keys() ?? []), ...besideOf(laid)]) {
     involved.add(on);
     for (const stretch of skins.faces[on].stretches.flat()) for (const { face } of stretch.mates) involved.add(face);
   }
-  return { ...skins, faces, footprints, dividers: new Set(dividers.keys()), roundings, involved };
+  return { ...skins, faces, footprints, dividers: new Set(dividers.keys()), roundings, laid, involved };
 };
+
+/** Faces that a strip joins with others. */
+const besideOf = (laid: LaidFaces | undefined): readonly FaceIndex[] => (laid?.pairs ?? []).flat();
 
 const byFace = (roundings: readonly Rounding[]): Parted['roundings'] => {
   const found = new Map<FaceIndex, Rounding[]>();
@@ -89,7 +96,10 @@ export const partedMeshes = (parted: Parted, { merge, stopsOn, borders, lines }:
   const regions = [...parted.involved]
     .sort((p, q) => p - q)
     .filter((face) => parted.faces[face].usable)
-    .map((face) => regionsOn(parted, face, { stops: stopsOn(face), covered: coveredOn.get(face) ?? [] }, welded));
+    .map((face) => {
+      const lid = parted.laid?.covered.get(face) ?? [];
+      return regionsOn(parted, face, { stops: stopsOn(face), covered: coveredOn.get(face) ?? [], lid }, welded);
+    });
   const split = splitter(
     merge.points,
     regions.flatMap(({ rings }) => rings.flatMap(({ outline, holes }) => [outline, ...holes])),
@@ -123,12 +133,14 @@ interface Ring {
 interface Cover {
   readonly stops: readonly EdgeStop[];
   readonly covered: readonly (readonly Vec3[])[];
+  /** Covered as well: outer rings counter-clockwise, holes clockwise. */
+  readonly lid: readonly (readonly Vec3[])[];
 }
 
 const regionsOn = (
   { faces, fronts, passages, roundings }: Parted,
   index: number,
-  { stops, covered }: Cover,
+  { stops, covered, lid }: Cover,
   welded: (ring: readonly Vec3[]) => readonly number[],
 ): { readonly face: number; readonly rings: readonly Ring[] } => {
   const face = faces[index];
@@ -139,12 +151,12 @@ const regionsOn = (
   const openings = openingOutlines(face).filter(({ opening }) => !passages.has(opening));
   const inPlane = (ring: readonly Vec3[]): readonly Vec2[] => ring.map((point) => toPlane(face.frame, point));
   const put = (ring: readonly Vec2[]): readonly number[] => welded(ring.map((at) => toSpace(face.frame, at)));
-  if (covered.length === 0 && areApart(openings, inPlane(outline))) {
+  if (covered.length + lid.length === 0 && areApart(openings, inPlane(outline))) {
     const rims = openings.map(({ opening, corners }) => ({ opening, outline: put(corners), holes: [] }));
     const holes = rims.map((rim) => [...rim.outline].reverse());
     return { face: index, rings: [{ opening: -1, outline: welded(outline), holes }, ...rims] };
   }
-  const cut = cutFace(inPlane(outline), openings, covered.map(inPlane).map(counterClockwise));
+  const cut = cutFace(inPlane(outline), openings, [...covered.map(inPlane).map(counterClockwise), ...lid.map(inPlane)]);
   return {
     face: index,
     rings: [

@@ -19,7 +19,7 @@ import {
 } from '../../geometry/vec.js';
 import type { Divider, Dividers } from '../../shape/account/dividers.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../../shape/shape.js';
-import { openingOutlines, type OpeningOutline } from './opening-outline.js';
+import { openingOutlines, type OpeningOutline } from '../../shape/opening-outline.js';
 
 /** What metal covers of a face that a divider stands on. */
 export interface Footprint {

@@ -1,8 +1,8 @@
-import { NOISE, NO_CROSS } from '../../geometry/tolerance.js';
-import { boxesOfPolygons, indexBoxes } from '../../geometry/box-index.js';
-import { add2, addScaled2, distance2, dot2, left2, scale2, subtract2, unit2, type Vec2 } from '../../geometry/vec.js';
-import { distanceToSegment, isInside, segmentsCross, signedArea } from '../../geometry/polygon.js';
-import type { Face, FaceOpening } from '../../shape/shape.js';
+import { NOISE, NO_CROSS } from '../geometry/tolerance.js';
+import { boxesOfPolygons, indexBoxes } from '../geometry/box-index.js';
+import { add2, addScaled2, distance2, dot2, left2, scale2, subtract2, unit2, type Vec2 } from '../geometry/vec.js';
+import { distanceToSegment, isInside, segmentsCross, signedArea } from '../geometry/polygon.js';
+import type { Face, FaceOpening } from './shape.js';
 
 /** Sides of the polygon that stands for a round opening, a multiple of four; fewer where a panel has many openings. */
 const SIDES = 32;
