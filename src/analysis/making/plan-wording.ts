@@ -77,6 +77,8 @@ export const remedyText = (flat: FlatPattern, remedy: Remedy): string => {
   switch (remedy.kind) {
     case 'leg':
       return `Make ${named(flat.panels[remedy.panel].name)} ${inMm(Math.abs(remedy.by))} ${remedy.by > 0 ? 'longer' : 'shorter'}`;
+    case 'trim':
+      return `Trim ${remedy.panels.map((panel) => named(flat.panels[panel].name)).join(', ')} by ${inMm(remedy.by)} at each end of ${remedy.panels.length === 1 ? 'its bend' : 'their bends'}`;
     case 'depth':
       return `Use a tool that reaches ${inMm(remedy.depth)} below the beam of ${named(remedy.machine.name)}`;
     case 'die':
@@ -92,6 +94,8 @@ export const remedyValues = (flat: FlatPattern, remedy: Remedy): Readonly<Record
   switch (remedy.kind) {
     case 'leg':
       return { change: 'leg', panel: flat.panels[remedy.panel].name, by_mm: remedy.by };
+    case 'trim':
+      return { change: 'trim', panel: remedy.panels.map((i) => flat.panels[i].name).join(' '), by_mm: remedy.by };
     case 'depth':
       return { change: 'tool depth', machine: remedy.machine.name, depth_mm: remedy.depth };
     case 'die':

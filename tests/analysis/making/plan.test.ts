@@ -1,13 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import type { FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
 import { DEFAULT_SHOP } from '../../../src/analysis/model/default-shop.js';
-import { splitAt, withLeg } from '../../../src/analysis/making/plan/change-flat.js';
+import { splitAt, withLeg, withTrim } from '../../../src/analysis/making/plan/change-flat.js';
 import { planKey } from '../../../src/analysis/making/plan/plan-key.js';
 import { planInOneGo, planPart, type PlanOptions } from '../../../src/analysis/making/plan/plan-part.js';
 import { planOnce } from '../../../src/analysis/making/plan/plan-store.js';
 import { stepChecker } from '../../../src/analysis/making/plan/stroke/step-check.js';
 import type { Plan } from '../../../src/analysis/making/plan/plan.js';
 import type { Shop } from '../../../src/analysis/model/tub.js';
+import { createStages } from '../../../src/analysis/stages/stages.js';
+import { analyseText } from '../../support/analyse-text.js';
 import { foldingBrake, pressBrake, shopWith } from '../../support/random/arbitrary-bendable.js';
 import { boxFlat, DEG, stripFlat } from '../../support/random/bendable-flat.js';
 
@@ -262,6 +264,32 @@ describe('bend plan of a part that cannot be bent', () => {
         ).toEqual(['nothing to bend', 'planned']);
       }
     }
+  });
+
+  it('offers to trim a flange at both ends where that frees the part, and no more than it takes', () => {
+    // Collars round the end of a bent strip: each reaches into the room of the other.
+    const { tub } = analyseText(
+      `units mm
+sheet skin = stainless thickness 1.5 radius 1.5
+strip floor of skin from (0, 0, 0) heading front across right 100 {
+    panel bed   100 level
+    panel front 60 rising 90 deg
+}
+flange collarBed on floor.bed.right turned down 90 deg by 20 mitred
+flange collarFront on floor.front.right turned out 90 deg by 20 mitred
+`,
+      { rules: [] },
+    );
+    const flat = createStages(tub).flats()[0]!;
+    const { outcome, remedies } = plan(flat);
+    expect(outcome).toBe('impossible');
+    const trim = remedies[0];
+    expect(trim.kind).toBe('trim');
+    if (trim.kind !== 'trim') return;
+    const trimmed = (by: number): FlatPattern =>
+      trim.panels.reduce((each, panel) => withTrim(each, panel, by) ?? each, flat);
+    expect(plan(trimmed(trim.by)).outcome).toBe('planned');
+    expect(remedies.at(-1)!.kind).toBe('split');
   });
 
   it('offers a deeper punch where the beam is in the way', () => {

@@ -44,6 +44,35 @@ export const withLeg = (flat: FlatPattern, panel: number, by: number): FlatPatte
   };
 };
 
+/**
+ * The flat with a panel that ends in nothing made narrower by `by` at both ends of the bend that joins it. Undefined where other bends
+ * are on it, or too little of it would be left. The outline is left as it was.
+ */
+export const withTrim = (flat: FlatPattern, panel: number, by: number): FlatPattern | undefined => {
+  const [near, ...others] = neighboursOf(flat)[panel];
+  if (near === undefined || others.length > 0) return undefined;
+  const bend = flat.bends[near];
+  const along = unit2(subtract2(bend.end, bend.start));
+  const at = (p: Vec2): number => dot2(subtract2(p, bend.start), along);
+  const length = at(bend.end);
+  if (length - 2 * by < LEAST_LEFT * length) return undefined;
+  const drawnIn = (p: Vec2): Vec2 => addScaled2(p, along, Math.min(Math.max(at(p), by), length - by) - at(p));
+  const isMoved = ({ x, y }: Contour[number]): boolean => at([x, y]) < by || at([x, y]) > length - by;
+  const { region } = flat.panels[panel];
+  const trimmed = region.map((v, i) => {
+    const isStraight = isMoved(v) || isMoved(region[(i + 1) % region.length]);
+    return { ...v, ...xy(drawnIn([v.x, v.y])), ...(isStraight ? { bulge: 0 } : undefined) };
+  });
+  return {
+    ...flat,
+    panels: flat.panels.map((p, i) => (i === panel ? { ...p, region: trimmed } : p)),
+    bends: flat.bends.map((each, i) => (i === near ? mapBend(each, drawnIn) : each)),
+  };
+};
+
+/** Share of a flange that a trim leaves at least: less is another part. */
+const LEAST_LEFT = 0.5;
+
 const xy = ([x, y]: Vec2): { x: number; y: number } => ({ x, y });
 
 /** A point of the bend's tangent on that side (0 parent, 1 child) and the direction away from the bend. */

@@ -79,6 +79,8 @@ export type Obstacle =
 export type Remedy =
   /** Make a leg longer (`by` > 0) or shorter. */
   | { readonly kind: 'leg'; readonly panel: number; readonly by: number }
+  /** Cut a flange, or several alike, back by that much at each end of its bend. */
+  | { readonly kind: 'trim'; readonly panels: readonly number[]; readonly by: number }
   /** A punch or clamp that reaches so much below its beam. */
   | { readonly kind: 'depth'; readonly machine: MachineRef; readonly depth: number }
   | { readonly kind: 'die'; readonly machine: MachineRef; readonly opening: number }

@@ -3,7 +3,7 @@ import type { FlatPattern } from '../../fold/flat-pattern.js';
 import type { FoldingBrake, PressBrake, Shop } from '../../model/tub.js';
 import { openingRange } from '../air-bend.js';
 import type { MachineRef } from '../bend-fit.js';
-import { splitAt, withLeg } from './change-flat.js';
+import { splitAt, withLeg, withTrim } from './change-flat.js';
 import type { Blocked, CanBend, Remedy } from './plan.js';
 import type { Progress } from './search.js';
 
@@ -11,9 +11,9 @@ import type { Progress } from './search.js';
 const STEP = 0.5;
 
 /**
- * Changes of one number each: legs shorter or longer, a deeper punch or clamp, another die, another finger; and, when the
- * part is to stay in one shop, cutting it at the blocked bend. Each returned change was planned again with success.
- * Order: legs by how little they change, then tools, then the cut.
+ * Changes of one number each: flanges trimmed at both ends, legs shorter or longer, a deeper punch or clamp, another die, another
+ * finger; and, when the part is to stay in one shop, cutting it at the blocked bend. Each returned change was planned again
+ * with success. Order: trims and legs by how little they change, then tools, then the cut.
  */
 export function* findRemedies(
   flat: FlatPattern,
@@ -24,15 +24,18 @@ export function* findRemedies(
   // The cheap ones first, as attempts are limited.
   const cut = yield* cutRemedy(flat, shop, blocked, canBend);
   const tools = yield* toolRemedies(flat, shop, blocked, canBend);
+  const concerned = panelsConcerned(flat, blocked);
+  const trims = yield* trimRemedies(flat, shop, concerned, canBend);
   const legs: Extract<Remedy, { kind: 'leg' }>[] = [];
-  for (const panel of panelsConcerned(flat, blocked)) {
+  for (const panel of concerned) {
     for (const sense of [-1, 1] as const) {
       const by = yield* smallestLeg(flat, shop, panel, sense, canBend);
       if (by !== undefined) legs.push({ kind: 'leg', panel, by });
     }
   }
-  legs.sort((a, b) => Math.abs(a.by) - Math.abs(b.by));
-  return [...legs.slice(0, 2), ...tools, ...cut];
+  const smallest = <T extends { readonly by: number }>(changes: readonly T[]): T[] =>
+    [...changes].sort((a, b) => Math.abs(a.by) - Math.abs(b.by));
+  return [...smallest([...smallest(trims).slice(0, 1), ...smallest(legs).slice(0, 2)]), ...tools, ...cut];
 }
 
 /** Panels on both sides of the blocked bend and those that hit something. */
@@ -68,6 +71,32 @@ function* smallestLeg(
   };
   const size = yield* smallest(STEP, MOST_CHANGE, works);
   return size === undefined ? undefined : sense * size;
+}
+
+type Trim = Extract<Remedy, { kind: 'trim' }>;
+
+/** Each flange alone, or where that frees nothing all that end in nothing alike: the lips of a tray are in one another's way. */
+function* trimRemedies(
+  flat: FlatPattern,
+  shop: Shop,
+  concerned: readonly number[],
+  canBend: CanBend,
+): Generator<Progress, readonly Trim[]> {
+  const found: Trim[] = [];
+  const tried = function* (panels: readonly number[]): Generator<Progress, void> {
+    const by = yield* smallest(STEP, MOST_CHANGE, function* (size): Generator<Progress, boolean> {
+      const changed = panels.reduce<FlatPattern | undefined>(
+        (each, panel) => each && withTrim(each, panel, size),
+        flat,
+      );
+      return changed !== undefined && (yield* canBend(changed, shop));
+    });
+    if (by !== undefined) found.push({ kind: 'trim', panels, by });
+  };
+  const ends = flat.panels.flatMap((_, panel) => (withTrim(flat, panel, STEP) ? [panel] : []));
+  for (const panel of concerned) if (ends.includes(panel)) yield* tried([panel]);
+  if (found.length === 0 && ends.length > 1 && concerned.some((panel) => ends.includes(panel))) yield* tried(ends);
+  return found;
 }
 
 /** Smallest multiple of STEP that works: doubling, then halving; the value returned did work. */

@@ -32,9 +32,7 @@ const findingOf = ({ tub, shape }: Stages, check: BendCheck, leg: Leg, setup: Se
     message: `Flange ${named(name)} is ${inMm(leg.outside, setup.shortestFlange)} at bend ${named(check.bend.name)}; ${tool} needs at least ${inMm(setup.shortestFlange, leg.outside)}`,
     at,
     about: [name, check.bend.name],
-    related: [
-      { at, message: 'Measured outside, from the virtual sharp corner; a narrower die takes a shorter flange' },
-    ],
+    related: [{ at, message: `Measured outside, from the virtual sharp corner; ${narrower(check, setup)}` }],
     values: {
       flange_mm: leg.outside,
       shortest_mm: setup.shortestFlange,
@@ -43,4 +41,16 @@ const findingOf = ({ tub, shape }: Stages, check: BendCheck, leg: Leg, setup: Se
     },
     measure: { has: leg.outside, needs: setup.shortestFlange, better: 'more' },
   };
+};
+
+/** What the smallest die at hand asks, where it is another one. */
+const narrower = ({ setups }: BendCheck, { machine, die }: Setup): string => {
+  const onRack = setups.filter((each) => each.die !== undefined && each.machine.name === machine.name);
+  const least = onRack.reduce<Setup | undefined>(
+    (best, each) => (best && best.shortestFlange <= each.shortestFlange ? best : each),
+    undefined,
+  );
+  return least?.die === undefined || least.die === die
+    ? 'a narrower die takes a shorter flange'
+    : `the ${inMm(least.die)} die of ${named(machine.name)} still needs ${inMm(least.shortestFlange)}`;
 };
