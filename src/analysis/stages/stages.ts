@@ -2,7 +2,7 @@ import { surroundingsOf, type Surroundings } from './surroundings.js';
 import { asKnownShape, asKnownTub } from './known.js';
 import { builtOf, type Built } from '../built/as-made.js';
 import { memo, memoBy } from '../cache/memo.js';
-import { memoSteps } from '../cache/memo-steps.js';
+import { inOneGo, memoSteps } from '../cache/memo-steps.js';
 import type { FlatPattern, FoldedPart, Part } from '../fold/flat-pattern.js';
 import { findParts } from '../fold/find-parts.js';
 import { existingSlabs } from '../fold/existing-slabs.js';
@@ -14,6 +14,7 @@ import type { Plan } from '../making/plan/plan.js';
 import { plansInOneGo } from '../making/tub-plans.js';
 import { seamFastenersOf } from '../join/seam-fasteners.js';
 import { jointsOf, withAdditions, type Joints } from '../join/joints.js';
+import { tabRemediesOf, type TabRemedy } from '../join/tabs/tab-remedies.js';
 import { flatFaultsOfKind } from '../fold/flat-faults-of-kind.js';
 import type { Unfolded } from '../fold/unfolded.js';
 import { isMade } from '../model/roles.js';
@@ -49,6 +50,8 @@ export interface Stages extends Surroundings {
   readonly unfolded: () => readonly Unfolded[];
   /** Every seam as it is joined: gaps, tabs and clips, spots, beads. */
   readonly joints: () => Joints;
+  /** What frees tabs of a seam that have no room, each tried. */
+  readonly tabRemedies: (seam: number) => readonly TabRemedy[];
   /** Flats that belong to no part, with their quantity: clips, strainer frames. */
   readonly loosePieces: () => readonly FlatPattern[];
   /** With tabs and marks. `flats()[i]` belongs to `parts()[i]`; undefined where the part cannot be laid flat (a finding says why). */
@@ -90,6 +93,7 @@ export const createStages = (stated: Tub): Stages => {
   const parts = memo(() => findParts(tub, shape()));
   const unfolded = memoSteps(() => unfoldParts(tub, shape(), parts()));
   const joints = memoSteps(() => jointsOf(tub, shape(), parts(), unfolded()));
+  const joinAgain = (changed: Tub): Joints['seams'] => inOneGo(jointsOf(changed, shape(), parts(), unfolded())).seams;
   const loosePieces = (): readonly FlatPattern[] => joints().looseFlats;
   const flats = memoSteps(function* () {
     const { additions } = joints();
@@ -119,6 +123,7 @@ export const createStages = (stated: Tub): Stages => {
     parts,
     unfolded,
     joints,
+    tabRemedies: (seam) => tabRemediesOf({ tub, seams: joints().seams, join: joinAgain }, seam),
     loosePieces,
     flats,
     folded,
