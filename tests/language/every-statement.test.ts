@@ -221,6 +221,15 @@ panel rail of skin = (0, 0, 97.9) (200, 0, 97.9) (200, 30, 97.9) (0, 30, 97.9)
     expect(faceJoints).toMatchObject([
       { name: 'rail bench.board', gasket: 3, pressed: 0.3, fasteners: { size: 6, every: 50, headsOn: undefined } },
     ]);
+    const several = tubOf(
+      `${sheets}panel other of skin = (0, 60, 97) (200, 60, 97) (200, 90, 97) (0, 90, 97)
+seam rail other bench.board { bolted M6 every 50 rivetnut in other }
+existing rest { sheet bar = steel thickness 2 }`,
+    );
+    expect(several.faceJoints).toMatchObject([
+      { name: 'rail bench.board', fasteners: { nutsIn: 0 } },
+      { name: 'other bench.board', fasteners: { nutsIn: 0 } },
+    ]);
   });
 
   test('a thing of another file', () => {

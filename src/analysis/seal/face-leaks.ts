@@ -6,7 +6,7 @@ import type { FaceContact } from '../join/faces/face-contact.js';
 import type { Joints } from '../join/joints.js';
 import { FACES_APART } from '../model/tolerance.js';
 import type { FaceJoint, Tub } from '../model/tub.js';
-import type { LaidLine } from '../shape/laid/lay-faces.js';
+import type { LaidLine } from '../shape/laid/laid-faces.js';
 import type { Shape } from '../shape/shape.js';
 import type { LevelAt } from '../water/standing/level-at.js';
 import { standing } from './edge-leaks.js';

@@ -6,7 +6,7 @@ import type { Lean } from '../geometry/lean.js';
 import type { KSource, WetSide } from '../material/bend-allowance.js';
 import type { Frame } from '../geometry/frame.js';
 import type { Vec2, Vec3 } from '../geometry/vec.js';
-import type { LaidFaces } from './laid/lay-faces.js';
+import type { LaidFaces } from './laid/laid-faces.js';
 import type { Opening, PanelIndex, SourceId } from '../model/tub.js';
 
 /** Index into `Shape.faces`; equal to the panel's index: `faces[i]` is panel `i`. */

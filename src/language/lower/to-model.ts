@@ -61,7 +61,7 @@ import {
 import { aimOf } from './aim.js';
 import { clearOf } from './clears.js';
 import { freeValuesOf, type FreeValue } from './free.js';
-import { faceJointOf, isOfFaces } from './joins/face-joints.js';
+import { faceJointsOf, isOfFaces } from './joins/face-joints.js';
 import { createIndices, type Indices } from './indices.js';
 import { valueOf } from './values/evaluate.js';
 import { solvers } from './solvers.js';
@@ -357,7 +357,7 @@ const jointsOf = (
     if (isStrip(node)) bends.push(...stripBends(lowering, node, indices));
     if (isFlange(node)) add(bends, flangeBend(lowering, node, indices));
     if (isBend(node)) add(bends, statedBend(lowering, node, indices));
-    if (isSeam(node) && isOfFaces(node)) add(faceJoints, faceJointOf(lowering, node, indices));
+    if (isSeam(node) && isOfFaces(node)) faceJoints.push(...faceJointsOf(lowering, node, indices));
     else if (isSeam(node)) add(seams, seamOf(lowering, node, indices));
     if (isRim(node)) add(rims, rimOf(lowering, node, indices));
   }

@@ -1,4 +1,4 @@
-/** Faces that lie on one another, as the liquid meets them: what is covered, and what closes the joint along its edges. */
+/** Lays faces on one another, as the liquid meets them. */
 import { areaVector } from '../../geometry/polygon.js';
 import { cross, distance, dot, lerp, scale, subtract, unit, type Vec3 } from '../../geometry/vec.js';
 import { SAME_POINT } from '../../geometry/tolerance.js';
@@ -8,52 +8,8 @@ import type { Face, FaceIndex, Shape, Stretch } from '../shape.js';
 import { cornerGap, laidCornersOf, type LaidCorner } from './laid-corners.js';
 import { distanceToLine, goesOnOver, laidEdgesOf, partnersOf, type LaidEdge } from './laid-edges.js';
 import { laidPairsOf, ringsOf, type LaidPair, type OnBoth } from './laid-pairs.js';
+import type { LaidEnd, LaidFaces, LaidLine, LaidStrip } from './laid-faces.js';
 import { laidSidesOf, PROBES, type LaidSides } from './laid-sides.js';
-
-export interface LaidFaces {
-  readonly pairs: readonly (readonly [FaceIndex, FaceIndex])[];
-  /** Covered or out of the liquid's reach, by face; outer rings counter-clockwise, holes clockwise. */
-  readonly covered: ReadonlyMap<FaceIndex, readonly (readonly Vec3[])[]>;
-  readonly strips: readonly LaidStrip[];
-  readonly lines: readonly LaidLine[];
-  readonly ends: readonly LaidEnd[];
-  readonly corners: readonly LaidTurn[];
-}
-
-/** What the liquid meets between the wet faces of a joint: the edge of its gasket, and of a sheet that ends there. */
-export interface LaidStrip {
-  readonly joint: number;
-  readonly faces: readonly [FaceIndex, FaceIndex];
-  /** The panel that it is counted to. */
-  readonly beside: FaceIndex;
-  /** Counter-clockwise about the normal, which points into the liquid. */
-  readonly corners: readonly Vec3[];
-  readonly normal: Vec3;
-}
-
-/** Where a joint holds the liquid back, on both wet faces. */
-export interface LaidLine {
-  readonly joint: number;
-  readonly faces: readonly [FaceIndex, FaceIndex];
-  /** A panel that the liquid meets there. */
-  readonly beside: FaceIndex;
-  readonly from: OnBoth;
-  readonly to: OnBoth;
-}
-
-/** Where the line along which a joint holds the liquid back ends, on both wet faces. */
-export interface LaidEnd {
-  readonly joint: number;
-  readonly faces: readonly [FaceIndex, FaceIndex];
-  readonly beside: FaceIndex;
-  readonly places: OnBoth;
-}
-
-/** A corner that a joint goes round: its sharp places on both sheets. */
-export interface LaidTurn extends LaidEnd {
-  /** What is open between the metal of both there, mm: most in the middle of the round. */
-  readonly gap: number;
-}
 
 const SIDES = [0, 1] as const;
 

@@ -9,7 +9,7 @@ import type { MergedPoints } from '../../geometry/weld-vertices.js';
 import type { Tub } from '../../model/tub.js';
 import type { Border } from '../../shape/account/border.js';
 import { dividersOf, letsBy } from '../../shape/account/dividers.js';
-import type { LaidFaces } from '../../shape/laid/lay-faces.js';
+import type { LaidFaces } from '../../shape/laid/laid-faces.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../../shape/shape.js';
 import { crestsOf, rounded, type Rounding } from './crests.js';
 import { cutFace } from './cut-face.js';

@@ -1,9 +1,10 @@
 import { rivetOf, RIVETS } from '../../../analysis/material/rivets.js';
 import { screwOf, SCREWS } from '../../../analysis/material/screws.js';
 import type { FastenerRow, Seam as SeamModel } from '../../../analysis/model/tub.js';
-import type { Rivets, Seam, SeamBolts } from '../../generated/ast.js';
+import type { Ref, Rivets, Seam, SeamBolts } from '../../generated/ast.js';
 import { asLength, POSITIVE } from '../values/coerce.js';
 import type { Lowering } from '../lowering.js';
+import { textOf } from '../references.js';
 import { memberNamed } from './seam-members.js';
 
 /** Rivets or screws of a seam; of both, which is one too many, the rivets. */
@@ -42,9 +43,10 @@ const rivetsOf = (lowering: Lowering, rivets: Rivets): FastenerRow | undefined =
 
 const boltsOf = (lowering: Lowering, seam: Seam, bolts: SeamBolts): FastenerRow | undefined => {
   const every = asLength(lowering, bolts.every, 'Pitch of the screws', POSITIVE);
-  const headsOn = memberNamed(lowering, seam, lowering.only(bolts, 'heads', bolts.heads, 'heads on'), 'Heads on');
+  const heads = lowering.only(bolts, 'heads', bolts.heads, 'heads on');
   const nuts = lowering.only(bolts, 'nuts', bolts.nuts, 'rivetnut in');
   const nutsIn = memberNamed(lowering, seam, nuts, 'Rivet nuts in');
+  const headsOn = headsOf(lowering, seam, heads, nutsIn);
   const drilled = lowering.only(bolts, 'drilled', bolts.drilled, 'drilled on assembly') !== undefined;
   const thread = Number((bolts.thread ?? '').slice(1));
   const made = SCREWS.filter(({ rivetNut }) => !nuts || rivetNut).map((size) => `M${size.thread}`);
@@ -54,6 +56,24 @@ const boltsOf = (lowering: Lowering, seam: Seam, bolts: SeamBolts): FastenerRow 
   }
   if (every === undefined) return undefined;
   return { at: lowering.idOf(bolts), kind: 'screw', every, size: thread, headsOn, nutsIn, drilled };
+};
+
+/** Heads lie opposite the rivet nuts: a screw that goes in from the side of its nut holds nothing. */
+const headsOf = (
+  lowering: Lowering,
+  seam: Seam,
+  heads: Ref | undefined,
+  nutsIn: 0 | 1 | undefined,
+): 0 | 1 | undefined => {
+  const opposite = nutsIn === undefined ? undefined : nutsIn === 0 ? 1 : 0;
+  const stated = memberNamed(lowering, seam, heads, 'Heads on');
+  if (!heads || stated === undefined || stated !== nutsIn) return stated ?? opposite;
+  lowering.reports.add(
+    'text/wrong-kind',
+    lowering.idOf(heads),
+    `Heads on \`${textOf(heads)}\` lie on the side of their own rivet nuts; they need to be on the other`,
+  );
+  return opposite;
 };
 
 const tellNoSize = (lowering: Lowering, node: Rivets | SeamBolts, has: string, known: string): void =>

@@ -179,6 +179,14 @@ const hemOf = (lowering: Lowering, hem: Hem): HemModel | undefined => {
 };
 
 export const seamOf = (lowering: Lowering, seam: Seam, indices: Indices): SeamModel | undefined => {
+  const [extra] = seam.more;
+  if (extra) {
+    lowering.reports.add(
+      'text/wrong-kind',
+      lowering.idOf(extra),
+      `\`${textOf(extra)}\` is a third part of this seam, and only faces that are bolted flat on one (\`bolted\`, \`gasket\`) may be several; it needs a seam of its own`,
+    );
+  }
   const [first, second] = [memberOf(lowering, seam.first, indices), memberOf(lowering, seam.second, indices)];
   const name = 'the seam';
   const options = {
