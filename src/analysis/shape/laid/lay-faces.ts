@@ -7,7 +7,7 @@ import type { Tub } from '../../model/tub.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../shape.js';
 import { cornerGap, laidCornersOf, type LaidCorner } from './laid-corners.js';
 import { distanceToLine, goesOnOver, laidEdgesOf, partnersOf, type LaidEdge } from './laid-edges.js';
-import { laidPairsOf, ringsOf, type LaidPair, type OnBoth } from './laid-pairs.js';
+import { laidPairsOf, ringsOf, type LaidPair } from './laid-pairs.js';
 import type { LaidEnd, LaidFaces, LaidLine, LaidStrip } from './laid-faces.js';
 import { laidSidesOf, PROBES, type LaidSides } from './laid-sides.js';
 

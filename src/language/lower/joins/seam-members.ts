@@ -16,7 +16,7 @@ export const memberNamed = (lowering: Lowering, seam: Seam, ref: Ref | undefined
   if (rails.some((rail) => target === targetOf(rail))) return 0;
   if (target === targetOf(last)) return 1;
   // A seam that lacks a member is told already.
-  if (!seam.first || !seam.second) return undefined;
+  if (rails.length === 0 || !last) return undefined;
   lowering.reports.add(
     'text/wrong-kind',
     lowering.idOf(ref),
