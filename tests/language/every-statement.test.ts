@@ -223,12 +223,12 @@ panel rail of skin = (0, 0, 97.9) (200, 0, 97.9) (200, 30, 97.9) (0, 30, 97.9)
     ]);
     const several = tubOf(
       `${sheets}panel other of skin = (0, 60, 97) (200, 60, 97) (200, 90, 97) (0, 90, 97)
-seam rail other bench.board { bolted M6 every 50 rivetnut in other }
+seam rail other bench.board { bolted M6 every 50 rivetnut hex in other }
 existing rest { sheet bar = steel thickness 2 }`,
     );
     expect(several.faceJoints).toMatchObject([
       { name: 'rail bench.board', fasteners: { nutsIn: 0 } },
-      { name: 'other bench.board', fasteners: { nutsIn: 0 } },
+      { name: 'other bench.board', fasteners: { nutsIn: 0, headsOn: 1, hexNuts: true } },
     ]);
   });
 

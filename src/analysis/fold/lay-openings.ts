@@ -2,6 +2,7 @@ import {
   areaOfContour,
   circleContour,
   flattenContour,
+  hexagonContour,
   mapContour,
   reverseContour,
   slotContour,
@@ -50,7 +51,8 @@ export const layOpenings = (
       continue;
     }
     const { shape } = opening;
-    const circle = shape.kind === 'round' ? { center: toFlat(shape.center), radius: shape.radius } : undefined;
+    const circle =
+      shape.kind === 'round' && !shape.hex ? { center: toFlat(shape.center), radius: shape.radius } : undefined;
     // Holes run clockwise.
     holes.push({ contour: reverseContour(mapContour(contour, toFlat)), circle, opening: opening.opening });
   }
@@ -59,7 +61,8 @@ export const layOpenings = (
 
 /** Counter-clockwise, in the face's frame. */
 export const contourOfOpening = ({ shape }: FaceOpening): Contour => {
-  if (shape.kind === 'round') return circleContour(shape.center, shape.radius);
+  if (shape.kind === 'round')
+    return shape.hex ? hexagonContour(shape.center, 2 * shape.radius) : circleContour(shape.center, shape.radius);
   if (shape.kind === 'slot') return slotContour(shape.from, shape.to, shape.radius);
   const contour = straightContour(shape.corners);
   return areaOfContour(contour) < 0 ? reverseContour(contour) : contour;

@@ -142,6 +142,14 @@ export const circleContour = (center: Vec2, radius: number): Contour => [
   { x: center[0] + radius, y: center[1], bulge: 1 },
 ];
 
+/** A hexagon, counter-clockwise, two of its sides along y; `flats`: from side to side. */
+export const hexagonContour = (center: Vec2, flats: number): Contour =>
+  Array.from({ length: 6 }, (_, i) => {
+    const turn = ((i + 0.5) * Math.PI) / 3;
+    const corner = flats / Math.sqrt(3);
+    return { x: center[0] + corner * Math.cos(turn), y: center[1] + corner * Math.sin(turn), bulge: 0 };
+  });
+
 /** A slot with round ends, counter-clockwise; `radius` is half its width. */
 export const slotContour = (from: Vec2, to: Vec2, radius: number): Contour => {
   const length = Math.hypot(to[0] - from[0], to[1] - from[1]);

@@ -13,7 +13,8 @@ export interface FastenerSize {
 }
 
 /**
- * Rivet nuts, round body. Hole: the usual metric body series (from memory; hole +0.1/0). Bodies differ by maker and
+ * Rivet nuts. Hole: the usual metric body series (from memory; hole +0.1/0), of a hexagonal body the same from side to side (from
+ * memory). Bodies differ by maker and
  * style, and no neutral standard was found: the data sheet of the part in hand governs.
  * Seat: large flange of the same series, from memory. Grip: usual catalogue range of the shortest body, from memory;
  * M3 from a fastener maker's rivet-nut chart (grip 0.5 to 1.5), M10 left at the M8 range (from memory).

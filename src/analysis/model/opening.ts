@@ -92,4 +92,6 @@ export interface Fastener {
   /** Metric thread size: 6 for M6. */
   readonly thread: number;
   readonly sealed: boolean;
+  /** A rivet nut with a hexagonal body, which cannot turn in its hole. */
+  readonly hex?: true;
 }

@@ -49,6 +49,8 @@ export interface FastenerRow {
   readonly headsOn: 0 | 1 | undefined;
   /** Member in which rivet nuts take the screws; undefined: nuts with washers do. */
   readonly nutsIn: 0 | 1 | undefined;
+  /** Their bodies are hexagonal, as are the holes that take them. */
+  readonly hexNuts?: true;
   /** Holes are drilled through all sheets together: the flats carry centres only. */
   readonly drilled: boolean;
 }

@@ -64,8 +64,8 @@ export const fastenersSetIn = ({ tub, shape, joints }: Stages): number =>
   seamFastenersOf(tub, joints()).length;
 
 /** `Rivet nut M6, sealed`. */
-const fastenerName = ({ kind, thread, sealed }: Fastener): string =>
-  `${kind === 'rivetnut' ? 'Rivet nut' : 'Screw with nut'} M${thread}${sealed ? ', sealed' : ''}`;
+const fastenerName = ({ kind, thread, sealed, hex }: Fastener): string =>
+  `${kind === 'rivetnut' ? (hex ? 'Hexagonal rivet nut' : 'Rivet nut') : 'Screw with nut'} M${thread}${sealed ? ', sealed' : ''}`;
 
 const fasteners = (stages: Stages): HardwareRow[] => {
   const { tub } = stages;
@@ -111,7 +111,7 @@ type Item = Pick<HardwareRow, 'kind' | 'item'> & Partial<HardwareRow>;
 
 const itemsOf = (fastener: FastenerOfRow, grip: number): readonly (readonly [Item, number])[] => {
   if (fastener.kind === 'rivet') return [[rivetItem(fastener.size, grip), 1]];
-  const { size, takenBy } = fastener;
+  const { size, takenBy, hex } = fastener;
   const thread = `M${size.thread}`;
   const length = screwLength(size, grip, takenBy);
   const screw: Item = {
@@ -124,7 +124,7 @@ const itemsOf = (fastener: FastenerOfRow, grip: number): readonly (readonly [Ite
   const washer: Item = { kind: 'fastener', item: `Washer ${thread}`, diameter_mm: size.thread };
   const nut: Item = {
     kind: 'fastener',
-    item: `${takenBy === 'nut' ? 'Nut' : 'Rivet nut'} ${thread}`,
+    item: `${takenBy === 'nut' ? 'Nut' : hex ? 'Hexagonal rivet nut' : 'Rivet nut'} ${thread}`,
     diameter_mm: size.thread,
   };
   return [[screw, 1], [washer, takenBy === 'nut' ? 2 : 1], [nut, 1]]; // prettier-ignore

@@ -28,7 +28,7 @@ export const placeOpenings = (
     const placed: FaceOpening = {
       opening: index,
       use: opening.use,
-      ...shape,
+      shape: opening.fastener?.hex && shape.shape.kind === 'round' ? { ...shape.shape, hex: true } : shape.shape,
       ...(edge === undefined ? undefined : { edge }),
     };
     onFace[opening.panel].push(placed);

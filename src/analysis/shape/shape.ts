@@ -86,7 +86,8 @@ export interface FaceOpening {
   readonly use: Opening['use'];
   /** In the face's frame. Windows are polygons, either way round; rounds and slots keep their true form. */
   readonly shape:
-    | { readonly kind: 'round'; readonly center: Vec2; readonly radius: number }
+    /** `hex`: a hexagon instead, that far from its middle to its sides. */
+    | { readonly kind: 'round'; readonly center: Vec2; readonly radius: number; readonly hex?: true }
     | { readonly kind: 'slot'; readonly from: Vec2; readonly to: Vec2; readonly radius: number }
     | { readonly kind: 'polygon'; readonly corners: readonly Vec2[] };
   /** Of the outline, to which a polygon is open between its last and its first corner; undefined: closed all around. */

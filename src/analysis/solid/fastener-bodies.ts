@@ -1,12 +1,12 @@
 /** Rivets and screws as the bodies they are: discs, rings and hexagons on one axis. */
-import { circleContour, reverseContour, straightContour, type Contour } from '../geometry/contour.js';
+import { circleContour, hexagonContour, reverseContour, type Contour } from '../geometry/contour.js';
 import { frameOn } from '../geometry/frame.js';
-import { addScaled, cross, scale, type Vec2, type Vec3 } from '../geometry/vec.js';
+import { addScaled, cross, scale, type Vec3 } from '../geometry/vec.js';
 import type { FoldedPart } from '../fold/flat-pattern.js';
-import { nameOfFastener } from '../join/fasteners/fastener-size.js';
+import { nameOfFastener, type FastenerOfRow } from '../join/fasteners/fastener-size.js';
 import type { SeamFastener } from '../join/seam-fasteners.js';
 import { HEAD_HIGH, HEAD_WIDE, type RivetSize } from '../material/rivets.js';
-import { screwLength, type ScrewSize } from '../material/screws.js';
+import { screwLength } from '../material/screws.js';
 import { memoBy } from '../cache/memo.js';
 
 /** One of the pieces that a fastener is drawn of, along its axis: 0 where the head's side of the sheet is. */
@@ -44,22 +44,14 @@ const axisOf = ({ place, grip }: SeamFastener): { readonly origin: Vec3; readonl
 };
 
 const sectionsOf = ({ fastener, grip, place }: SeamFastener): readonly Section[] =>
-  fastener.kind === 'rivet'
-    ? rivetSections(fastener.size, grip)
-    : screwSections(fastener.size, grip, fastener.takenBy, nutSheet(place));
+  fastener.kind === 'rivet' ? rivetSections(fastener.size, grip) : screwSections(fastener, grip, nutSheet(place));
 
 /** Thickness of the sheet that carries the rivet nut. */
 const nutSheet = ({ stack, nutIn }: SeamFastener['place']): number => (nutIn === 'second' ? stack[1] : stack[0]);
 
 const disc = (diameter: number): Contour => circleContour([0, 0], diameter / 2);
 
-const hexagon = (flats: number): Contour =>
-  straightContour(
-    Array.from({ length: 6 }, (_, i): Vec2 => {
-      const turn = (i * Math.PI) / 3;
-      return [(flats / Math.sqrt(3)) * Math.cos(turn), (flats / Math.sqrt(3)) * Math.sin(turn)];
-    }),
-  );
+const hexagon = (flats: number): Contour => hexagonContour([0, 0], flats);
 
 const rivetSections = ({ diameter }: RivetSize, grip: number): readonly Section[] => {
   const high = HEAD_HIGH * diameter;
@@ -72,9 +64,8 @@ const rivetSections = ({ diameter }: RivetSize, grip: number): readonly Section[
 };
 
 const screwSections = (
-  size: ScrewSize,
+  { size, takenBy, hex }: Extract<FastenerOfRow, { kind: 'screw' }>,
   grip: number,
-  takenBy: 'nut' | 'rivetnut',
   sheet: number,
 ): readonly Section[] => {
   const { thread, washer, flats, head, nut, rivetNut } = size;
@@ -84,7 +75,15 @@ const screwSections = (
   const end = (screwLength(size, grip, takenBy) ?? grip + 2 * high + nut + size.pitch) - high;
   const taken: readonly Section[] =
     takenBy === 'rivetnut' && rivetNut
-      ? [{ what: 'rivet nut', from: grip - sheet, to: grip + rivetNut.behind, outline: disc(rivetNut.body), ...bored }]
+      ? [
+          {
+            what: 'rivet nut',
+            from: grip - sheet,
+            to: grip + rivetNut.behind,
+            outline: hex ? hexagon(rivetNut.body) : disc(rivetNut.body),
+            ...bored,
+          },
+        ]
       : [
           { what: 'second washer', from: grip, to: grip + high, ...ring },
           { what: 'nut', from: grip + high, to: grip + high + nut, outline: hexagon(flats), ...bored },

@@ -167,7 +167,9 @@ const holeDiameter = (lowering: Lowering, node: Hole, name: string): number | un
 const fastenerOf = (lowering: Lowering, node: Hole): Fastener | undefined => {
   const fastener: HoleFastener | undefined = lowering.only(node, 'fastener', node.fastener, 'rivetnut or screw');
   const thread = threadOf(fastener?.thread);
-  return fastener && thread !== undefined ? { kind: fastener.kind, thread, sealed: fastener.sealed } : undefined;
+  if (!fastener || thread === undefined) return undefined;
+  const hex = fastener.hex ? ({ hex: true } as const) : {};
+  return { kind: fastener.kind, thread, sealed: fastener.sealed, ...hex };
 };
 
 const formOf = (shape: Opening['shape']): Pick<OutletModel, 'center' | 'diameter' | 'weir'> | undefined => {

@@ -123,6 +123,7 @@ const meanings: Readonly<Record<string, string>> = {
     'Of a seam: screws in a row, with washers and nuts, or taken by rivet nuts. Of a strainer: its frame is bolted in.',
   hole: 'A round hole, or a row of them with one at each end.',
   rivetnut: 'A nut set into the sheet like a rivet. The hole is taken from the table unless stated.',
+  hex: 'With a hexagonal body, which cannot turn in its hexagonal hole; round without it.',
   screw: 'A screw through the sheet.',
   sealed: 'Set with a seal: it may lie under water.',
   cutout: 'A four-sided opening between two opposite corners, upright and level in its panel.',

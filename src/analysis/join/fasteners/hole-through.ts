@@ -1,5 +1,5 @@
 /** Holes for fasteners that no `hole` of the text states. */
-import { circleContour, reverseContour } from '../../geometry/contour.js';
+import { circleContour, hexagonContour, reverseContour } from '../../geometry/contour.js';
 import { addScaled2, type Vec2 } from '../../geometry/vec.js';
 import type { FlatHole, FlatMark } from '../../fold/flat-pattern.js';
 
@@ -7,6 +7,14 @@ import type { FlatHole, FlatMark } from '../../fold/flat-pattern.js';
 export const holeThrough = (centre: Vec2, diameter: number, through: string): FlatHole => ({
   contour: reverseContour(circleContour(centre, diameter / 2)),
   circle: { center: centre, radius: diameter / 2 },
+  opening: undefined,
+  through,
+});
+
+/** Hexagonal, `flats` from side to side. */
+export const hexagonThrough = (centre: Vec2, flats: number, through: string): FlatHole => ({
+  contour: reverseContour(hexagonContour(centre, flats)),
+  circle: undefined,
   opening: undefined,
   through,
 });

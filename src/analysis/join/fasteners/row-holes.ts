@@ -8,8 +8,8 @@ import type { PlateReach } from '../seam/plate-reach.js';
 import { pointOnRun } from '../seam/seam-runs.js';
 import { levelsOfTab, type FlatTab } from '../tabs/with-tabs.js';
 import type { FastenerPlace } from './fastener-places.js';
-import { centreMark, holeThrough } from './hole-through.js';
-import { fastenerOfRow, holeOf, nameOfFastener } from './fastener-size.js';
+import { centreMark } from './hole-through.js';
+import { fastenerOfRow, holeFor } from './fastener-size.js';
 
 export interface PanelHole {
   readonly face: FaceIndex;
@@ -36,7 +36,7 @@ export const panelHolesAt = (
       const at = reach.toFlat(face, point);
       if (!at) return [];
       if (row.drilled) return (sheet === 'second') === place.headsOnSecond ? [{ face, mark: centreMark(at) }] : [];
-      return [{ face, hole: holeThrough(at, holeOf(fastener, place.nutIn === sheet), nameOfFastener(fastener)) }];
+      return [{ face, hole: holeFor(fastener, place.nutIn === sheet, at) }];
     });
   });
 
@@ -60,7 +60,7 @@ export const holesOfTab = (
   return {
     holes: centres.flatMap(([place, at]) => {
       const fastener = fastenerOfRow(stated, place.stack);
-      return fastener ? [holeThrough(at, holeOf(fastener, place.nutIn === 'second'), nameOfFastener(fastener))] : [];
+      return fastener ? [holeFor(fastener, place.nutIn === 'second', at)] : [];
     }),
   };
 };

@@ -1,10 +1,10 @@
 /** Loose clips as they are bent, each in its place: two legs and the bend between them, or a flat strap. */
-import { circleContour, reverseContour, straightContour, type Contour } from '../../geometry/contour.js';
+import { straightContour, type Contour } from '../../geometry/contour.js';
 import { frameOn, toPlane } from '../../geometry/frame.js';
 import { addScaled, cross, dot, scale, type Vec2, type Vec3 } from '../../geometry/vec.js';
 import { keepBy } from '../../cache/memo.js';
 import type { FoldedPart, Plate, Roll } from '../../fold/flat-pattern.js';
-import { fastenerOfRow, holeOf } from '../../join/fasteners/fastener-size.js';
+import { fastenerOfRow, holeFor } from '../../join/fasteners/fastener-size.js';
 import type { RunJoint } from '../../join/seam-joint.js';
 import { pointOnRun } from '../../join/seam/seam-runs.js';
 import { contactOf, type TabContact } from '../../join/tabs/contact.js';
@@ -69,7 +69,7 @@ const holesOf = (
     if (!fastener || !leg) return [];
     const along = pointOnRun(row.run, row.centres[index] + leg.aside);
     const middle = local(addScaled(along, row.run.sides[side].inward, to - leg.fromEnd));
-    return [reverseContour(circleContour(middle, holeOf(fastener, nutIn === 'second') / 2))];
+    return [holeFor(fastener, nutIn === 'second', middle).contour];
   });
 };
 

@@ -55,7 +55,8 @@ const boltsOf = (lowering: Lowering, seam: Seam, bolts: SeamBolts): FastenerRow 
     return undefined;
   }
   if (every === undefined) return undefined;
-  return { at: lowering.idOf(bolts), kind: 'screw', every, size: thread, headsOn, nutsIn, drilled };
+  const hexNuts = bolts.hex.length > 0 ? ({ hexNuts: true } as const) : {};
+  return { at: lowering.idOf(bolts), kind: 'screw', every, size: thread, headsOn, nutsIn, drilled, ...hexNuts };
 };
 
 /** Heads lie opposite the rivet nuts: a screw that goes in from the side of its nut holds nothing. */

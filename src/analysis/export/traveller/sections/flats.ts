@@ -1,6 +1,6 @@
 import { bentFlat } from '../../../fold/bent-flat.js';
 import type { FlatPattern } from '../../../fold/flat-pattern.js';
-import { extentOfContour } from '../../../geometry/contour.js';
+import { areaOfContour, extentOfContour, type Contour } from '../../../geometry/contour.js';
 import { SAME_POINT } from '../../../geometry/tolerance.js';
 import type { Vec2 } from '../../../geometry/vec.js';
 import { FLAT_BEND_COLUMNS, flatBendRow, type FlatBendRow } from '../../../report/bends.js';
@@ -181,11 +181,14 @@ const holeGroups = (job: Job, flat: FlatPattern): HoleGroup[] => {
     const { name, use, fastener } =
       opening === undefined ? { name: '', use: 'hole', fastener: undefined } : job.tub.openings[opening];
     const { min, max } = extentOfContour(contour);
+    const isHexagon = fastener?.hex ?? through?.startsWith('hexagonal') ?? false;
     const size = circle
       ? `\u00d8 ${job.units.fine(2 * circle.radius)}`
-      : `${job.units.length(max[0] - min[0])} x ${job.units.length(max[1] - min[1])}`;
+      : isHexagon
+        ? `${job.units.fine(acrossFlats(contour))} across flats`
+        : `${job.units.length(max[0] - min[0])} x ${job.units.length(max[1] - min[1])}`;
     const what = fastener
-      ? `${fastener.kind === 'rivetnut' ? 'rivet nut' : 'screw'} M${fastener.thread}${fastener.sealed ? ', sealed' : ''}`
+      ? `${fastener.kind === 'rivetnut' ? (fastener.hex ? 'hexagonal rivet nut' : 'rivet nut') : 'screw'} M${fastener.thread}${fastener.sealed ? ', sealed' : ''}`
       : (through ?? use);
     const key = `${use}|${size}|${what}`;
     const known = groups.get(key);
@@ -200,6 +203,9 @@ const holeGroups = (job: Job, flat: FlatPattern): HoleGroup[] => {
     letter: letter(i),
   }));
 };
+
+/** Of a hexagon, by its area: sqrt(3) / 2 of its square. */
+const acrossFlats = (contour: Contour): number => Math.sqrt((2 * Math.abs(areaOfContour(contour))) / Math.sqrt(3));
 
 const letter = (index: number): string =>
   (index < 26 ? '' : letter(Math.floor(index / 26) - 1)) + String.fromCharCode(65 + (index % 26));
