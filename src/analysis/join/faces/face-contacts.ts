@@ -3,7 +3,9 @@ import { flattenContour } from '../../geometry/contour.js';
 import { commonRegion, areaOfPiece, type RegionPiece, type Ring } from '../../geometry/region.js';
 import { addScaled, angleBetween, dot, scale, type Vec2, type Vec3 } from '../../geometry/vec.js';
 import { keepBy } from '../../cache/memo.js';
+import { isSideKnown } from '../../fold/existing-slabs.js';
 import { contourOfOpening } from '../../fold/lay-openings.js';
+import { roleOf } from '../../model/roles.js';
 import type { FaceJoint, Tub } from '../../model/tub.js';
 import { LEAST_CONTACT, SAME_SURFACE } from '../../model/tolerance.js';
 import type { Face, Shape } from '../../shape/shape.js';
@@ -27,11 +29,15 @@ export const faceContactsOf = (tub: Tub, shape: Shape, reach: PlateReach): reado
     stated.members[0].panels.flatMap((first) =>
       stated.members[1].panels.flatMap((second) => {
         const faces = [shape.faces[first], shape.faces[second]] as const;
-        if (first === second || faces.some((face) => !face?.usable)) return [];
+        if (first === second || faces.some((face) => !face?.usable || !hasKnownSides(tub, face.panel))) return [];
         return contactOf({ tub, reach, stated, joint }, faces) ?? [];
       }),
     ),
   );
+
+/** Of what stands there already it may not be stated on which side of its face the metal lies: then nothing is judged of it. */
+export const hasKnownSides = (tub: Tub, panel: number): boolean =>
+  roleOf(tub, panel) !== 'existing' || isSideKnown(tub.panels[panel]);
 
 interface Site {
   readonly tub: Tub;

@@ -1,3 +1,4 @@
+import { hasKnownSides } from '../../join/faces/face-contacts.js';
 import type { FaceContact } from '../../join/faces/face-contact.js';
 import { inDeg, inMm, named } from '../../model/wording.js';
 import { FACES_APART } from '../../model/tolerance.js';
@@ -11,6 +12,7 @@ export const facesApart: Rule = {
     for (const [i, joint] of (tub.faceJoints ?? []).entries()) {
       const contacts = joints().faces.filter((contact) => contact.joint === i);
       const { name, at } = joint;
+      if (!joint.members.every(({ panels }) => panels.some((panel) => hasKnownSides(tub, panel)))) continue;
       const fault =
         contacts.length === 0 ? noContact(joint) : contacts.map((each) => faultOf(tub, joint, each)).find(Boolean);
       if (fault) yield { ...fault, at, about: [name] };

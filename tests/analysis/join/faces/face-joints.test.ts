@@ -7,7 +7,7 @@ import { toSpace } from '../../../../src/analysis/geometry/frame.js';
 import { findingsOf } from '../../../../src/analysis/rules/run.js';
 import { reportFaces } from '../../../../src/analysis/report/faces.js';
 import { createStages, type Stages } from '../../../../src/analysis/stages/stages.js';
-import { analyseText } from '../../../support/analyse-text.js';
+import { analyseText, codesOf } from '../../../support/analyse-text.js';
 
 const samples = join(import.meta.dirname, '../../../../samples');
 const read = (name: string): string => readFileSync(join(samples, name), 'utf8');
@@ -102,4 +102,17 @@ describe('a rail under a bench', () => {
     const stages = railOf('400', 'bolted M6 every 50');
     expect(findingsOf(stages).find(({ code }) => code === 'join/faces-apart')?.message).toContain('296.8 mm');
   });
+});
+
+it('judges nothing of a plate of which nobody says on which side of its face its metal lies', () => {
+  const text = (metal: string): string => `units mm
+sheet skin = stainless thickness 1.2 radius 1.2
+existing bench { panel board of skin ${metal} = (-50, -50, 100) (250, -50, 100) (250, 150, 100) (-50, 150, 100) }
+panel rail of skin = (0, 0, 90) (200, 0, 90) (200, 30, 90) (0, 30, 90)
+seam rail bench.board { bolted M6 every 50 }
+`;
+  const codes = (metal: string): readonly string[] => codesOf(analyseText(text(metal)));
+  expect(codes('metal up')).toContain('join/faces-apart');
+  expect(codes('')).not.toContain('join/faces-apart');
+  expect(codes('')).toContain('shape/metal-not-stated');
 });
