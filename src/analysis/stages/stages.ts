@@ -93,8 +93,6 @@ export const createStages = (stated: Tub): Stages => {
   const parts = memo(() => findParts(tub, shape()));
   const unfolded = memoSteps(() => unfoldParts(tub, shape(), parts()));
   const joints = memoSteps(() => jointsOf(tub, shape(), parts(), unfolded()));
-  const joinAgain = (changed: Tub): Joints['seams'] => inOneGo(jointsOf(changed, shape(), parts(), unfolded())).seams;
-  const loosePieces = (): readonly FlatPattern[] => joints().looseFlats;
   const flats = memoSteps(function* () {
     const { additions } = joints();
     return yield* eachInSteps(unfolded(), ({ flat }, i) => flat && asKnown(withAdditions(flat, additions[i])));
@@ -106,7 +104,7 @@ export const createStages = (stated: Tub): Stages => {
   const watertight = memoSteps(() =>
     watertightOf({ tub, shape: wetShape(), ...madeSheet(), joints: joints(), water: water() }),
   );
-  const cut = (): readonly FlatPattern[] => [...flats().filter((flat) => flat !== undefined), ...loosePieces()];
+  const cut = (): readonly FlatPattern[] => [...flats().filter((flat) => flat !== undefined), ...joints().looseFlats];
   const making = memo(() => makingOf({ tub, flats: cut() }));
   const plans = memo(() => plansInOneGo(tub, flats()));
   const existing = memo(() => existingSlabs(tub, shape()));
@@ -123,8 +121,8 @@ export const createStages = (stated: Tub): Stages => {
     parts,
     unfolded,
     joints,
-    tabRemedies: (seam) => tabRemediesOf({ tub, seams: joints().seams, join: joinAgain }, seam),
-    loosePieces,
+    tabRemedies: tabRemediesIn({ tub, shape, parts, unfolded, joints }),
+    loosePieces: () => joints().looseFlats,
     flats,
     folded,
     fasteners: memo(() => seamFastenersOf(tub, joints()).flatMap(fastenerBodies)),
@@ -146,6 +144,19 @@ export const createStages = (stated: Tub): Stages => {
       ),
   };
 };
+
+/** Joins the same parts once more for each change that is tried. */
+const tabRemediesIn =
+  ({ tub, shape, parts, unfolded, joints }: Pick<Stages, 'tub' | 'shape' | 'parts' | 'unfolded' | 'joints'>) =>
+  (seam: number): readonly TabRemedy[] =>
+    tabRemediesOf(
+      {
+        tub,
+        seams: joints().seams,
+        join: (changed) => inOneGo(jointsOf(changed, shape(), parts(), unfolded())).seams,
+      },
+      seam,
+    );
 
 function* inTurn(
   stages: readonly { readonly inSteps: () => Generator<void, unknown> }[],
