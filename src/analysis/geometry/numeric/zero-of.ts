@@ -19,3 +19,21 @@ export const zeroBetween = (
     else [high, down, up] = [place, value, up / 2];
   }
 };
+
+/** Where something that never grows comes to nothing, from a start on; Infinity: not within MOST_RISE of it. */
+export const zeroFrom = (excess: (place: number) => number, start: number): number => {
+  let above = excess(start);
+  if (above <= 0) return start;
+  let [low, step] = [start, 1];
+  let below = excess(low + step);
+  while (below > 0) {
+    [low, above] = [low + step, below];
+    step *= 2;
+    if (step > MOST_RISE) return Infinity;
+    below = excess(low + step);
+  }
+  return zeroBetween(excess, [low, above], [low + step, below]);
+};
+
+/** mm, of a level: nothing that any outlet takes needs more. */
+const MOST_RISE = 2 ** 40;

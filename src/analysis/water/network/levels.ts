@@ -1,38 +1,44 @@
 /** Levels of waters that run into one another, at which what comes to each of them leaves it. */
-import { zeroBetween } from '../../geometry/numeric/zero-of.js';
+import { zeroFrom } from '../../geometry/numeric/zero-of.js';
 import { solveSparse, type SparseRow } from '../../geometry/numeric/sparse-solve.js';
 import { disjointSets } from '../../geometry/disjoint-sets.js';
 import { LEAST_MOVE, NOISE } from '../../geometry/tolerance.js';
 import { firstGuess } from './first-guess.js';
-import type { Drain, Link, Network, Share } from './links.js';
+import { flowBetween, type Drain, type Link, type Network, type Share } from './links.js';
 import { BALANCED } from '../../model/tolerance.js';
 
 /**
  * Level of each water, mm; Infinity where nothing leads out of what it joins; its start where nothing comes to it.
  *
- * What leaves a water never falls with its own level and never grows with another one's, so that there is one answer. Newton's method
- * from where the waters would stand with hardly anything running finds it in a few steps, each halved until the sum of what is off has gone
- * down. Else each by itself, those upstream first, by halving: a cascade that runs freely is done then. Waters that hang together over
+ * What leaves a water never falls with its own level and never grows with another one's, so that there is one answer. Where every
+ * water leaves by one way the first guess is it. Else Newton's method from there finds it in a few steps, each halved until the sum of what
+ * is off has gone down. Else each by itself, those upstream first, by halving: a cascade that runs freely is done then. Waters that hang together over
  * drowned crests are raised as one; they are finished by Newton's method again.
  */
-export const levelsOf = (network: Network): Float64Array => {
-  const levels = Float64Array.from(network.start);
-  const total = network.inflow.reduce((sum, rate) => sum + rate, 0);
+export const levelsOf = (whole: Network): Float64Array => {
+  const levels = Float64Array.from(whole.start);
+  const total = whole.inflow.reduce((sum, rate) => sum + rate, 0);
   if (total <= 0) return levels;
+  const fed = fedIn(whole);
+  const network = {
+    ...whole,
+    links: whole.links.filter(({ between }) => between.some((node) => fed.has(node))),
+    drains: whole.drains.filter(({ node }) => fed.has(node)),
+  };
   const near = neighbours(network);
-  const closed = closedIn(network);
+  const closed = closedIn(network, fed);
   if (closed.size > 0)
     return levelsOf(withoutClosed(network, closed)).map((level, i) => (closed.has(i) ? Infinity : level));
   // What is off by the rounding of the levels adds up over long chains.
   const least = BALANCED * total * levels.length;
-  const guessed = newton(network, firstGuess(network, total), least);
+  const guessed = newton(network, firstGuess(network), least);
   if (offBy(network, guessed) <= least) return guessed;
+  const nodes = [...fed].sort((p, q) => p - q);
   for (let sweep = 0; sweep < LEAST_SWEEPS + 2 * levels.length; sweep++) {
-    for (const node of levels.keys()) levels[node] = ownLevel(network, near, levels, { node, least });
-    for (let node = levels.length - 1; node >= 0; node--)
+    for (const node of [...nodes, ...[...nodes].reverse()])
       levels[node] = ownLevel(network, near, levels, { node, least });
     if (offBy(network, levels) <= least) return levels;
-    raiseTogether(network, levels, least);
+    raiseTogether(network, near, levels, least);
     levels.set(newton(network, levels, least));
     if (offBy(network, levels) <= least) return levels;
   }
@@ -67,10 +73,10 @@ const neighbours = ({ inflow, links, drains }: Network): Near => {
 };
 
 /** What runs over a link: positive from its first water to its second. */
-export const flowOver = ({ between: [a, b], flow }: Link, levels: Readonly<Record<number, number>>): number => {
-  const [p, q] = [levels[a], b < 0 ? -Infinity : levels[b]];
-  return p >= q ? flow(p, q) : -flow(q, p);
-};
+export const flowOver = (link: Link, levels: Float64Array): number =>
+  flowBetween(link, levels[link.between[0]], levelAt(levels, link.between[1]));
+
+const levelAt = (levels: Float64Array, node: number): number => (node < 0 ? -Infinity : levels[node]);
 
 /** What comes to a node over a link, less what leaves it there. */
 const gainOf = (link: Link, node: number, levels: Float64Array): number => {
@@ -82,8 +88,22 @@ const gainOf = (link: Link, node: number, levels: Float64Array): number => {
   return Math.abs(flow) * (reached - left);
 };
 
+/** Waters that anything may come to: those that hang together with one, and those that what leaves them runs to. */
+const fedIn = ({ inflow, links }: Network): ReadonlySet<number> => {
+  const near = inflow.map((): Link[] => []);
+  for (const link of links) for (const node of link.between) if (node >= 0) near[node].push(link);
+  const fed = new Set(inflow.flatMap((rate, node) => (rate > 0 ? [node] : [])));
+  for (const node of fed) {
+    for (const { between, reaches } of near[node]) {
+      for (const other of between) if (other >= 0) fed.add(other);
+      for (const [to] of reaches(between[0] === node ? 0 : 1)) fed.add(to);
+    }
+  }
+  return fed;
+};
+
 /** Waters that nothing leads out of, alone or together. */
-const closedIn = ({ inflow, links, drains }: Network): ReadonlySet<number> => {
+const closedIn = ({ inflow, links, drains }: Network, fed: ReadonlySet<number>): ReadonlySet<number> => {
   const open = new Set(drains.map(({ node }) => node));
   for (const { between, reaches } of links) {
     if (between[1] < 0 || leaks(reaches(0))) open.add(between[0]);
@@ -98,7 +118,7 @@ const closedIn = ({ inflow, links, drains }: Network): ReadonlySet<number> => {
     beside[b].push(a);
   }
   for (const node of open) for (const other of beside[node]) open.add(other);
-  return new Set([...inflow.keys()].filter((node) => !open.has(node)));
+  return new Set([...fed].filter((node) => !open.has(node)));
 };
 
 const leaks = (shares: readonly Share[]): boolean => shares.reduce((sum, [, share]) => sum + share, 0) < 1 - NOISE;
@@ -127,41 +147,27 @@ const ownLevel = (network: Network, near: Near, levels: Float64Array, { node, le
   };
   const now = excess(before);
   const isBalanced = Math.abs(now) <= least / levels.length;
-  const level = isBalanced ? before : zeroOf(excess, now > 0 ? before : network.start[node]);
+  const level = isBalanced ? before : zeroFrom(excess, now > 0 ? before : network.start[node]);
   levels[node] = before;
   return level;
 };
 
-/** Where something that never grows comes to nothing, from a start on; Infinity: it never does. */
-const zeroOf = (excess: (level: number) => number, start: number): number => {
-  let above = excess(start);
-  if (above <= 0) return start;
-  let [low, step] = [start, 1];
-  let below = excess(low + step);
-  while (below > 0) {
-    [low, above] = [low + step, below];
-    step *= 2;
-    if (step > MOST_RISE) return Infinity;
-    below = excess(low + step);
-  }
-  return zeroBetween(excess, [low, above], [low + step, below]);
-};
-
-/** mm. Nothing that any outlet takes needs more. */
-const MOST_RISE = 2 ** 40;
-
 /** Waters over both sides of a crest that together get more than leaves them, to the one level at which they do not. */
-const raiseTogether = (network: Network, levels: Float64Array, least: number): void => {
+const raiseTogether = (network: Network, near: Near, levels: Float64Array, least: number): void => {
   const { rootOf, join } = disjointSets(levels.length);
   for (const { between, bottom } of network.links) {
     const [a, b] = between;
     if (b >= 0 && levels[a] > bottom && levels[b] > bottom) join(a, b);
   }
   const groups = new Map<number, number[]>();
-  for (const node of levels.keys()) groups.set(rootOf(node), [...(groups.get(rootOf(node)) ?? []), node]);
+  for (const node of levels.keys()) {
+    const known = groups.get(rootOf(node));
+    if (known) known.push(node);
+    else groups.set(rootOf(node), [node]);
+  }
   for (const group of groups.values()) {
     if (group.length < 2) continue;
-    const own = networkOf(network, new Set(group));
+    const own = networkOf(network, near, group);
     const sum = (): number => {
       const all = excessAt(own, levels);
       return group.reduce((gained, node) => gained + all[node], 0);
@@ -171,20 +177,17 @@ const raiseTogether = (network: Network, levels: Float64Array, least: number): v
       for (const node of group) levels[node] = level;
       return sum();
     };
-    const level = zeroOf(excess, Math.max(...group.map((node) => levels[node])));
+    const level = zeroFrom(excess, Math.max(...group.map((node) => levels[node])));
     for (const node of group) levels[node] = level;
   }
 };
 
 /** What bears on the balance of some nodes. */
-const networkOf = ({ inflow, start, links, drains }: Network, nodes: ReadonlySet<number>): Network => ({
+const networkOf = ({ inflow, start }: Network, near: Near, nodes: readonly number[]): Network => ({
   inflow,
   start,
-  links: links.filter(
-    ({ between, reaches }) =>
-      between.some((node) => nodes.has(node)) || [...reaches(0), ...reaches(1)].some(([node]) => nodes.has(node)),
-  ),
-  drains: drains.filter(({ node }) => nodes.has(node)),
+  links: [...new Set(nodes.flatMap((node) => [...near.links[node], ...near.leading[node]]))],
+  drains: nodes.flatMap((node) => near.drains[node]),
 });
 
 /** By node, what comes to it less what leaves it. */
@@ -232,7 +235,10 @@ const slopesAt = ({ inflow, links, drains }: Network, levels: Float64Array): rea
   for (const link of links) {
     for (const node of link.between) {
       if (node < 0) continue;
-      const slope = slopeOf((level) => flowOver(link, moved(levels, link.between, node, level)), levels[node]);
+      const slope = slopeOf((level) => {
+        const [p, q] = [levelAt(levels, link.between[0]), levelAt(levels, link.between[1])];
+        return node === link.between[0] ? flowBetween(link, level, q) : flowBetween(link, p, level);
+      }, levels[node]);
       if (slope === 0) continue;
       const end = flowOver(link, levels) >= 0 ? 0 : 1;
       const sign = end === 0 ? 1 : -1;
@@ -247,16 +253,6 @@ const slopesAt = ({ inflow, links, drains }: Network, levels: Float64Array): rea
 
 /** mm2/s, for a water that nothing leaves: its level stays. */
 const STILL = 1;
-
-const moved = (
-  levels: Float64Array,
-  between: readonly [number, number],
-  node: number,
-  level: number,
-): Readonly<Record<number, number>> => {
-  const [a, b] = between;
-  return { [a]: a === node ? level : levels[a], ...(b >= 0 ? { [b]: b === node ? level : levels[b] } : {}) };
-};
 
 const slopeOf = (value: (level: number) => number, at: number): number => {
   const step = LEAST_MOVE * Math.max(1, Math.abs(at));

@@ -15,6 +15,10 @@ export interface Link {
   readonly reaches: (end: 0 | 1) => readonly Share[];
 }
 
+/** What runs over a link between waters at these levels: positive from its first to its second; out of the last it is -Infinity. */
+export const flowBetween = ({ flow }: Link, first: number, second: number): number =>
+  first >= second ? flow(first, second) : -flow(second, first);
+
 /** A way out of one water alone: never falls with its level. */
 export interface Drain {
   readonly node: number;

@@ -54,12 +54,10 @@ export const siteOf = ({ tub, drainage, passages, liquid, film }: WorkInput): Si
     spill: (state, end, flux, levels) => spillThrough(state, spots, passage, { end, flux, levels }),
   }));
   const ways = [...overCrests, ...through];
-  const start = regions.lowest.map((_, node) =>
-    Math.min(
-      ...ways.filter(({ between }) => between.includes(node)).map(({ bottom }) => bottom),
-      ...mouths.filter((mouth) => mouth.node === node).map(({ lip }) => lip),
-    ),
-  );
+  const start = regions.lowest.map(() => Infinity);
+  for (const { between, bottom } of ways)
+    for (const node of between) if (node >= 0) start[node] = Math.min(start[node], bottom);
+  for (const { node, lip } of mouths) start[node] = Math.min(start[node], lip);
   return { ...spots, mouths, ways, start };
 };
 

@@ -71,7 +71,8 @@ export const waterAtWork = (input: WorkInput): WaterAtWork => {
     followInflows(tub, drainage.net, stopsOf(site, undefined)).flatMap(({ routed }) => routed ?? []);
   const total = tub.inflows.reduce((sum, { rateMm3S }) => sum + rateMm3S, 0);
   const solved = settle(site, arrived);
-  const spilling = { ...site, ...solved, least: 10 * BALANCED * total };
+  const still = { ...site, ...solved, least: 10 * BALANCED * total };
+  const spilling = { ...still, leaves: leavingOf(still) };
   const groups = groupsOf(spilling);
   const overfull = overfullEdges(spilling, groups);
   const parting = partingOf(spilling, overfull.edges);
@@ -104,12 +105,13 @@ export const waterAtWork = (input: WorkInput): WaterAtWork => {
 interface Spilling extends Site, Solved {
   /** mm3/s. Flows below it are what is off in the levels. */
   readonly least: number;
+  readonly leaves: readonly Leaving[];
 }
 
-const levelOf = ({ levels }: Spilling, node: number): number => (node < 0 ? -Infinity : levels[node]);
+const levelOf = ({ levels }: Solved, node: number): number => (node < 0 ? -Infinity : levels[node]);
 
 /** What leaves a node by a way, mm3/s. */
-const leaving = (spilling: Spilling, { between, flow }: Way, node: number): number => {
+const leaving = (spilling: Omit<Spilling, 'leaves'>, { between, flow }: Way, node: number): number => {
   const other = between[0] === node ? between[1] : between[0];
   const [own, beyond] = [levelOf(spilling, node), levelOf(spilling, other)];
   const flux = between.includes(node) && own > beyond && own < Infinity ? flow(own, beyond) : 0;
@@ -117,33 +119,52 @@ const leaving = (spilling: Spilling, { between, flow }: Way, node: number): numb
 };
 
 /** What a mouth takes of standing water, mm3/s. */
-const taken = ({ levels, early, least }: Spilling, { node, takes }: Mouth, index: number): number => {
+const taken = ({ levels, early, least }: Omit<Spilling, 'leaves'>, { node, takes }: Mouth, index: number): number => {
   const flux = levels[node] < Infinity ? Math.max(0, takes(levels[node]) - early[index]) : 0;
   return flux > least ? flux : 0;
 };
 
+/** What leaves a node: by each of its ways and into each of its mouths, by their index, mm3/s, and all of it. */
 interface Leaving {
-  /** By each way and into each mouth, mm3/s, and all of it. */
-  readonly over: readonly number[];
-  readonly into: readonly number[];
+  readonly over: readonly (readonly [way: number, flux: number])[];
+  readonly into: readonly (readonly [mouth: number, flux: number])[];
   readonly all: number;
 }
 
-const leavingFrom = (spilling: Spilling, node: number): Leaving => {
-  const over = spilling.ways.map((way) => leaving(spilling, way, node));
-  const into = spilling.mouths.map((mouth, i) => (mouth.node === node ? taken(spilling, mouth, i) : 0));
-  return { over, into, all: [...over, ...into].reduce((sum, each) => sum + each, 0) };
+/** By node; what does not flow is left out. O(n). */
+const leavingOf = (spilling: Omit<Spilling, 'leaves'>): readonly Leaving[] => {
+  const found = spilling.regions.lowest.map(() => ({
+    over: [] as (readonly [number, number])[],
+    into: [] as (readonly [number, number])[],
+    all: 0,
+  }));
+  spilling.ways.forEach((way, i) => {
+    for (const node of new Set(way.between)) {
+      const flux = node < 0 ? 0 : leaving(spilling, way, node);
+      if (flux <= 0) continue;
+      found[node].over.push([i, flux]);
+      found[node].all += flux;
+    }
+  });
+  spilling.mouths.forEach((mouth, i) => {
+    const flux = taken(spilling, mouth, i);
+    if (flux <= 0) return;
+    found[mouth.node].into.push([i, flux]);
+    found[mouth.node].all += flux;
+  });
+  return found;
 };
 
 /** All that the way of the water depends on: the shares by which each node parts it, the levels between which it spills, the rims. */
 const partingOf = (spilling: Spilling, overfull: ReadonlySet<number>): string =>
   [
-    ...spilling.regions.lowest.map((_, node) => {
-      const { over, into, all } = leavingFrom(spilling, node);
-      const spills = over.flatMap((flux, i) =>
-        flux > 0 ? [i, flux / all, ...spilling.ways[i].between.map((end) => levelOf(spilling, end))] : [],
-      );
-      return [all > 0, ...spills, '', ...into.flatMap((flux, i) => (flux > 0 ? [i, flux / all] : []))].join(' ');
+    ...spilling.leaves.map(({ over, into, all }) => {
+      const spills = over.flatMap(([i, flux]) => [
+        i,
+        flux / all,
+        ...spilling.ways[i].between.map((end) => levelOf(spilling, end)),
+      ]);
+      return [all > 0, ...spills, '', ...into.flatMap(([i, flux]) => [i, flux / all])].join(' ');
     }),
     [...overfull].join(' '),
   ].join(';');
@@ -151,20 +172,18 @@ const partingOf = (spilling: Spilling, overfull: ReadonlySet<number>): string =>
 /** Lets what comes to a node leave it by all of its ways, as they take it. */
 const goOn = (spilling: Spilling, state: Routing, node: number, flux: number): void => {
   const { ways, mouths, net, regions } = spilling;
-  const { over, into, all } = leavingFrom(spilling, node);
+  const { over, into, all } = spilling.leaves[node];
   if (all <= 0) {
     const flatArea = net.flatAreaOfPoint[regions.lowest[node]];
     return flatArea >= 0 ? state.out.flatArea(flatArea, flux) : state.out.unresolved(flux);
   }
-  ways.forEach((way, i) => {
-    if (over[i] <= 0) return;
+  for (const [i, part] of over) {
+    const way = ways[i];
     const end = way.between[0] === node ? 0 : 1;
     const other = way.between[end === 0 ? 1 : 0];
-    way.spill(state, end, (flux * over[i]) / all, [levelOf(spilling, node), levelOf(spilling, other)]);
-  });
-  mouths.forEach((mouth, i) => {
-    if (into[i] > 0) takeBy(state, mouth, (flux * into[i]) / all);
-  });
+    way.spill(state, end, (flux * part) / all, [levelOf(spilling, node), levelOf(spilling, other)]);
+  }
+  for (const [i, part] of into) takeBy(state, mouths[i], (flux * part) / all);
 };
 
 /** Waters that are one over a drowned crest or opening: the least of them for each. */
@@ -244,21 +263,17 @@ const outletsIn = (
   flows: readonly InflowFlow[],
   { groupOf, over }: { readonly groupOf: (node: number) => number; readonly over: Overfull['over'] },
 ): readonly OutletAtWork[] => {
-  const ends = flows.flatMap((flow) => flow.ends);
-  const rateOf = (outlet: OutletIndex): number =>
-    ends.reduce(
-      (sum, end) => sum + (end.kind === 'outlet' && end.outlet === outlet ? end.rateMm3S : 0),
-      fallenFrom({ tub, net: spilling.net, flows }, outlet),
-    );
+  const rates = tub.outlets.map((_, outlet) => fallenFrom({ tub, net: spilling.net, flows }, outlet));
+  for (const end of flows.flatMap((flow) => flow.ends)) if (end.kind === 'outlet') rates[end.outlet] += end.rateMm3S;
   const inGroup = new Map<number, number>();
   for (const { outlet, node } of spilling.mouths) {
     const group = groupOf(node);
-    if (outlet !== undefined) inGroup.set(group, (inGroup.get(group) ?? 0) + rateOf(outlet));
+    if (outlet !== undefined) inGroup.set(group, (inGroup.get(group) ?? 0) + rates[outlet]);
   }
   return spilling.mouths.flatMap((mouth, i): readonly OutletAtWork[] => {
     const { outlet, node, isAbove } = mouth;
     if (outlet === undefined) return [];
-    const rateMm3S = rateOf(outlet);
+    const rateMm3S = rates[outlet];
     const group = groupOf(node);
     const level = isAbove && taken(spilling, mouth, i) <= 0 ? undefined : spilling.levels[node];
     const whole = inGroup.get(group) ?? 0;
