@@ -1,5 +1,5 @@
 // What the user waits for, measured in the packaged extension in the real workbench, and in the bundled server.
-// Usage: node bench/editor.mjs [activation] [repaint] [memory]   after `npm run package` and tests/e2e/setup-workbench.sh
+// Usage: node bench/editor.mjs [activation] [repaint] [orbit] [memory]   after `npm run package` and tests/e2e/setup-workbench.sh
 import { spawn } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -7,7 +7,8 @@ import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 import { createMessageConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-jsonrpc/node.js';
-import { eventually, openWorkbench } from '../tests/e2e/workbench.mjs';
+import { openPreview, startServer } from '../tests/e2e/preview-page.mjs';
+import { CHROMIUM_ARGS, eventually, launchChromium, openWorkbench } from '../tests/e2e/workbench.mjs';
 
 const root = path.dirname(import.meta.dirname);
 const wanted = process.argv.slice(2);
@@ -114,6 +115,63 @@ const repaint = async () => {
   }
 };
 
+/** 300 panels, joined by a hundred clips. */
+const ORBITED = () => tubText(300, { every: 300 });
+const TURNS = 120;
+
+/** Turns the folded tub a step a frame, as a held key does: frames a second, and what one costs the page itself. */
+const turned = async (page) => {
+  const session = await page.context().newCDPSession(page);
+  await session.send('Performance.enable');
+  const spent = async () =>
+    (await session.send('Performance.getMetrics')).metrics.find(({ name }) => name === 'TaskDuration').value;
+  const before = await spent();
+  const seconds = await page.evaluate(
+    (turns) =>
+      new Promise((done) => {
+        const space = document.querySelector('.space');
+        const start = performance.now();
+        let left = turns;
+        const turn = () => {
+          if (left-- === 0) return done((performance.now() - start) / 1000);
+          space.dispatchEvent(new KeyboardEvent('keydown', { key: 'ArrowLeft', bubbles: true }));
+          requestAnimationFrame(turn);
+        };
+        requestAnimationFrame(turn);
+      }),
+    TURNS,
+  );
+  return { rate: TURNS / seconds, own: ((await spent()) - before) / TURNS };
+};
+
+/** With WebGL, which is made by the processor here where there is no graphics card, and without. */
+const orbit = async () => {
+  const text = ORBITED();
+  for (const [name, args] of [
+    ['WebGL', CHROMIUM_ARGS],
+    ['no WebGL', [...CHROMIUM_ARGS.filter((each) => !each.includes('swiftshader')), '--disable-3d-apis']],
+  ]) {
+    const browser = await launchChromium({ cache: root, args });
+    const server = await startServer();
+    try {
+      const { page } = await openPreview({ browser, server, text, view: 'folded', width: 1400, height: 800 });
+      await page.waitForSelector('.space[data-eye]');
+      const renderer = await page.getAttribute('.space', 'data-renderer');
+      for (const names of ['without names', 'with names']) {
+        const { rate, own } = await turned(page);
+        console.log(
+          `orbit, 300 panels and their clips, ${name} (drawn by ${renderer}), ${names}: ${rate.toFixed(0)} frames/s, ${(own * 1000).toFixed(1)} ms of the page's own a frame`,
+        );
+        // In the tray of controls where there is no room for it in the row.
+        await page.$eval('[title="Show the names of the panels"]', (button) => button.click());
+      }
+    } finally {
+      await browser.close();
+      server.stop();
+    }
+  }
+};
+
 /** Memory of the server over many edits, each checked and drawn. */
 const memory = async () => {
   const EDITS = Number(process.env.EDITS ?? 10_000);
@@ -173,6 +231,7 @@ const memory = async () => {
 try {
   if (isWanted('activation')) await activation();
   if (isWanted('repaint')) await repaint();
+  if (isWanted('orbit')) await orbit();
   if (isWanted('memory')) await memory();
 } finally {
   rmSync(temp, { recursive: true, force: true });

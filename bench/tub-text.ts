@@ -12,27 +12,31 @@ const LEGS = [
 ] as const;
 
 const PANELS_PER_BASIN = LEGS.length + 4;
-const JOINED = '{ tabs loose 18 wide 14 deep every 70  weld tig }';
+const joined = (every: number): string => `{ tabs loose 18 wide 14 deep every ${every}  weld tig }`;
 
 export interface Variant {
   /** Width of all basins, mm. */
   readonly across?: number;
   /** Shelf of the basin in the middle, mm. */
   readonly shelf?: number;
+  /** Clips along the seams stand so far apart at most, mm. */
+  readonly every?: number;
 }
 
-export const tubText = (panels: number, { across = 150, shelf = 120 }: Variant = {}): string => {
+export const tubText = (panels: number, { across = 150, shelf = 120, every = 70 }: Variant = {}): string => {
   const basins = Math.max(1, Math.round(panels / PANELS_PER_BASIN));
   return [
     'units mm',
     `tub "Row of ${basins} basins"`,
     'sheet skin = stainless thickness 1.2  radius 1.6',
-    ...Array.from({ length: basins }, (_, i) => basinText(i, across, i === Math.floor(basins / 2) ? shelf : 120)),
+    ...Array.from({ length: basins }, (_, i) =>
+      basinText(i, { across, shelf: i === Math.floor(basins / 2) ? shelf : 120, every }),
+    ),
     '',
   ].join('\n');
 };
 
-const basinText = (i: number, across: number, shelf: number): string =>
+const basinText = (i: number, { across, shelf, every }: Required<Variant>): string =>
   [
     `strip s${i} of skin from (${i * 200}, 700, 500) heading front across right ${across} {`,
     `  panel a 90 falling 88 deg`,
@@ -41,8 +45,8 @@ const basinText = (i: number, across: number, shelf: number): string =>
     '}',
     `side l${i} of skin closes s${i}.left up to 500`,
     `side r${i} of skin closes s${i}.right up to 500`,
-    `seam l${i} s${i} ${JOINED}`,
-    `seam r${i} s${i} ${JOINED}`,
+    `seam l${i} s${i} ${joined(every)}`,
+    `seam r${i} s${i} ${joined(every)}`,
     `outlet o${i} in s${i}.g at center(s${i}.g) diameter 30 { lip 12 }`,
   ].join('\n');
 

@@ -13,6 +13,7 @@ const LONGEST = 10_000;
 const isText: Holds = (value) => typeof value === 'string' && value.length <= LONGEST;
 const isTextOrNothing: Holds = (value) => value === undefined || isText(value);
 const isCount: Holds = (value) => Number.isSafeInteger(value) && (value as number) >= 0;
+const isAngle: Holds = (value) => typeof value === 'number' && value >= 0 && value < 90;
 const isOneOf =
   (...all: readonly string[]): Holds =>
   (value) =>
@@ -34,6 +35,9 @@ const isView: Holds = (value) => typeof value === 'string' && Object.hasOwn(VIEW
 
 const isFormat = isOneOf('svg', 'png');
 const isUnits = isOneOf('mm', 'in');
+const isSide = isOneOf('front', 'back', 'left', 'right');
+const isLeaning: Holds = (value) =>
+  value === undefined || (isRecord(value) && isSide(value.side) && isAngle(value.low_deg));
 const isSeverity = isOneOf('error', 'warning', 'info');
 /** A part of a file's name: no way into another folder. */
 const isName: Holds = (value) => typeof value === 'string' && /^[\w -]{1,100}$/.test(value);
@@ -47,7 +51,8 @@ const isPatch: Holds = (value) =>
   areTexts(value.remove) &&
   isText(value.name) &&
   isUnits(value.units) &&
-  areTexts(value.variants);
+  areTexts(value.variants) &&
+  isAngle(value.within_deg);
 
 const areFindings: Holds = (value) =>
   Array.isArray(value) &&
@@ -57,7 +62,7 @@ const areFindings: Holds = (value) =>
   );
 
 const fromPreview: Shapes<FromPreview> = {
-  want: { view: isView, have: isCount, variant: isTextOrNothing },
+  want: { view: isView, have: isCount, variant: isTextOrNothing, leaning: isLeaning },
   painted: { view: isView, serial: isCount, version: isCount },
   take: { key: isText },
   nest: { act: isOneOf('stop', 'go on') },

@@ -5,6 +5,7 @@ import type { SourceId } from '../analysis/model/tub.js';
 import { changeOf, NOTHING_DRAWN, type DrawnScene } from '../analysis/scene/patch.js';
 import type { View } from '../analysis/scene/scene-items.js';
 import { pieceKey } from '../analysis/scene/nest-scene.js';
+import { leaningStages, leanWithin } from '../analysis/scene/leaning.js';
 import { inUnits } from '../analysis/scene/in-units.js';
 import { sceneOf, type Found } from '../analysis/scene/scene.js';
 import { evaluateVariant, variantsIn, type Evaluation } from './analyse.js';
@@ -129,7 +130,7 @@ const variantOf = ({ shared }: Server, now: Evaluation, name: string | undefined
 /** What has to be sent for the preview to show the text as it is now; null when the text changed meanwhile. */
 const sceneFor = async (
   { shown, readable, nests }: Previews,
-  { preview, view, have, uri }: SceneParams,
+  { preview, view, have, uri, leaning }: SceneParams,
   { now, as, curve }: Asked,
   token: Cancellation.CancellationToken,
 ): Promise<ScenePatch | null> => {
@@ -146,7 +147,8 @@ const sceneFor = async (
       ? nests.courseOf(nestOf(uri, drawsVariant ? as.name : undefined), uri, evaluation.stages)
       : undefined;
   const units = unitsOf(evaluation.document);
-  const entries = inUnits(sceneOf(view, evaluation.stages, { curve, nest }), units);
+  const stages = view === 'water' && leaning ? leaningStages(evaluation.stages, leaning) : evaluation.stages;
+  const entries = inUnits(sceneOf(view, stages, { curve, nest }), units);
   const { change, after } = changeOf(whole ? NOTHING_DRAWN : before.drawn, entries);
   const serial = (before?.serial ?? 0) + 1;
   const { version } = evaluation.document.textDocument;
@@ -158,7 +160,8 @@ const sceneFor = async (
   const variants = variantsIn(now.document).map(({ name }) => name);
   const variant = drawsVariant ? as.name : undefined;
   const { name } = evaluation.tub;
-  return { view, variants, variant, name, units, version, serial, whole, slip, ...change };
+  const within_deg = leanWithin(evaluation.tub);
+  return { view, variants, variant, within_deg, name, units, version, serial, whole, slip, ...change };
 };
 
 /** Makes the bend plans that are not made yet, without holding up anything else; false when the text changed meanwhile. */

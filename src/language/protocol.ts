@@ -4,10 +4,12 @@
  */
 import type { ExportFormat, ExportOptions } from '../analysis/export/exporter.js';
 import type { TextPosition, TextRange, ValueEdits } from './text-edits.js';
+import type { Leaning } from '../analysis/scene/leaning.js';
 import type { SceneItem, ScreenUnits, View } from '../analysis/scene/scene-items.js';
 
 export type { ExportFormat, ExportOptions } from '../analysis/export/exporter.js';
 
+export type { Leaning } from '../analysis/scene/leaning.js';
 export type * from '../analysis/scene/scene-items.js';
 
 export { PAGE_SCHEME } from './diagnostics/finding-data.js';
@@ -37,6 +39,8 @@ export interface SceneParams {
   readonly have: number;
   /** Name of the variant to show; the tub as it is written when there is none of that name. */
   readonly variant?: string;
+  /** How it is to stand in the view of the water; undefined: as the text says. */
+  readonly leaning?: Leaning;
 }
 
 /**
@@ -50,6 +54,8 @@ export interface ScenePatch {
   /** Of the text, in its order, and the one that is shown. */
   readonly variants: readonly string[];
   readonly variant: string | undefined;
+  /** How far off level the water can be looked at, deg; 0: not at all. */
+  readonly within_deg: number;
   /** Of the tub, as its text names it. */
   readonly name: string;
   /** In which its words are, and the numbers that are read off the picture. */
@@ -259,7 +265,13 @@ export type ToPreview =
   | { readonly type: 'gone'; readonly reason: string };
 
 export type FromPreview =
-  | { readonly type: 'want'; readonly view: View; readonly have: number; readonly variant: string | undefined }
+  | {
+      readonly type: 'want';
+      readonly view: View;
+      readonly have: number;
+      readonly variant: string | undefined;
+      readonly leaning: Leaning | undefined;
+    }
   | { readonly type: 'painted'; readonly view: View; readonly serial: number; readonly version: number }
   | { readonly type: 'take'; readonly key: string }
   | { readonly type: 'nest'; readonly act: NestAct }

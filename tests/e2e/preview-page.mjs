@@ -103,7 +103,12 @@ export const openPreview = async (o) => {
   };
   await page.exposeFunction('toEditor', (message) => {
     if (message.type === 'want') {
-      Object.assign(wanted, { view: message.view, have: message.have, variant: message.variant });
+      Object.assign(wanted, {
+        view: message.view,
+        have: message.have,
+        variant: message.variant,
+        leaning: message.leaning,
+      });
       void ask();
     }
     if (message.type === 'painted' && message.view === wanted.view) {

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { sceneOf } from '../../src/analysis/scene/scene.js';
-import { pieceOfPlate, pieceOfRoll, type SolidPiece } from '../../src/extension/webview/solid/pieces.js';
+import { type SolidPiece } from '../../src/extension/webview/solid/piece.js';
+import { pieceOfPlate, pieceOfRoll } from '../../src/extension/webview/solid/pieces.js';
 import { analyseText } from '../support/analyse-text.js';
 import { BASIN, SHOP } from '../support/tubs/basin-text.js';
 

@@ -6,6 +6,7 @@ import type { FromPreview, ScenePatch, ToPreview } from '../../src/language/prot
 const patch: ScenePatch = {
   view: 'water',
   variants: ['wide'],
+  within_deg: 0.5,
   variant: undefined,
   name: 'Wash tub',
   units: 'mm',
@@ -18,7 +19,8 @@ const patch: ScenePatch = {
 };
 
 const FROM: readonly FromPreview[] = [
-  { type: 'want', view: 'flat', have: 0, variant: undefined },
+  { type: 'want', view: 'flat', have: 0, variant: undefined, leaning: undefined },
+  { type: 'want', view: 'water', have: 3, variant: undefined, leaning: { side: 'front', low_deg: 0.4 } },
   { type: 'painted', view: 'folded', serial: 4, version: 2 },
   { type: 'take', key: 'choice 1' },
   { type: 'nest', act: 'go on' },

@@ -6,6 +6,7 @@ import type { ScenePatch } from '../../src/language/protocol.js';
 const patch = (rest: Partial<ScenePatch>): ScenePatch => ({
   view: 'flat',
   variants: [],
+  within_deg: 0,
   variant: undefined,
   name: 'Tub',
   units: 'mm',

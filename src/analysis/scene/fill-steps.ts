@@ -1,7 +1,7 @@
 import { contentUnder, type Basin } from '../water/capacity.js';
 import type { Surface } from '../water/surface/surface.js';
-import { drawn3, drawnLength, drawnNumber } from './drawn.js';
-import { levelSurface } from './level-surface.js';
+import { drawnLength, drawnNumber } from './drawn.js';
+import { drawnSurface, levelSurface } from './level-surface.js';
 import type { FillStep } from './items/water-items.js';
 
 const MOST_STEPS = 24;
@@ -36,7 +36,6 @@ const stepAt = (surface: Surface, basins: readonly Basin[], level: number): Fill
   return {
     level_mm: drawnLength(level),
     volume_L: drawnNumber(stands.reduce((sum, { volume }) => sum + volume, 0) / 1e6),
-    surface: stands.flatMap(({ pieces }) => pieces.map((piece) => piece.map(drawn3))),
-    shore: stands.flatMap(({ shore }) => shore.map(([a, b]) => [drawn3(a), drawn3(b)] as const)),
+    ...drawnSurface(stands),
   };
 };

@@ -12,11 +12,12 @@ import type { Tub } from '../model/tub.js';
 import { seamFastenersOf, type SeamFastener } from '../join/seam-fasteners.js';
 import { creasesOf } from '../solid/thing-bodies.js';
 import { fastenerBodies } from '../solid/fastener-bodies.js';
-import { fittedEntries, spanEntries, wayEntries } from './surroundings-scene.js';
+import { openingEntries, seamEntries } from './joined-scene.js';
+import { boxEntries, fittedEntries, spanEntries, wayEntries } from './surroundings-scene.js';
 import type { Purpose, SceneEntry } from './scene-items.js';
 import type { Told } from './items/told-item.js';
 
-/** Every folded part: its plates and its bent zones with true radii and thickness. */
+/** Every folded part with true radii and thickness, what joins the parts, and what stands around them. */
 export const foldedScene = (stages: Stages): SceneEntry[] => {
   const parts = stages.parts();
   if (parts.length === 0)
@@ -40,6 +41,9 @@ export const foldedScene = (stages: Stages): SceneEntry[] => {
     ...stages.existing().flatMap((slab) => existingEntries(stages, slab)),
     ...thingEntries(stages),
     ...fittedEntries(stages),
+    ...seamEntries(stages),
+    ...openingEntries(stages),
+    ...boxEntries(stages),
     ...spanEntries(stages),
     ...wayEntries(stages),
   ];

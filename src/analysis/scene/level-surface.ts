@@ -2,18 +2,33 @@ import { SAME_POINT } from '../geometry/tolerance.js';
 import { lerp, type Vec3 } from '../geometry/vec.js';
 import type { Surface } from '../water/surface/surface.js';
 import { listOf } from '../water/surface/mesh.js';
+import { drawn3, drawnLength } from './drawn.js';
+import type { WaterPoolItem } from './items/water-items.js';
 
 /** The surface of standing water: plane pieces at its level, and the lines where it meets the sheet. */
 export interface LevelSurface {
+  /** Convex. */
   readonly pieces: readonly (readonly Vec3[])[];
+  /** Of the water under each corner of the pieces, mm; even in between. */
+  readonly depths: readonly (readonly number[])[];
   readonly shore: readonly (readonly [Vec3, Vec3])[];
 }
+
+/** As an item has it, of all of them together. */
+export const drawnSurface = (
+  surfaces: readonly LevelSurface[],
+): Pick<WaterPoolItem, 'surface' | 'depths' | 'shore'> => ({
+  surface: surfaces.flatMap(({ pieces }) => pieces.map((piece) => piece.map(drawn3))),
+  depths: surfaces.flatMap(({ depths }) => depths.map((each) => each.map(drawnLength))),
+  shore: surfaces.flatMap(({ shore }) => shore.map(([a, b]) => [drawn3(a), drawn3(b)] as const)),
+});
 
 /** Water at `level` over the triangles that touch the points of one pool. Exact on the triangulated surface. O(n) in them. */
 export const levelSurface = (surface: Surface, points: readonly number[], level: number): LevelSurface => {
   const pieces: (readonly Vec3[])[] = [];
+  const depths: (readonly number[])[] = [];
   const shore: (readonly [Vec3, Vec3])[] = [];
-  if (!Number.isFinite(level)) return { pieces, shore };
+  if (!Number.isFinite(level)) return { pieces, depths, shore };
   for (const t of new Set(points.flatMap((point) => [...listOf(surface.mesh.trianglesAt, point)]))) {
     const corners = surface.triangle(t).corners.map((corner) => surface.points[corner]);
     const under = corners.flatMap((corner, i) => cutAt(corner, corners[(i + 1) % 3], level));
@@ -21,9 +36,11 @@ export const levelSurface = (surface: Surface, points: readonly number[], level:
     if (crossings.length === 2) shore.push([crossings[0], crossings[1]]);
     // An upright panel has no water over it, only a shore on it.
     const piece = under.map(({ point }): Vec3 => [point[0], point[1], level]);
-    if (piece.length > 2 && Math.abs(planArea(piece)) > SAME_POINT) pieces.push(piece);
+    if (piece.length < 3 || Math.abs(planArea(piece)) <= SAME_POINT) continue;
+    pieces.push(piece);
+    depths.push(under.map(({ point }) => level - point[2]));
   }
-  return { pieces, shore };
+  return { pieces, depths, shore };
 };
 
 interface Cut {

@@ -7,7 +7,16 @@
  */
 import type { SourceId } from '../model/tub.js';
 import type { FlatPartItem, FlatPanelItem, FlatBendItem } from './items/flat-items.js';
-import type { PlateItem, RollItem, ThingItem, SpanItem, WayItem } from './items/folded-items.js';
+import type {
+  BoxItem,
+  OpeningItem,
+  PlateItem,
+  RollItem,
+  SeamItem,
+  SpanItem,
+  ThingItem,
+  WayItem,
+} from './items/folded-items.js';
 import type {
   WaterFaceItem,
   WaterPoolItem,
@@ -52,6 +61,9 @@ export type SceneItem =
   | ThingItem
   | SpanItem
   | WayItem
+  | SeamItem
+  | OpeningItem
+  | BoxItem
   | WaterFaceItem
   | WaterPoolItem
   | WaterLevelItem

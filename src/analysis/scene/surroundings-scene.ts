@@ -1,12 +1,13 @@
-/** What is fitted to the tub, how near things come to one another, and how they come out. */
+/** What is fitted to the tub, what takes room around it, how near things come to one another, and how they come out. */
 import { addScaled } from '../geometry/vec.js';
-import { inMm } from '../model/wording.js';
+import type { Zone } from '../model/tub.js';
+import { inMm, plain } from '../model/wording.js';
 import { CLEAR_COLUMNS, reportClears } from '../report/clear-distances.js';
 import { toFacts } from '../report/table.js';
 import { reportWaysOut, WAY_COLUMNS } from '../report/ways-out.js';
 import type { Stages } from '../stages/stages.js';
 import { drawn3, drawnFrame, drawnLength, drawnRing, drawnRoll } from './drawn.js';
-import type { SceneEntry } from './scene-items.js';
+import type { BoxItem, SceneEntry } from './scene-items.js';
 
 /** Clips, frames and lips, piece by piece. */
 export const fittedEntries = (stages: Stages): SceneEntry[] => {
@@ -44,6 +45,36 @@ export const fittedEntries = (stages: Stages): SceneEntry[] => {
       })),
     ];
   });
+};
+
+/** Tanks whose place is stated, and zones. */
+export const boxEntries = ({ tub }: Stages): SceneEntry[] => [
+  ...tub.tanks.flatMap(({ name, at, box, capacityMm3 }) =>
+    box ? [boxEntry({ name, at, box }, 'tank', `Tank ${name}`, [`holds ${plain(capacityMm3 / 1e6, 2)} L`])] : [],
+  ),
+  ...tub.dryZones.map((zone) => boxEntry(zone, 'dry', `Zone ${zone.name}`, ['stays dry'])),
+  ...tub.keepouts.map((zone) => boxEntry(zone, 'clear', `Zone ${zone.name}`, ['kept clear'])),
+];
+
+const boxEntry = (
+  { name, at, box: { min, max } }: Zone,
+  room: BoxItem['room'],
+  what: string,
+  facts: readonly string[],
+): SceneEntry => {
+  const sides = [0, 1, 2].map((axis) => inMm(max[axis] - min[axis]));
+  return {
+    key: `${room === 'tank' ? 'tank' : 'zone'}:${name}`,
+    at,
+    item: {
+      kind: 'box',
+      name,
+      room,
+      min: drawn3(min),
+      max: drawn3(max),
+      told: { what, facts: [...facts, `${sides.join(' by ')} high`] },
+    },
+  };
 };
 
 /** Where things that are kept clear of one another come nearest. */

@@ -1,9 +1,6 @@
-import type { Contour } from '../geometry/contour.js';
-import { circleContour, slotContour, straightContour } from '../geometry/contour.js';
-import { toSpace } from '../geometry/frame.js';
 import { left2, lerp, unit, type Vec3 } from '../geometry/vec.js';
 import type { Outlet } from '../model/tub.js';
-import type { Face, FaceOpening } from '../shape/shape.js';
+import type { Face } from '../shape/shape.js';
 import type { Stages } from '../stages/stages.js';
 import { SAME_DIRECTION, SAME_TURN } from '../geometry/tolerance.js';
 import { plain, toDeg } from '../model/wording.js';
@@ -20,11 +17,12 @@ import type { Chamber } from '../water/chambers.js';
 import type { Basin } from '../water/capacity.js';
 import type { PanelSlope } from '../water/standing/slopes.js';
 import type { Water } from '../water/water.js';
-import { drawn3, drawnDegrees, drawnLength, drawnNumber, drawnRing, drawnUnit, note } from './drawn.js';
+import { drawn3, drawnDegrees, drawnLength, drawnNumber, drawnUnit, note } from './drawn.js';
 import { jetEntries, splashEntries } from './falling-water.js';
 import { fillSteps } from './fill-steps.js';
 import { flowLine, linesFromWater, startsOn } from './flow-lines.js';
-import { levelSurface } from './level-surface.js';
+import { drawnSurface, levelSurface } from './level-surface.js';
+import { openingRing } from './joined-scene.js';
 import type { SceneEntry } from './scene-items.js';
 
 /** The wet faces with the way the water takes on each; pools, levels, flows, and the places that matter. */
@@ -69,9 +67,7 @@ const faceEntry = (
       kind: 'water-face',
       name: face.name,
       corners: face.corners.map(drawn3),
-      holes: face.openings.map((opening) =>
-        drawnRing(openingContour(opening)).map((p) => drawn3(toSpace(face.frame, p))),
-      ),
+      holes: face.openings.map((opening) => openingRing(face, opening)),
       normal: drawnUnit(normal),
       slope_deg: drawnDegrees(slope),
       ...(bow && { bow: { least_mm: drawnLength(bow.least), most_mm: drawnLength(bow.most ?? bow.least) } }),
@@ -84,7 +80,6 @@ const faceEntry = (
 const poolEntries = ({ tub }: Stages, water: Water): SceneEntry[] =>
   water.standing().map((pool, index, pools): SceneEntry => {
     const before = pools.slice(0, index).filter(({ face }) => face === pool.face).length;
-    const { pieces, shore } = levelSurface(water.surface(), pool.points, pool.level);
     const { name, at } = tub.panels[pool.face];
     return {
       key: before === 0 ? `pool:${name}` : `pool:${name} ${before + 1}`,
@@ -93,8 +88,7 @@ const poolEntries = ({ tub }: Stages, water: Water): SceneEntry[] =>
         kind: 'water-pool',
         name,
         deepest: drawn3(pool.deepest),
-        surface: pieces.map((piece) => piece.map(drawn3)),
-        shore: shore.map(([a, b]) => [drawn3(a), drawn3(b)]),
+        ...drawnSurface([levelSurface(water.surface(), pool.points, pool.level)]),
         depth_mm: drawnLength(pool.depth),
         told: { what: `Pool ${name}`, facts: toFacts(POOL_COLUMNS, poolRow(tub, water, pool)) },
       },
@@ -118,14 +112,12 @@ const levelEntries = (stages: Stages, water: Water): SceneEntry[] => {
 };
 
 const levelEntry = ({ tub }: Stages, water: Water, basin: Basin, index: number): SceneEntry => {
-  const { pieces, shore } = levelSurface(water.surface(), basin.pool.points, basin.level);
   return {
     key: index === 0 ? 'level' : `level ${index + 1}`,
     at: tub.level?.at ?? tub.at,
     item: {
       kind: 'water-level',
-      surface: pieces.map((piece) => piece.map(drawn3)),
-      shore: shore.map(([a, b]) => [drawn3(a), drawn3(b)]),
+      ...drawnSurface([levelSurface(water.surface(), basin.pool.points, basin.level)]),
       level_mm: drawnLength(basin.level),
       volume_L: drawnNumber(basin.volume / 1e6),
       told: {
@@ -272,10 +264,3 @@ const headingWords = (normal: Vec3): string => {
 
 /** Sine of 22.5 deg: a way leans to a side that is nearer than the next eighth of the compass. */
 const SIDEWAYS = Math.sin(Math.PI / 8);
-
-const openingContour = ({ shape }: FaceOpening): Contour => {
-  if (shape.kind === 'polygon') return straightContour(shape.corners);
-  return shape.kind === 'round'
-    ? circleContour(shape.center, shape.radius)
-    : slotContour(shape.from, shape.to, shape.radius);
-};

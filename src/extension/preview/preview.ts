@@ -11,6 +11,7 @@ import {
   type ChoiceParams,
   type FromPreview,
   type KeysAtParams,
+  type Leaning,
   type NestPinParams,
   type NestWorkParams,
   type Place,
@@ -42,6 +43,8 @@ export class Preview implements vscode.Disposable {
   private view: View;
   /** Name of the variant that is shown; undefined: the tub as it is written. */
   private variant: string | undefined;
+  /** How the water is looked at; undefined: as the text has it stand. */
+  private leaning: Leaning | undefined;
   private ready = false;
   private pending: ToPreview[] = [];
   /** What the page was last told of. */
@@ -147,7 +150,7 @@ export class Preview implements vscode.Disposable {
   }
 
   private receive(message: FromPreview): void {
-    if (message.type === 'want') this.want(message.view, message.have, message.variant);
+    if (message.type === 'want') this.want(message);
     else if (message.type === 'painted') this.wasPainted(message.view, message.serial);
     else if (message.type === 'take') void this.take(message.key);
     else if (message.type === 'nest') this.workOnNest(message.act);
@@ -157,16 +160,18 @@ export class Preview implements vscode.Disposable {
     else void this.savePictureAs(message.name, message.format, message.base64);
   }
 
-  private want(view: View, have: number, variant: string | undefined): void {
+  private want({ view, have, variant, leaning }: Extract<FromPreview, { type: 'want' }>): void {
     this.view = view;
     this.variant = variant;
+    this.leaning = leaning;
     this.ready = true;
     for (const message of this.pending.splice(0)) void this.panel.webview.postMessage(message);
     this.feed.restart(view, have);
   }
 
   private wanted(): Wanted | undefined {
-    return this.ready ? { text: this.text, preview: this.id, view: this.view, variant: this.variant } : undefined;
+    const { text, id: preview, view, variant, leaning } = this;
+    return this.ready ? { text, preview, view, variant, leaning } : undefined;
   }
 
   private wasPainted(view: View, serial: number): void {

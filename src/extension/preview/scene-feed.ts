@@ -1,6 +1,6 @@
 import type * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { SCENE, type SceneParams, type ScenePatch, type View } from '../../language/protocol.js';
+import { SCENE, type Leaning, type SceneParams, type ScenePatch, type View } from '../../language/protocol.js';
 
 /** What is to be shown, as it stands when the server is asked. */
 export interface Wanted {
@@ -8,6 +8,7 @@ export interface Wanted {
   readonly preview: string;
   readonly view: View;
   readonly variant: string | undefined;
+  readonly leaning: Leaning | undefined;
 }
 
 /**
@@ -68,13 +69,14 @@ export class SceneFeed {
     if (this.asking || !wanted || !this.client.isRunning()) return;
     this.asking = true;
     this.behind = false;
-    const { text, preview, view, variant } = wanted;
+    const { text, preview, view, variant, leaning } = wanted;
     const params: SceneParams = {
       uri: text.toString(),
       preview,
       view,
       have: this.painted.get(view) ?? 0,
       ...(variant !== undefined && { variant }),
+      ...(leaning && { leaning }),
     };
     const patch = await this.client.sendRequest<ScenePatch | null>(SCENE, params).catch(() => null);
     if (patch) this.send(patch);

@@ -18,6 +18,9 @@ export interface Palette {
   readonly dryMetal: string;
   readonly bentMetal: string;
   readonly cut: string;
+  readonly seam: string;
+  /** Of water, from the shallowest to the deepest. */
+  readonly depths: readonly string[];
   /** From level (which wants a look) to walls. */
   readonly slopes: readonly string[];
   readonly font: string;
@@ -54,6 +57,12 @@ export const readPalette = (): Palette => {
     wetMetal: highContrast ? mix(water, paper, 0.45) : mix(water, steel, 0.72),
     dryMetal: highContrast ? mix(ink, paper, 0.6) : steel,
     bentMetal: mix(ink, steel, 0.8),
+    seam: mix(read('--vscode-charts-purple', dark ? '#b48ee0' : '#6b3fa0'), steel, 0.25),
+    depths: [0, 1, 2, 3, 4].map((band) =>
+      dark
+        ? mix(mix(water, '#ffffff', 0.5), mix(water, '#000000', 0.55), band / 4)
+        : mix(mix(water, '#ffffff', 0.6), mix(water, '#000000', 0.5), band / 4),
+    ),
     cut: read('--vscode-charts-orange', '#d18616'),
     slopes: [
       mix(warn, paper, 0.25),

@@ -1,4 +1,4 @@
-import type { PictureFormat, View } from '../../language/protocol.js';
+import type { Leaning, PictureFormat, View } from '../../language/protocol.js';
 import { Banner } from './around/banner.js';
 import { FactsTable } from './around/facts-table.js';
 import { framed } from './around/framed.js';
@@ -46,6 +46,8 @@ export class Preview {
   private view: View;
   private chosen: readonly string[] = [];
   private kept: KeptState;
+  /** How the water is looked at; undefined: as the text has it stand. */
+  private leaning: Leaning | undefined;
   /** Views whose drawing is behind the store, because they were not on show. */
   private readonly behind = new Set<View>();
 
@@ -135,7 +137,13 @@ export class Preview {
 
   private want(): void {
     const { view } = this;
-    editor.postMessage({ type: 'want', view, have: this.store.serialOf(view), variant: this.kept.variant });
+    editor.postMessage({
+      type: 'want',
+      view,
+      have: this.store.serialOf(view),
+      variant: this.kept.variant,
+      leaning: this.leaning,
+    });
   }
 
   private current(): PreviewView {
@@ -153,6 +161,10 @@ export class Preview {
       taken: (key) => editor.postMessage({ type: 'take', key }),
       worked: (act) => editor.postMessage({ type: 'nest', act }),
       pinned: (act, keys) => editor.postMessage({ type: 'pin', act, keys }),
+      leaned: (leaning) => {
+        this.leaning = leaning;
+        this.want();
+      },
       cleared: () => this.select([]),
       moved: () => {
         this.keepCamera();
@@ -167,6 +179,7 @@ export class Preview {
     setUnits(patch.units);
     this.name = patch.name;
     this.variants.offer(patch.variants, patch.variant);
+    if (patch.view === this.view) this.current().offerLean?.(patch.within_deg);
     if (changes && patch.view === this.view) this.draw(changes);
     else if (changes) this.behind.add(patch.view);
     // Answered after the next frame, so that the editor never sends more than can be painted.

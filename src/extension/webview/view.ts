@@ -1,4 +1,4 @@
-import type { NestAct, PinAct, SceneItem } from '../../language/protocol.js';
+import type { Leaning, NestAct, PinAct, SceneItem } from '../../language/protocol.js';
 import type { LegendEntry } from './around/legend.js';
 import type { Place } from './around/marks.js';
 import type { Rect } from './flat/crowd.js';
@@ -27,6 +27,8 @@ export interface PreviewView {
   scale?(): number | undefined;
   /** Text for those who do not see the picture. */
   table(): TextTable;
+  /** How far off level it can be looked at, deg. */
+  offerLean?(within: number): void;
   keep(): unknown;
   restore(kept: unknown): void;
   shown(): void;
@@ -59,6 +61,8 @@ export interface ViewEvents {
   worked(act: NestAct): void;
   /** Pieces are to be pinned, or not to be any more. */
   pinned(act: PinAct, keys: readonly string[]): void;
+  /** The tub is to stand so; undefined: as its text says. */
+  leaned(leaning: Leaning | undefined): void;
   cleared(): void;
   moved(): void;
   say(text: string): void;

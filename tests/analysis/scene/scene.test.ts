@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { changeOf, NOTHING_DRAWN } from '../../../src/analysis/scene/patch.js';
+import { leaningStages, type Leaning } from '../../../src/analysis/scene/leaning.js';
 import { sceneOf } from '../../../src/analysis/scene/scene.js';
 import type { SceneEntry, SceneItem, View } from '../../../src/analysis/scene/scene-items.js';
 import { BASIN, SHOP } from '../../support/tubs/basin-text.js';
@@ -190,5 +191,67 @@ describe('a plugged tub that is filled', () => {
       expect(gained).toBeLessThan(Math.max(...areas) * rise * 1.02);
       for (const [, , z] of step.surface.flat()) expect(z).toBeCloseTo(step.level_mm, 6);
     });
+  });
+});
+
+describe('what joins the folded tub, goes through it and stands around it', () => {
+  const AROUND = `${BASIN}
+tank barrel 60 L  under drain  from (100, 0, -700) to (500, 400, -200)
+keepout store from (-300, 0, 0) to (-100, 400, 300)
+dry pump from (-300, 500, 0) to (-100, 600, 300)
+`;
+
+  test('each seam is drawn along what it closes, and told with what closes it', () => {
+    const seams = itemsOf(sceneOfText('folded'), 'seam');
+    expect(seams.map(({ name }) => name)).toEqual(['leftCheek floor', 'rightCheek floor']);
+    for (const { closedBy, isClosed, runs, told } of seams) {
+      expect(isClosed).toBe(true);
+      expect(runs.length).toBeGreaterThan(0);
+      expect(told.facts.join('; ')).toContain(closedBy);
+    }
+  });
+
+  test('an opening lies in its panel, as large as it is written', () => {
+    const [drain] = itemsOf(sceneOfText('folded'), 'opening').filter(({ name }) => name === 'drain');
+    expect(drain.told.what).toBe('Outlet drain');
+    const across = Math.max(
+      ...drain.ring.flatMap((a) => drain.ring.map((b) => Math.hypot(...a.map((v, i) => v - b[i])))),
+    );
+    expect(drain.told.facts).toContain(`diameter ${Math.round(across)} mm`);
+  });
+
+  test('tanks and zones are drawn where they are stated', () => {
+    const boxes = itemsOf(sceneOfText('folded', AROUND), 'box');
+    expect(boxes.map(({ name, room }) => [name, room])).toEqual([
+      ['barrel', 'tank'],
+      ['pump', 'dry'],
+      ['store', 'clear'],
+    ]);
+  });
+});
+
+describe('water in a tub that is set up off level', () => {
+  const stages = analyseText(BASIN, { files: { 'shop.tub': SHOP } }).stages;
+  const shelfOf = (leaning: Leaning): number =>
+    itemsOf(sceneOf('water', leaningStages(stages, leaning)), 'water-face').find(({ name }) => name === 'floor.shelf')!
+      .slope_deg;
+
+  test('a side that is low adds its angle to the fall towards it, and takes it from the fall away from it', () => {
+    const level = shelfOf({ side: 'front', low_deg: 0 });
+    expect(shelfOf({ side: 'front', low_deg: 0.3 })).toBeCloseTo(level + 0.3, 2);
+    expect(shelfOf({ side: 'back', low_deg: 0.3 })).toBeCloseTo(level - 0.3, 2);
+  });
+
+  test('it goes no farther than the text allows', () => {
+    expect(shelfOf({ side: 'back', low_deg: 7 })).toBe(shelfOf({ side: 'back', low_deg: 0.5 }));
+  });
+
+  test('depths are those of the sheet under each corner of the surface', () => {
+    const [level] = itemsOf(sceneOf('water', stages), 'water-level');
+    const lowest = Math.min(
+      ...itemsOf(sceneOf('water', stages), 'water-face').flatMap(({ corners }) => corners.map(([, , z]) => z)),
+    );
+    expect(Math.max(...level.depths.flat())).toBeCloseTo(level.level_mm - lowest, 2);
+    expect(level.depths.map((each) => each.length)).toEqual(level.surface.map((each) => each.length));
   });
 });

@@ -65,3 +65,34 @@ export interface WayItem extends ToldItem {
   readonly points: readonly Vec3[];
   readonly text: string;
 }
+
+/** A seam: the lines on the wet side along which it closes. */
+export interface SeamItem extends ToldItem {
+  readonly kind: 'seam';
+  readonly name: string;
+  /** What closes it, as the report says it. */
+  readonly closedBy: string;
+  /** Does anything close it all along? */
+  readonly isClosed: boolean;
+  /** Of the sheets that meet there, the thicker one. */
+  readonly thickness: number;
+  readonly runs: readonly (readonly [Vec3, Vec3])[];
+}
+
+/** What goes through a panel, on its wet face. */
+export interface OpeningItem extends ToldItem {
+  readonly kind: 'opening';
+  readonly part: string;
+  readonly name: string;
+  readonly ring: readonly Vec3[];
+  readonly normal: Vec3;
+}
+
+/** Room that is taken by a tank, is to stay dry, or is to be kept clear. */
+export interface BoxItem extends ToldItem {
+  readonly kind: 'box';
+  readonly name: string;
+  readonly room: 'tank' | 'dry' | 'clear';
+  readonly min: Vec3;
+  readonly max: Vec3;
+}

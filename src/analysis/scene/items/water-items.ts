@@ -24,6 +24,8 @@ export interface WaterPoolItem extends ToldItem {
   readonly name: string;
   readonly deepest: Vec3;
   readonly surface: readonly (readonly Vec3[])[];
+  /** Of the liquid under each corner of the surface, mm. */
+  readonly depths: readonly (readonly number[])[];
   /** Where its surface meets the sheet. */
   readonly shore: readonly (readonly [Vec3, Vec3])[];
   readonly depth_mm: number;
@@ -33,6 +35,8 @@ export interface WaterPoolItem extends ToldItem {
 export interface WaterLevelItem extends ToldItem {
   readonly kind: 'water-level';
   readonly surface: readonly (readonly Vec3[])[];
+  /** Of the liquid under each corner of the surface, mm. */
+  readonly depths: readonly (readonly number[])[];
   readonly shore: readonly (readonly [Vec3, Vec3])[];
   readonly level_mm: number;
   readonly volume_L: number;
@@ -43,6 +47,8 @@ export interface FillStep {
   readonly level_mm: number;
   readonly volume_L: number;
   readonly surface: readonly (readonly Vec3[])[];
+  /** Of the liquid under each corner of the surface, mm. */
+  readonly depths: readonly (readonly number[])[];
   readonly shore: readonly (readonly [Vec3, Vec3])[];
 }
 

@@ -5,7 +5,7 @@ export interface LegendEntry {
   readonly words: string;
   /** Colour of a patch or a line, as it is drawn. */
   readonly color: string;
-  readonly mark: 'patch' | 'line' | 'ring' | 'cross' | 'drop';
+  readonly mark: 'patch' | 'line' | 'arrow' | 'ring' | 'cross' | 'drop';
   /** Of a line. */
   readonly dash?: string | undefined;
 }
@@ -46,6 +46,7 @@ export class Legend {
 const signs: Readonly<Record<LegendEntry['mark'], string>> = {
   patch: 'M-8-5H8V5H-8Z',
   line: 'M-8 0H8',
+  arrow: 'M-8 0H8M3-4L8 0L3 4',
   ring: 'M-5 0a5 5 0 1 0 10 0a5 5 0 1 0-10 0',
   cross: 'M-5-5L5 5M-5 5L5-5',
   drop: 'M0-6C6 2 3 6 0 6S-6 2 0-6Z',

@@ -1,4 +1,4 @@
-import type { PlateItem, Purpose, SceneItem } from '../../../language/protocol.js';
+import type { BoxItem, PlateItem, Purpose, SceneItem } from '../../../language/protocol.js';
 import { choice, html, plain, slider, toggle } from '../dom.js';
 import type { LegendEntry } from '../around/legend.js';
 import type { Rect } from '../flat/crowd.js';
@@ -8,7 +8,9 @@ import type { SceneChanges } from '../store.js';
 import { lengthText } from '../units.js';
 import { parallelViews } from '../solid/parallel-views.js';
 import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
-import { pieceOfPlate, pieceOfRoll, pieceOfSpan, pieceOfThing, pieceOfWay, type SolidPiece } from '../solid/pieces.js';
+import type { SolidPiece, V3 } from '../solid/piece.js';
+import { pieceOfPlate, pieceOfRoll, pieceOfThing } from '../solid/pieces.js';
+import { pieceOfBox, pieceOfOpening, pieceOfSeam, pieceOfSpan, pieceOfWay } from '../solid/around-pieces.js';
 import { Space } from '../solid/space.js';
 import type { SpaceLabel } from '../solid/space-labels.js';
 
@@ -26,6 +28,8 @@ export class FoldedView implements PreviewView {
   private chosen: readonly string[] = [];
   private axis: Axis = 'none';
   private share = 0.5;
+  /** How far the parts are drawn away from one another, 0..1. */
+  private apart = 0;
   private readonly cutPlace = html('output', { class: 'angle' });
 
   constructor(private readonly events: ViewEvents) {
@@ -55,7 +59,13 @@ export class FoldedView implements PreviewView {
       'div',
       { class: 'controls' },
       names,
-      slider('Take apart', 0, (value) => this.space.takeApart(value / 100)),
+      slider('Take apart', 0, (value) => {
+        const joins = (this.apart === 0) !== (value === 0);
+        this.apart = value / 100;
+        if (joins) this.draw();
+        this.space.takeApart(this.apart);
+        this.events.moved();
+      }),
       section,
       where,
       toggle('Measure', 'Measure between two places that you pick', (isOn) => this.space.measure(isOn)),
@@ -65,13 +75,21 @@ export class FoldedView implements PreviewView {
 
   update({ items }: SceneChanges): void {
     this.items = items;
+    this.draw();
+  }
+
+  private draw(): void {
     const pieces: SolidPiece[] = [];
-    for (const [key, item] of items) {
+    for (const [key, item] of this.items) {
       if (item.kind === 'plate') pieces.push(pieceOfPlate(key, item));
       else if (item.kind === 'roll') pieces.push(pieceOfRoll(key, item));
       else if (item.kind === 'thing') pieces.push(pieceOfThing(key, item));
       else if (item.kind === 'span') pieces.push(pieceOfSpan(key, item));
       else if (item.kind === 'way') pieces.push(pieceOfWay(key, item));
+      // Between parts that are drawn away from one another nothing closes.
+      else if (item.kind === 'seam' && this.apart === 0) pieces.push(pieceOfSeam(key, item));
+      else if (item.kind === 'opening') pieces.push(pieceOfOpening(key, item));
+      else if (item.kind === 'box') pieces.push(pieceOfBox(key, item));
     }
     this.pieces = pieces;
     this.space.setPieces(pieces);
@@ -101,12 +119,19 @@ export class FoldedView implements PreviewView {
   }
 
   legend(): readonly LegendEntry[] {
-    const { wetMetal, dryMetal, bentMetal, cut } = readPalette();
+    const { wetMetal, dryMetal, bentMetal, cut, seam, warn, ink } = readPalette();
+    const items = [...this.items.values()];
+    const seams = this.apart === 0 ? items.filter((item) => item.kind === 'seam') : [];
+    const line = (words: string, color: string, dash?: string): LegendEntry => ({ words, color, mark: 'line', dash });
     const patch = (words: string, color: string): LegendEntry => ({ words, color, mark: 'patch' });
     return [
       patch('wet side', wetMetal),
       patch('dry side', dryMetal),
       patch('bends and edges', bentMetal),
+      ...(seams.some(({ isClosed }) => isClosed) ? [line('seam', seam)] : []),
+      ...(seams.some(({ isClosed }) => !isClosed) ? [line('seam that nothing closes', warn, '4 3')] : []),
+      ...(items.some((item) => item.kind === 'box' && item.room === 'tank') ? [line('tank', ink)] : []),
+      ...(items.some((item) => item.kind === 'box' && item.room !== 'tank') ? [line('zone', ink, '3 2')] : []),
       ...(this.axis === 'none' ? [] : [patch('cut through', cut)]),
     ];
   }
@@ -155,6 +180,12 @@ export class FoldedView implements PreviewView {
         told.add(item.purpose.group);
         labels.push({ point: piece.middle, text: toldGroup(item.purpose), weight: 1, mark: 'none' });
       }
+      if (chosen && item?.kind === 'seam')
+        labels.push({ point: piece.middle, text: `${item.name}: ${item.closedBy}`, weight: 3, mark: 'none' });
+      if (chosen && item?.kind === 'opening')
+        labels.push({ point: piece.middle, text: item.name, weight: 3, mark: 'none' });
+      if (item?.kind === 'box')
+        labels.push({ point: topOf(item), text: `${item.name} (${ROOMS[item.room]})`, weight: 1, mark: 'none' });
       if (item?.kind === 'span' || item?.kind === 'way')
         labels.push({ point: piece.middle, text: item.text, weight: chosen ? 3 : 2, mark: 'none' });
       if (item?.kind === 'roll' && chosen)
@@ -163,6 +194,10 @@ export class FoldedView implements PreviewView {
     this.space.setLabels(labels);
   }
 }
+
+const ROOMS = { tank: 'tank', dry: 'stays dry', clear: 'kept clear' } as const;
+
+const topOf = ({ min, max }: BoxItem): V3 => [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2, max[2]];
 
 const toldGroup = ({ role, group }: Purpose): string => `${group} (${role})`;
 

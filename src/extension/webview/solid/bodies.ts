@@ -1,14 +1,16 @@
 /** The pieces of a scene in space, gathered into bodies that move together, as meshes for the graphics card. */
-import { Group, Vector3, type Object3D } from 'three';
+import { Group, Vector3, type Mesh, type Object3D } from 'three';
 import type { Palette } from '../palette.js';
-import { clearGroup, isInside, isSurface, meshesOf } from './meshes.js';
-import type { SolidPiece, Polygon3, V3 } from './pieces.js';
+import { feltMesh, keyOf } from './felt.js';
+import { clearGroup, isInside, meshesOf } from './meshes.js';
+import { WATER, type SolidPiece, type Polygon3, type V3 } from './piece.js';
 
 interface Body {
+  /** What a ray meets of it, where it lies; apart by whether it is seen. */
   readonly group: Group;
+  seen: Mesh;
+  unseen: Mesh;
   pieces: Map<string, SolidPiece>;
-  /** First triangle of each piece, in order. */
-  ranges: { readonly start: number; readonly key: string }[];
 }
 
 /** px. A corner so near to the pointer is meant. */
@@ -18,7 +20,9 @@ const SNAP = 12;
 const APART = 1.1;
 
 export class Bodies {
+  /** What is drawn: all bodies in a few meshes. */
   readonly root = new Group();
+  private readonly felt = new Group();
   /** Of all bodies together where they belong, and of the box around them as they lie. */
   readonly center = new Vector3();
   readonly low = new Vector3();
@@ -45,20 +49,18 @@ export class Bodies {
       const group = byBody.get(piece.body) ?? new Map<string, SolidPiece>();
       byBody.set(piece.body, group.set(piece.key, piece));
     }
-    for (const [key, body] of this.bodies) if (!byBody.has(key)) this.drop(key, body);
-    for (const [key, wanted] of byBody) {
-      const body = this.bodies.get(key) ?? this.add(key);
-      if (body.pieces.size === wanted.size && [...wanted].every(([k, piece]) => body.pieces.get(k) === piece)) continue;
-      body.pieces = wanted;
-      this.rebuild(body);
-    }
+    const gone = [...this.bodies].filter(([key]) => !byBody.has(key));
+    for (const [key, body] of gone) this.drop(key, body);
+    const changed = [...byBody].filter(([key, wanted]) => !hasJust(this.bodies.get(key), wanted));
+    for (const [key, wanted] of changed) this.put(key, wanted);
+    if (gone.length + changed.length === 0) return;
     this.measure();
     this.place();
   }
 
   recolor(palette: Palette): void {
     this.palette = palette;
-    for (const body of this.bodies.values()) this.rebuild(body);
+    this.rebuild();
   }
 
   takeApart(share: number): void {
@@ -70,32 +72,22 @@ export class Bodies {
   /** Shows the insides of solids, which a section plane lays open. */
   open(opened: boolean): void {
     this.opened = opened;
-    for (const body of this.bodies.values()) this.openBody(body);
+    for (const child of this.root.children) if (isInside(child)) child.visible = opened;
   }
 
-  surfaces(without?: string): Object3D[] {
-    const all = [...this.bodies]
-      .filter(([key]) => key !== without)
-      .map(([, { group }]) => group.children.find(isSurface));
-    return all.filter((surface) => surface !== undefined);
+  /** What can be chosen, seen or not. */
+  surfaces(): Object3D[] {
+    return [...this.bodies.values()].flatMap(({ seen, unseen }) => [seen, unseen]);
   }
 
-  /** Key of the piece that a triangle of a surface belongs to. */
-  keyOf(surface: Object3D, triangle: number): string | undefined {
-    const body = [...this.bodies.values()].find(({ group }) => group === surface.parent);
-    if (!body) return undefined;
-    let [low, high] = [0, body.ranges.length - 1];
-    while (low < high) {
-      const middle = (low + high + 1) >> 1;
-      if (body.ranges[middle].start <= triangle) low = middle;
-      else high = middle - 1;
-    }
-    return body.ranges[low]?.key;
+  /** What one cannot see through. */
+  obstacles(): Object3D[] {
+    return [...this.bodies].flatMap(([key, { seen }]) => (key === WATER ? [] : [seen]));
   }
 
   /** Of the corners of the piece that a triangle of a surface belongs to the nearest by `distance`, px, if it is near at all. */
   cornerNear(surface: Object3D, triangle: number, distance: (point: V3) => number): V3 | undefined {
-    const key = this.keyOf(surface, triangle);
+    const key = keyOf(surface, triangle);
     const body = [...this.bodies.values()].find(({ group }) => group === surface.parent);
     const piece = key === undefined ? undefined : body?.pieces.get(key);
     if (!body || !piece) return undefined;
@@ -135,45 +127,47 @@ export class Bodies {
   /** Lines of the pieces that are nothing but lines. */
   bareLines(): ArrayLike<number>[] {
     return [...this.bodies.values()].flatMap(({ pieces }) =>
-      [...pieces.values()].filter(({ tints }) => tints.length === 0).map(({ lines }) => lines),
+      [...pieces.values()].filter(({ polygons }) => polygons.length === 0).map(({ lines }) => lines),
     );
   }
 
-  private add(key: string): Body {
-    const body: Body = { group: new Group(), pieces: new Map(), ranges: [] };
-    this.bodies.set(key, body);
-    this.root.add(body.group);
-    return body;
+  private put(key: string, pieces: Map<string, SolidPiece>): void {
+    const before = this.bodies.get(key);
+    if (before) this.drop(key, before);
+    const [group, all] = [new Group(), [...pieces.values()]];
+    const seen = feltMesh(
+      all.filter(({ isUnseen }) => !isUnseen),
+      this.solid,
+    );
+    const unseen = feltMesh(
+      all.filter(({ isUnseen }) => isUnseen),
+      this.solid,
+    );
+    this.felt.add(group.add(seen, unseen));
+    this.bodies.set(key, { group, seen, unseen, pieces });
   }
 
-  private drop(key: string, body: Body): void {
-    clearGroup(body.group);
-    this.root.remove(body.group);
+  private drop(key: string, { group }: Body): void {
+    clearGroup(group);
+    this.felt.remove(group);
     this.bodies.delete(key);
   }
 
-  private rebuild(body: Body): void {
-    clearGroup(body.group);
-    const pieces = [...body.pieces.values()];
-    body.ranges = [];
-    let triangles = 0;
-    for (const { key, tints } of pieces) {
-      body.ranges.push({ start: triangles, key });
-      triangles += tints.length;
-    }
-    body.group.add(...meshesOf(pieces, this.palette, this.solid));
-    this.openBody(body);
-  }
-
-  private openBody({ group }: Body): void {
-    for (const child of group.children) if (isInside(child)) child.visible = this.opened;
+  private rebuild(): void {
+    clearGroup(this.root);
+    const placed = [...this.bodies.values()].flatMap(({ pieces, group }) =>
+      [...pieces.values()].map((piece) => ({ piece, at: group.position })),
+    );
+    this.root.add(...meshesOf(placed, this.palette, this.solid));
+    this.open(this.opened);
   }
 
   private measure(): void {
     const [low, high] = [this.low.setScalar(Infinity), this.high.setScalar(-Infinity)];
     const point = new Vector3();
     for (const { pieces } of this.bodies.values()) {
-      for (const { positions } of pieces.values()) {
+      for (const { positions, isAside } of pieces.values()) {
+        if (isAside) continue;
         for (let i = 0; i < positions.length; i += 3) {
           point.set(positions[i], positions[i + 1], positions[i + 2]);
           low.min(point);
@@ -195,6 +189,8 @@ export class Bodies {
 
   private place(): void {
     for (const body of this.bodies.values()) body.group.position.copy(this.shiftOf(body));
+    this.felt.updateMatrixWorld();
+    this.rebuild();
   }
 
   private shiftOf({ pieces }: Body): Vector3 {
@@ -207,3 +203,6 @@ export class Bodies {
       .multiplyScalar(this.apart * APART);
   }
 }
+
+const hasJust = (body: Body | undefined, wanted: ReadonlyMap<string, SolidPiece>): boolean =>
+  body?.pieces.size === wanted.size && [...wanted].every(([key, piece]) => body.pieces.get(key) === piece);

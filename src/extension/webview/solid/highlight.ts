@@ -28,7 +28,8 @@ export class Highlight {
         new MeshBasicMaterial({ color, transparent: true, opacity: 0.45, side: DoubleSide, depthWrite: false }),
       );
       const rim = new LineSegments(edges, new LineBasicMaterial({ color, depthTest: false }));
-      for (const object of [glow, rim]) {
+      // Of what is nothing but edges, a tint would lie over all that it holds.
+      for (const object of piece.polygons.length === 0 ? [rim] : [glow, rim]) {
         object.position.copy(at);
         object.renderOrder = 2;
         this.root.add(object);

@@ -1,8 +1,9 @@
 import { Vector3, type Camera } from 'three';
 import { svg } from '../dom.js';
 import { mix, type Palette } from '../palette.js';
+import { WATER_SEEN } from './meshes.js';
 import { normalOf } from './painter.js';
-import type { Polygon3, V3 } from './pieces.js';
+import type { Polygon3, V3 } from './piece.js';
 import { tintColor } from './tints.js';
 
 /** Through which eye. */
@@ -32,17 +33,18 @@ export const drawPolygons = (
       .sub(eye)
       .normalize();
     const facing = Math.abs(normal[0] * toEye.x + normal[1] * toEye.y + normal[2] * toEye.z);
-    const base = chosen.has(polygon.key)
-      ? mix(tintColor(polygon.tint, palette), palette.chosen, 0.5)
-      : tintColor(polygon.tint, palette);
+    const own = polygon.tint === undefined ? palette.paper : tintColor(polygon.tint, palette);
+    const base = chosen.has(polygon.key) ? mix(own, palette.chosen, 0.5) : own;
+    const isWater = polygon.tint?.startsWith('water');
+    const isSeen = polygon.tint !== undefined || chosen.has(polygon.key);
     const fill = shaded ? mix(base, '#000000', 0.28 * (1 - facing)) : base;
     const path = svg('path', {
       d: [polygon.points, ...polygon.holes].map(ring).join(''),
       'fill-rule': 'evenodd',
       fill,
-      'fill-opacity': polygon.tint === 'water' ? 0.55 : 1,
+      'fill-opacity': !isSeen ? 0 : isWater || polygon.tint === undefined ? WATER_SEEN : 1,
       // A hair of its own colour closes the gaps between neighbours.
-      stroke: polygon.tint === 'water' ? 'none' : fill,
+      stroke: isWater || polygon.tint === undefined ? 'none' : fill,
       'stroke-width': 0.6,
       'stroke-linejoin': 'round',
     });

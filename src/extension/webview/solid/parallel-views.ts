@@ -1,5 +1,5 @@
 import { button } from '../dom.js';
-import type { V3 } from './pieces.js';
+import type { V3 } from './piece.js';
 import type { Space } from './space.js';
 
 const VIEWS: readonly (readonly [name: string, from: string, direction: V3])[] = [

@@ -1,114 +1,18 @@
-/**
- * Scene items as triangles, lines and polygons in space: triangles and lines for the graphics card, polygons for the
- * drawing that is made without one and for pictures. One piece per item.
- */
-import earcut from 'earcut';
-import type { PlateItem, RollItem, SpanItem, ThingItem, WaterFaceItem, WayItem } from '../../../language/protocol.js';
-
-export type V3 = readonly [number, number, number];
-export type Tint = 'wet' | 'dry' | 'bent' | 'edge' | 'water' | 'slope0' | 'slope1' | 'slope2' | 'slope3' | 'slope4';
-
-export interface Polygon3 {
-  readonly key: string;
-  readonly points: readonly V3[];
-  readonly holes: readonly (readonly V3[])[];
-  readonly tint: Tint;
-  readonly outlined: boolean;
-  /** By ring, holes last, and by corner: does the side that starts there belong to the shape? A cut through it does not. All do unless given. */
-  readonly sides?: readonly (readonly boolean[])[];
-}
-
-export interface SolidPiece {
-  readonly key: string;
-  /** Pieces of one body move together when the tub is taken apart. */
-  readonly body: string;
-  readonly positions: Float32Array;
-  readonly normals: Float32Array;
-  /** One per triangle. */
-  readonly tints: readonly Tint[];
-  /** Pairs of points. */
-  readonly lines: Float32Array;
-  readonly polygons: readonly Polygon3[];
-  readonly middle: V3;
-}
-
-/** The body of all liquid: one sees through it. */
-export const WATER = 'water';
-
-const plus = (a: V3, b: V3, t: number): V3 => [a[0] + b[0] * t, a[1] + b[1] * t, a[2] + b[2] * t];
-const minus = (a: V3, b: V3): V3 => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
-const cross = (a: V3, b: V3): V3 => [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
-const unit = (a: V3): V3 => {
-  const length = Math.hypot(...a) || 1;
-  return [a[0] / length, a[1] / length, a[2] / length];
-};
-
-/** mm. Length of a dash, and of the gap after it. */
-const DASH = 8;
-const MOST_DASHES = 200;
-
-class Soup {
-  readonly positions: number[] = [];
-  readonly normals: number[] = [];
-  readonly tints: Tint[] = [];
-  readonly lines: number[] = [];
-
-  triangle(a: V3, b: V3, c: V3, normal: V3, tint: Tint): void {
-    this.positions.push(...a, ...b, ...c);
-    this.normals.push(...normal, ...normal, ...normal);
-    this.tints.push(tint);
-  }
-
-  smooth(points: readonly [V3, V3, V3], normals: readonly [V3, V3, V3], tint: Tint): void {
-    for (let i = 0; i < 3; i++) {
-      this.positions.push(...points[i]);
-      this.normals.push(...normals[i]);
-    }
-    this.tints.push(tint);
-  }
-
-  quad(a: V3, b: V3, c: V3, d: V3, tint: Tint): void {
-    const normal = unit(cross(minus(b, a), minus(c, a)));
-    this.triangle(a, b, c, normal, tint);
-    this.triangle(a, c, d, normal, tint);
-  }
-
-  line(a: V3, b: V3): void {
-    this.lines.push(...a, ...b);
-  }
-
-  edge(a: V3, b: V3, isDashed: boolean): void {
-    const count = isDashed ? Math.min(MOST_DASHES, Math.ceil(Math.hypot(...minus(b, a)) / (2 * DASH))) : 0;
-    if (count < 2) {
-      this.line(a, b);
-      return;
-    }
-    for (let i = 0; i < count; i++) this.line(plus(a, minus(b, a), i / count), plus(a, minus(b, a), (i + 0.5) / count));
-  }
-}
-
-/** Indices of triangles over the outer ring followed by the holes, counter-clockwise. */
-const triangulate = (rings: readonly (readonly (readonly [number, number])[])[]): number[] => {
-  const flat = rings.flat();
-  const holes: number[] = [];
-  rings.slice(0, -1).reduce((count, ring) => {
-    holes.push(count + ring.length);
-    return count + ring.length;
-  }, 0);
-  return earcut(flat.flat(), holes, 2);
-};
-
-/** The mesh of an item, made when it is first shown under a key. */
-const madeOnce = <T extends object>(mesh: (key: string, item: T) => SolidPiece) => {
-  const made = new WeakMap<T, SolidPiece>();
-  return (key: string, item: T): SolidPiece => {
-    const seen = made.get(item);
-    if (seen?.key === key) return seen;
-    const piece = mesh(key, item);
-    made.set(item, piece);
-    return piece;
-  };
-};
+/** What is made of sheet, and things of other files. */
+import type { PlateItem, RollItem, ThingItem } from '../../../language/protocol.js';
+import {
+  cross,
+  finish,
+  madeOnce,
+  minus,
+  plus,
+  Soup,
+  triangulate,
+  unit,
+  type Polygon3,
+  type SolidPiece,
+  type V3,
+} from './piece.js';
 
 export const pieceOfPlate = madeOnce((key, plate: PlateItem): SolidPiece => {
   const { origin, u, v, normal } = plate.frame;
@@ -117,6 +21,8 @@ export const pieceOfPlate = madeOnce((key, plate: PlateItem): SolidPiece => {
   const soup = new Soup();
   // What stands there already is told by broken edges, not by colour alone.
   const isDashed = plate.purpose?.role === 'existing';
+  // Neither that nor a support has a side that is meant to be wet.
+  const wetTint = plate.purpose && plate.purpose.role !== 'removable' ? 'dry' : 'wet';
   const [flat, dryPoints, wetPoints] = [plate.rings.flat(), dry.flat(), wet.flat()];
   const under: V3 = [-normal[0], -normal[1], -normal[2]];
   const triangles = triangulate(plate.rings);
@@ -126,7 +32,7 @@ export const pieceOfPlate = madeOnce((key, plate: PlateItem): SolidPiece => {
     const up = turnOf(flat, a, b, c) > 0;
     const [p, q, r] = up ? [a, b, c] : [a, c, b];
     soup.triangle(dryPoints[p], dryPoints[q], dryPoints[r], normal, 'dry');
-    soup.triangle(wetPoints[p], wetPoints[r], wetPoints[q], under, 'wet');
+    soup.triangle(wetPoints[p], wetPoints[r], wetPoints[q], under, wetTint);
   }
   dry.forEach((ring, k) => {
     ring.forEach((a, i) => {
@@ -137,7 +43,7 @@ export const pieceOfPlate = madeOnce((key, plate: PlateItem): SolidPiece => {
       soup.edge(d, c, isDashed);
     });
   });
-  return finish(key, plate.part, soup, [{ key, points: wet[0], holes: wet.slice(1), tint: 'wet', outlined: true }]);
+  return finish(key, plate.part, soup, [{ key, points: wet[0], holes: wet.slice(1), tint: wetTint, outlined: true }]);
 });
 
 const turnOf = (points: readonly (readonly [number, number])[], a: number, b: number, c: number): number =>
@@ -206,87 +112,3 @@ export const pieceOfThing = madeOnce((key, thing: ThingItem): SolidPiece => {
   for (const [a, b] of thing.creases) soup.edge(a, b, true);
   return finish(key, thing.part, soup, polygons);
 });
-
-/** A line with a bar across each end. */
-export const pieceOfSpan = madeOnce((key, { from, to }: SpanItem): SolidPiece => {
-  const soup = new Soup();
-  const along = minus(to, from);
-  const way = unit(along);
-  const bar = unit(cross(way, Math.abs(way[2]) < 0.9 ? [0, 0, 1] : [1, 0, 0]));
-  soup.line(from, to);
-  for (const end of [from, to]) soup.line(plus(end, bar, -BAR), plus(end, bar, BAR));
-  return { ...finish(key, 'spans', soup, []), middle: plus(from, along, 0.5) };
-});
-
-/** An arrow through points. */
-export const pieceOfWay = madeOnce((key, { points }: WayItem): SolidPiece => {
-  const soup = new Soup();
-  for (let i = 1; i < points.length; i++) soup.line(points[i - 1], points[i]);
-  const [before, tip] = points.slice(-2);
-  const way = unit(minus(tip, before));
-  const [side, up] = [cross(way, Math.abs(way[2]) < 0.9 ? [0, 0, 1] : [1, 0, 0])].flatMap((a) => [unit(a), unit(cross(way, a))]); // prettier-ignore
-  const back = plus(tip, way, -4 * BAR);
-  for (const barb of [plus(back, side, 2 * BAR), plus(back, side, -2 * BAR), plus(back, up, 2 * BAR), plus(back, up, -2 * BAR)]) soup.line(tip, barb); // prettier-ignore
-  return { ...finish(key, 'spans', soup, []), middle: tip };
-});
-
-/** mm. Half of the bar across the end of a line. */
-const BAR = 4;
-
-/** A wet face, one sheet of triangles seen from both sides. */
-export const pieceOfFace = (key: string, face: WaterFaceItem, tint: Tint): SolidPiece => {
-  const soup = new Soup();
-  const rings = [face.corners, ...face.holes];
-  fill(soup, rings, face.normal, tint);
-  for (const ring of rings) ring.forEach((a, i) => soup.line(a, ring[(i + 1) % ring.length]));
-  return finish(key, 'faces', soup, [{ key, points: face.corners, holes: face.holes, tint, outlined: true }]);
-};
-
-/** A level surface of liquid, with a line where it meets the sheet. */
-export const pieceOfSurface = (
-  key: string,
-  surface: readonly (readonly V3[])[],
-  shore: readonly (readonly [V3, V3])[],
-): SolidPiece => {
-  const soup = new Soup();
-  for (const polygon of surface) fill(soup, [polygon], [0, 0, 1], 'water');
-  for (const [a, b] of shore) soup.line(a, b);
-  return finish(
-    key,
-    WATER,
-    soup,
-    surface.map((points) => ({ key, points, holes: [], tint: 'water', outlined: false })),
-  );
-};
-
-const fill = (soup: Soup, rings: readonly (readonly V3[])[], normal: V3, tint: Tint): void => {
-  const points = rings.flat();
-  if (points.length < 3) return;
-  const along = unit(Math.abs(normal[0]) < 0.9 ? cross(normal, [1, 0, 0]) : cross(normal, [0, 1, 0]));
-  const across = cross(normal, along);
-  const flat = rings.map((ring) => ring.map((p): [number, number] => [dot(p, along), dot(p, across)]));
-  const triangles = triangulate(flat);
-  for (let i = 0; i < triangles.length; i += 3) {
-    soup.triangle(points[triangles[i]], points[triangles[i + 1]], points[triangles[i + 2]], normal, tint);
-  }
-};
-
-const dot = (a: V3, b: V3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-
-const finish = (key: string, body: string, soup: Soup, polygons: readonly Polygon3[]): SolidPiece => ({
-  key,
-  body,
-  positions: Float32Array.from(soup.positions),
-  normals: Float32Array.from(soup.normals),
-  tints: soup.tints,
-  lines: Float32Array.from(soup.lines),
-  polygons,
-  middle: middleOf(soup.positions),
-});
-
-const middleOf = (positions: readonly number[]): V3 => {
-  const sum = [0, 0, 0];
-  for (let i = 0; i < positions.length; i++) sum[i % 3] += positions[i];
-  const count = Math.max(1, positions.length / 3);
-  return [sum[0] / count, sum[1] / count, sum[2] / count];
-};

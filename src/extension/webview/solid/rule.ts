@@ -2,7 +2,7 @@ import { svg } from '../dom.js';
 import type { Place } from '../around/marks.js';
 import type { Palette } from '../palette.js';
 import { lengthText } from '../units.js';
-import type { V3 } from './pieces.js';
+import type { V3 } from './piece.js';
 
 /** Measures between two places that are picked one after the other; a third one begins anew. */
 export class Rule {

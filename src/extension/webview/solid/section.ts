@@ -1,6 +1,6 @@
 import { Plane, Vector3 } from 'three';
 import { cut } from './painter.js';
-import type { Polygon3, V3 } from './pieces.js';
+import type { Polygon3, V3 } from './piece.js';
 
 export type Axis = 'x' | 'y' | 'z';
 

@@ -1,7 +1,8 @@
-import { Raycaster, Vector3, type Intersection, type Scene } from 'three';
+import { Raycaster, Vector3, type Intersection } from 'three';
 import type { Place } from '../around/marks.js';
 import type { Bodies } from './bodies.js';
-import { WATER, type V3 } from './pieces.js';
+import { keyOf } from './felt.js';
+import type { V3 } from './piece.js';
 import { rayThrough, type PointerPlace } from './pointer.js';
 import type { Section } from './section.js';
 import type { Viewpoint } from './viewpoint.js';
@@ -10,7 +11,6 @@ import type { Viewpoint } from './viewpoint.js';
 export class Sight {
   constructor(
     private readonly picture: HTMLElement,
-    private readonly scene: Scene,
     private readonly bodies: Bodies,
     private readonly viewpoint: Viewpoint,
     private readonly section: Section,
@@ -25,7 +25,7 @@ export class Sight {
 
   keyAt(at: PointerPlace): string | undefined {
     const hit = this.hitAt(at);
-    return hit && this.bodies.keyOf(hit.object, hit.faceIndex ?? 0);
+    return hit && keyOf(hit.object, hit.faceIndex ?? 0);
   }
 
   /** The corner next to the pointer, or the place under it; undefined beside the bodies. */
@@ -47,11 +47,10 @@ export class Sight {
     const { radius } = this.bodies;
     const far = this.viewpoint.sight === 'parallel' ? 4 * radius : this.viewpoint.camera.position.distanceTo(from);
     const ray = new Raycaster(from, towards, radius * 0.01, far);
-    return ray.intersectObjects(this.bodies.surfaces(WATER), false).length > 0;
+    return ray.intersectObjects(this.bodies.obstacles(), false).length > 0;
   }
 
   private hitAt(at: PointerPlace): Intersection | undefined {
-    this.scene.updateMatrixWorld();
     return rayThrough(at, this.picture, this.viewpoint.camera)
       .intersectObjects(this.bodies.surfaces(), false)
       .find(({ point }) => this.section.leaves(point));

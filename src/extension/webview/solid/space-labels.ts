@@ -2,7 +2,7 @@ import { Vector3, type Camera } from 'three';
 import { svg } from '../dom.js';
 import { textWidth } from '../text-width.js';
 import type { Palette } from '../palette.js';
-import type { V3 } from './pieces.js';
+import type { V3 } from './piece.js';
 
 export interface SpaceLabel {
   readonly point: V3;

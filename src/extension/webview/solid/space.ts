@@ -5,12 +5,12 @@
 import { Scene } from 'three';
 import { html, svg } from '../dom.js';
 import type { Rect } from '../flat/crowd.js';
-import { mix, readPalette, type Palette } from '../palette.js';
+import { readPalette, type Palette } from '../palette.js';
 import { Bodies } from './bodies.js';
 import { Highlight } from './highlight.js';
 import { drawLines, drawPolygons } from './paint-svg.js';
 import { Painter } from './painter.js';
-import type { SolidPiece, V3 } from './pieces.js';
+import type { SolidPiece, V3 } from './piece.js';
 import { drawnKeyAt, onPress, type PointerPlace } from './pointer.js';
 import { makeLamp, makeRenderer, roomLights } from './renderer.js';
 import type { Place } from '../around/marks.js';
@@ -79,7 +79,7 @@ export class Space {
       this.draw();
       events.moved();
     });
-    this.sight = new Sight(this.element, this.scene, this.bodies, this.viewpoint, this.section);
+    this.sight = new Sight(this.element, this.bodies, this.viewpoint, this.section);
     this.motion = new Motion(this.element, (time) => {
       this.streams.moveTo(time);
       this.element.dataset.moved = time.toFixed(2);
@@ -99,7 +99,7 @@ export class Space {
   /** Water that runs along lines; it stands still where no motion is wanted. */
   setStreams(streams: readonly Stream[], isRunning: boolean): void {
     this.streams.set(streams);
-    this.streams.recolor(mix(this.palette.water, this.palette.paper, 0.1), mix(this.palette.water, '#ffffff', 0.6));
+    this.streams.recolor(this.palette);
     // Without a graphics card every frame would be a new drawing.
     this.motion.run(isRunning && this.renderer !== undefined && !this.streams.isEmpty);
     this.draw();

@@ -1,11 +1,18 @@
 import { BufferAttribute, BufferGeometry, Color, DoubleSide, Group, Mesh, ShaderMaterial } from 'three';
-import type { V3 } from './pieces.js';
+import { mix, type Palette } from '../palette.js';
+import type { V3 } from './piece.js';
 
 /** Water on its way: the line that it takes, and how wide it is drawn, mm. */
 export interface Stream {
   readonly points: readonly V3[];
   readonly width: number;
 }
+
+/** Of running water between its crests and on them. */
+export const streamInks = ({ water, paper }: Palette): { readonly film: string; readonly crest: string } => ({
+  film: mix(water, paper, 0.1),
+  crest: mix(water, '#ffffff', 0.6),
+});
 
 /** mm between two crests of the moving film, and mm/s by which they move: for the eye, not a speed that was worked out. */
 const CRESTS = 46;
@@ -45,7 +52,8 @@ export class Streams {
     return this.root.children.length === 0;
   }
 
-  recolor(film: string, crest: string): void {
+  recolor(palette: Palette): void {
+    const { film, crest } = streamInks(palette);
     (this.look.uniforms.film.value as Color).set(film);
     (this.look.uniforms.crest.value as Color).set(crest);
   }

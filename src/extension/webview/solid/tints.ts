@@ -1,5 +1,5 @@
 import type { Palette } from '../palette.js';
-import type { Tint } from './pieces.js';
+import type { Tint } from './piece.js';
 
 export const tintColor = (tint: Tint, palette: Palette): string => {
   switch (tint) {
@@ -10,9 +10,11 @@ export const tintColor = (tint: Tint, palette: Palette): string => {
     case 'bent':
     case 'edge':
       return palette.bentMetal;
-    case 'water':
-      return palette.water;
+    case 'seam':
+      return palette.seam;
+    case 'open':
+      return palette.warn;
     default:
-      return palette.slopes[Number(tint.slice(5))];
+      return tint.startsWith('water') ? palette.depths[Number(tint.slice(5))] : palette.slopes[Number(tint.slice(5))];
   }
 };

@@ -1,7 +1,7 @@
 import { OrthographicCamera, PerspectiveCamera, Vector3 } from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
 import type { Bodies } from './bodies.js';
-import type { V3 } from './pieces.js';
+import type { V3 } from './piece.js';
 
 /** What is kept of it over a reload. */
 export interface KeptCamera {

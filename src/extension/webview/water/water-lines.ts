@@ -1,5 +1,5 @@
 import type { WaterFaceItem, WaterSplashItem } from '../../../language/protocol.js';
-import type { SolidPiece, V3 } from '../solid/pieces.js';
+import type { SolidPiece, V3 } from '../solid/piece.js';
 
 const plus = (a: V3, b: V3, t: number): V3 => [a[0] + b[0] * t, a[1] + b[1] * t, a[2] + b[2] * t];
 const cross = (a: V3, b: V3): V3 => [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];

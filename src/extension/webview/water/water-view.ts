@@ -1,14 +1,18 @@
-import type { FillStep, SceneItem, WaterFaceItem } from '../../../language/protocol.js';
+import type { FillStep, SceneItem, WaterFaceItem, WaterLevelItem, WaterPoolItem } from '../../../language/protocol.js';
 import { html, plain, slider, toggle } from '../dom.js';
 import type { LegendEntry } from '../around/legend.js';
 import type { Rect } from '../flat/crowd.js';
 import type { Place } from '../around/marks.js';
 import { lengthText, volumeText } from '../units.js';
 import { parallelViews } from '../solid/parallel-views.js';
-import { mix, readPalette } from '../palette.js';
 import type { SceneChanges } from '../store.js';
 import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
-import { pieceOfFace, pieceOfSurface, type SolidPiece, type Tint, type V3 } from '../solid/pieces.js';
+import type { SolidPiece, V3 } from '../solid/piece.js';
+import { depthBands } from './depth-bands.js';
+import { tintOfSlope } from './slope-bands.js';
+import { LeanControl } from './lean-control.js';
+import { waterLegend } from './water-legend.js';
+import { pieceOfFace, pieceOfSurface, type DepthBands } from './water-pieces.js';
 import { Space } from '../solid/space.js';
 import type { SpaceLabel } from '../solid/space-labels.js';
 import { wantsMotion } from '../solid/streams.js';
@@ -16,15 +20,6 @@ import { flowPiece, linesPiece, slopeArrows, splashPiece, WALL } from './water-l
 
 /** High enough to look over the front into the tub. */
 const FROM: V3 = [0.12, -0.5, 1.15];
-
-/** Upper limits of the slope bands, deg, and how each is called. */
-const BANDS: readonly (readonly [number, string])[] = [
-  [0.5, 'level, under 0.5°'],
-  [2, '0.5° to 2°'],
-  [6, '2° to 6°'],
-  [45, '6° to 45°'],
-  [90, 'steeper'],
-];
 
 /** How places that matter are marked. */
 const MARKS = { outlet: 'ring', overflow: 'cross', leak: 'cross', crest: 'none' } as const;
@@ -39,6 +34,8 @@ export class WaterView implements PreviewView {
   private readonly faces = new WeakMap<SceneItem, SolidPiece>();
   /** Faces without their slope: under standing water it matters no more. */
   private readonly bare = new WeakMap<SceneItem, SolidPiece>();
+  /** With the shades that it was made for. */
+  private readonly stood = new WeakMap<SceneItem, { readonly bands: DepthBands; readonly piece: SolidPiece }>();
   private readonly arrows = new WeakMap<SceneItem, SolidPiece>();
   private plugged = false;
   private running = true;
@@ -49,6 +46,7 @@ export class WaterView implements PreviewView {
   private readonly held = html('output', { class: 'angle' });
   private chosen: readonly string[] = [];
   private readonly plug: HTMLButtonElement;
+  private readonly lean: LeanControl;
 
   constructor(private readonly events: ViewEvents) {
     this.space = new Space(events, { solid: false, label: 'Water in the tub', from: FROM });
@@ -67,8 +65,17 @@ export class WaterView implements PreviewView {
       this.draw();
     });
     this.filling.append(this.held);
+    this.lean = new LeanControl((leaning) => events.leaned(leaning));
     this.picture = this.space.element;
-    this.controls = html('div', { class: 'controls' }, this.run, this.plug, this.filling, ...parallelViews(this.space));
+    this.controls = html(
+      'div',
+      { class: 'controls' },
+      this.run,
+      this.plug,
+      this.filling,
+      this.lean.element,
+      ...parallelViews(this.space),
+    );
   }
 
   update({ items }: SceneChanges): void {
@@ -106,30 +113,11 @@ export class WaterView implements PreviewView {
 
   /** Of what is drawn at the moment, and of nothing else. */
   legend(): readonly LegendEntry[] {
-    const palette = readPalette();
-    const all = [...this.items.values()];
-    const patch = (words: string, color: string): LegendEntry => ({ words, color, mark: 'patch' });
-    const slopes = BANDS.map(([, words], band) => patch(`falls ${words}`, palette.slopes[band])).filter((_, band) =>
-      all.some((item) => item.kind === 'water-face' && bandOf(item.slope_deg) === band),
-    );
-    const has = (kind: SceneItem['kind'], spot?: string): boolean =>
-      all.some((item) => item.kind === kind && (item.kind !== 'water-spot' || item.spot === spot));
-    const water = mix(palette.slopes[2], palette.water, 0.55);
-    return [
-      ...(this.plugged
-        ? [patch('sheet', palette.dryMetal), patch('liquid', mix(palette.dryMetal, palette.water, 0.55))]
-        : slopes),
-      ...(!this.plugged && has('water-pool')
-        ? [patch('stays behind', water), sign('deepest place', palette.ink, 'drop')]
-        : []),
-      ...(!this.plugged && has('water-flow')
-        ? [sign('way of the water', palette.ink, 'line'), patch('running water', palette.water)]
-        : []),
-      ...(!this.plugged && has('water-splash') ? [sign('fall, and how far drops come', palette.ink, 'line')] : []),
-      ...(has('water-spot', 'outlet') ? [sign('outlet', palette.ink, 'ring')] : []),
-      ...(has('water-spot', 'leak') ? [sign('lowest leak', palette.warn, 'cross')] : []),
-      ...(this.plugged && has('water-spot', 'overflow') ? [sign('first overflow', palette.warn, 'cross')] : []),
-    ];
+    return waterLegend([...this.items.values()], { plugged: this.plugged, bands: this.bands() });
+  }
+
+  offerLean(within: number): void {
+    this.lean.offer(within);
   }
 
   keepClear(boxes: readonly Rect[]): void {
@@ -192,13 +180,13 @@ export class WaterView implements PreviewView {
         else if (chosen || (item.slope_deg <= WALL && !this.plugged))
           labels.push({ point: middle(item.corners), text: words, weight: chosen ? 7 : 1, mark: 'none' });
       } else if (item.kind === 'water-pool' && !this.plugged) {
-        pieces.push(this.cached(item, () => pieceOfSurface(key, item.surface, item.shore)));
+        pieces.push(this.standing(key, item));
         labels.push({ point: item.deepest, text: `stays ${lengthText(item.depth_mm)} deep`, weight: 4, mark: 'drop' });
       } else if (item.kind === 'water-fill' && this.plugged && step) {
-        pieces.push(pieceOfSurface(key, step.surface, step.shore));
+        pieces.push(pieceOfSurface(key, step, this.bands()));
         labels.push(this.levelLabel(step.surface.flat(), step.volume_L, step.level_mm, 'holds'));
       } else if (item.kind === 'water-level' && this.plugged && !step) {
-        pieces.push(this.cached(item, () => pieceOfSurface(key, item.surface, item.shore)));
+        pieces.push(this.standing(key, item));
         if (item.surface.length > 0)
           labels.push(this.levelLabel(item.surface.flat(), item.volume_L, item.level_mm, 'full:'));
       } else if (item.kind === 'water-flow' && !this.plugged) {
@@ -230,12 +218,29 @@ export class WaterView implements PreviewView {
       this.bare.set(face, bare);
       return [bare];
     }
-    const piece = this.cached(face, () => pieceOfFace(key, face, tintOf(face.slope_deg)));
+    const piece = this.cached(face, () => pieceOfFace(key, face, tintOfSlope(face.slope_deg)));
     const known = this.arrows.get(face);
     if (known) return [piece, known];
     const arrow = linesPiece(`fall:${key}`, slopeArrows(face));
     this.arrows.set(face, arrow);
     return [piece, arrow];
+  }
+
+  /** The depths at which the shade changes: of the full tub, however far it is filled, or of what stays. */
+  private bands(): DepthBands {
+    const depths = [...this.items.values()].flatMap((item) =>
+      item.kind === (this.plugged ? 'water-level' : 'water-pool') ? item.depths.flat() : [],
+    );
+    return depthBands(depths.reduce((most, depth) => Math.max(most, depth), 0));
+  }
+
+  private standing(key: string, item: WaterPoolItem | WaterLevelItem): SolidPiece {
+    const bands = this.bands();
+    const seen = this.stood.get(item);
+    if (seen?.bands.join() === bands.join()) return seen.piece;
+    const piece = pieceOfSurface(key, item, bands);
+    this.stood.set(item, { bands, piece });
+    return piece;
   }
 
   private cached(item: SceneItem, make: () => SolidPiece): SolidPiece {
@@ -256,15 +261,6 @@ const widthOf = (rate: number): number => Math.min(26, 5 + 5 * Math.sqrt(rate));
 
 /** Left of what marks the place itself. */
 const beside = (place: Place | undefined): Place | undefined => place && [place[0] - 20, place[1]];
-
-const sign = (words: string, color: string, mark: LegendEntry['mark']): LegendEntry => ({ words, color, mark });
-
-const bandOf = (slope: number): number =>
-  Math.max(
-    0,
-    BANDS.findIndex(([limit]) => slope <= limit),
-  );
-const tintOf = (slope: number): Tint => `slope${bandOf(slope)}` as Tint;
 
 const middle = (corners: readonly V3[]): V3 => {
   const sum = corners.reduce<[number, number, number]>((s, p) => [s[0] + p[0], s[1] + p[1], s[2] + p[2]], [0, 0, 0]);
