@@ -3,6 +3,7 @@
  * water must be the same; and the flats must be those of the square tub.
  */
 import { describe, expect, test } from 'vitest';
+import { stepFiles } from '../../src/analysis/export/solid/solid-files.js';
 import { reportOf } from '../../src/analysis/report/report.js';
 import { pageOf } from '../../src/language/pages.js';
 import type { Analysis } from '../../src/language/analyse.js';
@@ -71,6 +72,17 @@ const rounded = (value: unknown): unknown => {
   return Object.fromEntries(Object.entries(value).map(([key, each]) => [key, rounded(each)]));
 };
 
+/** Of a STEP file, to a thousandth of a millimetre. */
+const cornersOf = (step: string): readonly string[] =>
+  [...step.matchAll(/CARTESIAN_POINT\('[^']*',\(([^)]*)\)\)/g)]
+    .map(([, numbers]) =>
+      numbers
+        .split(',')
+        .map((each) => (Math.round(Number(each) * 1000) / 1000 + 0).toFixed(3))
+        .join(),
+    )
+    .sort();
+
 const codesOf = ({ findings }: Analysis): readonly string[] => findings.map(({ code }) => code).sort();
 
 describe.each([
@@ -93,6 +105,16 @@ describe.each([
     expect(rounded(leaning.parts)).toEqual(rounded(upright.parts));
     expect(rounded(leaning.bends)).toEqual(rounded(upright.bends));
     expect(leaning.water.stands).toEqual({ tilted_deg: degrees, down: side });
+  });
+
+  test('solids, places of welds and ways of putting it together are those of the square tub, as the workshop has it', () => {
+    const [leaning, upright] = [reportOf(stated.stages), reportOf(square.stages)];
+    expect(rounded(leaning.weld_order)).toEqual(rounded(upright.weld_order));
+    expect(leaning.weld_order!.pieces.length).toBeGreaterThan(4);
+    expect(rounded(leaning.assembly)).toEqual(rounded(upright.assembly));
+    const [one, other] = [stated, square].map(({ stages }) => cornersOf(String([...stepFiles(stages)][0].content)));
+    expect(one.length).toBeGreaterThan(50);
+    expect(one).toEqual(other);
   });
 });
 

@@ -19,6 +19,9 @@ export const toSpace = (frame: Frame, point: Vec2): Vec3 =>
 /** Signed height of a point over the frame's plane, mm. */
 export const heightOver = (frame: Frame, point: Vec3): number => dot(subtract(point, frame.origin), frame.normal);
 
+/** The place on the frame's plane below or above a point. */
+export const ontoPlane = (frame: Frame, point: Vec3): Vec3 => toSpace(frame, toPlane(frame, point));
+
 /** A frame on the plane through `origin` with the unit `normal`, `u` along `along` (not parallel to `normal`). */
 export const frameOn = (origin: Vec3, normal: Vec3, along: Vec3): Frame => {
   const u = unit(subtract(along, scale(normal, dot(along, normal))));

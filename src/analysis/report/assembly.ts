@@ -1,4 +1,6 @@
 /** In which order the parts go together and the seams are welded, as it leaves. */
+import { squared } from '../geometry/lean.js';
+import type { Vec3 } from '../geometry/vec.js';
 import { spotReachOf, spotRowsOf } from '../join/spots/spot-plan.js';
 import { pointOnRun } from '../join/seam/seam-runs.js';
 import { weldPlanOf } from '../join/weld-order.js';
@@ -61,13 +63,20 @@ export const WELD_COLUMNS: readonly Column<WeldRow['pieces'][number]>[] = [
   { key: 'seam', head: 'Seam', value: (row) => row.seam },
 ];
 
+/** Parts are put together and welded square in the workshop, however the tub is set up after. */
+const asBuilt =
+  ({ tub: { stands } }: Stages) =>
+  (vector: Vec3): Place =>
+    reportPlace(stands ? squared(vector, stands) : vector);
+
 export const reportAssembly = (stages: Stages): AssemblyRow[] => {
   const parts = stages.parts();
   const nameOf = (part: number): string => parts[part].name;
+  const placeOf = asBuilt(stages);
   return stages.assembly().map(({ part, move, joins, blockedBy }) => ({
     part: nameOf(part),
     joins: joins.map(nameOf),
-    move: move ? reportPlace(move) : null,
+    move: move ? placeOf(move) : null,
     blocked_by: blockedBy.map(nameOf),
   }));
 };
@@ -76,10 +85,11 @@ export const reportAssembly = (stages: Stages): AssemblyRow[] => {
 export const reportWeldOrder = (stages: Stages): WeldRow | null => {
   const plan = weldPlanOf(stages.joints());
   if (!plan) return null;
+  const placeOf = asBuilt(stages);
   const pieces = plan.pieces.map(({ seam, run, from, to }) => ({
     seam: stages.tub.seams[seam].name,
-    from_mm: reportPlace(pointOnRun(run, from)),
-    to_mm: reportPlace(pointOnRun(run, to)),
+    from_mm: placeOf(pointOnRun(run, from)),
+    to_mm: placeOf(pointOnRun(run, to)),
   }));
   return { tack_every_mm: plan.tackEvery, pieces };
 };

@@ -1,6 +1,6 @@
 /** How removable things, and what is screwed on, come out of their places. */
 import { directionWords, plain } from '../model/wording.js';
-import type { Move, Obstacle } from '../solid/ways/ways-out.js';
+import type { Move, Obstacle } from '../solid/ways/pairs.js';
 import type { Stages } from '../stages/stages.js';
 import { reportLength, reportRatio, type Place } from './numbers.js';
 import type { Column } from './table.js';

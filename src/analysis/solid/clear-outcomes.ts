@@ -6,6 +6,7 @@ import type { Clear, GroupIndex, Tub } from '../model/tub.js';
 import type { Shape } from '../shape/shape.js';
 import type { Piece } from './body-pieces.js';
 import { nearestOfBodies, type Nearness } from './clearance.js';
+import { leastMoveOutOf } from './out-of-thing.js';
 import type { Body } from './prisms.js';
 import { slackOf } from './slack.js';
 import { worstOfPieces } from './worst-clearance.js';
@@ -33,7 +34,7 @@ export const clearOutcomesOf = (
     const [own, theirs] = clear.bodies.map((body) => pieces.get(body) ?? []);
     // What stands beside the tub is the better key: several things may be kept clear of the tub.
     const key = (clear.bodies[0] === -1 ? theirs : own).at(0)?.body;
-    const nearest = key && nearestKept(key, own, theirs);
+    const nearest = key && nearestKept(key, own, theirs, tub);
     if (!key || !nearest) return [];
     const inputs = [shape.faces, shape.bends, trueness.bends, trueness.marks, theirs.length, ...bodiesIn(own, theirs)];
     const worst = worstFor(key, inputs, () => worstOfPieces(own, theirs, slack, nearest));
@@ -49,10 +50,21 @@ const worstFor = keepBy<Body, Nearness>();
 const nearestFor = keepBy<Body, { readonly of: Nearness | undefined }>();
 
 /** The same object while all metal of both is. */
-const nearestKept = (key: Body, own: readonly Piece[], theirs: readonly Piece[]): Nearness | undefined =>
-  nearestFor(key, [theirs.length, ...bodiesIn(own, theirs)], () => ({
-    of: nearestOfBodies(
+const nearestKept = (
+  key: Body,
+  own: readonly Piece[],
+  theirs: readonly Piece[],
+  { things = [] }: Tub,
+): Nearness | undefined =>
+  nearestFor(key, [theirs.length, ...bodiesIn(own, theirs)], () => {
+    const nearest = nearestOfBodies(
       own.map(({ body }) => body),
       theirs.map(({ body }) => body),
-    ),
-  })).of;
+    );
+    if (!nearest || nearest.gap >= 0) return { of: nearest };
+    const { gap, points, bodies } = nearest;
+    const [thing] = [...own, ...theirs].flatMap((piece) => (bodies.includes(piece.body) ? (piece.thing ?? []) : []));
+    const body = bodies.find((each) => each.thickness > 0);
+    const depth = thing === undefined || !body ? undefined : leastMoveOutOf(body, things[thing].mesh);
+    return { of: { gap: depth === undefined ? gap : -depth, points } };
+  }).of;

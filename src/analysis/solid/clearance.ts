@@ -26,17 +26,21 @@ export const clearanceOfBodies = (own: readonly Body[], theirs: readonly Body[])
   nearestOfBodies(own, theirs)?.gap;
 
 /** The same, with where they come nearest. */
-export const nearestOfBodies = (own: readonly Body[], theirs: readonly Body[]): Nearness | undefined => {
+export const nearestOfBodies = (own: readonly Body[], theirs: readonly Body[]): NearBodies | undefined => {
   const nearest = nearestPair(own, theirs);
   if (!nearest) return undefined;
   const { gap, points, bodies, at } = nearest;
   const isDeep = gap < 0 && !at.some(({ isFlat }) => isFlat);
-  return { gap: isDeep ? -leastMoveApart(...bodies, at) : gap, points };
+  return { gap: isDeep ? -leastMoveApart(...bodies, at) : gap, points, bodies };
 };
 
-/** Of two convex pieces, and of which bodies. */
-interface NearPair extends Nearness {
+/** And which of the bodies come nearest. */
+export interface NearBodies extends Nearness {
   readonly bodies: readonly [Body, Body];
+}
+
+/** Of two convex pieces, and of which bodies. */
+interface NearPair extends NearBodies {
   readonly at: readonly [Prism, Prism];
 }
 

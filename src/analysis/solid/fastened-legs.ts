@@ -8,7 +8,7 @@ import { pointOnRun, type SeamRun } from '../join/seam/seam-runs.js';
 import { setbackOf } from '../material/bend-allowance.js';
 import type { Sheet, Tub } from '../model/tub.js';
 import type { FaceIndex } from '../shape/shape.js';
-import { bodyOfPrisms, stepsOfTurn, wedge, type Body, type Prism } from './prisms.js';
+import { boundsOf, lazyBody, stepsOfTurn, wedgesBetween, type Body, type Prism } from './prisms.js';
 
 /** All legs of one row on one panel, from the first to the last of them and one by one; with their bends on one of the panels. */
 export interface Legs {
@@ -69,10 +69,25 @@ const legBody = (lying: Lying, along: readonly [number, number]): Body => {
   const corners = [low, high].flatMap((over) =>
     along.flatMap((at) => [from, to].map((across) => placeBeside(run, side, [at, across, over]))),
   );
-  const edges = [run.along, inward, normal];
-  const prism: Prism = { corners, edges, normals: [normal, inward, cross(normal, inward)] };
-  const bends = isBentHere ? bendPrisms(lying, along) : [];
-  return bodyOfPrisms([prism, ...bends], [normal], own);
+  const prismOf = (): Prism => ({
+    corners,
+    edges: [run.along, inward, normal],
+    normals: [normal, inward, cross(normal, inward)],
+  });
+  const bend = isBentHere ? legBendOf(lying, along) : undefined;
+  const rings = memo(() => (bend ? ringsOf(bend) : []));
+  // All of a round lies within its outside about the axis.
+  const around = bend
+    ? bend.axes.flatMap(([x, y, z]): Vec3[] => [
+        [x - bend.outer, y - bend.outer, z - bend.outer],
+        [x + bend.outer, y + bend.outer, z + bend.outer],
+      ])
+    : [];
+  return lazyBody(
+    { face: undefined, thickness: own, faces: [normal], ...boundsOf([...corners, ...around]) },
+    () => [...corners, ...rings().flat()],
+    () => [prismOf(), ...wedgesBetween(rings(), run.along)],
+  );
 };
 
 /** mm along the run, into the panel, and over its wet face. */
@@ -80,10 +95,21 @@ const placeBeside = (run: SeamRun, side: 0 | 1, [at, across, over]: Vec3): Vec3 
   addScaled(addScaled(pointOnRun(run, at), run.sides[side].inward, across), run.sides[side].normal, over);
 
 /** From the leg on one side to that on the other, or to the panel that carries the tab. */
-const bendPrisms = ({ row, sheet, contact }: Lying, along: readonly [number, number]): readonly Prism[] => {
+interface LegBend {
+  /** On the axis, at both ends. */
+  readonly axes: readonly Vec3[];
+  readonly angle: number;
+  readonly radius: number;
+  readonly outer: number;
+  /** From the axis to where the turn begins and ends. */
+  readonly arms: readonly [Vec3, Vec3];
+}
+
+/** Undefined: flat. */
+const legBendOf = ({ row, sheet, contact }: Lying, along: readonly [number, number]): LegBend | undefined => {
   const { run, tabs, carrier } = row;
   const { angle, wet } = tabBendOf(row);
-  if (run.footing === undefined && (isSetDown(row) || !needsClipBend(run))) return [];
+  if (run.footing === undefined && (isSetDown(row) || !needsClipBend(run))) return undefined;
   const { side } = contact;
   const { normal, thickness } = run.sides[side];
   const { radius } = sheet;
@@ -101,19 +127,15 @@ const bendPrisms = ({ row, sheet, contact }: Lying, along: readonly [number, num
   const first = scale(normal, sense);
   const last = scale(run.sides[1 - side].normal, run.footing === side ? 1 : sense);
   const axes = along.map((at) => placeBeside(run, side, [at, across, over]));
-  const arm = (share: number): Vec3 =>
-    addScaled(
-      scale(first, Math.sin((1 - share) * angle) / Math.sin(angle)),
-      last,
-      Math.sin(share * angle) / Math.sin(angle),
-    );
+  return { axes, angle, radius, outer, arms: [first, last] };
+};
+
+/** Corners at each place of the turn, as a wedge has them. */
+const ringsOf = ({ axes, angle, radius, outer, arms: [first, last] }: LegBend): readonly (readonly Vec3[])[] => {
   const count = stepsOfTurn(angle, outer);
-  return Array.from({ length: count }, (_, i) =>
-    wedge(
-      [i / count, (i + 1) / count].flatMap((share) =>
-        [radius, outer].flatMap((reach) => axes.map((axis) => addScaled(axis, arm(share), reach))),
-      ),
-      run.along,
-    ),
-  );
+  return Array.from({ length: count + 1 }, (_, i) => {
+    const [before, after] = [1 - i / count, i / count].map((share) => Math.sin(share * angle) / Math.sin(angle));
+    const arm = addScaled(scale(first, before), last, after);
+    return [radius, outer].flatMap((reach) => axes.map((axis) => addScaled(axis, arm, reach)));
+  });
 };

@@ -18,11 +18,15 @@ export interface Overlap {
 /** mm. Metal that overlaps by less gives way when it is bent and joined. Common practice, no source. */
 const LEAST_SHARED = 0.1;
 
+/** Most neighbours lie wholly on one side of one another. */
+export const mayShare = (a: Body, b: Body): boolean => {
+  const isApart = (axis: Vec3): boolean => overlapAlong(axis, a.corners, b.corners) <= LEAST_SHARED;
+  return !a.faces.some(isApart) && !b.faces.some(isApart);
+};
+
 /** Cost: the pairs of their prisms whose boxes meet. */
 export const overlapOf = (a: Body, b: Body): Overlap | undefined => {
-  // Most neighbours lie wholly on one side of one another.
-  if ([...a.faces, ...b.faces].some((axis) => overlapAlong(axis, a.corners, b.corners) <= LEAST_SHARED))
-    return undefined;
+  if (!mayShare(a, b)) return undefined;
   const shared: Shared[] = [];
   const near = boxedPrisms(b).filter((q) => boxesMeet(q, a));
   for (const p of near.length > 0 ? boxedPrisms(a) : []) {

@@ -48,7 +48,7 @@ export const leastMoveApart = (a: Body, b: Body, at: readonly [Prism, Prism]): n
 };
 
 /** Unit ways along axes and back, each once. */
-const waysAlong = (axes: readonly Vec3[]): readonly Vec3[] => {
+export const waysAlong = (axes: readonly Vec3[]): readonly Vec3[] => {
   const ways: Vec3[] = [];
   for (const axis of axes) {
     const length = lengthOf(axis);
@@ -77,7 +77,7 @@ const clearAfter = (a: Body, b: Body, way: Vec3, most: number): number => {
   return at;
 };
 
-const couldMeet = (p: Box, q: Box, way: Vec3, reach: number): boolean =>
+export const couldMeet = (p: Box, q: Box, way: Vec3, reach: number): boolean =>
   [0, 1, 2].every((k) => {
     const low = way[k] < -ROUND_OFF ? p.low[k] + way[k] * reach : p.low[k];
     const high = way[k] > ROUND_OFF ? p.high[k] + way[k] * reach : p.high[k];

@@ -55,24 +55,55 @@ const plateBody = (plate: Plate, thickness: number): Body => {
   const dry = rings.flat().map((point) => toSpace(plate.frame, point));
   const { normal } = plate.frame;
   const wet = dry.map((point) => addScaled(point, normal, -thickness));
-  const prisms = triangulateRings(rings).map((triangle): Prism => {
-    const ring = triangle.map((i) => dry[i]);
-    const edges = ring.map((from, k) => subtract(ring[(k + 1) % 3], from));
-    return {
-      corners: [...ring, ...triangle.map((i) => wet[i])],
-      edges: [...edges, normal],
-      normals: [normal, ...edges.map((edge) => cross(edge, normal))],
-    };
-  });
   const corners = [...dry, ...wet];
-  return { face: plate.face, thickness, faces: [normal], corners, prisms, ...boundsOf(corners) };
+  const body = { face: plate.face, thickness, faces: [normal], ...boundsOf(corners) };
+  return lazyBody(
+    body,
+    () => corners,
+    () =>
+      triangulateRings(rings).map((triangle): Prism => {
+        const ring = triangle.map((i) => dry[i]);
+        const edges = ring.map((from, k) => subtract(ring[(k + 1) % 3], from));
+        return {
+          corners: [...ring, ...triangle.map((i) => wet[i])],
+          edges: [...edges, normal],
+          normals: [normal, ...edges.map((edge) => cross(edge, normal))],
+        };
+      }),
+  );
+};
+
+/** Corners and pieces are made when they are first looked at: most bodies are told apart by boxes around them. */
+export const lazyBody = (
+  body: Pick<Body, 'face' | 'thickness' | 'faces' | 'close' | keyof Box>,
+  makeCorners: () => readonly Vec3[],
+  makePrisms: () => readonly Prism[],
+): Body => {
+  const corners = memo(makeCorners);
+  const prisms = memo(makePrisms);
+  return {
+    ...body,
+    get corners() {
+      return corners();
+    },
+    get prisms() {
+      return prisms();
+    },
+  };
 };
 
 const rollBody = (roll: Roll, thickness: number): Body => {
   const count = stepsOfTurn(roll.sweep, roll.outerRadius);
   const levels = Array.from({ length: count + 1 }, (_, i): Turn => ({ share: i / count, outer: roll.outerRadius }));
-  const close = memo(() => prismsOfRoll(roll, tangentTurns(roll)));
-  return { ...bodyOfPrisms(prismsOfRoll(roll, levels), [roll.axis.normal], thickness), close };
+  const rings = ringsOfRoll(roll, levels);
+  const axis = roll.axis.normal;
+  const close = memo(() => wedgesBetween(ringsOfRoll(roll, tangentTurns(roll)), axis));
+  const corners = rings.flat();
+  return lazyBody(
+    { face: undefined, thickness, faces: [axis], close, ...boundsOf(corners) },
+    () => corners,
+    () => wedgesBetween(rings, axis),
+  );
 };
 
 /** A corner of the outer skin as it is taken: at which share of the turn, and how far from the axis. */
@@ -90,8 +121,18 @@ const tangentTurns = ({ sweep, outerRadius }: Roll): readonly Turn[] => {
   return [{ share: 0, outer: outerRadius }, ...between, { share: 1, outer: outerRadius }];
 };
 
-const prismsOfRoll = (roll: Roll, turns: readonly Turn[]): readonly Prism[] =>
-  turns.slice(1).map((to, i) => rollPrism(roll, turns[i], to));
+/** At each turn four corners, as a wedge has them. */
+const ringsOfRoll = (roll: Roll, turns: readonly Turn[]): readonly (readonly Vec3[])[] =>
+  turns.map(({ share, outer }) => {
+    const levels = [levelAt(roll.near, share), levelAt(roll.far, share)];
+    return [roll.innerRadius, outer].flatMap((radius) =>
+      levels.map((level) => rollPoint(roll, radius, share * roll.sweep, level)),
+    );
+  });
+
+/** Round and ends alike in straight lines, from each place of a turn to the next. */
+export const wedgesBetween = (rings: readonly (readonly Vec3[])[], axis: Vec3): readonly Prism[] =>
+  rings.slice(1).map((to, i) => wedge([...rings[i], ...to], axis));
 
 /** mm. Where a distance is measured, chords of rounds stray no more from their arcs, and outwards: what is told is never too large. */
 export const CLOSE_FINENESS = 0.005;
@@ -118,20 +159,8 @@ export const bodyOfPrisms = (prisms: readonly Prism[], faces: readonly Vec3[], t
   return { face: undefined, thickness, faces, corners, prisms, ...boundsOf(corners) };
 };
 
-/** Between two places of the turn, round and ends alike in straight lines. */
-const rollPrism = (roll: Roll, from: Turn, to: Turn): Prism => {
-  const corners = [from, to].flatMap(({ share, outer }) =>
-    [roll.innerRadius, outer].flatMap((radius) =>
-      [levelAt(roll.near, share), levelAt(roll.far, share)].map((level) =>
-        rollPoint(roll, radius, share * roll.sweep, level),
-      ),
-    ),
-  );
-  return wedge(corners, roll.axis.normal);
-};
-
 /** About an axis: eight corners, first those at one turn, of these first the inner two, of these first the near one. */
-export const wedge = (corners: readonly Vec3[], axis: Vec3): Prism => {
+const wedge = (corners: readonly Vec3[], axis: Vec3): Prism => {
   const along = subtract(corners[1], corners[0]);
   const pairs = [[0, 2], [4, 6], [0, 4], [2, 6], [1, 5], [3, 7]] as const; // prettier-ignore
   const edges = [along, ...pairs.map(([a, b]) => subtract(corners[b], corners[a]))];
@@ -142,12 +171,18 @@ export const wedge = (corners: readonly Vec3[], axis: Vec3): Prism => {
 
 /** The box around corners. */
 export const boundsOf = (corners: readonly Vec3[]): Box => {
-  const bound = (pick: (...values: number[]) => number): Vec3 => [
-    corners.reduce((least, p) => pick(least, p[0]), corners[0][0]),
-    corners.reduce((least, p) => pick(least, p[1]), corners[0][1]),
-    corners.reduce((least, p) => pick(least, p[2]), corners[0][2]),
-  ];
-  return { low: bound(Math.min), high: bound(Math.max) };
+  const [first] = corners;
+  let [x0, y0, z0] = first;
+  let [x1, y1, z1] = first;
+  for (const [x, y, z] of corners) {
+    if (x < x0) x0 = x;
+    if (x > x1) x1 = x;
+    if (y < y0) y0 = y;
+    if (y > y1) y1 = y;
+    if (z < z0) z0 = z;
+    if (z > z1) z1 = z;
+  }
+  return { low: [x0, y0, z0], high: [x1, y1, z1] };
 };
 
 /** As `boxedPrisms`, to measure distances from. */

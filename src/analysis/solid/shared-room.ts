@@ -14,7 +14,8 @@ import { faultsOfKind } from '../shape/faults-of-kind.js';
 import { laidTogether } from '../shape/laid/laid-together.js';
 import type { Face, FaceIndex, Shape } from '../shape/shape.js';
 import { clearanceOfBodies } from './clearance.js';
-import { overlapOf, type Overlap } from './overlap.js';
+import { mayShare, overlapOf, type Overlap } from './overlap.js';
+import { leastMoveOutOf } from './out-of-thing.js';
 import { bodyOfPrisms, boundsOf, type Body } from './prisms.js';
 import { bodiesOfThing, isWithinThing } from './thing-bodies.js';
 import { metalOfFastener, metalOfPart, metalOfRun, metalOfThing, type Metal, type RoomTaker } from './room-takers.js';
@@ -78,7 +79,8 @@ export function* sharedRoomOf({
       const overlap =
         'seam' in other.taker ? joinersShare(one, other) : sheetsShare({ tub, shape }, [one, other], isUnsure);
       if (!overlap) continue;
-      const { least, depth, point } = overlap;
+      const { least, point } = overlap;
+      const depth = depthIn(tub, [one, other], least) ?? overlap.depth;
       found.push({ takers: [one.taker, other.taker], panels: [panelsOf(one), panelsOf(other)], least, depth, point });
     }
   }
@@ -87,6 +89,17 @@ export function* sharedRoomOf({
 }
 
 interface Found extends Omit<SharedRoom, 'depth'>, Pick<Overlap, 'least' | 'depth'> {}
+
+/** Of metal in a thing of another file; undefined: neither is one. */
+const depthIn = (
+  { things = [] }: Tub,
+  [one, other]: readonly [Metal, Metal],
+  least: number,
+): (() => number) | undefined => {
+  const [thing, metal] = one.taker.kind === 'thing' ? [one.taker, other] : [other.taker, one];
+  if (thing.kind !== 'thing') return undefined;
+  return () => leastMoveOutOf(metal.body, things[thing.thing].mesh) ?? least;
+};
 
 /** Metal that lies wholly within a closed thing, so that it meets none of its triangles. */
 const swallowed = (tub: Tub, metals: readonly Metal[], found: readonly Found[]): readonly Found[] =>
@@ -104,7 +117,8 @@ const swallowed = (tub: Tub, metals: readonly Metal[], found: readonly Found[]):
       const [point] = body.corners;
       if (!isWithinThing(mesh, point)) return [];
       const least = Math.abs(clearanceOfBodies([body], bodiesOfThing(mesh)) ?? 0);
-      return [{ takers: [one.taker, taker], panels: [panelsOf(one), []], least, depth: () => least, point }];
+      const depth = (): number => leastMoveOutOf(body, mesh) ?? least;
+      return [{ takers: [one.taker, taker], panels: [panelsOf(one), []], least, depth, point }];
     });
   });
 
@@ -127,7 +141,7 @@ const sheetsShare = (
     return undefined;
   if (a.taker.kind === 'thing' && b.taker.kind === 'thing') return undefined;
   if (keyOf(a.taker) === keyOf(b.taker)) return undefined;
-  const overlap = isTheSame(tub, shape, pair) ? overlapOf(a.body, turnedOver(b)) : bothShare(a)(b);
+  const overlap = isTheSame(tub, shape, pair) ? overlapOf(a.body, turnedOver(b)) : bothShare(a, b);
   if (!overlap) return undefined;
   if (a.faces.some(isUnsure) && b.faces.some(isUnsure)) return undefined;
   const open = openEdgesBetween(shape, pair);
@@ -206,10 +220,14 @@ const isHeldBy = ({ taker, faces }: Metal, other: Metal): boolean =>
     ? 'seam' in other.taker && taker.seam === other.taker.seam
     : taker.kind === 'panel' && other.faces.includes(faces[0]);
 
-const joinersShare = (a: Metal, b: Metal): Overlap | undefined => (isHeldBy(a, b) ? undefined : eachShares(a)(b));
+const joinersShare = (a: Metal, b: Metal): Overlap | undefined =>
+  isHeldBy(a, b) || !mayShare(a.body, b.body) ? undefined : eachShares(a)(b);
 
 /** Kept for every pair, as long as both are the same objects. */
-const bothShare = memoBy((a: Metal) => memoBy((b: Metal) => overlapOf(a.body, b.body)));
+const bothShare = (a: Metal, b: Metal): Overlap | undefined =>
+  mayShare(a.body, b.body) ? overlapKept(a)(b) : undefined;
+
+const overlapKept = memoBy((a: Metal) => memoBy((b: Metal) => overlapOf(a.body, b.body)));
 
 const eachShares = memoBy((a: Metal) =>
   memoBy((b: Metal): Overlap | undefined => {

@@ -2,9 +2,9 @@
 import { cross, subtract, dot, type Vec3 } from '../geometry/vec.js';
 import { boxesOfPolygons, indexBoxes } from '../geometry/box-index.js';
 import { NOISE } from '../geometry/tolerance.js';
-import { memo, memoBy } from '../cache/memo.js';
+import { memoBy } from '../cache/memo.js';
 import type { ThingMesh } from '../model/thing.js';
-import { boundsOf, type Body, type Prism } from './prisms.js';
+import { boundsOf, lazyBody, type Body, type Prism } from './prisms.js';
 
 /** Triangles in one bunch. */
 const BUNCH = 32;
@@ -19,17 +19,11 @@ export const bodiesOfThing = memoBy((mesh: ThingMesh): readonly Body[] => {
 
 const bunchOf = ({ positions, triangles }: ThingMesh, members: readonly number[]): Body => {
   const corners = members.flatMap((i) => triangles[i].map((corner) => positions[corner]));
-  const prisms = memo(() => members.map((i) => prismOf(triangles[i].map((corner) => positions[corner]))));
-  return {
-    face: undefined,
-    thickness: 0,
-    faces: [],
-    corners,
-    ...boundsOf(corners),
-    get prisms() {
-      return prisms();
-    },
-  };
+  return lazyBody(
+    { face: undefined, thickness: 0, faces: [], ...boundsOf(corners) },
+    () => corners,
+    () => members.map((i) => prismOf(triangles[i].map((corner) => positions[corner]))),
+  );
 };
 
 const prismOf = (corners: readonly Vec3[]): Prism => {

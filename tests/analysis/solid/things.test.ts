@@ -135,6 +135,27 @@ describe('a thing beside the tub', () => {
     expect(shared.takers.map(({ kind }) => kind)).toEqual(['panel', 'thing']);
   });
 
+  it('is in the sheet by as much as it must be moved, however fine its triangles are', () => {
+    // A ball of 40 mm whose lowest place is 15 mm below the upper face: up by that it is clear.
+    const at = (i: number, k: number): Vec3 => {
+      const [turn, rise] = [(i * Math.PI) / 24, (k * Math.PI) / 24];
+      return [40 * Math.sin(rise) * Math.cos(turn), 40 * Math.sin(rise) * Math.sin(turn), -40 * Math.cos(rise)];
+    };
+    const facets = Array.from({ length: 48 * 24 }, (_, n) => [n % 48, Math.floor(n / 48)] as const).flatMap(
+      ([i, k]) => [
+        ...(k > 0 ? [[at(i, k), at(i + 1, k), at(i, k + 1)]] : []),
+        ...(k < 23 ? [[at(i + 1, k), at(i + 1, k + 1), at(i, k + 1)]] : []),
+      ],
+    );
+    const ball = `solid ball\n${facets.map((f) => `facet normal 0 0 0 outer loop ${f.map((p) => `vertex ${p.map((x) => x.toFixed(5)).join(' ')}`).join(' ')} endloop endfacet`).join('\n')}\nendsolid ball\n`;
+    const top = stagesWith('').shape().faces[0].frame.normal[2] > 0 ? 100 : 101.2;
+    const text = `${SHEET}existing ball from "ball.stl" at (100, 75, ${top - 15 + 40})\nclear tub ball at least 1\n`;
+    const { stages } = analyseText(text, { files: { 'ball.stl': ball }, rules: [] });
+    expect(stages.tub.things![0].mesh.triangles.length).toBeGreaterThan(2000);
+    expect(stages.sharedRoom().map(({ depth }) => Math.round(10 * depth) / 10)).toEqual([15]);
+    expect(stages.clears()[0].nearest.gap).toBeCloseTo(-15, 1);
+  });
+
   it('that swallows all of the tub is found by its inside', () => {
     const [shared] = stagesWith('existing box from "box.stl" at (-100, -100, 0)', [400, 400, 300]).sharedRoom();
     expect(shared.takers.map(({ kind }) => kind)).toEqual(['panel', 'thing']);

@@ -1,5 +1,6 @@
 /** The triangles that are exported, as solids of an independent kernel, which refuses what is not closed and oriented. */
 import ManifoldModule, { type Manifold } from 'manifold-3d';
+import type { Vec3 } from '../../../src/analysis/geometry/vec.js';
 import type { FoldedPart } from '../../../src/analysis/fold/flat-pattern.js';
 import { meshOf } from '../../../src/analysis/solid/mesh.js';
 
@@ -9,8 +10,8 @@ const FINENESS = 0.002;
 export const meshBodies = async () => {
   const kernel = await ManifoldModule();
   kernel.setup();
-  const bodyOf = (part: FoldedPart): Manifold => {
-    const { positions, triangles } = meshOf(part, FINENESS);
+  const bodyOf = (part: FoldedPart, fineness = FINENESS): Manifold => {
+    const { positions, triangles } = meshOf(part, fineness);
     return kernel.Manifold.ofMesh(
       new kernel.Mesh({
         numProp: 3,
@@ -26,5 +27,8 @@ export const meshBodies = async () => {
     both.delete();
     return volume;
   };
-  return { bodyOf, commonOf };
+  /** The hull of points, and all of some bodies as one. */
+  const hull = (points: readonly Vec3[]): Manifold => kernel.Manifold.hull(points.map(([x, y, z]) => [x, y, z]));
+  const union = (bodies: readonly Manifold[]): Manifold => kernel.Manifold.union([...bodies]);
+  return { bodyOf, commonOf, hull, union };
 };

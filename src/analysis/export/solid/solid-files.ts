@@ -1,5 +1,7 @@
 /** The folded tub as files for other programs: exact solids, triangles for a printer, and a model to look at. */
 import type { FoldedPart } from '../../fold/flat-pattern.js';
+import type { Frame } from '../../geometry/frame.js';
+import { squared, type Lean } from '../../geometry/lean.js';
 import type { Stages } from '../../stages/stages.js';
 import { writeGlb } from './gltf.js';
 import { meshOf } from '../../solid/mesh.js';
@@ -29,9 +31,27 @@ export function* glbFiles(stages: Stages): Iterable<ExportFile> {
   yield { name: `${fileStem(name)}.glb`, content: writeGlb(name, parts) };
 }
 
-/** Parts that cannot be folded are left out; findings say why. */
-const foldedParts = (stages: Stages): FoldedPart[] => [
-  ...stages.folded().filter((part) => part !== undefined),
-  ...stages.fasteners(),
-  ...stages.fitted().map(({ body }) => body),
-];
+/** Parts that cannot be folded are left out; findings say why. As they are built: what is set up leaning is square here. */
+const foldedParts = (stages: Stages): FoldedPart[] => {
+  const { stands } = stages.tub;
+  const bodies = [
+    ...stages.folded().filter((part) => part !== undefined),
+    ...stages.fasteners(),
+    ...stages.fitted().map(({ body }) => body),
+  ];
+  return stands ? bodies.map((body) => squaredPart(body, stands)) : bodies;
+};
+
+const squaredPart = (part: FoldedPart, lean: Lean): FoldedPart => {
+  const square = ({ origin, u, v, normal }: Frame): Frame => ({
+    origin: squared(origin, lean),
+    u: squared(u, lean),
+    v: squared(v, lean),
+    normal: squared(normal, lean),
+  });
+  return {
+    ...part,
+    plates: part.plates.map((plate) => ({ ...plate, frame: square(plate.frame) })),
+    rolls: part.rolls.map((roll) => ({ ...roll, axis: square(roll.axis) })),
+  };
+};

@@ -9,12 +9,13 @@ export const doesNotComeOut: Rule = {
     for (const { mover, blocked } of waysOut()) {
       yield undefined;
       if (!blocked) continue;
-      const { way, reach, depth, by } = blocked;
+      const { way, reach, then, depth, by } = blocked;
+      const turned = then ? `, then ${directionWords(then)} ` : ', then ';
       const obstacle = by.face === undefined ? tub.things?.[by.thing ?? -1] : tub.panels[by.face];
       const name = obstacle?.name ?? '?';
       const isRemovable = mover.kind === 'removable';
       yield {
-        message: `${isRemovable ? named(mover.name) : `${named(mover.name)}, which is screwed on,`} does not come out, nor go in: ${directionWords(way)} it goes ${inMm(reach)}, then ${named(name)} is in the way by ${inMm(depth, 0)}; it needs one straight way, or two`,
+        message: `${isRemovable ? named(mover.name) : `${named(mover.name)}, which is screwed on,`} does not come out, nor go in: ${directionWords(way)} it goes ${inMm(reach)}${turned}${named(name)} is in the way by ${inMm(depth, 0)}; it needs one straight way, or two`,
         at: mover.at,
         about: [mover.name, name],
         related: obstacle

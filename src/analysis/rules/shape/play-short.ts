@@ -2,6 +2,9 @@ import { truenessOf } from '../../join/seam/seam-gap.js';
 import { directionWords, inDeg, inMm, named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 
+/** mm. Metal that shares more room than this is told as that. */
+const GIVES = 0.1;
+
 export const playShort: Rule = {
   code: 'shape/play-short',
   severity: 'warning',
@@ -11,7 +14,8 @@ export const playShort: Rule = {
     for (const { group, sides } of plays()) {
       yield undefined;
       const { name, at, play = 0 } = tub.groups![group];
-      const tight = sides.filter(({ worst }) => worst < play);
+      // What is in other metal has no play: `shape/metal-in-metal` says how far it must move.
+      const tight = sides.filter(({ gap, worst }) => worst < play && gap > -GIVES);
       if (tight.length === 0) continue;
       const [{ way, gap, worst, by }, ...more] = [...tight].sort((a, b) => a.worst - b.worst);
       const obstacle = by.face === undefined ? tub.things?.[by.thing ?? -1] : tub.panels[by.face];

@@ -1,6 +1,6 @@
 /** Lips of round outlets, as the short pipes that they are. */
 import { circleContour, reverseContour } from '../../geometry/contour.js';
-import { frameOn } from '../../geometry/frame.js';
+import { frameOn, ontoPlane } from '../../geometry/frame.js';
 import { levelAxes } from '../../geometry/level-axes.js';
 import { addScaled } from '../../geometry/vec.js';
 import { keepBy } from '../../cache/memo.js';
@@ -35,6 +35,7 @@ const lipsOf = (
   { thickness }: Sheet,
 ): FoldedPart[] => {
   const { normal } = frame;
+  const middle = ontoPlane(frame, center);
   const { level } = levelAxes(normal);
   // Above the lower end of each, its metal lies below the origin of its frame.
   const pipe = (what: string, high: number, top: number): FoldedPart[] =>
@@ -50,7 +51,7 @@ const lipsOf = (
                 panel: 0,
                 name: `${what} of ${name}`,
                 face: undefined,
-                frame: frameOn(addScaled(center, normal, top), normal, level),
+                frame: frameOn(addScaled(middle, normal, top), normal, level),
                 contour: circleContour([0, 0], diameter / 2 + thickness),
                 holes: [reverseContour(circleContour([0, 0], diameter / 2))],
               },

@@ -6,7 +6,7 @@ import type { Shape } from '../../shape/shape.js';
 import type { Piece } from '../body-pieces.js';
 import { closePrisms, type Box, type Prism } from '../prisms.js';
 import type { Slack } from '../slack.js';
-import type { Obstacle } from './ways-out.js';
+import type { Obstacle } from './pairs.js';
 import { windowOf } from './window.js';
 
 /** To one side: how far it goes until it meets something. */

@@ -64,4 +64,10 @@ describe('play in a seat', () => {
     for (const { way } of stages.plays()[0].sides)
       expect(Math.abs(way[2])).toBeCloseTo(Math.abs(way[1]) > 0.5 ? Math.sin((5 * Math.PI) / 180) : 0, 6);
   });
+
+  test('of what is in other metal is told by that alone', () => {
+    const codes = analyseText(framed({ play: -20 })).findings.map(({ code }) => code);
+    expect(codes).toContain('shape/metal-in-metal');
+    expect(codes).not.toContain('shape/play-short');
+  });
 });

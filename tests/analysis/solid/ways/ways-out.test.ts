@@ -136,6 +136,17 @@ ${more}`;
     expect(after).toEqual([]);
   });
 
+  test('of two moves is told blocked by what the second lacks, where that is least', () => {
+    // Below the lid it rises by 60 mm; over the sill it would have to by 89.3 - 28.8 = 60.5, less what gives.
+    const { stages, findings } = analyseText(box(89.3));
+    const [{ moves, blocked }] = stages.waysOut();
+    expect(moves).toEqual([]);
+    expect(blocked!.reach).toBeCloseTo(60, 6);
+    expect(blocked!.depth).toBeCloseTo(0.4, 1);
+    const told = findings.find(({ code }) => code === 'shape/does-not-come-out')!;
+    expect(told.message).toMatch(/up it goes 60 mm, then to the front `box.sill` is in the way by 0.[45]/);
+  });
+
   test('past what comes out by itself needs nothing to wait for', () => {
     const bar = `removable bar {\n    panel rail of skin metal back = (40, -10, 60) (260, -10, 60) (260, -10, 85) (40, -10, 85)\n    panel rail2 of skin metal back = (40, -10, 20) (260, -10, 20) (260, -10, 45) (40, -10, 45)\n    panel web of skin metal left = (40, -10, 20) (40, -10, 85) (40, -60, 85) (40, -60, 20)\n}\n`;
     const ways = analyseText(box(24, bar)).stages.waysOut();

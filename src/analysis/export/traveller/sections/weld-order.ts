@@ -1,4 +1,5 @@
-import { lerp } from '../../../geometry/vec.js';
+import { leaned } from '../../../geometry/lean.js';
+import { lerp, type Vec3 } from '../../../geometry/vec.js';
 import { reportSpotOrder, reportWeldOrder, SPOT_ORDER_COLUMNS, WELD_COLUMNS } from '../../../report/assembly.js';
 import type { Place } from '../../../report/numbers.js';
 import { BOX, type Block, type Section } from '../layout/block.js';
@@ -47,12 +48,18 @@ const weldBlocks = (job: Job): Block[] => {
   if (!order) return [];
   const { units } = job;
   const at = (place: Place): string => placeText(units, place);
-  const numbers = order.pieces.map(({ from_mm, to_mm }, i) => ({ at: lerp(from_mm, to_mm, 0.5), text: String(i + 1) }));
+  const { stands } = job.stages.tub;
+  // The picture shows the tub as it stands.
+  const drawn = (place: Vec3): Vec3 => (stands ? leaned(place, stands) : place);
+  const numbers = order.pieces.map(({ from_mm, to_mm }, i) => ({
+    at: drawn(lerp(from_mm, to_mm, 0.5)),
+    text: String(i + 1),
+  }));
   return [
     { kind: 'text', weight: 'bold', text: 'Tacks and welds' },
     {
       kind: 'text',
-      text: `Tack every ${units.lengthOf(order.tack_every_mm)}, the ends included. Then weld piece by piece in this order, so that no place is heated twice in a row. Places are right, back, up in the tub, in ${units.lengthName}.`,
+      text: `Tack every ${units.lengthOf(order.tack_every_mm)}, the ends included. Then weld piece by piece in this order, so that no place is heated twice in a row. Places are right, back, up in the tub${stands ? ' as it is built, square' : ''}, in ${units.lengthName}.`,
     },
     ...(numbers.length <= MOST_NUMBERS
       ? [{ kind: 'figure', figure: foldedFigure(job.scenery, 'above', [CONTENT_WIDTH, 92], numbers) } as const]

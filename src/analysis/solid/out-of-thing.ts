@@ -1,0 +1,64 @@
+/** How far metal must go to be clear of a thing of another file. */
+import { ROUND_OFF } from '../geometry/tolerance.js';
+import { addScaled, type Vec3 } from '../geometry/vec.js';
+import type { ThingMesh } from '../model/thing.js';
+import { couldMeet, waysAlong } from './parting.js';
+import { boundsOf, boxedPrisms, spanOf, type Body } from './prisms.js';
+import { bodiesOfThing, isWithinThing } from './thing-bodies.js';
+import { windowOf, type Window } from './ways/window.js';
+
+/** Pairs of pieces that are looked at: beyond, no move is told. */
+const MOST_PAIRS = 200_000;
+
+/**
+ * The least straight move, mm, along the normals of the body or the axes, after which it meets no triangle of the thing and does not
+ * lie within it. Undefined where that would take too long to find.
+ */
+export const leastMoveOutOf = (body: Body, mesh: ThingMesh): number | undefined => {
+  const { low, high } = boundsOf(mesh.positions);
+  const box = [0, 1].flatMap((i) => [0, 1].flatMap((j) => [0, 1].map((k): Vec3 => [[low, high][i][0], [low, high][j][1], [low, high][k][2]]))); // prettier-ignore
+  const budget = { left: MOST_PAIRS };
+  let least: number | undefined;
+  for (const way of waysAlong([...body.faces, ...AXES])) {
+    const past = spanOf(way, box)[1] - spanOf(way, body.corners)[0];
+    const windows = windowsAlong(body, mesh, way, Math.min(past, least ?? Infinity), budget);
+    if (!windows) return least;
+    least = Math.min(least ?? Infinity, firstFree(body, mesh, way, windows));
+  }
+  return least;
+};
+
+const AXES: readonly Vec3[] = [[1, 0, 0], [0, 1, 0], [0, 0, 1]]; // prettier-ignore
+
+/** In the order in which they begin; undefined: too many. */
+const windowsAlong = (
+  body: Body,
+  mesh: ThingMesh,
+  way: Vec3,
+  reach: number,
+  budget: { left: number },
+): readonly Window[] | undefined => {
+  const windows: Window[] = [];
+  for (const bunch of bodiesOfThing(mesh)) {
+    if (!couldMeet(body, bunch, way, reach)) continue;
+    for (const p of boxedPrisms(body)) {
+      for (const q of boxedPrisms(bunch)) {
+        if (!couldMeet(p, q, way, reach)) continue;
+        if (--budget.left < 0) return undefined;
+        const window = windowOf(p, q, way, 0);
+        if (window && window[1] > 0) windows.push(window);
+      }
+    }
+  }
+  return windows.sort((a, b) => a[0] - b[0]);
+};
+
+const firstFree = (body: Body, mesh: ThingMesh, way: Vec3, windows: readonly Window[]): number => {
+  const isWithin = (by: number): boolean => mesh.isClosed && isWithinThing(mesh, addScaled(body.corners[0], way, by));
+  let at = 0;
+  for (const [from, to] of windows) {
+    if (from > at + ROUND_OFF && !isWithin((from + at) / 2)) break;
+    at = Math.max(at, to);
+  }
+  return at;
+};
