@@ -65,6 +65,6 @@ const nearestKept = (
     const { gap, points, bodies } = nearest;
     const [thing] = [...own, ...theirs].flatMap((piece) => (bodies.includes(piece.body) ? (piece.thing ?? []) : []));
     const body = bodies.find((each) => each.thickness > 0);
-    const depth = thing === undefined || !body ? undefined : leastMoveOutOf(body, things[thing].mesh);
-    return { of: { gap: depth === undefined ? gap : -depth, points } };
+    const isThing = thing !== undefined && body !== undefined;
+    return { of: { gap: isThing ? -leastMoveOutOf(body, things[thing].mesh) : gap, points } };
   }).of;

@@ -7,23 +7,27 @@ import { boundsOf, boxedPrisms, spanOf, type Body } from './prisms.js';
 import { bodiesOfThing, isWithinThing } from './thing-bodies.js';
 import { windowOf, type Window } from './ways/window.js';
 
-/** Pairs of pieces that are looked at: beyond, no move is told. */
+/** Pairs of pieces that are looked at: beyond, what is told is enough, though less may be. */
 const MOST_PAIRS = 200_000;
 
 /**
  * The least straight move, mm, along the normals of the body or the axes, after which it meets no triangle of the thing and does not
- * lie within it. Undefined where that would take too long to find.
+ * lie within it; at most past the box around the thing.
  */
-export const leastMoveOutOf = (body: Body, mesh: ThingMesh): number | undefined => {
+export const leastMoveOutOf = (body: Body, mesh: ThingMesh): number => {
   const { low, high } = boundsOf(mesh.positions);
-  const box = [0, 1].flatMap((i) => [0, 1].flatMap((j) => [0, 1].map((k): Vec3 => [[low, high][i][0], [low, high][j][1], [low, high][k][2]]))); // prettier-ignore
+  const box = [low, high].flatMap(([x]) =>
+    [low, high].flatMap(([, y]) => [low, high].map(([, , z]): Vec3 => [x, y, z])),
+  );
+  const ways = waysAlong([...body.faces, ...AXES])
+    .map((way) => ({ way, past: spanOf(way, box)[1] - spanOf(way, body.corners)[0] }))
+    .sort((a, b) => a.past - b.past);
   const budget = { left: MOST_PAIRS };
-  let least: number | undefined;
-  for (const way of waysAlong([...body.faces, ...AXES])) {
-    const past = spanOf(way, box)[1] - spanOf(way, body.corners)[0];
-    const windows = windowsAlong(body, mesh, way, Math.min(past, least ?? Infinity), budget);
+  let least = ways[0].past;
+  for (const { way } of ways) {
+    const windows = windowsAlong(body, mesh, way, least, budget);
     if (!windows) return least;
-    least = Math.min(least ?? Infinity, firstFree(body, mesh, way, windows));
+    least = Math.min(least, firstFree(body, mesh, way, windows));
   }
   return least;
 };

@@ -80,7 +80,7 @@ export function* sharedRoomOf({
         'seam' in other.taker ? joinersShare(one, other) : sheetsShare({ tub, shape }, [one, other], isUnsure);
       if (!overlap) continue;
       const { least, point } = overlap;
-      const depth = depthIn(tub, [one, other], least) ?? overlap.depth;
+      const depth = depthIn(tub, one, other) ?? overlap.depth;
       found.push({ takers: [one.taker, other.taker], panels: [panelsOf(one), panelsOf(other)], least, depth, point });
     }
   }
@@ -91,14 +91,10 @@ export function* sharedRoomOf({
 interface Found extends Omit<SharedRoom, 'depth'>, Pick<Overlap, 'least' | 'depth'> {}
 
 /** Of metal in a thing of another file; undefined: neither is one. */
-const depthIn = (
-  { things = [] }: Tub,
-  [one, other]: readonly [Metal, Metal],
-  least: number,
-): (() => number) | undefined => {
+const depthIn = ({ things = [] }: Tub, one: Metal, other: Metal): (() => number) | undefined => {
   const [thing, metal] = one.taker.kind === 'thing' ? [one.taker, other] : [other.taker, one];
   if (thing.kind !== 'thing') return undefined;
-  return () => leastMoveOutOf(metal.body, things[thing.thing].mesh) ?? least;
+  return () => leastMoveOutOf(metal.body, things[thing.thing].mesh);
 };
 
 /** Metal that lies wholly within a closed thing, so that it meets none of its triangles. */
@@ -117,7 +113,7 @@ const swallowed = (tub: Tub, metals: readonly Metal[], found: readonly Found[]):
       const [point] = body.corners;
       if (!isWithinThing(mesh, point)) return [];
       const least = Math.abs(clearanceOfBodies([body], bodiesOfThing(mesh)) ?? 0);
-      const depth = (): number => leastMoveOutOf(body, mesh) ?? least;
+      const depth = (): number => leastMoveOutOf(body, mesh);
       return [{ takers: [one.taker, taker], panels: [panelsOf(one), []], least, depth, point }];
     });
   });

@@ -1,5 +1,6 @@
 /** How near metal comes to metal once all of it is as far off as it may be. */
 import { boxesOfPolygons, indexBoxesByNearness } from '../geometry/box-index.js';
+import { minQueue } from '../geometry/priority-queue.js';
 import { hullGap } from '../geometry/hulls/hull-distance.js';
 import { NOISE } from '../geometry/tolerance.js';
 import { lengthOf, scale, subtract, type Vec3 } from '../geometry/vec.js';
@@ -12,8 +13,8 @@ import type { Slack } from './slack.js';
 /** Pairs of convex pieces that are looked at closely: beyond, what is left is told as the least that it can be. */
 const MOST_PAIRS = 5000;
 
-/** Pairs whose boxes alone are looked at. */
-const MOST_SEEN = 50_000;
+/** Pairs that are weighed by their boxes. */
+const MOST_WEIGHED = 400_000;
 
 interface Loose extends Box {
   readonly face: Piece['face'];
@@ -22,13 +23,22 @@ interface Loose extends Box {
 }
 
 interface LoosePiece extends Loose {
-  readonly prisms: () => readonly (Loose & Prism)[];
+  readonly prisms: () => readonly LoosePrism[];
+}
+
+type LoosePrism = Loose & Prism;
+
+/** What is left between them is no less than the bound. */
+interface Pair {
+  readonly a: LoosePiece | LoosePrism;
+  readonly b: LoosePiece | LoosePrism;
+  readonly bound: number;
 }
 
 /**
  * Each place is off in the worst way, looked at where two pieces come nearest and at all of their corners, between which the movements
- * are linear. `nearest`: as drawn. Never more than what is left; less where more pairs than a limit could be the worst. Cost: O(n log n)
- * in pieces, and the pairs up to that limit.
+ * are linear. `nearest`: as drawn. Pairs that could be the worst come first, bodies before their pieces; never more is told than what
+ * is left, and less only where more pairs than a limit could be the worst. Cost: O(n log n) in the pairs up to that limit.
  */
 export const worstOfPieces = (
   own: readonly Piece[],
@@ -38,17 +48,22 @@ export const worstOfPieces = (
 ): Nearness => {
   const [ones, others] = [own, theirs].map((pieces) => pieces.map((piece) => looseOf(piece, slack)));
   let best: Nearness = nearest;
-  let [looked, seen] = [0, 0];
-  for (const { a, b, bound } of likeliestFirst(ones, others, nearest.gap)) {
+  const pairs: Pair[] = [];
+  const queue = minQueue();
+  const weigh = (a: Pair['a'], b: Pair['b']): void => {
+    const bound = boxGap(a, b) - a.most - b.most;
+    if (bound < best.gap) queue.push(pairs.push({ a, b, bound }) - 1, bound);
+  };
+  eachNear(ones, others, nearest.gap, weigh);
+  for (let looked = 0, i = queue.pop(); i !== undefined; i = queue.pop()) {
+    const { a, b, bound } = pairs[i];
     if (bound >= best.gap) break;
-    for (const p of a.prisms()) {
-      if (boxGap(p, b) - p.most - b.most >= best.gap) continue;
-      for (const q of b.prisms()) {
-        if (++seen > MOST_SEEN) return { gap: Math.min(bound, best.gap), points: best.points };
-        if (boxGap(p, q) - p.most - q.most >= best.gap) continue;
-        if (++looked > MOST_PAIRS) return { gap: Math.min(bound, best.gap), points: best.points };
-        best = worse(best, p, q, slack);
-      }
+    if (looked >= MOST_PAIRS || pairs.length >= MOST_WEIGHED) return { gap: bound, points: best.points };
+    if ('prisms' in a) for (const p of a.prisms()) weigh(p, b);
+    else if ('prisms' in b) for (const q of b.prisms()) weigh(a, q);
+    else {
+      looked++;
+      best = worse(best, a, b, slack);
     }
   }
   return best;
@@ -62,30 +77,23 @@ const looseOf = ({ face, body }: Piece, slack: Slack): LoosePiece => ({
   prisms: memo(() => boxedPrisms(body).map((prism) => ({ ...prism, face, most: slack.most(face, prism.corners) }))),
 });
 
-interface Pair {
-  readonly a: LoosePiece;
-  readonly b: LoosePiece;
-  /** What is left between them is no less. */
-  readonly bound: number;
-}
-
-/** Pairs that may come nearer than what is known. */
-const likeliestFirst = (ones: readonly LoosePiece[], others: readonly LoosePiece[], known: number): readonly Pair[] => {
+/** Pairs of bodies that may come nearer than what is known. */
+const eachNear = (
+  ones: readonly LoosePiece[],
+  others: readonly LoosePiece[],
+  known: number,
+  call: (a: LoosePiece, b: LoosePiece) => void,
+): void => {
   const { within } = indexBoxesByNearness(boxesOfPolygons(others.map(({ low, high }) => [low, high])));
   const farthest = others.reduce((most, each) => Math.max(most, each.most), 0);
-  const pairs: Pair[] = [];
   for (const a of ones) {
     const reach = Math.max(0, known + a.most + farthest);
-    for (const i of within(a.low[0] - reach, a.low[1] - reach, a.high[0] + reach, a.high[1] + reach)) {
-      const b = others[i];
-      const bound = boxGap(a, b) - a.most - b.most;
-      if (bound < known) pairs.push({ a, b, bound });
-    }
+    for (const i of within(a.low[0] - reach, a.low[1] - reach, a.high[0] + reach, a.high[1] + reach))
+      call(a, others[i]);
   }
-  return pairs.sort((one, other) => one.bound - other.bound);
 };
 
-const worse = (known: Nearness, p: Loose & Prism, q: Loose & Prism, slack: Slack): Nearness => {
+const worse = (known: Nearness, p: LoosePrism, q: LoosePrism, slack: Slack): Nearness => {
   const drawn = nearnessOf(p, q);
   if (drawn.gap - p.most - q.most >= known.gap) return known;
   let best = known;

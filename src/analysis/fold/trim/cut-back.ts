@@ -58,7 +58,7 @@ const endOf = (
 
 /**
  * Ends around a corner between two bends that both stop short of it. Their two slots run into each other, or leave a tongue that
- * hangs by less than two cuts; one square notch from bend to bend takes their place.
+ * hangs by less than two cuts or 6 mm; one square notch from bend to bend takes their place.
  */
 const tonguesOf = (
   sides: readonly FaceSide[],
@@ -66,6 +66,7 @@ const tonguesOf = (
   { cut, thickness }: Metal,
 ): ReadonlySet<number> => {
   const tongues = new Set<number>();
+  const least = Math.max(LEAST_TONGUE.cuts * cut, LEAST_TONGUE.length);
   sides.forEach((side, i) => {
     const next = (i + 1) % sides.length;
     const [end, other] = [ends[i], ends[next]];
@@ -79,7 +80,7 @@ const tonguesOf = (
     if (sine < LEAST_SINE) return;
     const hangsBy = (own: number, depth: number): number => lengthOfSide(sides[own]) - cut - depth / sine;
     // Held by the wider of its two necks, past the one slot or past the other.
-    if (Math.max(hangsBy(i, other.depth), hangsBy(next, end.depth)) < LEAST_TONGUE * cut) tongues.add(i).add(next);
+    if (Math.max(hangsBy(i, other.depth), hangsBy(next, end.depth)) < least) tongues.add(i).add(next);
   });
   return tongues;
 };
@@ -100,8 +101,8 @@ const areApart = (p: readonly Vec2[], q: readonly Vec2[], by: number): boolean =
     }),
   );
 
-/** Of cuts: metal that hangs by less bends or breaks off. Common practice, no source. */
-const LEAST_TONGUE = 2;
+/** Metal that hangs by fewer cuts, or by fewer mm, bends or breaks off, and cuts hands. Common practice, no source. */
+const LEAST_TONGUE = { cuts: 2, length: 6 };
 
 const isInLine = (a: FaceSide, b: FaceSide): boolean => Math.abs(turnBetween(a, b)) < SHALLOW_TURN;
 
