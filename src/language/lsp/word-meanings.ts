@@ -25,7 +25,8 @@ const meanings: Readonly<Record<string, string>> = {
   crosses: 'Divides a strip: follows its legs at a distance from its left or right edge, counted on the wet face.',
   stands:
     'Of a panel: upright across a leg of a strip, so far from the start of the leg. With `tilted`: the tub is set up leaning; water, rim and filling are judged as it stands, and places are told so. In `made`: how a panel leans to level.',
-  tilted: 'So far from as it is built, about the level axis through (0, 0, 0): the side that is named goes down. Flats, exported solids and places of welds stay those of the square tub.',
+  tilted:
+    'So far from as it is built, about the level axis through (0, 0, 0): the side that is named goes down. Flats, exported solids and places of welds stay those of the square tub.',
   metal: 'Of a panel, on which side of the stated face the sheet lies; in `rates`, money for a kilogram of sheet.',
   closes: 'Which end: `strip.left` or `strip.right`.',
   existing:
