@@ -90,6 +90,7 @@ export class KeptAnalyses {
   }
 }
 
-/** Variants are not checked at a keystroke either. */
+/** Variants are not checked at a keystroke either, nor is what hangs on a reading. */
 const isLeftOpen = ({ effort, document, tub, stages }: Analysis): boolean =>
-  effort === 'live' && (variantsIn(document).length > 0 || leavesOpen(tub, stages.making()));
+  effort === 'live' &&
+  (variantsIn(document).length > 0 || stages.planned() !== undefined || leavesOpen(tub, stages.making()));

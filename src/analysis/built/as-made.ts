@@ -6,6 +6,7 @@ import { closedBy, foldingWith, reachOf, type ClosingTask } from './closing.js';
 import { contactOf, drawnContact, type Contact } from './contact.js';
 import { followersOf } from './followers.js';
 import { foldedAs, profileOf, type Folding, type Footing, type Moved, type Profile } from './profile.js';
+import { turnedOf, type TurnedBend } from './turned.js';
 
 /** A strip of which something was read. */
 export interface MadeStrip {
@@ -25,13 +26,16 @@ export interface Built {
   /** As made; the stated tub itself where nothing differs. */
   readonly tub: Tub;
   readonly strips: readonly MadeStrip[];
+  /** Bends of no strip that were read. */
+  readonly turned: readonly TurnedBend[];
 }
 
 /** Pure in the stated tub. Cost: O(n) in panels times the strips that were read. */
 export const builtOf = (stated: Tub): Built => {
   const strips = (stated.made ?? []).flatMap((made) => madeStrip(stated, made) ?? []);
   const off = strips.filter(({ moved }) => isMoved(moved));
-  return { strips, tub: off.length === 0 ? stated : followersOf(stated, off) };
+  const { tub, bends: turned } = turnedOf(off.length === 0 ? stated : followersOf(stated, off));
+  return { strips, turned, tub };
 };
 
 const isMoved = ({ by, turned }: Moved): boolean =>

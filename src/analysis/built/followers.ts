@@ -16,7 +16,8 @@ import {
 import { areaVector } from '../geometry/polygon.js';
 import { isMade } from '../model/roles.js';
 import { HAND_ROUNDED } from '../model/tolerance.js';
-import type { Inflow, Opening, OpeningShape, Outlet, Panel, PanelIndex, Strip, Tub } from '../model/tub.js';
+import type { Panel, PanelIndex, Strip, Tub } from '../model/tub.js';
+import { shareCorners, withMoved, type Motion } from './moved-panels.js';
 import { onProfile, upOf, type Moved, type Profile } from './profile.js';
 
 export interface MovedStrip {
@@ -24,8 +25,6 @@ export interface MovedStrip {
   readonly profile: Profile;
   readonly moved: Moved;
 }
-
-type Motion = (point: Vec3) => Vec3;
 
 /** Panels as they come to lie, and of those that move as a whole how. */
 interface Followed {
@@ -51,15 +50,8 @@ export const followersOf = (tub: Tub, strips: readonly MovedStrip[]): Tub => {
     });
   }
   moveFlanges(tub, followed);
-  shareCorners(tub, followed, isFree);
-  const motionOf = (panel: PanelIndex): Motion | undefined => followed.motions.get(panel);
-  return {
-    ...tub,
-    panels: followed.panels,
-    openings: tub.openings.map((opening) => movedOpening(opening, motionOf(opening.panel))),
-    outlets: tub.outlets.map((outlet) => movedOutlet(outlet, motionOf(outlet.panel))),
-    inflows: tub.inflows.map((inflow) => movedInflow(inflow, motionOf(inflow.panel))),
-  };
+  shareCorners(tub.panels, followed.panels, isFree);
+  return withMoved(tub, followed.panels, followed.motions);
 };
 
 const inSpace = (strip: Strip, [along, up]: Vec2): Vec3 => add(scale(strip.heading, along), scale(upOf(strip), up));
@@ -213,50 +205,4 @@ const edgeMotion = (
   const nearest: Motion = (point) =>
     distance(point, from.ends[0]) <= distance(point, from.ends[1]) ? atStart(point) : atEnd(point);
   return { atStart, nearest };
-};
-
-/** A corner that another panel had in common with one that moved goes with it. */
-const shareCorners = (tub: Tub, { panels }: Followed, isFree: readonly boolean[]): void => {
-  const moved: { readonly from: Vec3; readonly to: Vec3 }[] = [];
-  panels.forEach((panel, i) => {
-    const drawn = tub.panels[i];
-    if (panel === drawn) return;
-    drawn.corners.forEach((from, corner) => moved.push({ from, to: panel.corners[corner] }));
-  });
-  panels.forEach((panel, i) => {
-    if (!isFree[i] || panel !== tub.panels[i]) return;
-    const targets = panel.corners.map((corner) => moved.find(({ from }) => distance(from, corner) <= SAME_POINT));
-    if (targets.every((target) => target === undefined)) return;
-    panels[i] = { ...panel, corners: panel.corners.map((corner, k) => targets[k]?.to ?? corner) };
-  });
-};
-
-const movedOpening = (opening: Opening, motion: Motion | undefined): Opening =>
-  motion ? { ...opening, shape: movedShape(opening.shape, motion) } : opening;
-
-const movedShape = (shape: OpeningShape, motion: Motion): OpeningShape => {
-  switch (shape.kind) {
-    case 'round':
-    case 'slot':
-      return { ...shape, center: motion(shape.center) };
-    case 'window':
-    case 'notch':
-      return { ...shape, from: motion(shape.from), to: motion(shape.to) };
-    case 'vee':
-      return { ...shape, tip: motion(shape.tip) };
-  }
-};
-
-const movedOutlet = (outlet: Outlet, motion: Motion | undefined): Outlet =>
-  motion ? { ...outlet, center: motion(outlet.center) } : outlet;
-
-const movedInflow = (inflow: Inflow, motion: Motion | undefined): Inflow => {
-  if (!motion || !inflow.point) return inflow;
-  const point = motion(inflow.point);
-  const { pump } = inflow;
-  return {
-    ...inflow,
-    point,
-    ...(pump && { pump: { ...pump, outlet: add(pump.outlet, subtract(point, inflow.point)) } }),
-  };
 };

@@ -1,9 +1,11 @@
 /** What readings teach of a shop and its sheet: springback, K, and how true bends are held. */
 import { chiSquareAbove } from '../geometry/chi-square.js';
 import { leastSquares } from '../geometry/least-squares.js';
+import { TAPE_WITHIN } from '../model/default-shop.js';
 import type { BendReading, SourceId, Tub } from '../model/tub.js';
 import type { MadeStrip } from './as-made.js';
 import { foldedAs, wetLengthOf } from './profile.js';
+import { uniformDeviation } from './worth.js';
 
 /** A mean, or the solution of a fit, and its standard deviation; undefined from one reading alone. */
 export interface Learned {
@@ -30,13 +32,26 @@ interface BackLesson {
 }
 
 /** Of a leg that was taped: `factor` times K is `value`, mm. */
-interface KLesson {
+export interface KLesson {
   readonly at: SourceId;
   readonly kind: 'k';
   readonly sheet: number;
   readonly factor: number;
   readonly value: number;
+  /** Bend lines at its ends. */
+  readonly marks: number;
+  /** mm, what the tape is off at most. */
+  readonly tape: number;
 }
+
+/** The neutral line lies between the inside face and the middle of the sheet. */
+const MOST_K = 0.5;
+
+/** mm by which a leg is longer (or, negative, shorter) than any K and its tape allow; 0: it may be so. */
+export const beyondAnyK = ({ factor, value, tape }: KLesson): number => {
+  if (value < -tape) return -tape - value;
+  return value > MOST_K * factor + tape ? MOST_K * factor + tape - value : 0;
+};
 
 /** Of one sheet. */
 export interface LearnedSheet {
@@ -68,7 +83,7 @@ export const readingOfBend = (tub: Tub, { made }: Pick<MadeStrip, 'made'>, bend:
 /** What lessons of one sheet come to; undefined: none speaks of it. */
 export const learnedFrom = (lessons: readonly Lesson[]): LearnedSheet | undefined => {
   const byDie = new Map<number | undefined, number[]>();
-  const legs = lessons.filter((lesson) => lesson.kind === 'k');
+  const legs = lessons.filter((lesson) => lesson.kind === 'k').filter((leg) => beyondAnyK(leg) === 0);
   for (const lesson of lessons) {
     if (lesson.kind !== 'springback') continue;
     byDie.set(lesson.die, [...(byDie.get(lesson.die) ?? []), lesson.back]);
@@ -82,11 +97,20 @@ export const learnedFrom = (lessons: readonly Lesson[]): LearnedSheet | undefine
       );
       return learned ? [{ die, learned }] : [];
     });
-  const kFactor = fitted(
+  const kFactor = kOf(legs);
+  return springbacks.length > 0 || kFactor ? { springbacks, kFactor } : undefined;
+};
+
+/** No more certain than the tape; what no metal has is not learned. */
+const kOf = (legs: readonly KLesson[]): Learned | undefined => {
+  const fit = fitted(
     legs.map(({ factor }) => factor),
     legs.map(({ value }) => value),
   );
-  return springbacks.length > 0 || kFactor ? { springbacks, kFactor } : undefined;
+  if (!fit || fit.value <= 0 || fit.value >= 1) return undefined;
+  const tape = uniformDeviation(Math.max(...legs.map((leg) => leg.tape)));
+  const ofTape = tape / Math.hypot(...legs.map(({ factor }) => factor));
+  return { ...fit, deviation: Math.max(fit.deviation ?? 0, ofTape) };
 };
 
 const fitted = (factors: readonly number[], values: readonly number[]): Learned | undefined => {
@@ -114,32 +138,48 @@ const kLessons = (sheet: number, { made, profile, task, folding, read }: MadeStr
     const taken = beside.reduce((sum, bend) => sum + Math.abs(folding.turns[bend]) * profile.bends[bend].kFactor, 0);
     const shorter = freeLength(profile, folding.turns, taped.leg) - wetLengthOf(profile, folding.turns, taped);
     const half = profile.thickness / 2;
-    return [{ at: made.lengths[i].at, kind: 'k', sheet, factor: half * turned, value: half * taken + shorter }];
+    return [
+      {
+        at: made.lengths[i].at,
+        kind: 'k',
+        sheet,
+        factor: half * turned,
+        value: half * taken + shorter,
+        marks: beside.length,
+        tape: made.tapeWithin ?? TAPE_WITHIN,
+      },
+    ];
   });
 
 /** As it would be with the K that was taken. */
 const freeLength = (profile: MadeStrip['profile'], turns: readonly number[], leg: number): number =>
   foldedAs(profile, { turns, lengths: new Map() }, { leg: 0, slopes: [] }).lengths[leg];
 
-/** How the readings of a shop lie about what was planned. */
+/** How readings lie about what they were to be. */
 export interface Scatter {
   readonly count: number;
-  /** Root of the mean square, rad. */
+  /** Root of the mean square, as the readings. */
   readonly size: number;
   /** Share of shops as true as it says that would scatter so far by chance. */
   readonly chance: number;
 }
 
-/** Against what the shop says: off by at most `within`, anywhere within it alike. Undefined without readings. */
-export const scatterOf = (strips: readonly MadeStrip[], within: number): Scatter | undefined => {
-  const off = strips.flatMap(({ profile, folding, read }) =>
-    read.map((bend) => Math.abs(folding.turns[bend]) - Math.abs(profile.bends[bend].turn)),
-  );
-  if (off.length === 0) return undefined;
-  const sum = off.reduce((all, each) => all + each * each, 0);
+/** Against standard deviations, one for each; `known`: how many numbers were fitted to them. Undefined where none is left over. */
+export const scatterOf = (off: readonly number[], deviations: readonly number[], known = 0): Scatter | undefined => {
+  const freedom = off.length - known;
+  if (freedom <= 0) return undefined;
+  const squares = off.map((each) => each * each);
+  const sum = (values: readonly number[]): number => values.reduce((all, each) => all + each, 0);
   return {
     count: off.length,
-    size: Math.sqrt(sum / off.length),
-    chance: chiSquareAbove((3 * sum) / within ** 2, off.length),
+    size: Math.sqrt(sum(squares) / freedom),
+    chance: chiSquareAbove(sum(squares.map((each, i) => each / deviations[i] ** 2)), freedom),
   };
+};
+
+/** Taped legs about the K that fits them best: mm too long each, and how many bend lines each hangs on. */
+export const legsOff = (lessons: readonly Lesson[]): readonly { readonly off: number; readonly marks: number }[] => {
+  const legs = lessons.filter((lesson) => lesson.kind === 'k');
+  const k = kOf(legs)?.value;
+  return k === undefined ? [] : legs.map(({ factor, value, marks }) => ({ off: factor * k - value, marks }));
 };

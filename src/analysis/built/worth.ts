@@ -2,7 +2,7 @@
  * What the results of readings are worth: standard deviations by linear propagation. Source: GUM (JCGM 100:2008), 5.1.2 and, for
  * a reading that is off by at most a and anywhere within it alike, 4.3.7: a / sqrt(3).
  */
-import { slopesOf } from '../geometry/fit.js';
+import { propagated } from '../geometry/propagation.js';
 import { bendsWithinOf, GAUGE_WITHIN, shopOf, TAPE_WITHIN } from '../model/default-shop.js';
 import type { MadePart, Tub } from '../model/tub.js';
 import { foldingWith, type ClosingTask } from './closing.js';
@@ -26,17 +26,19 @@ export interface Worth {
   readonly corners: readonly (readonly [number, number])[];
 }
 
+/** Of what is off by at most so much and anywhere within it alike. */
+export const uniformDeviation = (within: number): number => within / Math.sqrt(3);
+
 export const deviationsOf = (
   tub: Tub,
   made: MadePart,
   { read, task }: Pick<MadeStrip, 'read' | 'task'>,
 ): ReadingDeviations => {
-  const uniform = (within: number): number => within / Math.sqrt(3);
-  const gauge = uniform(made.gaugeWithin ?? GAUGE_WITHIN);
-  const held = uniform(bendsWithinOf(shopOf(tub)));
+  const gauge = uniformDeviation(made.gaugeWithin ?? GAUGE_WITHIN);
+  const held = uniformDeviation(bendsWithinOf(shopOf(tub)));
   return {
     bends: task.turns.map((_, i) => (read.includes(i) ? gauge : held)),
-    tapes: task.taped.map(() => uniform(made.tapeWithin ?? TAPE_WITHIN)),
+    tapes: task.taped.map(() => uniformDeviation(made.tapeWithin ?? TAPE_WITHIN)),
     slopes: task.footing.slopes.map(() => gauge),
   };
 };
@@ -58,12 +60,10 @@ export const worthOf = (task: ClosingTask, turns: readonly number[], deviations:
     return [...moved.turned, ...moved.by.flat()];
   };
   const x = [...turns, ...taped.map(({ length }) => length), ...footing.slopes.map(({ slope }) => slope)];
-  const influences = slopesOf(results, x);
-  const deviation = (result: number): number =>
-    Math.sqrt(influences.reduce((sum, influence, i) => sum + (influence[result] * all[i]) ** 2, 0));
+  const found = propagated(results, x, all);
   const legs = profile.points.length - 1;
   return {
-    slopes: Array.from({ length: legs }, (_, leg) => deviation(leg)),
-    corners: profile.points.map((_, i) => [deviation(legs + 2 * i), deviation(legs + 2 * i + 1)]),
+    slopes: Array.from({ length: legs }, (_, leg) => found[leg]),
+    corners: profile.points.map((_, i) => [found[legs + 2 * i], found[legs + 2 * i + 1]]),
   };
 };

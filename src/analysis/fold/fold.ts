@@ -11,6 +11,7 @@ import {
   scale,
   subtract,
   subtract2,
+  turnVector,
   unit,
   unit2,
   dot2,
@@ -170,12 +171,6 @@ const pointAt = ({ x, y }: { readonly x: number; readonly y: number }): Vec2 => 
 const turnFrame = (frame: Frame, point: Vec3, axis: Vec3, angle: number): Frame => {
   const turn = (v: Vec3): Vec3 => turnVector(v, axis, angle);
   return frameOn(add(point, turn(subtract(frame.origin, point))), unit(turn(frame.normal)), turn(frame.u));
-};
-
-/** Rodrigues' rotation about a unit axis. */
-const turnVector = (v: Vec3, axis: Vec3, angle: number): Vec3 => {
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
-  return add(add(scale(v, c), scale(cross(axis, v), s)), scale(axis, dot(axis, v) * (1 - c)));
 };
 
 /** Per plate, the holes that lie in it. */

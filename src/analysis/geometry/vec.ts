@@ -32,6 +32,12 @@ export const lerp = (a: Vec3, b: Vec3, t: number): Vec3 => [
 /** Angle between two directions, 0..pi; accurate near 0 and pi, where acos is not. */
 export const angleBetween = (a: Vec3, b: Vec3): number => Math.atan2(lengthOf(cross(a, b)), dot(a, b));
 
+/** Rodrigues' rotation about a unit axis. */
+export const turnVector = (v: Vec3, axis: Vec3, angle: number): Vec3 => {
+  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  return add(add(scale(v, c), scale(cross(axis, v), s)), scale(axis, dot(axis, v) * (1 - c)));
+};
+
 export const add2 = (a: Vec2, b: Vec2): Vec2 => [a[0] + b[0], a[1] + b[1]];
 export const subtract2 = (a: Vec2, b: Vec2): Vec2 => [a[0] - b[0], a[1] - b[1]];
 export const scale2 = (a: Vec2, factor: number): Vec2 => [a[0] * factor, a[1] * factor];

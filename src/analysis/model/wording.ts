@@ -3,10 +3,16 @@ import type { Vec3 } from '../geometry/vec.js';
 import type { Measure } from './finding.js';
 import type { Metal } from './sheet.js';
 
+/** With so many decimals; what rounds to nothing has no sign. */
+export const fixed = (value: number, places: number): string => {
+  const text = value.toFixed(places);
+  return /^-0(?:\.0*)?$/.test(text) ? text.slice(1) : text;
+};
+
 /** How numbers are spoken in messages: rounded once, here, to what a builder can measure. */
 const rounded = (value: number, digits: number): string => {
-  const text = value.toFixed(digits);
-  return text.includes('.') ? text.replace(/\.?0+$/, '').replace(/^-0$/, '0') : text;
+  const text = fixed(value, digits);
+  return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
 };
 
 /** Digits more than usual beyond which two numbers are told as equal: what is nearer is round-off. */

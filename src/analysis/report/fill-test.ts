@@ -4,6 +4,7 @@ import type { Column } from './table.js';
 import { chamberName } from './water/chambers.js';
 import type { MassRow } from './mass.js';
 import { reportNewtons, reportLength, reportLitres, reportMass } from './numbers.js';
+import { fixed } from '../model/wording.js';
 
 export interface FillTestRow {
   readonly plug: readonly string[];
@@ -48,7 +49,7 @@ export const CHAMBER_FILL_COLUMNS: readonly Column<ChamberFillRow>[] = [
   {
     key: 'loads',
     head: 'Presses on',
-    value: (row) => row.loads.map(({ divider, force_N }) => `${divider} ${force_N.toFixed(0)} N`),
+    value: (row) => row.loads.map(({ divider, force_N }) => `${divider} ${fixed(force_N, 0)} N`),
   },
 ];
 
@@ -94,10 +95,10 @@ export const reportFillTest = (stages: Stages): FillTestRow | null => {
 const weightText = ({ empty_kg, removable_kg, support_kg }: MassRow): string => {
   if (empty_kg === 0) return '';
   const beside = [
-    ...(removable_kg > 0 ? [`what comes out again ${removable_kg.toFixed(2)} kg`] : []),
-    ...(support_kg > 0 ? [`what it stands on ${support_kg.toFixed(2)} kg`] : []),
+    ...(removable_kg > 0 ? [`what comes out again ${fixed(removable_kg, 2)} kg`] : []),
+    ...(support_kg > 0 ? [`what it stands on ${fixed(support_kg, 2)} kg`] : []),
   ];
-  return [`The empty tub weighs ${empty_kg.toFixed(2)} kg`, ...beside].join(', ').concat('.');
+  return [`The empty tub weighs ${fixed(empty_kg, 2)} kg`, ...beside].join(', ').concat('.');
 };
 
 const nameText = ({ chambers }: FilledRow): string => (chambers.length === 0 ? '' : ` in ${chambers.join(' and ')}`);
@@ -112,8 +113,8 @@ export const fillTestText = (plan: FillTestRow | null, mass: MassRow): string =>
       ? told({ ...plan, chambers: [] })
       : plan.waters.map((row) => `${told(row)}${nameText(row)}`).join(', ');
   return [
-    `It holds ${plan.holds_L.toFixed(2)} L to ${each((row) => `${row.holds_to_mm.toFixed(1)} mm`)}.`,
-    `${plugs}Fill ${plan.fill_L.toFixed(2)} L, to ${each((row) => `${row.fill_to_mm.toFixed(1)} mm`)}; the stand then carries ${plan.on_stand_kg.toFixed(1)} kg${mass.removable_kg > 0 ? ', with what comes out again' : ''}. Watch for ${plan.watch_min} min.`,
+    `It holds ${fixed(plan.holds_L, 2)} L to ${each((row) => `${fixed(row.holds_to_mm, 1)} mm`)}.`,
+    `${plugs}Fill ${fixed(plan.fill_L, 2)} L, to ${each((row) => `${fixed(row.fill_to_mm, 1)} mm`)}; the stand then carries ${fixed(plan.on_stand_kg, 1)} kg${mass.removable_kg > 0 ? ', with what comes out again' : ''}. Watch for ${plan.watch_min} min.`,
     weight,
     'Check that the stand carries the full tub before filling it, and keep electrical things clear of the water.',
   ].join('\n');

@@ -2,6 +2,7 @@
 import type { MadeStrip } from '../built/as-made.js';
 import { learnedFrom, lessonsOf, readingOfBend, type DieOf } from '../built/learned.js';
 import { firstCorrectionOf, meetingsOf } from '../built/next.js';
+import type { TurnedBend } from '../built/turned.js';
 import { deviationsOf, worthOf } from '../built/worth.js';
 import type { Stages } from '../stages/stages.js';
 import { cutParts } from '../stages/flats-to-cut.js';
@@ -83,7 +84,7 @@ export const reportMade = (stages: Stages): MadeReport | null => {
   const cut = cutParts(stages);
   return {
     cut: stages.parts().flatMap(({ name, index }) => (cut.has(index) ? [name] : [])),
-    bends: built.strips.flatMap((strip) => bendRows(stages, strip)),
+    bends: [...built.strips.flatMap((strip) => bendRows(stages, strip)), ...built.turned.map(turnedRow)],
     panels: built.strips.flatMap((strip) => panelRows(stages, strip)),
     gaps: built.strips.flatMap((strip) => gapRows(stages, strip)),
     corrections: built.strips.flatMap((strip) => correctionRow(stages, strip)),
@@ -138,6 +139,16 @@ const bendRows = ({ tub }: Stages, strip: MadeStrip): MadeBendRow[] => {
     };
   });
 };
+
+const turnedRow = ({ reading, name, planned }: TurnedBend): MadeBendRow => ({
+  name,
+  state: 'read',
+  planned_deg: reportDegrees(planned),
+  made_deg: reportDegrees(reading.turn),
+  off_deg: reportDegrees(reading.turn - planned),
+  bent_to_deg: reading.bentTo === undefined ? null : reportDegrees(reading.bentTo),
+  springback_deg: reading.bentTo === undefined ? null : reportDegrees(reading.bentTo - reading.turn),
+});
 
 const panelRows = ({ tub }: Stages, strip: MadeStrip): MadePanelRow[] => {
   const { profile, moved, made, task, folding } = strip;

@@ -1,5 +1,5 @@
 /** The bend plan in words: for the terminal, the page about a tub, and the preview. */
-import { inDeg, inMm, named } from '../model/wording.js';
+import { fixed, inDeg, inMm, named } from '../model/wording.js';
 import type { Blockage, MakingReport, PartSequence, SequenceStep } from './making.js';
 
 const CAUTION =
@@ -53,7 +53,7 @@ export const stepFacts = (step: SequenceStep, naming: Naming = bare): string[] =
       ? `stop at ${inMm(step.stop_distance_mm)}`
       : 'to the marked line: nothing straight lies at the stop',
     angleText(step),
-    `${inMm(step.length_mm)} long${step.bent_mm < step.length_mm ? `, ${inMm(step.bent_mm)} of it bent` : ''}${step.force_kN === null ? '' : `, ${step.force_kN.toFixed(1)} kN`}`,
+    `${inMm(step.length_mm)} long${step.bent_mm < step.length_mm ? `, ${inMm(step.bent_mm)} of it bent` : ''}${step.force_kN === null ? '' : `, ${fixed(step.force_kN, 1)} kN`}`,
   ];
 };
 

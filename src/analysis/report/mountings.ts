@@ -4,6 +4,7 @@ import { isOverMouth, type Mounting } from '../solid/mountings.js';
 import type { Stages } from '../stages/stages.js';
 import { reportLength } from './numbers.js';
 import type { Column } from './table.js';
+import { fixed } from '../model/wording.js';
 
 export interface MountingRow {
   /** The panel of what stands there. */
@@ -57,7 +58,7 @@ export const MOUNTING_COLUMNS: readonly Column<MountingRow>[] = [
   {
     key: 'through',
     head: 'Room to its edge',
-    value: (row) => row.through.map(({ part, room_mm }) => `${part} ${room_mm.toFixed(1)} mm`),
+    value: (row) => row.through.map(({ part, room_mm }) => `${part} ${fixed(room_mm, 1)} mm`),
   },
   { key: 'bolts_count', head: 'Bolts', value: (row) => row.bolts_count },
   { key: 'bolts_in_mouth_count', head: 'In the mouth', value: (row) => row.bolts_in_mouth_count },

@@ -1,5 +1,5 @@
 import { propertiesOf } from '../material/properties.js';
-import { flatsOfParts, flatsToMake } from '../stages/flats-to-cut.js';
+import { cutParts, flatsOfParts, flatsToMake } from '../stages/flats-to-cut.js';
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import { areaOfContour, extentOfContour, lengthOfContour } from '../geometry/contour.js';
 import { pieceMassOf } from '../join/mass.js';
@@ -24,6 +24,8 @@ export interface PartRow {
   readonly role: 'tub' | 'support' | 'removable';
   /** `leg.post`, `leftHalf.floor mirrored`: the part that it is made like, of the other hand where it is mirrored; null for one that is stated itself. */
   readonly like: string | null;
+  /** The text says that it is cut already: `made`. */
+  readonly is_cut: boolean;
   /** Null where the part cannot be laid flat: a finding says why. */
   readonly flat: PartFlat | null;
 }
@@ -41,17 +43,18 @@ export interface PartFlat {
   readonly mass_kg: number;
 }
 
-/** Every piece to cut, parts first, in the model's order; a part without a flat that can be cut is listed all the same. */
+/** Every piece, parts first, in the model's order, those that are cut already among them; a part without a flat that can be cut is listed all the same. */
 export const reportParts = (stages: Stages): PartRow[] => {
   const { tub } = stages;
-  const cut = flatsOfParts(stages);
+  const [flats, cut] = [flatsOfParts(stages), cutParts(stages)];
   const parts = stages.parts().map((part, i): PartRow => {
-    const flat = cut[i];
+    const flat = flats[i];
+    const is_cut = cut.has(part.index);
     const panels = part.faces.map((face) => tub.panels[face].name);
     const role = madeForPanel(tub, part.faces[0]);
     const like = likeOf(tub, part.faces[0], part.name);
-    if (flat) return { ...partRow(tub, flat, panels, role), like };
-    return { ...headOf(tub, part.sheet, part.name), quantity: 1, panels, role, like, flat: null };
+    if (flat) return { ...partRow(tub, flat, panels, role), like, is_cut };
+    return { ...headOf(tub, part.sheet, part.name), quantity: 1, panels, role, like, is_cut, flat: null };
   });
   const clips = flatsToMake(stages).filter((flat) => flat.part === undefined);
   return [
@@ -106,6 +109,7 @@ export const partRow = (tub: Tub, flat: FlatPattern, panels: readonly string[], 
   panels,
   role,
   like: null,
+  is_cut: false,
   flat: measureFlat(tub, flat),
 });
 
@@ -124,7 +128,7 @@ const measureFlat = (tub: Tub, flat: FlatPattern): PartFlat => {
   };
 };
 
-/** Pieces to cut, as every list tells them. */
+/** Pieces, as every list tells them. */
 export const PART_COLUMNS: readonly Column<PartRow>[] = [
   { key: 'name', head: 'Part', value: (row) => row.name },
   { key: 'sheet', head: 'Sheet', value: (row) => row.sheet },
@@ -135,6 +139,7 @@ export const PART_COLUMNS: readonly Column<PartRow>[] = [
   { key: 'panels', head: 'Panels', value: (row) => row.panels, isDetail: true },
   { key: 'like', head: 'Like', value: (row) => row.like, isDetail: true },
   { key: 'role', head: 'For', value: (row) => row.role, isDetail: true },
+  { key: 'is_cut', head: 'Cut already', value: (row) => row.is_cut, isDetail: true },
   { key: 'flat.side_up', head: 'Side up', value: (row) => row.flat?.side_up },
   { key: 'flat.width_mm', head: 'Width', value: (row) => row.flat?.width_mm, places: 1 },
   { key: 'flat.height_mm', head: 'Height', value: (row) => row.flat?.height_mm, places: 1 },

@@ -74,7 +74,20 @@ export const reportOf = (stages: Stages): Report => ({
 /** The report for a terminal, sections with a heading each; empty sections are left out. */
 export const reportText = (report: Report): string => {
   const sections: readonly (readonly [string, string])[] = [
-    ['Parts to cut', toText(PART_COLUMNS, report.parts)],
+    [
+      'Parts to cut',
+      toText(
+        PART_COLUMNS,
+        report.parts.filter(({ is_cut }) => !is_cut),
+      ),
+    ],
+    [
+      'Parts that are cut already',
+      toText(
+        PART_COLUMNS,
+        report.parts.filter(({ is_cut }) => is_cut),
+      ),
+    ],
     ['Bends', toText(BEND_COLUMNS, report.bends)],
     ['Points that were taped', toText(TAPED_POINT_COLUMNS, report.taped?.points ?? [])],
     ['What was taped', toText(TAPED_MEASURE_COLUMNS, report.taped?.measures ?? [])],

@@ -4,6 +4,7 @@
  */
 import { csvCell } from '../../files/own-mark.js';
 import { textTable } from './text-table.js';
+import { fixed } from '../model/wording.js';
 
 export type Value = number | string | boolean | readonly string[] | null | undefined;
 
@@ -36,7 +37,7 @@ export const toText = <Row>(columns: readonly Column<Row>[], rows: readonly Row[
 
 const wordOf = (value: Value, places: number | undefined): string => {
   if (value === null || value === undefined) return '-';
-  if (typeof value === 'number') return places === undefined ? String(value) : value.toFixed(places);
+  if (typeof value === 'number') return places === undefined ? String(value) : fixed(value, places);
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   return typeof value === 'string' ? value : value.join(', ');
 };

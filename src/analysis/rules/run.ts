@@ -7,6 +7,7 @@ import { rules } from './registry.js';
 import { significant } from '../model/wording.js';
 import type { Rule } from './rule.js';
 import type { Stages } from '../stages/stages.js';
+import { withPlan, type Check } from './with-plan.js';
 
 export interface RunOptions {
   /** Only these checks; all unless given. */
@@ -26,8 +27,17 @@ export function* runRules(
   stages: Stages,
   { rules: chosen = rules, effort = 'live' }: RunOptions = {},
 ): Generator<void, Finding[]> {
-  const found: Finding[] = [];
   if (chosen === rules) yield* untilItFails(stages.inSteps());
+  const found = yield* everyFinding(stages, chosen, effort);
+  const check: Check = (other, codes) =>
+    everyFinding(other, codes ? chosen.filter(({ code }) => codes.has(code)) : chosen, 'live');
+  const told = yield* withPlan(stages, found, check, effort);
+  return sortFindings(withoutAccepted(told, stages.tub.accepts));
+}
+
+/** In the order of the checks, what is accepted among them. */
+function* everyFinding(stages: Stages, chosen: readonly Rule[], effort: Effort): Generator<void, readonly Finding[]> {
+  const found: Finding[] = [];
   for (const rule of chosen) {
     yield;
     try {
@@ -39,7 +49,7 @@ export function* runRules(
       found.push(crashOf(rule, stages.tub, error));
     }
   }
-  return sortFindings(withoutAccepted(found, stages.tub.accepts));
+  return found;
 }
 
 /** The check that asks for what failed is told of it. */

@@ -7,6 +7,7 @@ import { FLAT_BEND_COLUMNS, flatBendRow } from '../report/bends.js';
 import { madeFor, PART_COLUMNS, partRow } from '../report/parts.js';
 import { toFacts } from '../report/table.js';
 import type { Sheet, SourceId, Stock, Tub } from '../model/tub.js';
+import { cutParts } from '../stages/flats-to-cut.js';
 import type { Stages } from '../stages/stages.js';
 import { drawn2, drawnContour, drawnDegrees, drawnLength, note, sheetWords } from './drawn.js';
 import type { FlatPartItem, SceneEntry } from './scene-items.js';
@@ -52,7 +53,7 @@ const flatEntries = (stages: Stages, flat: FlatPattern, order: number): SceneEnt
   const parts = stages.parts();
   const at = flat.part === undefined ? undefined : partAt(tub, parts[flat.part]);
   return [
-    { key: part, at, item: partItem(tub, flat, order) },
+    { key: part, at, item: partItem(tub, flat, order, cutParts(stages).has(flat.part ?? -1)) },
     ...flat.panels.map((panel): SceneEntry => ({
       key: panelKey(flat, panel.name),
       at: panel.face === undefined ? at : tub.panels[panel.face].at,
@@ -80,7 +81,7 @@ const panelItem = (flat: FlatPattern, { name, region }: FlatPattern['panels'][nu
   };
 };
 
-const partItem = (tub: Tub, flat: FlatPattern, order: number): FlatPartItem => {
+const partItem = (tub: Tub, flat: FlatPattern, order: number, isCut: boolean): FlatPartItem => {
   const { min, max } = extentOfContour(flat.outline);
   const sheet = tub.sheets[flat.sheet];
   const stock = stockWords(tub, sheet, max[0] - min[0], max[1] - min[1]);
@@ -98,6 +99,7 @@ const partItem = (tub: Tub, flat: FlatPattern, order: number): FlatPartItem => {
     side: sideUpOf(flat),
     sheet: sheetWords(sheet),
     quantity: flat.quantity,
+    isCut,
     outline: drawnContour(flat.outline),
     holes: flat.holes.map((hole) => drawnContour(hole.contour)),
     marks: flat.marks.map((mark) => ({
@@ -110,7 +112,12 @@ const partItem = (tub: Tub, flat: FlatPattern, order: number): FlatPartItem => {
     stock,
     told: {
       what: `Part ${flat.name}`,
-      facts: [...toFacts(PART_COLUMNS, row), cuts, ...(stock === undefined ? [] : [stock])],
+      facts: [
+        ...(isCut ? ['cut already'] : []),
+        ...toFacts(PART_COLUMNS, row),
+        cuts,
+        ...(stock === undefined ? [] : [stock]),
+      ],
     },
   };
 };

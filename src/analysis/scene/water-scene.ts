@@ -3,7 +3,7 @@ import type { Outlet } from '../model/tub.js';
 import type { Face } from '../shape/shape.js';
 import type { Stages } from '../stages/stages.js';
 import { SAME_DIRECTION, SAME_TURN } from '../geometry/tolerance.js';
-import { plain, toDeg } from '../model/wording.js';
+import { fixed, plain, toDeg } from '../model/wording.js';
 import { LEAK_COLUMNS, leakRow } from '../report/leaks.js';
 import { toFacts } from '../report/table.js';
 import { bowRows } from '../report/water/bows.js';
@@ -59,7 +59,7 @@ const faceEntry = (
   // A face that leans over has no fall that is judged.
   const falls = panel
     ? toFacts(SLOPE_COLUMNS, slopeRow(stages.tub, stages.water(), panel))
-    : [`Fall ${toDeg(slope).toFixed(2)} deg`];
+    : [`Fall ${fixed(toDeg(slope), 2)} deg`];
   return {
     key: `panel:${face.name}`,
     at: stages.tub.panels[face.panel].at,

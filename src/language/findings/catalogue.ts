@@ -76,7 +76,6 @@ export const languageFindings = {
   'inflow/not-lifted': 'error',
   'made/no-such-bend': 'error',
   'made/not-of-part': 'error',
-  'made/not-folded': 'warning',
   'taped/open': 'error',
   'taped/doubtful': 'warning',
   'taped/apart': 'error',

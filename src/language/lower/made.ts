@@ -4,7 +4,6 @@ import type {
   MadePart,
   PanelIndex,
   SlopeReading,
-  StatedBend,
   Strip,
   Tub,
 } from '../../analysis/model/tub.js';
@@ -26,6 +25,10 @@ interface Reader {
   readonly name: string;
   /** Undefined: it is no strip. */
   readonly strip: Strip | undefined;
+  /** All panels that bends join to it. */
+  readonly part: ReadonlySet<PanelIndex>;
+  /** Of all parts, by the panels of the bend. */
+  readonly read: Map<string, BendReading>;
 }
 
 /** The parts that are cut and what was read of them; a reading that cannot be taken is reported and left out, the others stand. */
@@ -36,8 +39,9 @@ export const madePartsOf = (
   stated: Stated,
 ): MadePart[] => {
   const first = new Map<string, Made>();
+  const read = new Map<string, BendReading>();
   return nodes.flatMap((node): MadePart[] => {
-    const made = madePart(lowering, node, indices, stated);
+    const made = madePart(lowering, node, { indices, stated, read });
     if (!made) return [];
     const { panels, strips } = stated;
     const { kind } = panels[made.panel];
@@ -49,7 +53,10 @@ export const madePartsOf = (
   });
 };
 
-const madePart = (lowering: Lowering, node: Made, indices: Indices, stated: Stated): MadePart | undefined => {
+type Reading = Pick<Reader, 'indices' | 'stated' | 'read'>;
+
+const madePart = (lowering: Lowering, node: Made, reading: Reading): MadePart | undefined => {
+  const { indices, stated } = reading;
   const target = targetOf(node.part);
   if (target && (isGroup(target) || isExistingFile(target)))
     return reportWrongKind(lowering, node.part, 'a part of sheet');
@@ -59,10 +66,10 @@ const madePart = (lowering: Lowering, node: Made, indices: Indices, stated: Stat
   if (indices.roleOf(panel) === 'existing') return reportWrongKind(lowering, node.part, 'a part that is made');
   const { kind } = stated.panels[panel];
   const reader: Reader = {
+    ...reading,
     lowering,
-    indices,
-    stated,
     name,
+    part: joinedTo(stated, panel),
     strip: kind.kind === 'leg' ? stated.strips[kind.strip] : undefined,
   };
   const gauge = lowering.only(node, 'gauge', node.gauge, 'gauge within');
@@ -80,7 +87,7 @@ const madePart = (lowering: Lowering, node: Made, indices: Indices, stated: Stat
     at: lowering.idOf(node, 'word'),
     name,
     panel,
-    standingOn: node.stand && legAt(reader, node.stand),
+    standingOn: node.stand && standAt(reader, node.stand),
     bends: bendReadings(reader, listed(lowering, node.bends, 'A bend that is read')),
     ...legReadings(reader, listed(lowering, node.legs, 'A panel that is read')),
     mayCorrect: lowering.only(node, 'correct', node.correct, 'may correct') !== undefined,
@@ -90,9 +97,16 @@ const madePart = (lowering: Lowering, node: Made, indices: Indices, stated: Stat
   };
 };
 
+const joinedTo = ({ bends }: Stated, from: PanelIndex): ReadonlySet<PanelIndex> => {
+  const found = new Set([from]);
+  // A set goes on to what is added while it is walked.
+  for (const panel of found)
+    for (const { panels } of bends) if (panels.includes(panel)) panels.forEach((each) => found.add(each));
+  return found;
+};
+
 const bendReadings = (reader: Reader, nodes: readonly BendReading[]): BendReadingModel[] => {
-  const { lowering } = reader;
-  const first = new Map<string, BendReading>();
+  const { lowering, read: first } = reader;
   return nodes.flatMap((node): BendReadingModel[] => {
     const panels = bendAt(reader, node);
     const about = `bend \`${node.first ? textOf(node.first) : '?'} ${node.second ? textOf(node.second) : '?'}\``;
@@ -123,42 +137,25 @@ const bendReadings = (reader: Reader, nodes: readonly BendReading[]): BendReadin
   });
 };
 
-/** The two panels of the bend that is meant; one that the part does not have, or that cannot be folded as read, is reported. */
+/** The two panels of the bend that is meant, as it names them; one that the part does not have is reported. */
 const bendAt = (reader: Reader, { first, second }: BendReading): readonly [PanelIndex, PanelIndex] | undefined => {
-  const { lowering, indices, stated, name, strip } = reader;
+  const { lowering, indices, stated, name, part } = reader;
   const [a, b] = [indices.panelAt(first), indices.panelAt(second)];
   if (!first || !second || a === undefined || b === undefined) return undefined;
-  const told = `\`${textOf(first)}\` and \`${textOf(second)}\``;
   const bend = stated.bends.find(({ panels: [p, q] }) => (p === a && q === b) || (p === b && q === a));
-  const about = [indices.panelName(a), indices.panelName(b)];
-  if (!bend || !isOfPart(reader, bend)) {
-    lowering.reports.add(
-      'made/no-such-bend',
-      lowering.idOf(first),
-      `\`${name}\` has no bend between ${told}, so this reading is of none; it needs two panels that one bend of \`${name}\` joins${bendsOf(reader)}`,
-      { about },
-    );
-    return undefined;
-  }
-  if (strip && bend.origin === 'strip') return bend.panels;
+  if (bend && part.has(a)) return bend.panels;
   lowering.reports.add(
-    'made/not-folded',
+    'made/no-such-bend',
     lowering.idOf(first),
-    `The bend between ${told} is none between legs of a strip; its reading is kept in the text, and the tub is judged with this bend as drawn`,
-    { about },
+    `\`${name}\` has no bend between \`${textOf(first)}\` and \`${textOf(second)}\`, so this reading is of none; it needs two panels that one bend of \`${name}\` joins${bendsOf(reader)}`,
+    { about: [indices.panelName(a), indices.panelName(b)] },
   );
   return undefined;
 };
 
-const isOfPart = ({ strip }: Reader, { panels: [a, b] }: StatedBend): boolean =>
-  !strip || strip.panels.includes(a) || strip.panels.includes(b);
-
 /** `: shelf chute, chute sump`. */
-const bendsOf = ({ stated, strip }: Reader): string => {
-  const own = new Set(strip?.panels ?? []);
-  const names = stated.bends
-    .filter(({ origin, panels: [a] }) => origin === 'strip' && own.has(a))
-    .map(({ name }) => `\`${name}\``);
+const bendsOf = ({ stated, part }: Reader): string => {
+  const names = stated.bends.filter(({ panels: [a] }) => part.has(a)).map(({ name }) => `\`${name}\``);
   return names.length === 0 ? '' : `: ${names.join(', ')}`;
 };
 
@@ -182,6 +179,12 @@ const legReadings = (reader: Reader, nodes: readonly LegReading[]): Pick<MadePar
     if (!before) first.set(key, node);
   }
   return { lengths, slopes };
+};
+
+/** The panel that a part stands on: a leg of a strip, or any panel of another part. */
+const standAt = (reader: Reader, ref: Ref): PanelIndex | undefined => {
+  const panel = reader.strip ? undefined : reader.indices.panelAt(ref);
+  return panel !== undefined && reader.part.has(panel) ? panel : legAt(reader, ref);
 };
 
 /** A leg of the strip that was read. */

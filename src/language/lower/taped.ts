@@ -199,6 +199,9 @@ const tellOpen = (lowering: Lowering, net: Omit<Net, 'surveyed'>, { point, axis,
   return undefined;
 };
 
+/** Share by which measures that check one another alone differ by round-off and the bow of their circles. */
+const NO_WORSE = 0.02;
+
 /** The measure that fits worst: where nothing checks it because all is used up, the lengths do not meet. */
 const tellWorst = (lowering: Lowering, net: Omit<Net, 'surveyed'>, { sights, freedom }: Surveyed): void => {
   const size = (i: number): number => (freedom > 0 ? Math.abs(sights[i].standardised) : Math.abs(sights[i].residual));
@@ -210,10 +213,16 @@ const tellWorst = (lowering: Lowering, net: Omit<Net, 'surveyed'>, { sights, fre
     tellApart(lowering, net, worst, found.residual);
   } else if (freedom > 0 && Math.abs(found.standardised) > DOUBTFUL) {
     const needs = sight.kind === 'length' ? `; these make it ${inMm(sight.length - found.offOthers)}` : '';
+    const alike = net.sightNodes.filter((_, i) => i !== worst && size(i) > size(worst) * (1 - NO_WORSE));
+    const others = alike.map((each) => `\`${nameOf(each)}\``).join(', ');
+    const next =
+      alike.length === 0
+        ? 'measure it again first'
+        : `nothing tells it from ${others}, which fit as badly: any one of these ${alike.length + 1} may be wrong, so measure them all again`;
     lowering.reports.add(
       'taped/doubtful',
       lowering.idOf(net.sightNodes[worst]),
-      `${toldSight(net, worst)} and misses what all others say by ${inMm(Math.abs(found.offOthers))}, ${rounded(Math.abs(found.standardised))} times what it is worth${needs}; measure it again first`,
+      `${toldSight(net, worst)} and misses what all others say by ${inMm(Math.abs(found.offOthers))}, ${rounded(Math.abs(found.standardised))} times what it is worth${needs}; ${next}`,
       { about: [], values: { off_mm: Math.abs(found.offOthers), standardised: Math.abs(found.standardised) } },
     );
   }

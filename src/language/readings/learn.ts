@@ -139,8 +139,6 @@ const statedSpringback = ({ sheet, teaching }: Telling, die: number | undefined)
 /** K where it can be written, with what has to be said of it. */
 const writeK = (telling: Telling, learned: Learned, added: string[]): string[] => {
   const { edits, document, sheet, teaching } = telling;
-  if (!(learned.value > 0 && learned.value <= 1))
-    return ['(no metal has that K: it is not written; tape the legs again)'];
   if (sheet.coupon.length > 0) return ['(its coupon stands before K, which is not written)'];
   const text = kText(learned);
   const place = statedK(sheet);

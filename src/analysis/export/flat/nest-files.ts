@@ -8,6 +8,7 @@ import { nickerOf } from './nicks.js';
 import { extentOfContour } from '../../geometry/contour.js';
 import type { Nest, NestProgress, Unplaced } from '../../nest/nest.js';
 import { nestTub } from '../../nest/nest-tub.js';
+import { fixed } from '../../model/wording.js';
 
 export function* nestFiles(stages: Stages, { nestTries }: ExportOptions): Iterable<ExportFile | Progress> {
   const { sheets, unplaced } = yield* nestWithWords(stages, nestTries);
@@ -30,7 +31,7 @@ export const WHY_UNPLACED: Readonly<Record<Unplaced['reason'], string>> = {
 
 const unplacedWords = ({ flat, count, reason }: Unplaced): string => {
   const { min, max } = extentOfContour(flat.outline);
-  const size = [max[0] - min[0], max[1] - min[1]].map((side) => side.toFixed(1)).join(' by ');
+  const size = [max[0] - min[0], max[1] - min[1]].map((side) => fixed(side, 1)).join(' by ');
   const why = WHY_UNPLACED[reason].toLowerCase();
   return `${count > 1 ? `${count} of ` : ''}Part ${flat.name} (${size} mm) ${count > 1 ? 'lie' : 'lies'} on no sheet: ${why}`;
 };
@@ -51,4 +52,4 @@ export const nestWords = ({
 }: Pick<NestProgress, 'stage' | 'done' | 'total' | 'saved'>): string =>
   stage === 'laying'
     ? `Nesting, ${done + 1} of ${total}`
-    : `Moving pieces closer, ${Math.floor((100 * done) / total)} % done, ${(100 * saved).toFixed(1)} % of the sheet saved`;
+    : `Moving pieces closer, ${Math.floor((100 * done) / total)} % done, ${fixed(100 * saved, 1)} % of the sheet saved`;

@@ -9,6 +9,7 @@ import { addScaled2, distance2, left2, lerp2, scale2, subtract2, unit2, type Vec
 import { createClearance, type Clearance, type Rectangle } from './clearance.js';
 import { facingMark } from './facing-mark.js';
 import { DESCENT, letteringWidth, strokesOf } from './lettering.js';
+import { fixed } from '../../model/wording.js';
 
 export interface Lettering {
   readonly text: string;
@@ -55,7 +56,7 @@ export const placeLettering = (flat: FlatPattern, name: readonly string[]): Lett
 
 /** `UP 35.0°`: towards the one who reads it, by that much from flat. */
 export const bendLabelText = ({ direction, angle }: Pick<FlatBend, 'direction' | 'angle'>): string =>
-  `${direction.toUpperCase()} ${((angle * 180) / Math.PI).toFixed(1)}°`;
+  `${direction.toUpperCase()} ${fixed((angle * 180) / Math.PI, 1)}°`;
 
 const bendLabel = (bend: FlatBend, polygons: readonly (readonly Vec2[])[], room: Clearance): Lettering[] => {
   const text = bendLabelText(bend);

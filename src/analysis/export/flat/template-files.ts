@@ -8,6 +8,7 @@ import { templateFileNames } from '../file-names.js';
 import type { ExportFile } from '../exporter.js';
 import type { MountingRow } from '../../report/mountings.js';
 import { CUT_OUT_ROOM, templatesOf, type MountingSide, type Template } from './template.js';
+import { fixed } from '../../model/wording.js';
 
 export function* templateFiles(stages: Stages): Iterable<ExportFile> {
   const templates = templatesOf(stages);
@@ -105,11 +106,11 @@ const mouthWords = ({ mouths, through, bolts_count: bolts, bolts_in_mouth_count:
     ),
     ...stopped.map(
       ({ part, room_mm: room }) =>
-        `${part} does NOT go through: it reaches ${(-room).toFixed(1)} mm past the edge as it is put in straight`,
+        `${part} does NOT go through: it reaches ${fixed(-room, 1)} mm past the edge as it is put in straight`,
     ),
     ...(passing.length > 0
       ? [
-          `${passing.map(({ part }) => part).join(', ')} go through it, ${least.toFixed(1)} mm clear of its edge at least`,
+          `${passing.map(({ part }) => part).join(', ')} go through it, ${fixed(least, 1)} mm clear of its edge at least`,
         ]
       : []),
     ...(through.length === 0 ? ['Nothing of the tub goes through it'] : []),

@@ -1,6 +1,7 @@
 /** Sums for the cover. */
 import { metalWords } from '../../model/wording.js';
 import { lengthOfContour } from '../../geometry/contour.js';
+import { cutParts } from '../../stages/flats-to-cut.js';
 import { reportHardware } from '../../report/hardware.js';
 import { strokesOf, type Job } from './job.js';
 
@@ -11,7 +12,10 @@ export interface BeadTotal {
 }
 
 export interface Totals {
+  /** Of what is still to be cut; so are the sums of its cuts and bends. */
   readonly pieces: number;
+  /** Names of what is cut already. */
+  readonly cut: readonly string[];
   /** Outlines and holes of all pieces, mm. */
   readonly cutLength: number;
   /** Bend lines of all pieces. */
@@ -26,7 +30,9 @@ export interface Totals {
 }
 
 export const totalsOf = (job: Job): Totals => {
-  const { flats, stages } = job;
+  const { stages } = job;
+  const cut = cutParts(stages);
+  const flats = job.flats.filter(({ part }) => !cut.has(part ?? -1));
   const over = (value: (flat: (typeof flats)[number]) => number): number =>
     flats.reduce((sum, flat) => sum + flat.quantity * value(flat), 0);
   const runs = stages.joints().seams.flatMap((seam) => seam.runs);
@@ -37,6 +43,7 @@ export const totalsOf = (job: Job): Totals => {
   };
   return {
     pieces: over(() => 1),
+    cut: job.flats.filter((flat) => !flats.includes(flat)).map(({ name }) => name),
     cutLength: over(
       (flat) =>
         lengthOfContour(flat.outline) + flat.holes.reduce((sum, { contour }) => sum + lengthOfContour(contour), 0),

@@ -21,8 +21,9 @@ import {
   type ScreenRow,
   type WaterReport,
 } from './water-rows.js';
+import { fixed } from '../../model/wording.js';
 
-const number = (value: number | null, digits: number): string => (value === null ? '' : value.toFixed(digits));
+const number = (value: number | null, digits: number): string => (value === null ? '' : fixed(value, digits));
 
 /** The water for a terminal: tables with a line of text before each. */
 export const waterText = (water: WaterReport): string =>
@@ -59,14 +60,14 @@ export const waterText = (water: WaterReport): string =>
 
 const standsText = ({ stands }: WaterReport): string =>
   stands
-    ? `It stands tilted ${stands.tilted_deg.toFixed(2)} deg down ${stands.down}; heights and places are told as it stands.`
+    ? `It stands tilted ${fixed(stands.tilted_deg, 2)} deg down ${stands.down}; heights and places are told as it stands.`
     : '';
 
 /** One chamber is told in what the tub holds. */
 const drainsText = ({ chambers }: WaterReport): string => {
   const [first, second] = chambers;
   return first && !second && first.drains_in_min !== null
-    ? `Full, it drains to a film in ${first.drains_in_min.toFixed(1)} min.`
+    ? `Full, it drains to a film in ${fixed(first.drains_in_min, 1)} min.`
     : '';
 };
 
@@ -87,7 +88,7 @@ const headText = (chambers: readonly ChamberRow[]): string => {
 };
 
 const screenText = (row: ScreenRow): string =>
-  `Through the strainer of ${row.name} run ${row.flow_L_min.toFixed(2)} L/min: the water stands at ${row.before_mm.toFixed(1)} mm before it${row.behind_mm === null ? '' : `, ${row.behind_mm.toFixed(1)} mm behind`}; it opens ${row.opens_mm.toFixed(2)} mm, ${row.open_share_percent.toFixed(0)} % of it${row.blocked_percent > 0 ? `, ${row.blocked_percent.toFixed(0)} % blocked` : ''}.`;
+  `Through the strainer of ${row.name} run ${fixed(row.flow_L_min, 2)} L/min: the water stands at ${fixed(row.before_mm, 1)} mm before it${row.behind_mm === null ? '' : `, ${fixed(row.behind_mm, 1)} mm behind`}; it opens ${fixed(row.opens_mm, 2)} mm, ${fixed(row.open_share_percent, 0)} % of it${row.blocked_percent > 0 ? `, ${fixed(row.blocked_percent, 0)} % blocked` : ''}.`;
 
 const splashText = ({ splashes }: WaterReport): string =>
   splashes.length === 0
@@ -123,17 +124,17 @@ const pumpsText = ({ pumps }: WaterReport): string =>
 /** What the table does not hold: an overflow with the others shut, and how far the head over an edge may be off. */
 const outletLines = (row: OutletRow): readonly string[] => {
   const { name, is_overflow, others_shut: shut, outlet_head_mm: head, head_least_mm: least, head_most_mm: most } = row;
-  const margin = shut === null || shut.margin_mm === null ? '' : `, ${shut.margin_mm.toFixed(1)} mm below the rim`;
-  const under = shut === null || shut.head_mm === null ? '' : ` under ${shut.head_mm.toFixed(1)} mm${margin}`;
+  const margin = shut === null || shut.margin_mm === null ? '' : `, ${fixed(shut.margin_mm, 1)} mm below the rim`;
+  const under = shut === null || shut.head_mm === null ? '' : ` under ${fixed(shut.head_mm, 1)} mm${margin}`;
   return [
     ...jetLines(name, row.jet),
     ...pipeLines(name, row.pipe),
     ...(is_overflow && shut
-      ? [`With the other outlets shut ${name} takes ${shut.inflow_L_min.toFixed(2)} L/min${under}.`]
+      ? [`With the other outlets shut ${name} takes ${fixed(shut.inflow_L_min, 2)} L/min${under}.`]
       : []),
     ...(head !== null && least !== null && most !== null
       ? [
-          `The head over ${name}, ${head.toFixed(1)} mm, lies between ${least.toFixed(1)} and ${most.toFixed(1)} mm by what is published of thin plates${head < PUBLISHED_HEAD ? `, whose heads start at ${PUBLISHED_HEAD} mm: below that a film clings` : ''}.`,
+          `The head over ${name}, ${fixed(head, 1)} mm, lies between ${fixed(least, 1)} and ${fixed(most, 1)} mm by what is published of thin plates${head < PUBLISHED_HEAD ? `, whose heads start at ${PUBLISHED_HEAD} mm: below that a film clings` : ''}.`,
         ]
       : []),
   ];
@@ -142,25 +143,25 @@ const outletLines = (row: OutletRow): readonly string[] => {
 const pipeLines = (name: string, pipe: PipeRow | null): readonly string[] => {
   if (!pipe) return [];
   const { bore_mm, with_air_L_min, full_L_min, depth_mm, speed_mm_s, limits } = pipe;
-  const full = full_L_min === null ? '' : ` and ${full_L_min.toFixed(1)} L/min full`;
+  const full = full_L_min === null ? '' : ` and ${fixed(full_L_min, 1)} L/min full`;
   const runs =
     depth_mm === null
-      ? `it runs full, at ${((speed_mm_s ?? 0) / 1000).toFixed(2)} m/s`
-      : `it runs ${depth_mm.toFixed(1)} mm deep`;
+      ? `it runs full, at ${fixed((speed_mm_s ?? 0) / 1000, 2)} m/s`
+      : `it runs ${fixed(depth_mm, 1)} mm deep`;
   return [
-    `The pipe of ${bore_mm.toFixed(1)} mm below ${name} takes ${with_air_L_min.toFixed(1)} L/min with air in it${full}; ${runs}. The ${limits} limits.`,
+    `The pipe of ${fixed(bore_mm, 1)} mm below ${name} takes ${fixed(with_air_L_min, 1)} L/min with air in it${full}; ${runs}. The ${limits} limits.`,
   ];
 };
 
 const jetLines = (name: string, jet: JetRow | null): readonly string[] =>
   jet
     ? [
-        `Over ${name} the water runs ${jet.depth_mm.toFixed(1)} mm deep (${jet.depth_least_mm.toFixed(1)} to ${jet.depth_most_mm.toFixed(1)} by the two sources) and ${jet.width_mm.toFixed(0)} mm wide, at ${(jet.speed_mm_s / 1000).toFixed(2)} m/s and ${jet.down_deg.toFixed(0)} deg down.`,
-        `${jet.falls_mm.toFixed(0)} mm below it comes down ${jet.throw_mm.toFixed(0)} mm out${jet.into === null ? '' : `, at the rim of ${jet.into}`}; with all inflows coming this way ${jet.throw_most_mm.toFixed(0)} mm, and straight down as it starts and stops.`,
+        `Over ${name} the water runs ${fixed(jet.depth_mm, 1)} mm deep (${fixed(jet.depth_least_mm, 1)} to ${fixed(jet.depth_most_mm, 1)} by the two sources) and ${fixed(jet.width_mm, 0)} mm wide, at ${fixed(jet.speed_mm_s / 1000, 2)} m/s and ${fixed(jet.down_deg, 0)} deg down.`,
+        `${fixed(jet.falls_mm, 0)} mm below it comes down ${fixed(jet.throw_mm, 0)} mm out${jet.into === null ? '' : `, at the rim of ${jet.into}`}; with all inflows coming this way ${fixed(jet.throw_most_mm, 0)} mm, and straight down as it starts and stops.`,
         ...(jet.leap_throw_mm === null
           ? []
           : [
-              `It is fast enough to leap off the last bend: then it comes down ${jet.leap_throw_mm.toFixed(0)} mm out from there.`,
+              `It is fast enough to leap off the last bend: then it comes down ${fixed(jet.leap_throw_mm, 0)} mm out from there.`,
             ]),
       ]
     : [];
@@ -177,11 +178,11 @@ const outText = ({ flows, holdup, holdup_L }: WaterReport): string =>
 
 const holdsText = ({ capacity_L, overflow, liquid, holds, outlets }: WaterReport): string => {
   if (overflow === null || capacity_L === null) return '';
-  const parts = holds.map(({ level_mm, volume_L }) => `${volume_L.toFixed(2)} L to ${level_mm.toFixed(1)} mm`);
+  const parts = holds.map(({ level_mm, volume_L }) => `${fixed(volume_L, 2)} L to ${fixed(level_mm, 1)} mm`);
   const held =
     parts.length > 1
-      ? `${capacity_L.toFixed(2)} L of ${liquid.name}: ${parts.join(', ')}; the first`
-      : `${capacity_L.toFixed(2)} L of ${liquid.name} to ${overflow.level_mm.toFixed(1)} mm, and`;
+      ? `${fixed(capacity_L, 2)} L of ${liquid.name}: ${parts.join(', ')}; the first`
+      : `${fixed(capacity_L, 2)} L of ${liquid.name} to ${fixed(overflow.level_mm, 1)} mm, and`;
   const into = overflow.into === null ? '' : ` into ${overflow.into}`;
   const notches = outlets.some(({ form }) => form === 'notch' || form === 'vee') ? ', its notches open,' : '';
   return `Plugged${notches} it holds ${held} runs over at ${overflow.panels.join(', ')}${into}.`;

@@ -4,6 +4,7 @@ import type { Stages } from '../../stages/stages.js';
 import type { WeekCourse, WeekEvent, WeekHour } from '../../water/week/week.js';
 import { pumpStates } from '../../water/pump/pumps.js';
 import { reportLength, reportRatio } from '../numbers.js';
+import { fixed } from '../../model/wording.js';
 
 export interface WeekReport {
   readonly run_h: number;
@@ -163,10 +164,10 @@ export const weekText = (row: WeekReport | null): string => {
     `${row.run_h} h a day for ${row.days_count} days, ${hours} h of work; strainers clean and tanks at their working volume at the start.`,
     ...(row.marks.length === 0
       ? ['Within the week nothing runs over, no pump is starved and no strainer is full.']
-      : row.marks.map(({ at_h, text }) => `After ${at_h.toFixed(2)} h of work ${text}.`)),
+      : row.marks.map(({ at_h, text }) => `After ${fixed(at_h, 2)} h of work ${text}.`)),
     ...(row.margin_used_h === null
       ? []
-      : [`Clean every ${row.margin_used_h.toFixed(1)} h of work to keep ${row.margin_mm} mm below the rim.`]),
+      : [`Clean every ${fixed(row.margin_used_h, 1)} h of work to keep ${row.margin_mm} mm below the rim.`]),
     ...evaporationLine(row.evaporation),
     ...(row.not_counted.length === 0 ? [] : [`Not counted: ${row.not_counted.join(', ')}.`]),
   ].join('\n');
@@ -176,7 +177,7 @@ const evaporationLine = (row: EvaporationRow | null): readonly string[] =>
   row === null
     ? []
     : [
-        `${row.least_mm_day.toFixed(1)} to ${row.most_mm_day.toFixed(1)} mm evaporate in a day (Meyer, Rohwer, ASHRAE), and a level that is held falls by as much; ${row.at_work_m2.toFixed(2)} m2 lie open at work, ${row.at_rest_m2.toFixed(2)} m2 at rest: ${row.least_L_day.toFixed(2)} to ${row.most_L_day.toFixed(2)} L a day.`,
+        `${fixed(row.least_mm_day, 1)} to ${fixed(row.most_mm_day, 1)} mm evaporate in a day (Meyer, Rohwer, ASHRAE), and a level that is held falls by as much; ${fixed(row.at_work_m2, 2)} m2 lie open at work, ${fixed(row.at_rest_m2, 2)} m2 at rest: ${fixed(row.least_L_day, 2)} to ${fixed(row.most_L_day, 2)} L a day.`,
       ];
 
 /** Of a line the values that it has, and their unit. */

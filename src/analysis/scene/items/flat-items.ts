@@ -12,6 +12,8 @@ export interface FlatPartItem extends ToldItem {
   readonly side: 'dry' | 'wet';
   readonly sheet: string;
   readonly quantity: number;
+  /** The text says that it is cut already. */
+  readonly isCut: boolean;
   readonly outline: DrawnContour;
   readonly holes: readonly DrawnContour[];
   readonly marks: readonly {

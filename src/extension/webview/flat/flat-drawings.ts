@@ -13,7 +13,8 @@ export interface FlatDrawing {
 
 export const partDrawing = (part: FlatPartItem): FlatDrawing => {
   const [left, bottom, right] = part.box;
-  const title = svg('text', { class: 'title' }, part.quantity > 1 ? `${part.quantity} × ${part.name}` : part.name);
+  const name = part.quantity > 1 ? `${part.quantity} × ${part.name}` : part.name;
+  const title = svg('text', { class: 'title' }, part.isCut ? `${name}, cut already` : name);
   const below = factLines(part).map((line) => svg('text', { class: 'facts' }, line));
   const middle = { x: (left + right) / 2, y: -bottom, turn: 0 };
   const spare = (right - left) * 1.6;

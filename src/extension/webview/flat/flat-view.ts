@@ -74,8 +74,10 @@ export class FlatView extends DrawingView implements PreviewView {
     const line = (words: string, color: string, dash?: string): LegendEntry => ({ words, color, mark: 'line', dash });
     const bends = (direction: string): boolean =>
       kinds.some((item) => item.kind === 'flat-bend' && (item.direction === direction) !== this.isOver);
+    const cuts = (isCut: boolean): boolean => kinds.some((item) => item.kind === 'flat-part' && item.isCut === isCut);
     return [
-      ...(this.groups.size > 0 ? [line('cut', ink)] : []),
+      ...(cuts(false) ? [line('cut', ink)] : []),
+      ...(cuts(true) ? [line('cut already', ink, '2 3')] : []),
       ...(bends('up') ? [line('▲ bend up', bendUp, '10 3')] : []),
       ...(bends('down') ? [line('▽ bend down', bendDown, '6 2 1.5 2')] : []),
       ...(kinds.some((item) => item.kind === 'flat-part' && item.marks.length > 0)
@@ -98,6 +100,7 @@ export class FlatView extends DrawingView implements PreviewView {
     const part = this.isOver ? partTurned(marked) : marked;
     const group = this.groups.get(key) ?? this.newGroup(key);
     const { drawn, labels } = partDrawing(part);
+    group.root.classList.toggle('cut-already', part.isCut);
     group.cuts.replaceChildren(...drawn);
     this.label(key, key, [group.cuts], labels);
   }

@@ -1,4 +1,6 @@
 /** Numbers as the shop reads them: metric or inch. Rounded once, here. */
+import { fixed } from '../../../model/wording.js';
+
 export type UnitSystem = 'metric' | 'inch';
 
 export interface Units {
@@ -58,10 +60,6 @@ const GALLON_MM3 = 3_785_411.784;
 const FLUID_OUNCE_MM3 = GALLON_MM3 / 128;
 const SHORT_TON_N = 8896.443230521;
 
-const fixed = (value: number, places: number): string => {
-  const text = value.toFixed(places);
-  return Number(text) === 0 ? text.replace('-', '') : text;
-};
 const trimmed = (value: number, places: number): string => String(Number(fixed(value, places)));
 
 export const unitsOf = (system: UnitSystem): Units => (system === 'metric' ? metric : inch);

@@ -29,7 +29,7 @@ export const bendSection = (job: Job, flat: FlatPattern): Section | undefined =>
 
 const GAUGE: Block = {
   kind: 'text',
-  text: 'Gauge: zero it on the panel behind the line, let go of the sheet, then read it on the other panel, and write it down. \u201cBend to\u201d is the angle under load: the first figure for soft sheet, the second for sheet at its strongest. Try it on a strip of the same sheet first and correct every line by what the strip shows.',
+  text: 'Gauge: zero it on the panel behind the line, let go of the sheet, then read it on the other panel, and write it down. \u201cBend to\u201d is the angle under load: the first figure for soft sheet, the second for sheet at its strongest. Try it on a strip of the same sheet first and correct every line by what the strip shows. Where a gauge reads less than the first or more than the second figure under \u201cType in beyond\u201d, stop: type the readings into the text before anything else is bent or cut, and go on by what it then says.',
 };
 
 const planBlocks = (job: Job, flat: FlatPattern, plan: Plan): Block[] => {
@@ -60,16 +60,21 @@ const plannedTable = ({ units, stages }: Job, flat: FlatPattern, plan: Plan): Bl
   const { steps } = sequenceOf(flat, plan, reportDegrees(bendsWithinOf(stages.making().shop)));
   return toldTable(units, STROKE_COLUMNS, steps, [
     { head: 'Step', align: 'middle', share: 13, cell: ({ step }) => String(step) },
-    { head: 'First', align: 'left', share: 27, cell: handlingText },
-    { head: 'Bend', align: 'left', share: 35, cell: (_, i) => bendName(flat, plan.steps[i].bends) },
-    { head: 'Machine', align: 'left', share: 38, cell: (step) => machineText(units, step) },
+    { head: 'First', align: 'left', share: 24, cell: handlingText },
+    { head: 'Bend', align: 'left', share: 31, cell: (_, i) => bendName(flat, plan.steps[i].bends) },
+    { head: 'Machine', align: 'left', share: 34, cell: (step) => machineText(units, step) },
     { key: 'stop_distance_mm', share: 17 },
     { head: 'Bend to', align: 'right', share: 17, cell: bendToText },
     { key: 'gauge_deg', share: 18 },
+    { head: 'Type in beyond', align: 'right', share: 21, cell: beyondText },
     { head: 'Read', align: 'left', share: 17, cell: () => WRITE },
     { head: 'Done', align: 'middle', share: 14, cell: () => BOX },
   ]);
 };
+
+/** What every gap is reckoned with: past it the plan no longer tells what comes next. */
+const beyondText = ({ gauge_deg, gauge_within_deg }: SequenceStep): string =>
+  `${gaugeDegrees(gauge_deg - gauge_within_deg)} or ${gaugeDegrees(gauge_deg + gauge_within_deg)}`;
 
 const bendToText = (step: SequenceStep): string =>
   step.press_flat

@@ -56,6 +56,7 @@ const factsOf = (job: Job): Fact[] => {
     ...totals.sheets.map(({ name, value }) => ({ name: `Sheet ${name}`, value })),
     ...overallFacts(stages, units),
     { name: 'Pieces to cut', value: String(totals.pieces) },
+    ...(totals.cut.length === 0 ? [] : [{ name: 'Cut already', value: totals.cut.join(', ') }]),
     { name: 'Cut length', value: units.longOf(totals.cutLength) },
     { name: 'Mass of the tub, empty', value: units.massOf(stages.mass().empty.mass) },
     { name: 'Bends', value: String(totals.bends) },

@@ -4,6 +4,7 @@ import type { Block, Section } from '../layout/block.js';
 import type { Job } from '../job.js';
 import { CONTENT_WIDTH } from '../layout/lay-block.js';
 import { line, WEIGHT, words, type Figure, type Mark } from '../layout/mark.js';
+import { fixed } from '../../../model/wording.js';
 
 /** A week of work: what goes wrong when, and the chart; nothing where the text states none. */
 export const weekSection = ({ stages }: Job): Section | undefined => {
@@ -66,7 +67,7 @@ const plotOf = (each: WeekReport['lines'][number], top: number, x: (hour: number
   const y = (value: number): number => top + PLOT.high * (high > low ? 1 - (value - low) / (high - low) : 0.5);
   const points = values.map((value, i): Vec2 => [x(each.hour_h[i]), y(value)]);
   const label = (value: number): Mark =>
-    words(value.toFixed(1), [PLOT.left - 1.5, y(value) + 1], PLOT.size, { align: 'right' });
+    words(fixed(value, 1), [PLOT.left - 1.5, y(value) + 1], PLOT.size, { align: 'right' });
   return [
     line(
       [

@@ -4,6 +4,7 @@ import type { Fact, Section } from '../layout/block.js';
 import type { Job } from '../job.js';
 import { toldTable } from '../layout/told-table.js';
 import type { Units } from '../layout/units.js';
+import { fixed } from '../../../model/wording.js';
 
 /** What the work amounts to, and what it takes and costs by the rates that the shop states. */
 export const workSection = (job: Job): Section => {
@@ -14,7 +15,7 @@ export const workSection = (job: Job): Section => {
     ...(time_s === null ? [] : [{ name: 'Time by these rates', value: minutesText(time_s) }]),
     ...(cost_money === null
       ? []
-      : [{ name: 'Cost by these rates', value: `${cost_money.toFixed(2)} in the shop\u2019s money` }]),
+      : [{ name: 'Cost by these rates', value: `${fixed(cost_money, 2)} in the shop\u2019s money` }]),
     ...(tub.shop?.rates === undefined || not_reckoned.length === 0
       ? []
       : [{ name: 'Not reckoned, no rate stated', value: not_reckoned.join(', ') }]),
@@ -37,7 +38,7 @@ export const workSection = (job: Job): Section => {
           head: 'Costs',
           align: 'right',
           share: 40,
-          cell: ({ cost_money: cost }) => (cost === null ? '-' : cost.toFixed(2)),
+          cell: ({ cost_money: cost }) => (cost === null ? '-' : fixed(cost, 2)),
         },
       ]),
       { kind: 'facts', rows: totals },
@@ -57,7 +58,7 @@ const amountText = ({ amount_count, amount_mm, amount_kg }: WorkRow, units: Unit
   return amount_mm === null ? units.massOf(amount_kg ?? 0) : units.longOf(amount_mm);
 };
 
-const minutesText = (seconds: number): string => `${(seconds / 60).toFixed(1)} min`;
+const minutesText = (seconds: number): string => `${fixed(seconds / 60, 1)} min`;
 
 /** All blanks whole, as they come off the rack. */
 const blanksText = ({ nest, units }: Job): string => {

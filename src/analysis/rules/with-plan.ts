@@ -1,0 +1,136 @@
+/** Findings of a tub that came out otherwise: what was planned beside what was made, and which of them hang on a reading. */
+import { deepEqual } from '../cache/deep-equal.js';
+import { compareHit } from '../cache/comparing.js';
+import { LruCache } from '../cache/lru-cache.js';
+import { inOneGo } from '../cache/memo-steps.js';
+import { readOtherwise } from '../built/read-otherwise.js';
+import { unitOf, type Finding, type Related } from '../model/finding.js';
+import type { Tub } from '../model/tub.js';
+import { plain } from '../model/wording.js';
+import type { Effort } from '../making/plan/verdict.js';
+import { createStages, type Stages } from '../stages/stages.js';
+
+/** Runs checks on a tub, none accepted: all that were chosen, or of these only those with a code that is listed. */
+export type Check = (stages: Stages, codes?: ReadonlySet<string>) => Generator<void, readonly Finding[]>;
+
+/**
+ * Where nothing came out otherwise, the findings as they are. In full each number that the readings changed is also looked at
+ * with every reading off by what it is worth: one that is no farther from its limit says so.
+ * Cost: in full as many runs of the checks concerned as there are readings.
+ */
+export function* withPlan(
+  stages: Stages,
+  found: readonly Finding[],
+  check: Check,
+  effort: Effort,
+): Generator<void, readonly Finding[]> {
+  const planned = stages.planned();
+  if (!planned) return found;
+  const drawn = byPlace(yield* plannedFindings(planned, check));
+  const told = found.map((finding) => besidePlan(finding, drawn));
+  if (effort !== 'full') return told;
+  return yield* withWorth(stages, planned, { found, told }, check);
+}
+
+/** Open tubs. */
+const KEPT = 8;
+const kept = new LruCache<{ readonly tub: Tub; readonly found: readonly Finding[] }>(KEPT);
+
+/** A reading that is typed changes nothing of what was planned. */
+function* plannedFindings(planned: Stages, check: Check): Generator<void, readonly Finding[]> {
+  const { tub } = planned;
+  const before = kept.get(tub.name);
+  if (before && deepEqual(before.tub, tub)) {
+    compareHit(before.found, () => inOneGo(check(planned)));
+    return before.found;
+  }
+  const found = yield* check(planned);
+  kept.set(tub.name, { tub, found });
+  return found;
+}
+
+type ByPlace = ReadonlyMap<string, readonly Finding[]>;
+
+const keyOf = ({ code, at, about }: Finding): string => [code, at, ...about].join(' ');
+
+const byPlace = (findings: readonly Finding[]): ByPlace => {
+  const all = new Map<string, Finding[]>();
+  for (const finding of findings) all.set(keyOf(finding), [...(all.get(keyOf(finding)) ?? []), finding]);
+  return all;
+};
+
+/** What was read speaks of the plan by itself. */
+const isOfReadings = ({ code }: Finding): boolean => /^(made|taped|internal)\//.test(code);
+
+const sameAs = (finding: Finding, all: ByPlace): Finding | undefined => {
+  const alike = all.get(keyOf(finding)) ?? [];
+  return alike.find(({ message }) => message === finding.message) ?? alike[0];
+};
+
+const besidePlan = (finding: Finding, drawn: ByPlace): Finding => {
+  if (isOfReadings(finding) || finding.message.includes('as planned')) return finding;
+  const before = sameAs(finding, drawn);
+  if (!before) return { ...finding, message: `${finding.message}; as planned it is not so` };
+  if (!finding.measure || !before.measure) return finding;
+  const unit = unitOf(finding)?.text ?? '';
+  const [is, was] = [plain(finding.measure.has, 2), plain(before.measure.has, 2, finding.measure.has)];
+  if (is === plain(before.measure.has, 2)) return finding;
+  return { ...finding, message: `${finding.message}; planned ${was}${unit === '' ? '' : ` ${unit}`}` };
+};
+
+interface Found {
+  readonly found: readonly Finding[];
+  /** The same, beside the plan. */
+  readonly told: readonly Finding[];
+}
+
+/** How much a number moves with each reading, and so what it is worth. Source: GUM 5.1.2, influences by one-sided differences. */
+function* withWorth(
+  stages: Stages,
+  planned: Stages,
+  { found, told }: Found,
+  check: Check,
+): Generator<void, readonly Finding[]> {
+  const hanging = found.filter((finding, i) => finding.measure && told[i].message !== finding.message);
+  if (hanging.length === 0) return told;
+  const codes = new Set(hanging.map(({ code }) => code));
+  const worth = new Map<Finding, { variance: number; most: number; at: Related['at'] }>();
+  for (const { tub, at } of readOtherwise({ ...planned.tub, name: stages.tub.name, made: stages.tub.made })) {
+    const other = byPlace(yield* check(createStages(tub), codes));
+    for (const finding of hanging) {
+      const moved = movedBy(finding, sameAs(finding, other));
+      const before = worth.get(finding) ?? { variance: 0, most: 0, at };
+      const most = moved > before.most ? { most: moved, at } : {};
+      worth.set(finding, { ...before, ...most, variance: before.variance + moved ** 2 });
+    }
+  }
+  return told.map((finding, i) => {
+    const own = worth.get(found[i]);
+    return own ? tellHanging(finding, Math.sqrt(own.variance), own.at) : finding;
+  });
+}
+
+/** One that is gone has passed its limit. */
+const movedBy = ({ measure }: Finding, other: Finding | undefined): number =>
+  measure ? Math.abs(measure.has - (other?.measure?.has ?? measure.needs)) : 0;
+
+/** Of a normal curve 95 % lie within. */
+const COVERAGE = 2;
+
+const tellHanging = (finding: Finding, deviation: number, at: Related['at']): Finding => {
+  const { measure } = finding;
+  const off = measure ? Math.abs(measure.has - measure.needs) : Infinity;
+  const worth = COVERAGE * deviation;
+  if (off > worth) return finding;
+  const unit = unitOf(finding)?.text ?? '';
+  const told = (value: number): string => `${plain(value, 2)}${unit === '' ? '' : ` ${unit}`}`;
+  return {
+    ...finding,
+    message: `${finding.message}; it hangs on what was read: ${told(off)} from its limit, worth ±${told(worth)}`,
+    related: [
+      ...finding.related,
+      { at, message: 'This reading counts most: read it again before anything is changed' },
+    ],
+    values: { ...finding.values, hangs_on_reading: true },
+  };
+};
