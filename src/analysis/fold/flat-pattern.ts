@@ -72,6 +72,8 @@ export interface FlatBend {
   readonly direction: 'up' | 'down';
   readonly radius: number;
   readonly kFactor: number;
+  /** It was read already: every order begins with it. */
+  readonly isMade?: true;
   /** Pressed in a tool of its own along the edge, as the step of a lap; no stroke of a brake. These come last of all bends. */
   readonly pressed?: true;
   /** Indices into `FlatPattern.panels`. */

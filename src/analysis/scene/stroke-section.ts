@@ -58,6 +58,7 @@ export const sectionsOf = (whole: FlatPattern, shop: Shop): Sections => {
   const flat = bentFlat(whole);
   const body = bodyOf(flat);
   const operations = operationsOf(flat);
+  const before = operations.flatMap(({ bends, isMade }) => (isMade ? bends : []));
   const find = (bends: readonly number[]): Operation | undefined =>
     operations.find((operation) => operation.bends.join() === bends.join());
   const draw = (operation: Operation, at: At, made: ReadonlySet<number>): StrokeSection => {
@@ -73,7 +74,7 @@ export const sectionsOf = (whole: FlatPattern, shop: Shop): Sections => {
       const { bends, behind, setup } = steps[index];
       const operation = find(bends);
       if (!operation) return undefined;
-      const made = new Set(steps.slice(0, index).flatMap((step) => step.bends));
+      const made = new Set([...before, ...steps.slice(0, index).flatMap((step) => step.bends)]);
       const back = operation.sides[0].roots.includes(behind) ? 0 : 1;
       return draw(operation, { ...setup, back, until: setup.bendTo }, made);
     },

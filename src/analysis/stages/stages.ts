@@ -13,6 +13,7 @@ import { makingOf, type Making } from '../making/making.js';
 import type { Plan } from '../making/plan/plan.js';
 import { plansInOneGo } from '../making/tub-plans.js';
 import { seamFastenersOf } from '../join/seam-fasteners.js';
+import { withMade } from './with-made.js';
 import { jointsOf, withAdditions, type Joints } from '../join/joints.js';
 import { tabRemediesOf, type TabRemedy } from '../join/tabs/tab-remedies.js';
 import { flatFaultsOfKind } from '../fold/flat-faults-of-kind.js';
@@ -95,7 +96,10 @@ export const createStages = (stated: Tub): Stages => {
   const joints = memoSteps(() => jointsOf(tub, shape(), parts(), unfolded()));
   const flats = memoSteps(function* () {
     const { additions } = joints();
-    return yield* eachInSteps(unfolded(), ({ flat }, i) => flat && asKnown(withAdditions(flat, additions[i])));
+    return yield* eachInSteps(
+      unfolded(),
+      ({ flat }, i) => flat && asKnown(withMade(tub, shape(), withAdditions(flat, additions[i]))),
+    );
   });
   const folded = memoSteps(() => eachInSteps(flats(), (flat) => flat && foldedOf(flat)));
   const madeSheet = (): MadeSheet => ({ unfolded: unfolded(), flats: flats(), folded: folded() });

@@ -37,8 +37,9 @@ export const partsToRead = async (evaluation: Evaluation): Promise<readonly Part
     const flat = stages.flats()[index];
     const order = flat ? await bendingOrder(evaluation, flat, version) : [];
     if (!order) return undefined;
-    const ordered = [...new Set([...order, ...bends])].filter((bend) => bends.includes(bend));
-    parts.push(partToRead(evaluation, { name, isInOrder: order.length > 0 }, ordered));
+    const made = bends.filter((bend) => flat?.bends.some((each) => each.bend === bend && each.isMade));
+    const ordered = [...new Set([...made, ...order, ...bends])].filter((bend) => bends.includes(bend));
+    parts.push(partToRead(evaluation, { name, isInOrder: order.length > 0 || made.length === bends.length }, ordered));
   }
   return parts;
 };

@@ -52,7 +52,7 @@ const MOST_MEASURED = 2;
 
 const triesOfLast = ({ operations }: StepChecker, set: OperationSet): readonly Try[] =>
   operations
-    .filter(({ index }) => (set & bitOf(index)) !== 0n)
+    .filter(({ index, isMade }) => !isMade && (set & bitOf(index)) !== 0n)
     .map((operation) => ({ operation, bent: set & ~bitOf(operation.index) }));
 
 /** Back from the finished part, to the first set of which no bend can be the last. */
@@ -86,8 +86,8 @@ function* farthestSet(checker: StepChecker, budget: number): Generator<Progress,
   }
   const count = checker.operations.length;
   const stop = checker.work() + budget;
-  const seen = new Set<OperationSet>([0n]);
-  const levels: Level[] = [{ set: 0n, from: count - 1, next: 0, hasMore: false }];
+  const seen = new Set<OperationSet>([checker.made]);
+  const levels: Level[] = [{ set: checker.made, from: count - 1, next: 0, hasMore: false }];
   let farthest: OperationSet | undefined;
   let patience = PATIENCE;
   while (levels.length > 0 && checker.work() < stop && patience > 0) {

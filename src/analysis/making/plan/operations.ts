@@ -12,6 +12,8 @@ export interface Operation {
   readonly index: number;
   /** Bends of the flat, in their order. */
   readonly bends: readonly number[];
+  /** It is made already: what was read of one bend holds for the stroke. */
+  readonly isMade: boolean;
   /** Which face of the flat looks up at the brake: an `up` bend is made dry side up, a `down` bend wet side up. */
   readonly direction: FlatBend['direction'];
   readonly angle: number;
@@ -68,6 +70,7 @@ export const operationsOf = (flat: FlatPattern): readonly Operation[] => {
     const first = flat.bends[bends[0]];
     return {
       index,
+      isMade: bends.some((bend) => flat.bends[bend].isMade),
       bends,
       direction: first.direction,
       angle: first.angle,

@@ -20,10 +20,18 @@ export const planKey = (flat: FlatPattern, shop: Shop, { metal, budget, ifBlocke
 
 const keyOfFlat = memoBy(({ thickness, panels, bends }: FlatPattern): string => {
   const contour = (points: Contour): string => points.map(({ x, y, bulge }) => `${n(x)},${n(y)},${n(bulge)}`).join(' ');
-  const ofBends = bends.map(({ tangents, allowance, angle, direction, radius, kFactor, parent, child }) =>
-    [tangents.flat(2).map(n).join(','), n(allowance), n(angle), direction, n(radius), n(kFactor), parent, child].join(
-      ',',
-    ),
+  const ofBends = bends.map(({ tangents, allowance, angle, direction, radius, kFactor, parent, child, isMade }) =>
+    [
+      tangents.flat(2).map(n).join(','),
+      n(allowance),
+      n(angle),
+      direction,
+      n(radius),
+      n(kFactor),
+      parent,
+      child,
+      isMade,
+    ].join(','),
   );
   return [n(thickness), panels.map(({ region }) => contour(region)).join(';'), ofBends.join(';')].join('|');
 });

@@ -42,7 +42,8 @@ export function* planPart(flat: FlatPattern, shop: Shop, options: PlanOptions): 
     budget,
     ...rest,
   });
-  if (usual.operations.length === 0) return plan(usual, { outcome: 'nothing to bend', complete: true });
+  if (usual.operations.every(({ isMade }) => isMade))
+    return plan(usual, { outcome: 'nothing to bend', complete: true });
   const { checker, found } = options.begun
     ? yield* goOn(options.begun, budget)
     : yield* withAllDies(flat, shop, options.metal, usual, (one) => searchOrder(one, budget));

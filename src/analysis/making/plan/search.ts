@@ -79,12 +79,14 @@ export function* withAllDies(
 /** Which stroke comes, and which of its sides lies behind the line. */
 export type OrderChoice = Pick<OrderedStep, 'operation' | 'back'>;
 
-/** Does each stroke of an order clear the tools, first stroke first? An order of other strokes than the part's does not. */
-export const isOrder = (checker: StepChecker, order: readonly OrderChoice[]): boolean => {
+/** Does each stroke of an order that is not made yet clear the tools, first stroke first? An order of other strokes than the part's does not. */
+export const isOrder = (checker: StepChecker, found: readonly OrderChoice[]): boolean => {
+  const order = found.filter(({ operation }) => !checker.operations[operation]?.isMade);
   const strokes = new Set(order.map(({ operation }) => operation));
-  if (strokes.size !== checker.operations.length || order.length !== strokes.size) return false;
-  if (checker.operations.some(({ index }) => !strokes.has(index))) return false;
-  let bent: OperationSet = 0n;
+  const open = checker.operations.filter(({ isMade }) => !isMade);
+  if (strokes.size !== open.length || order.length !== strokes.size) return false;
+  if (open.some(({ index }) => !strokes.has(index))) return false;
+  let bent = checker.made;
   return order.every(({ operation, back }) => {
     const { ok } = checker.check({ operation, bent, back });
     bent |= bitOf(operation);
@@ -128,7 +130,7 @@ interface Choice {
 const choicesOf = (checker: StepChecker, set: OperationSet, after: Pose | undefined): Choice[] => {
   const choices: Choice[] = [];
   for (const operation of checker.operations) {
-    if ((set & bitOf(operation.index)) === 0n) continue;
+    if (operation.isMade || (set & bitOf(operation.index)) === 0n) continue;
     for (const back of [0, 1] as const) {
       const pose = poseOf(operation, back);
       choices.push({ operation: operation.index, back, pose, cost: after ? costOf(handlingBetween(pose, after)) : 0 });
@@ -152,7 +154,7 @@ function* anyOrder(checker: StepChecker, left: Budget): Generator<Progress, Sear
   yield left.progress();
   for (;;) {
     const level = levels[levels.length - 1];
-    if (level.set === 0n) {
+    if (level.set === checker.made) {
       const steps = levels.flatMap(({ came }) => came ?? []).reverse();
       return { kind: 'found', steps, cost: costOfOrder(steps), proven: false };
     }
@@ -203,7 +205,7 @@ function* bestOrder(checker: StepChecker, first: Found, left: Budget): Generator
   /** Each kind of pose among the steps still to come that differs from the next one costs a handling at least. */
   const boundOf = (set: OperationSet, pose: Pose | undefined, cost: number): number => {
     const kinds = new Set<string>();
-    for (const { index } of checker.operations) if (set & bitOf(index)) kinds.add(classes[index]);
+    for (const { index, isMade } of checker.operations) if (!isMade && set & bitOf(index)) kinds.add(classes[index]);
     return cost + kinds.size - (!pose || kinds.has(poseClass(pose)) ? Math.min(1, kinds.size) : 0);
   };
   open.push({
@@ -218,7 +220,7 @@ function* bestOrder(checker: StepChecker, first: Found, left: Budget): Generator
   for (let visits = 1; ; visits++) {
     const node = open.pop();
     if (!node || node.bound >= first.cost) return { ...first, proven: true };
-    if (node.set === 0n) return { kind: 'found', steps: stepsOf(node), cost: node.cost, proven: true };
+    if (node.set === checker.made) return { kind: 'found', steps: stepsOf(node), cost: node.cost, proven: true };
     const key = `${node.set.toString(36)}|${node.came ? `${node.came.pose.up}${node.came.pose.heading.toFixed(3)}` : ''}`;
     if ((closed.get(key) ?? Infinity) <= node.cost) continue;
     closed.set(key, node.cost);

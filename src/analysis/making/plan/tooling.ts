@@ -30,7 +30,7 @@ export function* chooseTooling(
   progress: () => Progress,
 ): Generator<Progress, readonly OrderedStep[]> {
   const found = order.map(({ step }) => step.setup);
-  let bent = 0n;
+  let bent = checker.made;
   let choices: readonly Choice[] = [{ cost: 0, steps: [] }];
   for (const { operation } of order) {
     yield progress();

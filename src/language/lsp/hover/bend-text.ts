@@ -1,6 +1,7 @@
 import { kSourceWords } from './k-source.js';
 import { bendFacts, type BendFacts } from '../../../analysis/report/bend-facts.js';
 import { bendRow } from '../../../analysis/report/bends.js';
+import { reportMade } from '../../../analysis/report/made.js';
 import type { Bend } from '../../../analysis/shape/shape.js';
 import { gaugeWords, turnWords } from '../../../analysis/fold/bend-words.js';
 import { inMm, named } from '../../../analysis/model/wording.js';
@@ -8,7 +9,8 @@ import type { Evaluation } from '../../analyse.js';
 import { plain } from '../plain.js';
 
 /** One bend with its arithmetic and the way it is planned to be made, as Markdown. May plan its part. */
-export const bendText = ({ stages }: Evaluation, bend: Bend): string => {
+export const bendText = (evaluation: Evaluation, bend: Bend): string => {
+  const { stages } = evaluation;
   const facts = bendFacts(stages, bend.index);
   const row = bendRow(stages, bend, facts);
   const [one, other] = row.between.map(named);
@@ -17,9 +19,22 @@ export const bendText = ({ stages }: Evaluation, bend: Bend): string => {
     `- ${inMm(row.length_mm)} long, wet face on the ${row.wet_face}`,
     `- inside radius ${inMm(row.radius_mm)}, K ${plain(row.k, 3)} from ${kSourceWords[row.k_source]}`,
     `- allowance ${inMm(row.allowance_mm)}, setback ${inMm(row.setback_mm)}, deduction ${inMm(row.deduction_mm)}`,
+    ...madeLines(stages, bend),
     ...(facts ? [wayLine(facts)] : []),
   ].join('\n');
 };
+
+/** Of a bend that was read, or of which what was read decides what it is bent to. */
+const madeLines = (stages: Evaluation['stages'], { name }: Bend): string[] => {
+  const row = reportMade(stages)?.bends.find((each) => each.name === name);
+  if (!row) return [];
+  const numbers = `planned ${degrees(row.planned_deg)}, ${row.state === 'read' ? 'read' : 'still open, best bent to'} ${degrees(row.made_deg)}`;
+  const back = row.springback_deg === null ? '' : `; it sprang back ${degrees(row.springback_deg)}`;
+  return [`- ${numbers}: ${degrees(row.off_deg, '+')} off${back}`];
+};
+
+const degrees = (value: number, sign: '+' | '' = ''): string =>
+  `${sign !== '' && value > 0 ? sign : ''}${plain(value, 2)} deg`;
 
 const wayLine = (facts: BendFacts): string => {
   const stroke = facts.stroke === null ? 'no order found; by itself' : `stroke ${facts.stroke}:`;

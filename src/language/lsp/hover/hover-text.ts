@@ -41,6 +41,14 @@ export const describeNode = (analysis: Evaluation, node: AstNode, outcome?: Outc
           .map((bend) => bendText(analysis, bend))
           .join('\n\n') || undefined
       );
+    case 'BendReading': {
+      const read = (tub.made ?? [])
+        .flatMap(({ bends }) => bends)
+        .find((each) => each.at === analysis.sources.idOf(node, 'word'));
+      const bend =
+        read && analysis.stages.shape().bends.find(({ faces }) => faces.every((face) => read.panels.includes(face)));
+      return bend && bendText(analysis, bend);
+    }
     case 'Outlet': {
       const index = tub.outlets.findIndex((each) => each.at === at);
       return index < 0 ? undefined : outletText(analysis, tub.outlets[index], index);

@@ -3,6 +3,7 @@ import { GrammarAST } from 'langium';
 import { AstNodeHoverProvider } from 'langium/lsp';
 import type { Hover, HoverParams } from 'vscode-languageserver';
 import {
+  isBendReading,
   isFraction,
   isQuantity,
   isStatement,
@@ -43,7 +44,8 @@ export class TubHover extends AstNodeHoverProvider {
     source: GrammarAST.AbstractElement | undefined,
   ): Promise<string | undefined> {
     if (isQuantity(node) || isFraction(node)) return quantityText(node);
-    const isFirstWord = node.$cstNode?.offset === offset && (isStatement(node) || isLeg(node) || isMachine(node));
+    const isFirstWord =
+      node.$cstNode?.offset === offset && (isStatement(node) || isLeg(node) || isMachine(node) || isBendReading(node));
     const statement = isFirstWord ? await this.textOf(node) : undefined;
     const meaning = GrammarAST.isKeyword(source) || GrammarAST.isRuleCall(source) ? wordMeaning(text) : undefined;
     return [statement, meaning].filter((part) => part !== undefined).join('\n\n') || undefined;

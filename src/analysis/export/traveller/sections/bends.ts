@@ -23,7 +23,12 @@ export const bendSection = (job: Job, flat: FlatPattern): Section | undefined =>
     key: `bends-${number}`,
     title: `Bend plan ${number}: ${flat.name}${pieces}`,
     starts: 'follows',
-    blocks: [...(flat === bent[0] ? [GAUGE] : []), ...planBlocks(job, flat, plan), ...partSeamBlocks(job, flat)],
+    blocks: [
+      ...(flat === bent[0] ? [GAUGE] : []),
+      ...madeText(flat),
+      ...planBlocks(job, flat, plan),
+      ...partSeamBlocks(job, flat),
+    ],
   };
 };
 
@@ -32,7 +37,16 @@ const GAUGE: Block = {
   text: 'Gauge: zero it on the panel behind the line, let go of the sheet, then read it on the other panel, and write it down. \u201cBend to\u201d is the angle under load: the first figure for soft sheet, the second for sheet at its strongest. Try it on a strip of the same sheet first and correct every line by what the strip shows. Where a gauge reads less than the first or more than the second figure under \u201cType in beyond\u201d, stop: type the readings into the text before anything else is bent or cut, and go on by what it then says.',
 };
 
+/** Every order begins with what is made. */
+const madeText = (flat: FlatPattern): Block[] => {
+  const names = bentFlat(flat).bends.flatMap(({ name, isMade }) => (isMade ? [name] : []));
+  return names.length === 0
+    ? []
+    : [{ kind: 'text', text: `Made and read already: ${names.join(', ')}. What follows is what is left.` }];
+};
+
 const planBlocks = (job: Job, flat: FlatPattern, plan: Plan): Block[] => {
+  if (plan.outcome === 'nothing to bend') return [];
   if (plan.outcome !== 'planned')
     return [...unplannedNote(job, flat, plan), plainTable(job, flat, strokesOf(job, flat))];
   const within = exactDegrees(reportDegrees(bendsWithinOf(job.stages.making().shop)));

@@ -16,6 +16,8 @@ import { strokeChecker, type KnownSide, type OnBed, type StrokeChecker } from '.
 
 export interface StepChecker {
   readonly operations: readonly Operation[];
+  /** Those that are made already. */
+  readonly made: OperationSet;
   /** The first setup that works, or why the best one does not. */
   readonly check: (question: StepQuestion) => Step;
   /** The answer of every setup, or of those that are asked for, in the order in which they are tried. */
@@ -76,6 +78,7 @@ export const stepChecker = (flat: FlatPattern, shop: Shop, metal: Metal, dies: D
   };
   return {
     operations,
+    made: operations.reduce((set, { index, isMade }) => (isMade ? set | (1n << BigInt(index)) : set), 0n),
     check: (question) => firstGood(known, question),
     checkAll: (question, isAskedFor = () => true) =>
       inOrder(known, question)
