@@ -24,7 +24,7 @@ const SETTINGS = {
 };
 const THEMES = { light: 'Default Light Modern', dark: 'Default Dark Modern', 'high-contrast': 'Default High Contrast' };
 const named = all < 0 ? [] : process.argv.slice(all + 2);
-const VIEWS = ['flat', 'folded', 'water', 'hours', 'bends', 'nest'].filter(
+const VIEWS = ['flat', 'folded', 'water', 'hours', 'bends', 'nest', 'made'].filter(
   (view) => named.length === 0 || named.includes(view),
 );
 

@@ -30,6 +30,7 @@ const VIEWS: Readonly<Record<View, true>> = {
   bends: true,
   nest: true,
   choices: true,
+  made: true,
 };
 const isView: Holds = (value) => typeof value === 'string' && Object.hasOwn(VIEWS, value);
 

@@ -195,6 +195,35 @@ step('a point is renamed wherever it is used', async () => {
   assert.ok(!(await codes()).includes('text/unknown-name'));
 });
 
+step('readings are entered one after another, and undone as one edit', async () => {
+  const before = await textOf();
+  await goTo('point ', 2);
+  await wb.runCommand('Tubwright: Enter Readings…');
+  const box = wb.quickInput();
+  const input = box.locator('input.input');
+  const atStep = (number) =>
+    eventually(async () => (await box.innerText()).includes(`(${number}/`), { what: `step ${number} of the walk` });
+  await atStep(1);
+  const planned = parseFloat(await input.getAttribute('placeholder'));
+  await input.fill('200');
+  await eventually(async () => (await box.innerText()).includes('less than 180 deg'), { what: 'the fault to be told' });
+  await input.fill(`${planned - 0.4} bent to ${planned + 1}`);
+  await wb.page.keyboard.press('Enter');
+  await atStep(2);
+  await box.locator('.action-label[aria-label="Back"], a[title="Back"], .codicon-quick-input-back').first().click();
+  await atStep(1);
+  assert.match(await input.inputValue(), / bent to /);
+  await wb.page.keyboard.press('Enter');
+  await atStep(2);
+  await wb.page.keyboard.press('Escape');
+  await eventually(async () => /\nmade floor \{\n {4}bend \S+ \S+ reads .* bent to .*\n\}\n$/.test(await textOf()), {
+    what: 'the reading to be written',
+  });
+  await goTo('point ', 2);
+  await wb.page.keyboard.press('Control+KeyZ');
+  await eventually(async () => (await textOf()) === before, { what: 'it to be undone at once' });
+});
+
 step('the text is formatted, and formatting it again changes nothing', async () => {
   await goTo('let rim', 0);
   await wb.page.keyboard.type('      ');

@@ -10,7 +10,7 @@ import { eventually, launchChromium } from './workbench.mjs';
 const root = path.resolve(import.meta.dirname, '../..');
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const sampleText = (name) => readFileSync(path.join(root, 'samples', `${name}.tub`), 'utf8');
-const VIEWS = ['flat', 'folded', 'water', 'hours', 'bends', 'nest', 'choices'];
+const VIEWS = ['flat', 'folded', 'water', 'hours', 'bends', 'nest', 'choices', 'made'];
 let browser;
 let server;
 

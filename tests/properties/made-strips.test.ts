@@ -4,7 +4,7 @@ import type { ManifoldToplevel } from 'manifold-3d';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Vec2 } from '../../src/analysis/geometry/vec.js';
 import { svgFiles } from '../../src/analysis/export/flat/flat-files.js';
-import { reportOf } from '../../src/analysis/report/report.js';
+import { reportOf, type Report } from '../../src/analysis/report/report.js';
 import { analyseText } from '../support/analyse-text.js';
 import { loadKernel } from '../support/oracles/bend-solids.js';
 import { casesOf } from '../support/cases.js';
@@ -132,6 +132,16 @@ const placedWet = (of: Recipe, read: Read): { wet: Vec2; dry: Vec2 }[] => {
   }));
 };
 
+/** All but what is still to be done. */
+const asShaped = ({ making: _, parts, bends, ...rest }: Omit<Report, 'made' | 'work'>): object => ({
+  ...rest,
+  parts: parts.map(({ is_cut: __, ...part }) => part),
+  bends: bends.map(({ name, angle_deg, k, allowance_mm, deduction_mm, length_mm, wet_edge_mm }) => [
+    [name, angle_deg, k, allowance_mm],
+    [deduction_mm, length_mm, wet_edge_mm],
+  ]),
+});
+
 let kernel: ManifoldToplevel;
 beforeAll(async () => {
   kernel = await loadKernel();
@@ -177,7 +187,7 @@ describe('sides that are cut to a strip as it was read', () => {
         for (const { name, content } of after) expect(content).toEqual(files.get(name));
         const { made: madeRows, work: _, ...report } = reportOf(made);
         const { made: none, work: __, ...before } = reportOf(drawn);
-        expect(report).toEqual(before);
+        expect(asShaped(report)).toEqual(asShaped(before));
         expect(none).toBeNull();
         expect(madeRows?.cut).toEqual(['floor']);
       }),

@@ -9,7 +9,7 @@ import { garbage } from '../support/random/arbitrary-garbage.js';
 import { analyseText } from '../support/analyse-text.js';
 import { BASIN, SHOP } from '../support/tubs/basin-text.js';
 
-const VIEWS: readonly View[] = ['flat', 'folded', 'water', 'hours', 'bends', 'nest', 'choices'];
+const VIEWS: readonly View[] = ['flat', 'folded', 'water', 'hours', 'bends', 'nest', 'choices', 'made'];
 
 /** More cases than every run needs: `SCENE_CASES=2000`. */
 const CASES = Number(process.env.SCENE_CASES ?? 18);

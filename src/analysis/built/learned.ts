@@ -2,7 +2,7 @@
 import { chiSquareAbove } from '../geometry/chi-square.js';
 import { leastSquares } from '../geometry/least-squares.js';
 import { TAPE_WITHIN } from '../model/default-shop.js';
-import type { BendReading, SourceId, Tub } from '../model/tub.js';
+import type { BendReading, LengthReading, SourceId, Tub } from '../model/tub.js';
 import type { MadeStrip } from './as-made.js';
 import { foldedAs, wetLengthOf } from './profile.js';
 import { uniformDeviation } from './worth.js';
@@ -31,26 +31,33 @@ interface BackLesson {
   readonly back: number;
 }
 
-/** Of a leg that was taped: `factor` times K is `value`, mm. */
-export interface KLesson {
-  readonly at: SourceId;
-  readonly kind: 'k';
-  readonly sheet: number;
+/** A leg that was taped: `factor` times K is `value`, mm. */
+export interface TapedLeg {
+  readonly reading: LengthReading;
   readonly factor: number;
   readonly value: number;
   /** Bend lines at its ends. */
   readonly marks: number;
   /** mm, what the tape is off at most. */
   readonly tape: number;
+  /** mm. What a bend beside it that was not read may make of it. */
+  readonly slack: number;
+}
+
+interface KLesson extends TapedLeg {
+  readonly kind: 'k';
+  readonly at: SourceId;
+  readonly sheet: number;
 }
 
 /** The neutral line lies between the inside face and the middle of the sheet. */
 const MOST_K = 0.5;
 
 /** mm by which a leg is longer (or, negative, shorter) than any K and its tape allow; 0: it may be so. */
-export const beyondAnyK = ({ factor, value, tape }: KLesson): number => {
-  if (value < -tape) return -tape - value;
-  return value > MOST_K * factor + tape ? MOST_K * factor + tape - value : 0;
+export const beyondAnyK = ({ factor, value, tape, slack }: TapedLeg): number => {
+  const least = -tape - slack;
+  const most = MOST_K * factor + tape + slack;
+  return value < least ? least - value : Math.min(0, most - value);
 };
 
 /** Of one sheet. */
@@ -68,7 +75,8 @@ export const lessonsOf = (tub: Tub, strips: readonly MadeStrip[], dieOf: DieOf):
     const { sheet } = tub.strips[strip.strip];
     const backs = strip.profile.bends.flatMap(({ bend }): BackLesson[] => {
       const reading = readingOfBend(tub, strip, bend);
-      if (reading?.bentTo === undefined) return [];
+      // No sheet closes by itself.
+      if (reading?.bentTo === undefined || reading.bentTo < reading.turn) return [];
       const { at, bentTo, turn, die = dieOf(bend) } = reading;
       return [{ at, kind: 'springback', sheet, die, back: bentTo - turn }];
     });
@@ -129,27 +137,28 @@ const fitted = (factors: readonly number[], values: readonly number[]): Learned 
   };
 };
 
-/** Each leg that was taped between bends that were read is longer by `T a / 2` at each for every 1 that K is less than was taken. */
-const kLessons = (sheet: number, { made, profile, task, folding, read }: MadeStrip): KLesson[] =>
-  task.taped.flatMap((taped, i): KLesson[] => {
+/** Each leg that was taped is longer by `T a / 2` at each bend for every 1 that K is less than was taken; open bends are as drawn. */
+export const tapedLegsOf = ({ made, profile, task, read }: MadeStrip): TapedLeg[] =>
+  task.taped.map((taped, i): TapedLeg => {
     const beside = [taped.leg - 1, taped.leg].filter((bend) => profile.bends[bend] !== undefined);
-    if (beside.length === 0 || beside.some((bend) => !read.includes(bend))) return [];
-    const turned = beside.reduce((sum, bend) => sum + Math.abs(folding.turns[bend]), 0);
-    const taken = beside.reduce((sum, bend) => sum + Math.abs(folding.turns[bend]) * profile.bends[bend].kFactor, 0);
-    const shorter = freeLength(profile, folding.turns, taped.leg) - wetLengthOf(profile, folding.turns, taped);
+    const turned = beside.reduce((sum, bend) => sum + Math.abs(task.turns[bend]), 0);
+    const taken = beside.reduce((sum, bend) => sum + Math.abs(task.turns[bend]) * profile.bends[bend].kFactor, 0);
+    const shorter = freeLength(profile, task.turns, taped.leg) - wetLengthOf(profile, task.turns, taped);
     const half = profile.thickness / 2;
-    return [
-      {
-        at: made.lengths[i].at,
-        kind: 'k',
-        sheet,
-        factor: half * turned,
-        value: half * taken + shorter,
-        marks: beside.length,
-        tape: made.tapeWithin ?? TAPE_WITHIN,
-      },
-    ];
+    return {
+      reading: made.lengths[i],
+      factor: half * turned,
+      value: half * taken + shorter,
+      marks: beside.length,
+      tape: made.tapeWithin ?? TAPE_WITHIN,
+      slack: beside.some((bend) => !read.includes(bend)) ? profile.thickness : 0,
+    };
   });
+
+const kLessons = (sheet: number, strip: MadeStrip): KLesson[] =>
+  tapedLegsOf(strip)
+    .filter(({ marks, slack }) => marks > 0 && slack === 0)
+    .map((leg) => ({ ...leg, at: leg.reading.at, kind: 'k', sheet }));
 
 /** As it would be with the K that was taken. */
 const freeLength = (profile: MadeStrip['profile'], turns: readonly number[], leg: number): number =>

@@ -15,7 +15,7 @@ import { partKeysOf, type PartKey } from './seam/part-keys.js';
 import { partPathsOf, type PartPaths } from './seam/part-paths.js';
 import { plateReachOf, type PlateReach } from './seam/plate-reach.js';
 import { gapsOf, type OpenGap } from './seam/run-gaps.js';
-import { truenessOf, type Tolerances } from './seam/seam-gap.js';
+import { truenessOfMade, type Tolerances } from './seam/seam-gap.js';
 import { limitedRows } from './room-for-tabs.js';
 import type { RunJoint, SeamJoint } from './seam-joint.js';
 import { seamRunsOf, type SeamRun } from './seam/seam-runs.js';
@@ -62,7 +62,7 @@ export function* jointsOf(
 ): Generator<void, Joints> {
   const paths = partPathsOf(shape, parts);
   const reach = plateReachOf(shape, unfolded);
-  const tolerances = truenessOf(stated.shop);
+  const tolerances = truenessOfMade(stated, shape);
   const keys = partKeysOf(stated, shape, parts, unfolded);
   yield;
   const runs = seamRunsOf(stated, shape);

@@ -150,8 +150,9 @@ const gapRow = (stages: Stages, joint: SeamJoint): SeamGapRow | null => {
   if (!widest) return null;
   const { tub } = stages;
   const { nominal, stack, datum, drawn, expected } = widest.gap;
-  const lead = leadingShare(stack);
-  const hold = holdWithin(stack, stages.joints().tolerances, joint.allowed + drawn - nominal);
+  const { tolerances } = stages.joints();
+  const lead = leadingShare(stack, tolerances);
+  const hold = holdWithin(stack, tolerances, joint.allowed + drawn - nominal);
   return {
     nominal_mm: reportLength(nominal),
     rss_mm: reportLength(stack.rss),

@@ -28,6 +28,7 @@ import type {
 } from './items/water-items.js';
 import type { BendOrderItem, BendStepItem, BendRowItem } from './items/bend-items.js';
 import type { NestStateItem, NestSheetItem, NestPieceItem } from './items/nest-items.js';
+import type { MadeBendItem, MadeProfileItem, MadeSeamItem } from './items/made-items.js';
 import type { HoursLineItem, HoursMarkItem, ChoiceAxesItem, ChoiceItem } from './items/plot-items.js';
 
 export type * from './items/drawn-shapes.js';
@@ -37,9 +38,10 @@ export type * from './items/water-items.js';
 export type * from './items/bend-items.js';
 export type * from './items/nest-items.js';
 export type * from './items/plot-items.js';
+export type * from './items/made-items.js';
 export type * from './items/told-item.js';
 
-export type View = 'flat' | 'folded' | 'water' | 'hours' | 'bends' | 'nest' | 'choices';
+export type View = 'flat' | 'folded' | 'water' | 'hours' | 'bends' | 'nest' | 'choices' | 'made';
 
 /** Of the numbers that a builder reads: those of his text. */
 export type ScreenUnits = 'mm' | 'in';
@@ -56,6 +58,9 @@ export type SceneItem =
   | FlatPartItem
   | FlatPanelItem
   | FlatBendItem
+  | MadeProfileItem
+  | MadeBendItem
+  | MadeSeamItem
   | PlateItem
   | RollItem
   | ThingItem

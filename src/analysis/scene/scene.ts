@@ -6,6 +6,7 @@ import { note } from './drawn.js';
 import { flatScene } from './flat-scene.js';
 import { foldedScene } from './folded-scene.js';
 import { hoursScene } from './hours-scene.js';
+import { madeScene } from './made-scene.js';
 import { nestScene } from './nest-scene.js';
 import type { SceneEntry, View } from './scene-items.js';
 import type { NestCourse } from '../nest/nest.js';
@@ -33,6 +34,7 @@ const builders: Readonly<Record<View, (stages: Stages, found: Found) => SceneEnt
   bends: bendScene,
   nest: (stages, { nest }) => nestScene(stages, nest),
   choices: (stages, { curve }) => choiceScene(stages, curve),
+  made: madeScene,
 };
 
 const notDrawn = ({ key, at }: SceneEntry): SceneEntry =>

@@ -1,7 +1,7 @@
 /** Room that must stay between things, and the room that does. */
 import { keepBy } from '../cache/memo.js';
 import type { Part } from '../fold/flat-pattern.js';
-import { truenessOf } from '../join/seam/seam-gap.js';
+import { truenessOfMade } from '../join/seam/seam-gap.js';
 import type { Clear, GroupIndex, Tub } from '../model/tub.js';
 import type { Shape } from '../shape/shape.js';
 import type { Piece } from './body-pieces.js';
@@ -28,7 +28,7 @@ export const clearOutcomesOf = (
 ): readonly ClearOutcome[] => {
   const { clears = [] } = tub;
   if (clears.length === 0) return [];
-  const trueness = truenessOf(tub.shop);
+  const trueness = truenessOfMade(tub, shape);
   const slack = slackOf(shape, parts, trueness);
   return clears.flatMap((clear): ClearOutcome[] => {
     const [own, theirs] = clear.bodies.map((body) => pieces.get(body) ?? []);
@@ -36,7 +36,15 @@ export const clearOutcomesOf = (
     const key = (clear.bodies[0] === -1 ? theirs : own).at(0)?.body;
     const nearest = key && nearestKept(key, own, theirs, tub);
     if (!key || !nearest) return [];
-    const inputs = [shape.faces, shape.bends, trueness.bends, trueness.marks, theirs.length, ...bodiesIn(own, theirs)];
+    const inputs = [
+      shape.faces,
+      shape.bends,
+      trueness.bends,
+      trueness.marks,
+      [...(trueness.read ?? [])].join(' '),
+      theirs.length,
+      ...bodiesIn(own, theirs),
+    ];
     const worst = worstFor(key, inputs, () => worstOfPieces(own, theirs, slack, nearest));
     return [{ clear, nearest, worst }];
   });

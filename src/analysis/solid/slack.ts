@@ -3,7 +3,7 @@ import { dot, lengthOf, type Vec3 } from '../geometry/vec.js';
 import type { Part } from '../fold/flat-pattern.js';
 import { bendMotion, movePerAngle, type BendMotion } from '../join/seam/bend-motion.js';
 import { partPathsOf } from '../join/seam/part-paths.js';
-import type { Tolerances } from '../join/seam/seam-gap.js';
+import { withinOf, type Tolerances } from '../join/seam/seam-gap.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
 
 export interface Slack {
@@ -33,7 +33,9 @@ export const slackOf = (shape: Shape, parts: readonly Part[], trueness: Toleranc
     if (face === undefined || part === undefined) return 0;
     return motionsTo(face, part).reduce(
       (sum, motion) =>
-        sum + sizeOf(movePerAngle(motion, point)) * trueness.bends + sizeOf(motion.perMark) * trueness.marks,
+        sum +
+        sizeOf(movePerAngle(motion, point)) * withinOf(trueness, motion.bend) +
+        sizeOf(motion.perMark) * trueness.marks,
       trueness.marks,
     );
   };

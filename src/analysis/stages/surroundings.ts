@@ -9,7 +9,7 @@ import { clearOutcomesOf, type ClearOutcome } from '../solid/clear-outcomes.js';
 import { mountingsOf, type Mounting } from '../solid/mountings.js';
 import { waysOfTub } from '../solid/ways/ways-of-tub.js';
 import { slackOf } from '../solid/slack.js';
-import { truenessOf } from '../join/seam/seam-gap.js';
+import { truenessOfMade } from '../join/seam/seam-gap.js';
 import { playsOf, type PlayOutcome } from '../solid/ways/play.js';
 import type { WayOut } from '../solid/ways/ways-out.js';
 import { straightMovesOf, type PlacedStep } from '../solid/straight-moves.js';
@@ -51,7 +51,7 @@ export const surroundingsOf = ({ tub, shape, parts, flats, folded, existing, joi
     fitted,
     assembly: memo(() => straightMovesOf(shape(), parts(), joints(), folded())),
     pieces,
-    plays: memo(() => playsOf(tub, shape(), pieces(), slackOf(shape(), parts(), truenessOf(tub.shop)))),
+    plays: memo(() => playsOf(tub, shape(), pieces(), slackOf(shape(), parts(), truenessOfMade(tub, shape())))),
     waysOut: memo(() => waysOfTub({ tub, shape: shape(), parts: parts(), joints: joints(), pieces: pieces() })),
     clears: memo(() => clearOutcomesOf(tub, shape(), parts(), pieces())),
     mountings: memo(() =>

@@ -3,6 +3,7 @@ import { BendsView } from './bends/bends-view.js';
 import { ChoicesView } from './choices/choices-view.js';
 import { FlatView } from './flat/flat-view.js';
 import { HoursView } from './hours/hours-view.js';
+import { MadeView } from './made/made-view.js';
 import { NestView } from './nest/nest-view.js';
 import { FoldedView } from './folded/folded-view.js';
 import { WaterView } from './water/water-view.js';
@@ -24,5 +25,7 @@ export const makeView = (view: View, events: ViewEvents): PreviewView => {
       return new NestView(events);
     case 'choices':
       return new ChoicesView(events);
+    case 'made':
+      return new MadeView(events);
   }
 };

@@ -31,6 +31,7 @@ const gapsFor = keepBy<SeamRun, readonly OpenGap[]>();
 /** Gaps of all runs. Those between two parts stay the same objects while the parts, their runs and the tolerances are the same. */
 export function* gapsOf(site: GapSite, runs: readonly SeamRun[]): Generator<void, ReadonlyMap<SeamRun, OpenGap>> {
   const { paths, keys, tolerances } = site;
+  const readKey = [...(tolerances.read ?? [])].join(' ');
   const groups = new Map<string, { readonly inputs: unknown[]; readonly runs: SeamRun[] }>();
   for (const run of runs) {
     const [a, b] = run.sides.map((side) => paths.partOf(side.face) ?? -1);
@@ -38,7 +39,7 @@ export function* gapsOf(site: GapSite, runs: readonly SeamRun[]): Generator<void
     const key = `${low} ${high}`;
     let group = groups.get(key);
     if (!group) {
-      group = { inputs: [keys[low], keys[high], tolerances.bends, tolerances.marks], runs: [] };
+      group = { inputs: [keys[low], keys[high], tolerances.bends, tolerances.marks, readKey], runs: [] };
       groups.set(key, group);
     }
     group.inputs.push(run);

@@ -1,7 +1,8 @@
 /** How well the panels of a seam will meet once each bend is as true, and each mark as exact, as the shop holds them. */
 import { lengthOf, type Vec3 } from '../../geometry/vec.js';
 import type { Shape } from '../../shape/shape.js';
-import type { Shop } from '../../model/tub.js';
+import { GAUGE_WITHIN } from '../../model/default-shop.js';
+import type { Shop, Tub } from '../../model/tub.js';
 import { ROUND_OFF } from '../../geometry/tolerance.js';
 import { acrossSeam, bendMotion, movePerAngle, type BendMotion } from './bend-motion.js';
 import type { Chains, Crossing, PartPaths } from './part-paths.js';
@@ -13,7 +14,12 @@ export interface Tolerances {
   readonly bends: number;
   /** +- mm. */
   readonly marks: number;
+  /** +- rad of bends of the shape that are made and were read: no truer and no less true than the gauge. */
+  readonly read?: ReadonlyMap<number, number>;
 }
+
+/** +- rad. */
+export const withinOf = ({ bends, read }: Tolerances, bend: number): number => read?.get(bend) ?? bends;
 
 /** 0.5 deg and 0.3 mm: measured with a gauge, marked with a scriber. Common practice, no source. */
 export const DEFAULT_TOLERANCES: Tolerances = { bends: (0.5 * Math.PI) / 180, marks: 0.3 };
@@ -23,6 +29,18 @@ export const truenessOf = (shop: Shop | undefined): Tolerances => ({
   bends: shop?.bendsWithin ?? DEFAULT_TOLERANCES.bends,
   marks: shop?.marksWithin ?? DEFAULT_TOLERANCES.marks,
 });
+
+/** The same of a tub of which some bends are made. */
+export const truenessOfMade = ({ shop, made = [] }: Tub, { bends }: Shape): Tolerances => {
+  const stated = truenessOf(shop);
+  const read = made.flatMap(({ bends: readings, gaugeWithin = GAUGE_WITHIN }) =>
+    readings.flatMap(({ panels }): (readonly [number, number])[] => {
+      const bend = bends.find(({ faces }) => faces.every((face) => panels.includes(face)));
+      return bend ? [[bend.index, gaugeWithin]] : [];
+    }),
+  );
+  return read.length === 0 ? stated : { ...stated, read: new Map(read) };
+};
 
 /** One bend's share in the gap at one point. */
 export interface BendShare {
@@ -62,24 +80,26 @@ const stackAt = (
   const sizes: number[] = [];
   const shares = motions.map((motion, i): BendShare => {
     const perAngle = lengthOf(acrossSeam(movePerAngle(motion, point), run.along));
-    sizes.push(perAngle * tolerances.bends, perMark[i] * tolerances.marks);
+    sizes.push(perAngle * withinOf(tolerances, motion.bend), perMark[i] * tolerances.marks);
     return { bend: motion.bend, perAngle, perMark: perMark[i] };
   });
   return { point, shares, ...stackUp(sizes) };
 };
 
 /** The bend whose angle error adds most; undefined when no bend lies between. */
-export const leadingShare = (stack: GapStack): BendShare | undefined =>
-  stack.shares.reduce<BendShare | undefined>((most, s) => (most && most.perAngle >= s.perAngle ? most : s), undefined);
+export const leadingShare = ({ shares }: GapStack, tolerances: Tolerances): BendShare | undefined => {
+  const addsOf = ({ bend, perAngle }: BendShare): number => perAngle * withinOf(tolerances, bend);
+  return shares.reduce<BendShare | undefined>((most, s) => (most && addsOf(most) >= addsOf(s) ? most : s), undefined);
+};
 
 /**
  * How true the leading bend must be held for the expected stack to come down to `target` mm, all else as it is: +- rad.
  * Undefined when the rest alone is more than that, or when no bend lies between.
  */
 export const holdWithin = (stack: GapStack, tolerances: Tolerances, target: number): number | undefined => {
-  const lead = leadingShare(stack);
+  const lead = leadingShare(stack, tolerances);
   if (!lead || lead.perAngle === 0) return undefined;
-  const rest = stack.rss ** 2 - (lead.perAngle * tolerances.bends) ** 2;
+  const rest = stack.rss ** 2 - (lead.perAngle * withinOf(tolerances, lead.bend)) ** 2;
   const left = target ** 2 - rest;
   return target > 0 && left > 0 ? Math.sqrt(left) / lead.perAngle : undefined;
 };

@@ -1,6 +1,6 @@
 import type { Related } from '../../model/finding.js';
 import type { RunJoint, SeamJoint } from '../../join/seam-joint.js';
-import { holdWithin, leadingShare } from '../../join/seam/seam-gap.js';
+import { holdWithin, leadingShare, withinOf } from '../../join/seam/seam-gap.js';
 import type { Leak } from '../../seal/leak.js';
 import { leakFinding, severityOf } from '../tell-leak.js';
 import type { Stages } from '../../stages/stages.js';
@@ -69,8 +69,8 @@ const widestOfSeams = (leaks: readonly Leak[]): readonly Leak[] => {
 
 const keyOf = (faces: readonly number[]): string => faces.join(' ');
 
-const leadName = ({ shape }: Stages, { gap }: RunJoint): readonly string[] => {
-  const lead = leadingShare(gap.stack);
+const leadName = ({ shape, joints }: Stages, { gap }: RunJoint): readonly string[] => {
+  const lead = leadingShare(gap.stack, joints().tolerances);
   return lead ? [shape().bends[lead.bend].name] : [];
 };
 
@@ -78,20 +78,21 @@ const targetOf = ({ gap }: RunJoint, leak: Leak): number => leak.closes + gap.dr
 
 /** The bend that adds most, and how true it must be held. */
 const causeOf = ({ shape, joints }: Stages, run: RunJoint, leak: Leak): readonly Related[] => {
-  const lead = leadingShare(run.gap.stack);
+  const { tolerances } = joints();
+  const lead = leadingShare(run.gap.stack, tolerances);
   if (!lead) return [];
   const bend = shape().bends[lead.bend];
-  const { tolerances } = joints();
+  const within = withinOf(tolerances, lead.bend);
   const hold = holdWithin(run.gap.stack, tolerances, targetOf(run, leak));
   const remedy =
     hold === undefined
       ? 'even held exactly, the other bends and marks open it too far'
       : `held within ${inDeg(hold)} the seam closes`;
-  const share = inMm(lead.perAngle * tolerances.bends);
+  const share = inMm(lead.perAngle * within);
   return [
     {
       at: bend.at,
-      message: `Bend ${named(bend.name)} adds most: ${share} at ${inDeg(tolerances.bends)} off; ${remedy}`,
+      message: `Bend ${named(bend.name)} adds most: ${share} at ${inDeg(within)} off; ${remedy}`,
     },
   ];
 };

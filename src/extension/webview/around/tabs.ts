@@ -10,6 +10,7 @@ export const TITLES: Readonly<Record<View, string>> = {
   bends: 'Bends',
   nest: 'Nest',
   choices: 'Choices',
+  made: 'As Made',
 };
 const ORDER = Object.keys(TITLES) as View[];
 

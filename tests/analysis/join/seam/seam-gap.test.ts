@@ -147,7 +147,7 @@ describe('the bend to hold', () => {
   it('is the one with the longest arm, and held as said the stack comes down to the target', () => {
     const joint = farJoints.reduce((most, each) => (each.gap.stack.rss > most.gap.stack.rss ? each : most));
     const { stack } = joint.gap;
-    const lead = leadingShare(stack)!;
+    const lead = leadingShare(stack, DEFAULT_TOLERANCES)!;
     expect(lead.perAngle).toBe(Math.max(...stack.shares.map((share) => share.perAngle)));
     const target = stack.rss * 0.9;
     const hold = holdWithin(stack, DEFAULT_TOLERANCES, target)!;
