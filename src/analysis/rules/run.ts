@@ -7,7 +7,7 @@ import { rules } from './registry.js';
 import { significant } from '../model/wording.js';
 import type { Rule } from './rule.js';
 import type { Stages } from '../stages/stages.js';
-import { withPlan, type Check } from './with-plan.js';
+import { withPlan } from './with-plan.js';
 
 export interface RunOptions {
   /** Only these checks; all unless given. */
@@ -29,9 +29,11 @@ export function* runRules(
 ): Generator<void, Finding[]> {
   if (chosen === rules) yield* untilItFails(stages.inSteps());
   const found = yield* everyFinding(stages, chosen, effort);
-  const check: Check = (other, codes) =>
-    everyFinding(other, codes ? chosen.filter(({ code }) => codes.has(code)) : chosen, 'live');
-  const told = yield* withPlan(stages, found, check, effort);
+  const told = yield* withPlan(stages, found, {
+    effort,
+    key: `${effort} ${chosen === rules ? 'all' : chosen.map(({ code }) => code).join(' ')}`,
+    check: (other, codes) => everyFinding(other, codes ? chosen.filter(({ code }) => codes.has(code)) : chosen, effort),
+  });
   return sortFindings(withoutAccepted(told, stages.tub.accepts));
 }
 

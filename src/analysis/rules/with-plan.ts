@@ -10,8 +10,14 @@ import { plain } from '../model/wording.js';
 import type { Effort } from '../making/plan/verdict.js';
 import { createStages, type Stages } from '../stages/stages.js';
 
-/** Runs checks on a tub, none accepted: all that were chosen, or of these only those with a code that is listed. */
-export type Check = (stages: Stages, codes?: ReadonlySet<string>) => Generator<void, readonly Finding[]>;
+/** What the findings were found by. */
+export interface Checking {
+  readonly effort: Effort;
+  /** Which checks were chosen, and with what effort: the same words, the same findings of a tub. */
+  readonly key: string;
+  /** Runs them on a tub, nothing accepted; of all only those with a code that is listed. */
+  readonly check: (stages: Stages, codes?: ReadonlySet<string>) => Generator<void, readonly Finding[]>;
+}
 
 /**
  * Where nothing came out otherwise, the findings as they are. In full each number that the readings changed is also looked at
@@ -21,31 +27,31 @@ export type Check = (stages: Stages, codes?: ReadonlySet<string>) => Generator<v
 export function* withPlan(
   stages: Stages,
   found: readonly Finding[],
-  check: Check,
-  effort: Effort,
+  checking: Checking,
 ): Generator<void, readonly Finding[]> {
   const planned = stages.planned();
   if (!planned) return found;
-  const drawn = byPlace(yield* plannedFindings(planned, check));
+  const drawn = byPlace(yield* plannedFindings(planned, checking));
   const told = found.map((finding) => besidePlan(finding, drawn));
-  if (effort !== 'full') return told;
-  return yield* withWorth(stages, planned, { found, told }, check);
+  if (checking.effort !== 'full') return told;
+  return yield* withWorth(stages, planned, { found, told }, checking);
 }
 
-/** Open tubs. */
-const KEPT = 8;
+/** Open tubs, each with all checks and those that are told early. */
+const KEPT = 16;
 const kept = new LruCache<{ readonly tub: Tub; readonly found: readonly Finding[] }>(KEPT);
 
 /** A reading that is typed changes nothing of what was planned. */
-function* plannedFindings(planned: Stages, check: Check): Generator<void, readonly Finding[]> {
+function* plannedFindings(planned: Stages, { key, check }: Checking): Generator<void, readonly Finding[]> {
   const { tub } = planned;
-  const before = kept.get(tub.name);
+  const name = `${tub.name} ${key}`;
+  const before = kept.get(name);
   if (before && deepEqual(before.tub, tub)) {
     compareHit(before.found, () => inOneGo(check(planned)));
     return before.found;
   }
   const found = yield* check(planned);
-  kept.set(tub.name, { tub, found });
+  kept.set(name, { tub, found });
   return found;
 }
 
@@ -89,7 +95,7 @@ function* withWorth(
   stages: Stages,
   planned: Stages,
   { found, told }: Found,
-  check: Check,
+  { check }: Checking,
 ): Generator<void, readonly Finding[]> {
   const hanging = found.filter((finding, i) => finding.measure && told[i].message !== finding.message);
   if (hanging.length === 0) return told;
