@@ -1,7 +1,8 @@
 import { madePoints, type MadeStrip } from '../built/as-made.js';
+import { readingOfBend } from '../built/learned.js';
 import { meetingsOf } from '../built/next.js';
+import type { Tub } from '../model/tub.js';
 import { inDeg, inMm } from '../model/wording.js';
-import { reportMade } from '../report/made.js';
 import type { Stages } from '../stages/stages.js';
 import { drawn2, drawnDegrees, drawnLength, drawnNumber, note } from './drawn.js';
 import type { SceneEntry } from './scene-items.js';
@@ -24,10 +25,9 @@ const NOT_MADE = 'Nothing is made yet: *Enter Readings* asks for what the gauge 
 
 const stripEntries = (stages: Stages, strip: MadeStrip, order: number): SceneEntry[] => {
   const { tub } = stages;
-  const { profile, folding, read, made } = strip;
-  const { name, panels } = tub.strips[strip.strip];
+  const { profile, read, made } = strip;
+  const { name } = tub.strips[strip.strip];
   const key = `made:${name}`;
-  const rows = reportMade(stages)?.bends ?? [];
   return [
     {
       key,
@@ -41,52 +41,62 @@ const stripEntries = (stages: Stages, strip: MadeStrip, order: number): SceneEnt
         told: { what: `Strip ${name}`, facts: [`${read.length} of ${profile.bends.length} bends read`] },
       },
     },
-    ...profile.bends.map(({ bend, turn }, i): SceneEntry => {
-      const off = Math.abs(folding.turns[i]) - Math.abs(turn);
-      const state = read.includes(i) ? 'read' : 'open';
-      const row = rows.find((each) => each.name === tub.bends[bend].name);
-      const has = inDeg(Math.abs(folding.turns[i]));
+    ...profile.bends.map((_, i) => bendEntry(tub, strip, key, i)),
+    ...seamEntries(tub, strip, key),
+  ];
+};
+
+const bendEntry = (tub: Tub, strip: MadeStrip, profile: string, i: number): SceneEntry => {
+  const { bend, turn } = strip.profile.bends[i];
+  const [planned, made] = [Math.abs(turn), Math.abs(strip.folding.turns[i])];
+  const state = strip.read.includes(i) ? 'read' : 'open';
+  const bentTo = readingOfBend(tub, strip, bend)?.bentTo;
+  return {
+    key: `made-bend:${tub.bends[bend].name}`,
+    at: strip.made.at,
+    item: {
+      kind: 'made-bend',
+      profile,
+      corner: i + 1,
+      state,
+      off_deg: drawnDegrees(made - planned),
+      told: {
+        what: `Bend ${tub.bends[bend].name}`,
+        facts: [
+          `planned ${inDeg(planned)}`,
+          state === 'read' ? `read ${inDeg(made)}` : `open, closes best at ${inDeg(made)}`,
+          `off by ${inDeg(made - planned)}`,
+          ...(bentTo === undefined ? [] : [`bent to ${inDeg(bentTo)}`]),
+        ],
+      },
+    },
+  };
+};
+
+const seamEntries = (tub: Tub, strip: MadeStrip, profile: string): SceneEntry[] => {
+  const { panels } = tub.strips[strip.strip];
+  return meetingsOf(strip).flatMap(({ panel, gaps }) =>
+    gaps.map(({ leg, from, to, start, end }): SceneEntry => {
+      const [part, along] = [tub.panels[panel].name, tub.panels[panels[leg]].name];
       return {
-        key: `made-bend:${tub.bends[bend].name}`,
-        at: made.at,
-        item: {
-          kind: 'made-bend',
-          profile: key,
-          corner: i + 1,
-          state,
-          off_deg: drawnDegrees(off),
-          told: {
-            what: `Bend ${tub.bends[bend].name}`,
-            facts: [
-              `planned ${inDeg(Math.abs(turn))}`,
-              state === 'read' ? `read ${has}` : `open, closes best at ${has}`,
-              `off by ${inDeg(off)}`,
-              ...(row?.bent_to_deg == null ? [] : [`bent to ${row.bent_to_deg} deg`]),
-            ],
-          },
-        },
-      };
-    }),
-    ...meetingsOf(strip).flatMap(({ panel, gaps }) =>
-      gaps.map(({ leg, from, to, start, end }): SceneEntry => ({
-        key: `made-seam:${tub.panels[panel].name} ${tub.panels[panels[leg]].name} ${drawnNumber(from)}`,
+        key: `made-seam:${part} ${along} ${drawnNumber(from)}`,
         at: tub.panels[panel].at,
         item: {
           kind: 'made-seam',
-          profile: key,
+          profile,
           leg,
           from: drawnNumber(from),
           to: drawnNumber(to),
           start_mm: drawnLength(start),
           end_mm: drawnLength(end),
           told: {
-            what: `${tub.panels[panel].name} along ${tub.panels[panels[leg]].name}`,
+            what: `${part} along ${along}`,
             facts: [`${gapWords(start)} at its start`, `${gapWords(end)} at its end`],
           },
         },
-      })),
-    ),
-  ];
+      };
+    }),
+  );
 };
 
 const gapWords = (gap: number): string => (gap < 0 ? `${inMm(-gap)} too much metal` : `${inMm(gap)} open`);
