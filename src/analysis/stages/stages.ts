@@ -85,6 +85,12 @@ export interface Stages extends Surroundings {
 
 const foldedOf = memoBy((flat: FlatPattern) => foldFlat(flat));
 
+/** As it is cut, with what seams add to it, and its bends that are made. */
+const flatWith =
+  (tub: Tub, shape: Shape, { additions }: Joints) =>
+  ({ flat }: Unfolded, part: number): FlatPattern | undefined =>
+    flat && asKnown(withMade(tub, shape, withAdditions(flat, additions[part])));
+
 export const createStages = (stated: Tub): Stages => {
   const built = builtOf(stated);
   const { tub, snaps } = snapTub(asKnownTub(built.tub));
@@ -94,13 +100,7 @@ export const createStages = (stated: Tub): Stages => {
   const parts = memo(() => findParts(tub, shape()));
   const unfolded = memoSteps(() => unfoldParts(tub, shape(), parts()));
   const joints = memoSteps(() => jointsOf(tub, shape(), parts(), unfolded()));
-  const flats = memoSteps(function* () {
-    const { additions } = joints();
-    return yield* eachInSteps(
-      unfolded(),
-      ({ flat }, i) => flat && asKnown(withMade(tub, shape(), withAdditions(flat, additions[i]))),
-    );
-  });
+  const flats = memoSteps(() => eachInSteps(unfolded(), flatWith(tub, shape(), joints())));
   const folded = memoSteps(() => eachInSteps(flats(), (flat) => flat && foldedOf(flat)));
   const madeSheet = (): MadeSheet => ({ unfolded: unfolded(), flats: flats(), folded: folded() });
   const wetShape = memo(() => wetShapeOf(tub, shape()));
