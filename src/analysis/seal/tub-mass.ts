@@ -2,7 +2,10 @@
 import type { FlatPattern, FoldedPart, Part } from '../fold/flat-pattern.js';
 import type { Joints } from '../join/joints.js';
 import type { SeamJoint } from '../join/seam-joint.js';
-import { seamFastenersOf, type SeamFastener } from '../join/seam-fasteners.js';
+import { allFastenersOf } from '../join/fasteners/frame-fasteners.js';
+import type { Shape } from '../shape/shape.js';
+import { lipBodiesOf } from '../solid/fitted/lip-bodies.js';
+import type { SeamFastener } from '../join/seam-fasteners.js';
 import { massOf } from '../material/properties.js';
 import { fastenerBodies } from '../solid/fastener-bodies.js';
 import { gather, lumpOf, pieceMassOf, type Lump } from '../join/mass.js';
@@ -22,9 +25,9 @@ export interface TubMass {
   /** Per part; undefined where it cannot be folded. */
   readonly parts: readonly (MassPoint | undefined)[];
   readonly loose: MassPoint;
-  /** Rivets and screws of the seams. */
+  /** Rivets and screws of the seams and of strainer frames. */
   readonly fasteners: MassPoint;
-  /** Sheet of the tub's own parts, clips and frames, and the rivets and screws of seams; without weld, sealant, strainers and what sits in stated holes. */
+  /** Sheet of the tub's own parts, clips, frames and lips, and the rivets and screws of seams and frames; without weld, sealant, strainers and what sits in stated holes. */
   readonly empty: MassPoint;
   /** What lies in it and comes out again, and what it stands on: neither is in `empty`. */
   readonly removable: MassPoint;
@@ -35,6 +38,7 @@ export interface TubMass {
 
 export interface MassInput {
   readonly tub: Tub;
+  readonly shape: Shape;
   readonly parts: readonly Part[];
   readonly flats: readonly (FlatPattern | undefined)[];
   readonly folded: readonly (FoldedPart | undefined)[];
@@ -42,13 +46,13 @@ export interface MassInput {
 }
 
 /** Masses from the flats, centres from the folded solids; clips are reckoned at the seams they stand on, frames at their outlets. */
-export const tubMassOf = ({ tub, parts, flats, folded, joints }: MassInput): TubMass => {
+export const tubMassOf = ({ tub, shape, parts, flats, folded, joints }: MassInput): TubMass => {
   const weighed = flats.map((flat, i): MassPoint | undefined => {
     const solid = folded[i];
     return flat && solid && { mass: pieceMassOf(tub, flat), centre: lumpOf(solid).centre };
   });
-  const loose = together(looseMasses(tub, joints));
-  const fasteners = together(seamFastenersOf(tub, joints).map((each) => fastenerMass(tub, each)));
+  const loose = together([...looseMasses(tub, joints), ...lipMasses(tub, shape)]);
+  const fasteners = together(allFastenersOf(tub, shape, joints).map((each) => fastenerMass(tub, each)));
   const ofRole = (role: Role): readonly MassPoint[] =>
     weighed.filter((each, i) => each !== undefined && roleOf(tub, parts[i].faces[0]) === role) as MassPoint[];
   const [empty, removable, support] = [
@@ -72,6 +76,13 @@ export const together = (points: readonly MassPoint[]): MassPoint => {
   const lump = gather(points.map(({ mass, centre }) => ({ lump: { volume: mass, centre } satisfies Lump, weight: 1 })));
   return { mass: lump.volume, centre: lump.centre };
 };
+
+/** As the short pipes that they are, of the metal of their sheet. */
+const lipMasses = (tub: Tub, shape: Shape): readonly MassPoint[] =>
+  lipBodiesOf(tub, shape).map(({ face, body }): MassPoint => {
+    const { volume, centre } = lumpOf(body);
+    return { mass: massOf(tub.sheets[tub.panels[face].sheet], volume), centre };
+  });
 
 const clipStations = memoBy(({ runs }: SeamJoint): readonly Vec3[] =>
   runs.flatMap(({ row }) => (row?.tabs.on === 'loose' ? row.centres.map((at) => pointOnRun(row.run, at)) : [])),

@@ -4,18 +4,23 @@ import type { FlatPattern, FoldedPart } from '../fold/flat-pattern.js';
 import type { SeamFastener } from '../join/seam-fasteners.js';
 import type { RunJoint } from '../join/seam-joint.js';
 import type { ThingMesh, Tub } from '../model/tub.js';
-import type { FaceIndex } from '../shape/shape.js';
+import type { StrainerFrame } from '../join/fasteners/strainer-frame.js';
+import type { FaceIndex, Shape } from '../shape/shape.js';
+import { frameBodyOf } from './fitted/frame-bodies.js';
+import { lipBodiesOf } from './fitted/lip-bodies.js';
 import { fastenerBodies } from './fastener-bodies.js';
 import { legsOf, type Legs } from './fastened-legs.js';
 import { bodiesOf, convexBodiesOf, type Body } from './prisms.js';
 import { bodiesOfThing } from './thing-bodies.js';
 
-/** A panel, a bend (index into `Shape.bends`), a hem (into `Tub.rims`), a thing of another file (into `Tub.things`), or the clips, tabs, or rivets or screws of a seam (into `Tub.seams`). */
+/** A panel, a bend (index into `Shape.bends`), a hem (into `Tub.rims`), a thing of another file (into `Tub.things`), the lip or the strainer frame of an outlet (into `Tub.outlets`), or the clips, tabs, or rivets or screws of a seam (into `Tub.seams`). */
 export type RoomTaker =
   | { readonly kind: 'panel'; readonly face: FaceIndex }
   | { readonly kind: 'bend'; readonly bend: number }
   | { readonly kind: 'hem'; readonly rim: number }
   | { readonly kind: 'thing'; readonly thing: number }
+  | { readonly kind: 'lip'; readonly outlet: number }
+  | { readonly kind: 'frame'; readonly outlet: number }
   | { readonly kind: 'clips' | 'tabs'; readonly seam: number }
   | { readonly kind: 'fasteners'; readonly seam: number; readonly fastener: SeamFastener };
 
@@ -78,6 +83,17 @@ const metalsOfThing = memoBy((mesh: ThingMesh) => {
     return metals;
   };
 });
+
+/** Lips and frames of outlets, where they sit. */
+export const metalOfOutlets = (tub: Tub, shape: Shape, frames: readonly StrainerFrame[]): readonly Metal[] => [
+  ...lipBodiesOf(tub, shape).flatMap(({ outlet, face, body }) => fittedMetal(body, { kind: 'lip', outlet }, face)),
+  ...frames.flatMap((frame) =>
+    fittedMetal(frameBodyOf(tub, shape, frame), { kind: 'frame', outlet: frame.outlet }, frame.face),
+  ),
+];
+
+const fittedMetal = (folded: FoldedPart, taker: RoomTaker, face: FaceIndex): readonly Metal[] =>
+  bodiesOf(folded).map((body) => ({ taker, faces: [face], body, legs: undefined }));
 
 /** Clips and tabs of one run. */
 export const metalOfRun = (tub: Tub, run: RunJoint): readonly Metal[] => legsOf(tub, run).map(metalOfLegs);

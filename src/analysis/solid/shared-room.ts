@@ -1,14 +1,19 @@
 /** Metal that takes the same room. */
 import { boxesOfPolygons, indexBoxes } from '../geometry/box-index.js';
 import { pointToSegment } from '../geometry/gap-between.js';
+import { heightOver } from '../geometry/frame.js';
 import { areaVector } from '../geometry/polygon.js';
 import { SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
 import { dot, scale, subtract, type Vec3 } from '../geometry/vec.js';
 import { memoBy } from '../cache/memo.js';
 import type { FlatPattern, FoldedPart } from '../fold/flat-pattern.js';
 import type { FaceContact } from '../join/faces/face-contact.js';
-import { seamFastenersOf } from '../join/seam-fasteners.js';
+import { allFastenersOf } from '../join/fasteners/frame-fasteners.js';
+import type { StrainerFrame } from '../join/fasteners/strainer-frame.js';
 import type { SeamJoint } from '../join/seam-joint.js';
+import { isSideKnown } from '../fold/existing-slabs.js';
+import { isMade } from '../model/roles.js';
+import { OFF_PLANE } from '../model/tolerance.js';
 import type { Tub } from '../model/tub.js';
 import { faultsOfKind } from '../shape/faults-of-kind.js';
 import { laidTogether } from '../shape/laid/laid-together.js';
@@ -18,7 +23,15 @@ import { mayShare, overlapOf, type Overlap } from './overlap.js';
 import { leastMoveOutOf } from './out-of-thing.js';
 import { bodyOfPrisms, boundsOf, type Body } from './prisms.js';
 import { bodiesOfThing, isWithinThing } from './thing-bodies.js';
-import { metalOfFastener, metalOfPart, metalOfRun, metalOfThing, type Metal, type RoomTaker } from './room-takers.js';
+import {
+  metalOfFastener,
+  metalOfOutlets,
+  metalOfPart,
+  metalOfRun,
+  metalOfThing,
+  type Metal,
+  type RoomTaker,
+} from './room-takers.js';
 
 export interface SharedRoom extends Pick<Overlap, 'point'> {
   /** How far one must go to be clear of the other, mm; of a thing of another file how far it is in, at least. */
@@ -36,6 +49,7 @@ export interface RoomQuestion {
   readonly folded: readonly (FoldedPart | undefined)[];
   readonly seams: readonly SeamJoint[];
   readonly faces: readonly FaceContact[];
+  readonly frames: readonly StrainerFrame[];
 }
 
 /**
@@ -51,6 +65,7 @@ export function* sharedRoomOf({
   folded,
   seams,
   faces,
+  frames,
 }: RoomQuestion): Generator<void, readonly SharedRoom[]> {
   const metals: Metal[] = [];
   for (const [i, part] of folded.entries()) {
@@ -59,7 +74,10 @@ export function* sharedRoomOf({
   }
   for (const [i, { mesh }] of (tub.things ?? []).entries()) metals.push(...metalOfThing(mesh, i));
   for (const { runs } of seams) for (const run of runs) metals.push(...metalOfRun(tub, run));
-  for (const each of seamFastenersOf(tub, { seams, faces })) metals.push(...metalOfFastener(each));
+  // Of a frame that reaches past its panel that is told.
+  const lying = frames.filter(({ room }) => room >= 0);
+  metals.push(...metalOfOutlets(tub, shape, lying));
+  for (const each of allFastenersOf(tub, shape, { seams, faces, frames: lying })) metals.push(...metalOfFastener(each));
   if (metals.length < 2) return [];
   const search = indexBoxes(boxesOfPolygons(metals.map(({ body }) => [body.low, body.high])));
   const isUnsure = turnedInsideOut(shape);
@@ -78,7 +96,7 @@ export function* sharedRoomOf({
       const other = metals[j];
       const overlap =
         'seam' in other.taker ? joinersShare(one, other) : sheetsShare({ tub, shape }, [one, other], isUnsure);
-      if (!overlap) continue;
+      if (!overlap || isItsOwnHole({ tub, shape }, [one, other], overlap)) continue;
       const { least, point } = overlap;
       const depth = depthIn(tub, one, other) ?? overlap.depth;
       found.push({ takers: [one.taker, other.taker], panels: [panelsOf(one), panelsOf(other)], least, depth, point });
@@ -87,6 +105,24 @@ export function* sharedRoomOf({
   found.push(...swallowed(tub, metals, found));
   return oncePerPair(found);
 }
+
+/** A screw through a plate that is stated as a panel, where a thing of a file has the same plate: its hole is on the template. */
+const isItsOwnHole = (
+  { tub, shape }: Pick<RoomQuestion, 'tub' | 'shape'>,
+  [a, b]: readonly [Metal, Metal],
+  { places }: Overlap,
+): boolean => {
+  const screw = [a, b].find(({ taker }) => taker.kind === 'fasteners');
+  if (!screw || ![a, b].some(({ taker }) => taker.kind === 'thing')) return false;
+  return screw.faces.some((face) => {
+    if (isMade(tub, face) || !isSideKnown(tub.panels[face])) return false;
+    const { thickness } = tub.sheets[tub.panels[face].sheet];
+    return places.every((place) => {
+      const height = heightOver(shape.faces[face].frame, place);
+      return height <= OFF_PLANE && height >= -thickness - OFF_PLANE;
+    });
+  });
+};
 
 interface Found extends Omit<SharedRoom, 'depth'>, Pick<Overlap, 'least' | 'depth'> {}
 
@@ -265,6 +301,9 @@ const keyOf = (taker: RoomTaker): string => {
       return `hem ${taker.rim}`;
     case 'thing':
       return `thing ${taker.thing}`;
+    case 'lip':
+    case 'frame':
+      return `${taker.kind} ${taker.outlet}`;
     default:
       return `seam ${taker.seam}`;
   }

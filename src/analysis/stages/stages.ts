@@ -12,7 +12,7 @@ import { unfoldParts } from '../fold/known-unfolded.js';
 import { makingOf, type Making } from '../making/making.js';
 import type { Plan } from '../making/plan/plan.js';
 import { plansInOneGo } from '../making/tub-plans.js';
-import { seamFastenersOf } from '../join/seam-fasteners.js';
+import { allFastenersOf } from '../join/fasteners/frame-fasteners.js';
 import { withMade } from './with-made.js';
 import { jointsOf, withAdditions, type Joints } from '../join/joints.js';
 import { tabRemediesOf, type TabRemedy } from '../join/tabs/tab-remedies.js';
@@ -58,7 +58,7 @@ export interface Stages extends Surroundings {
   /** With tabs and marks. `flats()[i]` belongs to `parts()[i]`; undefined where the part cannot be laid flat (a finding says why). */
   readonly flats: () => readonly (FlatPattern | undefined)[];
   readonly folded: () => readonly (FoldedPart | undefined)[];
-  /** Rivets and screws of the seams, each as the bodies that it is. */
+  /** Rivets and screws of the seams and of strainer frames, each as the bodies that it is. */
   readonly fasteners: () => readonly FoldedPart[];
   /** Existing things as slabs of sheet, one for each panel of which it is known on which side its metal lies. */
   readonly existing: () => readonly FoldedPart[];
@@ -113,7 +113,7 @@ export const createStages = (stated: Tub): Stages => {
   const plans = memo(() => plansInOneGo(tub, flats()));
   const existing = memo(() => existingSlabs(tub, shape()));
   const sharedRoom = memoSteps(() => roomShared({ tub, shape: shape(), joints: joints(), ...madeSheet() }, existing()));
-  const mass = memo(() => tubMassOf({ tub, parts: parts(), flats: flats(), folded: folded(), joints: joints() }));
+  const mass = memo(() => tubMassOf({ tub, shape: shape(), parts: parts(), ...madeSheet(), joints: joints() }));
   const filling = (): FillInput => ({ tub, water: water(), watertight: watertight(), joints: joints(), mass: mass() });
   return {
     tub,
@@ -129,7 +129,7 @@ export const createStages = (stated: Tub): Stages => {
     loosePieces: () => joints().looseFlats,
     flats,
     folded,
-    fasteners: memo(() => seamFastenersOf(tub, joints()).flatMap(fastenerBodies)),
+    fasteners: memo(() => allFastenersOf(tub, shape(), joints()).flatMap(fastenerBodies)),
     existing,
     sharedRoom,
     ...surroundingsOf({ tub, shape, parts, flats, folded, existing, joints }),
@@ -189,6 +189,7 @@ function* roomShared(
     folded: [...folded, ...existing],
     seams: joints.seams,
     faces: joints.faces,
+    frames: joints.frames,
   });
   const laidOver = flatFaultsOfKind(unfolded, 'overlap').map(({ faces }) => faces);
   return found.filter(({ panels: [ones, others] }) => {

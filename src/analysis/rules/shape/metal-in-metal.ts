@@ -32,7 +32,11 @@ interface Told {
   readonly at: SourceId;
 }
 
-const toldOf = ({ panels, rims, seams, things = [] }: Tub, { bends }: Shape, taker: RoomTaker): Told => {
+const toldOf = (
+  { panels, rims, seams, faceJoints = [], outlets, things = [] }: Tub,
+  { bends }: Shape,
+  taker: RoomTaker,
+): Told => {
   if (taker.kind === 'panel') {
     const { name, at } = panels[taker.face];
     return { told: named(name), isOne: true, name, at };
@@ -50,9 +54,14 @@ const toldOf = ({ panels, rims, seams, things = [] }: Tub, { bends }: Shape, tak
     const { name, at } = things[taker.thing];
     return { told: named(name), isOne: true, name, at };
   }
+  if (taker.kind === 'lip' || taker.kind === 'frame') {
+    const { name, at } = outlets[taker.outlet];
+    return { told: `the ${taker.kind === 'lip' ? 'lip' : 'strainer frame'} of ${named(name)}`, isOne: true, name, at };
+  }
   if (taker.kind === 'fasteners') {
-    const { seam, at, fastener } = taker.fastener;
-    return { told: `the ${fastener.kind}s of seam ${named(seam)}`, isOne: false, name: seam, at };
+    const { seam, at, fastener, index } = taker.fastener;
+    const what = index < seams.length + faceJoints.length ? 'seam ' : '';
+    return { told: `the ${fastener.kind}s of ${what}${named(seam)}`, isOne: false, name: seam, at };
   }
   const { name, at, tabs } = seams[taker.seam];
   if (!tabs) return { told: `the lap of seam ${named(name)}`, isOne: true, name, at };
