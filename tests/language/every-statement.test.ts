@@ -242,6 +242,8 @@ existing rest { sheet bar = steel thickness 2 }`,
     expect(tub.groups).toMatchObject([{ name: 'block', role: 'existing' }]);
     const [x, y, z] = tub.things![0].mesh.positions[1];
     expect([x, y, z].map((value) => Number(value.toFixed(9)))).toEqual([5, 20, 0]);
+    const { findings } = analyseText(`${text}\npath block.deck`, { files, rules: [] });
+    expect(findings.map(({ message }) => message).join()).toContain('a thing of a file is one piece');
   });
 
   test('outlets, holes, cutouts and slots', () => {

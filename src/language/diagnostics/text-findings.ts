@@ -1,5 +1,6 @@
 import { UriUtils, type AstNode, type LangiumDocuments } from 'langium';
 import {
+  isExistingFile,
   isGroup,
   isLeg,
   isMirror,
@@ -75,7 +76,8 @@ const reportUnknownNames = (document: TubDocument, sources: SourceTable, reports
     const isWorthLooking = unknown++ < MOST_LOOKED_AT;
     const candidates = !isWorthLooking ? [] : isCalled ? FUNCTIONS : namesFor(table, container, property);
     const nearest = nearestName(name, candidates);
-    const wanted = isCalled ? 'a function' : wantedAt(container.$type, property);
+    const isOfFile = property === 'leg' && isRef(container) && isExistingFile(container.target?.ref);
+    const wanted = isCalled ? 'a function' : isOfFile ? OF_A_FILE : wantedAt(container.$type, property);
     reports.add(
       'text/unknown-name',
       at,
@@ -103,6 +105,10 @@ const FUNCTIONS: readonly Call['function'][] = [
   'mid',
   'toward',
 ];
+
+/** What a thing of another file is made of has no names here. */
+const OF_A_FILE =
+  'anything here: a thing of a file is one piece; what is joined to it needs an `existing` panel of its own, with its `metal` side';
 
 const isBracketAt = (text: string, offset: number): boolean => {
   const bracket = /\s*\(/y;

@@ -116,3 +116,26 @@ seam rail bench.board { bolted M6 every 50 }
   expect(codes('')).not.toContain('join/faces-apart');
   expect(codes('')).toContain('shape/metal-not-stated');
 });
+
+it('lets screws through a plate that a file has too, and through nothing else of it', () => {
+  const machine = (more: string): string => `units mm
+sheet plate = steel thickness 3
+existing frame {
+    panel deck of plate metal up = (0, 0, 300) (680, 0, 300) (680, 560, 300) (0, 560, 300)
+    ${more}
+}
+`;
+  const text = `units mm
+sheet skin = stainless thickness 1.5 radius 1.5
+sheet plate = steel thickness 3
+existing machine from "machine.tub" at (-60, -40, 0)
+existing top { panel deck of plate metal up = (-60, -40, 300) (620, -40, 300) (620, 520, 300) (-60, 520, 300) }
+panel rail of skin = (0, 0, 297.9) (200, 0, 297.9) (200, 30, 297.9) (0, 30, 297.9)
+seam rail top.deck { bolted M6 every 50 gasket 3 pressed 30 % }
+`;
+  const codes = (more: string): readonly string[] =>
+    codesOf(analyseText(text, { files: { 'machine.tub': machine(more) } }));
+  expect(codes('')).toEqual([]);
+  const rib = 'panel rib of plate metal front = (60, 55, 303) (260, 55, 303) (260, 55, 340) (60, 55, 340)';
+  expect(codes(rib)).toContain('shape/metal-in-metal');
+});
