@@ -2,7 +2,7 @@
 import type { FlatPattern, FoldedPart, Part } from '../fold/flat-pattern.js';
 import type { Joints } from '../join/joints.js';
 import type { SeamJoint } from '../join/seam-joint.js';
-import { allFastenersOf } from '../join/fasteners/frame-fasteners.js';
+import { allFastenersOf } from '../join/frame-fasteners.js';
 import type { Shape } from '../shape/shape.js';
 import { lipBodiesOf } from '../solid/fitted/lip-bodies.js';
 import type { SeamFastener } from '../join/seam-fasteners.js';

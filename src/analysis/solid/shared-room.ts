@@ -1,24 +1,21 @@
 /** Metal that takes the same room. */
 import { boxesOfPolygons, indexBoxes } from '../geometry/box-index.js';
 import { pointToSegment } from '../geometry/gap-between.js';
-import { heightOver } from '../geometry/frame.js';
 import { areaVector } from '../geometry/polygon.js';
 import { SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
 import { dot, scale, subtract, type Vec3 } from '../geometry/vec.js';
 import { memoBy } from '../cache/memo.js';
 import type { FlatPattern, FoldedPart } from '../fold/flat-pattern.js';
 import type { FaceContact } from '../join/faces/face-contact.js';
-import { allFastenersOf } from '../join/fasteners/frame-fasteners.js';
+import { allFastenersOf } from '../join/frame-fasteners.js';
 import type { StrainerFrame } from '../join/fasteners/strainer-frame.js';
 import type { SeamJoint } from '../join/seam-joint.js';
-import { isSideKnown } from '../fold/existing-slabs.js';
-import { isMade } from '../model/roles.js';
-import { OFF_PLANE } from '../model/tolerance.js';
 import type { Tub } from '../model/tub.js';
 import { faultsOfKind } from '../shape/faults-of-kind.js';
 import { laidTogether } from '../shape/laid/laid-together.js';
 import type { Face, FaceIndex, Shape } from '../shape/shape.js';
 import { clearanceOfBodies } from './clearance.js';
+import { isItsOwnHole } from './own-hole.js';
 import { mayShare, overlapOf, type Overlap } from './overlap.js';
 import { leastMoveOutOf } from './out-of-thing.js';
 import { bodyOfPrisms, boundsOf, type Body } from './prisms.js';
@@ -105,24 +102,6 @@ export function* sharedRoomOf({
   found.push(...swallowed(tub, metals, found));
   return oncePerPair(found);
 }
-
-/** A screw through a plate that is stated as a panel, where a thing of a file has the same plate: its hole is on the template. */
-const isItsOwnHole = (
-  { tub, shape }: Pick<RoomQuestion, 'tub' | 'shape'>,
-  [a, b]: readonly [Metal, Metal],
-  { places }: Overlap,
-): boolean => {
-  const screw = [a, b].find(({ taker }) => taker.kind === 'fasteners');
-  if (!screw || ![a, b].some(({ taker }) => taker.kind === 'thing')) return false;
-  return screw.faces.some((face) => {
-    if (isMade(tub, face) || !isSideKnown(tub.panels[face])) return false;
-    const { thickness } = tub.sheets[tub.panels[face].sheet];
-    return places.every((place) => {
-      const height = heightOver(shape.faces[face].frame, place);
-      return height <= OFF_PLANE && height >= -thickness - OFF_PLANE;
-    });
-  });
-};
 
 interface Found extends Omit<SharedRoom, 'depth'>, Pick<Overlap, 'least' | 'depth'> {}
 

@@ -12,7 +12,7 @@ import { unfoldParts } from '../fold/known-unfolded.js';
 import { makingOf, type Making } from '../making/making.js';
 import type { Plan } from '../making/plan/plan.js';
 import { plansInOneGo } from '../making/tub-plans.js';
-import { allFastenersOf } from '../join/fasteners/frame-fasteners.js';
+import { allFastenersOf } from '../join/frame-fasteners.js';
 import { withMade } from './with-made.js';
 import { jointsOf, withAdditions, type Joints } from '../join/joints.js';
 import { tabRemediesOf, type TabRemedy } from '../join/tabs/tab-remedies.js';

@@ -1,11 +1,11 @@
 /** Screws of strainer frames, as those of a seam are told. */
-import { screwOf } from '../../material/screws.js';
-import type { Tub } from '../../model/tub.js';
-import type { Shape } from '../../shape/shape.js';
-import type { FaceContact } from '../faces/face-contact.js';
-import type { SeamJoint } from '../seam-joint.js';
-import { seamFastenersOf, type SeamFastener } from '../seam-fasteners.js';
-import type { StrainerFrame } from './strainer-frame.js';
+import { screwOf } from '../material/screws.js';
+import type { Tub } from '../model/tub.js';
+import type { Shape } from '../shape/shape.js';
+import type { FaceContact } from './faces/face-contact.js';
+import type { SeamJoint } from './seam-joint.js';
+import { seamFastenersOf, type SeamFastener } from './seam-fasteners.js';
+import type { StrainerFrame } from './fasteners/strainer-frame.js';
 
 /** From the frame through the panel, heads on the frame. `index`: counts on from the seams and joints of faces. None of a thread that the tables do not hold. */
 export const frameFastenersOf = (
