@@ -133,9 +133,11 @@ const placedWet = (of: Recipe, read: Read): { wet: Vec2; dry: Vec2 }[] => {
 };
 
 /** All but what is still to be done. */
-const asShaped = ({ making: _, parts, bends, ...rest }: Omit<Report, 'made' | 'work'>): object => ({
+const asShaped = ({ making: _, parts, bends, seams, ...rest }: Omit<Report, 'made' | 'work'>): object => ({
   ...rest,
-  parts: parts.map(({ is_cut: __, ...part }) => part),
+  // Of bends that were read the gauge tells how true they are.
+  seams: seams.map(({ gap: __, ...seam }) => seam),
+  parts: parts.map(({ is_cut: ___, ...part }) => part),
   bends: bends.map(({ name, angle_deg, k, allowance_mm, deduction_mm, length_mm, wet_edge_mm }) => [
     [name, angle_deg, k, allowance_mm],
     [deduction_mm, length_mm, wet_edge_mm],

@@ -1,6 +1,7 @@
 /** Findings of a tub that came out otherwise: what was planned beside what was made, and which of them hang on a reading. */
 import { deepEqual } from '../cache/deep-equal.js';
 import { compareHit } from '../cache/comparing.js';
+import { NOISE } from '../geometry/tolerance.js';
 import { LruCache } from '../cache/lru-cache.js';
 import { inOneGo } from '../cache/memo-steps.js';
 import { readOtherwise } from '../built/read-otherwise.js';
@@ -34,7 +35,8 @@ export function* withPlan(
   const drawn = byPlace(yield* plannedFindings(planned, checking));
   const told = found.map((finding) => besidePlan(finding, drawn));
   if (checking.effort !== 'full') return told;
-  return yield* withWorth(stages, planned, { found, told }, checking);
+  const changed = found.filter((finding) => isChanged(finding, drawn));
+  return yield* withWorth(stages, planned, { found, told, changed }, checking);
 }
 
 /** Open tubs, each with all checks and those that are told early. */
@@ -84,26 +86,34 @@ const besidePlan = (finding: Finding, drawn: ByPlace): Finding => {
   return { ...finding, message: `${finding.message}; planned ${was}${unit === '' ? '' : ` ${unit}`}` };
 };
 
+/** Does what was read decide it, or its number? */
+const isChanged = (finding: Finding, drawn: ByPlace): boolean => {
+  if (isOfReadings(finding) || !finding.measure) return false;
+  const before = sameAs(finding, drawn)?.measure?.has;
+  return before === undefined || Math.abs(before - finding.measure.has) > NOISE;
+};
+
 interface Found {
   readonly found: readonly Finding[];
   /** The same, beside the plan. */
   readonly told: readonly Finding[];
+  /** Those whose number hangs on the readings. */
+  readonly changed: readonly Finding[];
 }
 
 /** How much a number moves with each reading, and so what it is worth. Source: GUM 5.1.2, influences by one-sided differences. */
 function* withWorth(
   stages: Stages,
   planned: Stages,
-  { found, told }: Found,
+  { found, told, changed }: Found,
   { check }: Checking,
 ): Generator<void, readonly Finding[]> {
-  const hanging = found.filter((finding, i) => finding.measure && told[i].message !== finding.message);
-  if (hanging.length === 0) return told;
-  const codes = new Set(hanging.map(({ code }) => code));
+  if (changed.length === 0) return told;
+  const codes = new Set(changed.map(({ code }) => code));
   const worth = new Map<Finding, { variance: number; most: number; at: Related['at'] }>();
   for (const { tub, at } of readOtherwise({ ...planned.tub, name: stages.tub.name, made: stages.tub.made })) {
     const other = byPlace(yield* check(createStages(tub), codes));
-    for (const finding of hanging) {
+    for (const finding of changed) {
       const moved = movedBy(finding, sameAs(finding, other));
       const before = worth.get(finding) ?? { variance: 0, most: 0, at };
       const most = moved > before.most ? { most: moved, at } : {};
