@@ -2,6 +2,7 @@
 import { middleOf } from '../../geometry/polygon.js';
 import { addScaled, angleBetween, cross, distance, dot, subtract, unit, type Vec3 } from '../../geometry/vec.js';
 import { SAME_POINT } from '../../geometry/tolerance.js';
+import { weldVertices } from '../../geometry/weld-vertices.js';
 import type { Tub } from '../../model/tub.js';
 import type { FaceIndex, Shape, Stretch } from '../shape.js';
 import { stretchAt, type LaidEdge } from './laid-edges.js';
@@ -64,7 +65,7 @@ interface End {
 
 /**
  * Two contacts whose lines end in one place on one of their sheets, and on two faces of the other that meet along an edge
- * there. `passages`: edges over which the liquid would get from face to face. Cost: O(n^2) in ends.
+ * there. `passages`: edges over which the liquid would get from face to face. Cost: O(n) in ends.
  */
 export const laidCornersOf = (
   pairs: readonly LaidPair[],
@@ -75,8 +76,12 @@ export const laidCornersOf = (
     { pair, places: from },
     { pair, places: to },
   ]);
-  return ends.flatMap((one, i) =>
-    ends.slice(i + 1).flatMap((other) => {
+  const { indexOf } = weldVertices();
+  const before = new Map<number, End[]>();
+  return ends.flatMap((one) => {
+    const found = one.places.flatMap((place) => before.get(indexOf(place)) ?? []);
+    for (const place of one.places) before.set(indexOf(place), [...(before.get(indexOf(place)) ?? []), one]);
+    return [...new Set(found)].flatMap((other) => {
       if (one.pair === other.pair) return [];
       for (const p of [0, 1] as const) {
         for (const q of [0, 1] as const) {
@@ -89,8 +94,8 @@ export const laidCornersOf = (
         }
       }
       return [];
-    }),
-  );
+    });
+  });
 };
 
 type Side = 0 | 1;

@@ -1,4 +1,5 @@
 /** Around every piece of contact, how it ends on both faces. */
+import { boxesOfPolygons, indexBoxes } from '../../geometry/box-index.js';
 import { addScaled, distance, dot, lerp, subtract, type Vec3 } from '../../geometry/vec.js';
 import { heightOver } from '../../geometry/frame.js';
 import { SAME_POINT } from '../../geometry/tolerance.js';
@@ -17,11 +18,16 @@ export interface LaidEdge {
   readonly isShared: boolean;
 }
 
-/** All edges of all contacts. Cost: O(n^2) in the corners of contacts that lie near one another. */
+/** All edges of all contacts. Cost: O(n log n) in contacts, O(n^2) in the corners of those that lie near one another. */
 export const laidEdgesOf = (pairs: readonly LaidPair[]): readonly LaidEdge[] => {
   const rings = pairs.map(ringsOf);
+  const boxes = boxesOfPolygons(rings.map((own) => own.flat(2)));
+  const search = indexBoxes(boxes);
   return pairs.flatMap((pair, index) => {
-    const others = rings.filter((_, i) => i !== index).flat();
+    const [x0, y0, x1, y1] = boxes.subarray(4 * index, 4 * index + 4);
+    const by = 2 * SAME_POINT;
+    const beside = search(x0 - by, y0 - by, x1 + by, y1 + by, (i) => i !== index);
+    const others = beside.sort((a, b) => a - b).flatMap((i) => rings[i]);
     const lines = others.flatMap((ring) => ring.map((corner, i) => [corner, ring[(i + 1) % ring.length]] as const));
     return rings[index].flatMap((ring) =>
       ring.flatMap((from, i) => {
