@@ -30,7 +30,7 @@ export function* shapeOf(tub: Tub): Generator<void, Shape> {
   const contacts = knownContacts(tub.name, loops);
   yield;
   const { bent, sure } = surestFirst(tub, contacts);
-  const { turn, conflicts } = orientPanels(tub.panels, sure.filter(isWithinBody(tub)), bent);
+  const { turn, conflicts } = orientPanels(tub.panels, sure.filter(isWithinBody(tub)), bent, laidPanels(tub));
   for (const { panels, start, end } of conflicts) faults.push({ kind: 'wet-side-conflict', panels, start, end });
 
   yield;

@@ -27,12 +27,14 @@ export interface Orientation {
  * Where that is zero, a panel's own `facing` decides, then the side that looks to the middle of the tub.
  *
  * `neighbours` are taken in the order given: the surest first. Metal that is stated on one side of a panel is so for all that is
- * `bent` of one piece with it. Cost: O(n) in panels and neighbours.
+ * `bent` of one piece with it. Of a piece with panels that are `laid` on others the upright ones that are not decide first: a frame that
+ * is bolted on has flanges that look down, and walls that look to one another. Cost: O(n) in panels and neighbours.
  */
 export const orientPanels = (
   panels: readonly Panel[],
   neighbours: readonly Neighbours[],
   bent: readonly Neighbours[] = [],
+  laid: ReadonlySet<PanelIndex> = NONE,
 ): Orientation => {
   const groups = new ParityGroups(panels.length);
   const conflicts = neighbours.filter(({ panels: [a, b], agree }) => !groups.join(a, b, agree ? 1 : -1));
@@ -52,13 +54,18 @@ export const orientPanels = (
   const middle = memo(() => middleOf(panels.flatMap((panel) => panel.corners)));
   const signs = new Map<number, 1 | -1>();
   for (const [root, { up, all, members }] of upward) {
+    const inward = inwardVote(members, laid, (i) => scale(normals[i] ?? NO_NORMAL, groups.find(i).parity), panels);
+    if (inward !== 0) {
+      signs.set(root, inward);
+      continue;
+    }
     if (Math.abs(up) > NO_UPWARD_SHARE * all) {
       signs.set(root, up > 0 ? 1 : -1);
       continue;
     }
     let vote = 0;
     for (const i of members)
-      vote += groups.find(i).parity * dot(normals[i] ?? [0, 0, 0], sideToLookAt(panels[i], middle()));
+      vote += groups.find(i).parity * dot(normals[i] ?? NO_NORMAL, sideToLookAt(panels[i], middle()));
     signs.set(root, vote < 0 ? -1 : 1);
   }
   const stated = statedSides(panels, normals, bent);
@@ -69,6 +76,32 @@ export const orientPanels = (
     return parity === signs.get(root) ? 1 : -1;
   });
   return { turn, conflicts };
+};
+
+const NONE: ReadonlySet<PanelIndex> = new Set();
+const NO_NORMAL: Vec3 = [0, 0, 0];
+
+/** Share of the upright area that looks to the middle of its piece, or away, more than the other way. */
+const DECIDES = 0.25;
+
+/** 1: the upright panels of a piece that is laid on another look to its middle as they are turned; -1: away; 0: they do not tell. */
+const inwardVote = (
+  members: readonly PanelIndex[],
+  laid: ReadonlySet<PanelIndex>,
+  normalOf: (panel: PanelIndex) => Vec3,
+  panels: readonly Panel[],
+): 1 | -1 | 0 => {
+  if (!members.some((i) => laid.has(i))) return 0;
+  const middle = middleOf(members.flatMap((i) => panels[i].corners));
+  let [vote, all] = [0, 0];
+  for (const i of members) {
+    const normal = normalOf(i);
+    const area = Math.hypot(...normal);
+    if (laid.has(i) || area <= NO_AREA || Math.abs(normal[2]) > area / 2) continue;
+    vote += dot(normal, unit(subtract(middle, middleOf(panels[i].corners))));
+    all += area;
+  }
+  return all === 0 || Math.abs(vote) < DECIDES * all ? 0 : vote > 0 ? 1 : -1;
 };
 
 /** How a panel is turned whose metal, or that of a panel of one piece with it, is stated; undefined: none is. */
