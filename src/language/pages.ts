@@ -62,11 +62,11 @@ const chambersOf = ({ chambers }: FillTestRow): readonly string[] =>
         [
           'First each chamber by itself, in this order, while those after it are empty: what comes into an empty one came by its divider.',
           '',
-          '| Fill | to, mm | L | stays empty | presses on |',
+          '| Fill | to | with | stays empty | presses on |',
           '| --- | ---: | ---: | --- | --- |',
           ...chambers.map(
             ({ chamber, fill_to_mm, fill_L, stays_empty, loads }) =>
-              `| ${chamber} | ${plain(fill_to_mm, 1)} | ${plain(fill_L, 2)} | ${stays_empty.join(', ')} | ${loads.map(({ divider, force_N }) => `${divider} ${plain(force_N, 0)} N`).join(', ')} |`,
+              `| ${chamber} | ${plain(fill_to_mm, 1)} mm | ${plain(fill_L, 2)} L | ${stays_empty.join(', ')} | ${loads.map(({ divider, force_N }) => `${divider} ${plain(force_N, 0)} N`).join(', ')} |`,
           ),
         ].join('\n'),
       ];
@@ -75,9 +75,11 @@ const seamsOf = ({ watch }: FillTestRow): string =>
   watch.length === 0
     ? 'No seam lies under that level.'
     : [
-        '| Seam | lowest point, mm | liquid over it, mm |',
+        '| Seam | lowest point | liquid over it |',
         '| --- | ---: | ---: |',
-        ...watch.map(({ seam, lowest_mm, head_mm }) => `| ${seam} | ${plain(lowest_mm, 1)} | ${plain(head_mm, 1)} |`),
+        ...watch.map(
+          ({ seam, lowest_mm, head_mm }) => `| ${seam} | ${plain(lowest_mm, 1)} mm | ${plain(head_mm, 1)} mm |`,
+        ),
       ].join('\n');
 
 const CAUTION =

@@ -77,8 +77,10 @@ const servePages = (server: Server): void =>
     const evaluation = await evaluationOf(server, uri, token);
     if (!evaluation) return null;
     const { stages } = evaluation;
-    if (page === 'free values') return pageWith(page, stages, outcomePage(server.tub.analysis.Outcomes.of(evaluation)));
-    const { title, markdown } = pageOf(page, stages);
+    const { title, markdown } =
+      page === 'free values'
+        ? pageWith(page, stages, outcomePage(server.tub.analysis.Outcomes.of(evaluation)))
+        : pageOf(page, stages);
     return { title, markdown: wordsFor(evaluation.document, markdown) };
   });
 

@@ -1,5 +1,8 @@
-/** Sentences with metric numbers, for builders who write their tub in inches. */
+/** Words, tables and charts with metric numbers, for builders who write their tub in inches. */
 import { ROUND_OFF } from '../geometry/tolerance.js';
+
+/** In which a text is written, and spoken of. */
+export type TextUnits = 'mm' | 'in';
 
 const INCH = 25.4;
 const GALLON_L = 3.785411784;
@@ -59,17 +62,35 @@ export const inInches = (sentence: string): string =>
     .map((piece, i) => (i % 2 === 0 ? spoken(piece) : piece.replace(BOTH, '$2 in ($1 mm)')))
     .join('');
 
+/** Words in the units of a text; they come in mm. */
+export const wordsIn = (units: TextUnits | undefined, words: string): string =>
+  units === 'in' ? inInches(words) : words;
+
 /** A length that is told in both units. */
 const BOTH = new RegExp(`^(${NUMBER}) mm \\((${NUMBER}) in\\)$`);
 const QUOTED = new RegExp(`(\`[^\`]*\`|${NUMBER} mm \\(${NUMBER} in\\))`);
 
+/** `52 mm per metre`. */
+const FALL = new RegExp(`(${NUMBER}) mm per metre`, 'g');
+const INCHES_PER_FOOT = 12 / 1000;
+
 const spoken = (piece: string): string =>
   piece
+    .replace(FALL, (_, fall: string) => `${Number((Number(fall) * INCHES_PER_FOOT).toFixed(3))} in per foot`)
     .replace(MEASURED, (_, numbers: string, within: string | undefined, unit: string) => {
       const [size, name] = UNITS[unit];
       return `${`${numbers}${within ?? ''}`.replace(EACH, (text) => converted(text, size))} ${name}`;
     })
     .replace(POINT, (point) => point.replace(EACH, (text) => converted(text, INCH)).replace(/ mm$/, ' in'));
+
+/** A column of a table in a metric unit: the unit it has in inches, its numbers, and how many decimals more those need. */
+export const columnInInches = (
+  unit: string,
+): { readonly unit: string; readonly of: (value: number) => number; readonly morePlaces: number } | undefined => {
+  const [size, name] = UNITS[unit] ?? [];
+  if (size === undefined || name === undefined) return undefined;
+  return { unit: name, of: (value) => value / size, morePlaces: Math.max(0, Math.ceil(Math.log10(size))) };
+};
 
 /** mm as inches, for drawing and for charts. */
 export const inchesOf = (mm: number): number => mm / INCH;

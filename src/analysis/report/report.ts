@@ -2,6 +2,7 @@
  * What the engine knows of a tub, as one JSON value and as text. One file per section: each has `reportX(stages)` for
  * the data, whose keys name their units, and `xText(data)` for the terminal. Null: nothing is known of that section.
  */
+import { wordsIn, type TextUnits } from '../model/in-inches.js';
 import type { Stages } from '../stages/stages.js';
 import { BEND_COLUMNS, reportBends, type BendRow } from './bends.js';
 import { PLAY_COLUMNS } from './plays.js';
@@ -25,7 +26,7 @@ import {
 import { reportMaking, type MakingReport } from './making.js';
 import { makingText } from './making-text.js';
 import { SEAM_COLUMNS } from './seams.js';
-import { toText } from './table.js';
+import { toText, type Column } from './table.js';
 import { MOUNTING_COLUMNS, reportMountings, type MountingRow } from './mountings.js';
 import { PART_COLUMNS, reportParts, type PartRow } from './parts.js';
 import { reportTaped, TAPED_MEASURE_COLUMNS, TAPED_POINT_COLUMNS, type TapedReport } from './taped.js';
@@ -72,44 +73,45 @@ export const reportOf = (stages: Stages): Report => ({
 });
 
 /** The report for a terminal, sections with a heading each; empty sections are left out. */
-export const reportText = (report: Report): string => {
+export const reportText = (report: Report, units: TextUnits = 'mm'): string => {
+  const table = <Row>(columns: readonly Column<Row>[], rows: readonly Row[]): string => toText(columns, rows, units);
   const sections: readonly (readonly [string, string])[] = [
     [
       'Parts to cut',
-      toText(
+      table(
         PART_COLUMNS,
         report.parts.filter(({ is_cut }) => !is_cut),
       ),
     ],
     [
       'Parts that are cut already',
-      toText(
+      table(
         PART_COLUMNS,
         report.parts.filter(({ is_cut }) => is_cut),
       ),
     ],
-    ['Bends', toText(BEND_COLUMNS, report.bends)],
-    ['Points that were taped', toText(TAPED_POINT_COLUMNS, report.taped?.points ?? [])],
-    ['What was taped', toText(TAPED_MEASURE_COLUMNS, report.taped?.measures ?? [])],
-    ['As made', toText(MADE_BEND_COLUMNS, report.made?.bends ?? [])],
-    ['Panels as made', toText(MADE_PANEL_COLUMNS, report.made?.panels ?? [])],
-    ['Cut parts against what is made', toText(MADE_GAP_COLUMNS, report.made?.gaps ?? [])],
-    ['What the readings teach', toText(MADE_LEARNED_COLUMNS, report.made?.learned ?? [])],
-    ['Which bend to correct first', toText(MADE_CORRECTION_COLUMNS, report.made?.corrections ?? [])],
+    ['Bends', table(BEND_COLUMNS, report.bends)],
+    ['Points that were taped', table(TAPED_POINT_COLUMNS, report.taped?.points ?? [])],
+    ['What was taped', table(TAPED_MEASURE_COLUMNS, report.taped?.measures ?? [])],
+    ['As made', table(MADE_BEND_COLUMNS, report.made?.bends ?? [])],
+    ['Panels as made', table(MADE_PANEL_COLUMNS, report.made?.panels ?? [])],
+    ['Cut parts against what is made', table(MADE_GAP_COLUMNS, report.made?.gaps ?? [])],
+    ['What the readings teach', table(MADE_LEARNED_COLUMNS, report.made?.learned ?? [])],
+    ['Which bend to correct first', table(MADE_CORRECTION_COLUMNS, report.made?.corrections ?? [])],
     ['Bend plan', makingText(report.making)],
-    ['Water', waterText(report.water)],
+    ['Water', waterText(report.water, units)],
     ['A week of work', weekText(report.week)],
-    ['Seams', toText(SEAM_COLUMNS, report.seams)],
-    ['Faces bolted together', toText(FACE_JOINT_COLUMNS, report.face_joints)],
-    ['Clear distances', toText(CLEAR_COLUMNS, report.clear_distances)],
-    ['What it is fastened to', toText(MOUNTING_COLUMNS, report.mountings)],
-    ['Play in the seat', toText(PLAY_COLUMNS, report.plays)],
-    ['Ways in and out', toText(WAY_COLUMNS, report.ways_out)],
-    ['Leaks', toText(LEAK_COLUMNS, report.leaks)],
-    ['Hardware and supplies', toText(HARDWARE_COLUMNS, report.hardware)],
-    ['Chambers filled one after the other', toText(CHAMBER_FILL_COLUMNS, report.fill_test?.chambers ?? [])],
+    ['Seams', table(SEAM_COLUMNS, report.seams)],
+    ['Faces bolted together', table(FACE_JOINT_COLUMNS, report.face_joints)],
+    ['Clear distances', table(CLEAR_COLUMNS, report.clear_distances)],
+    ['What it is fastened to', table(MOUNTING_COLUMNS, report.mountings)],
+    ['Play in the seat', table(PLAY_COLUMNS, report.plays)],
+    ['Ways in and out', table(WAY_COLUMNS, report.ways_out)],
+    ['Leaks', table(LEAK_COLUMNS, report.leaks)],
+    ['Hardware and supplies', table(HARDWARE_COLUMNS, report.hardware)],
+    ['Chambers filled one after the other', table(CHAMBER_FILL_COLUMNS, report.fill_test?.chambers ?? [])],
     ['Filling and weight', fillTestText(report.fill_test, report.mass)],
   ];
   const filled = sections.filter(([, text]) => text !== '');
-  return [report.tub, ...filled.map(([heading, text]) => `${heading}\n${text}`)].join('\n\n');
+  return [report.tub, ...filled.map(([heading, text]) => `${heading}\n${wordsIn(units, text)}`)].join('\n\n');
 };

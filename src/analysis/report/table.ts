@@ -2,6 +2,7 @@
  * A list of rows told in columns: the one description from which the terminal, the spreadsheet and the paper take their
  * tables. A row is what JSON says; a column names a value of it by the same key, with the unit in the key.
  */
+import { columnInInches, wordsIn, type TextUnits } from '../model/in-inches.js';
 import { csvCell } from '../../files/own-mark.js';
 import { textTable } from './text-table.js';
 import { fixed } from '../model/wording.js';
@@ -27,13 +28,32 @@ export const unitOf = (key: string): string | undefined => {
 };
 
 /** The table for a terminal: columns that are no detail, units in the heads; empty when there are no rows. */
-export const toText = <Row>(columns: readonly Column<Row>[], rows: readonly Row[]): string => {
-  const shown = columns.filter(({ isDetail }) => !isDetail);
+export const toText = <Row>(columns: readonly Column<Row>[], rows: readonly Row[], units: TextUnits = 'mm'): string => {
+  const shown = columns.filter(({ isDetail }) => !isDetail).map((column) => ({ ...column, ...toldIn(units, column) }));
   return textTable(
-    shown.map(({ key, head }) => [head, unitOf(key) ?? ''].join(' ').trim()),
-    rows.map((row) => shown.map(({ value, places }) => wordOf(value(row), places))),
+    shown.map(({ head, unit }) => [head, unit].join(' ').trim()),
+    rows.map((row) => shown.map(({ value, told }) => told(value(row)))),
   );
 };
+
+/** The unit and the cells of a column. */
+const toldIn = (
+  units: TextUnits,
+  { key, places }: Pick<Column<never>, 'key' | 'places'>,
+): { readonly unit: string; readonly told: (value: Value) => string } => {
+  const unit = unitOf(key) ?? '';
+  if (units === 'mm') return { unit, told: (value) => wordOf(value, places) };
+  const larger = columnInInches(unit);
+  if (!larger) return { unit, told: (value) => wordsIn(units, wordOf(value, places)) };
+  const finer = Math.min(MOST_PLACES, (places ?? 0) + larger.morePlaces);
+  return {
+    unit: larger.unit,
+    told: (value) => (typeof value === 'number' ? larger.of(value).toFixed(finer) : wordOf(value, places)),
+  };
+};
+
+/** A tenth of a thousandth of an inch is finer than any tool. */
+const MOST_PLACES = 4;
 
 const wordOf = (value: Value, places: number | undefined): string => {
   if (value === null || value === undefined) return '-';

@@ -1,3 +1,4 @@
+import type { TextUnits } from '../../analysis/model/in-inches.js';
 import type { Measure, Severity } from '../../analysis/model/finding.js';
 import type { Stages } from '../../analysis/stages/stages.js';
 import type { FoundValue, Outcome } from '../solve/outcome.js';
@@ -12,6 +13,8 @@ export interface PlacedFinding {
   readonly range: TextRange;
   readonly values: Readonly<Record<string, number | string | boolean>>;
   readonly measure: Measure | undefined;
+  /** In which its message is told; mm unless it says otherwise. */
+  readonly units?: TextUnits;
   readonly related: readonly { readonly message: string; readonly file: string; readonly range: TextRange }[];
 }
 
@@ -20,6 +23,8 @@ export interface AnalysedFile {
   readonly findings: readonly PlacedFinding[];
   /** Undefined when the file describes no tub, or its text cannot be read as one. */
   readonly stages: Stages | undefined;
+  /** In which its text is written; mm unless it says otherwise. */
+  readonly units?: TextUnits;
   /** What it leaves free, or why nothing is worked out for it. */
   readonly solving: Solving | readonly string[];
 }

@@ -1,4 +1,5 @@
-import { toText } from '../table.js';
+import type { TextUnits } from '../../model/in-inches.js';
+import { toText, type Column } from '../table.js';
 import { SPLASH_COLUMNS } from './splashes.js';
 import { PUBLISHED_HEAD } from '../../water/outlet/weir.js';
 import {
@@ -26,37 +27,42 @@ import { fixed } from '../../model/wording.js';
 const number = (value: number | null, digits: number): string => (value === null ? '' : fixed(value, digits));
 
 /** The water for a terminal: tables with a line of text before each. */
-export const waterText = (water: WaterReport): string =>
-  (
+export const waterText = (water: WaterReport, units: TextUnits = 'mm'): string => {
+  const table: Table = (columns, rows) => toText(columns, rows, units);
+  return (
     [
       ['', standsText(water)],
       ['', holdsText(water)],
       ['', fallsText(water)],
       ['', drainsText(water)],
-      ['Chambers', chambersText(water)],
+      ['Chambers', chambersText(water, table)],
       ['', water.screens.map(screenText).join('\n')],
       [
         'Slopes',
-        toText(
+        table(
           SLOPE_COLUMNS,
           water.slopes.filter(({ gets_wet }) => gets_wet),
         ),
       ],
-      ['Creases', toText(CREASE_COLUMNS, water.creases)],
-      ['Pools', toText(POOL_COLUMNS, water.pools)],
-      ['Inflows', toText(FLOW_END_COLUMNS, flowEnds(water))],
-      ['Outlets', toText(OUTLET_COLUMNS, water.outlets)],
+      ['Creases', table(CREASE_COLUMNS, water.creases)],
+      ['Pools', table(POOL_COLUMNS, water.pools)],
+      ['Inflows', table(FLOW_END_COLUMNS, flowEnds(water))],
+      ['Outlets', table(OUTLET_COLUMNS, water.outlets)],
       ['', water.outlets.flatMap(outletLines).join('\n')],
       ['', outText(water)],
-      ['Tanks', toText(TANK_COLUMNS, water.tanks)],
-      ['Pumps', pumpsText(water)],
-      ['Splash', splashText(water)],
-      ['Walls under the liquid', bowsText(water)],
+      ['Tanks', table(TANK_COLUMNS, water.tanks)],
+      ['Pumps', pumpsText(water, table)],
+      ['Splash', splashText(water, table)],
+      ['Walls under the liquid', bowsText(water, table)],
     ] as const
   )
     .filter(([, text]) => text !== '')
     .map(([heading, text]) => (heading === '' ? text : `${heading}:\n${text}`))
     .join('\n');
+};
+
+/** A table in the units of the text. */
+type Table = <Row>(columns: readonly Column<Row>[], rows: readonly Row[]) => string;
 
 const standsText = ({ stands }: WaterReport): string =>
   stands
@@ -71,9 +77,9 @@ const drainsText = ({ chambers }: WaterReport): string => {
     : '';
 };
 
-const chambersText = ({ chambers }: WaterReport): string =>
+const chambersText = ({ chambers }: WaterReport, table: Table): string =>
   chambers.length > 1
-    ? [toText(CHAMBER_COLUMNS, chambers), headText(chambers)].filter((text) => text !== '').join('\n')
+    ? [table(CHAMBER_COLUMNS, chambers), headText(chambers)].filter((text) => text !== '').join('\n')
     : '';
 
 /** What a head over an edge is taken from, and that a low one is outside of it. */
@@ -90,13 +96,13 @@ const headText = (chambers: readonly ChamberRow[]): string => {
 const screenText = (row: ScreenRow): string =>
   `Through the strainer of ${row.name} run ${fixed(row.flow_L_min, 2)} L/min: the water stands at ${fixed(row.before_mm, 1)} mm before it${row.behind_mm === null ? '' : `, ${fixed(row.behind_mm, 1)} mm behind`}; it opens ${fixed(row.opens_mm, 2)} mm, ${fixed(row.open_share_percent, 0)} % of it${row.blocked_percent > 0 ? `, ${fixed(row.blocked_percent, 0)} % blocked` : ''}.`;
 
-const splashText = ({ splashes }: WaterReport): string =>
+const splashText = ({ splashes }: WaterReport, table: Table): string =>
   splashes.length === 0
     ? ''
-    : `${toText(SPLASH_COLUMNS, splashes)}\nHeights over where it lands; drops leave with half the speed at most (rule of thumb, no source), and the wall is the one with least to spare.`;
+    : `${table(SPLASH_COLUMNS, splashes)}\nHeights over where it lands; drops leave with half the speed at most (rule of thumb, no source), and the wall is the one with least to spare.`;
 
 /** How far it bows, and what that makes of what it holds. */
-const bowsText = ({ bows, capacity_L }: WaterReport): string => {
+const bowsText = ({ bows, capacity_L }: WaterReport, table: Table): string => {
   if (bows.length === 0) return '';
   const room = (key: 'room_at_least_mL' | 'room_at_most_mL'): string =>
     (bows.reduce((sum, row) => sum + row[key], 0) / 1000).toFixed(2);
@@ -109,14 +115,14 @@ const bowsText = ({ bows, capacity_L }: WaterReport): string => {
     capacity_L === null
       ? ''
       : ` The tub makes room for ${room('room_at_least_mL')} to ${room('room_at_most_mL')} L more.`;
-  return `${toText(BOW_COLUMNS, bows)}\n${law}${beyond}. A floor that lies on something bows less.${holds}`;
+  return `${table(BOW_COLUMNS, bows)}\n${law}${beyond}. A floor that lies on something bows less.${holds}`;
 };
 
-const pumpsText = ({ pumps }: WaterReport): string =>
+const pumpsText = ({ pumps }: WaterReport, table: Table): string =>
   pumps.length === 0
     ? ''
     : [
-        toText(PUMP_COLUMNS, pumps),
+        table(PUMP_COLUMNS, pumps),
         'Least: tank at its lowest, threaded bends, a hose that takes 1.37 times what a smooth pipe does (charts of makers: 1.13 to 1.37). Most: tank at rest, the hose as stated.',
         'Keep plugs and motors dry, feed them through ground-fault protection, and leave wiring to who is licensed for it.',
       ].join('\n');

@@ -15,9 +15,9 @@ export const report: CommandLine = {
   takes: 'files',
   run: async (words, host, console) => {
     const file = onlyFile(words, 'report on');
-    const { stages, findings } = await tubIn(file, words.valueOf('variant'), host);
+    const { stages, findings, units } = await tubIn(file, words.valueOf('variant'), host);
     const value = reportOf(stages);
-    console.out(words.has('json') ? JSON.stringify(value, undefined, 2) : reportText(value));
+    console.out(words.has('json') ? JSON.stringify(value, undefined, 2) : reportText(value, units));
     const errors = countOf(findings, 'error');
     if (errors > 0)
       console.error(

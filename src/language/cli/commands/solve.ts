@@ -40,12 +40,14 @@ const solveUntil = async (signal: AbortSignal, words: Words, host: Host, console
   const isToWrite = words.has('write');
   if (isToWrite && file === '-') throw new WrongUse('There is no file to write to');
   const options = { tries: wholeNumber(words, 'tries', MOST_TRIES, 1, TRIES_AT_MOST), curve: words.has('curve') };
-  const { solving } = await host.analyse(file);
+  const { solving, units } = await host.analyse(file);
   if (!('workOut' in solving))
     throw new CannotRead(`Nothing is worked out for ${file}: ${solving.join('; ')}; tubwright check says more`);
   const { outcome, isStopped } = await worked(solving, options, signal, console);
   if (!outcome) return 2;
-  console.out(words.has('json') ? outcomeJson(file, outcome) : outcomeText(file, outcome, console.paint));
+  console.out(
+    words.has('json') ? outcomeJson(file, outcome) : outcomeText(file, outcome, { paint: console.paint, units }),
+  );
   const goals = outcome.wishes.filter(({ kind }) => kind === 'goal').length;
   if (options.curve && goals < 2)
     console.error('There are choices to list only between two goals, such as `least let rim` and `most capacity`');

@@ -4,6 +4,7 @@ import { TextDocument } from 'langium';
 import type { DiagnosticRelatedInformation } from 'vscode-languageserver-types';
 import { analyseNow, variantsIn, type Analysis } from '../../analyse.js';
 import type { Variant } from '../../generated/ast.js';
+import { unitsOf } from '../../lower/text/text-units.js';
 import { toDiagnostics } from '../../diagnostics/findings-to-lsp.js';
 import type { TubDocument } from '../../lower/text/sources.js';
 import { valueEdits } from '../../solve/value-edits.js';
@@ -20,6 +21,7 @@ export const analyseFile = async (path: string, variantName?: string): Promise<A
   const document = await openFile(path);
   const variant = variantName === undefined ? undefined : variantOf(document, path, variantName);
   const analysis = analyseNow(documents(), document, { effort: 'full', ...(variant && { variant }) });
+  const units = unitsOf(document);
   const diagnostics = toDiagnostics(documents(), analysis);
   const findings = analysis.findings.map((finding, i): PlacedFinding => ({
     code: finding.code,
@@ -28,11 +30,12 @@ export const analyseFile = async (path: string, variantName?: string): Promise<A
     range: diagnostics[i].range,
     values: finding.values,
     measure: finding.measure,
+    units,
     related: (diagnostics[i].relatedInformation ?? []).map(relatedOf),
   }));
   const obstacles = obstaclesOf(analysis);
   const solving = obstacles.length > 0 ? obstacles : solvingOf(analysis);
-  return { findings, stages: hasTub(analysis) ? analysis.stages : undefined, solving };
+  return { findings, stages: hasTub(analysis) ? analysis.stages : undefined, units, solving };
 };
 
 const variantOf = (document: TubDocument, path: string, wanted: string): Variant => {

@@ -1,4 +1,5 @@
 import { unitOf, type Severity } from '../../../analysis/model/finding.js';
+import { wordsIn } from '../../../analysis/model/in-inches.js';
 import { measureText } from '../../../analysis/model/wording.js';
 import type { TextPosition } from '../../protocol.js';
 import type { PlacedFinding } from '../analysed.js';
@@ -17,7 +18,7 @@ const findingLines = (file: string, finding: PlacedFinding, paint: Paint): strin
   `${paint.strong(placeText(file, finding.range.start))} ${paint.severity(finding.severity, finding.severity)} ${finding.code}: ${finding.message}`,
   // An info is a fact: nothing is needed of it.
   ...(finding.measure && finding.severity !== 'info'
-    ? [`    ${measureText(finding.measure, unitOf(finding)?.text)}`]
+    ? [`    ${wordsIn(finding.units, measureText(finding.measure, unitOf(finding)?.text))}`]
     : []),
   ...finding.related.map(
     (related) => `    ${paint.quiet(placeText(related.file, related.range.start))} ${related.message}`,

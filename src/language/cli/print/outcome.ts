@@ -1,15 +1,21 @@
 import type { Curve } from '../../../analysis/solve/curve.js';
 import type { FoundValue, FoundWish, Outcome, Told, Yields } from '../../solve/outcome.js';
+import { wordsIn, type TextUnits } from '../../../analysis/model/in-inches.js';
 import type { Paint } from '../paint.js';
 
+interface Telling {
+  readonly paint: Paint;
+  readonly units: TextUnits | undefined;
+}
+
 /** Values before and after, what keeps each from going on, every wish, and where they conflict which and by how much. */
-export const outcomeText = (file: string, outcome: Outcome, paint: Paint): string => {
+export const outcomeText = (file: string, outcome: Outcome, { paint, units }: Telling): string => {
   const { isMet, tried, values, wishes, conflicts, curve, variants } = outcome;
   const head = isMet ? 'all wishes are met' : 'the wishes cannot all be met';
   const widths = columnsOf(
     values.map(({ name, unit, before, after }) => [name, `${told(before, unit)} ->`, told(after, unit)]),
   );
-  return [
+  const lines = [
     `${file}: ${head}; ${tried} tubs tried`,
     ...values.flatMap((value, i) => [
       widths[i],
@@ -22,7 +28,8 @@ export const outcomeText = (file: string, outcome: Outcome, paint: Paint): strin
     ]),
     ...variants.map(({ name, missed }) => `Variant "${name}" misses ${missed.join(', ')} with these values`),
     ...(curve ? curveText(curve) : []),
-  ].join('\n');
+  ];
+  return lines.map((line) => wordsIn(units, line)).join('\n');
 };
 
 const plain = (value: number): string => String(Number(value.toPrecision(6)));
