@@ -10,6 +10,7 @@ import { inUnits } from '../analysis/scene/in-units.js';
 import { sceneOf, type Found } from '../analysis/scene/scene.js';
 import { evaluateVariant, variantsIn, type Evaluation } from './analyse.js';
 import { answer, checked, evaluationOf, type Server } from './asked-texts.js';
+import { LaterPlans } from './later-plans.js';
 import { LastReadable } from './last-readable.js';
 import { unitsOf } from './lower/text/text-units.js';
 import type { SourceTable } from './lower/text/sources.js';
@@ -23,6 +24,7 @@ import {
   NEST_WORK,
   NESTED,
   PLACE_OF,
+  PLANNED,
   SCENE,
   SHOWN_FINDINGS,
   type ClosePreview,
@@ -32,6 +34,7 @@ import {
   type NestWorkParams,
   type Place,
   type PlaceOfParams,
+  type Planned,
   type SceneParams,
   type ScenePatch,
   type ShownFindingsParams,
@@ -56,16 +59,19 @@ interface Previews {
   readonly shown: Map<string, Map<View, Shown>>;
   readonly readable: LastReadable;
   readonly nests: NestRuns;
+  readonly plans: LaterPlans;
 }
 
 export const servePreviews = (server: Server, nestWork: NestWork): void => {
   const { connection, shared } = server;
   const nests = new NestRuns(nestWork, (uri) => void connection.sendNotification(NESTED, { uri } satisfies Nested));
-  const previews: Previews = { shown: new Map(), readable: new LastReadable(), nests };
+  const plans = new LaterPlans((uri) => void connection.sendNotification(PLANNED, { uri } satisfies Planned));
+  const previews: Previews = { shown: new Map(), readable: new LastReadable(), nests, plans };
   shared.workspace.DocumentBuilder.onUpdate((_, deleted) => {
     for (const uri of deleted) {
       previews.readable.forget(uri.toString());
       nests.forget(uri.toString());
+      plans.forget(uri.toString());
     }
   });
   answer(server, SCENE, async (params: SceneParams, token): Promise<ScenePatch | null> => {
@@ -129,7 +135,7 @@ const variantOf = ({ shared }: Server, now: Evaluation, name: string | undefined
 
 /** What has to be sent for the preview to show the text as it is now; null when the text changed meanwhile. */
 const sceneFor = async (
-  { shown, readable, nests }: Previews,
+  { shown, readable, nests, plans }: Previews,
   { preview, view, have, uri, leaning }: SceneParams,
   { now, as, curve }: Asked,
   token: Cancellation.CancellationToken,
@@ -148,7 +154,9 @@ const sceneFor = async (
       : undefined;
   const units = unitsOf(evaluation.document);
   const stages = view === 'water' && leaning ? leaningStages(evaluation.stages, leaning) : evaluation.stages;
-  const entries = inUnits(sceneOf(view, stages, { curve, nest }), units);
+  const planOf: Found['planOf'] = (flat) => plans.planOf(evaluation.tub, flat);
+  const entries = inUnits(sceneOf(view, stages, { curve, nest, planOf }), units);
+  if (view === 'flat') plans.want(uri, evaluation);
   const { change, after } = changeOf(whole ? NOTHING_DRAWN : before.drawn, entries);
   const serial = (before?.serial ?? 0) + 1;
   const { version } = evaluation.document.textDocument;

@@ -100,6 +100,12 @@ export interface Nested {
   readonly uri: string;
 }
 
+/** Server to editor: the bends of a text are planned; a preview that shows its flats may ask for the numbers of the strokes. */
+export const PLANNED = 'tubwright/planned';
+export interface Planned {
+  readonly uri: string;
+}
+
 /** Editor to server: end the work on the nest that a preview shows, with the best so far, or go on with it for longer. */
 export const NEST_WORK = 'tubwright/nestWork';
 export interface NestWorkParams {

@@ -23,6 +23,7 @@ export const startServer = async () => {
   const waiting = new Map();
   connection.onNotification('tubwright/linked', ({ uri }) => waiting.get(uri)?.linked());
   connection.onNotification('tubwright/analysed', ({ uri }) => waiting.get(uri)?.analysed());
+  connection.onNotification('tubwright/planned', ({ uri }) => waiting.get(uri)?.planned());
   connection.onRequest('workspace/configuration', ({ items }) => items.map(() => ({})));
   connection.onRequest(() => null);
   connection.listen();
@@ -116,7 +117,11 @@ export const openPreview = async (o) => {
       void mark();
     }
   });
-  server.listen(uri, { linked: () => void ask(), analysed: () => void mark() });
+  server.listen(uri, {
+    linked: () => void ask(),
+    analysed: () => void mark(),
+    planned: () => (wanted.view === 'flat' ? void ask() : undefined),
+  });
   let version = 1;
   await server.connection.sendNotification('textDocument/didOpen', {
     textDocument: { uri, languageId: 'tub', version, text: o.text },

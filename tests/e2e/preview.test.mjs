@@ -164,7 +164,7 @@ test('a saved picture has the name of the tub, its legend and its scale', { time
       const drawing = Buffer.from(saved.base64, 'base64').toString();
       assert.match(drawing, /Herb-wash basin/, view);
       const legend = await page.$$eval('.legend li', (all) => all.map((each) => each.textContent));
-      if (view !== 'bends') assert.ok(legend.length > 2);
+      assert.ok(legend.length > 2, view);
       for (const words of legend) assert.ok(drawing.includes(`>${words}<`), `${view}: ${words}`);
       if (view !== 'water') assert.match(drawing, />\d+ mm</, view);
     }
@@ -275,7 +275,7 @@ for (const count of [60, 300]) {
     () =>
       onPage({ text: manyParts(count) }, async (_, page) => {
         await page.waitForSelector('.flat .cut.outer');
-        await page.getByRole('button', { name: 'Sizes' }).click();
+        assert.equal(await page.getByRole('button', { name: 'Sizes' }).getAttribute('aria-pressed'), 'true');
         let most = 0;
         for (const width of [1400, 800, 376]) {
           await page.setViewportSize({ width, height: 800 });
@@ -388,6 +388,43 @@ test('every view is reached, stepped through and left with keys alone', { timeou
       await page.focus(`#tab-${view}`);
     }
   }),
+);
+
+test(
+  'flats bear the numbers of strokes and the letters of holes once they are planned, and lengths from a corner',
+  { timeout: 120_000 },
+  () =>
+    onPage({ text: sampleText('herb-wash-basin') }, async (_, page) => {
+      const words = (kind) => page.$$eval(`.flat text.${kind}`, (all) => all.map((each) => each.textContent));
+      await eventually(async () => (await words('angle')).includes('4. ▲ up 34.0°'), {
+        what: 'the numbers of strokes',
+      });
+      assert.ok((await words('letter')).includes('A'));
+      assert.ok((await words('size')).includes('765.6'));
+      assert.ok((await words('facing')).some((each) => /front/.test(each)));
+    }),
+);
+
+test(
+  'a part is turned over between strokes, and lies still at once where no motion is wanted',
+  { timeout: 120_000 },
+  async () => {
+    const still = await new Promise((found, failed) => {
+      onPage({ text: sampleText('herb-wash-basin'), view: 'bends', reducedMotion: 'reduce' }, async (_, page) => {
+        await page.locator('.bends .row button').nth(3).click();
+        assert.equal(await page.getByRole('button', { name: 'Play' }).isVisible(), false);
+        assert.match(await page.textContent('figcaption'), /^dry side up: turn the part over/);
+        found(await page.$eval('.at-brake', (each) => each.innerHTML));
+      }).catch(failed);
+    });
+    await onPage({ text: sampleText('herb-wash-basin'), view: 'bends' }, async (_, page) => {
+      const part = () => page.$eval('.at-brake', (each) => each.innerHTML);
+      await page.locator('.bends .row button').nth(3).click();
+      assert.notEqual(await part(), still);
+      await eventually(async () => (await part()) === still, { what: 'the part to lie as it is bent' });
+      await eventually(async () => (await page.textContent('.controls output')) === '34.2°', { what: 'the stroke' });
+    });
+  },
 );
 
 test('flats turned over show their other side: left and right, up and down change places', { timeout: 120_000 }, () =>

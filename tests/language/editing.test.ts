@@ -67,7 +67,7 @@ describe('hover', () => {
     expect(text).toContain('**Panel** `floor.base`');
     expect(text).toContain('slopes 3 deg, 52.4 mm per metre');
     expect(text).toContain(
-      '**Bend** `floor.back floor.base`: down, seen dry side up; 87 deg from flat: a gauge zeroed on `floor.back` reads that on `floor.base`, and 93 deg lie between their faces',
+      '**Bend** `floor.back floor.base`: down, seen dry side up; 87 deg from flat: a gauge zeroed on `floor.base` reads that on `floor.back`, and 93 deg lie between their faces',
     );
   });
 

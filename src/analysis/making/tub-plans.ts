@@ -9,7 +9,7 @@ import { metalOf } from '../material/properties.js';
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import type { Shop, Tub } from '../model/tub.js';
 import { shopOf } from '../model/default-shop.js';
-import { planOnce } from './plan/plan-store.js';
+import { planMade, planOnce } from './plan/plan-store.js';
 import type { PlanOptions } from './plan/plan-part.js';
 import type { Plan, PlanStep } from './plan/plan.js';
 import type { Progress } from './plan/search.js';
@@ -44,6 +44,10 @@ export function* planTub(
     }
   }
 }
+
+/** The plan of a flat, dry side up, where it is made already. */
+export const planMadeOf = (tub: Tub, flat: FlatPattern): Plan | undefined =>
+  planMade(flat, shopOf(tub), metalOf(tub.sheets[flat.sheet]));
 
 /**
  * The strokes of one flat in order, without a look at what is in the way where there is no order: then there are none.

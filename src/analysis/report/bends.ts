@@ -1,5 +1,6 @@
 import { memoBy } from '../cache/memo.js';
-import type { FlatBend } from '../fold/flat-pattern.js';
+import { gaugedOn, gaugeWords } from '../fold/bend-words.js';
+import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
 import { distance2 } from '../geometry/vec.js';
 import { bendFacts, type BendFacts } from './bend-facts.js';
 import type { Bend } from '../shape/shape.js';
@@ -10,7 +11,7 @@ import type { Column } from './table.js';
 export interface BendRow {
   readonly name: string;
   readonly between: readonly [string, string];
-  /** Deviation from flat. */
+  /** Deviation from flat: what the gauge reads. */
   readonly angle_deg: number;
   /** Inside radius of the metal. */
   readonly radius_mm: number;
@@ -80,16 +81,25 @@ export const bendRow = (stages: Stages, bend: Bend, facts: BendFacts | undefined
   };
 };
 
-/** Of the bends of the tub, by their index: as they lie in the flats. */
+/** Of the bends of the tub, by their index: as they lie in the flats, and on what the gauge is laid. */
 const linesOf = memoBy(
   (stages: Stages) =>
     new Map(
       stages
         .flats()
-        .flatMap((flat) => flat?.bends ?? [])
+        .flatMap((flat) =>
+          (flat?.bends ?? []).map((line) => ({ ...line, gauged: gaugedOn(flat as FlatPattern, line) })),
+        )
         .flatMap((line) => (line.bend === undefined ? [] : [[line.bend, line] as const])),
     ),
 );
+
+/** What the gauge reads of a bend, and between which panels, as it is told everywhere; of the text, without a plan. */
+export const bendGaugeWords = (stages: Stages, bend: Bend, naming = (name: string): string => name): string => {
+  const { faces } = stages.shape();
+  const [one, other] = linesOf(stages).get(bend.index)?.gauged ?? bend.faces.map((face) => faces[face].name);
+  return gaugeWords(bend.angle, [naming(one), naming(other)]);
+};
 
 type MachineNumbers = Pick<
   BendRow,
@@ -109,7 +119,12 @@ const machineNumbers = (facts: BendFacts | undefined): MachineNumbers => {
   };
 };
 
-const ANGLE: Column<BendArithmetic> = { key: 'angle_deg', head: 'Angle', value: (row) => row.angle_deg, places: 2 };
+const ANGLE: Column<BendArithmetic> = {
+  key: 'angle_deg',
+  head: 'Gauge reads',
+  value: (row) => row.angle_deg,
+  places: 2,
+};
 const RADIUS: Column<BendArithmetic> = { key: 'radius_mm', head: 'Radius', value: (row) => row.radius_mm, places: 2 };
 const K: Column<BendArithmetic> = { key: 'k', head: 'K', value: (row) => row.k, places: 3 };
 const ALLOWANCE: Column<BendArithmetic> = {

@@ -1,3 +1,4 @@
+import { gaugedOn } from '../fold/bend-words.js';
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import { bendsWithinOf } from '../model/default-shop.js';
 import { obstacleText, obstacleValues, remedyText, remedyValues } from '../making/plan-wording.js';
@@ -60,6 +61,8 @@ export interface SequenceStep {
   /** What a gauge zeroed on the one panel reads on the other after release. */
   readonly gauge_deg: number;
   readonly gauge_within_deg: number;
+  /** The two panels that the gauge is laid on: zeroed on the one, read on the other. */
+  readonly gauged: readonly [string, string];
   readonly press_flat: boolean;
   readonly force_kN: number | null;
   readonly length_mm: number;
@@ -130,6 +133,7 @@ const stepOf = (flat: FlatPattern, step: PlanStep, number: number, within: numbe
   bend_to_at_most_deg: reportDegrees(step.setup.bendToAtMost),
   gauge_deg: reportDegrees(step.angle),
   gauge_within_deg: within,
+  gauged: gaugedOn(flat, flat.bends[step.bends[0]]),
   press_flat: step.setup.flatten,
   force_kN: step.setup.force === undefined ? null : reportRatio(step.setup.force / 1000),
   length_mm: reportLength(step.length),

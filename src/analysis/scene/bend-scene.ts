@@ -3,17 +3,17 @@ import { placeOfBend } from '../making/making.js';
 import { obstacleText } from '../making/plan-wording.js';
 import type { Plan } from '../making/plan/plan.js';
 import { FLAT_BEND_COLUMNS, flatBendRow } from '../report/bends.js';
-import { reportMaking, type PartSequence } from '../report/making.js';
-import { blockedText, orderText, stepFacts } from '../report/making-text.js';
+import { reportMaking, type PartSequence, type SequenceStep } from '../report/making.js';
+import { blockedText, changesText, handlingText, orderText, stepFacts, stopText } from '../report/making-text.js';
 import { toFacts } from '../report/table.js';
 import type { Bend } from '../shape/shape.js';
 import type { Stages } from '../stages/stages.js';
-import { gaugeWords } from '../fold/bend-words.js';
+import { gaugedOn, gaugeWords } from '../fold/bend-words.js';
 import { inMm } from '../model/wording.js';
-import { drawn2, drawnDegrees, drawnLength, drawnUnit, note } from './drawn.js';
+import { drawn2, drawn3, drawnAngle, drawnDegrees, drawnLength, drawnUnit, note } from './drawn.js';
 import { partKey } from './flat-scene.js';
 import type { BendStepItem, SceneEntry } from './scene-items.js';
-import { boxOf, sectionsOf, type Move, type Sections, type StrokeSection } from './stroke-section.js';
+import { boxOf, sectionsOf, type Move, type Sections, type Stroke, type StrokeSection } from './stroke-section.js';
 
 /**
  * The bending order of each part, step by step with the tools; the plain bends of a part that has no order. Asks for the
@@ -64,7 +64,7 @@ const partEntries = (
           orderText(sequence),
           ...(sequence.blocked ? [`bend ${blockedText(sequence.blocked)}`] : []),
           ...sequence.remedies.map(({ text }) => text),
-        ],
+        ].map((fact) => fact.replaceAll('`', '')),
       },
     },
   };
@@ -85,8 +85,11 @@ const partEntries = (
         order: index * PART + i + 1,
         part,
         bends: sequence.steps[i].bends,
-        told: { what: sequence.steps[i].bends.join(', '), facts: stepFacts(sequence.steps[i]) },
-        ...drawnSection(sections.ofStep(plan.steps, i)),
+        told: {
+          what: sequence.steps[i].bends.join(', '),
+          facts: stepFacts(sequence.steps[i], { before: sequence.steps[i - 1] }),
+        },
+        ...drawnStroke(sections.ofStep(plan.steps, i), sequence.steps[i], sequence.steps[i - 1]),
       },
     })),
   ];
@@ -120,11 +123,31 @@ const blockedEntry = (
           facts: [obstacleText(flat, blocked).replaceAll('`', '')],
         },
         ...drawnSection(section),
+        ...NOT_PLANNED,
         hit: blocked.obstacle.tool,
       },
     },
   ];
 };
+
+type DrawnStroke = DrawnSection & Pick<BendStepItem, 'lies' | 'stop' | 'before'>;
+
+const NOT_PLANNED = { lies: undefined, stop: undefined, before: { text: '' } };
+
+const drawnStroke = (
+  stroke: Stroke | undefined,
+  step: SequenceStep,
+  before: SequenceStep | undefined,
+): DrawnStroke => ({
+  ...drawnSection(stroke?.section),
+  lies: stroke && {
+    up: step.side_up,
+    heading: drawnAngle(stroke.part.pose.heading),
+    pieces: stroke.part.pieces.map((piece) => piece.map(drawn3)),
+  },
+  stop: step.stop_square ? { distance: drawnLength(step.stop_distance_mm), text: stopText(step) } : undefined,
+  before: { text: [...handlingText(step), ...changesText(step, before)].join('; ') },
+});
 
 type DrawnSection = Pick<BendStepItem, 'states_deg' | 'tools' | 'sides' | 'bend' | 'box' | 'hit'>;
 
@@ -170,7 +193,7 @@ const flatBendEntry = (stages: Stages, flat: FlatPattern, flatBend: FlatBend, or
       told: {
         what: flatBend.name,
         facts: [
-          gaugeWords(flatBend.angle, flat.panels[flatBend.parent].name, flat.panels[flatBend.child].name),
+          gaugeWords(flatBend.angle, gaugedOn(flat, flatBend)),
           ...toFacts(FLAT_BEND_COLUMNS, flatBendRow(flatBend)),
           ...(bend ? [`deduction ${inMm(bend.deduction)}`] : []),
         ],

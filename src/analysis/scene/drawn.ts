@@ -17,6 +17,8 @@ export const drawn3 = (p: Vec3): Vec3 => [drawnLength(p[0]), drawnLength(p[1]), 
 export const drawnUnit = (p: Vec3): Vec3 => [round(p[0], 1e6), round(p[1], 1e6), round(p[2], 1e6)];
 /** rad to deg, for reading. */
 export const drawnDegrees = (angle: number): number => round((angle * 180) / Math.PI, 1e3);
+/** rad, for turning. */
+export const drawnAngle = (angle: number): number => round(angle, 1e6);
 export const drawnNumber = (value: number): number => round(value, 1e3);
 
 export const drawnContour = (contour: Contour): DrawnContour =>

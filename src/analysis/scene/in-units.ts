@@ -27,7 +27,18 @@ const LARGER: Readonly<Record<string, { readonly unit: string; readonly of: (val
 const axisInInches = (axis: ChoiceAxis): ChoiceAxis => ({ ...axis, unit: LARGER[axis.unit]?.unit ?? axis.unit });
 
 /** What is made of words in an item. */
-const WORDS: ReadonlySet<string> = new Set(['told', 'text', 'stock', 'sheet', 'title', 'saving', 'what', 'facts']);
+const WORDS: ReadonlySet<string> = new Set([
+  'stop',
+  'before',
+  'told',
+  'text',
+  'stock',
+  'sheet',
+  'title',
+  'saving',
+  'what',
+  'facts',
+]);
 
 const spoken = <T extends object>(value: T): T =>
   Object.fromEntries(Object.entries(value).map(([key, part]) => [key, WORDS.has(key) ? words(part) : part])) as T;

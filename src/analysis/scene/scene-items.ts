@@ -5,6 +5,7 @@
  * Lengths mm, angles rad unless the name says otherwise, rounded for drawing only (0.001 mm, 1e-6 of a unit vector).
  * What an analysis cannot tell stands in a `note`; nothing is drawn in its place.
  */
+import type { TextUnits } from '../model/in-inches.js';
 import type { SourceId } from '../model/tub.js';
 import type { FlatPartItem, FlatPanelItem, FlatBendItem } from './items/flat-items.js';
 import type {
@@ -44,7 +45,7 @@ export type * from './items/told-item.js';
 export type View = 'flat' | 'folded' | 'water' | 'hours' | 'bends' | 'nest' | 'choices' | 'made';
 
 /** Of the numbers that a builder reads: those of his text. */
-export type ScreenUnits = 'mm' | 'in';
+export type ScreenUnits = TextUnits;
 
 export interface SceneEntry {
   readonly key: string;

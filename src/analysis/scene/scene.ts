@@ -3,7 +3,7 @@ import { bendScene } from './bend-scene.js';
 import type { Curve } from '../solve/curve.js';
 import { choiceScene } from './choice-scene.js';
 import { note } from './drawn.js';
-import { flatScene } from './flat-scene.js';
+import { flatScene, type KnownPlan } from './flat-scene.js';
 import { foldedScene } from './folded-scene.js';
 import { hoursScene } from './hours-scene.js';
 import { madeScene } from './made-scene.js';
@@ -24,10 +24,12 @@ export interface Found {
   /** The choices between two goals. */
   readonly curve?: Curve | undefined;
   readonly nest?: NestCourse | undefined;
+  /** Bend plans, as far as they are made. */
+  readonly planOf?: KnownPlan | undefined;
 }
 
 const builders: Readonly<Record<View, (stages: Stages, found: Found) => SceneEntry[]>> = {
-  flat: flatScene,
+  flat: (stages, { planOf }) => flatScene(stages, planOf),
   folded: foldedScene,
   water: waterScene,
   hours: hoursScene,

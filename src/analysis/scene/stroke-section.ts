@@ -18,6 +18,7 @@ import {
 } from '../making/plan/metal/motion.js';
 import { operationsOf, type Operation } from '../making/plan/operations.js';
 import type { Blocked, PlanStep } from '../making/plan/plan.js';
+import { partAtBrake, type PartAtBrake } from './part-at-brake.js';
 import { placeSide, silhouetteOf } from '../making/plan/stroke/side.js';
 import { folderToolsOf, pressToolsOf, type Tool, type ToolName } from '../making/plan/stroke/tools.js';
 import { SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
@@ -47,8 +48,13 @@ export interface StrokeSection {
 /** States from flat to made. */
 const STATES = 8;
 
+export interface Stroke {
+  readonly section: StrokeSection;
+  readonly part: PartAtBrake;
+}
+
 export interface Sections {
-  readonly ofStep: (steps: readonly PlanStep[], index: number) => StrokeSection | undefined;
+  readonly ofStep: (steps: readonly PlanStep[], index: number) => Stroke | undefined;
   /** Up to the angle at which metal meets a tool; undefined when something else is in the way. */
   readonly ofBlocked: (blocked: Blocked) => StrokeSection | undefined;
 }
@@ -76,7 +82,10 @@ export const sectionsOf = (whole: FlatPattern, shop: Shop): Sections => {
       if (!operation) return undefined;
       const made = new Set([...before, ...steps.slice(0, index).flatMap((step) => step.bends)]);
       const back = operation.sides[0].roots.includes(behind) ? 0 : 1;
-      return draw(operation, { ...setup, back, until: setup.bendTo }, made);
+      return {
+        section: draw(operation, { ...setup, back, until: setup.bendTo }, made),
+        part: partAtBrake(body, operation, back, made),
+      };
     },
     ofBlocked: ({ bends, made, machine, die, obstacle }) => {
       const operation = find(bends);

@@ -121,6 +121,11 @@ export class Preview implements vscode.Disposable {
     if (this.view === 'nest') this.linked();
   }
 
+  /** The bends are planned: their strokes have numbers now. */
+  planned(): void {
+    if (this.view === 'flat') this.linked();
+  }
+
   /** A new server knows nothing of what was sent. */
   restarted(): void {
     this.feed.forget();

@@ -4,9 +4,11 @@ import {
   ANALYSED,
   LINKED,
   NESTED,
+  PLANNED,
   type Analysed,
   type Linked,
   type Nested,
+  type Planned,
   type PreviewState,
   type View,
 } from '../../language/protocol.js';
@@ -41,6 +43,7 @@ export class Previews implements vscode.Disposable {
         (uri) => this.open.get(uri.toString())?.gone(),
       ),
       client.onNotification(NESTED, ({ uri }: Nested) => this.open.get(sameUri(uri))?.nested()),
+      client.onNotification(PLANNED, ({ uri }: Planned) => this.open.get(sameUri(uri))?.planned()),
       client.onNotification(ANALYSED, ({ uri }: Analysed) => this.open.get(sameUri(uri))?.analysed()),
       client.onNotification(LINKED, ({ uri }: Linked) => this.open.get(sameUri(uri))?.linked()),
       vscode.window.registerWebviewPanelSerializer(PREVIEW_TYPE, {

@@ -41,8 +41,13 @@ export const button = (label: string, title: string, act: () => void, pressed?: 
   return element;
 };
 
-/** A button that is on or off, off at first; `act` is told which after each press. */
-export const toggle = (label: string, title: string, act: (isOn: boolean) => void): HTMLButtonElement => {
+/** A button that is on or off, off at first unless `first` says so; `act` is told which after each press. */
+export const toggle = (
+  label: string,
+  title: string,
+  act: (isOn: boolean) => void,
+  first = false,
+): HTMLButtonElement => {
   const element = button(
     label,
     title,
@@ -51,7 +56,7 @@ export const toggle = (label: string, title: string, act: (isOn: boolean) => voi
       element.setAttribute('aria-pressed', String(isOn));
       act(isOn);
     },
-    false,
+    first,
   );
   return element;
 };

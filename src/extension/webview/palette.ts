@@ -78,9 +78,9 @@ export const readPalette = (): Palette => {
 
 /** Hands the inks to the style sheet, so that words and lines drawn by it can be read in every theme. */
 export const setInks = (): void => {
-  const { faint, bendUp, bendDown, mark } = readPalette();
-  for (const [name, color] of Object.entries({ faint, up: bendUp, down: bendDown, pen: mark }))
-    document.body.style.setProperty(`--${name}`, color);
+  const { faint, bendUp, bendDown, mark, wetMetal, dryMetal } = readPalette();
+  const inks = { faint, up: bendUp, down: bendDown, pen: mark, wet: wetMetal, dry: dryMetal };
+  for (const [name, color] of Object.entries(inks)) document.body.style.setProperty(`--${name}`, color);
 };
 
 /** What words need over their paper. Source: WCAG 2.2, success criterion 1.4.3. */

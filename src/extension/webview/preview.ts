@@ -277,7 +277,8 @@ export class Preview {
       title: `${this.name} – ${TITLES[this.view]}`,
       legend: shown.legend?.() ?? [],
       scale: shown.scale?.(),
-      marks: this.overlay.marked,
+      // Beside the rows of a list they are not in the picture.
+      marks: this.view === 'bends' ? [] : this.overlay.marked,
     });
     const text = svgText(drawing, paper);
     const base64 = format === 'svg' ? toBase64(text) : await pngOfSvg(text, paper);

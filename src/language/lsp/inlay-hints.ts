@@ -3,7 +3,9 @@ import type { InlayHintProvider } from 'langium/lsp';
 import type { InlayHintParams } from 'vscode-languageserver';
 import type { InlayHint, Position } from 'vscode-languageserver-types';
 import { angleBetween, distance } from '../../analysis/geometry/vec.js';
+import { gaugeMark } from '../../analysis/fold/bend-words.js';
 import type { Parameter } from '../../analysis/model/tub.js';
+import { bendGaugeWords } from '../../analysis/report/bends.js';
 import type { Bend } from '../../analysis/shape/shape.js';
 import type { Evaluation } from '../analyse.js';
 import {
@@ -111,8 +113,8 @@ class Hints {
   }
 
   private addBend(node: AstNode, bend: Bend): void {
-    const tooltip = `Deviation from flat ${degrees(bend.angle, 2)}, inside radius ${plain(bend.radius, 2)} mm, K ${plain(bend.kFactor, 3)} (${bend.kSource}), allowance ${plain(bend.allowance, 3)} mm, deduction ${plain(bend.deduction, 3)} mm`;
-    this.add(node, `bend ${degrees(bend.angle)}, allowance ${plain(bend.allowance, 2)} mm`, tooltip);
+    const tooltip = `${bendGaugeWords(this.analysis.stages, bend)}; inside radius ${plain(bend.radius, 2)} mm, K ${plain(bend.kFactor, 3)} (${bend.kSource}), allowance ${plain(bend.allowance, 3)} mm, deduction ${plain(bend.deduction, 3)} mm`;
+    this.add(node, `bend ${gaugeMark(bend.angle)}, allowance ${plain(bend.allowance, 2)} mm`, tooltip);
   }
 
   private idOf(node: AstNode): number {

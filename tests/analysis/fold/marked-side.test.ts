@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { isUnderneath } from '../../../src/analysis/export/flat/nicks.js';
+import { isUnderneath } from '../../../src/analysis/stages/nicks.js';
 import { asMarked, dryUpOf, feetOn, sideUpOf } from '../../../src/analysis/fold/marked-side.js';
 import { areaOfContour, extentOfContour } from '../../../src/analysis/geometry/contour.js';
 import { drawFlat } from '../../../src/analysis/export/flat/flat-drawing.js';

@@ -57,7 +57,7 @@ describe('sample "Hooked drip shelf"', () => {
     expect(last.fingers_mm.reduce((sum, width) => sum + width, 0)).toBe(300);
     const text = makingText(reportMaking(stages));
     expect(text).toContain('1. `shelf.back hook`; wet side up');
-    expect(text).toMatch(/gauge reads 88 deg ± 0\.5 deg/);
+    expect(text).toMatch(/88 deg ± 0\.5 deg from flat: a gauge zeroed on/);
     expect(text).toContain('guards stay on');
   });
 });

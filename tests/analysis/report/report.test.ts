@@ -114,7 +114,7 @@ describe('report', () => {
   it('prints the bends as a table', () => {
     const text = reportText(report);
     expect(text).toContain('Corner tray\n');
-    expect(text).toMatch(/^Bend +Angle deg +Radius mm +K +K from +Allowance mm/m);
+    expect(text).toMatch(/^Bend +Gauge reads deg +Radius mm +K +K from +Allowance mm/m);
     expect(text).toMatch(/^floor wall +90\.00 +1\.20 +0\.325 +DIN 6935 +2\.498 +1\.200 +-0\.098 +200\.0 +inside$/m);
   });
 

@@ -62,7 +62,9 @@ describe('inlay hints', () => {
   test('each leg shows the bend before it, by angle and allowance', async () => {
     const hints = await labels();
     // 90 - 3 deg; theta (R + K T) with DIN 6935: worked by the bend tests.
-    expect(hints).toContainEqual(expect.stringMatching(`^${lineOf('panel shelf')} bend 87°, allowance 2\\.\\d+ mm$`));
+    expect(hints).toContainEqual(
+      expect.stringMatching(`^${lineOf('panel shelf')} bend 87\\.0°, allowance 2\\.\\d+ mm$`),
+    );
     expect(hints).toContainEqual(expect.stringMatching(`^${lineOf('panel chute')} bend 35°, allowance 0\\.\\d+ mm$`));
   });
 

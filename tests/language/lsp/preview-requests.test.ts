@@ -227,7 +227,7 @@ describe('pages about a tub', () => {
   test('the bend plan has a line for each stroke', async () => {
     const text = await page(await open(), 'bend plan');
     expect(text).toContain('# Bend plan: Bottle\\-rinse basin');
-    expect(text).toMatch(/\n1\. .*gauge reads/);
+    expect(text).toMatch(/\n1\. .* from flat: a gauge zeroed on /);
   });
 
   test('the fill test says what to plug, how far to fill and what it then weighs', async () => {

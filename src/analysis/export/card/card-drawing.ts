@@ -1,10 +1,10 @@
 /** Patterns of card as lines and words, at a scale: solid to cut, dashed to fold. mm on paper, y down. */
 import { distance2, lerp2, type Vec2 } from '../../geometry/vec.js';
 import { SAME_POINT } from '../../geometry/tolerance.js';
-import { insidePlace } from '../traveller/figures/inside-place.js';
+import { insidePlace } from '../../geometry/inside-place.js';
 import { line, WEIGHT, words, type LineMark } from '../traveller/layout/mark.js';
 import type { TrueMark } from '../traveller/tiled-pages.js';
-import { degreesOf } from '../traveller/layout/units.js';
+import { gaugeMark } from '../../fold/bend-words.js';
 import type { CardFlap, CardFold, CardPattern } from './card-pattern.js';
 
 const LABEL = 3.3;
@@ -36,7 +36,7 @@ type Segment = readonly [Vec2, Vec2];
 
 const foldMarks = ({ from, to, direction, angle }: CardFold, put: Put): TrueMark[] => {
   const [a, b] = [put(from), put(to)];
-  const text = `${direction} ${degreesOf(angle)}`;
+  const text = `${direction} ${gaugeMark(angle)}`;
   const [x, y] = lerp2(a, b, 0.3);
   return [
     line([a, b], WEIGHT.thin, { dash: FOLDS[direction] }),

@@ -1,7 +1,7 @@
 /** A nested blank as a drawing: what the machine works in one setting. */
 import { drawFlat, type DrawingEntity, type FlatDrawing } from './flat-drawing.js';
 import type { FlatPattern } from '../../fold/flat-pattern.js';
-import type { Nick } from './nicks.js';
+import type { Nick } from '../../stages/nicks.js';
 import { sideUpOf } from '../../fold/marked-side.js';
 import { mapContour } from '../../geometry/contour.js';
 import type { Vec2 } from '../../geometry/vec.js';

@@ -4,7 +4,7 @@ import { extentOfContour } from '../../geometry/contour.js';
 import { isInside } from '../../geometry/polygon.js';
 import { add2, addScaled2, left2, type Vec2 } from '../../geometry/vec.js';
 import type { Clearance, Rectangle } from './clearance.js';
-import { facingOf } from './facing.js';
+import { facingOf } from '../../fold/facing.js';
 import { letteringWidth, strokesOf } from './lettering.js';
 
 /** mm from the middle of the mark to the tip of an arrow, the largest that finds room. */

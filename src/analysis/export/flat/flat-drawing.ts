@@ -8,8 +8,8 @@ import type { Contour } from '../../geometry/contour.js';
 import { extentOfContour, type Extent } from '../../geometry/contour.js';
 import type { Vec2 } from '../../geometry/vec.js';
 import type { Sheet, Tub } from '../../model/tub.js';
-import { facingOf, wayOnDrawing } from './facing.js';
-import { isUnderneath, type Nick } from './nicks.js';
+import { facingOf, wayOnDrawing } from '../../fold/facing.js';
+import { isUnderneath, type Nick } from '../../stages/nicks.js';
 import { isHidden, otherSide, sideUpOf } from '../../fold/marked-side.js';
 import { placeLettering } from './place-lettering.js';
 

@@ -5,7 +5,7 @@ import { drawFlat, type FlatDrawing } from './flat-drawing.js';
 import { flatsToCut } from '../../stages/flats-to-cut.js';
 import { partFileNames } from '../file-names.js';
 import type { ExportFile } from '../exporter.js';
-import { nickerOf } from './nicks.js';
+import { nickerOf } from '../../stages/nicks.js';
 import { svgOf } from './svg.js';
 
 export function* dxfFiles(stages: Stages): Iterable<ExportFile> {

@@ -4,7 +4,7 @@ import { sheetFileName } from '../file-names.js';
 import type { Progress, ExportFile, ExportOptions } from '../exporter.js';
 import type { Stages } from '../../stages/stages.js';
 import { drawSheet } from './draw-sheet.js';
-import { nickerOf } from './nicks.js';
+import { nickerOf } from '../../stages/nicks.js';
 import { extentOfContour } from '../../geometry/contour.js';
 import type { Nest, NestProgress, Unplaced } from '../../nest/nest.js';
 import { nestTub } from '../../nest/nest-tub.js';

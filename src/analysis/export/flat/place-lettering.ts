@@ -1,6 +1,7 @@
 /** Finds room on a flat pattern for what the pen writes: a label at each bend, the part's name, the text of marks. */
 import { isHidden } from '../../fold/marked-side.js';
 import { NOISE } from '../../geometry/tolerance.js';
+import { gaugeMark } from '../../fold/bend-words.js';
 import type { FlatBend, FlatMark, FlatPanel, FlatPattern } from '../../fold/flat-pattern.js';
 import type { Contour } from '../../geometry/contour.js';
 import { areaOfContour, extentOfContour, flattenContour } from '../../geometry/contour.js';
@@ -9,7 +10,6 @@ import { addScaled2, distance2, left2, lerp2, scale2, subtract2, unit2, type Vec
 import { createClearance, type Clearance, type Rectangle } from './clearance.js';
 import { facingMark } from './facing-mark.js';
 import { DESCENT, letteringWidth, strokesOf } from './lettering.js';
-import { fixed } from '../../model/wording.js';
 
 export interface Lettering {
   readonly text: string;
@@ -56,7 +56,7 @@ export const placeLettering = (flat: FlatPattern, name: readonly string[]): Lett
 
 /** `UP 35.0°`: towards the one who reads it, by that much from flat. */
 export const bendLabelText = ({ direction, angle }: Pick<FlatBend, 'direction' | 'angle'>): string =>
-  `${direction.toUpperCase()} ${fixed((angle * 180) / Math.PI, 1)}°`;
+  `${direction.toUpperCase()} ${gaugeMark(angle)}`;
 
 const bendLabel = (bend: FlatBend, polygons: readonly (readonly Vec2[])[], room: Clearance): Lettering[] => {
   const text = bendLabelText(bend);

@@ -1,12 +1,12 @@
 /** All that the pages of a traveller are made from, looked up once. */
-import { bentFlat } from '../../fold/bent-flat.js';
 import type { FlatPattern } from '../../fold/flat-pattern.js';
 import { dryUpOf } from '../../fold/marked-side.js';
 import { flatsToMake } from '../../stages/flats-to-cut.js';
-import type { Plan, PlanStep } from '../../making/plan/plan.js';
+import type { Plan } from '../../making/plan/plan.js';
 import { planTub } from '../../making/tub-plans.js';
 import type { Nest } from '../../nest/nest.js';
 import { nestWithWords } from '../flat/nest-files.js';
+import { numberedStrokes, type Stroke } from '../../report/flats/numbered-strokes.js';
 import type { Stages } from '../../stages/stages.js';
 import type { Tub } from '../../model/tub.js';
 import type { Progress } from '../exporter.js';
@@ -54,20 +54,4 @@ function* plansOf(stages: Stages, flats: readonly FlatPattern[]): Generator<Prog
 /** `3`: the number of a piece in the parts list. */
 export const pieceNumber = (job: Job, flat: FlatPattern): string => String(job.flats.indexOf(flat) + 1);
 
-/** A stroke of the brake with what is bent in it; without a plan, one for each group of like bends, in the flat's order. */
-export interface Stroke {
-  readonly number: number;
-  readonly bends: readonly number[];
-  readonly step: PlanStep | undefined;
-}
-
-export const strokesOf = (job: Job, flat: FlatPattern): Stroke[] => {
-  const plan = job.planOf(flat);
-  if (plan.outcome === 'planned') return plan.steps.map((step, i) => ({ number: i + 1, bends: step.bends, step }));
-  const groups = new Map<string, number[]>();
-  bentFlat(flat).bends.forEach((bend, i) => {
-    const key = [bend.name, bend.direction, bend.angle.toFixed(6), bend.radius].join('|');
-    groups.set(key, [...(groups.get(key) ?? []), i]);
-  });
-  return [...groups.values()].map((bends, i) => ({ number: i + 1, bends, step: undefined }));
-};
+export const strokesOf = (job: Job, flat: FlatPattern): Stroke[] => numberedStrokes(flat, job.planOf(flat));

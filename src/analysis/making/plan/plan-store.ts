@@ -15,6 +15,12 @@ const KEPT = 256;
 /** A plan is a pure function of its key, so what is found here is what would be found anew. */
 const plans = new LruCache<Plan>(KEPT);
 
+/** The plan of a part as it was made, if it was; it is not made now. */
+export const planMade = (whole: FlatPattern, shop: Shop, metal: PlanOptions['metal']): Plan | undefined => {
+  const flat = bentFlat(whole);
+  return plans.get(planKey(flat, shop, { metal })) ?? plans.get(planKey(flat, shop, { metal, ifBlocked: 'remedies' }));
+};
+
 /** `planPart`, remembered: a part whose geometry and shop did not change is not planned twice. */
 export function* planOnce(whole: FlatPattern, shop: Shop, options: PlanOptions): Generator<Progress, Plan> {
   const flat = bentFlat(whole);

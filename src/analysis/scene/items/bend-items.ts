@@ -1,5 +1,5 @@
 /** What the bending order is drawn from. */
-import type { Vec2 } from '../../geometry/vec.js';
+import type { Vec2, Vec3 } from '../../geometry/vec.js';
 import type { DrawnMove } from './drawn-shapes.js';
 import type { ToldItem } from './told-item.js';
 
@@ -34,10 +34,25 @@ export interface BendStepItem extends ToldItem {
   }[];
   /** The zone of the bend in each state, in pieces. */
   readonly bend: readonly (readonly (readonly Vec2[])[])[];
+  /** How the part lies before the stroke; undefined: it has no place in an order. */
+  readonly lies: BendPose | undefined;
+  /** What the stop is set to, in words, and how far it stands behind the line; undefined: nothing straight lies at it. */
+  readonly stop: { readonly distance: number; readonly text: string } | undefined;
+  /** What to do with part and machine before the stroke, in words; empty: nothing. */
+  readonly before: { readonly text: string };
   /** Tool that the metal runs into at the end: the stroke cannot be made. */
   readonly hit: string | undefined;
   /** What of it to look at: [left, bottom, right, top]. */
   readonly box: readonly [number, number, number, number];
+}
+
+/** A part at the brake, seen by its operator: x along the bend line to the right, y away from the operator, z up; mm. */
+export interface BendPose {
+  readonly up: 'dry' | 'wet';
+  /** Direction on the flat, seen dry side up, from the line away from the operator, rad. */
+  readonly heading: number;
+  /** Its panels, bent as far as they are before the stroke, in convex pieces. */
+  readonly pieces: readonly (readonly Vec3[])[];
 }
 
 /** A bend of a part that has no bending order. */

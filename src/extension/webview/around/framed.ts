@@ -72,13 +72,15 @@ const bar = (
   const { length, pixels } = barFor(scale);
   const left = width - MARGIN - pixels;
   const words = lengthText(length);
+  const named = text(left - 8, y + 4, words, 12);
+  named.setAttribute('text-anchor', 'end');
   return [
     svg('path', {
       d: `M${left} ${y - 5}v10M${left} ${y}h${pixels}M${left + pixels} ${y - 5}v10`,
       fill: 'none',
       stroke: ink,
     }),
-    text(left - 8 - words.length * LETTER, y + 4, words, 12),
+    named,
   ];
 };
 

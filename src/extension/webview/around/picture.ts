@@ -1,4 +1,4 @@
-import { setAttributes } from '../dom.js';
+import { setAttributes, svg } from '../dom.js';
 
 const CARRIED = [
   'fill',
@@ -7,6 +7,7 @@ const CARRIED = [
   'stroke-width',
   'stroke-dasharray',
   'stroke-linejoin',
+  'stroke-linecap',
   'stroke-opacity',
   'font-size',
   'font-family',
@@ -36,6 +37,22 @@ export const drawingOf = (source: SVGSVGElement): SVGSVGElement => {
   for (const hidden of copy.querySelectorAll('[display="none"]')) hidden.remove();
   setAttributes(copy, { xmlns: 'http://www.w3.org/2000/svg', width: source.clientWidth, height: source.clientHeight });
   return copy;
+};
+
+/** Drawings that carry their own styles, placed as they stand on the screen. */
+export const sideBySide = (
+  pictures: readonly { readonly picture: SVGSVGElement; readonly at: DOMRect }[],
+): SVGSVGElement => {
+  const left = Math.min(...pictures.map(({ at }) => at.left));
+  const top = Math.min(...pictures.map(({ at }) => at.top));
+  const width = Math.max(...pictures.map(({ at }) => at.right)) - left;
+  const height = Math.max(...pictures.map(({ at }) => at.bottom)) - top;
+  for (const { picture, at } of pictures) setAttributes(picture, { x: at.left - left, y: at.top - top });
+  return svg(
+    'svg',
+    { xmlns: 'http://www.w3.org/2000/svg', viewBox: `0 0 ${width} ${height}`, width, height },
+    ...pictures.map(({ picture }) => picture),
+  );
 };
 
 /** The drawing as a file, with the paper behind it. */

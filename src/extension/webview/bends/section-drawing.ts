@@ -39,18 +39,43 @@ const drawStroke = (drawing: SVGSVGElement, item: BendStepItem, { near, share }:
     outlines.map((outline) => outline.map((point) => mirroredBy(movedBy(point, moves[state]), mirrored))),
   );
   const bend = item.bend[state];
-  const box = widened(near ? NEAR : item.box);
+  const stop = item.stop && stopOutline(item.stop.distance);
+  const box = widened(near ? NEAR : withStop(item.box, stop));
   show(drawing, box, `Section at ${item.told.what}: operator to the right, back gauge to the left`);
   const size = WORDS * unitsPerPixel(drawing, box);
   drawing.append(
     ...tools.map(({ name, outline }) =>
       svg('polygon', { class: isHit && name === item.hit ? 'tool hit' : 'tool', points: pointsOf(outline) }),
     ),
+    ...(stop ? [svg('polygon', { class: 'stop', points: pointsOf(stop) })] : []),
     ...metal.map((outline) => svg('polygon', { class: 'metal', points: pointsOf(outline) })),
     ...bend.map((outline) => svg('polygon', { class: 'metal made', points: pointsOf(outline) })),
-    ...wordsOf({ tools, metal: [...metal, ...bend], box, size }),
+    ...wordsOf({
+      tools: [...tools, ...(stop && item.stop ? [{ name: item.stop.text, outline: stop }] : [])],
+      metal: [...metal, ...bend],
+      box,
+      size,
+    }),
   );
 };
+
+/** mm: how thick the stop is drawn, and how far below and above the sheet's underside it reaches. */
+const STOP = { thick: 12, below: 4, above: 10 } as const;
+
+/** What the part lies against while the sheet is still flat. */
+const stopOutline = (distance: number): readonly Point[] => [
+  [-distance - STOP.thick, -STOP.below],
+  [-distance, -STOP.below],
+  [-distance, STOP.above],
+  [-distance - STOP.thick, STOP.above],
+];
+
+const withStop = ([left, bottom, right, top]: Box, stop: readonly Point[] | undefined): Box => [
+  Math.min(left, ...(stop ?? []).map(([x]) => x)),
+  bottom,
+  right,
+  top,
+];
 
 const drawAngle = (drawing: SVGSVGElement, item: BendRowItem): void => {
   const profile = profileOf((item.angle_deg * Math.PI) / 180, item.radius_mm, item.direction === 'down' ? -1 : 1);

@@ -6,10 +6,10 @@ import type { SceneChanges } from '../store.js';
 import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
 import { bendDrawing, panelDrawing, partDrawing, type FlatDrawing } from './flat-drawings.js';
 import { DrawingView } from './drawing-view.js';
-import type { Label } from './labels.js';
+import { partsOf, type Label } from './labels.js';
 import { bendTurned, panelTurned, partTurned } from './turned-over.js';
 import { layOutRows, type Spot } from './shelves.js';
-import { overallSizes, panelSizes } from './sizes.js';
+import { cornerSizes, panelSizes } from './sizes.js';
 
 interface PartGroup {
   readonly root: SVGGElement;
@@ -25,26 +25,31 @@ export class FlatView extends DrawingView implements PreviewView {
   readonly controls: HTMLElement;
   private readonly groups = new Map<string, PartGroup>();
   private items: ReadonlyMap<string, SceneItem> = new Map();
-  private withSizes = false;
+  private withSizes = true;
   /** Seen from the side that is not marked. */
   private isOver = false;
+  /** Which side is seen. */
+  private readonly side = html('span', { class: 'side' });
   /** Parts that show sizes. */
   private readonly sized = new Set<string>();
   private readonly shifts = new Map<string, readonly [number, number]>();
 
   constructor(events: ViewEvents) {
     super(events, 'flat picture', 'Flat patterns');
-    const sizes = toggle('Sizes', 'Show overall sizes', (isOn) => {
-      this.withSizes = isOn;
-      this.drawSizes();
-    });
-    const words = html('span', { class: 'side' }, 'Marked side up');
+    const sizes = toggle(
+      'Sizes',
+      'Show lengths from the ringed corner',
+      (isOn) => {
+        this.withSizes = isOn;
+        this.drawSizes();
+      },
+      this.withSizes,
+    );
     const over = toggle('Turn Over', 'Show the flats from their other side', (isOn) => {
       this.isOver = isOn;
-      words.textContent = isOn ? 'Other side up' : 'Marked side up';
       this.update({ items: this.items, changed: new Set(this.items.keys()), removed: new Set() });
     });
-    this.controls = html('div', { class: 'controls' }, sizes, over, words);
+    this.controls = html('div', { class: 'controls' }, sizes, over, this.side);
   }
 
   update({ items, changed }: SceneChanges): void {
@@ -59,8 +64,17 @@ export class FlatView extends DrawingView implements PreviewView {
       if (item) this.draw(key, item);
     }
     this.arrange();
+    this.side.textContent = this.sideWords();
     this.select(this.chosen);
     this.see();
+  }
+
+  /** The side that is seen of all parts, where it is the same of all. */
+  private sideWords(): string {
+    const sides = new Set([...this.items.values()].flatMap((item) => (item.kind === 'flat-part' ? [item.side] : [])));
+    if (sides.size === 0) return '';
+    if (sides.size > 1) return this.isOver ? 'Seen from the other side' : 'Seen from the marked side';
+    return `Seen from the ${sides.has('dry') !== this.isOver ? 'dry' : 'wet'} side`;
   }
 
   override select(keys: readonly string[]): void {
@@ -82,6 +96,12 @@ export class FlatView extends DrawingView implements PreviewView {
       ...(bends('down') ? [line('▽ bend down', bendDown, '6 2 1.5 2')] : []),
       ...(kinds.some((item) => item.kind === 'flat-part' && item.marks.length > 0)
         ? [line('pen mark', mark, '1.5 3')]
+        : []),
+      ...(kinds.some((item) => item.kind === 'flat-part' && item.nicks.length > 0)
+        ? [line('nick of a line underneath', readPalette().cut)]
+        : []),
+      ...(this.withSizes && this.groups.size > 0
+        ? [{ words: 'lengths from here', color: ink, mark: 'ring' } as const]
         : []),
     ];
   }
@@ -119,12 +139,12 @@ export class FlatView extends DrawingView implements PreviewView {
     const part = this.partOf(panel);
     if (!part) return;
     const [seen, of] = this.isOver ? [panelTurned(panel, part), partTurned(part)] : [panel, part];
-    this.hang(key, panel.part, 'panels', panelDrawing(seen, of.holes));
+    this.hang(key, panel.part, 'panels', panelDrawing(seen, of));
   }
 
   private drawBend(key: string, bend: FlatBendItem): void {
     const part = this.partOf(bend);
-    if (part) this.hang(key, bend.part, 'bends', bendDrawing(this.isOver ? bendTurned(bend, part) : bend));
+    if (part) this.hang(key, bend.part, 'bends', bendDrawing(this.isOver ? bendTurned(bend, part) : bend, part.box));
   }
 
   private partOf({ part }: FlatPanelItem | FlatBendItem): FlatPartItem | undefined {
@@ -145,7 +165,7 @@ export class FlatView extends DrawingView implements PreviewView {
   private label(key: string, part: string, drawn: readonly SVGElement[], labels: readonly Label[]): void {
     this.labels.set(key, labels, this.shiftOf(part), part);
     const into = this.groups.get(part)?.labels;
-    const words = labels.map(({ element }) => element);
+    const words = labels.flatMap(partsOf);
     if (into) this.remember(key, drawn, into, words);
   }
 
@@ -178,7 +198,7 @@ export class FlatView extends DrawingView implements PreviewView {
     parts.sort((a, b) => a[1].order - b[1].order);
     const boxes = parts.map(([key, { box }]) => ({ key, width: box[2] - box[0], height: box[3] - box[1] }));
     const largest = boxes.reduce((most, { width, height }) => Math.max(most, width, height), 0);
-    const gap = Math.max(15, largest * 0.2);
+    const gap = Math.max(15, largest * 0.24);
     const spots = layOutRows(boxes, this.proportion(), gap);
     let [left, top, right, bottom] = [0, 0, 10, 10];
     const grounds = new Map<string, readonly [number, number, number, number]>();
@@ -195,7 +215,8 @@ export class FlatView extends DrawingView implements PreviewView {
       top = Math.min(top, -spot.y - (box[3] - box[1]));
       bottom = Math.max(bottom, -spot.y + gap * 0.75);
     }
-    this.box = [left, top, right, bottom];
+    const room = this.withSizes ? gap * 0.8 : 0;
+    this.box = [left - (this.isOver ? 0 : room), top - room, right + (this.isOver ? room : gap * 0.3), bottom];
     this.labels.ground(grounds);
   }
 
@@ -212,14 +233,14 @@ export class FlatView extends DrawingView implements PreviewView {
     this.sized.clear();
     const told = new Map<string, Label[]>();
     const draw = (key: string, { drawn, labels }: FlatDrawing): void => {
-      this.groups.get(key)?.sizes.append(...drawn, ...labels.map(({ element }) => element));
+      this.groups.get(key)?.sizes.append(...drawn, ...labels.flatMap(partsOf));
       this.sized.add(key);
       told.set(key, [...(told.get(key) ?? []), ...labels]);
     };
     if (this.withSizes) {
       for (const key of this.groups.keys()) {
         const part = this.items.get(key);
-        if (part?.kind === 'flat-part') draw(key, overallSizes(part.box));
+        if (part?.kind === 'flat-part') draw(key, cornerSizes(this.isOver ? partTurned(part) : part));
       }
     }
     for (const key of this.chosen) {

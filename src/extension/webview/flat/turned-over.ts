@@ -11,6 +11,13 @@ export const partTurned = (part: FlatPartItem): FlatPartItem => {
     outline: contourTurned(part.outline, over),
     holes: part.holes.map((hole) => contourTurned(hole, over)),
     marks: part.marks.map((mark) => ({ ...mark, points: mark.points.map(over) })),
+    nicks: part.nicks.map(([from, to]) => [over(from), over(to)] as const),
+    facing: {
+      at: over(part.facing.at),
+      panel: part.facing.panel.map(over),
+      ways: part.facing.ways.map(({ name, towards: [x, y] }) => ({ name, towards: [-x, y] as const })),
+    },
+    datum: part.datum === 'left' ? 'right' : 'left',
   };
 };
 

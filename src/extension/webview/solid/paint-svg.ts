@@ -6,33 +6,23 @@ import { normalOf } from './painter.js';
 import type { Polygon3, V3 } from './piece.js';
 import { tintColor } from './tints.js';
 
-/** Through which eye. */
-export interface Seen {
-  readonly camera: Camera;
-  readonly seenFrom: V3;
-}
-
 /** Polygons in painting order as SVG paths in screen pixels, shaded by how they face the eye. */
 export const drawPolygons = (
   polygons: readonly Polygon3[],
-  { camera, seenFrom }: Seen,
+  camera: Camera,
   width: number,
   height: number,
   palette: Palette,
   chosen: ReadonlySet<string>,
   shaded: boolean,
 ): SVGElement[] => {
-  const point = new Vector3();
   const onScreen = screenOf(camera, width, height);
   const ring = (points: readonly V3[]): string => `M${points.map(onScreen).join('L')}Z`;
-  const eye = new Vector3(...seenFrom);
+  // One way for all: pieces that a panel is cut into for painting have one shade.
+  const ahead = camera.getWorldDirection(new Vector3());
   return polygons.flatMap((polygon) => {
     const normal = normalOf(polygon.points);
-    const toEye = point
-      .set(...polygon.points[0])
-      .sub(eye)
-      .normalize();
-    const facing = Math.abs(normal[0] * toEye.x + normal[1] * toEye.y + normal[2] * toEye.z);
+    const facing = Math.abs(normal[0] * ahead.x + normal[1] * ahead.y + normal[2] * ahead.z);
     const own = polygon.tint === undefined ? palette.paper : tintColor(polygon.tint, palette);
     const base = chosen.has(polygon.key) ? mix(own, palette.chosen, 0.5) : own;
     const isWater = polygon.tint?.startsWith('water');

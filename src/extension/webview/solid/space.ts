@@ -229,7 +229,7 @@ export class Space {
     return [
       ...drawPolygons(
         this.painter.fromFarToNear(this.viewpoint.seenFrom),
-        this.viewpoint,
+        this.viewpoint.camera,
         width,
         height,
         this.palette,

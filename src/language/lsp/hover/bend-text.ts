@@ -1,9 +1,9 @@
 import { kSourceWords } from './k-source.js';
 import { bendFacts, type BendFacts } from '../../../analysis/report/bend-facts.js';
-import { bendRow } from '../../../analysis/report/bends.js';
+import { bendGaugeWords, bendRow } from '../../../analysis/report/bends.js';
 import { reportMade } from '../../../analysis/report/made.js';
 import type { Bend } from '../../../analysis/shape/shape.js';
-import { gaugeWords, turnWords } from '../../../analysis/fold/bend-words.js';
+import { turnWords } from '../../../analysis/fold/bend-words.js';
 import { inMm, named } from '../../../analysis/model/wording.js';
 import type { Evaluation } from '../../analyse.js';
 import { plain } from '../plain.js';
@@ -13,9 +13,8 @@ export const bendText = (evaluation: Evaluation, bend: Bend): string => {
   const { stages } = evaluation;
   const facts = bendFacts(stages, bend.index);
   const row = bendRow(stages, bend, facts);
-  const [one, other] = row.between.map(named);
   return [
-    `**Bend** ${named(row.name)}: ${facts ? `${turnWords(facts.direction, facts.side_up)}; ` : ''}${gaugeWords(bend.angle, one, other)}`,
+    `**Bend** ${named(row.name)}: ${facts ? `${turnWords(facts.direction, facts.side_up)}; ` : ''}${bendGaugeWords(stages, bend, named)}`,
     `- ${inMm(row.length_mm)} long, wet face on the ${row.wet_face}`,
     `- inside radius ${inMm(row.radius_mm)}, K ${plain(row.k, 3)} from ${kSourceWords[row.k_source]}`,
     `- allowance ${inMm(row.allowance_mm)}, setback ${inMm(row.setback_mm)}, deduction ${inMm(row.deduction_mm)}`,

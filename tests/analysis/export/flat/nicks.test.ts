@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { facingOf } from '../../../../src/analysis/export/flat/facing.js';
+import { facingOf } from '../../../../src/analysis/fold/facing.js';
 import { drawFlat } from '../../../../src/analysis/export/flat/flat-drawing.js';
-import { isUnderneath, nickerOf, nickLength, type Nick } from '../../../../src/analysis/export/flat/nicks.js';
+import { isUnderneath, nickerOf, nickLength, type Nick } from '../../../../src/analysis/stages/nicks.js';
 import type { FlatPattern } from '../../../../src/analysis/fold/flat-pattern.js';
 import { flattenContour } from '../../../../src/analysis/geometry/contour.js';
 import { distanceToSegment } from '../../../../src/analysis/geometry/polygon.js';

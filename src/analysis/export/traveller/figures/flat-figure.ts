@@ -1,13 +1,14 @@
 /** A flat pattern as a dimensioned drawing: measured from one corner, bend lines with number, direction and angle. */
+import { gaugeMark } from '../../../fold/bend-words.js';
 import type { FlatBend, FlatPattern } from '../../../fold/flat-pattern.js';
 import { sideUpOf } from '../../../fold/marked-side.js';
 import { type Contour, extentOfContour, flattenContour, type Extent } from '../../../geometry/contour.js';
 import { isInside } from '../../../geometry/polygon.js';
 import { add2, distance2, type Vec2 } from '../../../geometry/vec.js';
-import { facingOf, wayOnDrawing } from '../../flat/facing.js';
-import type { Nick } from '../../flat/nicks.js';
+import { facingOf, wayOnDrawing } from '../../../fold/facing.js';
+import type { Nick } from '../../../stages/nicks.js';
 import { clipLine } from './clip-line.js';
-import { insidePlace } from './inside-place.js';
+import { insidePlace } from '../../../geometry/inside-place.js';
 import {
   box,
   cross,
@@ -20,9 +21,9 @@ import {
   type Mark,
 } from '../layout/mark.js';
 import { widthOf } from '../layout/measure-text.js';
-import { shownOrdinates, type Ordinate, type ShownOrdinate } from './ordinates.js';
-import { degreesOf, type Units } from '../layout/units.js';
-import { ordinatesOf, nearAndFar } from './flat-ordinates.js';
+import { ordinatesOf, type Ordinate } from '../../../report/flats/flat-ordinates.js';
+import { nearAndFar, shownOrdinates, type ShownOrdinate } from './ordinates.js';
+import type { Units } from '../layout/units.js';
 
 export interface FlatFigure {
   readonly figure: Figure;
@@ -173,7 +174,7 @@ const bendMarks = (flat: FlatPattern, bend: FlatBend, number: string, place: Pla
   const others = flat.bends.filter((other) => other !== bend).map(({ start, end }) => [place(start), place(end)]);
   const [from, to] = [place(bend.start), place(bend.end)];
   const drawn = line([from, to], WEIGHT.plain, { dash: bendDash(bend) });
-  for (const text of [`${number}  ${bend.direction} ${degreesOf(bend.angle)}`, number]) {
+  for (const text of [`${number}  ${bend.direction} ${gaugeMark(bend.angle)}`, number]) {
     const w = widthOf(text, LABEL, 'bold') + 2;
     if (w + 1 > distance2(from, to)) continue;
     for (const share of LABEL_SHARES) {

@@ -1,13 +1,6 @@
-import { NOISE } from '../../../geometry/tolerance.js';
 /** Dimensions from a datum along one axis: which are shown, and where their words stand so that none covers another. */
-export interface Ordinate {
-  /** Distance from the datum, mm of the part. */
-  readonly value: number;
-  /** Where the witness line ends, across the axis, mm of the part. */
-  readonly reach: number;
-  /** The greater, the sooner it is shown. */
-  readonly weight: number;
-}
+import { NOISE } from '../../../geometry/tolerance.js';
+import { HOLE_WEIGHT, type Ordinate } from '../../../report/flats/flat-ordinates.js';
 
 export interface ShownOrdinate extends Ordinate {
   /** Where its word stands along the axis, mm on paper. */
@@ -50,4 +43,15 @@ export const spread = (wanted: readonly number[], pitch: number): number[] => {
     }
   }
   return groups.flatMap((group) => Array.from({ length: group.count }, (_, i) => startOf(group) + i * pitch));
+};
+
+/** What is dimensioned on the near side, and what on the far one; no value stands on both. */
+export const nearAndFar = (
+  all: readonly Ordinate[],
+  half: number,
+  shrink: number,
+): readonly [Ordinate[], Ordinate[]] => {
+  const near = all.filter(({ reach, weight }) => weight >= HOLE_WEIGHT || reach <= half);
+  const far = all.filter((ordinate) => !near.includes(ordinate));
+  return [near, far.filter(({ value }) => near.every((other) => Math.abs(other.value - value) > APART * shrink))];
 };

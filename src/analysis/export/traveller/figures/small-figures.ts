@@ -4,7 +4,7 @@ import { extentOfContour, flattenContour } from '../../../geometry/contour.js';
 import type { Vec2 } from '../../../geometry/vec.js';
 import { placePoint, type NestSheet } from '../../../nest/nest.js';
 import { bendDash, outlineMarks } from './flat-figure.js';
-import { insidePlace } from './inside-place.js';
+import { insidePlace } from '../../../geometry/inside-place.js';
 import { box, line, WEIGHT, words, type Figure, type Mark } from '../layout/mark.js';
 import { widthOf } from '../layout/measure-text.js';
 

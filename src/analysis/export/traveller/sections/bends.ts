@@ -7,7 +7,8 @@ import { FLAT_BEND_COLUMNS, flatBendRow } from '../../../report/bends.js';
 import { sequenceOf, STROKE_COLUMNS, type SequenceStep } from '../../../report/making.js';
 import { reportDegrees } from '../../../report/numbers.js';
 import { BOX, WRITE, type Block, type Section } from '../layout/block.js';
-import { pieceNumber, strokesOf, type Job, type Stroke } from '../job.js';
+import type { Stroke } from '../../../report/flats/numbered-strokes.js';
+import { pieceNumber, strokesOf, type Job } from '../job.js';
 import { partSeamBlocks } from './part-seams.js';
 import { toldTable } from '../layout/told-table.js';
 import { exactDegrees, gaugeDegrees, wordsIn, type Units } from '../layout/units.js';
@@ -34,7 +35,7 @@ export const bendSection = (job: Job, flat: FlatPattern): Section | undefined =>
 
 const GAUGE: Block = {
   kind: 'text',
-  text: 'Gauge: zero it on the panel behind the line, let go of the sheet, then read it on the other panel, and write it down. \u201cBend to\u201d is the angle under load: the first figure for soft sheet, the second for sheet at its strongest. Try it on a strip of the same sheet first and correct every line by what the strip shows. Where a gauge reads less than the first or more than the second figure under \u201cType in beyond\u201d, stop: type the readings into the text before anything else is bent or cut, and go on by what it then says.',
+  text: 'Gauge: let go of the sheet, zero it on one panel beside the line, then read it on the other, and write it down. It reads the turn from flat; 180\u00b0 less that lie between their faces. \u201cBend to\u201d is the angle under load: the first figure for soft sheet, the second for sheet at its strongest. Try it on a strip of the same sheet first and correct every line by what the strip shows. Where a gauge reads less than the first or more than the second figure under \u201cType in beyond\u201d, stop: type the readings into the text before anything else is bent or cut, and go on by what it then says.',
 };
 
 /** Every order begins with what is made. */

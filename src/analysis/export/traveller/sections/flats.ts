@@ -1,11 +1,12 @@
 import { bentFlat } from '../../../fold/bent-flat.js';
 import type { FlatPattern } from '../../../fold/flat-pattern.js';
-import { areaOfContour, extentOfContour, type Contour } from '../../../geometry/contour.js';
+import { extentOfContour } from '../../../geometry/contour.js';
 import { SAME_POINT } from '../../../geometry/tolerance.js';
 import type { Vec2 } from '../../../geometry/vec.js';
 import { FLAT_BEND_COLUMNS, flatBendRow, type FlatBendRow } from '../../../report/bends.js';
+import { holeGroups, middleOfHole, type HoleGroup } from '../../../report/flats/hole-groups.js';
 import type { Block, Section } from '../layout/block.js';
-import { isUnderneath, nickLength, nicksOf, type Nick } from '../../flat/nicks.js';
+import { isUnderneath, nickLength, nicksOf, type Nick } from '../../../stages/nicks.js';
 import { feetOn, otherSide, sideUpOf } from '../../../fold/marked-side.js';
 import { hiddenPlacesText } from '../../flat/flat-drawing.js';
 import { facingFigure, flatFigure } from '../figures/flat-figure.js';
@@ -31,7 +32,7 @@ export const flatSection = (job: Job, flat: FlatPattern): Section => {
   const { units } = job;
   const strokes = strokesOf(job, flat);
   const numberOf = (bend: number): string => String(strokes.find(({ bends }) => bends.includes(bend))?.number ?? '');
-  const groups = holeGroups(job, flat);
+  const groups = holeGroups(job.tub, flat);
   const letterOf = (hole: number): string | undefined => groups.find(({ holes }) => holes.includes(hole))?.letter;
   const nicks = nicksOf(job.stages.shape(), flat, nickLength(job.tub.shop));
   const { figure, scale } = flatFigure(
@@ -166,50 +167,6 @@ const endsOf = (bends: readonly { readonly start: Vec2; readonly end: Vec2 }[]):
   return [points[0], points[points.length - 1]];
 };
 
-interface HoleGroup {
-  readonly letter: string;
-  readonly name: string;
-  readonly size: string;
-  readonly holes: readonly number[];
-}
-
-/** Holes that are alike share a letter; reliefs and slots of tabs are left to the drawing file. */
-const holeGroups = (job: Job, flat: FlatPattern): HoleGroup[] => {
-  const groups = new Map<string, { names: Set<string>; size: string; holes: number[] }>();
-  flat.holes.forEach(({ circle, contour, opening, through }, i) => {
-    if (opening === undefined && through === undefined) return;
-    const { name, use, fastener } =
-      opening === undefined ? { name: '', use: 'hole', fastener: undefined } : job.tub.openings[opening];
-    const { min, max } = extentOfContour(contour);
-    const isHexagon = fastener?.hex ?? through?.startsWith('hexagonal') ?? false;
-    const size = circle
-      ? `\u00d8 ${job.units.fine(2 * circle.radius)}`
-      : isHexagon
-        ? `${job.units.fine(acrossFlats(contour))} across flats`
-        : `${job.units.length(max[0] - min[0])} x ${job.units.length(max[1] - min[1])}`;
-    const what = fastener
-      ? `${fastener.kind === 'rivetnut' ? (fastener.hex ? 'hexagonal rivet nut' : 'rivet nut') : 'screw'} M${fastener.thread}${fastener.sealed ? ', sealed' : ''}`
-      : (through ?? use);
-    const key = `${use}|${size}|${what}`;
-    const known = groups.get(key);
-    const group = known ?? { names: new Set<string>(), size, holes: [] };
-    group.names.add(use === 'hole' || what !== use ? what : name);
-    group.holes.push(i);
-    groups.set(key, group);
-  });
-  return [...groups.values()].map(({ names, ...group }, i) => ({
-    ...group,
-    name: [...names].join(', '),
-    letter: letter(i),
-  }));
-};
-
-/** Of a hexagon, by its area: sqrt(3) / 2 of its square. */
-const acrossFlats = (contour: Contour): number => Math.sqrt((2 * Math.abs(areaOfContour(contour))) / Math.sqrt(3));
-
-const letter = (index: number): string =>
-  (index < 26 ? '' : letter(Math.floor(index / 26) - 1)) + String.fromCharCode(65 + (index % 26));
-
 const holeTable = (job: Job, flat: FlatPattern, groups: readonly HoleGroup[], from: Vec2): Block => ({
   kind: 'table',
   columns: [
@@ -221,12 +178,13 @@ const holeTable = (job: Job, flat: FlatPattern, groups: readonly HoleGroup[], fr
   rows: groups.map(({ letter: name, name: use, size, holes }) => [
     name,
     holes.length === 1 ? use : `${use} (${holes.length})`,
-    size,
-    holes.map((i) => pairOf(job, middleOf(flat, i), from)).join('; '),
+    sizeText(job, size),
+    holes.map((i) => pairOf(job, middleOfHole(flat.holes[i]), from)).join('; '),
   ]),
 });
 
-const middleOf = (flat: FlatPattern, hole: number): Vec2 => {
-  const { min, max } = extentOfContour(flat.holes[hole].contour);
-  return [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2];
+const sizeText = ({ units }: Job, size: HoleGroup['size']): string => {
+  if (size.kind === 'round') return `\u00d8 ${units.fine(size.diameter)}`;
+  if (size.kind === 'hexagon') return `${units.fine(size.acrossFlats)} across flats`;
+  return `${units.length(size.width)} x ${units.length(size.height)}`;
 };

@@ -1,4 +1,4 @@
-import type { Vec2 } from '../../../geometry/vec.js';
+import type { Vec2 } from './vec.js';
 
 /** A place inside a ring: the middle of the widest run across the middle of its height. */
 export const insidePlace = (ring: readonly Vec2[]): Vec2 => {

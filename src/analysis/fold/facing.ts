@@ -1,8 +1,8 @@
 /** Which way a flat lies to the tub: marks by which a hand finds front and left on a sheet of metal. */
-import { leaned } from '../../geometry/lean.js';
-import { toSpace } from '../../geometry/frame.js';
-import { dot, subtract, type Vec2, type Vec3 } from '../../geometry/vec.js';
-import type { FlatPattern } from '../../fold/flat-pattern.js';
+import { leaned } from '../geometry/lean.js';
+import { toSpace } from '../geometry/frame.js';
+import { dot, subtract, type Vec2, type Vec3 } from '../geometry/vec.js';
+import type { FlatPattern } from './flat-pattern.js';
 
 export interface Facing {
   readonly name: 'front' | 'left' | 'up';

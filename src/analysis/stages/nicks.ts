@@ -2,14 +2,14 @@
  * Nicks that carry a bend line across the edge. A sheet is bent up from the bed, so that a bend that turns down on the marked
  * side is made with the other side up and its line underneath: where no seam runs at its end, the line is cut in there.
  */
-import { addScaled2, distance, distance2, dot2, left2, subtract2, type Vec2, type Vec3 } from '../../geometry/vec.js';
-import { extentOfContour } from '../../geometry/contour.js';
-import type { FlatBend, FlatPattern } from '../../fold/flat-pattern.js';
-import { dryUpOf } from '../../fold/marked-side.js';
-import { SAME_POINT } from '../../geometry/tolerance.js';
-import type { Shop } from '../../model/tub.js';
-import type { Face, Shape } from '../../shape/shape.js';
-import type { Stages } from '../../stages/stages.js';
+import { addScaled2, distance, distance2, dot2, left2, subtract2, type Vec2, type Vec3 } from '../geometry/vec.js';
+import { extentOfContour } from '../geometry/contour.js';
+import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
+import { dryUpOf } from '../fold/marked-side.js';
+import { SAME_POINT } from '../geometry/tolerance.js';
+import type { Shop } from '../model/tub.js';
+import type { Face, Shape } from '../shape/shape.js';
+import type { Stages } from './stages.js';
 
 export interface Nick {
   /** Index into the bends of the flat. */

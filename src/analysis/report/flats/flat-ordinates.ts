@@ -1,17 +1,28 @@
-/** What of a flat is dimensioned from its corner. */
-import { ROUND_OFF, SAME_TURN } from '../../../geometry/tolerance.js';
-import type { FlatPattern } from '../../../fold/flat-pattern.js';
-import { feetOn } from '../../../fold/marked-side.js';
-import type { ContourVertex, Extent } from '../../../geometry/contour.js';
-import { distance2, type Vec2 } from '../../../geometry/vec.js';
-import { APART, type Ordinate } from './ordinates.js';
+/** What of a flat is dimensioned from its corner, on paper and on the screen. */
+import { ROUND_OFF, SAME_TURN } from '../../geometry/tolerance.js';
+import type { FlatPattern } from '../../fold/flat-pattern.js';
+import { feetOn } from '../../fold/marked-side.js';
+import type { ContourVertex, Extent } from '../../geometry/contour.js';
+import { distance2, type Vec2 } from '../../geometry/vec.js';
+
+/** A dimension from the lower left corner of the flat's box along one axis. */
+export interface Ordinate {
+  /** Distance from the corner, mm of the part. */
+  readonly value: number;
+  /** Where the witness line ends, across the axis, mm of the part from the corner. */
+  readonly reach: number;
+  /** The greater, the sooner it is shown. */
+  readonly weight: number;
+}
 
 const EXTENT_WEIGHT = 1000;
 
 const BEND_WEIGHT = 500;
 
-const HOLE_WEIGHT = 300;
+/** What weighs as much as a hole is measured from the corner's own side. */
+export const HOLE_WEIGHT = 300;
 
+/** Along x (0) or y (1). O(n) in vertices, bends and holes. */
 export const ordinatesOf = (flat: FlatPattern, extent: Extent, axis: 0 | 1): Ordinate[] => {
   const across = (1 - axis) as 0 | 1;
   const at = (point: Vec2, weight: number): Ordinate => ({
@@ -57,15 +68,4 @@ const nearestCorner = (corners: readonly Ordinate[], value: number): Ordinate =>
     weight: 0,
     reach: there.reduce((low, { reach }) => Math.min(low, reach), there.length > 0 ? Infinity : 0),
   };
-};
-
-/** What is dimensioned on the near side, and what on the far one; no value stands on both. */
-export const nearAndFar = (
-  all: readonly Ordinate[],
-  half: number,
-  shrink: number,
-): readonly [Ordinate[], Ordinate[]] => {
-  const near = all.filter(({ reach, weight }) => weight >= HOLE_WEIGHT || reach <= half);
-  const far = all.filter((ordinate) => !near.includes(ordinate));
-  return [near, far.filter(({ value }) => near.every((other) => Math.abs(other.value - value) > APART * shrink))];
 };
