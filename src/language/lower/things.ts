@@ -122,6 +122,12 @@ const extruded = (lowering: Lowering, node: ExistingFile, drawing: Drawing): Thi
       { values: { open_count: open, curve_count: curves } },
     );
   }
+  if (by === 0)
+    lowering.reports.add(
+      'value/out-of-range',
+      lowering.idOf(node, 'by'),
+      'Depth of the drawing is 0 mm; it needs to be more, or less than 0 to be drawn out downwards',
+    );
   if (by === undefined || by === 0) return undefined;
   const unitWord = node.unit[0];
   const unit = unitWord ? UNITS[unitWord] : (drawing.unit ?? 1);

@@ -89,4 +89,10 @@ describe('a drawing of what stands there already', () => {
     for (let at = 0; at < whole.length; at += 7)
       expect(() => readDxf(new TextEncoder().encode(`${whole.slice(0, at)}x\n${whole.slice(at + 3)}`))).not.toThrow();
   });
+
+  it('of no depth is told', () => {
+    const { mesh, codes } = thingOf(drawing([rectangle('A', [0, 0], [200, 100])]), 'layer "A" by 0');
+    expect(mesh).toBeUndefined();
+    expect(codes).toEqual(['value/out-of-range']);
+  });
 });
