@@ -58,6 +58,7 @@ export interface OpenPoint {
 /** A sight that the best places miss by more than it is off at most, where the places hang together by nothing but such sights. */
 export interface ApartSight {
   readonly sight: number;
+  /** mm between what all of them say. */
   readonly residual: number;
 }
 
@@ -154,7 +155,9 @@ const apartOf = ({ sights, deviation }: Survey, residuals: readonly number[]): A
     return { sight, residual: own.reduce((most, value) => (Math.abs(value) > Math.abs(most) ? value : most), 0) };
   });
   const worst = each.reduce((most, one) => (Math.abs(one.residual) > Math.abs(most.residual) ? one : most), each[0]);
-  return Math.abs(worst.residual) > deviation * Math.sqrt(3) ? worst : undefined;
+  // What all of them miss together lies between them.
+  const residual = each.reduce((sum, one) => sum + Math.abs(one.residual), 0);
+  return Math.abs(worst.residual) > deviation * Math.sqrt(3) * (1 + NOISE) ? { ...worst, residual } : undefined;
 };
 
 const AXES = [0, 1, 2] as const;

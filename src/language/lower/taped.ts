@@ -1,4 +1,5 @@
 import { survey, type OpenPoint, type Sight, type Surveyed, type SurveyPoint } from '../../analysis/geometry/survey.js';
+import { NOISE } from '../../analysis/geometry/tolerance.js';
 import { distance, type Vec3 } from '../../analysis/geometry/vec.js';
 import { TAPE_WITHIN } from '../../analysis/model/default-shop.js';
 import { DOUBTFUL } from '../../analysis/model/tolerance.js';
@@ -161,7 +162,7 @@ const sightOf = (
 
 const withinOf = (lowering: Lowering, blocks: readonly Taped[]): number => {
   const all = blocks.flatMap((block) => lowering.only(block, 'within', block.within) ?? []);
-  const stated = all.flatMap((each) => asLength(lowering, each, 'What was taped', POSITIVE) ?? []);
+  const stated = all.flatMap((each) => asLength(lowering, each, 'How far a tape is off (`within`)', POSITIVE) ?? []);
   return stated.length === 0 ? TAPE_WITHIN : Math.max(...stated);
 };
 
@@ -209,10 +210,17 @@ const tellWorst = (lowering: Lowering, net: Omit<Net, 'surveyed'>, { sights, fre
   const found = sights[worst];
   if (!found) return;
   const sight = net.sights[worst];
-  if (freedom <= 0 && Math.abs(found.residual) > net.within) {
-    tellApart(lowering, net, worst, found.residual);
+  if (freedom <= 0 && Math.abs(found.residual) > net.within * (1 + NOISE)) {
+    tellApart(
+      lowering,
+      net,
+      worst,
+      sights.reduce((sum, { residual }) => sum + Math.abs(residual), 0),
+    );
   } else if (freedom > 0 && Math.abs(found.standardised) > DOUBTFUL) {
-    const needs = sight.kind === 'length' ? `; these make it ${inMm(sight.length - found.offOthers)}` : '';
+    const byOthers = lengthByOthers(net, worst);
+    const offOthers = sight.kind === 'length' && byOthers !== undefined ? sight.length - byOthers : found.offOthers;
+    const needs = sight.kind === 'length' ? `; these make it ${inMm(sight.length - offOthers)}` : '';
     const alike = net.sightNodes.filter((_, i) => i !== worst && size(i) > size(worst) * (1 - NO_WORSE));
     const others = alike.map((each) => `\`${nameOf(each)}\``).join(', ');
     const next =
@@ -222,10 +230,19 @@ const tellWorst = (lowering: Lowering, net: Omit<Net, 'surveyed'>, { sights, fre
     lowering.reports.add(
       'taped/doubtful',
       lowering.idOf(net.sightNodes[worst]),
-      `${toldSight(net, worst)} and misses what all others say by ${inMm(Math.abs(found.offOthers))}, ${rounded(Math.abs(found.standardised))} times what it is worth${needs}; ${next}`,
-      { about: [], values: { off_mm: Math.abs(found.offOthers), standardised: Math.abs(found.standardised) } },
+      `${toldSight(net, worst)} and misses what all others say by ${inMm(Math.abs(offOthers))}, ${rounded(Math.abs(found.standardised))} times what it is worth${needs}; ${next}`,
+      { about: [], values: { off_mm: Math.abs(offOthers), standardised: Math.abs(found.standardised) } },
     );
   }
+};
+
+/** The length that all other measures give, worked out anew without it; undefined where they leave it open. */
+const lengthByOthers = ({ points, sights, within }: Omit<Net, 'surveyed'>, i: number): number | undefined => {
+  const others = sights.filter((_, k) => k !== i);
+  const outcome = survey({ points, sights: others, deviation: within / Math.sqrt(3) });
+  if (!('surveyed' in outcome)) return undefined;
+  const { from, to } = sights[i];
+  return distance(outcome.surveyed.points[from].place, outcome.surveyed.points[to].place);
 };
 
 const toldSight = ({ sightNodes, sights }: Omit<Net, 'surveyed'>, i: number): string => {
