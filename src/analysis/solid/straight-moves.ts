@@ -1,6 +1,7 @@
 /** The moves by which parts are put together, tried against all metal that is there already. */
 import { ROUND_OFF, SAME_TURN } from '../geometry/tolerance.js';
 import { memoBy } from '../cache/memo.js';
+import { leaned } from '../geometry/lean.js';
 import { dot, scale, type Vec3 } from '../geometry/vec.js';
 import type { FoldedPart, Part } from '../fold/flat-pattern.js';
 import { assemblyOf, type AssemblyStep } from '../join/assembly.js';
@@ -81,11 +82,13 @@ const inTheWayOf = (
 /** Away from home, the likeliest first, each once. */
 const waysOut = (shape: Shape, parts: readonly Part[], { part, joins, move }: AssemblyStep): readonly Vec3[] => {
   const faces = [part, ...joins].flatMap((each) => parts[each].faces);
+  // It is put together square, however it is set up after.
+  const builtWay = (way: Vec3): Vec3 => (shape.lean ? leaned(way, shape.lean) : way);
   const candidates = [
     ...(move ? [scale(move, -1)] : []),
-    UP,
+    builtWay(UP),
     ...faces.flatMap((face) => directionsOf(shape, face)),
-    ...AXES,
+    ...AXES.map(builtWay),
   ];
   const both = candidates.flatMap((way, i) => (i === 0 && move ? [way] : [way, scale(way, -1)]));
   const ways: Vec3[] = [];
