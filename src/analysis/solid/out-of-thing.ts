@@ -27,7 +27,7 @@ export const leastMoveOutOf = (body: Body, mesh: ThingMesh): number => {
   for (const { way } of ways) {
     const windows = windowsAlong(body, mesh, way, least, budget);
     if (!windows) return least;
-    least = Math.min(least, firstFree(body, mesh, way, windows));
+    least = Math.min(least, firstFree(body, mesh, way, windows, least));
   }
   return least;
 };
@@ -57,12 +57,13 @@ const windowsAlong = (
   return windows.sort((a, b) => a[0] - b[0]);
 };
 
-const firstFree = (body: Body, mesh: ThingMesh, way: Vec3, windows: readonly Window[]): number => {
+/** Infinity: none before `reach`. */
+const firstFree = (body: Body, mesh: ThingMesh, way: Vec3, windows: readonly Window[], reach: number): number => {
   const isWithin = (by: number): boolean => mesh.isClosed && isWithinThing(mesh, addScaled(body.corners[0], way, by));
   let at = 0;
   for (const [from, to] of windows) {
-    if (from > at + ROUND_OFF && !isWithin((from + at) / 2)) break;
+    if (from > at + ROUND_OFF && !isWithin((from + at) / 2)) return at;
     at = Math.max(at, to);
   }
-  return at;
+  return at < reach && isWithin((at + reach) / 2) ? Infinity : at;
 };
