@@ -20,12 +20,17 @@ export interface RoundOutlet {
 export const outletCapacity = ({ diameter, steepness }: RoundOutlet, head: number): number => {
   if (head <= 0) return 0;
   const rise = diameter * steepness;
-  const hole = (diameter ** 2 * meanRootHead(head, rise) * 1e6) / 15000;
   const rim = (diameter * (rise > 0 ? meanCrest(head, rise) : head ** 1.5) * 1e6) / 7500;
-  return Math.min(rim, hole);
+  const byHole = (meanRoot: number): number => (diameter ** 2 * meanRoot * 1e6) / 15000;
+  // No place of the hole has less over it than its highest.
+  if (head > rise && rim < (1 - LEFT_OUT) * byHole(Math.sqrt(head - rise))) return rim;
+  return Math.min(rim, byHole(meanRootHead(head, rise)));
 };
 
 const HOLE_STEPS = 32;
+
+/** What the sum over the hole may be less than its integral, as a share. */
+const LEFT_OUT = 0.01;
 
 /** Places between 0 and 1 that crowd towards 1, where the head ends, each with its weight: 1 - t2 for even steps of t. */
 const HOLE_PLACES = Array.from({ length: HOLE_STEPS }, (_, i) => {

@@ -133,10 +133,30 @@ export const mouthOf = (
   const lip = surface.points[low][2] + raised * upright;
   const { pipe } = tub.outlets[outlet];
   const below = pipe && pipeBelow(tub.outlets[outlet], pipe, liquid.viscosityCst);
-  const opens = (head: number): number => capacityUnder(law, strainer, liquid, head);
-  const takes = below ? (head: number): number => Math.min(opens(head), below.takes(lip + head)) : opens;
+  const opens = keptByHead((head) => capacityUnder(law, strainer, liquid, head));
+  // What a pipe takes never falls with the level: where it takes all from the lip on, it need not be worked out.
+  const atLip = below?.takes(lip) ?? Infinity;
+  const takes = (head: number): number => {
+    const free = opens(head);
+    return below && free > atLip ? Math.min(free, below.takes(lip + head)) : free;
+  };
   return { outlet, law, low, strainer, lip, takes, below, opens };
 };
+
+/** The same heads are asked for again and again while levels are worked out. */
+const keptByHead = (takes: (head: number) => number): ((head: number) => number) => {
+  const known = new Map<number, number>();
+  return (head) => {
+    const kept = known.get(head);
+    if (kept !== undefined) return kept;
+    if (known.size >= MOST_KEPT) known.clear();
+    const value = takes(head);
+    known.set(head, value);
+    return value;
+  };
+};
+
+const MOST_KEPT = 256;
 
 /** mm3/s of outlet and strainer under a head: that over the rim is what is left of it behind the strainer. */
 const capacityUnder = (law: OutletLaw, strainer: Strainer | undefined, liquid: LiquidData, head: number): number => {
