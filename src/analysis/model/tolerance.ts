@@ -45,6 +45,9 @@ export const BALANCED = 1e-10;
 /** Share of an inflow below which an end of its way took none of it: round-off of the shares that are summed. */
 export const NO_SHARE = 1e-12;
 
+/** Share of a pump's flow that one that does not lift any more is taken to bring, so that its way can still be followed. */
+export const LEAST_FLOW = 1e-6;
+
 /** Share of an inflow below which a thread of water is let go; what is let go is counted as unresolved. */
 export const LEAST_THREAD = 1e-16;
 

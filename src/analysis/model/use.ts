@@ -25,7 +25,7 @@ export interface Inflow {
   readonly point: Vec3 | undefined;
   /** How far it falls freely before it lands; undefined: not stated, and nothing is said of what splashes. */
   readonly fall?: number | undefined;
-  /** Of a pumped one what its curve and hose give with the tank filled to its working volume. */
+  /** Of a pumped one what its curve and hose give with the tank filled to its working volume; at work it brings less (`InflowFlow`). */
   readonly rateMm3S: number;
   readonly pump?: Pump | undefined;
   readonly solids: { readonly kind: 'chips' | 'sludge' | 'scraps'; readonly rateMm3S: number } | undefined;

@@ -183,8 +183,8 @@ const flowEntries = (stages: Stages, water: Water): SceneEntry[] => {
   const { net } = water.followedOn();
   if (tub.inflows.length === 0)
     return [note('no-inflow', 'No inflow is stated, so no flow is drawn; arrows show the fall of each panel', tub.at)];
-  return water.flows().flatMap(({ inflow, routed }): SceneEntry[] => {
-    const { name, at, panel, point, rateMm3S } = tub.inflows[inflow];
+  return water.flows().flatMap(({ inflow, routed, rateMm3S }): SceneEntry[] => {
+    const { name, at, panel, point } = tub.inflows[inflow];
     const face = stages.shape().faces[panel];
     if (!routed || !face.usable) return [];
     const starts = point ? [point] : startsOn(face, left2(net.falls[panel].direction), LINES);

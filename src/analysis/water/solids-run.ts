@@ -24,8 +24,8 @@ export interface RestPlace {
 
 /** Panels, creases and pools that an inflow's solids do not get over, the first on the way first. */
 export const restPlaces = (tub: Tub, water: Water): readonly RestPlace[] =>
-  water.flows().flatMap(({ inflow, routed }): readonly RestPlace[] => {
-    const { solids, rateMm3S } = tub.inflows[inflow];
+  water.flows().flatMap(({ inflow, routed, rateMm3S }): readonly RestPlace[] => {
+    const { solids } = tub.inflows[inflow];
     if (!solids || !routed) return [];
     const needed = solidsData[solids.kind].slope;
     const { net } = water.followedOn();

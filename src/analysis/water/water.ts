@@ -1,24 +1,18 @@
 import { memo } from '../cache/memo.js';
-import type { Outlet, OutletIndex, Tub } from '../model/tub.js';
+import type { OutletIndex, Tub } from '../model/tub.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
-import {
-  chambersAtWork,
-  standingAtWork,
-  type ChamberAtWork,
-  type Standing as StandingThen,
-  type StandingInput,
-} from './chambers-at-work.js';
+import type { ChamberAtWork } from './chambers-at-work.js';
 import { findChambers, type Chamber } from './chambers.js';
 import { findBasins, levelVolumeCurve, type Basin, type LevelVolume } from './capacity.js';
 import { drainageOf, floodOf, type Drainage } from './flow/drainage.js';
-import { runningWater, type Films } from './flow/hold-up.js';
+import type { Films } from './flow/hold-up.js';
 import { outletAt, type InflowFlow } from './flow/inflows.js';
 import type { ScreenAtWork } from './network/water-at-work.js';
-import { holdUpOf, type HoldUp } from './out-of-tank.js';
+import type { HoldUp } from './out-of-tank.js';
 import { liquidOf, type LiquidData } from './flow/liquids.js';
 import type { OutletState } from './outlet/outlets.js';
-import { atWorkOf, drainageAtWork, passagesOf, type AtWork } from './at-work.js';
-import { whenBlocked } from './when-blocked.js';
+import type { AtWork } from './at-work.js';
+import { runningIn } from './running.js';
 import { overflowFalls, type FallPlace } from './overflow.js';
 import { followPath, type PathStep } from './flow/route/paths.js';
 import { levelFinder, type LevelAt } from './standing/level-at.js';
@@ -103,12 +97,8 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
   const standing = standingIn(tub, shape, { within, film, liquid });
   const { held, closed, ...asked } = standing;
   const { surface, open, plugged, panels, creases, tilted, basins, full, chambers } = asked;
-  const { films, atWork, blocked, followedOn, chambersAtWork, holdUp, workingWith } = runningIn(
-    tub,
-    shape,
-    { liquid, film },
-    standing,
-  );
+  const running = runningIn(tub, shape, { liquid, film, surface, open, plugged, basins, chambers });
+  const { films, atWork, blocked, followedOn, chambersAtWork, holdUp, workingWith } = running;
   const mainBasin = (): readonly Basin[] => basins().slice(0, 1);
   const flows = (): readonly InflowFlow[] => atWork().flows;
   return {
@@ -225,62 +215,6 @@ const brimful = (tub: Tub, surface: Surface, { plugged, basins, liquid }: Brimfu
   const flood = floodFrom({ surface, heights: heightsOf(surface.points), open, rises, leaks });
   return findBasins(tub, surface, { flood, pools: findPools({ surface, points: surface.points, flood, open }) });
 };
-
-/** What runs in use, and what is out of the tank for it. */
-interface Running extends Pick<Water, 'films' | 'chambersAtWork' | 'holdUp' | 'followedOn' | 'workingWith'> {
-  readonly atWork: () => AtWork;
-  readonly blocked: () => AtWork | undefined;
-}
-
-const runningIn = (
-  tub: Tub,
-  shape: Shape,
-  { liquid, film }: Pick<Water, 'liquid' | 'film'>,
-  standing: Standing,
-): Running => {
-  const { surface, open, plugged, basins, chambers } = standing;
-  const hasPassages = memo(() => passagesOf(tub, surface()).size > 0);
-  const tight = memo(() => (hasPassages() ? buildSurface(tub, shape, true) : surface()));
-  const followedOn = memo(() => (hasPassages() ? drainageAtWork(tub, tight()) : open()));
-  const input = memo(() => ({ tub, surface: surface(), plugged: plugged(), liquid, film, bends: shape.bends }));
-  const atWork = memo(() => atWorkOf({ ...input(), drainage: followedOn() }));
-  const routed = memo(() => atWork().flows.flatMap((flow) => flow.routed ?? []));
-  const films = memo(() => runningWater(tub, followedOn().net, routed(), liquid));
-  const behind = (as: Tub, work: AtWork): StandingInput => ({
-    tub: as,
-    surface: followedOn().net.surface,
-    work: work.work,
-    own: surface(),
-    open: open(),
-  });
-  const standingNow = memo(() => standingAtWork(behind(tub, atWork())));
-  const outWith = (work: AtWork, standingThen: readonly StandingThen[]): HoldUp =>
-    holdUpOf({
-      net: followedOn().net,
-      films: films(),
-      through: routed().map(({ through }) => through),
-      standing: standingThen,
-      lowest: work.work.regions.lowest,
-    });
-  const holdUp = memo(() => outWith(atWork(), standingNow()));
-  const workingWith: Water['workingWith'] = (shares) => {
-    const as = { ...tub, outlets: tub.outlets.map((each, i) => withBlocked(each, shares.get(i))) };
-    const work = atWorkOf({ ...input(), tub: as, drainage: followedOn(), before: atWork().work });
-    return { outlets: work.outlets, holdUp: outWith(work, standingAtWork(behind(as, work))) };
-  };
-  return {
-    films,
-    atWork,
-    followedOn,
-    holdUp,
-    workingWith,
-    chambersAtWork: memo(() => chambersAtWork(chambers(), behind(tub, atWork()), standingNow())),
-    blocked: memo(() => whenBlocked({ ...input(), tight: tight(), basins: basins() })),
-  };
-};
-
-const withBlocked = (outlet: Outlet, blocked: number | undefined): Outlet =>
-  outlet.strainer && blocked !== undefined ? { ...outlet, strainer: { ...outlet.strainer, blocked } } : outlet;
 
 const wettedFaces = (tub: Tub, basins: readonly Basin[], flows: readonly InflowFlow[]): ReadonlySet<FaceIndex> =>
   new Set([

@@ -3,7 +3,7 @@ import type { Vec3 } from '../../analysis/geometry/vec.js';
 import type { CurvePoint, Liquid, PanelIndex, Pump, Tank as TankModel } from '../../analysis/model/tub.js';
 import { liquidOf } from '../../analysis/water/flow/liquids.js';
 import { operatingPoint } from '../../analysis/water/pump/operating-point.js';
-import { levelDrawnFrom } from '../../analysis/water/pump/pumps.js';
+import { levelDrawnFrom } from '../../analysis/water/pump/agree.js';
 import { inMm, plain } from '../../analysis/model/wording.js';
 import { isTank, type Inflow, type Tank } from '../generated/ast.js';
 import { asDimension, asLength, asNumber, asPoint, NOT_NEGATIVE, POSITIVE } from './values/coerce.js';

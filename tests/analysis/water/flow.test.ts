@@ -403,7 +403,7 @@ describe('degenerate places', () => {
       ],
     };
     const water = waterIn({ ...tub, inflows: [inflow(5)] });
-    expect(water.flows()).toEqual([{ inflow: 0, ends: [], routed: undefined }]);
+    expect(water.flows()).toEqual([{ inflow: 0, rateMm3S: inflow(5).rateMm3S, ends: [], routed: undefined }]);
     expect(water.holdUp().total).toBe(0);
   });
 

@@ -151,9 +151,9 @@ const tiltedRows = (tub: Tub, water: Water): readonly TiltedPoolRow[] =>
   }));
 
 const flowRows = (tub: Tub, water: Water): readonly FlowRow[] =>
-  water.flows().map(({ inflow, ends, routed }) => ({
+  water.flows().map(({ inflow, ends, routed, rateMm3S }) => ({
     inflow: tub.inflows[inflow].name,
-    rate_L_min: perMinute(tub.inflows[inflow].rateMm3S),
+    rate_L_min: perMinute(rateMm3S),
     panels: namesOf(
       tub,
       [...(routed?.faces ?? [])].sort((p, q) => p - q),

@@ -8,7 +8,7 @@ export const inflowLost: Rule = {
   code: 'drain/inflow-lost',
   severity: 'error',
   *check({ tub, water }) {
-    for (const { inflow, ends } of water().flows()) {
+    for (const { inflow, ends, rateMm3S } of water().flows()) {
       const lost = new Map<string, { share: number; end: InflowEnd }>();
       for (const end of ends) {
         const place = placeOf(tub, end);
@@ -16,7 +16,7 @@ export const inflowLost: Rule = {
       }
       for (const [place, { share, end }] of lost) {
         if (share < NOTABLE_SHARE) continue;
-        const { at, name, rateMm3S } = tub.inflows[inflow];
+        const { at, name } = tub.inflows[inflow];
         const where = tub.panels[end.kind === 'rim' ? end.stretch.face : tub.inflows[inflow].panel];
         yield {
           message: `${plain(share * 100, 1)} % of ${named(name)} leaves ${place}; all of it needs to reach an outlet`,

@@ -2,6 +2,7 @@ import type { Vec3 } from '../../geometry/vec.js';
 import { inMm, named, plain } from '../../model/wording.js';
 import type { Box, Outlet, Tank, Tub } from '../../model/tub.js';
 import { HAND_ROUNDED } from '../../model/tolerance.js';
+import type { InflowFlow } from '../../water/flow/inflows.js';
 import type { OutletState } from '../../water/outlet/outlets.js';
 import type { Jet } from '../../water/outlet/jet.js';
 import { landsAt, type SpoutJet } from '../../water/outlet/spout.js';
@@ -20,7 +21,7 @@ export const missesTank: Rule = {
           const state = water()
             .outlets()
             .find((each) => each.outlet === index);
-          if (state) yield* thrownPast(tub, outlet, state, { ...tank, box });
+          if (state) yield* thrownPast(water().flows(), outlet, state, { ...tank, box });
           continue;
         }
         yield* below(tub, outlet, { ...tank, box });
@@ -84,7 +85,7 @@ interface Run {
 
 /** A spout drips straight down as the flow starts and stops, and throws its water out while it runs; all of it has to come down in the tank. */
 function* thrownPast(
-  tub: Tub,
+  flows: readonly InflowFlow[],
   { name, at }: Outlet,
   { jet, rateMm3S, lowest }: OutletState,
   tank: Tank & { readonly box: Box },
@@ -98,7 +99,7 @@ function* thrownPast(
       message: `Outlet ${named(name)} drips ${inMm(drips, 0)} beside tank ${named(tank.name)} as the flow starts and stops; its edge needs to lie within`,
       ...common(name, at, tank, drips),
     };
-  const all = tub.inflows.reduce((sum, inflow) => sum + inflow.rateMm3S, 0);
+  const all = flows.reduce((sum, flow) => sum + flow.rateMm3S, 0);
   const { leap, way } = jet;
   const leaps = (thrown: Jet, rate: number): readonly Run[] =>
     leap ? [{ places: landsAt(thrown, { parts: leap.parts, way }, brim), rate }] : [];

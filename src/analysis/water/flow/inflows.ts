@@ -30,6 +30,8 @@ export type InflowEnd = { readonly share: number; readonly rateMm3S: number } & 
 export interface InflowFlow {
   /** Index into `Tub.inflows`. */
   readonly inflow: number;
+  /** Of a pumped one with its tank as low as it stands while it runs. */
+  readonly rateMm3S: number;
   /** Shares of all ends sum to 1. Empty where the panel cannot be used. */
   readonly ends: readonly InflowEnd[];
   readonly routed: Routed | undefined;
@@ -44,9 +46,10 @@ export const followInflows = (
 ): readonly InflowFlow[] =>
   tub.inflows.map((inflow, index) => {
     const source = sourceOf(net, inflow);
-    if (!source) return { inflow: index, ends: [], routed: undefined };
+    const { rateMm3S } = inflow;
+    if (!source) return { inflow: index, rateMm3S, ends: [], routed: undefined };
     const routed = routeFlow(net, source, undefined, stops);
-    return { inflow: index, ends: endsOf(tub, net, routed, { rate: inflow.rateMm3S, overfull }), routed };
+    return { inflow: index, rateMm3S, ends: endsOf(tub, net, routed, { rate: rateMm3S, overfull }), routed };
   });
 
 interface Ending {

@@ -1,10 +1,14 @@
 import type { Tank, Tub } from '../../model/tub.js';
 import type { HoldUp } from '../out-of-tank.js';
-import type { Water } from '../water.js';
+import type { OutletState } from './outlets.js';
 import { tankBalance, type TankBalance } from './tank.js';
 
+interface AtWork {
+  readonly outlets: () => readonly OutletState[];
+}
+
 /** Part of the flow through all outlets that falls into a tank; tanks under one outlet divide its flow evenly. */
-export const shareOfTank = (tub: Tub, { outlets }: Water, { under }: Tank): number => {
+export const shareOfTank = (tub: Tub, { outlets }: AtWork, { under }: Tank): number => {
   const tanksUnder = (outlet: number): number => tub.tanks.filter((tank) => tank.under.includes(outlet)).length;
   const states = outlets();
   const out = ({ rateMm3S, againMm3S }: (typeof states)[number]): number => Math.max(0, rateMm3S - againMm3S);
@@ -25,9 +29,9 @@ const hosesOf = (tub: Tub, tank: Tank): number =>
   );
 
 /** The same with what is out in the tub as it stands at some time. */
-export const balanceWith = (tub: Tub, water: Water, tank: Tank, holdUp: HoldUp): TankBalance =>
+export const balanceWith = (tub: Tub, water: AtWork, tank: Tank, holdUp: HoldUp): TankBalance =>
   tankBalance(tank, holdUp, shareOfTank(tub, water, tank), hosesOf(tub, tank));
 
 /** What a tank has to hold, with what is out in the tub and in the hoses. */
-export const balanceOf = (tub: Tub, water: Water, tank: Tank): TankBalance =>
+export const balanceOf = (tub: Tub, water: AtWork & { readonly holdUp: () => HoldUp }, tank: Tank): TankBalance =>
   balanceWith(tub, water, tank, water.holdUp());

@@ -1,9 +1,10 @@
-import type { Inflow, Pump, Tub } from '../../model/tub.js';
+import type { Inflow, Pump, Tank, Tub } from '../../model/tub.js';
 import { GRAVITY } from '../flow/depth.js';
 import { tankLevel } from '../outlet/tank.js';
 import { balanceOf } from '../outlet/tank-share.js';
 import { BEND, speedIn, THREADED_BEND } from '../pipe/pipe-flow.js';
 import type { Water } from '../water.js';
+import { levelDrawnFrom } from './agree.js';
 import { operatingPoint, type OperatingPoint } from './operating-point.js';
 
 /** A pump at work. Levels and heads in mm. */
@@ -11,7 +12,7 @@ export interface PumpState {
   /** Index into `Tub.inflows`. */
   readonly inflow: number;
   readonly pump: Pump;
-  /** With the tank filled to its working volume: what the inflow is taken to bring. */
+  /** With the tank as low as it stands while it runs: what the inflow is taken to bring. */
   readonly usual: OperatingPoint;
   readonly lift: number;
   /** With the tank at its lowest and the hose at its worst, and at its highest and best, mm3/s; 0: it does not lift. */
@@ -35,21 +36,17 @@ export const HOSE_EXCESS = 1.37;
 export const HYDRAULIC_INSTITUTE =
   'ANSI/HI 9.8, S = D (1 + 2.3 F) on the bore of the hose, written for large intakes: guidance here';
 
-/** Where the liquid stands that a pump draws from, before what is out in the tub is known: at the working volume, else at the inlet. */
-export const levelDrawnFrom = (tub: Pick<Tub, 'tanks'>, { tank, inlet, covered }: Pump): number =>
-  tankLevel(tub.tanks[tank], tub.tanks[tank].workingMm3) ?? inlet[2] + (covered ?? 0);
-
 export const pumpStates = (tub: Tub, water: Water): readonly PumpState[] =>
   tub.inflows.flatMap(({ pump }: Inflow, inflow): readonly PumpState[] => {
     const tank = pump && tub.tanks[pump.tank];
     if (!pump || !tank) return [];
     const { viscosityCst } = water.liquid;
-    const drawn = levelDrawnFrom(tub, pump);
-    const usual = operatingPoint(pump, { lift: pump.outlet[2] - drawn, viscosityCst });
-    if (!usual) return [];
     const { leftWhileRunning, needed } = balanceOf(tub, water, tank);
     const lowest = tankLevel(tank, Math.max(0, leftWhileRunning));
-    const atRest = tankLevel(tank, needed);
+    const drawn = lowest ?? levelDrawnFrom(tub, pump);
+    const usual = operatingPoint(pump, { lift: pump.outlet[2] - drawn, viscosityCst });
+    if (!usual) return [];
+    const atRest = tankLevel(tank, Math.min(needed, capacityOf(tank)));
     const rateAt = (level: number, bend: number, excess: number): number =>
       operatingPoint(pump, { lift: pump.outlet[2] - level, viscosityCst, bend, excess })?.rateMm3S ?? 0;
     return [
@@ -58,7 +55,7 @@ export const pumpStates = (tub: Tub, water: Water): readonly PumpState[] =>
         pump,
         usual,
         lift: pump.outlet[2] - drawn,
-        least: rateAt(lowest ?? drawn, THREADED_BEND, HOSE_EXCESS),
+        least: rateAt(drawn, THREADED_BEND, HOSE_EXCESS),
         most: rateAt(atRest ?? drawn, BEND, 1),
         speed: speedIn(pump.hose, usual.rateMm3S),
         lowest,
@@ -69,6 +66,10 @@ export const pumpStates = (tub: Tub, water: Water): readonly PumpState[] =>
       },
     ];
   });
+
+/** mm3. What is more than its box holds has run over. */
+const capacityOf = ({ box, capacityMm3 }: Tank): number =>
+  box ? (box.max[0] - box.min[0]) * (box.max[1] - box.min[1]) * (box.max[2] - box.min[2]) : capacityMm3;
 
 /** Depth over an inlet of that bore under which it draws air, mm; F the Froude number of the flow in it. Source: HYDRAULIC_INSTITUTE. */
 export const leastCover = (bore: number, rateMm3S: number): number =>
