@@ -1,11 +1,11 @@
-import type { WorkInput } from './network/work-input.js';
 import type { Tub } from '../model/tub.js';
 import { letsBy } from '../shape/account/dividers.js';
 import type { Bend } from '../shape/shape.js';
 import { drainageOf, type Drainage } from './flow/drainage.js';
 import type { InflowFlow } from './flow/inflows.js';
 import type { LiquidData } from './flow/liquids.js';
-import { waterAtWork, type WaterAtWork } from './network/water-at-work.js';
+import { groundOf, type Ground } from './network/site.js';
+import { waterAtWork, type Before, type WaterAtWork } from './network/water-at-work.js';
 import { outletsAtWork, type OutletState } from './outlet/outlets.js';
 import type { Surface } from './surface/surface.js';
 
@@ -25,7 +25,9 @@ export interface AtWorkInput {
   readonly liquid: LiquidData;
   readonly film: number;
   readonly bends: readonly Bend[];
-  readonly before?: WorkInput['before'];
+  readonly before?: Before;
+  /** Of that drainage, where it is known. */
+  readonly ground?: Ground;
 }
 
 export const atWorkOf = (input: AtWorkInput): AtWork => {
@@ -42,3 +44,7 @@ export const passagesOf = (tub: Tub, { dividers }: Surface): ReadonlySet<number>
 /** In use, on a surface on which openings of dividers are sheet. */
 export const drainageAtWork = (tub: Tub, tight: Surface): Drainage =>
   drainageOf(tub, tight, 'inUse', passagesOf(tub, tight));
+
+/** What all that runs on one drainage has in common. */
+export const groundAtWork = (input: Omit<AtWorkInput, 'before' | 'ground'>): Ground =>
+  groundOf({ ...input, passages: passagesOf(input.tub, input.surface) });

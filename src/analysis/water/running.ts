@@ -2,7 +2,7 @@
 import { memo } from '../cache/memo.js';
 import type { Outlet, OutletIndex, Tub } from '../model/tub.js';
 import type { Shape } from '../shape/shape.js';
-import { atWorkOf, drainageAtWork, passagesOf, type AtWork } from './at-work.js';
+import { atWorkOf, drainageAtWork, groundAtWork, passagesOf, type AtWork, type AtWorkInput } from './at-work.js';
 import type { Basin } from './capacity.js';
 import {
   chambersAtWork,
@@ -20,6 +20,7 @@ import type { OutletState } from './outlet/outlets.js';
 import { balanceWith } from './outlet/tank-share.js';
 import { ratesThatAgree } from './pump/agree.js';
 import { buildSurface, type Surface } from './surface/surface.js';
+import type { Ground } from './network/site.js';
 import { whenBlocked } from './when-blocked.js';
 
 export interface Working {
@@ -54,7 +55,8 @@ export const runningIn = (tub: Tub, shape: Shape, input: RunningInput): Running 
   const tight = memo(() => (hasPassages() ? buildSurface(tub, shape, true) : surface()));
   const followedOn = memo(() => (hasPassages() ? drainageAtWork(tub, tight()) : open()));
   const common = memo(() => ({ surface: surface(), plugged: plugged(), liquid, film, bends: shape.bends }));
-  const runAs = (as: Tub): Run => runOf(as, { followedOn, common, open });
+  const ground = memo(() => groundAtWork({ ...common(), tub, drainage: followedOn() }));
+  const runAs = (as: Tub): Run => runOf(as, { followedOn, common, ground, open });
   const run = memo(() => {
     const agreed = ratesThatAgree(tub, liquid.viscosityCst, (as) => {
       const { atWork, holdUp } = runAs(as);
@@ -81,12 +83,13 @@ interface Run extends Pick<Running, 'atWork' | 'films' | 'holdUp' | 'workingWith
 
 interface RunSite {
   readonly followedOn: () => Drainage;
-  readonly common: () => Omit<Parameters<typeof atWorkOf>[0], 'tub' | 'drainage' | 'before'>;
+  readonly common: () => Omit<AtWorkInput, 'tub' | 'drainage' | 'before' | 'ground'>;
+  readonly ground: () => Ground;
   readonly open: () => Drainage;
 }
 
-const runOf = (tub: Tub, { followedOn, common, open }: RunSite): Run => {
-  const atWork = memo(() => atWorkOf({ ...common(), tub, drainage: followedOn() }));
+const runOf = (tub: Tub, { followedOn, common, ground, open }: RunSite): Run => {
+  const atWork = memo(() => atWorkOf({ ...common(), tub, drainage: followedOn(), ground: ground() }));
   const routed = memo(() => atWork().flows.flatMap((flow) => flow.routed ?? []));
   const films = memo(() => runningWater(tub, followedOn().net, routed(), common().liquid));
   const behind = (as: Tub, work: AtWork): StandingInput => ({

@@ -3,9 +3,9 @@ import { NOISE } from '../../geometry/tolerance.js';
 import { routeFlow } from '../flow/route/route.js';
 import type { Routed, Routing } from '../flow/route/routing.js';
 import { flowOver, levelsOf } from './levels.js';
-import type { Link, Network, Share } from './links.js';
+import type { Link, Network } from './links.js';
 import type { Mouth } from './mouths.js';
-import { stopsOf, type Site, type Way } from './site.js';
+import { stopsOf, type Site, type Spilt, type Way } from './site.js';
 import { takeBy } from './spill.js';
 
 /** Levels, and what each mouth takes before it comes to stand, mm3/s. */
@@ -71,14 +71,9 @@ const spoutWay = (mouth: Mouth): readonly Way[] =>
 const ranInto = ({ isAbove, opening }: Mouth, { ends }: Routed): number =>
   isAbove ? ends.reduce((sum, end) => sum + (end.kind === 'opening' && end.opening === opening ? end.flux : 0), 0) : 0;
 
-interface Spilt {
-  readonly routed: Routed;
-  readonly shares: readonly Share[];
-}
-
 /** Where what leaves by each way comes to stand, each found when first asked for. */
 const memoSpills = (site: Site, ways: readonly Way[]): ((way: number, end: 0 | 1) => Spilt) => {
-  const known = new Map<number, Spilt>();
+  const known = site.spilt;
   const stops = stopsOf(site, undefined);
   return (way, end) => {
     const found = known.get(2 * way + end);

@@ -1,21 +1,35 @@
 /** The hollows of a tub, and all ways between them and out, before any level is known. */
 import { spoutOver } from '../../shape/spouts.js';
-import type { Routing, Stops } from '../flow/route/routing.js';
+import type { Routed, Routing, Stops } from '../flow/route/routing.js';
 import { overCrest, throughOpening } from './crest-law.js';
 import { crestLines } from './crests.js';
-import type { Link } from './links.js';
+import type { Link, Share } from './links.js';
 import { areaIn, mouthsIn, passagesIn, type Mouth, type Passage } from './mouths.js';
 import { throughScreen } from './screen.js';
 import type { LiquidData } from '../flow/liquids.js';
 import type { Tub } from '../../model/tub.js';
-import { regionsOf } from './regions.js';
+import { regionsOf, type Regions } from './regions.js';
 import { bottomOf, spillOver, spillThrough, type SpillSite } from './spill.js';
 import type { WorkInput } from './work-input.js';
 
-export interface Site extends SpillSite {
+export interface Site extends SpillSite, Pick<Ground, 'ways' | 'spilt'> {
   readonly mouths: readonly Mouth[];
-  readonly ways: readonly Way[];
   readonly start: readonly number[];
+}
+
+/** What does not change with strainers and flows: of one net, once. */
+export interface Ground {
+  readonly regions: Regions;
+  /** By node, level to which water stays with the outlets open, mm. */
+  readonly rest: readonly number[];
+  readonly ways: readonly Way[];
+  /** Where what leaves by a way comes to stand, by twice the way and its end, as far as it was asked for. */
+  readonly spilt: Map<number, Spilt>;
+}
+
+export interface Spilt {
+  readonly routed: Routed;
+  readonly shares: readonly Share[];
 }
 
 export interface Way {
@@ -29,12 +43,11 @@ export interface Way {
   readonly spill: (state: Routing, end: 0 | 1, flux: number, levels: readonly [number, number] | undefined) => void;
 }
 
-export const siteOf = ({ tub, drainage, passages, liquid, film }: WorkInput): Site => {
+/** Cost: O(n log n). */
+export const groundOf = ({ tub, drainage, passages, liquid, film }: WorkInput): Ground => {
   const { net, flood } = drainage;
   const { surface } = net;
   const regions = regionsOf(surface, film);
-  const rest = regions.lowest.map((point) => flood.level[point] ?? surface.points[point][2]);
-  const mouths = mouthsIn({ tub, net, regions, liquid, rest });
   const spots: SpillSite = { net, regions };
   const overCrests = crestLines(surface, regions, (stretch) => spoutOver(tub, surface.faces, stretch) < 0).map(
     (line): Way => ({
@@ -53,12 +66,22 @@ export const siteOf = ({ tub, drainage, passages, liquid, film }: WorkInput): Si
     opening: passage.opening,
     spill: (state, end, flux, levels) => spillThrough(state, spots, passage, { end, flux, levels }),
   }));
-  const ways = [...overCrests, ...through];
+  return {
+    regions,
+    rest: regions.lowest.map((point) => flood.level[point] ?? surface.points[point][2]),
+    ways: [...overCrests, ...through],
+    spilt: new Map(),
+  };
+};
+
+export const siteOf = (input: WorkInput, { regions, rest, ways, spilt }: Ground): Site => {
+  const { net } = input.drainage;
+  const mouths = mouthsIn({ tub: input.tub, net, regions, liquid: input.liquid, rest });
   const start = regions.lowest.map(() => Infinity);
   for (const { between, bottom } of ways)
     for (const node of between) if (node >= 0) start[node] = Math.min(start[node], bottom);
   for (const { node, lip } of mouths) start[node] = Math.min(start[node], lip);
-  return { ...spots, mouths, ways, start };
+  return { net, regions, mouths, ways, spilt, start };
 };
 
 const flowThrough = (tub: Tub, liquid: LiquidData, { opening, pieces }: Passage): Way['flow'] => {

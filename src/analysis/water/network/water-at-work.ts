@@ -11,7 +11,7 @@ import { fallenFrom } from '../outlet/spout.js';
 import type { Mouth } from './mouths.js';
 import type { Regions } from './regions.js';
 import { settle, type Solved } from './settle.js';
-import { siteOf, stopsOf, type Site, type Way } from './site.js';
+import { groundOf, siteOf, stopsOf, type Ground, type Site, type Way } from './site.js';
 import { takeBy } from './spill.js';
 import type { WorkInput } from './work-input.js';
 
@@ -43,6 +43,7 @@ export interface OutletAtWork {
 }
 
 export interface WaterAtWork {
+  readonly ground: Ground;
   readonly flows: readonly InflowFlow[];
   /** What runs until it first stands: the same whatever strainers let through. */
   readonly arrived: readonly Routed[];
@@ -62,13 +63,18 @@ export interface ScreenAtWork {
   readonly rateMm3S: number;
 }
 
+/** The same water with other strainers: what is alike is taken from it. */
+export type Before = Pick<WaterAtWork, 'ground' | 'arrived' | 'parting' | 'flows'>;
+
 /** Solves the network and follows every inflow through it. Cost: O(n log n), and some rounds over the hollows. */
-export const waterAtWork = (input: WorkInput): WaterAtWork => {
-  const { tub, drainage } = input;
-  const site = siteOf(input);
+export const waterAtWork = (
+  input: WorkInput & { readonly before?: Before | undefined; readonly ground?: Ground | undefined },
+): WaterAtWork => {
+  const { tub, drainage, before } = input;
+  const ground = before?.ground ?? input.ground ?? groundOf(input);
+  const site = siteOf(input, ground);
   const arrived =
-    input.before?.arrived ??
-    followInflows(tub, drainage.net, stopsOf(site, undefined)).flatMap(({ routed }) => routed ?? []);
+    before?.arrived ?? followInflows(tub, drainage.net, stopsOf(site, undefined)).flatMap(({ routed }) => routed ?? []);
   const total = tub.inflows.reduce((sum, { rateMm3S }) => sum + rateMm3S, 0);
   const solved = settle(site, arrived);
   const still = { ...site, ...solved, least: 10 * BALANCED * total };
@@ -77,8 +83,8 @@ export const waterAtWork = (input: WorkInput): WaterAtWork => {
   const overfull = overfullEdges(spilling, groups);
   const parting = partingOf(spilling, overfull.edges);
   const followed =
-    input.before?.parting === parting
-      ? input.before.flows
+    before?.parting === parting
+      ? before.flows
       : followInflows(
           tub,
           drainage.net,
@@ -89,6 +95,7 @@ export const waterAtWork = (input: WorkInput): WaterAtWork => {
     nodeAtWork(spilling, followed, { lowest, node, group: groups(node) }),
   );
   return {
+    ground,
     flows: followed,
     arrived,
     parting,
