@@ -1,7 +1,7 @@
 /** How much room two bodies share. */
 import { memo } from '../cache/memo.js';
 import type { Vec3 } from '../geometry/vec.js';
-import { leastMoveApart, middleOfShared } from './parting.js';
+import { leastMoveApart, middleOfBoxes, middleOfShared } from './parting.js';
 import { boxedPrisms, depthOf, overlapAlong, type Body, type Box, type Prism } from './prisms.js';
 
 export interface Overlap {
@@ -11,8 +11,15 @@ export interface Overlap {
   readonly depth: () => number;
   /** Within both, where they share most. */
   readonly point: Vec3;
-  /** Middles of all that prisms of both share. */
-  readonly places: readonly Vec3[];
+  /** What each two prisms of both share. */
+  readonly places: readonly SharedPlace[];
+}
+
+/** `exact` is within both, and costs: it lies no farther than `within`, mm, from `about`, the middle of the room of both boxes. */
+export interface SharedPlace {
+  readonly about: Vec3;
+  readonly within: number;
+  readonly exact: () => Vec3;
 }
 
 /** mm. Metal that overlaps by less gives way when it is bent and joined. Common practice, no source. */
@@ -34,25 +41,29 @@ export const overlapOf = (a: Body, b: Body): Overlap | undefined => {
     for (const q of near) {
       if (!boxesMeet(p, q)) continue;
       const depth = depthOf(p, q, LEAST_SHARED);
-      if (depth > LEAST_SHARED) shared.push({ depth, at: [p, q], point: middleOfShared(p, q) });
+      if (depth > LEAST_SHARED) shared.push({ depth, at: [p, q] });
     }
   }
   if (shared.length === 0) return undefined;
-  const { depth, at, point } = shared.reduce((most, each) => (each.depth > most.depth ? each : most));
+  const { depth, at } = shared.reduce((most, each) => (each.depth > most.depth ? each : most));
   const isOpen = at.some(({ isFlat }) => isFlat);
   return {
     least: depth,
     depth: memo(() => (isOpen ? depth : leastMoveApart(a, b, at))),
-    point,
-    places: shared.map((each) => each.point),
+    point: middleOfShared(...at),
+    places: shared.map((each) => placeOf(...each.at)),
   };
 };
 
 interface Shared {
   readonly depth: number;
-  readonly at: readonly [Prism, Prism];
-  readonly point: Vec3;
+  readonly at: readonly [Prism & Box, Prism & Box];
 }
+
+const placeOf = (p: Prism & Box, q: Prism & Box): SharedPlace => {
+  const sizes = [0, 1, 2].map((k) => Math.min(p.high[k], q.high[k]) - Math.max(p.low[k], q.low[k]));
+  return { about: middleOfBoxes(p, q), within: Math.hypot(...sizes) / 2, exact: () => middleOfShared(p, q) };
+};
 
 /** A flat one may lie within the other's box. */
 const boxesMeet = (p: Box, q: Box): boolean =>

@@ -18,8 +18,8 @@ export const isItsOwnHole = (
   return screw.faces.some((face) => {
     if (isMade(tub, face) || !isSideKnown(tub.panels[face])) return false;
     const { thickness } = tub.sheets[tub.panels[face].sheet];
-    return places.every((place) => {
-      const height = heightOver(shape.faces[face].frame, place);
+    return places.every(({ exact }) => {
+      const height = heightOver(shape.faces[face].frame, exact());
       return height <= OFF_PLANE && height >= -thickness - OFF_PLANE;
     });
   });

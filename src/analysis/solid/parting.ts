@@ -12,7 +12,8 @@ export const middleOfShared = (p: Prism & Box, q: Prism & Box): Vec3 => {
   return scale(sum, 1 / ends.length);
 };
 
-const middleOfBoxes = (p: Box, q: Box): Vec3 =>
+/** Of the room that lies in both boxes. */
+export const middleOfBoxes = (p: Box, q: Box): Vec3 =>
   [0, 1, 2].map((k) => (Math.max(p.low[k], q.low[k]) + Math.min(p.high[k], q.high[k])) / 2) as unknown as Vec3;
 
 const endsWithin = ({ corners }: Prism, into: Prism): readonly Vec3[] => {

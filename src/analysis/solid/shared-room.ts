@@ -16,7 +16,7 @@ import { laidTogether } from '../shape/laid/laid-together.js';
 import type { Face, FaceIndex, Shape } from '../shape/shape.js';
 import { clearanceOfBodies } from './clearance.js';
 import { isItsOwnHole } from './own-hole.js';
-import { mayShare, overlapOf, type Overlap } from './overlap.js';
+import { mayShare, overlapOf, type Overlap, type SharedPlace } from './overlap.js';
 import { leastMoveOutOf } from './out-of-thing.js';
 import { bodyOfPrisms, boundsOf, type Body } from './prisms.js';
 import { bodiesOfThing, isWithinThing } from './thing-bodies.js';
@@ -157,7 +157,12 @@ const sheetsShare = (
   if (a.faces.some(isUnsure) && b.faces.some(isUnsure)) return undefined;
   const open = openEdgesBetween(shape, pair);
   const reach = EDGE_REACH * (a.body.thickness + b.body.thickness) + sharpCornerOf(shape, a) + sharpCornerOf(shape, b);
-  const isAtEdge = (point: Vec3): boolean => open.some(([start, end]) => pointToSegment(point, start, end) <= reach);
+  const toEdge = (point: Vec3): number =>
+    open.reduce((least, [start, end]) => Math.min(least, pointToSegment(point, start, end)), Infinity);
+  const isAtEdge = ({ about, within, exact }: SharedPlace): boolean => {
+    const far = toEdge(about);
+    return far + within <= reach || (far - within <= reach && toEdge(exact()) <= reach);
+  };
   return overlap.places.every(isAtEdge) ? undefined : overlap;
 };
 

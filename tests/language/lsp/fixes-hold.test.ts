@@ -38,7 +38,9 @@ const samples = readdirSync(join(tests, '..', 'samples'))
   .sort((a, b) => textOfSample(a).length - textOfSample(b).length || a.localeCompare(b));
 
 describe('after every fix that is offered its finding is gone and nothing new is found', () => {
-  test.each(some(fixtures, 40))('in the fixture %s', (name) => {
+  // A number that lets an order be decided is looked for by planning: in verify alone.
+  const quick = fixtures.filter((name) => ALL || !name.includes('order-not-decided'));
+  test.each(some(quick, 40))('in the fixture %s', (name) => {
     const file = join(tests, 'fixtures', name);
     expect(
       faultsIn(
