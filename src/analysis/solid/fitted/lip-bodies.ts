@@ -15,12 +15,12 @@ export interface LipBody {
 }
 
 /** Bore as the outlet, wall as its sheet: below the dry face, and above the wet one where the edge is raised. They touch the sheet and take no room of it. */
-export const lipBodiesOf = (tub: Tub, { faces }: Shape): readonly LipBody[] =>
+export const lipBodiesOf = (tub: Tub, { faces, lean }: Shape): readonly LipBody[] =>
   tub.outlets.flatMap((outlet, index): LipBody[] => {
     const face = faces[outlet.panel];
     if (outlet.diameter <= 0 || !face?.usable) return [];
     const sheet = tub.sheets[tub.panels[outlet.panel].sheet];
-    return lipsFor(outlet, [face, sheet, index], () => lipsOf(outlet, face, sheet)).map((body) => ({
+    return lipsFor(outlet, [face, sheet, index, lean], () => lipsOf(outlet, face, sheet, lean)).map((body) => ({
       outlet: index,
       face: outlet.panel,
       body,
@@ -33,10 +33,11 @@ const lipsOf = (
   { name, center, diameter, lip, raised }: Outlet,
   { frame }: Face,
   { thickness }: Sheet,
+  lean: Shape['lean'],
 ): FoldedPart[] => {
   const { normal } = frame;
   const middle = ontoPlane(frame, center);
-  const { level } = levelAxes(normal);
+  const { level } = levelAxes(normal, lean);
   // Above the lower end of each, its metal lies below the origin of its frame.
   const pipe = (what: string, high: number, top: number): FoldedPart[] =>
     high <= 0
