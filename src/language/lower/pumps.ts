@@ -1,5 +1,6 @@
 import { middleOf } from '../../analysis/geometry/polygon.js';
-import type { Vec3 } from '../../analysis/geometry/vec.js';
+import { ROUND_OFF } from '../../analysis/geometry/tolerance.js';
+import { distance, type Vec3 } from '../../analysis/geometry/vec.js';
 import type { CurvePoint, Liquid, PanelIndex, Pump, Tank as TankModel } from '../../analysis/model/tub.js';
 import { liquidOf } from '../../analysis/water/flow/liquids.js';
 import { operatingPoint } from '../../analysis/water/pump/operating-point.js';
@@ -50,6 +51,16 @@ export const pumpOf = (
   const outlet: Vec3 = [x, y, z + fall];
   const pump: Pump = { at: lowering.idOf(node), tank, inlet, outlet, curve, hose, covered };
   const lift = outlet[2] - levelDrawnFrom(context, pump);
+  const apart = distance(inlet, outlet);
+  if (hose.length < apart - ROUND_OFF) {
+    lowering.reports.add(
+      'value/out-of-range',
+      lowering.idOf(node.hose[0].length),
+      `The hose of ${name} is ${inMm(hose.length, apart)} long and ends ${inMm(apart, hose.length)} from its inlet; it needs to be as long as that at least`,
+      { about: node.name ? [node.name] : [], values: { has_mm: hose.length, needs_mm: apart } },
+    );
+    return undefined;
+  }
   const { viscosityCst } = liquidOf(context.liquid);
   const usual = operatingPoint(pump, { lift, viscosityCst });
   if (usual) return { pump, rateMm3S: usual.rateMm3S };

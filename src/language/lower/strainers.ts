@@ -78,6 +78,8 @@ export const strainerOf = (
   };
   const blocked = blockedShare(lowering, node);
   if (width === undefined || depth === undefined || blocked === undefined) return undefined;
+  // What is refused is left out: one that nothing is known of would be taken as shut.
+  if ((node.hole.length > 0 && !plate) || (node.bar.length > 0 && !bars)) return undefined;
   return { ...strainer, size: [width, depth], blocked };
 };
 

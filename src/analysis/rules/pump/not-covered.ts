@@ -1,4 +1,7 @@
 import { pumpStates, HYDRAULIC_INSTITUTE } from '../../water/pump/pumps.js';
+import type { Vec3 } from '../../geometry/vec.js';
+import { HAND_ROUNDED } from '../../model/tolerance.js';
+import type { Box } from '../../model/tub.js';
 import { inMm, named } from '../../model/wording.js';
 import type { Rule, RuleFinding } from '../rule.js';
 
@@ -20,6 +23,18 @@ export const notCovered: Rule = {
         };
         continue;
       }
+      const beside = tank.box ? besideBox(tank.box, pump.inlet) : 0;
+      if (beside > HAND_ROUNDED) {
+        yield {
+          message: `The inlet of ${named(name)} lies ${inMm(beside, 0)} beside tank ${named(tank.name)}; it needs to lie within`,
+          at: pump.at,
+          about: [name, tank.name],
+          related: [{ at: tank.at, message: 'The tank as stated' }],
+          values: { beside_mm: beside },
+          measure: { has: beside, needs: 0, better: 'less' },
+        };
+        continue;
+      }
       if (cover >= needed) continue;
       const source = pump.covered === undefined ? HYDRAULIC_INSTITUTE : 'as stated';
       yield {
@@ -38,3 +53,7 @@ export const notCovered: Rule = {
     }
   },
 };
+
+/** How far a place lies outside of a box in plan, mm; negative: so far inside. */
+const besideBox = ({ min, max }: Box, place: Vec3): number =>
+  Math.max(...[0, 1].map((k) => Math.max(min[k] - place[k], place[k] - max[k])));
