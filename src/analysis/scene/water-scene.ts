@@ -159,7 +159,7 @@ const chamberEntries = ({ tub }: Stages, water: Water): SceneEntry[] => {
         spot: 'crest',
         name: row.name,
         point: drawn3(middleOf(water, chambers[i])),
-        text: `${row.name}: ${plain(row.volume_L, 2)} L, ${into} at ${plain(row.level_mm, 1)} mm`,
+        text: `${row.name} holds ${plain(row.volume_L, 2)} L, then runs ${into} at ${plain(row.level_mm, 1)} mm`,
         told: { what: row.name, facts: toFacts(CHAMBER_COLUMNS, row) },
       },
     };

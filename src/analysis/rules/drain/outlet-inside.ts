@@ -1,7 +1,9 @@
 import { memoBy } from '../../cache/memo.js';
+import { toPlane } from '../../geometry/frame.js';
+import { distanceToSegment } from '../../geometry/polygon.js';
 import type { Tub } from '../../model/tub.js';
-import { named } from '../../model/wording.js';
-import { dividersOf } from '../../shape/account/dividers.js';
+import { inMm, named } from '../../model/wording.js';
+import { dividersOf, type Dividers } from '../../shape/account/dividers.js';
 import type { Shape } from '../../shape/shape.js';
 import type { Rule, RuleFinding } from '../rule.js';
 
@@ -14,6 +16,7 @@ export const outletInside: Rule = {
     // What holds an outlet is taken for the tub itself: asked without them, a divider is one again.
     const dividers = dividersOf(withoutOutlets(tub), shape());
     if (dividers.size === 0) return;
+    yield* stoodOn(tub, shape(), dividers);
     for (const { name, at, panel } of tub.outlets) {
       if (!dividers.has(panel)) continue;
       const { name: divider, at: dividerAt } = tub.panels[panel];
@@ -27,6 +30,29 @@ export const outletInside: Rule = {
     }
   },
 };
+
+/** Outlets that a divider stands across: each side takes part of the hole, and metal lies over it. */
+function* stoodOn(tub: Tub, { faces }: Shape, dividers: Dividers): Iterable<RuleFinding> {
+  for (const { face, feet } of dividers.values()) {
+    for (const [{ start, end }, foot] of feet) {
+      const { frame } = faces[foot.face];
+      for (const { name, at, panel, center, diameter, weir } of tub.outlets) {
+        const needed = diameter / 2;
+        if (panel !== foot.face || weir || needed <= 0) continue;
+        const apart = distanceToSegment(toPlane(frame, center), toPlane(frame, start), toPlane(frame, end));
+        if (apart >= needed) continue;
+        const { name: divider, at: dividerAt } = tub.panels[face];
+        yield {
+          message: `Outlet ${named(name)} lies under ${named(divider)}, which stands ${inMm(apart, needed)} from its middle; it needs to be ${inMm(needed, apart)} away at least, all on one side`,
+          at,
+          about: [name, divider],
+          related: [{ at: dividerAt, message: 'The panel that stands across it' }],
+          values: { apart_mm: apart, needed_mm: needed },
+        };
+      }
+    }
+  }
+}
 
 const withoutOutlets = memoBy((tub: Tub): Tub => ({ ...tub, outlets: [] }));
 

@@ -1,4 +1,6 @@
+import { SAME_POINT } from '../../../geometry/tolerance.js';
 import type { FillTest } from '../../../seal/fill-test.js';
+import { mouthOf } from '../../../water/outlet/outlets.js';
 import { CHAMBER_FILL_COLUMNS, reportFillTest, type FillTestRow } from '../../../report/fill-test.js';
 import { reportTubMass } from '../../../report/mass.js';
 import { chamberName } from '../../../report/water/chambers.js';
@@ -21,7 +23,9 @@ export const fillSection = (job: Job): Section => {
   if (!fill || !row)
     return without('Nothing in this tub is known to hold standing liquid, so there is no fill test for it.');
   if (!holdsEnough(fill))
-    return without(`It holds nothing yet: it would run out at ${limitText(job, fill)}. Close that first.`);
+    return without(
+      `It holds nothing yet: it would run out at ${limitText(job, { leak: fill.limitedBy, level: fill.holdsTo })}. Close that first.`,
+    );
   return { key: 'fill', title: 'Fill test', starts: 'sheet', blocks: planned(job, fill, row) };
 };
 
@@ -48,7 +52,7 @@ const planned = (job: Job, fill: FillTest, row: FillTestRow): Block[] => {
         { name: 'Watch for', value: `${Math.round(row.watch_min)} minutes` },
         ...fill.waters.map((each) => ({
           name: 'Limited by',
-          value: `${limitText(job, { limitedBy: each.leak })}${chambersIn(fill, each)}`,
+          value: `${limitText(job, each)}${chambersIn(fill, each)}`,
         })),
       ],
     },
@@ -115,10 +119,17 @@ const chamberBlocks = ({ stages, units }: Job): Block[] => {
   ];
 };
 
-const limitText = ({ tub }: Job, { limitedBy }: Pick<FillTest, 'limitedBy'>): string => {
-  if (!limitedBy) return 'the rim';
-  const where = limitedBy.faces.map((face) => tub.panels[face].name).join(' / ');
-  return `an open place at ${where} (${limitedBy.kind})`;
+const limitText = (
+  { tub, stages }: Job,
+  { leak, level }: Pick<FillTest['waters'][number], 'leak' | 'level'>,
+): string => {
+  if (leak) return `an open place at ${leak.faces.map((face) => tub.panels[face].name).join(' / ')} (${leak.kind})`;
+  const water = stages.water();
+  const site = { tub, surface: water.surface(), liquid: water.liquid };
+  const sill = tub.outlets.find(
+    ({ weir }, outlet) => weir && Math.abs((mouthOf(site, outlet)?.lip ?? Infinity) - level) <= SAME_POINT,
+  );
+  return sill ? `the sill of ${sill.name}` : 'the rim';
 };
 
 /** mm3. A test with less than a cupful tells nothing. */
