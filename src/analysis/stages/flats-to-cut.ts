@@ -25,11 +25,28 @@ export const cutParts = ({ tub, parts }: Stages): ReadonlySet<number> => {
 };
 
 /** Per part: its flat, the marked side up, when there is one whose outline a cutter can follow. */
-export const flatsOfParts = (stages: Stages): readonly (FlatPattern | undefined)[] =>
-  stages.flats().map((flat, i) => {
+export const flatsOfParts = memoBy((stages: Stages): readonly (FlatPattern | undefined)[] => {
+  const cut = cutParts(stages);
+  return stages.flats().map((flat, i) => {
     const isTwice = stages.unfolded()[i].faults.some(({ kind }) => kind === 'overlap');
-    return flat && !isTwice && !crossingOfFlat(flat) ? asMarked(stages.tub, flat) : undefined;
+    if (!flat || isTwice || crossingOfFlat(flat)) return undefined;
+    return asMarked(stages.tub, cut.has(i) ? asItWasCut(stages, flat) : flat);
   });
+});
+
+/** By the plan, whatever was taped since; its bends turn as they came out, or had best come out. */
+const asItWasCut = (stages: Stages, flat: FlatPattern): FlatPattern => {
+  const drawn = stages
+    .planned()
+    ?.flats()
+    .find((each) => each?.name === flat.name && each.bends.length === flat.bends.length);
+  if (!drawn) return flat;
+  const bends = drawn.bends.map((bend, i) => {
+    const { angle, isMade } = flat.bends[i];
+    return { ...bend, angle, ...(isMade && { isMade }) };
+  });
+  return { ...drawn, part: flat.part, bends };
+};
 
 /** Where the outline of a flat as it is cut, with its tabs and notches, crosses itself. */
 export const crossingOfFlat = memoBy(({ outline }: FlatPattern): Vec2 | undefined => selfCrossingOf(outline));
