@@ -59,7 +59,9 @@ function* plannedFindings(planned: Stages, { key, check }: Checking): Generator<
 
 type ByPlace = ReadonlyMap<string, readonly Finding[]>;
 
-const keyOf = ({ code, at, about }: Finding): string => [code, at, ...about].join(' ');
+/** What is about the whole tub names it, and the planned one has a name of its own. */
+const keyOf = ({ code, at, about }: Finding): string =>
+  [code, at, ...about.map((name) => name.replace(/, (?:as planned|read otherwise)$/, ''))].join(' ');
 
 const byPlace = (findings: readonly Finding[]): ByPlace => {
   const all = new Map<string, Finding[]>();
