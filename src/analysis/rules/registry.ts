@@ -29,7 +29,6 @@ import { strainerFull } from './week/strainer-full.js';
 import { notCovered } from './pump/not-covered.js';
 import { fasterThanDrain } from './pump/faster-than-drain.js';
 import { hoseFast } from './pump/hose-fast.js';
-import { hoseShort } from './pump/hose-short.js';
 import { offCurve } from './pump/off-curve.js';
 import { siphons } from './pump/siphons.js';
 import { pipeFlat } from './drain/pipe-flat.js';
@@ -220,7 +219,6 @@ export const rules: readonly Rule[] = [
   notCovered,
   fasterThanDrain,
   hoseFast,
-  hoseShort,
   offCurve,
   siphons,
 
