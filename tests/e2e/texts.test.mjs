@@ -65,6 +65,25 @@ const closeAll = () =>
     await vscode.commands.executeCommand('workbench.action.closeAllEditors');
   });
 
+step('with no tub open, every command that needs one says so', async () => {
+  const commands = await wb.host((vscode) =>
+    vscode.extensions
+      .getExtension('tubwright.tubwright')
+      .packageJSON.contributes.commands.map(({ command }) => command)
+      .filter((command) => !/newFromSample|openManual|checkAll|restartChecks/.test(command)),
+  );
+  assert.ok(commands.length > 10, String(commands));
+  for (const command of commands) {
+    // Not waited for: what it says is.
+    await wb.host((vscode, name) => void vscode.commands.executeCommand(name), command);
+    await eventually(async () => (await wb.notifications()).some((text) => /^No (tub|preview) is open/.test(text)), {
+      what: `a word from ${command}`,
+    });
+    await wb.host((vscode) => vscode.commands.executeCommand('notifications.clearAll'));
+    await eventually(async () => (await wb.notifications()).length === 0, { what: 'the word to go' });
+  }
+});
+
 step('a tub made from a sample is saved, and its preview goes on with it', async () => {
   await wb.runCommand('Tubwright: New Tub from a Sample…');
   await wb.quickInput().locator('input.input').fill('Clay-rinse');
@@ -159,6 +178,11 @@ step('with two tubs, a command means the one that has the focus', async () => {
   // With the page in front, the tub last worked on is still meant.
   await wb.runCommand('Tubwright: Export Flat Patterns…');
   await wb.quickInput().waitFor({ timeout: 10_000 });
+  await wb.page.keyboard.press('Escape');
+  await wb.quickInput().waitFor({ state: 'hidden' });
+  // So it is when a finding is to be explained, though its text is not in sight: any of them may be meant.
+  await wb.host((vscode) => void vscode.commands.executeCommand('tubwright.explainFinding'));
+  await wb.quickInput().locator('.monaco-list-row', { hasText: '/' }).first().waitFor({ timeout: 10_000 });
   await wb.page.keyboard.press('Escape');
 });
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { cut, Painter } from '../../src/extension/webview/solid/painter.js';
+import { cut, Painter } from '../../src/extension/webview/solid/paint/painter.js';
 import type { Polygon3, V3 } from '../../src/extension/webview/solid/piece.js';
 
 const polygon = (key: string, points: readonly V3[]): Polygon3 => ({

@@ -1,6 +1,6 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import type { View } from '../../language/protocol.js';
+import type { PictureFormat, View } from '../../language/protocol.js';
 import { showPage, tubPageUri } from '../pages.js';
 import type { Previews } from '../preview/previews.js';
 import { checkAll } from './check-all.js';
@@ -41,11 +41,11 @@ export const registerCommands = ({ context, client, previews, workedOn }: Comman
     printTraveller: (uri?: unknown) => onTub(uri, (tub) => exportFiles(client, tub, ['pdf'])),
     exportAll: (uri?: unknown) => onTub(uri, (tub) => exportFiles(client, tub, 'all')),
     checkAll: () => checkAll(client),
-    explainFinding: (code?: unknown) => explainFinding(code),
+    explainFinding: (code?: unknown) => explainFinding(code, workedOn),
     openManual: (page?: unknown) => openManual(context.extensionUri, page),
     newFromSample: () => newFromSample(context.extensionUri),
-    savePreviewSvg: () => previews.active()?.savePicture('svg'),
-    savePreviewPng: () => previews.active()?.savePicture('png'),
+    savePreviewSvg: () => savePicture(previews, 'svg'),
+    savePreviewPng: () => savePicture(previews, 'png'),
     selectText,
     renameAt,
     restartChecks: async () => {
@@ -57,4 +57,10 @@ export const registerCommands = ({ context, client, previews, workedOn }: Comman
   return vscode.Disposable.from(
     ...Object.entries(commands).map(([name, act]) => vscode.commands.registerCommand(`tubwright.${name}`, act)),
   );
+};
+
+const savePicture = (previews: Previews, format: PictureFormat): void => {
+  const preview = previews.active();
+  if (preview) preview.savePicture(format);
+  else void vscode.window.showInformationMessage('No preview is open. Open one, then save what it shows.');
 };

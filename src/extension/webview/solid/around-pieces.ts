@@ -53,10 +53,11 @@ export const pieceOfSeam = madeOnce((key, { runs, isClosed, thickness }: SeamIte
   const polygons: Polygon3[] = [];
   const tint = isClosed ? 'seam' : 'open';
   for (const [from, to] of runs.flatMap(([a, b]) => (isClosed ? [[a, b] as const] : dashes(a, b)))) {
-    for (const quad of tubeOf(from, to, thickness + OVER)) {
-      soup.quad(...quad, tint);
-      polygons.push({ key, points: quad, holes: [], tint, outlined: false });
-    }
+    const tube = tubeOf(from, to, thickness + OVER);
+    for (const quad of tube) soup.quad(...quad, tint);
+    // Painted without a graphics card it is a flat band, or it would cut all that it lies on into pieces.
+    const [[a, , , d], [b, , , c]] = [tube[0], tube[SIDES / 2]];
+    polygons.push({ key, points: [a, b, c, d], holes: [], tint, outlined: false });
   }
   return { ...finish(key, 'seams', soup, polygons), middle: middleOfLongest(runs) };
 });

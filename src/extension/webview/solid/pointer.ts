@@ -19,10 +19,6 @@ export const onPress = (element: HTMLElement, act: (at: PointerPlace, times: 1 |
   element.addEventListener('dblclick', (event) => act(event, 2));
 };
 
-/** Key of what is drawn there. Not the event's target: whoever turns the view has captured the pointer. */
-export const drawnKeyAt = ({ clientX, clientY }: PointerPlace): string | undefined =>
-  document.elementFromPoint(clientX, clientY)?.closest<SVGElement>('[data-key]')?.dataset.key;
-
 /** From the eye through a place of the picture. */
 export const rayThrough = ({ clientX, clientY }: PointerPlace, picture: HTMLElement, camera: Camera): Raycaster => {
   const box = picture.getBoundingClientRect();

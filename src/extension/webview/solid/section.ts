@@ -1,5 +1,5 @@
 import { Plane, Vector3 } from 'three';
-import { cut } from './painter.js';
+import { cut } from './paint/painter.js';
 import type { Polygon3, V3 } from './piece.js';
 
 export type Axis = 'x' | 'y' | 'z';

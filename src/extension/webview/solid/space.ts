@@ -1,6 +1,6 @@
 /**
  * A view into space that both Folded and Water use: bodies made of pieces, orbit by mouse, touch and keys, taking
- * apart, a section plane, labels. Drawn by WebGL; where there is none, as an SVG drawing of the same scene.
+ * apart, a section plane, labels. Drawn by WebGL; where there is none, painted from far to near; a picture to be saved is a drawing of the same.
  */
 import { Scene } from 'three';
 import { html, svg } from '../dom.js';
@@ -8,10 +8,11 @@ import type { Rect } from '../flat/crowd.js';
 import { readPalette, type Palette } from '../palette.js';
 import { Bodies } from './bodies.js';
 import { Highlight } from './highlight.js';
-import { drawLines, drawPolygons } from './paint-svg.js';
-import { Painter } from './painter.js';
+import { Painter } from './paint/painter.js';
+import { paintLines, paintPolygons } from './paint/painting.js';
+import { CanvasPen, SvgPen, type Pen } from './paint/pens.js';
 import type { SolidPiece, V3 } from './piece.js';
-import { drawnKeyAt, onPress, type PointerPlace } from './pointer.js';
+import { onPress, type PointerPlace } from './pointer.js';
 import { makeLamp, makeRenderer, roomLights } from './renderer.js';
 import type { Place } from '../around/marks.js';
 import { Rule } from './rule.js';
@@ -40,7 +41,7 @@ export class Space {
   readonly element: HTMLElement;
   readonly viewpoint: Viewpoint;
   private readonly overlay = svg('svg', { class: 'overlay', 'aria-hidden': 'true' });
-  private readonly painted = svg('svg', { class: 'painted', 'aria-hidden': 'true' });
+  private readonly painted = html('canvas', { class: 'painted', 'aria-hidden': 'true' });
   private readonly renderer = makeRenderer();
   private readonly scene = new Scene();
   private readonly highlight = new Highlight();
@@ -73,7 +74,7 @@ export class Space {
       'aria-label': label,
     });
     this.element.append(this.renderer ? this.renderer.domElement : this.painted, this.overlay);
-    this.element.dataset.renderer = this.renderer ? 'webgl' : 'svg';
+    this.element.dataset.renderer = this.renderer ? 'webgl' : 'canvas';
     this.bodies = new Bodies(solid, this.palette);
     this.viewpoint = new Viewpoint(this.element, this.bodies, from, () => {
       this.draw();
@@ -185,7 +186,9 @@ export class Space {
       width,
       height,
     });
-    drawing.append(...this.paint(), ...this.labelsInSight(width, height));
+    const pen = new SvgPen();
+    this.paint(pen);
+    drawing.append(...pen.drawn, ...this.labelsInSight(width, height));
     return drawing;
   }
 
@@ -216,33 +219,34 @@ export class Space {
     this.lamp.position.copy(camera.position);
     this.lamp.quaternion.copy(camera.quaternion);
     if (this.renderer) this.renderer.render(this.scene, camera);
-    else this.painted.replaceChildren(...this.paint());
+    else this.paintOnScreen(width, height);
     this.overlay.replaceChildren(...this.labelsInSight(width, height));
     this.element.dataset.eye = this.viewpoint.eye.map((x) => x.toFixed(1)).join(' ');
   }
 
-  private paint(): SVGElement[] {
-    const { camera } = this.viewpoint;
+  private paintOnScreen(width: number, height: number): void {
+    const context = this.painted.getContext('2d');
+    if (!context) return;
+    const { devicePixelRatio: ratio } = window;
+    // A new size also empties it.
+    [this.painted.width, this.painted.height] = [Math.round(width * ratio), Math.round(height * ratio)];
+    context.scale(ratio, ratio);
+    this.paint(new CanvasPen(context));
+  }
+
+  private paint(pen: Pen): void {
+    const { camera, seenFrom } = this.viewpoint;
     camera.updateMatrixWorld();
     this.painter ??= new Painter(this.section.applyTo(this.bodies.polygons()));
-    const { clientWidth: width, clientHeight: height } = this.element;
-    return [
-      ...drawPolygons(
-        this.painter.fromFarToNear(this.viewpoint.seenFrom),
-        this.viewpoint.camera,
-        width,
-        height,
-        this.palette,
-        new Set(this.chosen),
-        this.solid,
-      ),
-      ...drawLines(this.bodies.bareLines(), camera, width, height, this.palette),
-    ];
+    const seen = { camera, size: [this.element.clientWidth, this.element.clientHeight] } as const;
+    const look = { palette: this.palette, chosen: new Set(this.chosen), shaded: this.solid };
+    paintPolygons(pen, this.painter.fromFarToNear(seenFrom), seen, look);
+    paintLines(pen, this.bodies.bareLines(), seen, this.palette);
   }
 
   /** Labels that nothing stands in front of. */
   private labelsInSight(width: number, height: number): SVGElement[] {
-    const isHidden = this.renderer ? (point: V3): boolean => this.sight.isHidden(point) : (): boolean => false;
+    const isHidden = (point: V3): boolean => this.sight.isHidden(point);
     return [
       ...placeLabels(this.labels, this.viewpoint.camera, width, height, this.palette, isHidden, this.clear),
       ...(this.rule?.drawn((point) => this.sight.placeOf(point), this.palette) ?? []),
@@ -255,7 +259,7 @@ export class Space {
     this.viewpoint.resize(width, height);
     this.renderer?.setPixelRatio(window.devicePixelRatio);
     this.renderer?.setSize(width, height, false);
-    for (const layer of [this.overlay, this.painted]) layer.setAttribute('viewBox', `0 0 ${width} ${height}`);
+    this.overlay.setAttribute('viewBox', `0 0 ${width} ${height}`);
     // At once: an emptied canvas must not be shown.
     this.drawNow();
   }
@@ -275,7 +279,7 @@ export class Space {
   }
 
   private pick(at: PointerPlace, focus: 'text' | 'preview'): void {
-    const key = this.renderer ? this.sight.keyAt(at) : drawnKeyAt(at);
+    const key = this.sight.keyAt(at);
     if (key) this.events.picked(key, focus);
     else if (focus === 'preview') this.events.cleared();
   }

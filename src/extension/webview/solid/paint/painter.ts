@@ -2,7 +2,7 @@
  * Draws polygons in space without a graphics card, hidden ones behind: a binary space partition, walked from far to
  * near for wherever the eye is. Exact for plane polygons; they are split where they cross.
  */
-import type { Polygon3, V3 } from './piece.js';
+import type { Polygon3, V3 } from '../piece.js';
 
 interface Node {
   readonly normal: V3;
