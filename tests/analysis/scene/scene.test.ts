@@ -196,7 +196,7 @@ describe('a plugged tub that is filled', () => {
 
 describe('what joins the folded tub, goes through it and stands around it', () => {
   const AROUND = `${BASIN}
-tank barrel 60 L  under drain  from (100, 0, -700) to (500, 400, -200)
+tank barrel 60 L  working 40 L  under drain  from (100, 0, -700) to (500, 400, -200)
 keepout store from (-300, 0, 0) to (-100, 400, 300)
 dry pump from (-300, 500, 0) to (-100, 600, 300)
 `;
