@@ -24,7 +24,15 @@ const FOLDER = 'file:///bench/';
 /** One set of services serves all calls of a test file: building the parser costs more than most texts. */
 let services: Services | undefined;
 
-export const testServices = (): Services => (services ??= createTubServices(EmptyFileSystem));
+export const testServices = (): Services => (services ??= withoutEditor(createTubServices(EmptyFileSystem)));
+
+/** There are no settings to wait for. */
+const withoutEditor = (made: Services): Services => {
+  const { ConfigurationProvider } = made.shared.workspace;
+  ConfigurationProvider.initialize({ capabilities: {}, processId: null, rootUri: null });
+  void ConfigurationProvider.initialized({});
+  return made;
+};
 
 /**
  * All that is known of a text in the tub language: its tub, the stages of its analysis, every finding (of the language

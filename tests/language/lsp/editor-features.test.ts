@@ -65,7 +65,9 @@ describe('inlay hints', () => {
     expect(hints).toContainEqual(
       expect.stringMatching(`^${lineOf('panel shelf')} bend 87\\.0°, allowance 2\\.\\d+ mm$`),
     );
-    expect(hints).toContainEqual(expect.stringMatching(`^${lineOf('panel chute')} bend 35°, allowance 0\\.\\d+ mm$`));
+    expect(hints).toContainEqual(
+      expect.stringMatching(`^${lineOf('panel chute')} bend 35\\.0°, allowance 0\\.\\d+ mm$`),
+    );
   });
 
   test('a leg up to a plane shows its length', async () => {
