@@ -61,7 +61,7 @@ export const isInside = ({ name }: { readonly name: string }): boolean => name =
 const surfacesOf = (placed: readonly PlacedPiece[], palette: Palette, solid: boolean): Mesh[] => {
   if (placed.length === 0) return [];
   const geometry = geometryOf(placed, palette);
-  const look = { vertexColors: true, side: solid ? FrontSide : DoubleSide, ...behind(SHEET) };
+  const look = { vertexColors: true, side: solid ? FrontSide : DoubleSide, ...behind(solid ? SHEET : 1) };
   // On sheets a colour means something, so no light may change it.
   const surface = new Mesh(geometry, solid ? new MeshLambertMaterial(look) : new MeshBasicMaterial(look));
   return solid ? [surface, insideOf(geometry, palette)] : [surface];
@@ -86,7 +86,7 @@ const waterOf = (placed: readonly PlacedPiece[], palette: Palette): Mesh =>
       transparent: true,
       opacity: WATER_SEEN,
       depthWrite: false,
-      ...behind(SHEET),
+      ...behind(1),
     }),
   );
 
