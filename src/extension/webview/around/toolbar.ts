@@ -8,7 +8,7 @@ export const named = <T extends HTMLElement>(element: T, sign: Icon, label: stri
   return element;
 };
 
-/** What gives way, one after the other: names of buttons, controls into a tray, names of views, that of the view on show. */
+/** What gives way, one after the other: names of buttons, names of views, controls into a tray, that of the view on show. */
 const FOLDS = 5;
 
 /** One row whatever the width: measures itself, and folds until it fits. */
