@@ -38,9 +38,11 @@ export const handlingBetween = (from: BendPose, to: BendPose): Handling => {
 /** Where a point of the part, as it lies after the handling, is on the way; `share` 0..1, about the origin. */
 export const onTheWay = (handling: Handling, share: number): ((point: Point3) => Point3) => {
   const { over, round } = handling;
-  const rounds = over === undefined ? 1 : Math.abs(round) < LEAST ? 0 : 0.4;
-  const first = rounds === 0 ? 1 : Math.min(1, share / rounds);
-  const second = over === undefined || rounds === 1 ? 1 : Math.max(0, (share - rounds) / (1 - rounds));
+  const rounds = over === undefined ? 1 : 0.4;
+  // What is too little to be shown by itself is turned while the part goes over: it is not lost.
+  const together = over !== undefined && Math.abs(round) < LEAST;
+  const first = together ? share : Math.min(1, share / rounds);
+  const second = together ? share : rounds === 1 ? 1 : Math.max(0, (share - rounds) / (1 - rounds));
   // Of the whole handling what is still to do is taken back.
   const back = Math.PI * (1 - second);
   const turn = -round * (1 - first);
