@@ -1,5 +1,5 @@
 /** How long bend plans take: 12 bends within a second; 20 bounded, and honest about it. */
-import { DEFAULT_SHOP } from '../src/analysis/model/default-shop.js';
+import { DEFAULT_SHOP } from '../src/analysis/model/shop/default-shop.js';
 import { planPart } from '../src/analysis/making/plan/plan-part.js';
 import { checkBends } from '../src/analysis/making/bend-check.js';
 import type { FlatPattern } from '../src/analysis/fold/flat-pattern.js';

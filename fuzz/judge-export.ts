@@ -5,7 +5,7 @@ import { CannotWrite, type Writer } from '../src/files/file-store.js';
 import { isOwnExport } from '../src/files/own-mark.js';
 import { STAGING } from '../src/files/staging.js';
 import { writeSet } from '../src/files/write-set.js';
-import { makeExport } from '../src/language/make-export.js';
+import { makeExport } from '../src/language/requests/make-export.js';
 import { Dead, MemoryFolder, memoryStore, type Fault, type MemoryStore } from '../tests/support/memory-store.js';
 import { Dice } from './dice.js';
 import { analysed, firstLines } from './judge-text.js';

@@ -1,5 +1,5 @@
-import { reportMaking } from '../analysis/report/making.js';
-import { makingText } from '../analysis/report/making-text.js';
+import { reportMaking } from '../analysis/report/making/making.js';
+import { makingText } from '../analysis/report/making/making-text.js';
 import { reportFillTest, type FillTestRow } from '../analysis/report/fill-test.js';
 import type { Stages } from '../analysis/stages/stages.js';
 import { inDeg, plain } from '../analysis/model/wording.js';

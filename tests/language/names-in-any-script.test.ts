@@ -3,7 +3,7 @@ import { URI, type LangiumDocument } from 'langium';
 import { CompletionItemKind } from 'vscode-languageserver-types';
 import { describe, expect, it, test } from 'vitest';
 import { exporters } from '../../src/analysis/export/registry.js';
-import { makeExport } from '../../src/language/make-export.js';
+import { makeExport } from '../../src/language/requests/make-export.js';
 import { openTexts } from '../../src/language/workspace/open-texts.js';
 import { analyseText, codesOf, testServices } from '../support/analyse-text.js';
 import { readDxf } from '../support/oracles/dxf-reader.js';

@@ -1,7 +1,7 @@
 /** Random assemblies as they leave as solids: where nothing is told to take the same room nothing does, and what is told does. */
 import fc from 'fast-check';
 import { beforeAll, expect, it } from 'vitest';
-import { isMade } from '../../src/analysis/model/roles.js';
+import { isMade } from '../../src/analysis/model/around/roles.js';
 import { analyseText } from '../support/analyse-text.js';
 import { casesOf } from '../support/cases.js';
 import { assembledBodies } from '../support/oracles/assembled-bodies.js';

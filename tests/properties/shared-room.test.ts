@@ -4,7 +4,7 @@ import { expect, it } from 'vitest';
 import type { FoldedPart } from '../../src/analysis/fold/flat-pattern.js';
 import { add, distance, lerp, scale, subtract, unit, type Vec3 } from '../../src/analysis/geometry/vec.js';
 import type { Tub } from '../../src/analysis/model/tub.js';
-import { metalOfPart, type Metal, type RoomTaker } from '../../src/analysis/solid/room-takers.js';
+import { metalOfPart, type Metal, type RoomTaker } from '../../src/analysis/solid/room/room-takers.js';
 import { createStages, type Stages } from '../../src/analysis/stages/stages.js';
 import { analyseText } from '../support/analyse-text.js';
 import {

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { chiSquareAbove } from '../../src/analysis/geometry/chi-square.js';
+import { chiSquareAbove } from '../../src/analysis/geometry/fitting/chi-square.js';
 
 // A statistical table printed in a university examination paper.
 test.each([

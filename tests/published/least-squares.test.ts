@@ -1,7 +1,7 @@
 /** Fits against certified and published outcomes; where an outcome was derived and not printed, it says so. */
 import { describe, expect, it, test } from 'vitest';
-import { fitResiduals } from '../../src/analysis/geometry/fit.js';
-import { leastSquares, type LinearFit } from '../../src/analysis/geometry/least-squares.js';
+import { fitResiduals } from '../../src/analysis/geometry/fitting/fit.js';
+import { leastSquares, type LinearFit } from '../../src/analysis/geometry/fitting/least-squares.js';
 import {
   DANWOOD,
   GUM_H3,

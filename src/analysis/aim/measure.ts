@@ -2,8 +2,8 @@
 import { areaOfContour } from '../geometry/contour.js';
 import type { Aspect, GroupIndex, Wish } from '../model/tub.js';
 import { inDeg, inMm, plain } from '../model/wording.js';
-import { clearanceOfBodies } from '../solid/clearance.js';
-import type { Body } from '../solid/prisms.js';
+import { clearanceOfBodies } from '../solid/room/clearance.js';
+import type { Body } from '../solid/bodies/prisms.js';
 import { flatsToCut } from '../stages/flats-to-cut.js';
 import type { Stages } from '../stages/stages.js';
 

@@ -3,7 +3,7 @@ import { makingOf, type Making } from '../making/making.js';
 import { partVerdicts } from '../making/part-verdicts.js';
 import type { Effort } from '../making/plan/verdict.js';
 import type { Measure } from '../model/finding.js';
-import { shopOf } from '../model/default-shop.js';
+import { shopOf } from '../model/shop/default-shop.js';
 import type { Shop } from '../model/tub.js';
 import { named } from '../model/wording.js';
 import type { Stages } from '../stages/stages.js';

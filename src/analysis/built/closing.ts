@@ -1,8 +1,8 @@
 /** Which angles of bends that are still to be made close the seams best, and which bend that is made had best be corrected. */
-import { fitResiduals } from '../geometry/fit.js';
+import { fitResiduals } from '../geometry/fitting/fit.js';
 import { NOISE } from '../geometry/tolerance.js';
 import type { Vec2 } from '../geometry/vec.js';
-import { shopOf } from '../model/default-shop.js';
+import { shopOf } from '../model/shop/default-shop.js';
 import type { Tub } from '../model/tub.js';
 import { gapsOf, misfitOf, type Contact } from './contact.js';
 import { foldedAs, wetLengthOf, type Folding, type Footing, type Profile, type Taped } from './profile.js';

@@ -14,7 +14,7 @@ import {
   type Vec3,
 } from '../geometry/vec.js';
 import { areaVector } from '../geometry/polygon.js';
-import { isMade } from '../model/roles.js';
+import { isMade } from '../model/around/roles.js';
 import { HAND_ROUNDED } from '../model/tolerance.js';
 import type { Panel, PanelIndex, Strip, Tub } from '../model/tub.js';
 import { shareCorners, withMoved, type Motion } from './moved-panels.js';

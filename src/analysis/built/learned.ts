@@ -1,7 +1,7 @@
 /** What readings teach of a shop and its sheet: springback, K, and how true bends are held. */
-import { chiSquareAbove } from '../geometry/chi-square.js';
-import { leastSquares } from '../geometry/least-squares.js';
-import { TAPE_WITHIN } from '../model/default-shop.js';
+import { chiSquareAbove } from '../geometry/fitting/chi-square.js';
+import { leastSquares } from '../geometry/fitting/least-squares.js';
+import { TAPE_WITHIN } from '../model/shop/default-shop.js';
 import type { BendReading, LengthReading, SourceId, Tub } from '../model/tub.js';
 import type { MadeStrip } from './as-made.js';
 import { foldedAs, wetLengthOf } from './profile.js';

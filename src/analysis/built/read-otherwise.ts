@@ -1,5 +1,5 @@
 /** A made tub with one reading after another off by its standard deviation. */
-import { GAUGE_WITHIN, TAPE_WITHIN } from '../model/default-shop.js';
+import { GAUGE_WITHIN, TAPE_WITHIN } from '../model/shop/default-shop.js';
 import type { MadePart, SourceId, Tub } from '../model/tub.js';
 import { uniformDeviation } from './worth.js';
 

@@ -3,7 +3,7 @@ import { NOISE, SAME_POINT } from '../geometry/tolerance.js';
 import { add, addScaled, cross, distance, dot, scale, subtract, turnVector, unit, type Vec3 } from '../geometry/vec.js';
 import { areaVector } from '../geometry/polygon.js';
 import { deductionOf } from '../material/bend-allowance.js';
-import { isMade } from '../model/roles.js';
+import { isMade } from '../model/around/roles.js';
 import type { BendReading, MadePart, Panel, PanelIndex, StatedBend, Tub } from '../model/tub.js';
 import { buildShape } from '../shape/build-shape.js';
 import type { Bend, Shape } from '../shape/shape.js';

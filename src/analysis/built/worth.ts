@@ -3,7 +3,7 @@
  * a reading that is off by at most a and anywhere within it alike, 4.3.7: a / sqrt(3).
  */
 import { propagated } from '../geometry/propagation.js';
-import { bendsWithinOf, GAUGE_WITHIN, shopOf, TAPE_WITHIN } from '../model/default-shop.js';
+import { bendsWithinOf, GAUGE_WITHIN, shopOf, TAPE_WITHIN } from '../model/shop/default-shop.js';
 import type { MadePart, Tub } from '../model/tub.js';
 import { foldingWith, type ClosingTask } from './closing.js';
 import type { MadeStrip } from './as-made.js';

@@ -1,7 +1,7 @@
 import { mapContour, reverseContour, straightContour } from '../geometry/contour.js';
 import { addScaled, scale, type Vec2 } from '../geometry/vec.js';
 import { keepBy } from '../cache/memo.js';
-import { roleOf } from '../model/roles.js';
+import { roleOf } from '../model/around/roles.js';
 import type { Panel, Sheet, Tub } from '../model/tub.js';
 import type { Face, Shape } from '../shape/shape.js';
 import type { FoldedPart } from './flat-pattern.js';

@@ -1,5 +1,5 @@
 import { NOISE } from '../geometry/tolerance.js';
-import { isMade } from '../model/roles.js';
+import { isMade } from '../model/around/roles.js';
 import type { Tub } from '../model/tub.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
 import type { Part } from './flat-pattern.js';

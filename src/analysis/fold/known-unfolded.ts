@@ -1,5 +1,5 @@
 import { keepBy } from '../cache/memo.js';
-import { leastKerfOf } from '../model/default-shop.js';
+import { leastKerfOf } from '../model/shop/default-shop.js';
 import type { Tub } from '../model/tub.js';
 import { facesAlong } from '../shape/feet.js';
 import type { Face, Shape } from '../shape/shape.js';

@@ -1,5 +1,5 @@
 /** Standard deviations of results by those of what they are made of. Source: GUM (JCGM 100:2008), 5.1.2 and, where readings hang together, 5.2.2. */
-import { slopesOf } from './fit.js';
+import { slopesOf } from './fitting/fit.js';
 
 /**
  * One for each result, by linear propagation. `deviations[i]` is that of `x[i]`; `correlationOf` two of them, -1..1, none unless given.

@@ -11,7 +11,7 @@ import {
   tensileOf,
 } from './air-bend.js';
 import { SHORT_FLANGE } from '../model/tolerance.js';
-import { marksWithinOf } from '../model/default-shop.js';
+import { marksWithinOf } from '../model/shop/default-shop.js';
 import { overbendBand } from '../material/springback.js';
 import { NOISE } from '../geometry/tolerance.js';
 

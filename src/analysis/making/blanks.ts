@@ -1,5 +1,5 @@
 /** What the shop can lay on its cutter for a sheet, and the room that its cuts take. */
-import { shopOf } from '../model/default-shop.js';
+import { shopOf } from '../model/shop/default-shop.js';
 import type { Cutter, Sheet, Shop, Stock, Tub } from '../model/tub.js';
 import type { Vec2 } from '../geometry/vec.js';
 import { NEST_CONTACT, PIN_SLACK, SAME_THICKNESS } from '../model/tolerance.js';

@@ -5,7 +5,7 @@ import type { FlatPattern } from '../fold/flat-pattern.js';
 import type { Sheet, Shop, SourceId, Tub } from '../model/tub.js';
 import type { Shape } from '../shape/shape.js';
 import { checkBends, type BendCheck } from './bend-check.js';
-import { shopOf } from '../model/default-shop.js';
+import { shopOf } from '../model/shop/default-shop.js';
 
 export interface Making {
   readonly shop: Shop;

@@ -8,7 +8,7 @@
 import { metalOf } from '../material/properties.js';
 import type { FlatPattern } from '../fold/flat-pattern.js';
 import type { Shop, Tub } from '../model/tub.js';
-import { shopOf } from '../model/default-shop.js';
+import { shopOf } from '../model/shop/default-shop.js';
 import { planMade, planOnce } from './plan/plan-store.js';
 import type { PlanOptions } from './plan/plan-part.js';
 import type { Plan, PlanStep } from './plan/plan.js';

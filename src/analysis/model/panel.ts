@@ -1,5 +1,5 @@
 /** Faces of sheet and how they hang together: panels, strips, edges, bends, rims. */
-import type { GroupIndex } from './group.js';
+import type { GroupIndex } from './around/group.js';
 import type { Vec3 } from '../geometry/vec.js';
 import type { PanelIndex, SheetIndex, SourceId, StripIndex } from './place.js';
 

@@ -4,26 +4,26 @@
  * Lengths are mm, angles rad, points are in the tub's frame (x right, y back, z up); any other unit is in the name.
  * The value is immutable JSON. It may be faulty in every way a builder can be wrong: analysis reports, never throws.
  */
-import type { Clear } from './clear.js';
+import type { Clear } from './around/clear.js';
 import type { Opening, Outlet } from './opening.js';
-import type { Group } from './group.js';
+import type { Group } from './around/group.js';
 import type { Panel, Rim, StatedBend, Strip } from './panel.js';
 import type { MadePart } from './made.js';
 import type { Parameter } from './parameter.js';
 import type { Marked } from './marked.js';
 import type { Pin } from './pin.js';
 import type { SourceId } from './place.js';
-import type { TapedNet } from './taped.js';
+import type { TapedNet } from './around/taped.js';
 import type { FaceJoint, Seam } from './seam.js';
-import type { Sheet } from './sheet.js';
-import type { Shop } from './shop.js';
-import type { Stand } from './stand.js';
-import type { Thing } from './thing.js';
+import type { Sheet } from './shop/sheet.js';
+import type { Shop } from './shop/shop.js';
+import type { Stand } from './around/stand.js';
+import type { Thing } from './around/thing.js';
 import type { DrainPath, Inflow, Level, Liquid, Tank, Week, Zone } from './use.js';
 import type { Accept, Aim } from './wish.js';
 
-export type * from './clear.js';
-export type * from './group.js';
+export type * from './around/clear.js';
+export type * from './around/group.js';
 export type * from './made.js';
 export type * from './opening.js';
 export type * from './panel.js';
@@ -32,11 +32,11 @@ export type * from './marked.js';
 export type * from './pin.js';
 export type * from './place.js';
 export type * from './seam.js';
-export type * from './sheet.js';
-export type * from './shop.js';
-export type * from './stand.js';
-export type * from './taped.js';
-export type * from './thing.js';
+export type * from './shop/sheet.js';
+export type * from './shop/shop.js';
+export type * from './around/stand.js';
+export type * from './around/taped.js';
+export type * from './around/thing.js';
 export type * from './use.js';
 export type * from './wish.js';
 

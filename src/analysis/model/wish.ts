@@ -1,6 +1,6 @@
 /** What the builder takes on purpose, and what free values are worked out for. */
 import type { Dimension } from './parameter.js';
-import type { GroupIndex } from './group.js';
+import type { GroupIndex } from './around/group.js';
 import type { PanelIndex, SourceId } from './place.js';
 
 /** What a limit can be stated of. */

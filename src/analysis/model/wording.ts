@@ -1,7 +1,7 @@
 import { ROUND_OFF } from '../geometry/tolerance.js';
 import type { Vec3 } from '../geometry/vec.js';
 import type { Measure } from './finding.js';
-import type { Metal } from './sheet.js';
+import type { Metal } from './shop/sheet.js';
 
 /** With so many decimals; what rounds to nothing has no sign. */
 export const fixed = (value: number, places: number): string => {

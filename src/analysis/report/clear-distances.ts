@@ -1,5 +1,5 @@
 /** Room that is stated to stay between things, and the room that does. */
-import { toldBody } from '../model/roles.js';
+import { toldBody } from '../model/around/roles.js';
 import type { Stages } from '../stages/stages.js';
 import { reportLength, reportPlace, type Place } from './numbers.js';
 import type { Column } from './table.js';

@@ -4,16 +4,16 @@
  */
 import { wordsIn, type TextUnits } from '../model/in-inches.js';
 import type { Stages } from '../stages/stages.js';
-import { BEND_COLUMNS, reportBends, type BendRow } from './bends.js';
+import { BEND_COLUMNS, reportBends, type BendRow } from './making/bends.js';
 import { PLAY_COLUMNS } from './plays.js';
 import { WAY_COLUMNS } from './ways-out.js';
 import { CLEAR_COLUMNS } from './clear-distances.js';
-import { FACE_JOINT_COLUMNS } from './faces.js';
+import { FACE_JOINT_COLUMNS } from './joining/faces.js';
 import { CHAMBER_FILL_COLUMNS, fillTestText } from './fill-test.js';
-import { HARDWARE_COLUMNS, reportHardware, type HardwareRow } from './hardware.js';
-import { reportJoints, type JointReport } from './joints.js';
+import { HARDWARE_COLUMNS, reportHardware, type HardwareRow } from './joining/hardware.js';
+import { reportJoints, type JointReport } from './joining/joints.js';
 import { LEAK_COLUMNS } from './leaks.js';
-import { reportChecks, type ChecksReport } from './checks.js';
+import { reportChecks, type ChecksReport } from './making/checks.js';
 import {
   MADE_BEND_COLUMNS,
   MADE_CORRECTION_COLUMNS,
@@ -22,15 +22,15 @@ import {
   MADE_PANEL_COLUMNS,
   reportMade,
   type MadeReport,
-} from './made.js';
-import { reportMaking, type MakingReport } from './making.js';
-import { makingText } from './making-text.js';
-import { SEAM_COLUMNS } from './seams.js';
+} from './making/made.js';
+import { reportMaking, type MakingReport } from './making/making.js';
+import { makingText } from './making/making-text.js';
+import { SEAM_COLUMNS } from './joining/seams.js';
 import { toText, type Column } from './table.js';
-import { MOUNTING_COLUMNS, reportMountings, type MountingRow } from './mountings.js';
-import { PART_COLUMNS, reportParts, type PartRow } from './parts.js';
+import { MOUNTING_COLUMNS, reportMountings, type MountingRow } from './joining/mountings.js';
+import { PART_COLUMNS, reportParts, type PartRow } from './making/parts.js';
 import { reportTaped, TAPED_MEASURE_COLUMNS, TAPED_POINT_COLUMNS, type TapedReport } from './taped.js';
-import { reportWork, type WorkReport } from './work.js';
+import { reportWork, type WorkReport } from './making/work.js';
 import { reportWater } from './water/water.js';
 import { reportWeek, weekText, type WeekReport } from './water/week.js';
 import type { WaterReport } from './water/water-rows.js';

@@ -2,9 +2,16 @@ import type { FlatBend, FlatPattern } from '../fold/flat-pattern.js';
 import { placeOfBend } from '../making/making.js';
 import { obstacleText } from '../making/plan-wording.js';
 import type { Plan } from '../making/plan/plan.js';
-import { FLAT_BEND_COLUMNS, flatBendRow } from '../report/bends.js';
-import { reportMaking, type PartSequence, type SequenceStep } from '../report/making.js';
-import { blockedText, changesText, handlingText, orderText, stepFacts, stopText } from '../report/making-text.js';
+import { FLAT_BEND_COLUMNS, flatBendRow } from '../report/making/bends.js';
+import { reportMaking, type PartSequence, type SequenceStep } from '../report/making/making.js';
+import {
+  blockedText,
+  changesText,
+  handlingText,
+  orderText,
+  stepFacts,
+  stopText,
+} from '../report/making/making-text.js';
 import { toFacts } from '../report/table.js';
 import type { Bend } from '../shape/shape.js';
 import type { Stages } from '../stages/stages.js';

@@ -6,13 +6,13 @@ import { extentOfContour } from '../geometry/contour.js';
 import { insidePlace } from '../geometry/inside-place.js';
 import { distance2 } from '../geometry/vec.js';
 import { inMm } from '../model/wording.js';
-import { FLAT_BEND_COLUMNS, flatBendRow } from '../report/bends.js';
+import { FLAT_BEND_COLUMNS, flatBendRow } from '../report/making/bends.js';
 import { ordinatesOf, type Ordinate } from '../report/flats/flat-ordinates.js';
 import { holeGroups, type HoleGroup } from '../report/flats/hole-groups.js';
 import { numberedStrokes, type Stroke } from '../report/flats/numbered-strokes.js';
 import { nickerOf, type Nick } from '../stages/nicks.js';
 import type { Plan } from '../making/plan/plan.js';
-import { madeFor, PART_COLUMNS, partRow } from '../report/parts.js';
+import { madeFor, PART_COLUMNS, partRow } from '../report/making/parts.js';
 import { toFacts } from '../report/table.js';
 import type { Sheet, SourceId, Stock, Tub } from '../model/tub.js';
 import { cutParts } from '../stages/flats-to-cut.js';
@@ -21,7 +21,7 @@ import { drawn2, drawnContour, drawnRing, drawnLength, drawnNumber, drawnUnit, n
 import type { DrawnOrdinate, FlatPartItem } from './items/flat-items.js';
 import type { SceneEntry } from './scene-items.js';
 import { stockOf } from '../making/blanks.js';
-import { shopOf } from '../model/default-shop.js';
+import { shopOf } from '../model/shop/default-shop.js';
 
 /** The bend plan of a flat, dry side up, as far as it is known. */
 export type KnownPlan = (flat: FlatPattern) => Plan | undefined;

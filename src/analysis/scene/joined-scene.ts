@@ -4,7 +4,7 @@ import { toSpace } from '../geometry/frame.js';
 import { distance2, type Vec3 } from '../geometry/vec.js';
 import type { Opening, Tub } from '../model/tub.js';
 import { inMm } from '../model/wording.js';
-import { reportSeams, SEAM_COLUMNS } from '../report/seams.js';
+import { reportSeams, SEAM_COLUMNS } from '../report/joining/seams.js';
 import { toFacts } from '../report/table.js';
 import type { Face, FaceOpening } from '../shape/shape.js';
 import type { Stages } from '../stages/stages.js';

@@ -1,5 +1,5 @@
-import { leanTub } from '../model/lean-tub.js';
-import type { Stand } from '../model/stand.js';
+import { leanTub } from '../model/around/lean-tub.js';
+import type { Stand } from '../model/around/stand.js';
 import type { Tub } from '../model/tub.js';
 import { createStages, type Stages } from '../stages/stages.js';
 

@@ -5,12 +5,12 @@ import { choiceScene } from './choice-scene.js';
 import { note } from './drawn.js';
 import { flatScene, type KnownPlan } from './flat-scene.js';
 import { foldedScene } from './folded-scene.js';
-import { hoursScene } from './hours-scene.js';
+import { hoursScene } from './water/hours-scene.js';
 import { madeScene } from './made-scene.js';
 import { nestScene } from './nest-scene.js';
 import type { SceneEntry, View } from './scene-items.js';
 import type { NestCourse } from '../nest/nest.js';
-import { waterScene } from './water-scene.js';
+import { waterScene } from './water/water-scene.js';
 
 /**
  * The items of one view, in drawing order. Computes only the stages which that view needs. Keys are unique, and every

@@ -7,11 +7,11 @@ import type { Shape } from '../shape/shape.js';
 import { lipBodiesOf } from '../solid/fitted/lip-bodies.js';
 import type { SeamFastener } from '../join/seam-fasteners.js';
 import { massOf } from '../material/properties.js';
-import { fastenerBodies } from '../solid/fastener-bodies.js';
+import { fastenerBodies } from '../solid/bodies/fastener-bodies.js';
 import { gather, lumpOf, pieceMassOf, type Lump } from '../join/mass.js';
 import { pointOnRun } from '../join/seam/seam-runs.js';
 import { memoBy } from '../cache/memo.js';
-import { roleOf, type Role } from '../model/roles.js';
+import { roleOf, type Role } from '../model/around/roles.js';
 import type { Metal, Tub } from '../model/tub.js';
 import type { Vec3 } from '../geometry/vec.js';
 

@@ -1,5 +1,5 @@
 import type { Panel, Tub } from '../model/tub.js';
-import { bodyOf } from '../model/roles.js';
+import { bodyOf } from '../model/around/roles.js';
 import { inOneGo } from '../cache/memo-steps.js';
 import type { EdgeStretch, Contacts } from './contact/edge-contacts.js';
 import { faceFaultOf } from './face-faults.js';

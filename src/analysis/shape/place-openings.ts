@@ -3,7 +3,7 @@ import type { Lean } from '../geometry/lean.js';
 import { levelAxes } from '../geometry/level-axes.js';
 import { distanceToSegment, isInside } from '../geometry/polygon.js';
 import { addScaled, dot, subtract, type Vec2, type Vec3 } from '../geometry/vec.js';
-import { roleOf } from '../model/roles.js';
+import { roleOf } from '../model/around/roles.js';
 import type { Opening, Tub } from '../model/tub.js';
 import { OFF_PLANE } from '../model/tolerance.js';
 import { SAME_POINT } from '../geometry/tolerance.js';

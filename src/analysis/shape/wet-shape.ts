@@ -1,5 +1,5 @@
 import { keepBy } from '../cache/memo.js';
-import { isWet } from '../model/roles.js';
+import { isWet } from '../model/around/roles.js';
 import type { Tub } from '../model/tub.js';
 import { laidFacesOf } from './laid/lay-faces.js';
 import type { Face, FaceIndex, Shape, Stretch } from './shape.js';

@@ -9,12 +9,12 @@ import type { FlatPattern, FoldedPart, Part } from '../fold/flat-pattern.js';
 import { isSideKnown } from '../fold/existing-slabs.js';
 import { contourOfOpening } from '../fold/lay-openings.js';
 import type { FaceContact } from '../join/faces/face-contact.js';
-import { bodyOf, isMade, isWet, roleOf } from '../model/roles.js';
+import { bodyOf, isMade, isWet, roleOf } from '../model/around/roles.js';
 import { LEAST_CONTACT, SAME_SURFACE } from '../model/tolerance.js';
 import type { Tub } from '../model/tub.js';
 import type { Face, FaceIndex, FaceOpening, Shape } from '../shape/shape.js';
 import { eachOnce, patternOf, rowsOn, takesFastener, type BoltPattern } from './bolt-pattern.js';
-import { hemsOf, lyingOn } from './hems-lying.js';
+import { hemsOf, lyingOn } from './room/hems-lying.js';
 import { shadowBeyond, SHADOW_CHORD, trianglesOf } from './shadow.js';
 
 export interface Mounting extends BoltPattern {

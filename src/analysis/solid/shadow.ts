@@ -5,7 +5,7 @@ import { heightOver, toPlane, type Frame } from '../geometry/frame.js';
 import { unionOf, woundOf, type Ring } from '../geometry/region.js';
 import { signedArea } from '../geometry/polygon.js';
 import { addScaled, subtract, type Vec3 } from '../geometry/vec.js';
-import { meshOf } from './mesh.js';
+import { meshOf } from './boundary/mesh.js';
 
 /** mm. Chords of the bends. */
 export const SHADOW_CHORD = 0.05;

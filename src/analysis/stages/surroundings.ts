@@ -3,16 +3,16 @@ import type { FlatPattern, FoldedPart, Part } from '../fold/flat-pattern.js';
 import type { Joints } from '../join/joints.js';
 import type { GroupIndex, Tub } from '../model/tub.js';
 import type { Shape } from '../shape/shape.js';
-import { piecesByBody, type Piece } from '../solid/body-pieces.js';
+import { piecesByBody, type Piece } from '../solid/room/body-pieces.js';
 import { fittedOf, type Fitted } from '../solid/fitted/fitted.js';
-import { clearOutcomesOf, type ClearOutcome } from '../solid/clear-outcomes.js';
+import { clearOutcomesOf, type ClearOutcome } from '../solid/room/clear-outcomes.js';
 import { mountingsOf, type Mounting } from '../solid/mountings.js';
 import { waysOfTub } from '../solid/ways/ways-of-tub.js';
-import { slackOf } from '../solid/slack.js';
+import { slackOf } from '../solid/room/slack.js';
 import { truenessOfMade } from '../join/seam/seam-gap.js';
 import { playsOf, type PlayOutcome } from '../solid/ways/play.js';
 import type { WayOut } from '../solid/ways/ways-out.js';
-import { straightMovesOf, type PlacedStep } from '../solid/straight-moves.js';
+import { straightMovesOf, type PlacedStep } from '../solid/ways/straight-moves.js';
 
 /** How the things that a tub stands among keep off one another; each worked out when first asked for. */
 export interface Surroundings {

@@ -12,7 +12,7 @@ import { analyseNow, variantsIn, type Analysis } from '../analyse.js';
 import { findingOutput, type FindingOutput } from '../cli/print/findings-json.js';
 import { toDiagnostics } from '../diagnostics/findings-to-lsp.js';
 import type { TubDocument } from '../lower/text/sources.js';
-import { makeExport } from '../make-export.js';
+import { makeExport } from '../requests/make-export.js';
 import type { Services } from '../services.js';
 import { createTubServices } from '../tub-module.js';
 import { setWorkspaceFolders } from '../workspace/imports.js';

@@ -10,7 +10,7 @@ import { serveRefreshes } from '../lsp/refresh.js';
 import { serveResolving } from '../lsp/resolving.js';
 import { serveSelectionRanges } from '../lsp/outline/selection-ranges.js';
 import type { NestWork } from '../nest/nest-work.js';
-import { serveRequests } from '../requests.js';
+import { serveRequests } from '../requests/requests.js';
 import { followFolders } from '../workspace/changed-folders.js';
 import { createTubServices } from '../tub-module.js';
 import type { Services } from '../services.js';

@@ -3,7 +3,7 @@ import { limits } from '../../analysis/model/limits.js';
 import { isLet, type Aim, type Aspect, type Bound, type Wish } from '../generated/ast.js';
 import { asDimension, listed, NOT_NEGATIVE, POSITIVE, type Range } from './values/coerce.js';
 import { evaluate, valueOf } from './values/evaluate.js';
-import { twoBodies } from './clears.js';
+import { twoBodies } from './around/clears.js';
 import type { FreeValue } from './free.js';
 import type { Indices } from './indices.js';
 import type { Lowering } from './lowering.js';

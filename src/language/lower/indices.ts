@@ -1,4 +1,4 @@
-import { bodyOf, isWet, roleOf, toldGroup, type Role } from '../../analysis/model/roles.js';
+import { bodyOf, isWet, roleOf, toldGroup, type Role } from '../../analysis/model/around/roles.js';
 import type { GroupIndex, OutletIndex, PanelIndex, Tub } from '../../analysis/model/tub.js';
 import { isOutlet, type ExistingFile, type Group, type Outlet, type Ref } from '../generated/ast.js';
 import { panelNodeOf, reportWrongKind, targetOf, textOf } from './references.js';

@@ -3,8 +3,8 @@ import type { Vec3 } from '../../analysis/geometry/vec.js';
 import { limits } from '../../analysis/model/limits.js';
 import type { SourceId } from '../../analysis/model/tub.js';
 import type { Drawing } from '../../analysis/model/drawing.js';
-import type { ThingMesh } from '../../analysis/model/thing.js';
-import type { MeshFault } from '../../analysis/solid/read-stl.js';
+import type { ThingMesh } from '../../analysis/model/around/thing.js';
+import type { MeshFault } from '../../analysis/solid/bodies/read-stl.js';
 import {
   isUnits,
   type ExistingFile,

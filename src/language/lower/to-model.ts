@@ -1,4 +1,4 @@
-import { leanTub } from '../../analysis/model/lean-tub.js';
+import { leanTub } from '../../analysis/model/around/lean-tub.js';
 import { leaned } from '../../analysis/geometry/lean.js';
 import type { Vec3 } from '../../analysis/geometry/vec.js';
 import type { Finding } from '../../analysis/model/finding.js';
@@ -59,7 +59,7 @@ import {
   type Variant,
 } from '../generated/ast.js';
 import { aimOf } from './aim.js';
-import { clearOf } from './clears.js';
+import { clearOf } from './around/clears.js';
 import { freeValuesOf, type FreeValue } from './free.js';
 import { faceJointsOf, isOfFaces } from './joins/face-joints.js';
 import { createIndices, type Indices } from './indices.js';
@@ -67,25 +67,25 @@ import { valueOf } from './values/evaluate.js';
 import { solvers } from './solvers.js';
 import { flangeBend, rimOf, seamOf, statedBend, stripBends } from './joins/joints.js';
 import { makingOf } from '../made-groups.js';
-import { seatOf } from './seats.js';
-import { standOf } from './stands.js';
+import { seatOf } from './around/seats.js';
+import { standOf } from './around/stands.js';
 import { tellMakings } from './makings.js';
-import { madePartsOf } from './made.js';
-import { marksOf } from './marks.js';
-import { pinOf } from './pins.js';
-import { acceptOf, inflowOf, liquidOf, pathOf, tankOf, weekOf, zoneOf } from './liquid.js';
+import { madePartsOf } from './around/made.js';
+import { marksOf } from './shop/marks.js';
+import { pinOf } from './shop/pins.js';
+import { acceptOf, inflowOf, liquidOf, pathOf, tankOf, weekOf, zoneOf } from './water/liquid.js';
 import { AS_WRITTEN, Lowering, type Numbers, type StandIns, type Things } from './lowering.js';
 import { panelsOf, Sheets } from './panels/panels.js';
 import { ofNearestFile, tellHiddenSheets, tellHiddenValues, tellOwnOnly, tellTakenOver } from './text/nearest-file.js';
-import { shopOf } from './shops.js';
-import { tapedOf } from './taped.js';
-import { thingOf } from './things.js';
-import type { PumpContext } from './pumps.js';
+import { shopOf } from './shop/shops.js';
+import { tapedOf } from './around/taped.js';
+import { thingOf } from './around/things.js';
+import type { PumpContext } from './water/pumps.js';
 import type { SourceTable, TubDocument } from './text/sources.js';
 import { dimensionOf } from './values/units.js';
 import { asAngle } from './values/coerce.js';
 import { reportVariants, valuesOfVariant } from './variants.js';
-import { openingsIn } from './all-openings.js';
+import { openingsIn } from './water/all-openings.js';
 import { evaluatedStatementsOf } from './text/statements.js';
 
 /** What is taken instead of what the text states, and the table of places that is shared with the text itself. */

@@ -5,7 +5,7 @@ import type { InlayHint, Position } from 'vscode-languageserver-types';
 import { angleBetween, distance } from '../../analysis/geometry/vec.js';
 import { gaugeMark } from '../../analysis/fold/bend-words.js';
 import type { Parameter } from '../../analysis/model/tub.js';
-import { bendGaugeWords } from '../../analysis/report/bends.js';
+import { bendGaugeWords } from '../../analysis/report/making/bends.js';
 import type { Bend } from '../../analysis/shape/shape.js';
 import type { Evaluation } from '../analyse.js';
 import {

@@ -5,7 +5,7 @@ import { learnedFrom, lessonsOf, type Learned, type LearnedSheet, type Lesson } 
 import { NOISE } from '../../analysis/geometry/tolerance.js';
 import { SAME_DIE } from '../../analysis/model/tolerance.js';
 import { toDeg } from '../../analysis/model/wording.js';
-import { bestDieOf } from '../../analysis/report/made.js';
+import { bestDieOf } from '../../analysis/report/making/made.js';
 import { evaluate, type Evaluation } from '../analyse.js';
 import { isMade, isSheet, isUnits, type Made, type Sheet } from '../generated/ast.js';
 import type { TubDocument } from '../lower/text/sources.js';

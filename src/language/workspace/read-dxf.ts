@@ -4,7 +4,7 @@ import { circleContour, flattenContour, reverseLine, type ContourVertex } from '
 import type { Vec2 } from '../../analysis/geometry/vec.js';
 import type { Drawing, DrawnLayer } from '../../analysis/model/drawing.js';
 import { limits } from '../../analysis/model/limits.js';
-import type { MeshFault } from '../../analysis/solid/read-stl.js';
+import type { MeshFault } from '../../analysis/solid/bodies/read-stl.js';
 
 /** Its types describe another module layout than its code has: the default export is the class itself. */
 const Parser = dxfParser as unknown as new () => { parseSync: (text: string) => IDxf | null };

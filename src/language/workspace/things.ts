@@ -1,8 +1,8 @@
 /** What was read of the files that existing things are taken from, by document store. */
 import type { LangiumDocuments, URI } from 'langium';
 import type { Drawing } from '../../analysis/model/drawing.js';
-import type { ThingMesh } from '../../analysis/model/thing.js';
-import { readStl, type MeshFault } from '../../analysis/solid/read-stl.js';
+import type { ThingMesh } from '../../analysis/model/around/thing.js';
+import { readStl, type MeshFault } from '../../analysis/solid/bodies/read-stl.js';
 import { readDxf } from './read-dxf.js';
 
 /** What a file holds: a mesh, or lines that are drawn out to one; or what is wrong with it. */

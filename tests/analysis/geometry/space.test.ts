@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { areOnLine, bestPlane, wayOnto } from '../../../src/analysis/geometry/best-plane.js';
+import { areOnLine, bestPlane, wayOnto } from '../../../src/analysis/geometry/fitting/best-plane.js';
 import { frameOn, heightOver, toPlane, toSpace } from '../../../src/analysis/geometry/frame.js';
 import { gapBetweenAll, segmentGap } from '../../../src/analysis/geometry/gap-between.js';
 import { cellsOf, groupByDirection } from '../../../src/analysis/geometry/group-by-direction.js';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { survey, type Sight, type Survey, type Surveyed } from '../../../src/analysis/geometry/survey.js';
+import { survey, type Sight, type Survey, type Surveyed } from '../../../src/analysis/geometry/fitting/survey.js';
 import { distance, type Vec3 } from '../../../src/analysis/geometry/vec.js';
 import { casesOf } from '../../support/cases.js';
 import { seededNormal, seededUniform } from '../../support/random/random.js';

@@ -6,7 +6,7 @@ import { allowedGap, methodOf } from '../../../src/analysis/join/seam/method.js'
 import { pointOnRun } from '../../../src/analysis/join/seam/seam-runs.js';
 import { weldPlanOf } from '../../../src/analysis/join/weld-order.js';
 import type { Strainer, Tub } from '../../../src/analysis/model/tub.js';
-import { reportJoints } from '../../../src/analysis/report/joints.js';
+import { reportJoints } from '../../../src/analysis/report/joining/joints.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
 import { pan } from '../../support/random/arbitrary-tub.js';
 import { sealed } from '../../support/tubs/sealed.js';

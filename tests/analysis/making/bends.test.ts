@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { setupsFor, type BendTask } from '../../../src/analysis/making/bend-fit.js';
 import { makeUpFingers, nearestFingers, segmentsOf, uncoveredAtMost } from '../../../src/analysis/making/fingers.js';
 import { legRunOf } from '../../../src/analysis/making/leg-run.js';
-import { bendFacts } from '../../../src/analysis/report/bend-facts.js';
+import { bendFacts } from '../../../src/analysis/report/making/bend-facts.js';
 import { foldingBrake, pressBrake, shopWith } from '../../support/random/arbitrary-bendable.js';
 import { boxFlat, DEG, stripFlat } from '../../support/random/bendable-flat.js';
 import { analyseText } from '../../support/analyse-text.js';

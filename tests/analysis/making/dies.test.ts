@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { planInOneGo } from '../../../src/analysis/making/plan/plan-part.js';
-import { reportMaking } from '../../../src/analysis/report/making.js';
-import { bendFacts } from '../../../src/analysis/report/bend-facts.js';
+import { reportMaking } from '../../../src/analysis/report/making/making.js';
+import { bendFacts } from '../../../src/analysis/report/making/bend-facts.js';
 import { arbitraryBox, arbitraryStrip, pressBrake, shopWith } from '../../support/random/arbitrary-bendable.js';
 import { analyseText, codesOf } from '../../support/analyse-text.js';
 import { casesOf } from '../../support/cases.js';

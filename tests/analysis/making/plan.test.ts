@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
-import { DEFAULT_SHOP } from '../../../src/analysis/model/default-shop.js';
+import { DEFAULT_SHOP } from '../../../src/analysis/model/shop/default-shop.js';
 import { splitAt, withLeg, withTrim } from '../../../src/analysis/making/plan/change-flat.js';
 import { planKey } from '../../../src/analysis/making/plan/plan-key.js';
 import { planInOneGo, planPart, type PlanOptions } from '../../../src/analysis/making/plan/plan-part.js';

@@ -1,10 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { shopOf } from '../../../src/analysis/model/default-shop.js';
+import { shopOf } from '../../../src/analysis/model/shop/default-shop.js';
 import { stepChecker } from '../../../src/analysis/making/plan/stroke/step-check.js';
-import { reportMaking } from '../../../src/analysis/report/making.js';
-import { makingText } from '../../../src/analysis/report/making-text.js';
+import { reportMaking } from '../../../src/analysis/report/making/making.js';
+import { makingText } from '../../../src/analysis/report/making/making-text.js';
 import type { Stages } from '../../../src/analysis/stages/stages.js';
 import { analyseText } from '../../support/analyse-text.js';
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
-import { DEFAULT_SHOP } from '../../../src/analysis/model/default-shop.js';
+import { DEFAULT_SHOP } from '../../../src/analysis/model/shop/default-shop.js';
 import { costOf, handlingBetween, poseOf, type Pose } from '../../../src/analysis/making/plan/pose.js';
 import { searchOrder, type SearchResult } from '../../../src/analysis/making/plan/search.js';
 import { stepChecker, type StepChecker } from '../../../src/analysis/making/plan/stroke/step-check.js';

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { FORCE_COEFFICIENT } from '../../../src/analysis/making/air-bend.js';
-import { reportMaking } from '../../../src/analysis/report/making.js';
+import { reportMaking } from '../../../src/analysis/report/making/making.js';
 import { noBendingOrder } from '../../../src/analysis/rules/make/no-bending-order.js';
 import { analyseText } from '../../support/analyse-text.js';
 

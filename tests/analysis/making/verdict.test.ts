@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
 import type { Sheet, Shop } from '../../../src/analysis/model/tub.js';
 import { checkBends } from '../../../src/analysis/making/bend-check.js';
-import { DEFAULT_SHOP } from '../../../src/analysis/model/default-shop.js';
+import { DEFAULT_SHOP } from '../../../src/analysis/model/shop/default-shop.js';
 import { decide, type Effort, type Verdict } from '../../../src/analysis/making/plan/verdict.js';
 import { flangeOf, stepChecker } from '../../../src/analysis/making/plan/stroke/step-check.js';
 import { planInOneGo } from '../../../src/analysis/making/plan/plan-part.js';

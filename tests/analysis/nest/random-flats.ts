@@ -5,7 +5,7 @@ import type { Contour } from '../../../src/analysis/geometry/contour.js';
 import { circleContour, reverseContour, straightContour } from '../../../src/analysis/geometry/contour.js';
 import type { Vec2 } from '../../../src/analysis/geometry/vec.js';
 import type { Shop, Stock, Tub } from '../../../src/analysis/model/tub.js';
-import { DEFAULT_SHOP } from '../../../src/analysis/model/default-shop.js';
+import { DEFAULT_SHOP } from '../../../src/analysis/model/shop/default-shop.js';
 import { sheet18, tubOf } from '../../support/tub-of.js';
 
 export const flatOf = (name: string, outline: Contour, rest: Partial<FlatPattern> = {}): FlatPattern => ({

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { bendFacts } from '../../../src/analysis/report/bend-facts.js';
-import { reportBends } from '../../../src/analysis/report/bends.js';
-import { reportMaking } from '../../../src/analysis/report/making.js';
+import { bendFacts } from '../../../src/analysis/report/making/bend-facts.js';
+import { reportBends } from '../../../src/analysis/report/making/bends.js';
+import { reportMaking } from '../../../src/analysis/report/making/making.js';
 import { sceneOf } from '../../../src/analysis/scene/scene.js';
 import { bendText } from '../../../src/language/lsp/hover/bend-text.js';
 import { analyseText } from '../../support/analyse-text.js';

@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { reportChecks } from '../../../src/analysis/report/checks.js';
-import { reportHardware } from '../../../src/analysis/report/hardware.js';
+import { reportChecks } from '../../../src/analysis/report/making/checks.js';
+import { reportHardware } from '../../../src/analysis/report/joining/hardware.js';
 import { analyseText } from '../../support/analyse-text.js';
 
 const tubOf = (text: string): ReturnType<typeof analyseText>['stages'] => analyseText(text).stages;

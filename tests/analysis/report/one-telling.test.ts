@@ -16,7 +16,7 @@ import { reportOf, reportText } from '../../../src/analysis/report/report.js';
 import { bendScene } from '../../../src/analysis/scene/bend-scene.js';
 import { flatScene } from '../../../src/analysis/scene/flat-scene.js';
 import type { SceneEntry } from '../../../src/analysis/scene/scene-items.js';
-import { waterScene } from '../../../src/analysis/scene/water-scene.js';
+import { waterScene } from '../../../src/analysis/scene/water/water-scene.js';
 import { inMm } from '../../../src/analysis/model/wording.js';
 import { bendText } from '../../../src/language/lsp/hover/bend-text.js';
 import { analyseText } from '../../support/analyse-text.js';

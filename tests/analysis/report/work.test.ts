@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { reportFaces } from '../../../src/analysis/report/faces.js';
+import { reportFaces } from '../../../src/analysis/report/joining/faces.js';
 import { reportTubMass } from '../../../src/analysis/report/mass.js';
-import { reportWork, type WorkRow } from '../../../src/analysis/report/work.js';
+import { reportWork, type WorkRow } from '../../../src/analysis/report/making/work.js';
 import { analyseText } from '../../support/analyse-text.js';
 
 const plate = (rates: string): string => `units mm

@@ -3,7 +3,7 @@ import { isInside } from '../../../src/analysis/geometry/polygon.js';
 import type { Vec2 } from '../../../src/analysis/geometry/vec.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
 import { waterBody } from '../../../src/analysis/seal/water-body.js';
-import { reportJoints } from '../../../src/analysis/report/joints.js';
+import { reportJoints } from '../../../src/analysis/report/joining/joints.js';
 import { pan } from '../../support/random/arbitrary-tub.js';
 import { sealed, withoutSeam } from '../../support/tubs/sealed.js';
 import { stripAndSides, zigzag } from '../../support/tubs/strip-and-sides.js';

@@ -1,7 +1,7 @@
 /** Faces laid on one another below the water: two halves of a tub on a gasket, a lid on a trough, any way round. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { reportFaces } from '../../../src/analysis/report/faces.js';
+import { reportFaces } from '../../../src/analysis/report/joining/faces.js';
 import { rules } from '../../../src/analysis/rules/registry.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
 import { analyseText, codesOf } from '../../support/analyse-text.js';

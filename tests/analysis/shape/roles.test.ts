@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import { reportOf, reportText } from '../../../src/analysis/report/report.js';
-import { reportParts } from '../../../src/analysis/report/parts.js';
+import { reportParts } from '../../../src/analysis/report/making/parts.js';
 import { createStages, type Stages } from '../../../src/analysis/stages/stages.js';
 import { analyseText, codesOf } from '../../support/analyse-text.js';
 import { solidKernel } from '../../support/oracles/solid-kernel.js';

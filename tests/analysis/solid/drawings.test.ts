@@ -1,7 +1,7 @@
 /** Drawings of existing things, against areas by hand and an independent solid modeller. */
 import { describe, expect, it } from 'vitest';
 import ManifoldModule from 'manifold-3d';
-import type { ThingMesh } from '../../../src/analysis/model/thing.js';
+import type { ThingMesh } from '../../../src/analysis/model/around/thing.js';
 import { readDxf } from '../../../src/language/workspace/read-dxf.js';
 import { analyseText } from '../../support/analyse-text.js';
 

@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { drawTemplate, templateWords } from '../../../src/analysis/export/flat/template-files.js';
 import { dxfOf } from '../../../src/analysis/export/flat/dxf.js';
 import { templatesOf } from '../../../src/analysis/export/flat/template.js';
-import { reportMountings } from '../../../src/analysis/report/mountings.js';
+import { reportMountings } from '../../../src/analysis/report/joining/mountings.js';
 import { createStages, type Stages } from '../../../src/analysis/stages/stages.js';
 import { analyseText } from '../../support/analyse-text.js';
 import { readDxf } from '../../support/oracles/dxf-reader.js';

@@ -6,8 +6,8 @@ import { describe, expect, it } from 'vitest';
 import { measureAspect } from '../../../src/analysis/aim/measure.js';
 import { stlFiles } from '../../../src/analysis/export/solid/solid-files.js';
 import { cross, dot, type Vec3 } from '../../../src/analysis/geometry/vec.js';
-import type { ThingMesh } from '../../../src/analysis/model/thing.js';
-import { readStl, type MeshFault } from '../../../src/analysis/solid/read-stl.js';
+import type { ThingMesh } from '../../../src/analysis/model/around/thing.js';
+import { readStl, type MeshFault } from '../../../src/analysis/solid/bodies/read-stl.js';
 import { createStages, type Stages } from '../../../src/analysis/stages/stages.js';
 import { analyseText } from '../../support/analyse-text.js';
 

@@ -6,7 +6,7 @@ import { promisify } from 'node:util';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { exporters } from '../../../src/analysis/export/registry.js';
 import { DEFAULT_OPTIONS, exportFormats, isFile, type ExportFormat } from '../../../src/analysis/export/exporter.js';
-import { DEFAULT_SHOP } from '../../../src/analysis/model/default-shop.js';
+import { DEFAULT_SHOP } from '../../../src/analysis/model/shop/default-shop.js';
 import { fileMark } from '../../../src/files/own-mark.js';
 import { createStages } from '../../../src/analysis/stages/stages.js';
 import {

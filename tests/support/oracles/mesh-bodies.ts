@@ -2,7 +2,7 @@
 import ManifoldModule, { type Manifold } from 'manifold-3d';
 import type { Vec3 } from '../../../src/analysis/geometry/vec.js';
 import type { FoldedPart } from '../../../src/analysis/fold/flat-pattern.js';
-import { meshOf } from '../../../src/analysis/solid/mesh.js';
+import { meshOf } from '../../../src/analysis/solid/boundary/mesh.js';
 
 /** mm. Of chords in the bends: finer than what is exported, so that they take next to no room from what lies in the bend. */
 const FINENESS = 0.002;

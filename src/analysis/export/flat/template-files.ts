@@ -6,7 +6,7 @@ import { dxfOf } from './dxf.js';
 import { SCALE_LINE, type DrawingEntity, type FlatDrawing } from './flat-drawing.js';
 import { templateFileNames } from '../file-names.js';
 import type { ExportFile } from '../exporter.js';
-import type { MountingRow } from '../../report/mountings.js';
+import type { MountingRow } from '../../report/joining/mountings.js';
 import { CUT_OUT_ROOM, templatesOf, type MountingSide, type Template } from './template.js';
 import { fixed } from '../../model/wording.js';
 

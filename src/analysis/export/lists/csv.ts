@@ -1,8 +1,8 @@
 /** Lists for a spreadsheet: the pieces to cut, the bends, the seams and what is bought; the columns are those of the report. */
-import { BEND_COLUMNS, reportBends } from '../../report/bends.js';
-import { HARDWARE_COLUMNS, reportHardware } from '../../report/hardware.js';
-import { PART_COLUMNS, reportParts } from '../../report/parts.js';
-import { reportSeams, SEAM_COLUMNS } from '../../report/seams.js';
+import { BEND_COLUMNS, reportBends } from '../../report/making/bends.js';
+import { HARDWARE_COLUMNS, reportHardware } from '../../report/joining/hardware.js';
+import { PART_COLUMNS, reportParts } from '../../report/making/parts.js';
+import { reportSeams, SEAM_COLUMNS } from '../../report/joining/seams.js';
 import { toCsv, type Column } from '../../report/table.js';
 import type { Stages } from '../../stages/stages.js';
 import { fileStem, listNames, type ListName } from '../file-names.js';

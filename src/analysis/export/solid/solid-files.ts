@@ -4,7 +4,7 @@ import type { Frame } from '../../geometry/frame.js';
 import { squared, type Lean } from '../../geometry/lean.js';
 import type { Stages } from '../../stages/stages.js';
 import { writeGlb } from './gltf.js';
-import { meshOf } from '../../solid/mesh.js';
+import { meshOf } from '../../solid/boundary/mesh.js';
 import { exportMark } from '../../../files/own-mark.js';
 import { fileStem } from '../file-names.js';
 import type { ExportFile } from '../exporter.js';

@@ -7,8 +7,8 @@
  */
 import { add, scale, type Vec3 } from '../../geometry/vec.js';
 import { flag, list, point, reals, type EntityList, type Ref } from './step-entities.js';
-import type { Coil } from '../../solid/boundary.js';
-import { climbAt } from '../../solid/climb.js';
+import type { Coil } from '../../solid/boundary/boundary.js';
+import { climbAt } from '../../solid/boundary/climb.js';
 
 const DEGREE = 7;
 const LONGEST_SPAN = Math.PI / 8;

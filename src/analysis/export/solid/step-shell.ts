@@ -1,8 +1,16 @@
 /** The boundary of a part as faces, edges and corners of the solid file. */
 import { addScaled, scale, subtract, unit, type Vec3 } from '../../geometry/vec.js';
 import type { Frame } from '../../geometry/frame.js';
-import type { Boundary, BoundaryEdge, BoundaryFace, Coil, EdgeUse, Loop, TurnedFace } from '../../solid/boundary.js';
-import { isLevel } from '../../solid/climb.js';
+import type {
+  Boundary,
+  BoundaryEdge,
+  BoundaryFace,
+  Coil,
+  EdgeUse,
+  Loop,
+  TurnedFace,
+} from '../../solid/boundary/boundary.js';
+import { isLevel } from '../../solid/boundary/climb.js';
 import { writeBlade, writeHelix } from './step-coil.js';
 import { direction, flag, list, placement, point, real, text, type EntityList, type Ref } from './step-entities.js';
 

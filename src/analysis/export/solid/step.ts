@@ -1,7 +1,7 @@
 /** Solid file after ISO 10303-21, application protocol 214: the folded tub as an assembly of its parts. */
 import type { FoldedPart } from '../../fold/flat-pattern.js';
 import { exportMark } from '../../../files/own-mark.js';
-import { boundPart } from '../../solid/build-solid.js';
+import { boundPart } from '../../solid/boundary/build-solid.js';
 import { createEntities, list, placement, text, type EntityList, type Ref } from './step-entities.js';
 import { writeSolid } from './step-shell.js';
 

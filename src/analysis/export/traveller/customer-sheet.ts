@@ -1,6 +1,6 @@
 /** One page for the customer: what it is, how large, what it holds and weighs, and what has to be there for it. */
-import { reportChecks } from '../../report/checks.js';
-import { reportHardware } from '../../report/hardware.js';
+import { reportChecks } from '../../report/making/checks.js';
+import { reportHardware } from '../../report/joining/hardware.js';
 import { reportTubMass } from '../../report/mass.js';
 import { reportWater } from '../../report/water/water.js';
 import { reportDegrees } from '../../report/numbers.js';

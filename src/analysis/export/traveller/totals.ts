@@ -2,7 +2,7 @@
 import { metalWords } from '../../model/wording.js';
 import { lengthOfContour } from '../../geometry/contour.js';
 import { cutParts } from '../../stages/flats-to-cut.js';
-import { reportHardware } from '../../report/hardware.js';
+import { reportHardware } from '../../report/joining/hardware.js';
 import { strokesOf, type Job } from './job.js';
 
 export interface BeadTotal {

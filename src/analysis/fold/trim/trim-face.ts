@@ -1,6 +1,6 @@
 import { toSpace } from '../../geometry/frame.js';
 import { addScaled2, dot2, left2, subtract2, type Vec2 } from '../../geometry/vec.js';
-import { leastKerfOf } from '../../model/default-shop.js';
+import { leastKerfOf } from '../../model/shop/default-shop.js';
 import type { Tub } from '../../model/tub.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../../shape/shape.js';
 import { SAME_DIRECTION, SAME_POINT } from '../../geometry/tolerance.js';

@@ -5,7 +5,7 @@ import { addScaled, angleBetween, dot, scale, type Vec2, type Vec3 } from '../..
 import { keepBy } from '../../cache/memo.js';
 import { isSideKnown } from '../../fold/existing-slabs.js';
 import { contourOfOpening } from '../../fold/lay-openings.js';
-import { roleOf } from '../../model/roles.js';
+import { roleOf } from '../../model/around/roles.js';
 import type { FaceJoint, Tub } from '../../model/tub.js';
 import { LEAST_CONTACT, SAME_SURFACE } from '../../model/tolerance.js';
 import type { Face, Shape } from '../../shape/shape.js';

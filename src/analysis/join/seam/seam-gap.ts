@@ -1,7 +1,7 @@
 /** How well the panels of a seam will meet once each bend is as true, and each mark as exact, as the shop holds them. */
 import { lengthOf, type Vec3 } from '../../geometry/vec.js';
 import type { Shape } from '../../shape/shape.js';
-import { GAUGE_WITHIN } from '../../model/default-shop.js';
+import { GAUGE_WITHIN } from '../../model/shop/default-shop.js';
 import type { Shop, Tub } from '../../model/tub.js';
 import { ROUND_OFF } from '../../geometry/tolerance.js';
 import { acrossSeam, bendMotion, movePerAngle, type BendMotion } from './bend-motion.js';

@@ -1,6 +1,6 @@
 /** Tabs of one piece with their panel: where each stands, how it is bent, and what it needs cut. */
 import { chooseKFactor, allowanceOf, setbackOf } from '../../material/bend-allowance.js';
-import { leastKerfOf } from '../../model/default-shop.js';
+import { leastKerfOf } from '../../model/shop/default-shop.js';
 import type { Tub } from '../../model/tub.js';
 import type { FaceIndex } from '../../shape/shape.js';
 import { deviationOf, pointOnRun } from '../seam/seam-runs.js';

@@ -5,7 +5,7 @@ import { pointToSegment } from '../../geometry/gap-between.js';
 import { SAME_POINT } from '../../geometry/tolerance.js';
 import { OFF_PLANE } from '../../model/tolerance.js';
 import { isBentLap, isNearPlane, isSetDownLap } from '../../fold/trim/seam-edge.js';
-import { leastKerfOf } from '../../model/default-shop.js';
+import { leastKerfOf } from '../../model/shop/default-shop.js';
 import type { Meetings } from '../seam/meetings.js';
 import { deviationOf, dryCornerBeyond, type SeamRun } from '../seam/seam-runs.js';
 import { cornerMargin, layOutTabs, type TabRow } from './tab-layout.js';

@@ -1,4 +1,4 @@
-import { bendsWithinOf, shopOf } from '../../model/default-shop.js';
+import { bendsWithinOf, shopOf } from '../../model/shop/default-shop.js';
 import { SAME_DIRECTION } from '../../geometry/tolerance.js';
 import { inDeg, named, toDeg } from '../../model/wording.js';
 import type { Rule } from '../rule.js';

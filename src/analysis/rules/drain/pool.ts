@@ -1,5 +1,5 @@
 import type { Vec3 } from '../../geometry/vec.js';
-import { isWet } from '../../model/roles.js';
+import { isWet } from '../../model/around/roles.js';
 import type { Tub } from '../../model/tub.js';
 import type { Related } from '../../model/finding.js';
 import type { Pool } from '../../water/standing/pools.js';

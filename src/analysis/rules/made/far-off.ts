@@ -1,6 +1,6 @@
 import { beyondAnyK, tapedLegsOf } from '../../built/learned.js';
 import { readBendsOf } from '../../built/read-bends.js';
-import { GAUGE_WITHIN } from '../../model/default-shop.js';
+import { GAUGE_WITHIN } from '../../model/shop/default-shop.js';
 import { READING_FAR_OFF } from '../../model/tolerance.js';
 import { inDeg, inMm, named, toDeg } from '../../model/wording.js';
 import type { Stages } from '../../stages/stages.js';

@@ -1,7 +1,7 @@
 import { lessonsOf, legsOff, scatterOf } from '../../built/learned.js';
 import { readBendsOf } from '../../built/read-bends.js';
 import { uniformDeviation } from '../../built/worth.js';
-import { TAPE_WITHIN } from '../../model/default-shop.js';
+import { TAPE_WITHIN } from '../../model/shop/default-shop.js';
 import { FEW_BY_CHANCE } from '../../model/tolerance.js';
 import { fixed, inDeg, inMm, toDeg } from '../../model/wording.js';
 import type { Stages } from '../../stages/stages.js';

@@ -5,7 +5,7 @@ import { smallestBlank } from '../../making/cutting.js';
 import { turnsOf } from '../../making/grain-turns.js';
 import { placeOfFlat } from '../../making/making.js';
 import { kindOf } from '../../making/pins.js';
-import { shopOf } from '../../model/default-shop.js';
+import { shopOf } from '../../model/shop/default-shop.js';
 import type { Shop, Tub } from '../../model/tub.js';
 import { inMm, named, plain } from '../../model/wording.js';
 import { boxOf } from '../../nest/contact.js';

@@ -1,4 +1,4 @@
-import { isMade } from '../../model/roles.js';
+import { isMade } from '../../model/around/roles.js';
 import { depthInBox } from '../../shape/depth-in-box.js';
 import { SAME_POINT } from '../../geometry/tolerance.js';
 import { inMm, named } from '../../model/wording.js';

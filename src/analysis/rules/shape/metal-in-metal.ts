@@ -1,7 +1,7 @@
 import { atPoint, inMm, named } from '../../model/wording.js';
 import type { SourceId } from '../../model/place.js';
 import type { Tub } from '../../model/tub.js';
-import type { RoomTaker } from '../../solid/room-takers.js';
+import type { RoomTaker } from '../../solid/room/room-takers.js';
 import type { Shape } from '../../shape/shape.js';
 import type { Rule } from '../rule.js';
 

@@ -1,5 +1,5 @@
 import { isSideKnown } from '../../fold/existing-slabs.js';
-import { roleOf } from '../../model/roles.js';
+import { roleOf } from '../../model/around/roles.js';
 import { named } from '../../model/wording.js';
 import type { Rule } from '../rule.js';
 

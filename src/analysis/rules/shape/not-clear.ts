@@ -1,4 +1,4 @@
-import { toldBody } from '../../model/roles.js';
+import { toldBody } from '../../model/around/roles.js';
 import { atPoint, inDeg, inMm } from '../../model/wording.js';
 import { truenessOf } from '../../join/seam/seam-gap.js';
 import type { Rule } from '../rule.js';

@@ -2,7 +2,7 @@
 import { disjointSets } from '../../geometry/disjoint-sets.js';
 import type { Part } from '../../fold/flat-pattern.js';
 import type { Joints } from '../../join/joints.js';
-import { isMade } from '../../model/roles.js';
+import { isMade } from '../../model/around/roles.js';
 import type { Group, Seam, SourceId, Tub } from '../../model/tub.js';
 import type { FaceIndex } from '../../shape/shape.js';
 

@@ -1,9 +1,9 @@
 /** A thing that moves beside all that stays: what it meets on straight moves. */
 import { NO_AXIS, ROUND_OFF } from '../../geometry/tolerance.js';
 import { cross, lengthOf, scale, type Vec3 } from '../../geometry/vec.js';
-import type { Piece } from '../body-pieces.js';
-import { boxedPrisms, depthOf, spanOf, type Box, type Prism } from '../prisms.js';
-import { windowOf, type Window } from './window.js';
+import type { Piece } from '../room/body-pieces.js';
+import { boxedPrisms, depthOf, spanOf, type Box, type Prism } from '../bodies/prisms.js';
+import { windowOf, type Window } from '../room/window.js';
 
 /** One straight move of a way out; `by` mm, undefined: as far as one likes. */
 export interface Move {

@@ -3,11 +3,11 @@ import { NO_AXIS, ROUND_OFF, SAME_TURN } from '../../geometry/tolerance.js';
 import { addScaled, dot, lengthOf, scale, type Vec3 } from '../../geometry/vec.js';
 import type { GroupIndex, Tub } from '../../model/tub.js';
 import type { Shape } from '../../shape/shape.js';
-import type { Piece } from '../body-pieces.js';
-import { closePrisms, type Box, type Prism } from '../prisms.js';
-import type { Slack } from '../slack.js';
+import type { Piece } from '../room/body-pieces.js';
+import { closePrisms, type Box, type Prism } from '../bodies/prisms.js';
+import type { Slack } from '../room/slack.js';
 import type { Obstacle } from './pairs.js';
-import { windowOf } from './window.js';
+import { windowOf } from '../room/window.js';
 
 /** To one side: how far it goes until it meets something. */
 export interface SidePlay {

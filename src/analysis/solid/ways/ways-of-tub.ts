@@ -3,7 +3,7 @@ import type { Part } from '../../fold/flat-pattern.js';
 import type { Joints } from '../../join/joints.js';
 import type { GroupIndex, Tub } from '../../model/tub.js';
 import type { Shape } from '../../shape/shape.js';
-import type { Piece } from '../body-pieces.js';
+import type { Piece } from '../room/body-pieces.js';
 import { moversOf } from './movers.js';
 import { waysOutOf, type WayOut } from './ways-out.js';
 

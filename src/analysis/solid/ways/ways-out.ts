@@ -3,8 +3,8 @@ import { keepBy } from '../../cache/memo.js';
 import { SAME_TURN } from '../../geometry/tolerance.js';
 import { dot, scale, type Vec3 } from '../../geometry/vec.js';
 import type { FaceIndex, Shape } from '../../shape/shape.js';
-import type { Piece } from '../body-pieces.js';
-import { boundsOf, type Body } from '../prisms.js';
+import type { Piece } from '../room/body-pieces.js';
+import { boundsOf, type Body } from '../bodies/prisms.js';
 import type { Mover } from './movers.js';
 import { HEADINGS, Pairs, SLIDES_BY, type Blocked, type Move } from './pairs.js';
 

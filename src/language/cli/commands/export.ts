@@ -5,7 +5,7 @@ import type { IsOwn } from '../../../files/change.js';
 import { isOwnExport } from '../../../files/own-mark.js';
 import type { PlannedFile, SetFile } from '../../../files/plan-set.js';
 import { writeSet, type WrittenSet } from '../../../files/write-set.js';
-import { makeExport, type Export, type ExportWish } from '../../make-export.js';
+import { makeExport, type Export, type ExportWish } from '../../requests/make-export.js';
 import { onlyFile, WrongUse, type CommandLine, type Words } from '../command.js';
 import type { Console } from '../console.js';
 import { diskWriter, untilStopped } from '../disk/disk-writer.js';

@@ -1,4 +1,4 @@
-import { areOnLine, bestPlane, wayOnto, type Plane } from '../../../analysis/geometry/best-plane.js';
+import { areOnLine, bestPlane, wayOnto, type Plane } from '../../../analysis/geometry/fitting/best-plane.js';
 import { add, lengthOf, type Vec3 } from '../../../analysis/geometry/vec.js';
 import { isPanel, isPoint, type Corner, type Let, type Panel, type Point } from '../../generated/ast.js';
 import { evaluateTriple, valueOf } from '../values/evaluate.js';

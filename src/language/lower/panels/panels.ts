@@ -11,7 +11,7 @@ import { edgeOf } from './edges.js';
 import { groupOf, nameOf, stripEndOf } from '../references.js';
 import { panelNodes } from './panel-nodes.js';
 import type { PanelNode } from '../values/values.js';
-import { sheetOf } from '../sheets.js';
+import { sheetOf } from '../shop/sheets.js';
 import { stripLegs } from './strips.js';
 
 /** The sheets of the files; where a statement's sheet cannot be found (which is reported) the first one stands in. */

@@ -1,7 +1,7 @@
 import { kSourceWords } from './k-source.js';
-import { bendFacts, type BendFacts } from '../../../analysis/report/bend-facts.js';
-import { bendGaugeWords, bendRow } from '../../../analysis/report/bends.js';
-import { reportMade } from '../../../analysis/report/made.js';
+import { bendFacts, type BendFacts } from '../../../analysis/report/making/bend-facts.js';
+import { bendGaugeWords, bendRow } from '../../../analysis/report/making/bends.js';
+import { reportMade } from '../../../analysis/report/making/made.js';
 import type { Bend } from '../../../analysis/shape/shape.js';
 import { turnWords } from '../../../analysis/fold/bend-words.js';
 import { inMm, named } from '../../../analysis/model/wording.js';

@@ -7,7 +7,7 @@ import type { CardPattern } from '../../../../src/analysis/export/card/card-patt
 import { cardPatternsOf } from '../../../../src/analysis/export/card/make-pattern.js';
 import { unitsOf } from '../../../../src/analysis/export/traveller/layout/units.js';
 import { exportMark } from '../../../../src/files/own-mark.js';
-import { makeExport } from '../../../../src/language/make-export.js';
+import { makeExport } from '../../../../src/language/requests/make-export.js';
 import { fileStem } from '../../../../src/analysis/export/file-names.js';
 import { cardExporter } from '../../../../src/language/hosts/card-files.js';
 import { writePdf } from '../../../../src/language/hosts/pdf-writer.js';

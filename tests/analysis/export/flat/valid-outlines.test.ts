@@ -8,7 +8,7 @@ import type { Stages } from '../../../../src/analysis/stages/stages.js';
 import { rules } from '../../../../src/analysis/rules/registry.js';
 import { findingsOf } from '../../../../src/analysis/rules/run.js';
 import { createStages } from '../../../../src/analysis/stages/stages.js';
-import { makeExport, type Export } from '../../../../src/language/make-export.js';
+import { makeExport, type Export } from '../../../../src/language/requests/make-export.js';
 import { analyseText } from '../../../support/analyse-text.js';
 import { arbitraryPart, arbitraryWildPart, tubFrom } from '../../../support/random/arbitrary-part.js';
 import { casesOf } from '../../../support/cases.js';

@@ -1,6 +1,6 @@
 import Module from 'manifold-3d';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { meshOf } from '../../../../src/analysis/solid/mesh.js';
+import { meshOf } from '../../../../src/analysis/solid/boundary/mesh.js';
 import type { Triangles } from '../../../../src/analysis/fold/flat-pattern.js';
 import { askewTray, closedHem, foldByHand, polygon, roundHole, volumeByFormula } from './fold-by-hand.js';
 

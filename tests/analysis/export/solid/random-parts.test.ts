@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { boundPart } from '../../../../src/analysis/solid/build-solid.js';
-import { meshBoundary } from '../../../../src/analysis/solid/mesh.js';
-import type { Boundary } from '../../../../src/analysis/solid/boundary.js';
+import { boundPart } from '../../../../src/analysis/solid/boundary/build-solid.js';
+import { meshBoundary } from '../../../../src/analysis/solid/boundary/mesh.js';
+import type { Boundary } from '../../../../src/analysis/solid/boundary/boundary.js';
 import type { FlatPattern, FoldedPart } from '../../../../src/analysis/fold/flat-pattern.js';
 import { firstSelfCrossing } from '../../../../src/analysis/geometry/polygon.js';
 import type { Vec2 } from '../../../../src/analysis/geometry/vec.js';

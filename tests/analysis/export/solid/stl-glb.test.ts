@@ -3,7 +3,7 @@ import { GLTFLoader } from 'three/examples/jsm/loaders/GLTFLoader.js';
 import { STLLoader } from 'three/examples/jsm/loaders/STLLoader.js';
 import { describe, expect, test } from 'vitest';
 import { writeGlb } from '../../../../src/analysis/export/solid/gltf.js';
-import { meshOf } from '../../../../src/analysis/solid/mesh.js';
+import { meshOf } from '../../../../src/analysis/solid/boundary/mesh.js';
 import { writeStl } from '../../../../src/analysis/export/solid/stl.js';
 import { askewTray, foldByHand, volumeByFormula } from './fold-by-hand.js';
 

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { customerSheetOf } from '../../../../src/analysis/export/traveller/customer-sheet.js';
 import { layOut } from '../../../../src/analysis/export/traveller/layout/lay-out.js';
-import type { OverallSize } from '../../../../src/analysis/report/checks.js';
+import type { OverallSize } from '../../../../src/analysis/report/making/checks.js';
 import { reportOf } from '../../../../src/analysis/report/report.js';
 import { writePdf } from '../../../../src/language/hosts/pdf-writer.js';
 import { analyseText } from '../../../support/analyse-text.js';

@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import { pdfExporter } from '../../../../src/language/hosts/pdf-files.js';
-import { makeExport } from '../../../../src/language/make-export.js';
+import { makeExport } from '../../../../src/language/requests/make-export.js';
 import { exportMark, isOwnExport } from '../../../../src/files/own-mark.js';
 import { layOut } from '../../../../src/analysis/export/traveller/layout/lay-out.js';
 import { htmlOf } from '../../../../src/analysis/export/traveller/to-html.js';

@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { templatesOf } from '../../../../src/analysis/export/flat/template.js';
 import { toSpace } from '../../../../src/analysis/geometry/frame.js';
 import { findingsOf } from '../../../../src/analysis/rules/run.js';
-import { reportFaces } from '../../../../src/analysis/report/faces.js';
+import { reportFaces } from '../../../../src/analysis/report/joining/faces.js';
 import { createStages, type Stages } from '../../../../src/analysis/stages/stages.js';
 import { analyseText, codesOf } from '../../../support/analyse-text.js';
 

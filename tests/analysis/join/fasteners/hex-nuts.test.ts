@@ -2,7 +2,7 @@
 import { expect, it } from 'vitest';
 import { areaOfContour } from '../../../../src/analysis/geometry/contour.js';
 import { fastenerGrip } from '../../../../src/analysis/rules/join/fastener-grip.js';
-import { reportHardware } from '../../../../src/analysis/report/hardware.js';
+import { reportHardware } from '../../../../src/analysis/report/joining/hardware.js';
 import { createStages } from '../../../../src/analysis/stages/stages.js';
 import { analyseText, codesOf } from '../../../support/analyse-text.js';
 

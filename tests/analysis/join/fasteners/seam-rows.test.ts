@@ -4,9 +4,9 @@ import { areaOfContour } from '../../../../src/analysis/geometry/contour.js';
 import { toSpace } from '../../../../src/analysis/geometry/frame.js';
 import { cross, distance, dot, lengthOf, subtract, type Vec3 } from '../../../../src/analysis/geometry/vec.js';
 import type { FoldedPart } from '../../../../src/analysis/fold/flat-pattern.js';
-import { reportHardware } from '../../../../src/analysis/report/hardware.js';
+import { reportHardware } from '../../../../src/analysis/report/joining/hardware.js';
 import { createStages, type Stages } from '../../../../src/analysis/stages/stages.js';
-import { meshOf } from '../../../../src/analysis/solid/mesh.js';
+import { meshOf } from '../../../../src/analysis/solid/boundary/mesh.js';
 import { analyseText } from '../../../support/analyse-text.js';
 
 const SHEETS = `units mm

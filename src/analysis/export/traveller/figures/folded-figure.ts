@@ -2,9 +2,9 @@
 import { memoBy } from '../../../cache/memo.js';
 import type { FoldedPart, Triangles } from '../../../fold/flat-pattern.js';
 import { add, lerp, scale, type Vec2, type Vec3 } from '../../../geometry/vec.js';
-import { coilPoint, meshBoundary } from '../../../solid/mesh.js';
-import type { Boundary, BoundaryEdge } from '../../../solid/boundary.js';
-import { boundPart } from '../../../solid/build-solid.js';
+import { coilPoint, meshBoundary } from '../../../solid/boundary/mesh.js';
+import type { Boundary, BoundaryEdge } from '../../../solid/boundary/boundary.js';
+import { boundPart } from '../../../solid/boundary/build-solid.js';
 import { createDepthField, type DepthField } from './depth-field.js';
 import { line, trimmedFigure, WEIGHT, words, type Figure, type Mark } from '../layout/mark.js';
 import { balloonMarks, ROUND_ABOUT } from './place-balloons.js';

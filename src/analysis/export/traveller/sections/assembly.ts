@@ -1,6 +1,6 @@
-import { ASSEMBLY_COLUMNS, reportAssembly, type AssemblyRow } from '../../../report/assembly.js';
+import { ASSEMBLY_COLUMNS, reportAssembly, type AssemblyRow } from '../../../report/joining/assembly.js';
 import { directionWords } from '../../../model/wording.js';
-import { reportSeams, type SeamRow } from '../../../report/seams.js';
+import { reportSeams, type SeamRow } from '../../../report/joining/seams.js';
 import { BOX, type Section } from '../layout/block.js';
 import { stepFigure } from '../figures/folded-figure.js';
 import type { Job } from '../job.js';

@@ -3,7 +3,7 @@ import type { FlatPattern } from '../../../fold/flat-pattern.js';
 import { extentOfContour } from '../../../geometry/contour.js';
 import { SAME_POINT } from '../../../geometry/tolerance.js';
 import type { Vec2 } from '../../../geometry/vec.js';
-import { FLAT_BEND_COLUMNS, flatBendRow, type FlatBendRow } from '../../../report/bends.js';
+import { FLAT_BEND_COLUMNS, flatBendRow, type FlatBendRow } from '../../../report/making/bends.js';
 import { holeGroups, middleOfHole, type HoleGroup } from '../../../report/flats/hole-groups.js';
 import type { Block, Section } from '../layout/block.js';
 import { isUnderneath, nickLength, nicksOf, type Nick } from '../../../stages/nicks.js';

@@ -1,4 +1,4 @@
-import { HARDWARE_COLUMNS, reportHardware, type HardwareRow } from '../../../report/hardware.js';
+import { HARDWARE_COLUMNS, reportHardware, type HardwareRow } from '../../../report/joining/hardware.js';
 import { BOX, type Section } from '../layout/block.js';
 import type { Job } from '../job.js';
 import { toldTable } from '../layout/told-table.js';

@@ -1,4 +1,4 @@
-import { reportChecks } from '../../../report/checks.js';
+import { reportChecks } from '../../../report/making/checks.js';
 import { reportWater } from '../../../report/water/water.js';
 import type { WaterReport } from '../../../report/water/water-rows.js';
 import type { PumpRow } from '../../../report/water/outlet-rows.js';

@@ -10,7 +10,7 @@ import {
   type MadeGapRow,
   type MadeLearnedRow,
   type MadePanelRow,
-} from '../../../report/made.js';
+} from '../../../report/making/made.js';
 import type { Block, Section } from '../layout/block.js';
 import type { Job } from '../job.js';
 import type { Units } from '../layout/units.js';

@@ -1,7 +1,7 @@
 import type { FlatPattern } from '../../../fold/flat-pattern.js';
 import type { SeamJoint } from '../../../join/seam-joint.js';
-import { reportSpotOrder } from '../../../report/assembly.js';
-import { reportSeams, SEAM_COLUMNS, type SeamRow } from '../../../report/seams.js';
+import { reportSpotOrder } from '../../../report/joining/assembly.js';
+import { reportSeams, SEAM_COLUMNS, type SeamRow } from '../../../report/joining/seams.js';
 import { BOX, type Block } from '../layout/block.js';
 import type { Job } from '../job.js';
 import { toldTable } from '../layout/told-table.js';

@@ -1,4 +1,4 @@
-import { PART_COLUMNS, reportParts, type PartRow } from '../../../report/parts.js';
+import { PART_COLUMNS, reportParts, type PartRow } from '../../../report/making/parts.js';
 import { BOX, type Cell, type Section } from '../layout/block.js';
 import type { FlatPattern } from '../../../fold/flat-pattern.js';
 import { pieceNumber, type Job } from '../job.js';

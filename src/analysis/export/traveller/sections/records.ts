@@ -1,4 +1,4 @@
-import { LEG_COLUMNS, PROFILE_COLUMNS, reportChecks } from '../../../report/checks.js';
+import { LEG_COLUMNS, PROFILE_COLUMNS, reportChecks } from '../../../report/making/checks.js';
 import { BOX, WRITE, type Block, type Section } from '../layout/block.js';
 import type { Job } from '../job.js';
 import { toldTable } from '../layout/told-table.js';

@@ -1,8 +1,8 @@
 import type { SeamJoint } from '../../../join/seam-joint.js';
 import { spotRowsOf } from '../../../join/spots/spot-plan.js';
 import { lerp } from '../../../geometry/vec.js';
-import { FACE_JOINT_COLUMNS, reportFaces } from '../../../report/faces.js';
-import { reportSeams, SEAM_COLUMNS, type SeamRow } from '../../../report/seams.js';
+import { FACE_JOINT_COLUMNS, reportFaces } from '../../../report/joining/faces.js';
+import { reportSeams, SEAM_COLUMNS, type SeamRow } from '../../../report/joining/seams.js';
 import { BOX, type Block, type Section } from '../layout/block.js';
 import { foldedFigure, type Balloon } from '../figures/folded-figure.js';
 import type { Job } from '../job.js';

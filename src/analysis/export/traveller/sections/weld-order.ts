@@ -1,6 +1,11 @@
 import { leaned } from '../../../geometry/lean.js';
 import { lerp, type Vec3 } from '../../../geometry/vec.js';
-import { reportSpotOrder, reportWeldOrder, SPOT_ORDER_COLUMNS, WELD_COLUMNS } from '../../../report/assembly.js';
+import {
+  reportSpotOrder,
+  reportWeldOrder,
+  SPOT_ORDER_COLUMNS,
+  WELD_COLUMNS,
+} from '../../../report/joining/assembly.js';
 import type { Place } from '../../../report/numbers.js';
 import { BOX, type Block, type Section } from '../layout/block.js';
 import { foldedFigure } from '../figures/folded-figure.js';

@@ -1,5 +1,5 @@
 import { spentArea } from '../../../nest/nest.js';
-import { reportWork, WORK_COLUMNS, type WorkRow } from '../../../report/work.js';
+import { reportWork, WORK_COLUMNS, type WorkRow } from '../../../report/making/work.js';
 import type { Fact, Section } from '../layout/block.js';
 import type { Job } from '../job.js';
 import { toldTable } from '../layout/told-table.js';
