@@ -2,26 +2,12 @@ import { leanTub } from '../../analysis/model/around/lean-tub.js';
 import { leaned } from '../../analysis/geometry/lean.js';
 import type { Vec3 } from '../../analysis/geometry/vec.js';
 import type { Finding } from '../../analysis/model/finding.js';
-import type {
-  DrainPath,
-  FaceJoint,
-  Group as GroupModel,
-  Parameter,
-  Rim,
-  Seam,
-  Stand,
-  StatedBend,
-  Inflow as InflowModel,
-  Tank as TankModel,
-  Tub,
-} from '../../analysis/model/tub.js';
+import type { DrainPath, Parameter, Stand, Tub } from '../../analysis/model/tub.js';
 import {
   isAccept,
   isAim,
-  isBend,
   isClear,
   isExistingFile,
-  isFlange,
   isGroup,
   isInflow,
   isLet,
@@ -34,8 +20,6 @@ import {
   isPin,
   isPoint,
   isRepeat,
-  isRim,
-  isSeam,
   isSheet,
   isShop,
   isStand,
@@ -48,43 +32,38 @@ import {
   isWeek,
   isZone,
   type Aim,
-  type ExistingFile,
   type Expression,
-  type Group,
   type Let,
   type Outlet,
   type Statement,
-  type Inflow,
-  type Tank,
   type Variant,
 } from '../generated/ast.js';
 import { aimOf } from './aim.js';
 import { clearOf } from './around/clears.js';
 import { freeValuesOf, type FreeValue } from './free.js';
-import { faceJointsOf, isOfFaces } from './joins/face-joints.js';
+import { jointsOf } from './joins/all-joints.js';
 import { createIndices, type Indices } from './indices.js';
 import { valueOf } from './values/evaluate.js';
 import { solvers } from './solvers.js';
-import { flangeBend, rimOf, seamOf, statedBend, stripBends } from './joins/joints.js';
-import { makingOf } from '../made-groups.js';
-import { seatOf } from './around/seats.js';
+import { groupModelOf, seated } from './around/groups.js';
 import { standOf } from './around/stands.js';
 import { tellMakings } from './makings.js';
 import { madePartsOf } from './around/made.js';
 import { marksOf } from './shop/marks.js';
 import { pinOf } from './shop/pins.js';
-import { acceptOf, inflowOf, liquidOf, pathOf, tankOf, weekOf, zoneOf } from './water/liquid.js';
+import { inflowsIn, tanksIn } from './water/all-flows.js';
+import { acceptOf, liquidOf, pathOf, weekOf, zoneOf } from './water/liquid.js';
 import { AS_WRITTEN, Lowering, type Numbers, type StandIns, type Things } from './lowering.js';
 import { panelsOf, Sheets } from './panels/panels.js';
 import { ofNearestFile, tellHiddenSheets, tellHiddenValues, tellOwnOnly, tellTakenOver } from './text/nearest-file.js';
 import { shopOf } from './shop/shops.js';
 import { tapedOf } from './around/taped.js';
 import { thingOf } from './around/things.js';
-import type { PumpContext } from './water/pumps.js';
+import { nearest, one } from './text/once.js';
 import type { SourceTable, TubDocument } from './text/sources.js';
 import { dimensionOf } from './values/units.js';
 import { asAngle } from './values/coerce.js';
-import { reportVariants, valuesOfVariant } from './variants.js';
+import { ofVariant, reportVariants, valuesOfVariant } from './variants.js';
 import { openingsIn } from './water/all-openings.js';
 import { evaluatedStatementsOf } from './text/statements.js';
 
@@ -128,18 +107,12 @@ export const lower = (
     statements.filter((node) => isMirror(node) || isRepeat(node)),
   );
   if (!variant) reportVariants(lowering, statements.filter(isVariant));
-  const stands = standIn(lowering, statements);
+  const stands = standOf(lowering, nearest(lowering, statements.filter(isStand), 'stands'));
   const built = modelOf(lowering, statements, free, stands);
   const stated = stands ? leanTub(built, stands) : built;
   const tub = variant ? ofVariant(lowering, stated, variant) : stated;
   const standIns = { sheets: lowering.sheetsWithStandIns, lacksOutlet: lowering.lacksOutlet };
   return { tub, sources: lowering.sources, findings: lowering.reports.findings, free, standIns };
-};
-
-const standIn = (lowering: Lowering, statements: readonly Statement[]): Stand | undefined => {
-  const node = one(lowering, ofNearestFile(lowering, statements.filter(isStand), 'stands'), 'stands');
-  tellTakenOver(lowering, node, 'stands');
-  return standOf(lowering, node);
 };
 
 /** As it is built; what is worked out from heights here goes by how it `stands`. */
@@ -160,10 +133,8 @@ const modelOf = (
   const indices = createIndices(lowering, panelIndices, { panels, groups }, outletIndices, groupIndices);
   const { openings, outlets } = openingsIn(lowering, statements, indices, outletIndices);
   const title = one(lowering, statements.filter(isTubName), 'tub');
-  const level = one(lowering, ofNearestFile(lowering, statements.filter(isLevel), 'level'), 'level');
-  const liquid = one(lowering, ofNearestFile(lowering, statements.filter(isLiquid), 'liquid'), 'liquid');
-  tellTakenOver(lowering, level, 'level');
-  tellTakenOver(lowering, liquid, 'liquid');
+  const level = nearest(lowering, statements.filter(isLevel), 'level');
+  const liquid = nearest(lowering, statements.filter(isLiquid), 'liquid');
   const shop = ofNearestFile(lowering, statements.filter(isShop), 'shop');
   tellTakenOver(lowering, shop[0], 'shop');
   tellHidden(lowering, statements);
@@ -247,34 +218,6 @@ const tellHidden = (lowering: Lowering, statements: readonly Statement[]): void 
   tellHiddenValues(lowering, [...statements.filter(isLet), ...statements.filter(isPoint)]);
   one(lowering, statements.filter(isUnits), 'units');
 };
-/** Groups, with what is said of their seats; none where there are none. */
-const seated = (
-  lowering: Lowering,
-  groups: readonly GroupModel[],
-  nodes: readonly (Group | ExistingFile)[],
-  indices: Indices,
-): Pick<Tub, 'groups'> =>
-  groups.length > 0 ? { groups: groups.map((group, i) => ({ ...group, ...seatOf(lowering, nodes[i], indices) })) } : {};
-
-const groupModelOf = (lowering: Lowering, node: Group | ExistingFile): GroupModel => ({
-  name: node.name ?? '?',
-  at: lowering.idOf(node),
-  role: isGroup(node) ? node.role : 'existing',
-  ...madeOf(node),
-});
-
-const madeOf = (node: Group | ExistingFile): Pick<GroupModel, 'madeOf'> => {
-  const making = isGroup(node) ? makingOf(node) : undefined;
-  return making ? { madeOf: { group: making.original.name, isMirrored: isMirror(making.statement) } } : {};
-};
-
-/** Under a name of its own, with what is accepted in it alone. */
-const ofVariant = (lowering: Lowering, tub: Tub, { name, accepts = [] }: Variant): Tub => ({
-  ...tub,
-  name: `${tub.name}, ${name}`,
-  accepts: [...tub.accepts, ...accepts.flatMap((node) => acceptOf(lowering, node) ?? [])],
-});
-
 /** Of the main file: what another file wishes is its own matter. */
 const ownAim = (lowering: Lowering, aims: readonly Aim[]): Aim | undefined => {
   for (const aim of aims.filter(({ $container }) => $container !== lowering.files[0]))
@@ -290,22 +233,6 @@ const ownAim = (lowering: Lowering, aims: readonly Aim[]): Aim | undefined => {
 const fileName = (lowering: Lowering): string =>
   lowering.documents[0].uri.path.replace(/^.*\//, '').replace(/\.tub$/, '');
 
-/** The first of the statements that may stand once in a file; more in the same file are reported. */
-const one = <T extends Statement>(lowering: Lowering, nodes: readonly T[], word: string): T | undefined => {
-  const second = nodes.find((node, i) => i > 0 && node.$container === nodes[0].$container);
-  if (second) {
-    lowering.reports.add(
-      'text/stated-twice',
-      lowering.idOf(second),
-      `\`${word}\` is stated again; a file needs it once`,
-      {
-        related: [{ at: lowering.idOf(nodes[0]), message: 'First stated here' }],
-      },
-    );
-  }
-  return nodes[0];
-};
-
 const parametersOf = (lowering: Lowering, statements: readonly Statement[]): readonly Parameter[] =>
   statements.flatMap((node): readonly Parameter[] => {
     if (isPoint(node)) valueOf(lowering, node);
@@ -319,51 +246,3 @@ const parametersOf = (lowering: Lowering, statements: readonly Statement[]): rea
     const dimension = dimensionOf(value.powers);
     return dimension ? [{ ...parameter, dimension, value: value.value }] : [];
   });
-
-const inflowsIn = (
-  lowering: Lowering,
-  nodes: readonly Inflow[],
-  indices: Indices,
-  context: PumpContext,
-): readonly InflowModel[] => {
-  const taken = new Set<string>();
-  return nodes.flatMap((node) => inflowOf(lowering, node, indices, taken, context) ?? []);
-};
-
-const tanksIn = (
-  lowering: Lowering,
-  nodes: readonly Tank[],
-  indices: Indices,
-): { readonly tanks: readonly TankModel[]; readonly tankIndices: ReadonlyMap<Tank, number> } => {
-  const tanks: TankModel[] = [];
-  const tankIndices = new Map<Tank, number>();
-  for (const node of nodes) {
-    const tank = tankOf(lowering, node, indices);
-    if (tank) tankIndices.set(node, tanks.push(tank) - 1);
-  }
-  return { tanks, tankIndices };
-};
-
-const jointsOf = (
-  lowering: Lowering,
-  statements: readonly Statement[],
-  indices: Indices,
-): Pick<Tub, 'bends' | 'seams' | 'rims' | 'faceJoints'> => {
-  const bends: StatedBend[] = [];
-  const seams: Seam[] = [];
-  const rims: Rim[] = [];
-  const faceJoints: FaceJoint[] = [];
-  for (const node of statements) {
-    if (isStrip(node)) bends.push(...stripBends(lowering, node, indices));
-    if (isFlange(node)) add(bends, flangeBend(lowering, node, indices));
-    if (isBend(node)) add(bends, statedBend(lowering, node, indices));
-    if (isSeam(node) && isOfFaces(node)) faceJoints.push(...faceJointsOf(lowering, node, indices));
-    else if (isSeam(node)) add(seams, seamOf(lowering, node, indices));
-    if (isRim(node)) add(rims, rimOf(lowering, node, indices));
-  }
-  return { bends, seams, rims, ...(faceJoints.length > 0 ? { faceJoints } : undefined) };
-};
-
-const add = <T>(list: T[], item: T | undefined): void => {
-  if (item !== undefined) list.push(item);
-};

@@ -1,8 +1,10 @@
 import type { AstNode } from 'langium';
+import type { Tub } from '../../analysis/model/tub.js';
 import { limits } from '../../analysis/model/limits.js';
 import { isLet, type Expression, type Let, type Variant, type VariantValue } from '../generated/ast.js';
 import { evaluate, valueOf } from './values/evaluate.js';
 import type { Lowering } from './lowering.js';
+import { acceptOf } from './water/liquid.js';
 import { tellOwnOnly } from './text/nearest-file.js';
 import { LENGTH, NUMBER, samePowers } from './values/units.js';
 import { describe, type NumberValue, type Value } from './values/values.js';
@@ -120,3 +122,10 @@ export const valuesOfVariant = (variant: Variant): ReadonlyMap<Let, Expression> 
   }
   return values;
 };
+
+/** Under a name of its own, with what is accepted in it alone. */
+export const ofVariant = (lowering: Lowering, tub: Tub, { name, accepts = [] }: Variant): Tub => ({
+  ...tub,
+  name: `${tub.name}, ${name}`,
+  accepts: [...tub.accepts, ...accepts.flatMap((node) => acceptOf(lowering, node) ?? [])],
+});
