@@ -47,6 +47,13 @@ export const evaluationOf = async (
   return document && server.tub.analysis.Analyses.evaluationOf(document);
 };
 
+/** Waits until names are known in all texts: for what asks of texts that the asked one does not see. */
+export const allNamed = async ({ shared }: Server, token: Cancellation.CancellationToken): Promise<void> => {
+  const { LangiumDocuments, DocumentBuilder } = shared.workspace;
+  for (const { uri } of LangiumDocuments.all.toArray())
+    if (LangiumDocuments.hasDocument(uri)) await DocumentBuilder.waitUntil(DocumentState.IndexedReferences, uri, token);
+};
+
 /** Everything that is found in a text, in full. */
 export const analysisOf = async (
   server: Server,

@@ -1,7 +1,7 @@
 /** Readings entered one after another in an editor, and what they teach. */
 import { READ_AS_PLANNED } from '../../analysis/model/tolerance.js';
 import { toDeg } from '../../analysis/model/wording.js';
-import { answer, evaluationOf, type Server } from '../asked-texts.js';
+import { allNamed, answer, evaluationOf, type Server } from '../asked-texts.js';
 import type { TubDocument } from '../lower/text/sources.js';
 import {
   CHECK_READING,
@@ -59,6 +59,7 @@ export const serveReadings = (server: Server): void => {
     },
   );
   answer(server, LEARN, async ({ uri }: ReadingsParams, token): Promise<LearnResult> => {
+    await allNamed(server, token);
     const evaluation = await evaluationOf(server, uri, token);
     if (!evaluation) return { told: [], texts: [] };
     const { told, texts } = learnFrom(shared.workspace.LangiumDocuments, evaluation);
