@@ -1,17 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { learnedFrom, lessonsOf } from '../../../src/analysis/built/learned.js';
 import { analyseText } from '../../support/analyse-text.js';
-import { drawnTurns, foldLegs, type CutStrip } from '../../support/oracles/fold-as-read.js';
+import { BASIN_PROFILE as POINTS, drawnTurns, foldLegs, type CutStrip } from '../../support/oracles/fold-as-read.js';
 
 const DEG = Math.PI / 180;
-const POINTS = [
-  [0, 200],
-  [0, 120],
-  [150, 112],
-  [210, 60],
-  [330, 52],
-  [360, 200],
-] as const;
 
 /** Lengths along the profile and its slopes, for the text. */
 const legs = POINTS.slice(1).map(([x, z], i) => {

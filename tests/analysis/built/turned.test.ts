@@ -2,17 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import type { Vec3 } from '../../../src/analysis/geometry/vec.js';
 import { analyseText } from '../../support/analyse-text.js';
-import { drawnTurns, foldLegs, type CutStrip } from '../../support/oracles/fold-as-read.js';
+import { BASIN_PROFILE as POINTS, drawnTurns, foldLegs, type CutStrip } from '../../support/oracles/fold-as-read.js';
 
 const DEG = Math.PI / 180;
-const POINTS = [
-  [0, 200],
-  [0, 120],
-  [150, 112],
-  [210, 60],
-  [330, 52],
-  [360, 200],
-] as const;
 const STRIP: CutStrip = { points: POINTS, thickness: 1.5, radius: 2, kFactor: 0.4 };
 const OFF = [0.9, -1.4, 2.1, -0.6];
 

@@ -1,6 +1,16 @@
 /** A strip that is cut, folded at other angles than it was drawn, by arithmetic of its own: straight metal between arcs. */
 import type { Vec2 } from '../../../src/analysis/geometry/vec.js';
 
+/** A back, three floors of unlike falls and a front that leans out, mm along and up. */
+export const BASIN_PROFILE = [
+  [0, 200],
+  [0, 120],
+  [150, 112],
+  [210, 60],
+  [330, 52],
+  [360, 200],
+] as const;
+
 export interface CutStrip {
   /** Sharp corners on the wet face as drawn, wet to the left of travel. */
   readonly points: readonly Vec2[];
