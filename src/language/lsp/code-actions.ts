@@ -19,6 +19,7 @@ import { judgeOf, type Judge } from './fixes/judge.js';
 import { canBeSolved } from './fixes/number-changes.js';
 import { INLINE, inlineValue } from './fixes/inline-value.js';
 import { NumberSearch } from './fixes/number-search.js';
+import { pointsToStrip } from './fixes/points-to-strip/points-to-strip.js';
 import { textFixers } from './fixes/text-fixes.js';
 
 const QUICK_FIX = 'quickfix';
@@ -78,6 +79,7 @@ export class TubCodeActions implements CodeActionProvider {
     if (isWanted(REWRITE, context.only)) {
       const evaluation = this.services.analysis.Analyses.evaluationOf(document);
       actions.push(...workOutAction(evaluation, range), ...offerReadings(evaluation, range, REWRITE));
+      actions.push(...pointsToStrip(evaluation, range, REWRITE, this.both));
     }
     if (context.only && isWanted(FIX_ALL, context.only)) actions.push(...this.fixAll(document as TubDocument));
     return actions;

@@ -262,8 +262,7 @@ describe('kinds of actions', () => {
   });
 
   test('a name that another file, a variant or a point goes by stays', async () => {
-    const uri = await open(`${BASIN}variant "steep" { fall = 4 deg }
-`);
+    const uri = await open(`${BASIN}variant "steep" { let fall = 4 deg }\n`);
     expect(await actionsOn(uri, 'falling fall', 0, ['refactor.inline'])).toEqual([]);
   });
 });
