@@ -21,6 +21,9 @@ export const NO_CROSS = 1e-12;
 /** mm. A corner this near to a line is on it: far above round-off, far below any real sheet. */
 export const ON_LINE = 1e-7;
 
+/** mm. What is written of a computed corner is this near to where it lies, so that it is read as the same to `ROUND_OFF`. */
+export const WRITTEN = 1e-7;
+
 /** mm. Corners of openings that are cut out of one another and lie nearer than this are one. */
 export const SNAP = 1e-5;
 

@@ -1,5 +1,5 @@
 import { AstUtils } from 'langium';
-import { NOISE } from '../../../../analysis/geometry/tolerance.js';
+import { NOISE, WRITTEN } from '../../../../analysis/geometry/tolerance.js';
 import { addScaled, dot, lengthOf, subtract, type Vec3 } from '../../../../analysis/geometry/vec.js';
 import { legDirection } from '../../../../analysis/shape/corners/strip.js';
 import {
@@ -18,9 +18,6 @@ import {
 import { headings } from '../../../lower/panels/strips.js';
 import { units } from '../../../lower/values/units.js';
 import type { Row } from './row.js';
-
-/** mm. What is written of a corner is this near to where it lies. */
-const WRITTEN = 1e-7;
 
 /** What stands beside each leg's panel in the text: lines of comment above it, and behind it on its line. */
 export interface LegNotes {
