@@ -2,10 +2,12 @@
  * The part of the manual that is made from what the program itself goes by, so that it cannot be stale: words, units, functions,
  * gauges, grades, limits, layers, fields of JSON, checks.
  */
+import { fastenerHole, fastenerSize, fastenerThreads } from '../../analysis/material/fastener-holes.js';
 import { gaugeSeriesOf } from '../../analysis/material/gauges.js';
 import { gradesOf } from '../../analysis/material/grades.js';
 import { minimumRadiusOf } from '../../analysis/material/minimum-radius.js';
 import { propertiesOf } from '../../analysis/material/properties.js';
+import { RIVETS } from '../../analysis/material/rivets.js';
 import { drawingLayers } from '../../analysis/export/flat/flat-drawing.js';
 import { limits, type Limit } from '../../analysis/model/limits.js';
 import type { Material } from '../../analysis/model/tub.js';
@@ -40,6 +42,7 @@ export const referencePages = ({ grammar, schemas, checkPage }: ReferenceSources
   { path: 'units.md', text: unitsPage() },
   { path: 'functions.md', text: functionsPage() },
   { path: 'metals.md', text: metalsPage() },
+  { path: 'fasteners.md', text: fastenersPage() },
   { path: 'limits.md', text: limitsPage() },
   { path: 'drawings.md', text: drawingsPage() },
   { path: 'json.md', text: jsonPage(schemas) },
@@ -110,13 +113,17 @@ const KINDS: readonly (readonly [kind: string, unit: string])[] = [
   ['force', 'N'],
   ['mass', 'kg'],
   ['time', 'sec'],
+  ['speed', 'm/min'],
+  ['viscosity', 'cSt'],
+  ['density', 'kg/m3'],
+  ['surface tension', 'mN/m'],
 ];
 
 const unitsPage = (): string =>
   page(
     'Units and fractions',
     'A quantity is a number with its unit: `12.5 mm`, `3 deg`, `20 L/min`. With `units mm` or `units in` at the top of a file a bare number there may stand for a length; everything else always says its unit.',
-    'Fractions of an inch are written as on a tape: `2 1/2 in`, `3/8 in`. Decimals have a point. Measures are added with `+`: `1 ft + 2 in`.',
+    'Fractions of an inch are written as on a tape: `2 1/2 in`, `3/8 in`, and without the unit below `units in`. Decimals have a point. Measures are added with `+`, of whatever unit: `1 ft + 2 in`, `20 mm + 1/16 in`. A thickness may be a gauge: `18 ga`, by the [table of its metal](metals.md).',
     table(
       ['Unit', 'Of', 'Is'],
       Object.entries(units).map(([unit, { powers, factor, per = 1 }]) => {
@@ -133,7 +140,7 @@ const plainNumber = (value: number): string => String(Number(value.toPrecision(1
 const functionsPage = (): string =>
   page(
     'Functions',
-    'In any expression, beside `+`, `-`, `*`, `/` and brackets.',
+    'In any expression, beside `+`, `-`, `*`, `/` and brackets. A point is `(x, y, z)`, a way is written alike and is added to a point: `A + (0, 10, -4)`; both are multiplied and divided by numbers without a unit: `A + (0, 20, -4) * 3`.',
     table(
       ['Call', 'Gives'],
       Object.entries(functionForms).map(([name, { parameters, isRepeated, gives }]) => [
@@ -176,6 +183,30 @@ const metalText = (material: Material): string => {
   ].join('\n\n');
 };
 
+const fastenersPage = (): string =>
+  page(
+    'Holes of screws, rivet nuts and rivets',
+    'What is cut where `screw`, `rivetnut`, `bolted` or `rivets` states no diameter of its own, in mm. Bodies differ by maker: the data sheet of the part in hand governs.',
+    table(
+      ['Thread', 'Hole of a screw', 'Hole of a rivet nut', 'Sheet that its shortest body grips'],
+      fastenerThreads('screw').map((thread) => {
+        const nut = fastenerSize('rivetnut', thread);
+        const grip = nut?.grip ? `${nut.grip[0]} to ${nut.grip[1]}` : '';
+        return [`M${thread}`, `${fastenerHole('screw', thread)}`, nut ? `${nut.hole}` : 'none', grip];
+      }),
+    ),
+    'Sources: screws, clearance holes of the medium series of ISO 273, as reproduced by a supplier; rivet nuts from memory, hexagonal ones the same from side to side.',
+    table(
+      ['Blind rivet', 'Hole', 'Grips up to'],
+      RIVETS.map(({ diameter, hole, grips }) => [
+        `${diameter}`,
+        `${hole}`,
+        grips.map((grip) => plainNumber(Number(grip.toFixed(1)))).join(', '),
+      ]),
+    ),
+    'Sources: limits of US Army TM 10-5410-221-14/1 and IFI-114; of 4.8 from memory.',
+  );
+
 const limitsPage = (): string =>
   page(
     'Limits',
@@ -194,7 +225,7 @@ const limitsPage = (): string =>
 const drawingsPage = (): string =>
   page(
     'Layers of the drawings',
-    'Of DXF and SVG alike, in the order in which they are worked. One unit is one millimetre; a line of 100 mm shows the scale.',
+    'Of DXF and SVG alike, in the order in which they are worked. One unit is one millimetre; a line of 100 mm shows the scale. Outlines and holes are the edges of the finished part: half the kerf beside them is left to the program of the cutter. The words of `PEN_LETTERS` are in `READ_TEXT` again for who reads the file.',
     table(
       ['Layer', 'Use'],
       drawingLayers.map(({ name, use }) => [code(name), use]),
