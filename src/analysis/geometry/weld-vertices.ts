@@ -12,11 +12,12 @@ export interface MergedPoints {
 /** Collects points, one for all that lie within SAME_POINT. Cost: O(1) each, by a grid of cells that hold few points. */
 export const weldVertices = (): MergedPoints => {
   const points: Vec3[] = [];
-  /** Per cell the point that came last, and per point the one before it in its cell. */
-  const last = new Map<number, number>();
+  /** Per slot the point that came last, and per point the one before it in its slot and the key of its cell; -1: none. */
+  let last = new Int32Array(64).fill(-1);
   const before: number[] = [];
+  const keys: number[] = [];
   const cell = 4 * SAME_POINT;
-  // Cells may share a key, which costs a little time: the distance decides.
+  // Cells may share a key, and keys a slot, which costs a little time: the distance decides.
   const keyOf = (x: number, y: number, z: number): number =>
     (Math.imul(x, 73_856_093) ^ Math.imul(y, 19_349_663) ^ Math.imul(z, 83_492_791)) >>> 2;
   const low = (value: number): number => Math.floor((value - SAME_POINT) / cell);
@@ -24,7 +25,7 @@ export const weldVertices = (): MergedPoints => {
   /** The first point of the cell within SAME_POINT; -1: none. */
   const firstIn = (key: number, point: Vec3): number => {
     let found = -1;
-    for (let i = last.get(key) ?? -1; i >= 0; i = before[i]) if (isSame(points[i], point)) found = i;
+    for (let i = last[key & (last.length - 1)]; i >= 0; i = before[i]) if (isSame(points[i], point)) found = i;
     return found;
   };
   const nearest = (point: Vec3): number => {
@@ -40,15 +41,24 @@ export const weldVertices = (): MergedPoints => {
   };
   const add = (point: Vec3): number => {
     before.push(-1);
+    keys.push(-1);
     return points.push(point) - 1;
+  };
+  const link = (i: number): void => {
+    const slot = keys[i] & (last.length - 1);
+    before[i] = last[slot];
+    last[slot] = i;
   };
   const indexOf = (point: Vec3): number => {
     const known = nearest(point);
     if (known >= 0) return known;
     const index = add(point);
-    const key = keyOf(Math.floor(point[0] / cell), Math.floor(point[1] / cell), Math.floor(point[2] / cell));
-    before[index] = last.get(key) ?? -1;
-    last.set(key, index);
+    keys[index] = keyOf(Math.floor(point[0] / cell), Math.floor(point[1] / cell), Math.floor(point[2] / cell));
+    if (index < last.length) link(index);
+    else {
+      last = new Int32Array(2 * last.length).fill(-1);
+      for (let i = 0; i <= index; i++) if (keys[i] >= 0) link(i);
+    }
     return index;
   };
   return { points, indexOf, add };

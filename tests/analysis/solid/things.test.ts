@@ -1,6 +1,7 @@
 /** Things of other files: read, placed, kept off and measured to. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import fc from 'fast-check';
 import { STLLoader } from 'three/examples/jsm/loaders/STLLoader.js';
 import { describe, expect, it } from 'vitest';
 import { measureAspect } from '../../../src/analysis/aim/measure.js';
@@ -8,6 +9,7 @@ import { stlFiles } from '../../../src/analysis/export/solid/solid-files.js';
 import { cross, dot, type Vec3 } from '../../../src/analysis/geometry/vec.js';
 import type { ThingMesh } from '../../../src/analysis/model/around/thing.js';
 import { readStl, type MeshFault } from '../../../src/analysis/solid/bodies/read-stl.js';
+import { readStlText } from '../../../src/analysis/solid/bodies/read-stl-text.js';
 import { createStages, type Stages } from '../../../src/analysis/stages/stages.js';
 import { analyseText } from '../../support/analyse-text.js';
 
@@ -25,8 +27,9 @@ const boxText = ([x, y, z]: Vec3): string => {
 };
 
 /** The same in the binary form. */
-const binaryOf = (triangles: readonly (readonly Vec3[])[], stated = triangles.length): Uint8Array => {
+const binaryOf = (triangles: readonly (readonly Vec3[])[], stated = triangles.length, heading = ''): Uint8Array => {
   const bytes = new Uint8Array(84 + 50 * triangles.length);
+  bytes.set(bytesOf(heading));
   const view = new DataView(bytes.buffer);
   view.setUint32(80, stated, true);
   triangles.forEach((corners, i) =>
@@ -34,6 +37,13 @@ const binaryOf = (triangles: readonly (readonly Vec3[])[], stated = triangles.le
       corner.forEach((value, axis) => view.setFloat32(84 + 50 * i + 12 + 12 * k + 4 * axis, value, true)),
     ),
   );
+  return bytes;
+};
+
+/** Of which the reader of the disk hands on no more than there may be. */
+const fiveMillion = (): Uint8Array => {
+  const bytes = new Uint8Array(84 + 50 * 200_001);
+  new DataView(bytes.buffer).setUint32(80, 5_000_000, true);
   return bytes;
 };
 
@@ -66,13 +76,72 @@ describe('a file of triangles', () => {
     expect(meshOf(binaryOf(corners.slice(1))).isClosed).toBe(false);
   });
 
+  it('is read with numbers in any form, keywords in capitals and lines of another system', () => {
+    const text = boxText([60, 40, 30]).replaceAll(' 60 ', ' 6.000000e+01 ').replaceAll(' 40 ', ' +.4E2 ');
+    expect(meshOf(bytesOf(text.toUpperCase().replaceAll('\n', '\r\n')))).toEqual(whole);
+  });
+
+  // Oracle: the platform's own reading of a number.
+  it('is read to the last bit of every number', () => {
+    const anyNumber = fc.oneof(
+      fc.double({ noNaN: true, noDefaultInfinity: true, min: -1e30, max: 1e30 }).map(String),
+      fc.double({ noNaN: true, noDefaultInfinity: true, min: -1e4, max: 1e4 }).map((x) => x.toExponential(6)),
+      fc.double({ noNaN: true, noDefaultInfinity: true, min: -1e4, max: 1e4 }).map((x) => x.toFixed(5)),
+    );
+    fc.assert(
+      fc.property(fc.array(anyNumber, { minLength: 9, maxLength: 9 }), (numbers) => {
+        const corner = (i: number): string => `vertex ${numbers.slice(i, i + 3).join(' ')}`;
+        const text = `solid x\nfacet normal 0 0 1 outer loop ${corner(0)} ${corner(3)} ${corner(6)} endloop endfacet\nendsolid x\n`;
+        expect([...(readStlText(bytesOf(text)) as Float64Array)]).toEqual(numbers.map((n) => Number(n)));
+      }),
+    );
+  });
+
+  const text = boxText([60, 40, 30]);
+
   it.each([
     ['nothing', new Uint8Array(0), 'is empty'],
     ['a heading alone', binaryOf([]), 'holds no triangles'],
+    ['a text without triangles', bytesOf('solid box\nendsolid box\n'), 'holds no triangles'],
     ['fewer than it says', binaryOf(corners, 20), 'is cut off: it says that it holds 20 triangles, and has 12'],
-    ['five million', binaryOf(corners, 5_000_000), 'holds 5000000 triangles; it needs at most 200000'],
-    ['half a text', bytesOf(boxText([60, 40, 30]).slice(0, 500)), 'is cut off'],
+    ['five million', fiveMillion(), 'holds 5000000 triangles'],
+    [
+      'the heading of five million alone',
+      binaryOf(corners, 5_000_000),
+      'is cut off: where a binary one has its count it says 5000000',
+    ],
+    [
+      'half a text',
+      bytesOf(text.slice(0, 500)),
+      'is cut off: it ends in line 7 after 5 whole triangles, without `endsolid`',
+    ],
+    ['the first line of a text', bytesOf('solid box\n'), 'is cut off: it ends in line 2 after 0 whole triangles'],
+    [
+      'a text without its last line',
+      bytesOf(text.slice(0, text.indexOf('endsolid'))),
+      'after 12 whole triangles, without',
+    ],
+    [
+      'a comma for a point',
+      bytesOf(text.replace('60', '60,5')),
+      'has `60,5` in line 2, where a number with a decimal point is due',
+    ],
+    [
+      'a word that is none',
+      bytesOf(text.replace('endloop', 'endlop')),
+      'has `endlop` in line 2, where `endloop` is due',
+    ],
     ['another kind of file', bytesOf('%PDF-1.7'), 'is no STL file'],
+    [
+      'a letter',
+      bytesOf('Dear workshop, the stand that we spoke of is to be 300 mm high. '.repeat(9)),
+      'is no STL file: it is a text',
+    ],
+    [
+      'a heading that begins as a text does',
+      binaryOf(corners, 20, 'solid by a program'),
+      'is cut off: it says that it holds 20',
+    ],
     [
       'corners that are no numbers',
       binaryOf([

@@ -25,7 +25,11 @@ export const thingOf = (lowering: Lowering, node: ExistingFile, group: number): 
     return undefined;
   }
   if ('fault' in held) {
-    lowering.reports.add('existing/not-readable', at, `${file} ${held.fault}; it needs to be written anew`);
+    lowering.reports.add(
+      'existing/not-readable',
+      at,
+      `${file} ${held.fault}; it needs ${held.needs ?? 'to be written anew'}`,
+    );
     return undefined;
   }
   const mesh = 'layers' in held ? extruded(lowering, node, held) : unextruded(lowering, node, held);
