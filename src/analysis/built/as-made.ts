@@ -45,7 +45,7 @@ const madeStrip = (tub: Tub, made: MadePart): MadeStrip | undefined => {
   const { kind } = tub.panels[made.panel];
   if (kind.kind !== 'leg') return undefined;
   const strip = tub.strips[kind.strip];
-  const profile = profileOf(tub, strip, made.cutK);
+  const profile = profileOf(tub, strip);
   if (!profile) return undefined;
   const readings = profile.bends.map(({ bend }) => {
     const { panels } = tub.bends[bend];

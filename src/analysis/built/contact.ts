@@ -127,6 +127,7 @@ const offOf = ({ drawn, made, across }: Pair, motion: Motion): number => dot2(su
  */
 const bestMotion = (pairs: readonly Pair[]): Motion => {
   let placing = nearestPlacing(pairs);
+  let before = Infinity;
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const motion = motionBy(placing);
     const sums = [0, 0, 0, 0, 0, 0];
@@ -143,7 +144,10 @@ const bestMotion = (pairs: readonly Pair[]): Motion => {
     }
     const [turn, x, y] = solvedDamped(sums, right);
     placing = { ...placing, turn: placing.turn + turn, to: [placing.to[0] + x, placing.to[1] + y] };
-    if (Math.abs(turn) <= NOISE * NOISE && Math.hypot(x, y) <= NOISE) break;
+    // Down to round-off, where steps no longer shrink: slopes are taken of what is left.
+    const step = Math.abs(turn) + Math.hypot(x, y);
+    if (step === 0 || (step <= NOISE && step >= before / 2)) break;
+    before = step;
   }
   return motionBy(placing);
 };

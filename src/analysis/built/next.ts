@@ -1,4 +1,5 @@
 /** What to do next with a strip that came out otherwise: bend, correct, slit, shim or cut again. */
+import { memoBy } from '../cache/memo.js';
 import { SAME_POINT } from '../geometry/tolerance.js';
 import { distance, type Vec3 } from '../geometry/vec.js';
 import type { PanelIndex, Tub } from '../model/tub.js';
@@ -23,7 +24,7 @@ export interface Slit {
   readonly left: number;
 }
 
-export const meetingsOf = (strip: MadeStrip): readonly CutMeeting[] => {
+export const meetingsOf = memoBy((strip: MadeStrip): readonly CutMeeting[] => {
   const { profile, task } = strip;
   const made = madePoints(strip);
   return task.contacts.flatMap((contact): CutMeeting[] => {
@@ -31,7 +32,7 @@ export const meetingsOf = (strip: MadeStrip): readonly CutMeeting[] => {
     const gaps = gapsOf(profile.points, made, contact);
     return [{ panel: contact.panel, gaps, largest: largestOf(gaps), slit: bestSlit(strip, contact) }];
   });
-};
+});
 
 export const largestOf = (gaps: readonly StretchGap[]): number =>
   gaps.reduce((most, { start, end }) => Math.max(most, Math.abs(start), Math.abs(end)), 0);
@@ -63,7 +64,7 @@ export interface FirstCorrection {
   readonly after: number;
 }
 
-export const firstCorrectionOf = (strip: MadeStrip): FirstCorrection | undefined => {
+export const firstCorrectionOf = memoBy((strip: MadeStrip): FirstCorrection | undefined => {
   const { made, task, open, read, profile, folding } = strip;
   if (!made.mayCorrect) return undefined;
   const found = firstCorrection(task, open, read);
@@ -75,7 +76,7 @@ export const firstCorrectionOf = (strip: MadeStrip): FirstCorrection | undefined
     before: largestGap(task, folding.turns),
     after: largestGap(task, found.turns),
   };
-};
+});
 
 /** Panels whose outline is no longer the one that was drawn: where a corner is another distance from those beside it or next to them. */
 export const reshapedPanels = (drawn: Tub, made: Tub): PanelIndex[] =>

@@ -57,13 +57,14 @@ export const upOf = ({ heading, across }: Lie): Vec3 => {
 
 export const onProfile = (strip: Lie, point: Vec3): Vec2 => [dot(strip.heading, point), dot(upOf(strip), point)];
 
-/** Undefined where a leg has no place, or its bends are not those of a strip. `cutK`: of the flat that it was cut by, where that was another. */
-export const profileOf = (tub: Tub, strip: Strip, cutK?: number): Profile | undefined => {
+/** Undefined where a leg has no place, or its bends are not those of a strip. */
+export const profileOf = (tub: Tub, strip: Strip): Profile | undefined => {
   const legs = strip.panels.map((panel) => tub.panels[panel].corners);
   if (legs.length === 0) return undefined;
   const points = [onProfile(strip, legs[0][0]), ...legs.map((corners) => onProfile(strip, corners[3]))];
   const isWhole = legs.every((corners, i) => distance2(onProfile(strip, corners[0]), points[i]) <= SAME_POINT);
   const sheet = tub.sheets[strip.sheet];
+  const { cutK } = tub.panels[strip.panels[0]];
   const bends = legs.slice(1).map((_, i): ProfileBend | undefined => {
     const [a, b] = [strip.panels[i], strip.panels[i + 1]];
     const bend = tub.bends.findIndex(({ panels, origin }) => origin === 'strip' && panels[0] === a && panels[1] === b);
@@ -80,7 +81,7 @@ const metalOf = (
   cutK: number | undefined,
 ): Pick<ProfileBend, 'radius' | 'kFactor'> => {
   const radius = stated.radius ?? sheet.radius;
-  return { radius, kFactor: cutK ?? chooseKFactor({ sheet, radius, bendKFactor: stated.kFactor }).kFactor };
+  return { radius, kFactor: chooseKFactor({ sheet, radius, bendKFactor: stated.kFactor, cutK }).kFactor };
 };
 
 const turnBetween = (a: Vec2, b: Vec2): number => Math.atan2(a[0] * b[1] - a[1] * b[0], a[0] * b[0] + a[1] * b[1]);

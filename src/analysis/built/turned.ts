@@ -112,7 +112,7 @@ interface Turning {
 
 const turnBeyond = (
   { tub, shape, panels, motions }: Turning,
-  { bend, made, reading, planned, held, turning, beyond }: ReadBend & Sides,
+  { bend, reading, planned, held, turning, beyond }: ReadBend & Sides,
 ): void => {
   const line = unit(subtract(bend.end, bend.start));
   const outward = scale(inwardOf(tub.panels[held], bend, line), -1);
@@ -121,7 +121,7 @@ const turnBeyond = (
   const axis = dot(cross(outward, along), line) < 0 ? scale(line, -1) : line;
   const by = reading.turn - planned;
   const turned = (v: Vec3): Vec3 => turnVector(v, axis, by);
-  const grown = grownBy({ ...bend, kFactor: made.cutK ?? bend.kFactor }, reading.turn);
+  const grown = grownBy(bend, reading.turn);
   const isExtended = canGrow(shape, bend, held);
   if (isExtended) panels[held] = extended(panels[held], bend, outward, grown);
   panels[turning] = extended(panels[turning], bend, scale(along, -1), grown);

@@ -43,5 +43,15 @@ const inputsOf = (tub: Tub, shape: Shape, part: Part): readonly unknown[] => {
       }
     }
   }
-  return [kerf, part.index, part.name, part.sheet, part.faces.length, ...part.faces, ...part.bends, ...inputs];
+  return [
+    kerf,
+    tub.panels[part.faces[0]].cutK,
+    part.index,
+    part.name,
+    part.sheet,
+    part.faces.length,
+    ...part.faces,
+    ...part.bends,
+    ...inputs,
+  ];
 };

@@ -40,7 +40,7 @@ const isSteel = (material: Material): boolean =>
   material === 'steel' || material === 'galvanized' || material === 'stainless';
 
 /** Where K comes from. */
-export type KSource = 'coupon' | 'bend' | 'sheet' | 'DIN 6935' | 'handbook';
+export type KSource = 'cut' | 'coupon' | 'bend' | 'sheet' | 'DIN 6935' | 'handbook';
 
 /** Is the wet face on the inside (a valley) or on the outside (a ridge) of a bend? */
 export type WetSide = 'inside' | 'outside';
@@ -56,13 +56,16 @@ export interface KQuestion {
   readonly radius: number;
   /** K stated on the bend. */
   readonly bendKFactor: number | undefined;
+  /** K that the flat of a part was made with which is cut already. */
+  readonly cutK?: number | undefined;
 }
 
 /**
- * The K to use and where it comes from: a measured coupon of the sheet, K stated on the bend, K stated on the sheet,
+ * The K to use and where it comes from: what a part was cut with, a measured coupon of the sheet, K stated on the bend, K stated on the sheet,
  * DIN 6935 for steel and stainless, the handbook's for the softer metals. The coupon was bent at the sheet's radius and is solved with it. A coupon that cannot be right is passed over.
  */
-export const chooseKFactor = ({ sheet, radius, bendKFactor }: KQuestion): KChoice => {
+export const chooseKFactor = ({ sheet, radius, bendKFactor, cutK }: KQuestion): KChoice => {
+  if (cutK !== undefined) return { kFactor: cutK, source: 'cut' };
   const measured = sheet.coupon && kFactorFromCoupon(sheet.coupon, sheet.thickness, sheet.radius);
   if (measured !== undefined) return { kFactor: measured, source: 'coupon' };
   if (bendKFactor !== undefined) return { kFactor: bendKFactor, source: 'bend' };

@@ -28,6 +28,8 @@ export interface Panel {
   readonly isMetalStated?: boolean | undefined;
   /** Of a panel laid flat by `flattened`: how far each corner was moved for it, mm. */
   readonly movedBy?: readonly number[] | undefined;
+  /** K that the flat of its part was made with, where it is cut and that is said. */
+  readonly cutK?: number | undefined;
 }
 
 export type EdgeName = 'start' | 'end' | 'left' | 'right' | 'top';

@@ -48,7 +48,7 @@ const toldIn = (
   const finer = Math.min(MOST_PLACES, (places ?? 0) + larger.morePlaces);
   return {
     unit: larger.unit,
-    told: (value) => (typeof value === 'number' ? larger.of(value).toFixed(finer) : wordOf(value, places)),
+    told: (value) => (typeof value === 'number' ? fixed(larger.of(value), finer) : wordOf(value, places)),
   };
 };
 

@@ -13,6 +13,9 @@ export interface BendShortfall {
   readonly name: string;
 }
 
+/** What was read of a bend shows that it could be made; which radius the die gave it still moves its legs. */
+const isDone = ({ bend }: BendCheck, kind: ShortfallKind): boolean => bend.isMade === true && kind !== 'radius';
+
 /** One of each name and piece: a row of tabs lacks the same thing many times. In the model's order. */
 export function* shortfallsOf(stages: Stages, kind: ShortfallKind): Generator<BendShortfall> {
   for (const { flat, bends } of stages.making().pieces) {
@@ -20,7 +23,7 @@ export function* shortfallsOf(stages: Stages, kind: ShortfallKind): Generator<Be
     for (const check of bends) {
       const setup = check.setups[0];
       const shortfall = setup?.shortfalls.find((candidate) => candidate.kind === kind);
-      if (!shortfall || told.has(check.bend.name)) continue;
+      if (!shortfall || told.has(check.bend.name) || isDone(check, kind)) continue;
       told.add(check.bend.name);
       yield {
         check,

@@ -53,9 +53,10 @@ export const findBends = (
       return;
     }
     for (const stretch of inPairs(taken)) takenBy.set(stretch, stated);
-    const sheet = tub.sheets[tub.panels[a.panel].sheet];
+    const { sheet, cutK } = tub.panels[a.panel];
     const index = placed.length;
-    placed.push({ bend: measureBend({ sheet, stated, index, faces: [a, b], taken, angle }), taken });
+    const place = { sheet: tub.sheets[sheet], cutK, stated, index, faces: [a, b], taken, angle } as const;
+    placed.push({ bend: measureBend(place), taken });
   });
   return { placed, faults };
 };
@@ -114,12 +115,13 @@ interface BendPlace extends Pick<PlacedBend, 'taken'> {
   readonly index: number;
   readonly faces: readonly [Face, Face];
   readonly angle: number;
+  readonly cutK: number | undefined;
 }
 
-const measureBend = ({ sheet, stated, index, faces: [a, b], taken, angle }: BendPlace): Bend => {
+const measureBend = ({ sheet, stated, index, faces: [a, b], taken, angle, cutK }: BendPlace): Bend => {
   const [shared, mates] = taken;
   const radius = stated.radius ?? sheet.radius;
-  const { kFactor, source } = chooseKFactor({ sheet, radius, bendKFactor: stated.kFactor });
+  const { kFactor, source } = chooseKFactor({ sheet, radius, bendKFactor: stated.kFactor, cutK });
   const start = shared[0].start;
   const end = shared[shared.length - 1].end;
   const wet = risesToWetSide(a, b, unit(subtract(end, start))) ? 'inside' : 'outside';

@@ -3,6 +3,7 @@ import type { FlatPattern } from '../fold/flat-pattern.js';
 import { asMarked } from '../fold/marked-side.js';
 import { selfCrossingOf } from '../fold/overlap.js';
 import type { Vec2 } from '../geometry/vec.js';
+import type { CutPart } from '../making/making.js';
 import type { Stages } from './stages.js';
 
 /** Everything that is made of sheet, the marked side up, in a fixed order; parts that cannot be laid flat or cut are left out (findings say why). */
@@ -15,6 +16,13 @@ export const flatsToMake = (stages: Stages): FlatPattern[] => [
 export const flatsToCut = (stages: Stages): FlatPattern[] => {
   const cut = cutParts(stages);
   return cut.size === 0 ? flatsToMake(stages) : flatsToMake(stages).filter(({ part }) => !cut.has(part ?? -1));
+};
+
+/** Every piece with the checks of its bends, without the parts that are cut already: no cutter has to take these. */
+export const piecesToCut = (stages: Stages): readonly CutPart[] => {
+  const cut = cutParts(stages);
+  const { pieces } = stages.making();
+  return cut.size === 0 ? pieces : pieces.filter(({ flat }) => !cut.has(flat.part ?? -1));
 };
 
 /** Parts that the text says are made. */

@@ -48,7 +48,7 @@ import { solvers } from './solvers.js';
 import { groupModelOf, seated } from './around/groups.js';
 import { standOf } from './around/stands.js';
 import { tellMakings } from './makings.js';
-import { madePartsOf } from './around/made.js';
+import { asCut, madePartsOf } from './around/made.js';
 import { marksOf } from './shop/marks.js';
 import { pinOf } from './shop/pins.js';
 import { inflowsIn, tanksIn } from './water/all-flows.js';
@@ -155,7 +155,6 @@ const modelOf = (
     parameters,
     ...joints,
     sheets: sheets.models,
-    panels,
     strips,
     ...seated(lowering, groups, groupNodes, indices),
     ...(things.length > 0 ? { things } : undefined),
@@ -208,9 +207,9 @@ const measuredIn = (
   statements: readonly Statement[],
   indices: Indices,
   stated: Pick<Tub, 'panels' | 'strips' | 'bends'>,
-): Pick<Tub, 'made' | 'taped'> => {
+): Pick<Tub, 'made' | 'taped' | 'panels'> => {
   const made = madePartsOf(lowering, statements.filter(isMade), indices, stated);
-  return { ...tapedIn(lowering, statements), ...(made.length > 0 ? { made } : {}) };
+  return { ...tapedIn(lowering, statements), ...(made.length > 0 ? { made } : {}), panels: asCut(stated, made) };
 };
 
 const tellHidden = (lowering: Lowering, statements: readonly Statement[]): void => {

@@ -166,11 +166,13 @@ const keepCutK = (edits: Edits, evaluation: Evaluation, sheet: Sheet): string[] 
   const { stages, sources, documents } = evaluation;
   const done = kept.get(edits) ?? new Set<Made>();
   kept.set(edits, done);
-  return stages.built.strips.flatMap(({ made, strip, profile }): string[] => {
+  const shape = stages.shape();
+  return (stages.tub.made ?? []).flatMap((made): string[] => {
     const node = madeNodes(evaluation).find((each) => sources.idOf(each, 'word') === made.at);
     const document = documents.find(({ parseResult }) => parseResult.value === node?.$container);
-    const isOfSheet = sources.place(stages.tub.sheets[stages.tub.strips[strip].sheet].at)?.node === sheet;
-    const [first, ...others] = profile.bends;
+    const isOfSheet = sources.place(stages.tub.sheets[stages.tub.panels[made.panel].sheet].at)?.node === sheet;
+    const part = stages.parts().find(({ faces }) => faces.includes(made.panel));
+    const [first, ...others] = (part?.bends ?? []).map((bend) => shape.bends[bend]);
     if (!node || !document || !isOfSheet || done.has(node) || made.cutK !== undefined || !first) return [];
     done.add(node);
     if (others.some(({ kFactor }) => Math.abs(kFactor - first.kFactor) > NOISE))

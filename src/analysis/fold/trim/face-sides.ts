@@ -92,7 +92,8 @@ const joinOf = (tub: Tub, face: Face, stretch: Stretch): SideJoin => {
   if (stretch.bend !== undefined) return { kind: 'bend', bend: stretch.bend };
   const hem = stretch.rim === undefined ? undefined : tub.rims[stretch.rim].hem;
   if (stretch.rim === undefined || !hem) return { kind: 'free' };
-  return { kind: 'hem', rim: stretch.rim, size: hemOf(hem, tub.sheets[tub.panels[face.panel].sheet]) };
+  const { sheet, cutK } = tub.panels[face.panel];
+  return { kind: 'hem', rim: stretch.rim, size: hemOf(hem, tub.sheets[sheet], cutK) };
 };
 
 const insetOf = (tub: Tub, shape: Shape, face: Face, stretch: Stretch, join: SideJoin): number => {

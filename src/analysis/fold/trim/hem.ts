@@ -20,9 +20,9 @@ export interface HemSize {
 const CLOSED_HEM_K = 0.5;
 
 /** Sizes of a hem, mm. `lip` may come out 0 or less: the hem is then too short to be made. */
-export const hemOf = (hem: Hem, sheet: Sheet): HemSize => {
+export const hemOf = (hem: Hem, sheet: Sheet, cutK?: number): HemSize => {
   const radius = hem.kind === 'closed' ? 0 : hem.gap / 2;
-  const kFactor = radius === 0 ? CLOSED_HEM_K : chooseKFactor({ sheet, radius, bendKFactor: undefined }).kFactor;
+  const kFactor = radius === 0 ? CLOSED_HEM_K : chooseKFactor({ sheet, radius, bendKFactor: undefined, cutK }).kFactor;
   const inset = radius + sheet.thickness;
   const allowance = allowanceOf({ angle: Math.PI, radius, thickness: sheet.thickness, kFactor });
   return { radius, kFactor, inset, allowance, lip: hem.length - inset, turned: hem.turned };

@@ -53,7 +53,7 @@ export const tabPiecesOf = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
   const sheet = tub.sheets[panel.sheet];
   const { thickness, radius } = sheet;
   const angle = deviationOf(run);
-  const { kFactor } = chooseKFactor({ sheet, radius, bendKFactor: undefined });
+  const { kFactor } = chooseKFactor({ sheet, radius, bendKFactor: undefined, cutK: panel.cutK });
   const bend = { angle, radius, thickness };
   const setback = setbackOf({ ...bend, wet: 'inside' });
   const leg = tabs.deep - setback;
@@ -99,7 +99,7 @@ const setDownPieces = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
   const panel = tub.panels[own.face];
   const sheet = tub.sheets[panel.sheet];
   const { thickness, radius } = sheet;
-  const { kFactor } = chooseKFactor({ sheet, radius, bendKFactor: undefined });
+  const { kFactor } = chooseKFactor({ sheet, radius, bendKFactor: undefined, cutK: panel.cutK });
   const { angle, back, slope, length } = stepOf(tub, row);
   const step = { slope, angle: back, allowance: allowanceOf({ angle: back, radius, thickness, kFactor }) };
   return centres.map((at): TabPiece => ({
@@ -137,7 +137,7 @@ const footTabsOf = (tub: Tub, row: PlacedRow): readonly TabPiece[] => {
   const { thickness, radius } = sheet;
   const { setback, leg } = footBend(tub, row);
   if (leg <= 0) return [];
-  const { kFactor } = chooseKFactor({ sheet, radius, bendKFactor: undefined });
+  const { kFactor } = chooseKFactor({ sheet, radius, bendKFactor: undefined, cutK: panel.cutK });
   return centres.map((at): TabPiece => ({
     name: `${panel.name} tab`,
     face: own.face,

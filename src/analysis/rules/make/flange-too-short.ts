@@ -13,7 +13,7 @@ export const flangeTooShort: Rule = {
       const told = new Set<string>();
       for (const check of bends) {
         const [setup] = check.setups;
-        if (!setup || told.has(check.bend.name)) continue;
+        if (!setup || check.bend.isMade || told.has(check.bend.name)) continue;
         const short = check.legs.find((leg) => isFlangeShort(leg.reaches, setup.shortestFlange));
         if (!short) continue;
         told.add(check.bend.name);

@@ -19,7 +19,7 @@ export const forceTooHigh: Rule = {
     for (const { flat, bends } of making().pieces) {
       for (const { bend, task, setups } of bends) {
         const setup = setups[0];
-        if (setup?.force === undefined || setup.load <= NEAR_LIMIT || setup.load > 1) continue;
+        if (bend.isMade || setup?.force === undefined || setup.load <= NEAR_LIMIT || setup.load > 1) continue;
         yield told(setup, placeOfBend(tub, shape(), flat, bend), bend.name, task, 'warning');
       }
     }

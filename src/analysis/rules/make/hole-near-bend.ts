@@ -9,6 +9,7 @@ export const holeNearBend: Rule = {
   *check({ tub, shape, making }) {
     for (const { flat } of making().pieces) {
       for (const { hole, bend, distance, needs } of holesNearBends(flat)) {
+        if (bend.isMade) continue;
         const opening = tub.openings[hole.opening!];
         yield {
           message: `Opening ${named(opening.name)} is ${inMm(distance, needs)} from where bend ${named(bend.name)} begins; it needs ${inMm(needs, distance)} to keep its shape`,

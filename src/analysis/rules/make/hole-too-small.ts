@@ -2,16 +2,18 @@ import { SAME_POINT } from '../../geometry/tolerance.js';
 import { widthOfHole } from '../../making/cutting.js';
 import { placeOfFlat } from '../../making/making.js';
 import { inMm, named } from '../../model/wording.js';
+import { piecesToCut } from '../../stages/flats-to-cut.js';
 import type { Rule } from '../rule.js';
 
 export const holeTooSmall: Rule = {
   code: 'make/hole-too-small',
   severity: 'error',
-  *check({ tub, making }) {
-    const { pieces, shop } = making();
+  *check(stages) {
+    const { tub, making } = stages;
+    const { shop } = making();
     if (shop.cutters.length === 0) return;
     const finest = shop.cutters.reduce((best, cutter) => (cutter.smallestHole < best.smallestHole ? cutter : best));
-    for (const { flat } of pieces) {
+    for (const { flat } of piecesToCut(stages)) {
       const told = new Set<number | undefined>();
       for (const { contour, circle, opening } of flat.holes) {
         const has = circle ? 2 * circle.radius : widthOfHole(contour);

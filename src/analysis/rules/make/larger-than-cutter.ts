@@ -2,15 +2,17 @@ import { smallestBlank } from '../../making/cutting.js';
 import { placeOfFlat } from '../../making/making.js';
 import { inMm, named } from '../../model/wording.js';
 import type { Cutter } from '../../model/tub.js';
+import { piecesToCut } from '../../stages/flats-to-cut.js';
 import type { Rule } from '../rule.js';
 
 export const largerThanCutter: Rule = {
   code: 'make/larger-than-cutter',
   severity: 'error',
-  *check({ tub, making }) {
-    const { pieces, shop } = making();
+  *check(stages) {
+    const { tub, making } = stages;
+    const { shop } = making();
     if (shop.cutters.length === 0) return;
-    for (const { flat } of pieces) {
+    for (const { flat } of piecesToCut(stages)) {
       const blank = smallestBlank(flat);
       const lacks = shop.cutters
         .map((cutter) => overBy(blank, cutter))

@@ -1,16 +1,18 @@
 import { narrowestNotch } from '../../making/cutting.js';
 import { placeOfFlat } from '../../making/making.js';
 import { atPoint, inMm, named } from '../../model/wording.js';
+import { piecesToCut } from '../../stages/flats-to-cut.js';
 import type { Rule } from '../rule.js';
 
 export const narrowerThanKerf: Rule = {
   code: 'make/narrower-than-kerf',
   severity: 'warning',
-  *check({ tub, making }) {
-    const { pieces, shop } = making();
+  *check(stages) {
+    const { tub, making } = stages;
+    const { shop } = making();
     if (shop.cutters.length === 0) return;
     const finest = shop.cutters.reduce((best, cutter) => (cutter.kerf < best.kerf ? cutter : best));
-    for (const { flat } of pieces) {
+    for (const { flat } of piecesToCut(stages)) {
       yield undefined;
       const notch = narrowestNotch(flat.outline, finest.kerf);
       if (!notch) continue;

@@ -5,8 +5,9 @@ export const noBrake: Rule = {
   code: 'make/no-brake',
   severity: 'warning',
   *check({ making, shape }) {
-    const { shop } = making();
-    const bends = shape().bends.length;
+    const { shop, pieces } = making();
+    const made = pieces.flatMap(({ flat }) => flat.bends.filter(({ bend, isMade }) => bend !== undefined && isMade));
+    const bends = shape().bends.length - made.length;
     if (bends === 0 || shop.pressBrakes.some(({ dies }) => dies.length > 0) || shop.foldingBrakes.length > 0) return;
     yield {
       message: `Shop ${named(shop.name)} has no brake; the tub has ${bends} ${bends === 1 ? 'bend' : 'bends'} to make`,

@@ -2,6 +2,7 @@ import type {
   BendReading as BendReadingModel,
   LengthReading,
   MadePart,
+  Panel,
   PanelIndex,
   SlopeReading,
   Strip,
@@ -104,7 +105,19 @@ const madePart = (lowering: Lowering, node: Made, reading: Reading): MadePart | 
   };
 };
 
-const joinedTo = ({ bends }: Stated, from: PanelIndex): ReadonlySet<PanelIndex> => {
+/** The panels of parts that were cut with a K of their own know it: all that is drawn of them goes by it. */
+export const asCut = (
+  { panels, bends }: Pick<Stated, 'panels' | 'bends'>,
+  made: readonly MadePart[],
+): readonly Panel[] => {
+  const known = new Map<PanelIndex, number>();
+  for (const { panel, cutK } of made)
+    if (cutK !== undefined) joinedTo({ bends }, panel).forEach((each) => known.set(each, cutK));
+  if (known.size === 0) return panels;
+  return panels.map((panel, i) => (known.has(i) ? { ...panel, cutK: known.get(i) } : panel));
+};
+
+const joinedTo = ({ bends }: Pick<Stated, 'bends'>, from: PanelIndex): ReadonlySet<PanelIndex> => {
   const found = new Set([from]);
   // A set goes on to what is added while it is walked.
   for (const panel of found)

@@ -227,8 +227,8 @@ const tellWorst = (lowering: Lowering, net: Omit<Net, 'surveyed'>, { sights, fre
     const byOthers = lengthByOthers(net, worst);
     const offOthers = sight.kind === 'length' && byOthers !== undefined ? sight.length - byOthers : found.offOthers;
     const needs = sight.kind === 'length' ? `; these make it ${inMm(sight.length - offOthers)}` : '';
-    const alike = net.sightNodes.filter((_, i) => i !== worst && size(i) > size(worst) * (1 - NO_WORSE));
-    const others = alike.map((each) => `\`${nameOf(each)}\``).join(', ');
+    const alike = sights.flatMap((_, i) => (i !== worst && size(i) > size(worst) * (1 - NO_WORSE) ? [i] : []));
+    const others = countedOnce(alike.map((i) => toldShortly(net, i)));
     const next =
       alike.length === 0
         ? 'measure it again first'
@@ -250,6 +250,21 @@ const lengthByOthers = ({ points, sights, within }: Omit<Net, 'surveyed'>, i: nu
   const { from, to } = sights[i];
   return distance(outcome.surveyed.points[from].place, outcome.surveyed.points[to].place);
 };
+
+/** One name may stand for several measures: taped again, or taped and levelled. */
+const toldShortly = ({ sightNodes, sights }: Omit<Net, 'surveyed'>, i: number): string => {
+  const sight = sights[i];
+  return `\`${nameOf(sightNodes[i])}\` (${sight.kind === 'length' ? inMm(sight.length) : sight.kind})`;
+};
+
+/** What is told alike once, with how often it was measured. */
+const countedOnce = (all: readonly string[]): string =>
+  [...new Set(all)]
+    .map((told) => {
+      const count = all.filter((each) => each === told).length;
+      return count === 1 ? told : `${told}, ${count} times`;
+    })
+    .join(', ');
 
 const toldSight = ({ sightNodes, sights }: Omit<Net, 'surveyed'>, i: number): string => {
   const [told, sight] = [`\`${nameOf(sightNodes[i])}\``, sights[i]];

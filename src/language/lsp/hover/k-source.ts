@@ -1,6 +1,7 @@
 import type { KSource } from '../../../analysis/material/bend-allowance.js';
 
 export const kSourceWords: Readonly<Record<KSource, string>> = {
+  cut: 'what it was cut with',
   coupon: 'the test bend',
   bend: 'the bend',
   sheet: 'the sheet',
