@@ -11,7 +11,7 @@ import { faceLeaks } from './face-leaks.js';
 import { frameLeaks, notchLeaks, openingLeaks, reliefLeaks } from './hole-leaks.js';
 import { dividersOf } from '../shape/account/dividers.js';
 import { jointEndsOf } from './joint-ends.js';
-import type { Leak } from './leak.js';
+import { CLINGS, type Leak } from './leak.js';
 import type { Water } from '../water/water.js';
 
 export interface Watertight {
@@ -29,7 +29,7 @@ export interface SealInput {
   readonly flats: readonly (FlatPattern | undefined)[];
   readonly folded: readonly (FoldedPart | undefined)[];
   readonly joints: Joints;
-  readonly water: Pick<Water, 'levelAt' | 'levelIfClosed'>;
+  readonly water: Pick<Water, 'levelAt' | 'levelIfClosed' | 'reachedAt'>;
 }
 
 /** Looks for leaks of every kind; dry things have none (`wetShapeOf`). Cost: O(n log n) in stretches. */
@@ -53,12 +53,21 @@ export function* watertightOf(input: SealInput): Generator<void, Watertight> {
     () => cornerLeaks({ ...input, ends, levelAt }),
   ]) {
     const found = kind().filter(({ faces }) => faces.every((face) => shape.faces[face]?.usable));
-    for (const leak of found)
+    for (const each of found) {
+      const leak = besideHem(water, each);
       leaks.push(leak.faces.some((face) => dividers.has(face)) ? { ...leak, isInside: true } : leak);
+    }
     yield;
   }
   leaks.sort((a, b) => a.height - b.height || compareText(a.kind, b.kind) || a.faces[0] - b.faces[0]);
   return { account, leaks, lowest: leaks.find((leak) => leak.isUnderWater && leak.isAsDrawn && !leak.isInside) };
 }
+
+/** What is open from the corner at which a hem ends is so from where the liquid gets to there. */
+const besideHem = ({ reachedAt }: SealInput['water'], leak: Leak): Leak => {
+  const point = reachedAt(leak.faces[0], leak.point);
+  if (point === leak.point) return leak;
+  return { ...leak, point, height: point[2], isUnderWater: leak.flood - point[2] > CLINGS };
+};
 
 const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

@@ -82,13 +82,13 @@ const levelOver = (water: Water, panel: FaceIndex, place: Vec3): number => {
 
 const rimNear = (tub: Tub, surface: Surface, from: Vec3, rises: number): SplashRim | undefined => {
   const { mesh, points } = surface;
-  const rims = [...mesh.borders].flatMap(([edge, { kind, stretch, dam }]): readonly SplashRim[] => {
+  const rims = [...mesh.borders].flatMap(([edge, { kind, stretch }]): readonly SplashRim[] => {
     if (kind !== 'free' || spoutOver(tub, surface.faces, stretch) >= 0) return [];
     const [a, b] = [points[mesh.ends[2 * edge]], points[mesh.ends[2 * edge + 1]]];
     const at = worstOn(a, b, from, rises);
     const off = Math.hypot(at[0] - from[0], at[1] - from[1]);
     const face = panelAt(surface, mesh.trianglesOfEdge.items[mesh.trianglesOfEdge.start[edge]]);
-    return [{ face, at, off, has: at[2] + dam - from[2], needs: rises - off ** 2 / (4 * rises) }];
+    return [{ face, at, off, has: at[2] - from[2], needs: rises - off ** 2 / (4 * rises) }];
   });
   const worstFirst = rims.sort((p, q) => p.has - p.needs - (q.has - q.needs));
   const over = worstFirst.filter(({ has, needs }) => has < needs);

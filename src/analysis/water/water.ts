@@ -1,4 +1,5 @@
 import { memo } from '../cache/memo.js';
+import type { Vec3 } from '../geometry/vec.js';
 import type { OutletIndex, Tub } from '../model/tub.js';
 import type { FaceIndex, Shape } from '../shape/shape.js';
 import type { ChamberAtWork } from './chambers-at-work.js';
@@ -21,7 +22,7 @@ import { floodFrom } from './standing/flood.js';
 import { findPools, type Pool } from './standing/pools.js';
 import { sillsOf } from './outlet/sills.js';
 import { creaseSlopes, panelSlopes, type CreaseSlope, type PanelSlope } from './standing/slopes.js';
-import { buildSurface, heightsOf, type Surface } from './surface/surface.js';
+import { buildSurface, heightsOf, reachedAt, type Surface } from './surface/surface.js';
 import { tiltedPools, type TiltedPool } from './tilt.js';
 
 /** mm. A hollow no deeper than this is none: sheet is not flatter (as OFF_PLANE). */
@@ -43,6 +44,8 @@ export interface Water {
   /** Level to which water rises over a place before it leaves, outlets plugged; and with every other hole closed as well. */
   readonly levelAt: LevelAt;
   readonly levelIfClosed: LevelAt;
+  /** Where the liquid gets to at a corner of a panel that a hem takes off; else the point itself. */
+  readonly reachedAt: (face: FaceIndex, point: Vec3) => Vec3;
   readonly panels: () => readonly PanelSlope[];
   readonly creases: () => readonly CreaseSlope[];
   /** Deeper than POOL_DEPTH, all outlets open, tub as drawn. */
@@ -108,6 +111,7 @@ export const waterOf = (tub: Tub, shape: Shape): Water => {
     ...asked,
     levelAt: (face, point) => held()(face, point),
     levelIfClosed: (face, point) => closed()(face, point),
+    reachedAt: (face, point) => reachedAt(surface(), face, point),
     floodLevel: () => basins().at(0)?.level,
     capacity: memo(() => (basins().length === 0 ? undefined : full().reduce((sum, { volume }) => sum + volume, 0))),
     curve: memo(() => levelVolumeCurve(surface(), full())),

@@ -158,7 +158,8 @@ const meanings: Readonly<Record<string, string>> = {
   gauge:
     'Gauge of the sheet as a value: a number, or one that is free. In `made`: how far off the tool is at most that bends are read with, 0.1 deg unless stated.',
   tank: 'What stands under an outlet.',
-  working: 'What is in the tank while the pump runs.',
+  working:
+    'What is filled into the tank with the tub dry and the pump at rest: the mark that it is topped up to. While it runs the tank holds less by what is out on the tub.',
   dry: 'A place that must stay dry, also when the tub runs over.',
   keepout: 'A place that the tub must not reach into.',
   made: 'What is cut already, and how its bends came out: everything is then judged as made, what is not cut follows, and open bends are told so that the seams close.',

@@ -1,3 +1,4 @@
+import type { Vec3 } from '../../../src/analysis/geometry/vec.js';
 import { readdirSync, readFileSync } from 'node:fs';
 import { AstUtils, type AstNode } from 'langium';
 import { describe, expect, it } from 'vitest';
@@ -43,7 +44,7 @@ const checks = rules.filter(({ code }) => code === 'shape/metal-in-metal');
 const lookAt = (stages: Stages): void => {
   const [tub, shape, unfolded, joints] = [stages.tub, stages.shape(), stages.unfolded(), stages.joints()];
   const [flats, folded] = [stages.flats(), stages.folded()];
-  const water = { levelAt: () => 0, levelIfClosed: () => 0 };
+  const water = { levelAt: () => 0, levelIfClosed: () => 0, reachedAt: (_: number, point: Vec3) => point };
   watertightOf({ tub, shape, unfolded, flats, folded, joints, water });
   findingsOf(stages, { rules: checks });
 };

@@ -18,7 +18,7 @@ export const tankRows = (tub: Tub, water: Water): readonly TankRow[] =>
       drain_back_L: litres(balance.drainBack),
       needed_L: litres(balance.needed),
       left_while_running_L: litres(balance.leftWhileRunning),
-      level_at_rest_mm: finite(tankLevel(tank, balance.needed), reportLength),
+      level_at_rest_mm: finite(tankLevel(tank, balance.working), reportLength),
       level_while_running_mm: finite(tankLevel(tank, balance.leftWhileRunning), reportLength),
     };
   });

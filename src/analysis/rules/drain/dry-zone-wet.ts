@@ -42,7 +42,7 @@ function* inTanks(tub: Tub, water: Water, zone: Zone): Iterable<RuleFinding> {
       message: `Dry zone ${named(zone.name)} reaches ${inMm(depth, 0)} under the level ${inMm(level)} of tank ${named(tank.name)}; it needs to stay above it`,
       at: zone.at,
       about: [zone.name, tank.name],
-      related: [{ at: tank.at, message: 'Level when the pump has stopped' }],
+      related: [{ at: tank.at, message: 'Level when it was topped up in use and the pump has stopped' }],
       values: { depth_mm: depth, tank_level_mm: level },
       measure: { has: depth, needs: 0, better: 'less' },
     };

@@ -98,7 +98,9 @@ const causeOf = (tub: Tub, { surface, drained }: Water, found: Pool): readonly R
     return [{ at: opening.at, message: `It is held back by ${why}` }];
   }
   if (cause.kind === 'edge') {
-    const why = cause.dam > 0 ? 'the hem turned to the wet side on' : 'the free edge of';
+    const { rim } = cause.stretch;
+    const isWet = rim !== undefined && tub.rims[rim].hem?.turned === 'wet';
+    const why = isWet ? 'the hem turned to the wet side on' : 'the free edge of';
     return [
       {
         at: tub.panels[cause.stretch.face].at,

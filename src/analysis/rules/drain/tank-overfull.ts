@@ -12,13 +12,13 @@ export const tankOverfull: Rule = {
       const litres = (mm3: number, against?: number): string =>
         `${plain(mm3 / 1e6, 2, against === undefined ? undefined : against / 1e6)} L`;
       yield {
-        message: `Tank ${named(tank.name)} holds ${litres(tank.capacityMm3, balance.needed)}; it needs ${litres(balance.needed, tank.capacityMm3)} when the pump stops`,
+        message: `Tank ${named(tank.name)} holds ${litres(tank.capacityMm3, balance.needed)}; topped up to its working volume in use it needs ${litres(balance.needed, tank.capacityMm3)} when the pump stops`,
         at: tank.at,
         about: [tank.name],
         related: [
           {
             at: tank.at,
-            message: `${litres(balance.working)} working, ${litres(balance.drainBack)} drains back from the tub; ${litres(balance.pools)} stays in its pools`,
+            message: `${litres(balance.working)} to the mark, ${litres(balance.drainBack)} drains back from the tub; ${litres(balance.pools)} stays in its pools`,
           },
         ],
         values: {

@@ -1,6 +1,5 @@
 import { distance, type Vec3 } from '../../geometry/vec.js';
 import { weldVertices } from '../../geometry/weld-vertices.js';
-import type { Hem, Tub } from '../../model/tub.js';
 import { accountEdges, lowEnd, type EdgeEntry } from './edge-account.js';
 import type { Shape, Stretch } from '../shape.js';
 
@@ -12,31 +11,21 @@ export interface Border {
    * close by, or the rest of the edge is joined); levels show the tub as intended, the leak checks the gap.
    */
   readonly kind: 'free' | 'shut';
-  /** Height of a hem that stands up on the wet face, mm along z; water has to rise over it. */
-  readonly dam: number;
 }
 
 /** The border along each stretch that no other face meets. Cost: O(n log n) in stretches. */
-export const findBorders = (tub: Tub, shape: Shape): ReadonlyMap<Stretch, Border> => {
+export const findBorders = (shape: Shape): ReadonlyMap<Stretch, Border> => {
   const borders = new Map<Stretch, Border>();
   const { entries } = accountEdges(shape);
   const isBesideGap = besideGaps(entries);
   for (const entry of entries) {
     const { stretch, use } = entry;
     if (stretch.mates.length > 0) continue;
-    const hem = stretch.rim === undefined ? undefined : tub.rims[stretch.rim].hem;
-    const { normal } = shape.faces[stretch.face].frame;
-    const thickness = tub.sheets[tub.panels[stretch.face].sheet]?.thickness ?? 0;
-    const dam = hemHeight(hem, thickness) * Math.max(0, normal[2]);
     const isFree = use === 'rim' || (use === 'free' && !isBesideGap(stretch));
-    borders.set(stretch, { stretch, kind: isFree ? 'free' : 'shut', dam });
+    borders.set(stretch, { stretch, kind: isFree ? 'free' : 'shut' });
   }
   return borders;
 };
-
-/** A hem turned to the wet side lies on it: its gap and its own thickness stand in the way. */
-const hemHeight = (hem: Hem | undefined, thickness: number): number =>
-  hem?.turned === 'wet' ? hem.gap + thickness : 0;
 
 /** Sine of the slope from which a free edge stands up rather than lies along a rim: 30 deg. */
 const STANDS_UP = 0.5;

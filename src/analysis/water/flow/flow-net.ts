@@ -127,8 +127,7 @@ const roleOf = (net: BareNet, edge: number, isInFlatArea: readonly boolean[]): E
   }
   if (hole !== undefined && net.rises[openingOf[hole]] === 0) return 'swallow';
   if (isTaken) return 'cross';
-  const border = borders.get(edge);
-  return border?.kind === 'free' && border.dam === 0 ? 'leave' : 'channel';
+  return borders.get(edge)?.kind === 'free' ? 'leave' : 'channel';
 };
 
 /** What joins into flat areas: level triangles under water or not, and level channels that only gather. */

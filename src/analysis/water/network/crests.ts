@@ -21,7 +21,7 @@ export interface CrestLine {
 }
 
 /**
- * Crests between neighbouring hollows, each once, and free edges: those of a hem as high as it stands up. Edges along a wall that goes on
+ * Crests between neighbouring hollows, each once, and free edges. Edges along a wall that goes on
  * rising are no crests. `isKept`: free edges that are counted. Cost: O(n).
  */
 export const crestLines = (
@@ -47,7 +47,7 @@ export const crestLines = (
     }
     const border = mesh.borders.get(edge);
     if (border?.kind !== 'free' || regions.ofTriangle[triangles[0]] < 0 || !isKept(border.stretch)) continue;
-    for (const { region, crest } of freePieces(surface, regions, edge, border.dam)) add([region, -1], crest);
+    for (const { region, crest } of freePieces(surface, regions, edge)) add([region, -1], crest);
   }
   return [...found.values()];
 };
@@ -90,13 +90,11 @@ const freePieces = (
   surface: Surface,
   { ofTriangle, ofPoint }: Regions,
   edge: number,
-  dam: number,
 ): readonly { readonly region: number; readonly crest: Crest }[] => {
   const { mesh, points } = surface;
   const [a, b] = [mesh.ends[2 * edge], mesh.ends[2 * edge + 1]];
   const [t] = listOf(mesh.trianglesOfEdge, edge);
-  const piece = pieceOf(surface, edge);
-  const whole = { from: piece.from + dam, to: piece.to + dam, length: piece.length };
+  const whole = pieceOf(surface, edge);
   const [p, q] = [ofPoint[a], ofPoint[b]];
   const apex = [0, 1, 2].map((i) => mesh.corners[3 * t + i]).find((corner) => corner !== a && corner !== b)!;
   const around = new Set([...listOf(mesh.trianglesAt, apex)].map((each) => ofTriangle[each]));

@@ -3,15 +3,15 @@ import type { HoldUp } from '../out-of-tank.js';
 
 /** What a tank has to hold, mm3. */
 export interface TankBalance {
-  /** In the tank while the pump runs. */
+  /** What is filled in with the tub dry and the pump at rest: the mark that the tank is topped up to. */
   readonly working: number;
   /** Comes back from the tub and the hoses when the pump stops. */
   readonly drainBack: number;
   /** Stays out in pools. */
   readonly pools: number;
-  /** In the tank at rest: what it works with and what comes back. Pools stay in the tub. */
+  /** The most that comes to be in it: topped up to the mark while the pump runs, which then stops. Pools stay in the tub. */
   readonly needed: number;
-  /** What is left in a tank that was filled with the working volume only, once the tub is wet. */
+  /** What is left in it once the tub is wet, not topped up. */
   readonly leftWhileRunning: number;
 }
 

@@ -1,5 +1,3 @@
-import type { FaceIndex } from '../../shape/shape.js';
-import type { Border } from '../../shape/account/border.js';
 import { otherEnd, type SurfaceMesh } from '../surface/mesh.js';
 import { minQueue } from '../../geometry/priority-queue.js';
 import type { Surface } from '../surface/surface.js';
@@ -34,7 +32,7 @@ export interface Flood {
  * Level at which water leaves each point of the surface: the smallest, over all ways to a sink, of the greatest height
  * on the way. Over a triangulated surface the best way may keep to corners and edges, so the graph gives it exactly.
  *
- * Sinks: free edges (with the height of a hem turned up) and rims of open openings (with the height of a raised rim).
+ * Sinks: free edges and rims of open openings (with the height of a raised rim).
  * Points without a way out get Infinity. Cost: O(n log n).
  * Source: R. Barnes, C. Lehman, D. Mulla, "Priority-flood", Computers & Geosciences 62 (2014) 117-127, on a graph.
  */
@@ -53,13 +51,11 @@ export const floodFrom = ({ surface, heights, open, rises, leaks = [] }: FloodIn
     exitEdge[point] = edge;
     queue.push(point, at);
   };
-  const dams = damsAt(mesh);
   for (let end = 0; end < ends.length; end++) {
     const edge = end >> 1;
     const rise = sinkRise(surface, edge, open, rises);
     if (rise === undefined) continue;
-    const held = heldBy(dams.get(ends[end]), mesh.borders.get(edge));
-    offer(ends[end], heights[ends[end]] + Math.max(rise, held), -1, edge);
+    offer(ends[end], heights[ends[end]] + rise, -1, edge);
   }
   for (const { height, around } of leaks)
     for (const point of around) offer(point, Math.max(heights[point], height), -1, -1);
@@ -77,30 +73,6 @@ export const floodFrom = ({ surface, heights, open, rises, leaks = [] }: FloodIn
   return { level, next, exitEdge };
 };
 
-interface Dam {
-  readonly face: FaceIndex;
-  readonly height: number;
-}
-
-/** Hems that stand up on the wet face, at both ends of each. */
-const damsAt = ({ ends, borders }: SurfaceMesh): ReadonlyMap<number, readonly Dam[]> => {
-  const found = new Map<number, Dam[]>();
-  for (const [edge, border] of borders) {
-    if (border.dam <= 0) continue;
-    for (const point of [ends[2 * edge], ends[2 * edge + 1]])
-      found.set(point, [...(found.get(point) ?? []), { face: border.stretch.face, height: border.dam }]);
-  }
-  return found;
-};
-
-/** A hem reaches to the wall beside it, so water does not get round its end by the wall's own edge. */
-const heldBy = (dams: readonly Dam[] = NONE, border: Border | undefined): number =>
-  border === undefined || dams.length === 0 || dams.some(({ face }) => face === border.stretch.face)
-    ? 0
-    : Math.min(...dams.map(({ height }) => height));
-
-const NONE: readonly Dam[] = [];
-
 /** Rise over an edge where water leaves, mm; undefined where it does not. */
 export const sinkRise = (
   { mesh }: Surface,
@@ -110,8 +82,7 @@ export const sinkRise = (
 ): number | undefined => {
   const { start, items } = mesh.trianglesOfEdge;
   if (start[edge + 1] - start[edge] === 1) {
-    const border = mesh.borders.get(edge);
-    return border?.kind === 'free' ? border.dam : undefined;
+    return mesh.borders.get(edge)?.kind === 'free' ? 0 : undefined;
   }
   let hole: number | undefined;
   let solid = false;

@@ -5,7 +5,7 @@ import { NOISE, SAME_POINT } from '../../geometry/tolerance.js';
 import { memo } from '../../cache/memo.js';
 import type { FaceIndex } from '../../shape/shape.js';
 import { listOf, otherEnd, trianglesOfFace } from '../surface/mesh.js';
-import type { Surface } from '../surface/surface.js';
+import { reachedAt, type Surface } from '../surface/surface.js';
 import type { Flood } from './flood.js';
 
 /** Level to which water over a point of a face rises before it leaves, mm; at least the point's own height. */
@@ -25,7 +25,8 @@ export const levelFinder = (surface: Surface, flood: Flood): LevelAt => {
     let corners = onFace.get(face);
     if (!corners) onFace.set(face, (corners = cornersAround(surface, face)));
     let level = Infinity;
-    for (const corner of corners(point)) level = Math.min(level, Math.max(point[2], levelOf(corner)));
+    for (const corner of corners(reachedAt(surface, face, point)))
+      level = Math.min(level, Math.max(point[2], levelOf(corner)));
     return level < Infinity ? level : point[2];
   };
 };

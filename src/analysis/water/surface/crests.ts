@@ -1,5 +1,5 @@
 /** Crests that are bent: over them the wet face is round, and water runs over the top of the round. */
-import { NOISE, ROUND_OFF, SAME_POINT } from '../../geometry/tolerance.js';
+import { NOISE, SAME_POINT } from '../../geometry/tolerance.js';
 import { add, addScaled, cross, distance, dot, subtract, unit, type Vec3 } from '../../geometry/vec.js';
 import { SAME_WAY } from '../../geometry/tolerance.js';
 import type { Bend, Face, FaceIndex, Shape } from '../../shape/shape.js';
@@ -18,6 +18,8 @@ export interface Rounding {
   readonly at: Vec3;
   /** From where the panel's outline comes to where it goes on. */
   readonly by: readonly Vec3[];
+  /** Where the edge that a hem ends at leaves the liquid. */
+  readonly foot?: Vec3;
 }
 
 export interface Crests {
@@ -26,10 +28,10 @@ export interface Crests {
 }
 
 /**
- * The rounds of level bends from which both panels fall away, in four facets each that touch the round at its top and at both ends,
+ * The rounds of bends from which both panels fall away, in four facets each that touch the round where it is highest and at both ends,
  * so that the height at which water runs over is exact; what they leave off of the round is beyond that. Radius: that
- * of the wet face, outside of the bend. Bends over part of an edge, and those without room for their round, stay sharp: a
- * check of their own tells these. Cost: O(n) in bends.
+ * of the wet face, outside of the bend. Bends that stand up, those over part of an edge, and those without room for their round, which
+ * a check of their own tells, stay sharp. Cost: O(n) in bends.
  */
 export const crestsOf = (shape: Shape, dividers: Dividers): Crests => {
   const facets: Facet[] = [];
@@ -44,14 +46,14 @@ export const crestsOf = (shape: Shape, dividers: Dividers): Crests => {
 };
 
 const crestOf = (shape: Shape, dividers: Dividers, bend: Bend): Crests | undefined => {
-  if (bend.wet !== 'outside' || Math.abs(bend.start[2] - bend.end[2]) > ROUND_OFF) return undefined;
+  if (bend.wet !== 'outside') return undefined;
   const [a, b] = bend.faces.map((face) => shape.faces[face]);
   if (dividers.has(a.panel) || dividers.has(b.panel)) return undefined;
   const [p, q] = [a, b].map((face, i) => sideOf(face, bend, bend.edges[i]));
   if (!p || !q) return undefined;
-  const normals = arcNormals(a.frame.normal, b.frame.normal);
-  if (!normals) return undefined;
   const along = unit(subtract(bend.end, bend.start));
+  const normals = arcNormals(a.frame.normal, b.frame.normal, along);
+  if (!normals) return undefined;
   const ends = [bend.start, bend.end].map((end) =>
     arcAt({ bend, radius: bend.radius + bend.thickness, end, along, ways: [p.wayFrom(end), q.wayFrom(end)] }, normals),
   );
@@ -108,12 +110,18 @@ const sideOf = ({ corners, frame, stretches, usable }: Face, bend: Bend, edge: n
   };
 };
 
-const UP: Vec3 = [0, 0, 1];
+/** Sine of the slope from which an edge stands up rather than lies: 30 deg. What runs over it there runs along it first. */
+const STANDS_UP = 0.5;
+
+/** Of a round about a line, where its section is highest: straight up where the line is level; undefined where it stands up. */
+export const highestNormal = (along: Vec3): Vec3 | undefined =>
+  Math.abs(along[2]) > STANDS_UP ? undefined : unit(addScaled([0, 0, 1], along, -along[2]));
 
 /** Normals of the round from one panel to the other: at its ends, at its top, and midway. */
-export const arcNormals = (a: Vec3, b: Vec3): readonly Vec3[] | undefined => {
-  if (dot(a, UP) > 1 - NOISE || dot(b, UP) > 1 - NOISE) return undefined;
-  return [a, unit(add(a, UP)), UP, unit(add(UP, b)), b];
+export const arcNormals = (a: Vec3, b: Vec3, along: Vec3): readonly Vec3[] | undefined => {
+  const top = highestNormal(along);
+  if (!top || dot(a, top) > 1 - NOISE || dot(b, top) > 1 - NOISE) return undefined;
+  return [a, unit(add(a, top)), top, unit(add(top, b)), b];
 };
 
 export interface RoundEnd {

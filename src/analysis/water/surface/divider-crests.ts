@@ -1,5 +1,5 @@
 /** Tops of dividers that are bent over: their liquid runs over the round of the bend, on whichever side of the sheet that is outside. */
-import { NOISE, ROUND_OFF, SAME_POINT } from '../../geometry/tolerance.js';
+import { NOISE, SAME_POINT } from '../../geometry/tolerance.js';
 import { add, cross, distance, dot, scale, subtract, unit, type Vec3 } from '../../geometry/vec.js';
 import type { Bend, FaceIndex, Shape } from '../../shape/shape.js';
 import { arcAt, arcNormals, type Facet, type Rounding } from './crests.js';
@@ -19,7 +19,7 @@ export const dividerCrests = (shape: Shape, skins: Skins): DividerCrests => {
   const footprints = [...skins.footprints];
   for (const bend of shape.bends) {
     const [a, b] = bend.faces.map((face, i) => sideOf(shape, skins, { bend, face, edge: bend.edges[i] }));
-    if (!a || !b || Math.abs(bend.start[2] - bend.end[2]) > ROUND_OFF) continue;
+    if (!a || !b) continue;
     const ends = endsOf(bend, a, b);
     if (!ends) continue;
     for (const isOuter of [true, false]) facets.push(...facetsOf(a, b, ends, isOuter));
@@ -166,10 +166,10 @@ interface CrestEnd {
 
 /** The rounds at both ends of a bend; undefined where the panels do not meet there, or it has no top. */
 const endsOf = (bend: Bend, a: CrestSide, b: CrestSide): readonly [CrestEnd, CrestEnd] | undefined => {
-  const normals = arcNormals(a.normal, b.normal);
+  const along = unit(subtract(a.to, a.from));
+  const normals = arcNormals(a.normal, b.normal, along);
   const meets = distance(a.from, b.to) <= SAME_POINT && distance(a.to, b.from) <= SAME_POINT;
   if (!normals || !meets) return undefined;
-  const along = unit(subtract(a.to, a.from));
   const [first, last] = ([0, 1] as const).map((i): CrestEnd | undefined => {
     const at = i === 0 ? a.from : a.to;
     const other = i === 0 ? 1 : 0;

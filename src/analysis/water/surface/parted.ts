@@ -13,6 +13,7 @@ import type { LaidFaces } from '../../shape/laid/laid-faces.js';
 import type { Face, FaceIndex, Shape, Stretch } from '../../shape/shape.js';
 import { crestsOf, rounded, type Rounding } from './crests.js';
 import { cutFace } from './cut-face.js';
+import { hemRoundsOf, type HemPiece } from './hem-rounds.js';
 import { dividerCrests } from './divider-crests.js';
 import type { PlacedMesh } from './face-mesh.js';
 import { splitSides, type EdgeStop } from './face-regions.js';
@@ -20,32 +21,38 @@ import type { BorderLine } from './mesh.js';
 import { areApart, openingOutlines, type OpeningOutline } from '../../shape/opening-outline.js';
 import { skin, skinsOf, type Skins } from './skins.js';
 
-/** The faces of a tub with dividers, bent crests and faces laid on one another in it. */
+/** The faces of a tub with dividers, bent crests, hems and faces laid on one another in it. */
 export interface Parted extends Skins {
   readonly dividers: ReadonlySet<FaceIndex>;
   /** By face, corners of its outline that are rounded. */
   readonly roundings: ReadonlyMap<FaceIndex, readonly Rounding[]>;
   readonly laid: LaidFaces | undefined;
+  /** By face, what it is of a hem. */
+  readonly hems: ReadonlyMap<number, HemPiece>;
   /** Indices of the faces that these change: their own, those they stand on, and the neighbours of these. */
   readonly involved: ReadonlySet<number>;
 }
 
-/** Undefined where nothing stands in the tub or lies on it, and no crest is bent. `isTight`: openings of dividers let nothing by. */
+/** Undefined where nothing stands in the tub or lies on it, and no crest is bent and no edge turned back. `isTight`: openings of dividers let nothing by. */
 export const partedFaces = (tub: Tub, shape: Shape, isTight: boolean): Parted | undefined => {
   const dividers = dividersOf(tub, shape);
   const crests = crestsOf(shape, dividers);
+  const hems = hemRoundsOf(tub, shape, dividers);
   const { laid } = shape;
-  if (dividers.size === 0 && crests.facets.length === 0 && !laid) return undefined;
+  const isRound = crests.facets.length + hems.facets.length > 0;
+  if (dividers.size === 0 && !isRound && !laid) return undefined;
   const skins = skinsOf(shape, dividers, (opening) => !isTight && letsBy(tub, opening));
   const { footprints, ...capped } = dividerCrests(shape, skins);
+  const hemsFrom = skins.faces.length;
   const faces = [
     ...skins.faces,
-    ...[...crests.facets, ...capped.facets].map(({ panel, corners, normal }) =>
+    ...[...hems.facets, ...crests.facets, ...capped.facets].map(({ panel, corners, normal }) =>
       skin(shape.faces[panel], corners, normal),
     ),
     ...(laid?.strips ?? []).map(({ beside, corners, normal }) => skin(shape.faces[beside], corners, normal)),
   ];
-  const roundings = byFace([...crests.roundings, ...capped.roundings]);
+  const pieces = new Map(hems.facets.map((piece, i) => [hemsFrom + i, piece]));
+  const roundings = byFace([...crests.roundings, ...capped.roundings, ...hems.roundings]);
   const involved = new Set<number>(dividers.keys());
   for (let i = shape.faces.length; i < faces.length; i++) involved.add(i);
   for (const on of roundings.keys()) {
@@ -56,7 +63,7 @@ export const partedFaces = (tub: Tub, shape: Shape, isTight: boolean): Parted | 
     involved.add(on);
     for (const stretch of skins.faces[on].stretches.flat()) for (const { face } of stretch.mates) involved.add(face);
   }
-  return { ...skins, faces, footprints, dividers: new Set(dividers.keys()), roundings, laid, involved };
+  return { ...skins, faces, footprints, dividers: new Set(dividers.keys()), roundings, laid, hems: pieces, involved };
 };
 
 /** Faces that a strip joins with others. */
@@ -201,20 +208,24 @@ const splitter = (
 
 /** What ends a panel's sheet along a line between two points of its outline. */
 const borderFinder = (
-  { faces, fronts }: Parted,
+  { faces, fronts, hems }: Parted,
   face: number,
   borders: MeshSite['borders'],
 ): ((from: Vec3, to: Vec3) => Border | undefined) => {
   if (fronts.has(face)) return () => undefined;
-  const ends = faces[face].stretches.flat().flatMap((stretch) => {
+  const piece = hems.get(face);
+  const lines = piece?.end
+    ? [{ ...piece.end, stretch: piece.rim }]
+    : faces[face].stretches.flat().map((stretch) => ({ start: stretch.start, end: stretch.end, stretch }));
+  const ends = lines.flatMap(({ start, end, stretch }) => {
     const border = stretch.mates.length === 0 ? borders.get(stretch) : undefined;
-    return border ? [{ stretch, border }] : [];
+    return border ? [{ start, end, border }] : [];
   });
-  const isOn = ({ start, end }: Stretch, point: Vec3): boolean => {
+  const isOn = ({ start, end }: Pick<Stretch, 'start' | 'end'>, point: Vec3): boolean => {
     const share = dot(subtract(point, start), subtract(end, start)) / distance(start, end) ** 2;
     return distance(point, lerp(start, end, Math.min(1, Math.max(0, share)))) <= 2 * SAME_POINT;
   };
-  return (from, to) => ends.find(({ stretch }) => isOn(stretch, from) && isOn(stretch, to))?.border;
+  return (from, to) => ends.find((line) => isOn(line, from) && isOn(line, to))?.border;
 };
 
 const meshOfRings = ({ frame }: Face, face: number, points: readonly Vec3[], rings: readonly Ring[]): PlacedMesh => {

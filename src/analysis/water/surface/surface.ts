@@ -1,13 +1,14 @@
-import type { Vec2, Vec3 } from '../../geometry/vec.js';
+import { distance, type Vec2, type Vec3 } from '../../geometry/vec.js';
 import { memoBy } from '../../cache/memo.js';
 import type { Tub } from '../../model/tub.js';
-import type { Face, FaceIndex, Shape } from '../../shape/shape.js';
-import { ROUND_OFF } from '../../geometry/tolerance.js';
+import type { Face, FaceIndex, Shape, Stretch } from '../../shape/shape.js';
+import { ROUND_OFF, SAME_POINT } from '../../geometry/tolerance.js';
 import { findBorders, type Border } from '../../shape/account/border.js';
 import { meshOn, plainMesh, type PlacedMesh } from './face-mesh.js';
 import { regionsOf, splitSides, stopsOnEdges, type SplitSide } from './face-regions.js';
 import { partedFaces, partedMeshes } from './parted.js';
 import { weldVertices } from '../../geometry/weld-vertices.js';
+import type { Rounding } from './crests.js';
 import { joinPieces, listOf, type BorderLine, type SurfaceMesh, type Pieces } from './mesh.js';
 
 /**
@@ -17,10 +18,14 @@ import { joinPieces, listOf, type BorderLine, type SurfaceMesh, type Pieces } fr
  * `mesh` says all in flat lists; `triangle` and `edge` say the same of one of them.
  */
 export interface Surface {
-  /** The panels' faces by their index, then the other sides and edges of dividers and the rounds of crests: `panel` tells whose. */
+  /** The panels' faces by their index, then the other sides and edges of dividers, the rounds of crests and hems: `panel` tells whose. */
   readonly faces: readonly Face[];
   /** Panels that stand in the tub, with liquid on both sides. */
   readonly dividers: ReadonlySet<FaceIndex>;
+  /** By face, the edge that is turned back there. */
+  readonly hems: ReadonlyMap<number, { readonly rim: Stretch }>;
+  /** By panel, corners that are rounded off. */
+  readonly roundings: ReadonlyMap<FaceIndex, readonly Rounding[]>;
   /** Heights that differ by less than ROUND_OFF are made equal, so that level things are exactly level. */
   readonly points: readonly Vec3[];
   readonly mesh: SurfaceMesh;
@@ -56,7 +61,7 @@ export const buildSurface = (tub: Tub, shape: Shape, isTight = false): Surface =
   const merge = weldVertices();
   const placed: PlacedMesh[] = [];
   const lines: BorderLine[] = [];
-  const borders = findBorders(tub, shape);
+  const borders = findBorders(shape);
   const stopsOn = stopsOnEdges(shape);
   const parted = partedFaces(tub, shape, isTight);
   for (const face of shape.faces) {
@@ -85,11 +90,19 @@ export const buildSurface = (tub: Tub, shape: Shape, isTight = false): Surface =
   if (parted) placed.push(...partedMeshes(parted, { merge, stopsOn, borders, lines }));
   const points = levelled(merge.points);
   const mesh = joinPieces(piecesOf(placed), points.length, lines);
-  return surfaceOf({ faces: parted?.faces ?? shape.faces, dividers: parted?.dividers ?? NO_DIVIDERS }, points, mesh);
+  return surfaceOf(
+    parted ?? { faces: shape.faces, dividers: NO_DIVIDERS, hems: NO_HEMS, roundings: NO_ROUNDINGS },
+    points,
+    mesh,
+  );
 };
 
 /** The panel that a triangle belongs to, whichever side of its sheet it is. */
 export const panelAt = ({ faces, mesh }: Surface, triangle: number): FaceIndex => faces[mesh.faceOf[triangle]].panel;
+
+/** Where the liquid gets to at a corner of a panel that a hem takes off; else the point itself. */
+export const reachedAt = ({ roundings }: Surface, face: FaceIndex, point: Vec3): Vec3 =>
+  roundings.get(face)?.find(({ at, foot }) => foot && distance(at, point) <= SAME_POINT)?.foot ?? point;
 
 const wholeSides = memoBy((face: Face): readonly SplitSide[] =>
   face.stretches.flat().map((stretch) => ({ start: stretch.start, stretch })),
@@ -113,10 +126,12 @@ const piecesOf = (placed: readonly PlacedMesh[]): Pieces => {
 };
 
 const NO_DIVIDERS: Surface['dividers'] = new Set();
+const NO_HEMS: Surface['hems'] = new Map();
+const NO_ROUNDINGS: Surface['roundings'] = new Map();
 
 /** A surface over a mesh of its points. */
 export const surfaceOf = (
-  { faces, dividers }: Pick<Surface, 'faces' | 'dividers'>,
+  { faces, dividers, hems, roundings }: Pick<Surface, 'faces' | 'dividers' | 'hems' | 'roundings'>,
   points: readonly Vec3[],
   mesh: SurfaceMesh,
 ): Surface => {
@@ -125,6 +140,8 @@ export const surfaceOf = (
   return {
     faces,
     dividers,
+    hems,
+    roundings,
     points,
     mesh,
     triangle: (index) => (triangles[index] ??= triangleOf(mesh, index)),

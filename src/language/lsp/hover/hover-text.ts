@@ -64,7 +64,7 @@ export const describeNode = (analysis: Evaluation, node: AstNode, outcome?: Outc
       const tank = tub.tanks.find((each) => each.at === at);
       return (
         tank &&
-        `**Tank** \`${tank.name}\`: holds ${plain(tank.capacityMm3 / 1e6, 2)} L, works with ${plain(tank.workingMm3 / 1e6, 2)} L; ${plain((tank.capacityMm3 - tank.workingMm3) / 1e6, 2)} L are free for what runs back`
+        `**Tank** \`${tank.name}\`: holds ${plain(tank.capacityMm3 / 1e6, 2)} L, is filled with ${plain(tank.workingMm3 / 1e6, 2)} L; ${plain((tank.capacityMm3 - tank.workingMm3) / 1e6, 2)} L are free for what runs back`
       );
     }
     default:

@@ -55,7 +55,7 @@ export const levelSection = (job: Job): Section => {
         : [
             {
               name: `Tank ${name}`,
-              value: `${length(level_at_rest_mm)} at rest, ${length(level_while_running_mm)} in use`,
+              value: `filled to ${length(level_at_rest_mm)} with the tub dry, ${length(level_while_running_mm)} in use`,
             },
           ],
     ),

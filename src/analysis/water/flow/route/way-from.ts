@@ -84,7 +84,7 @@ const fallsAlong = (net: FlowNet, t: number, edge: number): boolean =>
 const lastWay = (net: FlowNet, point: number): readonly Way[] => {
   for (const edge of listOf(net.surface.mesh.edgesAt, point)) {
     const { triangles, border } = net.surface.edge(edge);
-    if (triangles.length === 1 && border?.kind === 'free' && border.dam === 0) return [{ kind: 'leave', edge }];
+    if (triangles.length === 1 && border?.kind === 'free') return [{ kind: 'leave', edge }];
   }
   const hole = listOf(net.surface.mesh.trianglesAt, point).find(
     (t) => isHole(net, t) && net.rises[net.surface.triangle(t).opening ?? 0] === 0,
