@@ -1,7 +1,7 @@
 /** Water at edges that are turned back, against closed forms and against the metal as it is folded. */
 import { describe, expect, test } from 'vitest';
 import type { Vec3 } from '../../../src/analysis/geometry/vec.js';
-import { meshOf } from '../../../src/analysis/solid/mesh.js';
+import { meshOf } from '../../../src/analysis/solid/boundary/mesh.js';
 import { analyseText } from '../../support/analyse-text.js';
 
 const THICK = 1.27;

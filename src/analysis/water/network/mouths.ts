@@ -10,12 +10,13 @@ import { triangleAt } from '../flow/inflows.js';
 import type { LiquidData } from '../flow/liquids.js';
 import { mouthOf } from '../outlet/outlets.js';
 import { listOf, trianglesOfOpening } from '../surface/mesh.js';
+import { partsOfOpening } from '../surface/parts-of-opening.js';
 import { panelAt } from '../surface/surface.js';
 import { throughOpening, type OpeningPiece } from './crest-law.js';
 import type { Regions } from './regions.js';
 import { throughScreen } from './screen.js';
 
-/** A way out of one hollow. */
+/** A way out of one hollow; an outlet that a divider stands over has one in each chamber beside it. */
 export interface Mouth {
   readonly node: number;
   readonly outlet: OutletIndex | undefined;
@@ -58,17 +59,21 @@ export const mouthsIn = (input: MouthInput): readonly Mouth[] => {
 };
 
 const outletIn = (input: MouthInput, outlet: OutletIndex): readonly Mouth[] => {
-  const { tub, net, regions, liquid, rest } = input;
+  const { tub, net, liquid, rest } = input;
   const { surface } = net;
-  const { shut, opening, spout, panel, raised } = tub.outlets[outlet];
+  const { shut, opening, spout, raised } = tub.outlets[outlet];
   const mouth = shut ? undefined : mouthOf({ tub, surface, liquid }, outlet);
   if (!mouth) return [];
-  const { low, lip, takes } = mouth;
-  const around = [...listOf(surface.mesh.trianglesAt, low)];
-  const t = around.find((each) =>
-    spout ? panelAt(surface, each) === panel : surface.mesh.openingOf[each] === opening,
-  );
-  const node = t === undefined ? -1 : regions.ofTriangle[t];
+  const parts = opening === undefined ? [] : partsIn(input, opening);
+  if (parts.length > 1) {
+    const lowest = Math.min(...parts.map(({ bottom }) => bottom));
+    return parts.map(({ node, share, bottom }) => {
+      const lip = mouth.lip + bottom - lowest;
+      const takes = (level: number): number => (level > lip ? share * mouth.takes(level - lip) : 0);
+      return { node, outlet, opening, edges: [], lip, takes, isAbove: raised <= 0 && lip > rest[node] + ROUND_OFF };
+    });
+  }
+  const node = nodeOfRim(input, outlet, mouth.low);
   if (node < 0) return [];
   return [
     {
@@ -76,13 +81,39 @@ const outletIn = (input: MouthInput, outlet: OutletIndex): readonly Mouth[] => {
       outlet,
       opening,
       edges: spout ? spoutEdges(input, outlet, node) : [],
-      lip,
-      takes: (level) => (level > lip ? takes(level - lip) : 0),
+      lip: mouth.lip,
+      takes: (level) => (level > mouth.lip ? mouth.takes(level - mouth.lip) : 0),
       // Around an edge that stands up the water has to stand.
-      isAbove: raised <= 0 && lip > rest[node] + ROUND_OFF,
+      isAbove: raised <= 0 && mouth.lip > rest[node] + ROUND_OFF,
     },
   ];
 };
+
+/** The hollow that the lowest place of an outlet's rim lies in; -1: none. */
+const nodeOfRim = ({ tub, net: { surface }, regions }: MouthInput, outlet: OutletIndex, low: number): number => {
+  const { opening, spout, panel } = tub.outlets[outlet];
+  const around = [...listOf(surface.mesh.trianglesAt, low)];
+  const t = around.find((each) =>
+    spout ? panelAt(surface, each) === panel : surface.mesh.openingOf[each] === opening,
+  );
+  return t === undefined ? -1 : regions.ofTriangle[t];
+};
+
+/** What of an opening lies on one side of the divider that stands over it. */
+interface Part {
+  readonly node: number;
+  /** Of the area that is left of it. */
+  readonly share: number;
+  /** Lowest place, mm. */
+  readonly bottom: number;
+}
+
+/** The parts of an opening that a divider stands over; none where it lies in one piece. */
+const partsIn = ({ net: { surface }, regions }: MouthInput, opening: number): readonly Part[] =>
+  partsOfOpening(surface, opening).flatMap(({ lowest, triangle, share }) => {
+    const node = regions.ofTriangle[triangle];
+    return node < 0 ? [] : [{ node, share, bottom: surface.points[lowest][2] }];
+  });
 
 const spoutEdges = ({ tub, net, regions }: MouthInput, outlet: OutletIndex, node: number): readonly number[] => {
   const { mesh, faces } = net.surface;

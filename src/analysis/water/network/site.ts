@@ -98,9 +98,9 @@ export const stopsOf = ({ net, regions, mouths }: Site, goOnFrom: Stops['goOn'])
     const flatArea = net.flatAreaOfPoint[point];
     if (flatArea >= 0) nodesAt.set(flatArea, [...(nodesAt.get(flatArea) ?? []), node]);
   });
-  const held = new Map(
-    mouths.flatMap(({ opening, isAbove, node }) => (isAbove || opening === undefined ? [] : [[opening, node]])),
-  );
+  const held = new Map<number, number[]>();
+  for (const { opening, isAbove, node } of mouths)
+    if (!isAbove && opening !== undefined) held.set(opening, [...(held.get(opening) ?? []), node]);
   return {
     nodeOf: (flatArea, near) => {
       const nodes = nodesAt.get(flatArea);
@@ -108,7 +108,12 @@ export const stopsOf = ({ net, regions, mouths }: Site, goOnFrom: Stops['goOn'])
       const own = near === undefined ? -1 : regions.ofTriangle[near];
       return nodes.includes(own) ? own : nodes[0];
     },
-    nodeAt: (opening) => held.get(opening) ?? -1,
+    nodeAt: (opening, triangle) => {
+      const nodes = held.get(opening);
+      if (!nodes) return -1;
+      const own = regions.ofTriangle[triangle];
+      return nodes.includes(own) ? own : nodes[0];
+    },
     heightOf: (node) => net.surface.points[regions.lowest[node]][2],
     goOn: goOnFrom,
   };

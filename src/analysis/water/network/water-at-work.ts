@@ -9,6 +9,7 @@ import { BALANCED } from '../../model/tolerance.js';
 import { mouthOf } from '../outlet/outlets.js';
 import { fallenFrom } from '../outlet/spout.js';
 import type { Mouth } from './mouths.js';
+import { ratesByMouth } from './rates-by-mouth.js';
 import type { Regions } from './regions.js';
 import { settle, type Solved } from './settle.js';
 import { groundOf, siteOf, stopsOf, type Ground, type Site, type Way } from './site.js';
@@ -29,7 +30,7 @@ export interface NodeAtWork {
   readonly group: number;
 }
 
-/** What one outlet takes. */
+/** What one outlet takes; from each chamber beside it, where a divider stands over it. */
 export interface OutletAtWork {
   readonly outlet: OutletIndex;
   readonly rateMm3S: number;
@@ -272,15 +273,17 @@ const outletsIn = (
 ): readonly OutletAtWork[] => {
   const rates = tub.outlets.map((_, outlet) => fallenFrom({ tub, net: spilling.net, flows }, outlet));
   for (const end of flows.flatMap((flow) => flow.ends)) if (end.kind === 'outlet') rates[end.outlet] += end.rateMm3S;
+  const took = spilling.mouths.map((mouth, i) => taken(spilling, mouth, i) + spilling.early[i]);
+  const byMouth = ratesByMouth(spilling.mouths, took, rates);
   const inGroup = new Map<number, number>();
-  for (const { outlet, node } of spilling.mouths) {
+  spilling.mouths.forEach(({ outlet, node }, i) => {
     const group = groupOf(node);
-    if (outlet !== undefined) inGroup.set(group, (inGroup.get(group) ?? 0) + rates[outlet]);
-  }
+    if (outlet !== undefined) inGroup.set(group, (inGroup.get(group) ?? 0) + byMouth[i]);
+  });
   return spilling.mouths.flatMap((mouth, i): readonly OutletAtWork[] => {
     const { outlet, node, isAbove } = mouth;
     if (outlet === undefined) return [];
-    const rateMm3S = rates[outlet];
+    const rateMm3S = byMouth[i];
     const group = groupOf(node);
     const level = isAbove && taken(spilling, mouth, i) <= 0 ? undefined : spilling.levels[node];
     const whole = inGroup.get(group) ?? 0;

@@ -80,7 +80,7 @@ export const outletsAtWork = (input: OutletInput): readonly OutletState[] =>
   input.tub.outlets.flatMap((_, outlet): readonly OutletState[] => {
     const mouth = mouthOf(input, outlet);
     if (!mouth) return [];
-    const settled = input.settled.find((each) => each.outlet === outlet);
+    const settled = ofAllChambers(input.settled.filter((each) => each.outlet === outlet));
     const isBesideSpout =
       settled?.level !== undefined &&
       input.settled.some(
@@ -91,6 +91,19 @@ export const outletsAtWork = (input: OutletInput): readonly OutletState[] =>
       );
     return [stateOf(input, mouth, settled ?? aloneAt(input, outlet), isBesideSpout)];
   });
+
+/** An outlet that takes from several chambers, by the highest of their levels. */
+const ofAllChambers = (parts: readonly Settled[]): (Settled & { readonly isParted?: boolean }) | undefined => {
+  if (parts.length < 2) return parts.at(0);
+  const levelOf = ({ level = -Infinity }: Settled): number => level;
+  const highest = parts.reduce((most, part) => (levelOf(part) > levelOf(most) ? part : most));
+  return {
+    ...highest,
+    rateMm3S: parts.reduce((sum, { rateMm3S }) => sum + rateMm3S, 0),
+    comesMm3S: parts.reduce((sum, { comesMm3S }) => sum + comesMm3S, 0),
+    isParted: true,
+  };
+};
 
 const aloneAt = (input: OutletInput, outlet: OutletIndex): Settled => {
   const rateMm3S = input.flows
@@ -170,7 +183,7 @@ const capacityUnder = (law: OutletLaw, strainer: Strainer | undefined, liquid: L
 const stateOf = (
   input: OutletInput,
   mouth: OutletMouth,
-  { rateMm3S, comesMm3S, level }: Settled,
+  { rateMm3S, comesMm3S, level, isParted }: Settled & { readonly isParted?: boolean },
   isBesideSpout: boolean,
 ): OutletState => {
   const { surface, plugged, flows, liquid, tub } = input;
@@ -179,8 +192,9 @@ const stateOf = (
   // What comes down a face runs over its edge; what stands behind it stands to its level.
   const over = jet && !isBesideSpout && !jet.isCrest ? jet.depth : law.headOf(rateMm3S);
   const strainer = cloth && strainerLoss(cloth, rateMm3S, liquid);
-  // Over one that is shut the water stands as it does in its chamber.
-  const stands = tub.outlets[outlet].shut && level !== undefined ? Math.max(0, level - lip) : undefined;
+  // Over one that is shut, or that takes from several chambers, the water stands as it does there.
+  const isOfChamber = isParted === true || tub.outlets[outlet].shut;
+  const stands = isOfChamber && level !== undefined ? Math.max(0, level - lip) : undefined;
   const head = level === Infinity ? Infinity : (stands ?? headFor(mouth, liquid, rateMm3S, over));
   const isOpen = isBesideSpout || law.kind === 'spout';
   const floodLevel = isOpen ? Infinity : Math.max(surface.points[low][2], plugged.flood.level[low]);

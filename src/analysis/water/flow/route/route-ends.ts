@@ -34,9 +34,11 @@ export interface Ends {
   readonly entries: () => readonly Entry[];
 }
 
-/** Adds up where water ends, one sum for each place. */
-/** `isHeld`: does the water of an opening stand over it, and go on from there? */
-export const collectEnds = (net: FlowNet, isHeld: (opening: number, flux: number) => boolean): Ends => {
+/** Adds up where water ends, one sum for each place. `isHeld`: does the water of an opening stand over it, and go on from there? */
+export const collectEnds = (
+  net: FlowNet,
+  isHeld: (opening: number, triangle: number, flux: number) => boolean,
+): Ends => {
   const { mesh, faces } = net.surface;
   const sums = new Map<string, FlowEnd>();
   const entries: Entry[] = [];
@@ -47,7 +49,7 @@ export const collectEnds = (net: FlowNet, isHeld: (opening: number, flux: number
   const enter = (triangle: number, travel: Vec2 | undefined, flux: number): void => {
     const opening = mesh.openingOf[triangle];
     entries.push({ opening, travel, flux });
-    if (isHeld(opening, flux)) return;
+    if (isHeld(opening, triangle, flux)) return;
     add(`opening ${opening}`, { kind: 'opening', opening, flux });
   };
   const travelOn = (triangle: number): Vec2 | undefined => {

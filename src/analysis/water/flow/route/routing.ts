@@ -59,8 +59,8 @@ export interface Fallen {
 export interface Stops {
   /** That of a flat area; `near`: a triangle there. -1: none. */
   readonly nodeOf: (flatArea: number, near: number | undefined) => number;
-  /** That which water belongs to that comes to an opening; -1: the opening takes it. */
-  readonly nodeAt: (opening: number) => number;
+  /** That which water belongs to that comes to an opening by one of its triangles; -1: the opening takes it. */
+  readonly nodeAt: (opening: number, triangle: number) => number;
   /** mm. What runs to it from above comes first. */
   readonly heightOf: (node: number) => number;
   /** Lets it go on from there; undefined: it ends there. */
@@ -137,8 +137,8 @@ export const startRouting = (
     bands: [],
     streams: [],
     faces: new Set(),
-    out: collectEnds(net, (opening, flux) => {
-      const node = stops?.nodeAt(opening) ?? -1;
+    out: collectEnds(net, (opening, triangle, flux) => {
+      const node = stops?.nodeAt(opening, triangle) ?? -1;
       if (node >= 0) toNode(state, node, flux);
       return node >= 0;
     }),
