@@ -2,7 +2,8 @@
 import type { FlatBendItem, FlatPanelItem, FlatPartItem } from '../../../language/protocol.js';
 import { svg } from '../dom.js';
 import { contourPath } from './contour-path.js';
-import type { Label, Leader } from './labels.js';
+import { leader, type Label } from './labels.js';
+import { letterLabels } from './letter-labels.js';
 import { textWidth } from '../text-width.js';
 import { spotFor } from './name-spot.js';
 import { factLines } from './words.js';
@@ -11,12 +12,6 @@ export interface FlatDrawing {
   readonly drawn: readonly SVGElement[];
   readonly labels: readonly Label[];
 }
-
-const leader = (from: readonly [number, number], always = false): Leader => ({
-  element: svg('polyline', { class: 'leader', style: 'display: none' }),
-  through: [from],
-  always,
-});
 
 export const partDrawing = (part: FlatPartItem): FlatDrawing => {
   const [left, bottom, right] = part.box;
@@ -51,54 +46,9 @@ export const partDrawing = (part: FlatPartItem): FlatDrawing => {
         ],
         [],
       ),
-      ...part.letters.map(({ letter, hole }) => letterLabel(letter, part.holes[hole])),
+      ...letterLabels(part),
       ...part.facing.ways.map((way) => facingLabel(way, part.facing)),
     ],
-  };
-};
-
-/** Beside the hole, at its upper right. */
-const letterLabel = (letter: string, hole: FlatPartItem['holes'][number]): Label => {
-  const [xs, ys] = [hole.map(([x]) => x), hole.map(([, y]) => y)];
-  const [right, top] = [Math.max(...xs), Math.max(...ys)];
-  const [left, bottom] = [Math.min(...xs), Math.min(...ys)];
-  const middle = [(left + right) / 2, -(bottom + top) / 2] as const;
-  const words = (): SVGTextElement => svg('text', { class: 'letter' }, letter);
-  const inside: Label = {
-    element: words(),
-    x: middle[0],
-    y: middle[1],
-    turn: 0,
-    lines: 0.35,
-    room: (right - left) * 0.6,
-    weight: 3.8,
-  };
-  return {
-    ...inside,
-    element: words(),
-    x: right,
-    y: -top,
-    lines: 0,
-    room: Infinity,
-    shifts: [
-      [7, 0],
-      [9, 12],
-    ],
-    or: {
-      ...inside,
-      or: {
-        ...inside,
-        element: words(),
-        room: Infinity,
-        shifts: [24, 38].flatMap((far) => [
-          [far, -far] as const,
-          [-far, -far] as const,
-          [far, far] as const,
-          [-far, far] as const,
-        ]),
-        leader: leader(middle, true),
-      },
-    },
   };
 };
 

@@ -1,3 +1,4 @@
+import { svg } from '../dom.js';
 import { textWidth } from '../text-width.js';
 import { Crowd, type Rect } from './crowd.js';
 
@@ -10,6 +11,13 @@ export interface Leader {
   /** Drawn also where the words stand at their best place. */
   readonly always: boolean;
 }
+
+/** From a point of the drawing to the words. */
+export const leader = (from: readonly [number, number], always = false): Leader => ({
+  element: svg('polyline', { class: 'leader', style: 'display: none' }),
+  through: [from],
+  always,
+});
 
 /** Text that keeps its size on the screen and hides where it has no room, or where something more important stands. */
 export interface Label {
@@ -34,6 +42,8 @@ export interface Label {
   readonly within?: readonly Point[];
   /** From its neighbour, in the drawing's units: nearer than some pixels it would say the same. */
   readonly apart?: number;
+  /** Shown only so far away that the first length is less than what two letters need, and so near that the second is not. */
+  readonly range?: readonly [from: number, to: number];
   /** Shown only beside this one: words that go on where those leave off. */
   readonly after?: Label | undefined;
   /** Stands in its place where it has none. */
@@ -52,6 +62,8 @@ export const partsOf = ({ element, leader, or }: Label): SVGElement[] => [
 const LINE = 14;
 /** px */
 const APART = 7;
+/** px between letters of holes side by side. */
+const LETTERS_APART = 24;
 const LARGE = 3000;
 
 /** Where the part that a label belongs to has been laid; or by which pixels words stand away from their point. */
@@ -117,7 +129,7 @@ export class Labels {
     }
     for (const { label, always, shift, owner } of all) {
       const seek = (each: Label): Stand | undefined => {
-        if (!always && !hasRoom(each, scale)) return undefined;
+        if (!isInRange(label, scale) || (!always && !hasRoom(each, scale))) return undefined;
         if (each.after && !told.has(each.after)) return undefined;
         return standsOf(each).find(
           (stand) => isWithin(each, scale, stand) && crowd.take(rectOf(each, scale, shift, stand), false, owner),
@@ -128,7 +140,7 @@ export class Labels {
         const stand = shown ? undefined : seek(each);
         if (stand) shown = { label: each, stand };
       }
-      if (!shown && always && label.weight > 2) {
+      if (!shown && always && label.weight > 2 && isInRange(label, scale)) {
         shown = { label, stand: standsOf(label)[0] };
         crowd.take(rectOf(label, scale, shift, shown.stand), true, owner);
       }
@@ -159,7 +171,14 @@ const standsOf = ({ x, y, spots = [], shifts = STAYS }: Label): readonly [Stand,
 const widthOf = ({ element }: Label): number =>
   element.classList.contains('title')
     ? textWidth(element.textContent ?? '', 13, true)
-    : textWidth(element.textContent ?? '', 12, element.classList.contains('chosen'));
+    : textWidth(
+        element.textContent ?? '',
+        12,
+        element.classList.contains('chosen') || element.classList.contains('letter'),
+      );
+
+const isInRange = ({ range }: Label, scale: number): boolean =>
+  !range || (range[0] * scale < LETTERS_APART && range[1] * scale >= LETTERS_APART);
 
 const hasRoom = (label: Label, scale: number): boolean =>
   label.room * scale > widthOf(label) &&
