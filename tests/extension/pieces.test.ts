@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { sceneOf } from '../../src/analysis/scene/scene.js';
-import { type SolidPiece } from '../../src/extension/webview/solid/piece.js';
+import { plus, tintFrom, type SolidPiece } from '../../src/extension/webview/solid/piece.js';
 import { pieceOfPlate, pieceOfRoll } from '../../src/extension/webview/solid/pieces.js';
 import { analyseText } from '../support/analyse-text.js';
 import { BASIN, SHOP } from '../support/tubs/basin-text.js';
@@ -38,6 +38,16 @@ const openness = ({ positions }: SolidPiece): number => {
   }
   return Math.hypot(...sum) / 2;
 };
+
+test('without a graphics card every plate is wet on its wet side and dry on its dry side', () => {
+  for (const { item, piece } of plates) {
+    const seenFrom = (away: number): unknown =>
+      piece.polygons.map((each) => tintFrom(plus(piece.middle, item.frame.normal, away), each));
+    // The normal of its frame points out of its dry face.
+    expect(seenFrom(500)).toEqual(['dry']);
+    expect(seenFrom(-500)).toEqual([item.purpose ? 'dry' : 'wet']);
+  }
+});
 
 describe('the folded tub as triangles', () => {
   test.each(plates.map(({ item, piece }) => [item.name, item, piece] as const))(

@@ -15,6 +15,8 @@ export interface Polygon3 {
   readonly holes: readonly (readonly V3[])[];
   /** Undefined: nothing is seen there, but it can be chosen. */
   readonly tint: Tint | undefined;
+  /** Of a sheet drawn without its thickness: how it looks to those on the side that `towards` points to. */
+  readonly other?: { readonly tint: Tint; readonly towards: V3 };
   readonly outlined: boolean;
   /** By ring, holes last, and by corner: does the side that starts there belong to the shape? A cut through it does not. All do unless given. */
   readonly sides?: readonly (readonly boolean[])[];
@@ -111,6 +113,10 @@ export class Soup {
 }
 
 export const dot = (a: V3, b: V3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+
+/** How a polygon looks from there. */
+export const tintFrom = (eye: V3, { tint, other, points: [point] }: Polygon3): Tint | undefined =>
+  other && dot(minus(eye, point), other.towards) > 0 ? other.tint : tint;
 
 /** Indices of triangles over the outer ring followed by the holes, counter-clockwise. */
 export const triangulate = (rings: readonly (readonly (readonly [number, number])[])[]): number[] => {

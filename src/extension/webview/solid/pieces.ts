@@ -43,7 +43,10 @@ export const pieceOfPlate = madeOnce((key, plate: PlateItem): SolidPiece => {
       soup.edge(d, c, isDashed);
     });
   });
-  return finish(key, plate.part, soup, [{ key, points: wet[0], holes: wet.slice(1), tint: wetTint, outlined: true }]);
+  const other = { tint: 'dry', towards: normal } as const;
+  return finish(key, plate.part, soup, [
+    { key, points: wet[0], holes: wet.slice(1), tint: wetTint, other, outlined: true },
+  ]);
 });
 
 const turnOf = (points: readonly (readonly [number, number])[], a: number, b: number, c: number): number =>

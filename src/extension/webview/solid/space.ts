@@ -238,7 +238,7 @@ export class Space {
     const { camera, seenFrom } = this.viewpoint;
     camera.updateMatrixWorld();
     this.painter ??= new Painter(this.section.applyTo(this.bodies.polygons()));
-    const seen = { camera, size: [this.element.clientWidth, this.element.clientHeight] } as const;
+    const seen = { camera, eye: seenFrom, size: [this.element.clientWidth, this.element.clientHeight] } as const;
     const look = { palette: this.palette, chosen: new Set(this.chosen), shaded: this.solid };
     paintPolygons(pen, this.painter.fromFarToNear(seenFrom), seen, look);
     paintLines(pen, this.bodies.bareLines(), seen, this.palette);

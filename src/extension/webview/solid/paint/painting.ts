@@ -1,14 +1,15 @@
 import { Vector3, type Camera } from 'three';
 import { mix, type Palette } from '../../palette.js';
 import { WATER_SEEN } from '../meshes.js';
-import type { Polygon3, V3 } from '../piece.js';
+import { tintFrom, type Polygon3, type V3 } from '../piece.js';
 import { tintColor } from '../tints.js';
 import { normalOf } from './painter.js';
 import type { Pen, Point } from './pens.js';
 
-/** Through which eye, onto a picture of which size, px. */
+/** Through which camera and from where, far away where it is parallel, onto a picture of which size, px. */
 export interface Seen {
   readonly camera: Camera;
+  readonly eye: V3;
   readonly size: readonly [width: number, height: number];
 }
 
@@ -28,9 +29,10 @@ export const paintPolygons = (pen: Pen, polygons: readonly Polygon3[], seen: See
     const isChosen = look.chosen.has(polygon.key);
     if (polygon.tint === undefined && !isChosen) continue;
     const { palette } = look;
-    const own = polygon.tint === undefined ? palette.paper : tintColor(polygon.tint, palette);
+    const tint = tintFrom(seen.eye, polygon);
+    const own = tint === undefined ? palette.paper : tintColor(tint, palette);
     const base = isChosen ? mix(own, palette.chosen, 0.5) : own;
-    const isClear = polygon.tint === undefined || polygon.tint.startsWith('water');
+    const isClear = tint === undefined || tint.startsWith('water');
     const rings = [polygon.points, ...polygon.holes].map((ring) => ring.map(onScreen));
     const color = look.shaded ? mix(base, '#000000', 0.28 * (1 - facing(polygon, ahead))) : base;
     pen.fill(rings, color, isClear ? WATER_SEEN : 1);
