@@ -19,8 +19,9 @@ import { gaugedOn, gaugeWords } from '../fold/bend-words.js';
 import { inMm } from '../model/wording.js';
 import { drawn2, drawn3, drawnAngle, drawnDegrees, drawnLength, drawnUnit, note } from './drawn.js';
 import { partKey } from './flat-scene.js';
+import type { DrawnMove } from './items/drawn-shapes.js';
 import type { BendStepItem, SceneEntry } from './scene-items.js';
-import { boxOf, sectionsOf, type Move, type Sections, type Stroke, type StrokeSection } from './stroke-section.js';
+import { boxOf, sectionsOf, type Sections, type Stroke, type StrokeSection } from './stroke-section.js';
 
 /**
  * The bending order of each part, step by step with the tools; the plain bends of a part that has no order. Asks for the
@@ -179,7 +180,7 @@ const drawnSection = (section: StrokeSection | undefined): DrawnSection => {
   };
 };
 
-const drawnMove = ([c, s, x, y]: Move): Move => {
+const drawnMove = ([c, s, x, y]: DrawnMove): DrawnMove => {
   const [cos, sin] = drawnUnit([c, s, 0]);
   return [cos, sin, drawnLength(x), drawnLength(y)];
 };

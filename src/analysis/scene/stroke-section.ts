@@ -18,29 +18,19 @@ import {
 } from '../making/plan/metal/motion.js';
 import { operationsOf, type Operation } from '../making/plan/operations.js';
 import type { Blocked, PlanStep } from '../making/plan/plan.js';
+import type { DrawnSide, DrawnTool } from './items/bend-items.js';
+import type { DrawnMove } from './items/drawn-shapes.js';
 import { partAtBrake, type PartAtBrake } from './part-at-brake.js';
 import { placeSide, silhouetteOf } from '../making/plan/stroke/side.js';
 import { folderToolsOf, pressToolsOf, type Tool, type ToolName } from '../making/plan/stroke/tools.js';
 import { SAME_DIRECTION, SAME_POINT } from '../geometry/tolerance.js';
 
-/** `[cos, sin, x, y]`: a turn, then a shift. */
-export type Move = readonly [number, number, number, number];
-
 export interface StrokeSection {
   /** Angle of the bend in each state, rad, evenly from 0. */
   readonly angles: readonly number[];
-  /** With the place in each state of those that move. */
-  readonly tools: readonly {
-    readonly name: ToolName;
-    readonly outline: readonly Vec2[];
-    readonly moves: readonly Move[] | undefined;
-  }[];
-  /** Both sides of the line; the one behind it is mirrored after its move. */
-  readonly sides: readonly {
-    readonly mirrored: boolean;
-    readonly outlines: readonly (readonly Vec2[])[];
-    readonly moves: readonly Move[];
-  }[];
+  readonly tools: readonly (DrawnTool & { readonly name: ToolName })[];
+  /** Both sides of the line; the one behind it is mirrored. */
+  readonly sides: readonly DrawnSide[];
   /** The zone of the bend in each state: what is bent, and what still lies in the planes of the legs. */
   readonly bend: readonly (readonly (readonly Vec2[])[])[];
 }
@@ -164,7 +154,7 @@ const pressSection = (
   const angles = evenly(until);
   const moves = angles.map((angle) => placeOf(onDie, angle / 2));
   const sunk = angles.map((angle, i) => moves[i][3] - placeOf(onPunch, angle / 2)[3]);
-  const raised = sunk.map((y): Move => [1, 0, 0, y]);
+  const raised = sunk.map((y): DrawnMove => [1, 0, 0, y]);
   const neutral = stroke.radius + stroke.kFactor * stroke.thickness;
   return {
     angles,
@@ -194,7 +184,7 @@ const folderSection = (
   const { clamp, beam, bed, leaf } = folderToolsOf(shop.foldingBrakes[machine.index], thickness, radius);
   const outer = radius + thickness;
   const angles = evenly(until);
-  const turned = angles.map((angle): Move => {
+  const turned = angles.map((angle): DrawnMove => {
     const [c, s] = [Math.cos(angle), Math.sin(angle)];
     return [c, s, outer * s, outer - outer * c];
   });
@@ -216,23 +206,26 @@ const folderSection = (
 
 const evenly = (until: number): readonly number[] => Array.from({ length: STATES + 1 }, (_, i) => (until * i) / STATES);
 
-const placeOf = (motion: { readonly at: (parameter: number, out: Float64Array) => void }, parameter: number): Move => {
+const placeOf = (
+  motion: { readonly at: (parameter: number, out: Float64Array) => void },
+  parameter: number,
+): DrawnMove => {
   const place = new Float64Array(4);
   motion.at(parameter, place);
   return [place[0], place[1], place[2], place[3]];
 };
 
-const movedBy = ([x, y]: Vec2, [c, s, dx, dy]: Move): Vec2 => [c * x - s * y + dx, s * x + c * y + dy];
+const movedBy = ([x, y]: Vec2, [c, s, dx, dy]: DrawnMove): Vec2 => [c * x - s * y + dx, s * x + c * y + dy];
 
 const pointsOf = (outline: Convex): readonly Vec2[] =>
   Array.from({ length: outline.length / 2 }, (_, i): Vec2 => [outline[2 * i], outline[2 * i + 1]]);
 
 /** A tool in its convex pieces; die and table are symmetric and given for both sides already. */
-const outlinesOf = ({ name, pieces }: Tool, moves?: readonly Move[]): StrokeSection['tools'][number][] =>
+const outlinesOf = ({ name, pieces }: Tool, moves?: readonly DrawnMove[]): StrokeSection['tools'][number][] =>
   pieces.map((piece) => ({ name, outline: pointsOf(piece), moves }));
 
 /** What of the zone is not bent yet, beside a leg. */
-const strip = (from: number, to: number, thickness: number, move: Move): (readonly Vec2[])[] => {
+const strip = (from: number, to: number, thickness: number, move: DrawnMove): (readonly Vec2[])[] => {
   if (to - from < SAME_POINT) return [];
   const corners: readonly Vec2[] = [
     [from, 0],

@@ -11,6 +11,23 @@ export interface BendOrderItem extends ToldItem {
   readonly name: string;
 }
 
+/** A tool in section. */
+export interface DrawnTool {
+  readonly name: string;
+  readonly outline: readonly Vec2[];
+  /** Where it is in each state; undefined: it stands still. */
+  readonly moves: readonly DrawnMove[] | undefined;
+}
+
+/** The metal on one side of the bend line. */
+export interface DrawnSide {
+  /** In x, after its move. */
+  readonly mirrored: boolean;
+  readonly outlines: readonly (readonly Vec2[])[];
+  /** Where it is in each state. */
+  readonly moves: readonly DrawnMove[];
+}
+
 /** One step of the bending order, seen along the bend line: (distance from the line, height). */
 export interface BendStepItem extends ToldItem {
   readonly kind: 'bend-step';
@@ -20,18 +37,8 @@ export interface BendStepItem extends ToldItem {
   readonly bends: readonly string[];
   /** Angle of the bend in each state of the stroke, from flat to the angle under load; empty when it cannot be drawn. */
   readonly states_deg: readonly number[];
-  /** `moves`: where it is in each state; undefined: it stands still. */
-  readonly tools: readonly {
-    readonly name: string;
-    readonly outline: readonly Vec2[];
-    readonly moves: readonly DrawnMove[] | undefined;
-  }[];
-  /** The metal on both sides of the line; one side is mirrored in x after its move. */
-  readonly sides: readonly {
-    readonly mirrored: boolean;
-    readonly outlines: readonly (readonly Vec2[])[];
-    readonly moves: readonly DrawnMove[];
-  }[];
+  readonly tools: readonly DrawnTool[];
+  readonly sides: readonly DrawnSide[];
   /** The zone of the bend in each state, in pieces. */
   readonly bend: readonly (readonly (readonly Vec2[])[])[];
   /** How the part lies before the stroke; undefined: it has no place in an order. */

@@ -1,40 +1,31 @@
-import type { BoxItem, PlateItem, Purpose, SceneItem } from '../../../language/protocol.js';
+import type { BoxItem, PlateItem, Purpose } from '../../../language/protocol.js';
 import { choice, html, plain, slider, toggle } from '../dom.js';
 import type { LegendEntry } from '../around/legend.js';
-import type { Rect } from '../flat/crowd.js';
-import type { Place } from '../around/marks.js';
 import { readPalette } from '../palette.js';
-import type { SceneChanges } from '../store.js';
 import { lengthText } from '../units.js';
 import { parallelViews } from '../solid/parallel-views.js';
-import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
+import type { ViewEvents } from '../view.js';
 import type { SolidPiece, V3 } from '../solid/piece.js';
 import { pieceOfPlate, pieceOfRoll, pieceOfThing } from '../solid/pieces.js';
 import { pieceOfBox, pieceOfOpening, pieceOfSeam, pieceOfSpan, pieceOfWay } from '../solid/around-pieces.js';
-import { Space } from '../solid/space.js';
+import { SpaceView } from '../solid/space-view.js';
 import type { SpaceLabel } from '../solid/space-labels.js';
 
 type Axis = 'none' | 'x' | 'y' | 'z';
 
 /** The folded tub with true radii and thickness: turn it, take it apart, cut it open. */
-export class FoldedView implements PreviewView {
-  readonly hint = 'Drag, wheel; keys: arrows turn, + − 0, N and P step, Enter: text';
-  readonly picture: HTMLElement;
+export class FoldedView extends SpaceView {
   readonly controls: HTMLElement;
-  private readonly space: Space;
-  private items: ReadonlyMap<string, SceneItem> = new Map();
   private pieces: readonly SolidPiece[] = [];
   private named = false;
-  private chosen: readonly string[] = [];
   private axis: Axis = 'none';
   private share = 0.5;
   /** How far the parts are drawn away from one another, 0..1. */
   private apart = 0;
   private readonly cutPlace = html('output', { class: 'angle' });
 
-  constructor(private readonly events: ViewEvents) {
-    this.space = new Space(events, { solid: true, label: 'Folded tub', from: [0.55, -1, 0.95] });
-    this.picture = this.space.element;
+  constructor(events: ViewEvents) {
+    super(events, { solid: true, label: 'Folded tub', from: [0.55, -1, 0.95] }, 'The folded tub');
     const names = toggle('Names', 'Show the names of the panels', (isOn) => {
       this.named = isOn;
       this.showLabels();
@@ -73,12 +64,7 @@ export class FoldedView implements PreviewView {
     );
   }
 
-  update({ items }: SceneChanges): void {
-    this.items = items;
-    this.draw();
-  }
-
-  private draw(): void {
+  protected draw(): void {
     const pieces: SolidPiece[] = [];
     for (const [key, item] of this.items) {
       if (item.kind === 'plate') pieces.push(pieceOfPlate(key, item));
@@ -96,26 +82,8 @@ export class FoldedView implements PreviewView {
     this.showLabels();
   }
 
-  select(keys: readonly string[]): void {
-    this.chosen = keys;
-    this.space.select(keys);
+  protected drawChosen(): void {
     this.showLabels();
-  }
-
-  fit(): void {
-    this.space.viewpoint.fit();
-  }
-
-  refresh(): void {
-    this.space.refresh();
-  }
-
-  shown(): void {
-    this.space.refresh();
-  }
-
-  placeOf(key: string): Place | undefined {
-    return this.space.placeOfPiece(key);
   }
 
   legend(): readonly LegendEntry[] {
@@ -134,30 +102,6 @@ export class FoldedView implements PreviewView {
       ...(items.some((item) => item.kind === 'box' && item.room !== 'tank') ? [line('zone', ink, '3 2')] : []),
       ...(this.axis === 'none' ? [] : [patch('cut through', cut)]),
     ];
-  }
-
-  keepClear(boxes: readonly Rect[]): void {
-    this.space.keepClear(boxes);
-  }
-
-  scale(): number | undefined {
-    return this.space.viewpoint.scale();
-  }
-
-  toSvg(): SVGSVGElement {
-    return this.space.toSvg();
-  }
-
-  table(): TextTable {
-    return { caption: 'The folded tub', columns: ['What', 'Facts'], rows: rowsOf(this.items) };
-  }
-
-  keep(): unknown {
-    return this.space.viewpoint.keep();
-  }
-
-  restore(kept: unknown): void {
-    this.space.viewpoint.restore(kept);
   }
 
   private cutAt(axis: Axis, share: number): void {

@@ -1,19 +1,18 @@
 import type { FillStep, SceneItem, WaterFaceItem, WaterLevelItem, WaterPoolItem } from '../../../language/protocol.js';
 import { html, plain, slider, toggle } from '../dom.js';
 import type { LegendEntry } from '../around/legend.js';
-import type { Rect } from '../flat/crowd.js';
 import type { Place } from '../around/marks.js';
 import { lengthText, volumeText } from '../units.js';
 import { parallelViews } from '../solid/parallel-views.js';
 import type { SceneChanges } from '../store.js';
-import { rowsOf, type PreviewView, type TextTable, type ViewEvents } from '../view.js';
+import type { ViewEvents } from '../view.js';
 import type { SolidPiece, V3 } from '../solid/piece.js';
 import { depthBands } from './depth-bands.js';
 import { tintOfSlope } from './slope-bands.js';
 import { LeanControl } from './lean-control.js';
 import { waterLegend } from './water-legend.js';
 import { pieceOfFace, pieceOfSurface, type DepthBands } from './water-pieces.js';
-import { Space } from '../solid/space.js';
+import { SpaceView } from '../solid/space-view.js';
 import type { SpaceLabel } from '../solid/space-labels.js';
 import { wantsMotion } from '../solid/streams.js';
 import { flowPiece, linesPiece, slopeArrows, splashPiece, WALL } from './water-lines.js';
@@ -25,12 +24,8 @@ const FROM: V3 = [0.12, -0.5, 1.15];
 const MARKS = { outlet: 'ring', overflow: 'cross', leak: 'cross', crest: 'none' } as const;
 
 /** The wet side: how steep each face is, which way the water takes, where it stays, and how far it rises. */
-export class WaterView implements PreviewView {
-  readonly hint = 'Drag, wheel; keys: arrows turn, + − 0, N and P step, Enter: text';
-  readonly picture: HTMLElement;
+export class WaterView extends SpaceView {
   readonly controls: HTMLElement;
-  private readonly space: Space;
-  private items: ReadonlyMap<string, SceneItem> = new Map();
   private readonly faces = new WeakMap<SceneItem, SolidPiece>();
   /** Faces without their slope: under standing water it matters no more. */
   private readonly bare = new WeakMap<SceneItem, SolidPiece>();
@@ -44,12 +39,11 @@ export class WaterView implements PreviewView {
   private readonly run: HTMLButtonElement;
   private readonly filling: HTMLElement;
   private readonly held = html('output', { class: 'angle' });
-  private chosen: readonly string[] = [];
   private readonly plug: HTMLButtonElement;
   private readonly lean: LeanControl;
 
-  constructor(private readonly events: ViewEvents) {
-    this.space = new Space(events, { solid: false, label: 'Water in the tub', from: FROM });
+  constructor(events: ViewEvents) {
+    super(events, { solid: false, label: 'Water in the tub', from: FROM }, 'Where the water goes');
     this.plug = toggle('Drain plugged', 'Show the liquid level with every outlet plugged', (isOn) => {
       this.plugged = isOn;
       this.offer();
@@ -66,7 +60,6 @@ export class WaterView implements PreviewView {
     });
     this.filling.append(this.held);
     this.lean = new LeanControl((leaning) => events.leaned(leaning));
-    this.picture = this.space.element;
     this.controls = html(
       'div',
       { class: 'controls' },
@@ -78,37 +71,26 @@ export class WaterView implements PreviewView {
     );
   }
 
-  update({ items }: SceneChanges): void {
-    this.items = items;
-    this.plug.hidden = ![...items.values()].some((item) => item.kind === 'water-level');
+  override update(changes: SceneChanges): void {
+    this.plug.hidden = ![...changes.items.values()].some((item) => item.kind === 'water-level');
+    super.update(changes);
     this.offer();
+  }
+
+  protected drawChosen(): void {
     this.draw();
   }
 
-  select(keys: readonly string[]): void {
-    this.chosen = keys;
-    this.space.select(keys);
-    this.draw();
-  }
-
-  fit(): void {
-    this.space.viewpoint.fit();
-  }
-
-  refresh(): void {
-    this.space.refresh();
-  }
-
-  shown(): void {
-    this.refresh();
+  override shown(): void {
+    super.shown();
     this.drawStreams();
   }
 
-  placeOf(key: string): Place | undefined {
+  override placeOf(key: string): Place | undefined {
     const item = this.items.get(key);
     const point = item?.kind === 'water-spot' ? item.point : item?.kind === 'water-pool' ? item.deepest : undefined;
     if (point) return beside(this.space.placeOf(point));
-    return this.space.placeOfPiece(key);
+    return super.placeOf(key);
   }
 
   /** Of what is drawn at the moment, and of nothing else. */
@@ -118,30 +100,6 @@ export class WaterView implements PreviewView {
 
   offerLean(within: number): void {
     this.lean.offer(within);
-  }
-
-  keepClear(boxes: readonly Rect[]): void {
-    this.space.keepClear(boxes);
-  }
-
-  scale(): number | undefined {
-    return this.space.viewpoint.scale();
-  }
-
-  toSvg(): SVGSVGElement {
-    return this.space.toSvg();
-  }
-
-  table(): TextTable {
-    return { caption: 'Where the water goes', columns: ['What', 'Facts'], rows: rowsOf(this.items) };
-  }
-
-  keep(): unknown {
-    return this.space.viewpoint.keep();
-  }
-
-  restore(kept: unknown): void {
-    this.space.viewpoint.restore(kept);
   }
 
   /** The controls that there is something for. */
@@ -166,7 +124,7 @@ export class WaterView implements PreviewView {
     return fill.steps[Math.min(fill.steps.length - 1, Math.floor(this.filled * (fill.steps.length + 1)))];
   }
 
-  private draw(): void {
+  protected draw(): void {
     const step = this.step();
     const pieces: SolidPiece[] = [];
     const labels: SpaceLabel[] = [];
