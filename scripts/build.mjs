@@ -36,6 +36,8 @@ const shared = {
   metafile: true,
   mainFields: ['module', 'main'],
   absWorkingDir: root,
+  // Asked for in two ways, it would be bundled in both of its forms.
+  alias: { 'vscode-languageserver-types': at('node_modules', 'vscode-languageserver-types', 'lib', 'esm', 'main.js') },
 };
 const node = { ...shared, platform: 'node', format: 'cjs', target: 'node20' };
 const browser = {
@@ -56,12 +58,24 @@ const pdfApart = {
 const BUNDLE_URL = 'const bundleUrl = require("node:url").pathToFileURL(__filename).href;';
 const bundleUrl = { 'import.meta.url': 'bundleUrl' };
 
+/** What reads web fonts of the second kind holds a dictionary as large as all else; the fonts of papers are none of these. */
+const noBrotli = {
+  name: 'no-brotli',
+  setup: ({ onResolve, onLoad }) => {
+    onResolve({ filter: /^brotli\// }, ({ path: asked }) => ({ path: asked, namespace: 'left-out' }));
+    onLoad({ filter: /./, namespace: 'left-out' }, () => ({
+      contents: 'module.exports = () => { throw new Error("No fonts of this kind are read"); };',
+    }));
+  },
+};
+
 /** The library as for a browser: it reads nothing of its own folder. The fonts lie in a folder beside the bundle. */
 const pdfWriter = {
   entryPoints: ['src/language/hosts/pdf-writer.ts'],
   banner: { js: BUNDLE_URL },
   define: bundleUrl,
-  alias: { pdfkit: at('node_modules', 'pdfkit', 'js', 'pdfkit.browser.mjs') },
+  alias: { ...shared.alias, pdfkit: at('node_modules', 'pdfkit', 'js', 'pdfkit.browser.mjs') },
+  plugins: [noBrotli],
 };
 
 const bundles = {
