@@ -1,5 +1,6 @@
 import type { SceneItem } from '../../language/protocol.js';
 import { html, svg } from './dom.js';
+import type { Place } from './around/marks.js';
 import { drawingOf } from './around/picture.js';
 import type { SceneChanges } from './store.js';
 import type { PreviewView, TextTable, ViewEvents } from './view.js';
@@ -20,7 +21,10 @@ export abstract class PlottedView implements PreviewView {
     this.drawing = svg('svg', { class: 'choices-plot', role: 'group', 'aria-label': label });
     this.picture = html('div', { class: `${name} picture`, tabindex: 0 }, this.drawing);
     this.picture.addEventListener('keydown', (event) => this.onKey(event));
-    new ResizeObserver(() => this.draw()).observe(this.picture);
+    new ResizeObserver(() => {
+      this.draw();
+      events.moved();
+    }).observe(this.picture);
   }
 
   abstract select(keys: readonly string[]): void;
@@ -44,6 +48,17 @@ export abstract class PlottedView implements PreviewView {
 
   shown(): void {
     this.draw();
+  }
+
+  /** In the middle of what is drawn of it: halfway along a line. */
+  placeOf(key: string): Place | undefined {
+    const drawn = [...this.drawing.querySelectorAll<SVGGeometryElement>('[data-key]')];
+    const element = drawn.find((each) => each.dataset.key === key);
+    if (!element) return undefined;
+    const { x, y } = element.getPointAtLength(element.getTotalLength() / 2);
+    const { x: left, y: top } = this.picture.getBoundingClientRect();
+    const seen = new DOMPoint(x, y).matrixTransform(element.getScreenCTM() ?? undefined);
+    return [seen.x - left, seen.y - top];
   }
 
   toSvg(): SVGSVGElement {

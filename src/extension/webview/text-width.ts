@@ -19,3 +19,11 @@ export const textWidth = (words: string, size: number, isBold = false): number =
 };
 
 const MOST = 5000;
+
+/** As much of the words as the room takes, px, and a sign that there were more. */
+export const shortened = (words: string, size: number, room: number): string => {
+  if (textWidth(words, size) <= room) return words;
+  const letters = [...words];
+  while (letters.length > 1 && textWidth(`${letters.join('')}…`, size) > room) letters.pop();
+  return `${letters.join('').trimEnd()}…`;
+};

@@ -36,7 +36,9 @@ export class Toolbar {
     common.prepend(this.more);
     this.bar = html('div', { class: 'bar' }, tabs, controls, common);
     this.element.append(this.bar);
-    new ResizeObserver(() => this.fold()).observe(this.element);
+    // What a view tells among its controls grows and shrinks while it is on show.
+    const observer = new ResizeObserver(() => this.fold());
+    for (const each of [this.element, controls]) observer.observe(each);
     this.element.addEventListener('keydown', (event) => {
       if (event.key === 'Escape') this.openTray(false);
     });

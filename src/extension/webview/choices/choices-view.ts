@@ -97,6 +97,7 @@ export class ChoicesView extends PlottedView {
       cx,
       cy,
       r: isCurrent ? DOT * 1.5 : DOT,
+      'data-key': key,
       role: 'button',
       'aria-label': [item.told.what, ...item.told.facts].join('; '),
       'aria-current': isCurrent ? 'true' : 'false',

@@ -73,6 +73,7 @@ export class HoursView extends PlottedView {
     const line = svg('polyline', {
       class: `hours-line${this.chosen.has(key) ? ' chosen' : ''}`,
       points: way,
+      'data-key': key,
       role: 'button',
       'aria-label': item.told ? [item.told.what, ...item.told.facts].join('; ') : item.name,
     });
@@ -99,6 +100,7 @@ export class HoursView extends PlottedView {
     const line = svg('path', {
       class: `hours-mark${this.chosen.has(key) ? ' chosen' : ''}`,
       d: `M${at} ${EDGE.top - 8} V${bottom}`,
+      'data-key': key,
       role: 'button',
       'aria-label': told ? [told.what, ...told.facts].join('; ') : 'Mark',
     });

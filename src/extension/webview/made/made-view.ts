@@ -3,11 +3,14 @@ import { choice, html, plain, setAttributes, svg } from '../dom.js';
 import type { LegendEntry } from '../around/legend.js';
 import { readPalette } from '../palette.js';
 import { nextOf, PlottedView } from '../plotted-view.js';
+import { shortened, textWidth } from '../text-width.js';
 import { rowsOf, type TextTable, type ViewEvents } from '../view.js';
 import { acrossLine, boundsOf, placed, toScreen, type Screen, type Vec2 } from './exaggerate.js';
 
-/** Room for words around a profile, px. */
-const EDGE = { side: 60, top: 46, bottom: 26 };
+/** Room for words around a profile, px; at its sides that of the longest word too. */
+const EDGE = { side: 24, top: 46, bottom: 26 };
+/** px, as the style says. */
+const TYPE = 12;
 const TIMES = ['1', '5', '10', '20', '50'] as const;
 type Times = (typeof TIMES)[number];
 
@@ -66,7 +69,7 @@ export class MadeView extends PlottedView {
     const [width, height] = [this.picture.clientWidth, this.picture.clientHeight];
     setAttributes(this.drawing, { viewBox: `0 0 ${width} ${height}` });
     const room = height / Math.max(1, profiles.length);
-    if (profiles.length === 0 || width < 3 * EDGE.side || room < EDGE.top + EDGE.bottom) {
+    if (profiles.length === 0 || width < 4 * EDGE.side || room < EDGE.top + EDGE.bottom) {
       this.drawing.replaceChildren();
       return;
     }
@@ -82,22 +85,28 @@ export class MadeView extends PlottedView {
   ): SVGElement[] {
     const times = Number(this.times);
     const made = item.planned.map((from, i) => placed(from, item.made[i], times));
+    const bends = this.bendsOf(key);
+    const side = Math.max(EDGE.side, ...bends.map(([, bend]) => EDGE.side + textWidth(wordsOf(bend), TYPE)));
     const screen = toScreen(boundsOf([...item.planned, ...made]), {
-      left: EDGE.side,
+      left: side,
       top: top + EDGE.top,
-      width: width - 2 * EDGE.side,
+      width: width - 2 * side,
       height: room - EDGE.top - EDGE.bottom,
     });
     const line = (points: readonly Vec2[], name: string): SVGElement =>
       svg('polyline', { class: name, points: points.map((point) => screen.at(point).join(',')).join(' ') });
     const size = times === 1 ? 'differences in true size' : `differences ${times} times larger than they are`;
     return [
-      svg('text', { class: 'choices-name', x: 12, y: top + 20 }, `${item.name}, from the side`),
+      svg(
+        'text',
+        { class: 'choices-name', x: 12, y: top + 20 },
+        shortened(`${item.name}, from the side`, TYPE, width - 24),
+      ),
       svg('text', { class: 'choices-tick', x: 12, y: top + 36 }, size),
       ...this.seamsOf(key).map(([each, seam]) => this.drawSeam(each, seam, made, screen)),
       line(item.planned, 'made-planned'),
       this.chosenBy(key, line(made, 'made-line'), item),
-      ...this.bendsOf(key).flatMap(([each, bend]) => this.drawBend(each, bend, made, screen)),
+      ...bends.flatMap(([each, bend]) => this.drawBend(each, bend, made, screen)),
     ];
   }
 
@@ -132,8 +141,6 @@ export class MadeView extends PlottedView {
 
   private drawBend(key: string, bend: MadeBendItem, made: readonly Vec2[], screen: Screen): SVGElement[] {
     const [x, y] = screen.at(made[bend.corner]);
-    const sign = bend.off_deg > 0 ? '+' : '';
-    const words = `${sign}${plain(bend.off_deg, 1)}°${bend.state === 'open' ? ' open' : ''}`;
     const away = screen.awayFrom(made, bend.corner);
     return [
       this.chosenBy(key, svg('circle', { class: `made-bend ${bend.state}`, cx: x, cy: y, r: 4 }), bend),
@@ -145,7 +152,7 @@ export class MadeView extends PlottedView {
           y: y + 12 * away[1] + 4,
           'text-anchor': away[0] < -0.4 ? 'end' : away[0] > 0.4 ? 'start' : 'middle',
         },
-        words,
+        wordsOf(bend),
       ),
     ];
   }
@@ -175,3 +182,6 @@ export class MadeView extends PlottedView {
     if (next !== undefined) this.choose(next);
   }
 }
+
+const wordsOf = ({ off_deg, state }: MadeBendItem): string =>
+  `${off_deg > 0 ? '+' : ''}${plain(off_deg, 1)}°${state === 'open' ? ' open' : ''}`;
