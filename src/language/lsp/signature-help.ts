@@ -7,8 +7,9 @@ import type {
   SignatureInformation,
 } from 'vscode-languageserver';
 import { cursorAt } from './completion/cursor.js';
+import { openCall, type OpenCall } from './completion/open-call.js';
 import { snippets } from './completion/snippets.js';
-import { functionForms, isFunctionWord } from './functions.js';
+import { functionForms } from './functions.js';
 import { wordMeaning } from './word-meanings.js';
 import { STATEMENT_WORDS } from '../parser/words.js';
 
@@ -19,35 +20,12 @@ export class TubSignatureHelp implements SignatureHelpProvider {
   provideSignatureHelp({ textDocument }: LangiumDocument, params: SignatureHelpParams): SignatureHelp | undefined {
     const cursor = cursorAt(textDocument.getText(), textDocument.offsetAt(params.position));
     if (cursor.kind !== 'words') return undefined;
-    const call = callAround(cursor.before);
+    const call = openCall(cursor.before);
     if (call) return helpOf(call);
     const isAsked = params.context?.triggerKind !== 2;
     return isAsked ? statementHelp(cursor.before) : undefined;
   }
 }
-
-interface OpenCall {
-  readonly name: keyof typeof functionForms;
-  /** Values before the cursor. */
-  readonly given: number;
-}
-
-/** The innermost function whose bracket is open where a text ends. */
-const callAround = (text: string): OpenCall | undefined => {
-  let [depth, given] = [0, 0];
-  for (let i = text.length - 1; i >= 0 && !'{}'.includes(text[i]); i--) {
-    if (text[i] === ')' || text[i] === ']') depth++;
-    else if (text[i] === '[' && depth > 0) depth--;
-    else if (text[i] === ',' && depth === 0) given++;
-    else if (text[i] === '(' && depth > 0) depth--;
-    else if (text[i] === '(') {
-      const word = /(\w+)\s*$/.exec(text.slice(0, i))?.[1] ?? '';
-      if (isFunctionWord(word)) return { name: word, given };
-      given = 0;
-    }
-  }
-  return undefined;
-};
 
 const helpOf = ({ name, given }: OpenCall): SignatureHelp => {
   const { parameters, isRepeated, gives } = functionForms[name];

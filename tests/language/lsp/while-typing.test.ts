@@ -34,6 +34,17 @@ const offered = async (marked: string): Promise<readonly string[]> => {
 
 const TRAY = trayText({});
 
+const STRIP = `units mm
+let inside = 460
+let fall = 3 deg
+sheet skin = stainless 18 ga radius 1.6
+point A = (0, 0, 0)
+strip floor of skin from (0, 640, 250) heading front across right inside {
+    panel back 60 falling 90 deg
+    panel shelf 310 falling 4 deg
+}
+`;
+
 describe('completion', () => {
   test.each(['// holds water.|', '/* a [|', '/* a\n b.| */', 'tub "tray.|', 'let a = 1 // half|'])(
     'offers nothing in %j: Enter ends the line',
@@ -58,6 +69,63 @@ describe('completion', () => {
     expect(sorted.map(({ label }) => label)).toContain('seal/open-corner');
     expect((sorted[0].textEdit as TextEdit).range.start.character).toBe('accept '.length);
     expect(sorted.every(({ label }) => label.includes('/'))).toBe(true);
+  });
+
+  test.each([
+    [STRIP.replace('4 deg\n', '4 deg\n    |\n'), ['panel … of a strip', 'panel … up to a level']],
+    [STRIP.replace('inside {\n', 'inside {\n    |\n'), ['panel … of a strip', 'panel … up to a level']],
+    [`${STRIP}|`, ['panel … by points', 'panel … upright across a leg']],
+    [STRIP.replace('strip', '|\nstrip'), ['panel … by points', 'panel … upright across a leg']],
+  ])('offers the forms that may begin there', async (text, forms) => {
+    expect((await offered(text)).filter((label) => label.startsWith('panel …'))).toEqual(forms);
+  });
+
+  test('offers no form of a statement where its word goes on with another', async () => {
+    expect(await offered(STRIP.replace('310 ', '310 |'))).not.toContain('level … of the stand');
+    const found = await offered('units mm\nshop "s" { | }\n');
+    expect(found).toEqual(expect.arrayContaining(['marks', 'rates … of time and cost']));
+    expect(found).not.toContain('marks … on one side of the sheet');
+  });
+
+  test.each([
+    ['point P = mid(|)', ['A', 'D']],
+    ['point P = mid(|', ['A', 'D']],
+    ['point P = mid(A, |)', ['A', 'D']],
+    ['point P = toward(A, A, |)', ['A', 'D', 'fall', 'inside']],
+    ['let l = max(1, (2 + 3), inside, |', ['A', 'D', 'fall', 'inside', 'l']],
+    ['point P = center(|)', ['back', 'floor', 'shelf']],
+    ['outlet o in shelf at center(|', ['back', 'floor', 'shelf']],
+    ['outlet o in shelf at center(floor.|)', ['back', 'shelf']],
+    ['rim shelf[|', ['A', 'D']],
+  ])('offers what fits in `%s`', async (line, names) => {
+    const found = await offered(`${STRIP}let D = (1, 2, 3)\n${line}\n`);
+    const own = ['A', 'D', 'P', 'back', 'fall', 'floor', 'inside', 'l', 'shelf', 'skin'];
+    const expected = line.startsWith('rim')
+      ? ['A']
+      : line.startsWith('point P = mid') || line.includes('toward')
+        ? [...names, 'P'].sort()
+        : names;
+    expect(found.filter((label) => own.includes(label)).sort()).toEqual(expected);
+  });
+
+  test.each([
+    ['310 |falling', ['cm', 'ft', 'in', 'm', 'mm']],
+    ['310 |', ['cm', 'ft', 'in', 'm', 'mm']],
+    ['falling 4 |', ['deg', 'rad']],
+    ['310 + 4 |', ['cm', 'ft', 'in', 'm', 'mm']],
+  ])('offers units of what %j asks for', async (place, expected) => {
+    const line = place.endsWith('|') ? `${place}\n` : place;
+    const text = STRIP.replace(
+      /310 falling 4 deg/,
+      place.startsWith('falling') ? `310 ${line}` : place === '310 |falling' ? '310 |falling 4 deg' : line,
+    );
+    const items = (await client.request<CompletionList>('textDocument/completion', await at(text))).items;
+    expect(
+      items
+        .filter(({ detail }) => detail === 'unit')
+        .map(({ label }) => label)
+        .sort(),
+    ).toEqual(expected);
   });
 
   test('offers known liquids', async () => {

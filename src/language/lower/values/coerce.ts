@@ -91,6 +91,11 @@ export const listed = <T extends AstNode>(
   return items.slice(0, atMost);
 };
 
+const wanted = new WeakMap<Expression, Measured>();
+
+/** What a place asks of the expression that stands in it, as it was last evaluated. */
+export const wantedOf = (expression: Expression): Measured | undefined => wanted.get(expression);
+
 /** The expression as a number of that dimension, in mm, rad, kg, N, mm3, mm3/s, cSt, kg/m3, s, mm/s. */
 export const asDimension = (
   lowering: Lowering,
@@ -99,6 +104,7 @@ export const asDimension = (
   subject: string,
   range: Range = {},
 ): number | undefined => {
+  if (expression) wanted.set(expression, dimension);
   const value = lowering.solve.evaluate(lowering, expression);
   if (!value || !expression) return undefined;
   const number = value.kind === 'number' ? inDimension(lowering, value, dimension) : undefined;

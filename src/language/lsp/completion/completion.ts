@@ -1,9 +1,21 @@
-import type { AstNodeDescription, GrammarAST, LangiumDocument, MaybePromise, ReferenceInfo, Stream } from 'langium';
+import {
+  CstUtils,
+  type AstNode,
+  type AstNodeDescription,
+  type GrammarAST,
+  type LangiumDocument,
+  type MaybePromise,
+  type ReferenceInfo,
+  type Stream,
+  type TextDocument,
+} from 'langium';
 import {
   DefaultCompletionProvider,
+  findNextFeatures,
   type CompletionAcceptor,
   type CompletionContext,
   type CompletionValueItem,
+  type NextFeature,
 } from 'langium/lsp';
 import {
   CompletionItemKind,
@@ -12,15 +24,36 @@ import {
   type CompletionList,
   type CompletionParams,
 } from 'vscode-languageserver';
-import { isAspect, isCorner, isGoal, isLet, isStrip, isVariantValue } from '../../generated/ast.js';
-import { units } from '../../lower/values/units.js';
+import {
+  isAspect,
+  isBinary,
+  isCorner,
+  isExpression,
+  isFraction,
+  isGoal,
+  isLet,
+  isNamed,
+  isQuantity,
+  isRef,
+  isTapedLength,
+  isTapedLine,
+  isTriple,
+  isVariantValue,
+  type Expression,
+  type Ref,
+} from '../../generated/ast.js';
+import { wantedOf } from '../../lower/values/coerce.js';
+import { powersOf, samePowers, units } from '../../lower/values/units.js';
 import { NAME_SIGN } from '../../parser/name-letters.js';
 import type { TubServices } from '../../services.js';
 import { cursorAt } from './cursor.js';
+import { GrammarPlaces } from './grammar-places.js';
+import { openCall } from './open-call.js';
 import { snippets } from './snippets.js';
 import { codeItems, fileItems, liquidItems } from './whole-words.js';
 import { wordMeaning } from '../word-meanings.js';
 
+const BEFORE_POINT = new RegExp(`(${NAME_SIGN}+)\\s*\\.\\s*$`, 'u');
 /** A code that is being written after `accept`. */
 const CODE = /\baccept\s+([\w/-]*)$/;
 const LIQUID = new RegExp(`\\bliquid\\s+(${NAME_SIGN}*)$`, 'u');
@@ -32,8 +65,11 @@ const LIQUID = new RegExp(`\\bliquid\\s+(${NAME_SIGN}*)$`, 'u');
 export class TubCompletion extends DefaultCompletionProvider {
   override readonly completionOptions = { triggerCharacters: ['.', '[', '"', '/'] };
 
+  private readonly places: GrammarPlaces;
+
   constructor(private readonly services: TubServices) {
     super(services);
+    this.places = new GrammarPlaces(services.Grammar);
   }
 
   override async getCompletion(
@@ -78,6 +114,7 @@ export class TubCompletion extends DefaultCompletionProvider {
     if (!this.filterKeyword(context, keyword)) return;
     const word = keyword.value;
     const isUnit = Object.hasOwn(units, word) || word === 'ga';
+    if (isUnit && !this.mayMeasure(context, word)) return;
     const meaning = isUnit ? undefined : wordMeaning(word);
     acceptor(context, {
       label: word,
@@ -86,13 +123,34 @@ export class TubCompletion extends DefaultCompletionProvider {
       sortText: isUnit ? `1${word}` : `2${word}`,
       ...(meaning !== undefined && { documentation: { kind: 'markdown', value: meaning } }),
     });
-    this.snippetsFor(context, word, acceptor);
+    this.snippetsFor(keyword, context, acceptor);
   }
 
-  private snippetsFor(context: CompletionContext, word: string, acceptor: CompletionAcceptor): void {
-    const isInStrip = isStrip(context.node) || isStrip(context.node?.$container);
-    for (const { label, body, inside } of snippets.filter((snippet) => snippet.word === word)) {
-      if ((inside === 'strip') !== (isInStrip && word === 'panel')) continue;
+  /** What begins a value in the brackets of a function: without its last bracket the parser takes the function for a name. */
+  protected override findFeaturesAt(document: TextDocument, offset: number): NextFeature[] {
+    const cursor = cursorAt(document.getText(), offset);
+    const call = cursor.kind === 'words' ? openCall(cursor.before) : undefined;
+    if (cursor.kind !== 'words' || !call) return super.findFeaturesAt(document, offset);
+    const { tokens } = this.lexer.tokenize(cursor.before.slice(call.from));
+    const feature = this.places.bracketOf(call.name === 'center' ? 'Middle' : 'Call');
+    return findNextFeatures([[{ feature }]], tokens);
+  }
+
+  /** A number takes the units of what its place asks for, as far as that is known. */
+  private mayMeasure({ document, tokenOffset }: CompletionContext, word: string): boolean {
+    const root = document.parseResult.value.$cstNode;
+    const number = root && CstUtils.findLeafNodeBeforeOffset(root, tokenOffset - 1)?.astNode;
+    if (!isQuantity(number) && !isFraction(number)) return true;
+    this.services.analysis.Analyses.evaluationOf(document);
+    const asked = askedOf(number);
+    if (asked === undefined) return true;
+    return word !== 'ga' && samePowers(units[word].powers, powersOf(asked));
+  }
+
+  private snippetsFor(keyword: GrammarAST.Keyword, context: CompletionContext, acceptor: CompletionAcceptor): void {
+    const block = this.places.blockOf(keyword);
+    for (const { label, body, inside = 'file' } of snippets.filter(({ word }) => word === keyword.value)) {
+      if (inside !== block) continue;
       acceptor(context, {
         label,
         kind: CompletionItemKind.Snippet,
@@ -108,14 +166,27 @@ export class TubCompletion extends DefaultCompletionProvider {
     refInfo: ReferenceInfo,
     context: CompletionContext,
   ): Stream<AstNodeDescription> {
-    const all = super.getReferenceCandidates(refInfo, context);
+    const all = super.getReferenceCandidates(this.withTarget(refInfo, context), context);
     const { container } = refInfo;
     if (isVariantValue(container) && refInfo.property === 'of') return all.filter(isValue);
-    if (isCorner(container)) return all.filter((candidate) => candidate.type === 'Point');
+    if (isCorner(container) || isCornerOf(refInfo)) return all.filter((candidate) => candidate.type === 'Point');
+    const asked = isNamed(container) || isRef(container) ? argumentAsked(context) : undefined;
+    if (asked === 'point' && isNamed(container)) return all.filter(isPlace);
+    if (asked === 'panel' && isRef(container)) return all.filter(({ type }) => PANELS.has(type));
     if (!isAspect(container) || refInfo.property !== 'value') return all;
     // Only what is free can become less or more.
     const isWished = isGoal(container.$container) ? isFreeValue : isValue;
     return all.filter(isWished);
+  }
+
+  /** What is not read as a reference yet knows by its text what stands before the point. */
+  private withTarget(refInfo: ReferenceInfo, { textDocument, tokenOffset }: CompletionContext): ReferenceInfo {
+    const { container } = refInfo;
+    if (!isRef(container) || refInfo.property !== 'leg' || (container.target as Ref['target'] | undefined)?.ref)
+      return refInfo;
+    const name = BEFORE_POINT.exec(textDocument.getText().slice(0, tokenOffset))?.[1];
+    const node = name && this.scopeProvider.getScope({ ...refInfo, property: 'target' }).getElement(name)?.node;
+    return node ? { ...refInfo, container: { ...container, target: { ref: node, $refText: name } } as Ref } : refInfo;
   }
 
   protected override createReferenceCompletionItem(
@@ -130,6 +201,35 @@ export class TubCompletion extends DefaultCompletionProvider {
     };
   }
 }
+
+/** `apron[C D]`, `512 from A to C`: only a point can be meant. */
+const isCornerOf = ({ container, property }: ReferenceInfo): boolean =>
+  (isRef(container) || isTapedLength(container) || isTapedLine(container)) &&
+  (property === 'from' || property === 'to');
+
+/** What the function around the cursor takes there, where that is no number. */
+const argumentAsked = ({ textDocument, tokenOffset }: CompletionContext): 'point' | 'panel' | undefined => {
+  const cursor = cursorAt(textDocument.getText(), tokenOffset);
+  const call = cursor.kind === 'words' ? openCall(cursor.before) : undefined;
+  if (call?.name === 'center') return 'panel';
+  return call?.name === 'mid' || (call?.name === 'toward' && call.given < 2) ? 'point' : undefined;
+};
+
+const isPlace = ({ type, node }: AstNodeDescription): boolean =>
+  type === 'Point' || (isLet(node) && isTriple(node.value));
+
+/** What has a middle, or legs and panels that have one. */
+const PANELS: ReadonlySet<string> = new Set(['Panel', 'Leg', 'Side', 'Flange', 'Strip', 'Group']);
+
+const askedOf = (number: Expression): ReturnType<typeof wantedOf> => {
+  let at: AstNode | undefined = number;
+  for (; isExpression(at); at = at.$container) {
+    const asked = wantedOf(at);
+    const isScaled = isBinary(at.$container) && '*/'.includes(at.$container.operator);
+    if (asked !== undefined || isScaled) return asked;
+  }
+  return undefined;
+};
 
 const listOf = (items: readonly CompletionItem[]): CompletionList => ({ isIncomplete: false, items: [...items] });
 

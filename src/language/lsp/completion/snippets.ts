@@ -1,4 +1,4 @@
-/** Forms of statements, offered where their word may stand. `inside`: between the braces of a strip, its legs, or of a shop. */
+/** Forms of statements, offered where their word begins one. `inside`: between the braces of a strip, its legs, or of a shop. */
 export interface Snippet {
   readonly word: string;
   readonly label: string;
