@@ -211,3 +211,42 @@ describe('kinds of leaks', () => {
     expect(seen(leaksOf(elsewhere).map((leak) => ({ ...leak, height: leak.height - 17 })))).toEqual(seen(leaksOf(tub)));
   });
 });
+
+describe('a rail that the end of a wall goes by', () => {
+  /** A pan whose back leans out, so that the walls beside it end higher than its rail, with a hole in one of them. */
+  const panWith = (rail: string): Tub =>
+    analyseText(`units mm
+sheet skin = stainless 18 ga radius 1.6
+point A = (0, 0, 0)
+point B = (300, 0, 0)
+point C = (300, 200, 6)
+point E = (0, 200, 6)
+panel base of skin = A B C E
+flange f1 on base[A B] turned up plumb by 60 mitred
+flange f2 on base[B C] turned up plumb by 60 mitred
+flange f3 on base[C E] turned up 75 deg by 60 mitred
+flange f4 on base[E A] turned up plumb by 60 mitred
+${rail}
+hole in f2 at (300, 100, 33) diameter 12
+seam f1 f2 { weld tig }
+seam f2 f3 { weld tig }
+seam f3 f4 { weld tig }
+seam f4 f1 { weld tig }
+outlet d in base at center(base) + (0, -80, -80*6/200) diameter 20 { lip 12 }`).tub;
+
+  it.each([
+    '',
+    'flange rail on f3.end turned out level by 22',
+    'flange rail on f3.end turned out level by 22 trim 5 5',
+    'flange rail on f3.end turned out level by 22 mitred',
+    'flange rail on f3.end turned out 40 deg by 22',
+    'flange rail on f3.end turned in 40 deg by 22',
+  ])('makes no divider of it: the hole lets out what stands over its foot ("%s")', (rail) => {
+    const { lowest } = createStages(panWith(rail)).watertight();
+    expect([lowest?.kind, lowest?.point[2], lowest?.flood]).toEqual([
+      'opening',
+      expect.closeTo(27, 6),
+      expect.closeTo(60, 1),
+    ]);
+  });
+});

@@ -1,7 +1,7 @@
 /** Panels that stand in the tub: sheet with liquid on both of its sides. */
 import { memoBy } from '../../cache/memo.js';
 import { NO_AREA } from '../../geometry/tolerance.js';
-import { cross, dot, subtract } from '../../geometry/vec.js';
+import { cross, distance, dot, subtract } from '../../geometry/vec.js';
 import type { Tub } from '../../model/tub.js';
 import { accountEdges } from './edge-account.js';
 import type { Face, FaceIndex, Foot, Shape, Stretch } from '../shape.js';
@@ -72,9 +72,23 @@ const feetOf = (shape: Shape): ReadonlyMap<FaceIndex, ReadonlyMap<Stretch, Foot>
     if (known) known.set(stretch, foot);
     else found.set(stretch.face, new Map([[stretch, foot]]));
   }
-  for (const [face, feet] of found) if (![...feet.values()].some(({ skin }) => skin === 'wet')) found.delete(face);
+  for (const [face, feet] of found) if (!isOnFeet(shape.faces[face], feet)) found.delete(face);
   return found;
 };
+
+/**
+ * Whether a face stands on those feet: on the wet side of something, and with more of some edge than is joined there to the edges of
+ * others. The end of a wall that goes by a rail beyond the wall it is joined to is no foot.
+ */
+const isOnFeet = ({ stretches }: Face, feet: ReadonlyMap<Stretch, Foot>): boolean =>
+  [...feet.values()].some(({ skin }) => skin === 'wet') &&
+  stretches.some((edge) => {
+    const standing = sumOf(edge.filter((stretch) => feet.has(stretch)));
+    return standing > 0 && standing >= sumOf(edge.filter(({ mates }) => mates.length > 0));
+  });
+
+const sumOf = (stretches: readonly Stretch[]): number =>
+  stretches.reduce((sum, { start, end }) => sum + distance(start, end), 0);
 
 /** The side of a face on which the panel of a stretch stands. */
 const against = ({ faces }: Shape, stretch: Stretch, under: FaceIndex): Foot => {
