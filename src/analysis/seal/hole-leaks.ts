@@ -4,12 +4,14 @@ import { addScaled, distance, type Vec3 } from '../geometry/vec.js';
 import type { Unfolded } from '../fold/unfolded.js';
 import { levelAxes } from '../geometry/level-axes.js';
 import type { Joints } from '../join/joints.js';
+import { doorsOf } from '../shape/laid/doors.js';
 import { dividersOf, letsBy } from '../shape/account/dividers.js';
 import { lowestOfHole } from '../join/fasteners/strainer-frame.js';
 import { holeClosed } from '../join/seam/hole-closed.js';
 import type { Tub } from '../model/tub.js';
 import type { Face, FaceOpening, Shape } from '../shape/shape.js';
 import { SAME_POINT } from '../geometry/tolerance.js';
+import { closes } from './face-leaks.js';
 import { standing, runsToClose } from './edge-leaks.js';
 import type { LevelAt } from '../water/standing/level-at.js';
 import type { Water } from '../water/water.js';
@@ -19,18 +21,29 @@ import { CLINGS, type Leak } from './leak.js';
 /**
  * Holes, slots and cut-outs that nothing closes, and holes whose fastener is not sealed. Outlets are plugged for a test. An
  * open hole is judged by the level that there would be without any; all else by the level to which such holes let it rise.
- * A hole through a divider leads to the next chamber and is none.
+ * What lies over one on a gasket that is pressed all along closes it. A hole through a divider leads to the next chamber and is none.
  */
 export const openingLeaks = (
   tub: Tub,
   shape: Shape,
+  { faces: contacts }: Joints,
   { levelAt, levelIfClosed }: Pick<Water, 'levelAt' | 'levelIfClosed'>,
 ): readonly Leak[] => {
   const dividers = dividersOf(tub, shape);
+  const doors = doorsOf(tub, shape.faces);
   return shape.faces.flatMap((face) =>
     face.openings.flatMap((opening): Leak[] => {
       const { use, fastener } = tub.openings[opening.opening];
       if (use === 'outlet' || fastener?.sealed) return [];
+      const joint = doors.get(opening.opening)?.joint;
+      if (
+        joint !== undefined &&
+        closes(
+          tub.faceJoints![joint],
+          contacts.filter((each) => each.joint === joint),
+        )
+      )
+        return [];
       if (dividers.has(face.panel) && letsBy(tub, opening.opening)) return [];
       const [low, high] = endsOf(face, opening);
       const size = distance(low, high);

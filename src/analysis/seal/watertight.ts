@@ -46,7 +46,7 @@ export function* watertightOf(input: SealInput): Generator<void, Watertight> {
     () => edgeLeaks(shape, account, levelAt),
     () => seamLeaks(tub, joints, levelAt),
     () => faceLeaks(tub, shape, joints, levelAt),
-    () => openingLeaks(tub, shape, water),
+    () => openingLeaks(tub, shape, joints, water),
     () => frameLeaks(tub, shape, joints, levelAt),
     () => reliefLeaks(unfolded, ends, levelAt),
     () => notchLeaks(tub, joints, levelAt),

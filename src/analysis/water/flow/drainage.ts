@@ -1,5 +1,6 @@
 import { memo } from '../../cache/memo.js';
 import type { Tub } from '../../model/tub.js';
+import { sealedOpenings } from '../../shape/laid/doors.js';
 import { floodFrom, type Flood } from '../standing/flood.js';
 import { buildFlowNet, type FlowNet } from './flow-net.js';
 import { findPools, type Pool } from '../standing/pools.js';
@@ -22,10 +23,13 @@ const waysOut = (
   surface: Surface,
   drains: Drains,
   closed: ReadonlySet<number> = NONE,
-): Pick<Drainage, 'open' | 'rises'> => ({
-  open: openOpenings(tub, drains).map((isOpen, opening) => isOpen && !closed.has(opening)),
-  rises: drains === 'open' || drains === 'inUse' ? rimRises(tub, surface) : tub.openings.map(() => 0),
-});
+): Pick<Drainage, 'open' | 'rises'> => {
+  const sealed = sealedOpenings(tub, surface.faces);
+  return {
+    open: openOpenings(tub, drains).map((isOpen, opening) => isOpen && !closed.has(opening) && !sealed.has(opening)),
+    rises: drains === 'open' || drains === 'inUse' ? rimRises(tub, surface) : tub.openings.map(() => 0),
+  };
+};
 
 const NONE: ReadonlySet<number> = new Set();
 
