@@ -235,7 +235,7 @@ existing rest { sheet bar = steel thickness 2 }`,
   test('a thing of another file', () => {
     const files = {
       'block.stl':
-        'solid b facet normal 0 0 1 outer loop vertex 0 0 0 vertex 2 0 0 vertex 0 1 0 endloop endfacet endsolid b',
+        'solid b\nfacet normal 0 0 1 outer loop vertex 0 0 0 vertex 2 0 0 vertex 0 1 0 endloop endfacet\nendsolid b',
     };
     const text = 'units mm\nexisting block from "block.stl" in cm at (5, 0, 0) turned 90 deg about z';
     const { tub } = analyseText(text, { files, rules: [] });
