@@ -195,6 +195,36 @@ describe('GUM annex H.3, and level nets and triangles of Mikhail and Ackermann',
     expect(Math.abs(fit.sumOfSquares - 5.7e-7)).toBeLessThan(1e-7);
   });
 
+  it('angles of a triangle, a cube, a turn and scale (examples 7.1, 8.2, 7.8: observations found, solved in the reference)', () => {
+    // Seconds over 40-19-02, 70-30-01, 69-11-00, of which the third follows from the sum.
+    const angles = fitOf(
+      [
+        [1, 0],
+        [0, 1],
+        [-1, -1],
+      ],
+      [0, 0, 3],
+    );
+    for (const residual of angles.residuals) expect(residual).toBeCloseTo(1, 9);
+    const [edge] = fitOf([[1], [1], [1]], [50, 50.2, 49.8]).x;
+    expect(edge ** 3).toBeCloseTo(125_000, 3);
+    // What is measured is x = (p y1 + q y2, p y2 - q y1); a = p / (p2 + q2), b = q / (p2 + q2).
+    const y = [
+      [-2.1, 1.1],
+      [1, 2],
+      [-0.9, 2.8],
+    ];
+    const [p, q] = fitOf(
+      y.flatMap(([a, b]) => [
+        [a, b],
+        [b, -a],
+      ]),
+      [0, 1, 1, 0, 1, 1],
+    ).x;
+    expect(Math.abs(p / (p * p + q * q) - 1.003123)).toBeLessThan(2e-6);
+    expect(Math.abs(q / (p * p + q * q) - 1.956091)).toBeLessThan(2e-6);
+  });
+
   it('lines and parabolas of textbooks (Sastry 4.2, Miller and Freund p. 324, from their Python companions)', () => {
     const line = fitOf(
       [0, 2, 5, 7].map((x) => [1, x]),

@@ -1,5 +1,5 @@
 /** Linear propagation against worked examples; values as printed by the worked pages of an open library of uncertainties. */
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, test } from 'vitest';
 import { propagated } from '../../src/analysis/geometry/propagation.js';
 
 describe('GUM (JCGM 100:2008), annex H.1: a gauge block', () => {
@@ -82,4 +82,12 @@ describe('EURACHEM/CITAC Guide, example A1: a calibration standard', () => {
     const [has] = propagated(concentration, [0.9999, 100.28, 100], [0.0001 / Math.sqrt(3), 0.05, ofVolume]);
     expect(Math.abs(has - 0.835199)).toBeLessThanOrEqual(1e-4);
   });
+});
+
+// No factor of coverage by degrees of freedom is told (Student's, or the 93 nm of H.1.6): what is told is one standard deviation or two.
+test('Mikhail and Ackermann, example 4.3 (solved in the reference): a sum of unknowns whose observations hang together', () => {
+  // y = (2 x1 + x2, x1 + 2 x2) with variances of 3 and a covariance of 1.
+  const sum = ([a, b]: readonly number[]): number[] => [(2 * a - b) / 3 + (2 * b - a) / 3];
+  const [has] = propagated(sum, [1, 1], [Math.sqrt(3), Math.sqrt(3)], () => 1 / 3);
+  expect(has ** 2).toBeCloseTo(0.888888889, 8);
 });

@@ -4,6 +4,7 @@ import { NOISE } from '../geometry/tolerance.js';
 import type { Vec2 } from '../geometry/vec.js';
 import { shopOf } from '../model/shop/default-shop.js';
 import type { Tub } from '../model/tub.js';
+import type { ReadTurns } from './by-slopes.js';
 import { gapsOf, misfitOf, type Contact } from './contact.js';
 import { foldedAs, wetLengthOf, type Folding, type Footing, type Profile, type Taped } from './profile.js';
 
@@ -12,7 +13,9 @@ export interface ClosingTask {
   readonly profile: Profile;
   readonly footing: Footing;
   readonly taped: readonly Taped[];
-  /** Of each bend, as read or, where it is still open, as drawn. */
+  /** Of each bend as it was read by itself. */
+  readonly read: ReadTurns;
+  /** Of each bend, as read and by the slopes beside it or, where it is still open, as drawn. */
   readonly turns: readonly number[];
   readonly contacts: readonly Contact[];
   /** rad. How far a bend can be turned at all. */

@@ -11,7 +11,8 @@ export interface ReadOtherwise {
 
 /** `tub`: as drawn, with its readings. */
 export function* readOtherwise(tub: Tub): Generator<ReadOtherwise, void> {
-  const made = tub.made ?? [];
+  // What follows from slopes follows from them as they would be.
+  const made = (tub.made ?? []).map((part) => ({ ...part, bends: part.bends.filter((each) => !each.isBySlopes) }));
   for (const [i, part] of made.entries()) {
     for (const { part: other, at } of partsOtherwise(part))
       yield {

@@ -5,13 +5,14 @@
 import { propagated } from '../geometry/propagation.js';
 import { bendsWithinOf, GAUGE_WITHIN, shopOf, TAPE_WITHIN } from '../model/shop/default-shop.js';
 import type { MadePart, Tub } from '../model/tub.js';
+import { turnsBySlopes } from './by-slopes.js';
 import { foldingWith, type ClosingTask } from './closing.js';
 import type { MadeStrip } from './as-made.js';
 import { foldedAs } from './profile.js';
 
 /** Standard deviations of what was read, in rad and mm. */
 export interface ReadingDeviations {
-  /** By bend: of an open one how true the shop will hold it. */
+  /** By bend: of an open one how true the shop will hold it; 0 of one that follows from slopes. */
   readonly bends: readonly number[];
   /** By taped leg, in the order of the task. */
   readonly tapes: readonly number[];
@@ -37,7 +38,7 @@ export const deviationsOf = (
   const gauge = uniformDeviation(made.gaugeWithin ?? GAUGE_WITHIN);
   const held = uniformDeviation(bendsWithinOf(shopOf(tub)));
   return {
-    bends: task.turns.map((_, i) => (read.includes(i) ? gauge : held)),
+    bends: task.read.map((turn, i) => (turn !== undefined ? gauge : read.includes(i) ? 0 : held)),
     tapes: task.taped.map(() => uniformDeviation(made.tapeWithin ?? TAPE_WITHIN)),
     slopes: task.footing.slopes.map(() => gauge),
   };
@@ -49,17 +50,22 @@ export const worthOf = (task: ClosingTask, turns: readonly number[], deviations:
   const all = [...deviations.bends, ...deviations.tapes, ...deviations.slopes];
   const results = (x: readonly number[]): number[] => {
     const [tapes, slopes] = [x.slice(turns.length, turns.length + taped.length), x.slice(turns.length + taped.length)];
-    const moved = foldedAs(
-      profile,
-      foldingWith(
-        { ...task, taped: taped.map((each, i) => ({ ...each, length: tapes[i] })) },
-        x.slice(0, turns.length),
-      ),
-      { ...footing, slopes: footing.slopes.map((each, i) => ({ ...each, slope: slopes[i] })) },
+    const stands = footing.slopes.map((each, i) => ({ ...each, slope: slopes[i] }));
+    const read = task.read.map((turn, i) => (turn === undefined ? undefined : x[i]));
+    const known = turnsBySlopes(profile, read, stands);
+    const otherwise = { ...task, taped: taped.map((each, i) => ({ ...each, length: tapes[i] })) };
+    const folding = foldingWith(
+      otherwise,
+      turns.map((_, i) => known[i] ?? x[i]),
     );
+    const moved = foldedAs(profile, folding, { ...footing, slopes: stands });
     return [...moved.turned, ...moved.by.flat()];
   };
-  const x = [...turns, ...taped.map(({ length }) => length), ...footing.slopes.map(({ slope }) => slope)];
+  const x = [
+    ...turns.map((turn, i) => task.read[i] ?? turn),
+    ...taped.map(({ length }) => length),
+    ...footing.slopes.map(({ slope }) => slope),
+  ];
   const found = propagated(results, x, all);
   const legs = profile.points.length - 1;
   return {

@@ -34,6 +34,8 @@ export interface BendReading {
   readonly bentTo: number | undefined;
   /** mm, opening of the die that it was bent in, where that is said. */
   readonly die?: number | undefined;
+  /** Not read: it follows from the slopes of panels at both ends. */
+  readonly isBySlopes?: boolean | undefined;
 }
 
 export interface LengthReading {

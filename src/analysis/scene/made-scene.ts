@@ -1,7 +1,8 @@
 import { madePoints, type MadeStrip } from '../built/as-made.js';
 import { readingOfBend } from '../built/learned.js';
 import { meetingsOf } from '../built/next.js';
-import type { Tub } from '../model/tub.js';
+import type { BendReading, Tub } from '../model/tub.js';
+import { NOISE } from '../geometry/tolerance.js';
 import { inDeg, inMm } from '../model/wording.js';
 import type { Stages } from '../stages/stages.js';
 import { drawn2, drawnDegrees, drawnLength, drawnNumber, note } from './drawn.js';
@@ -64,13 +65,22 @@ const bendEntry = (tub: Tub, strip: MadeStrip, profile: string, i: number): Scen
         what: `Bend ${tub.bends[bend].name}`,
         facts: [
           `planned ${inDeg(planned)}`,
-          state === 'read' ? `read ${inDeg(made)}` : `open, closes best at ${inDeg(made)}`,
+          ...isFacts(readingOfBend(tub, strip, bend), made),
           `off by ${inDeg(made - planned)}`,
           ...(bentTo === undefined ? [] : [`bent to ${inDeg(bentTo)}`]),
         ],
       },
     },
   };
+};
+
+/** As the gauge has it and, where the slopes beside it say otherwise, by these. */
+const isFacts = (reading: BendReading | undefined, made: number): readonly string[] => {
+  if (!reading) return [`open, closes best at ${inDeg(made)}`];
+  const read = `read ${inDeg(reading.turn)}`;
+  const bySlopes = `by the slopes beside it ${inDeg(made)}`;
+  if (reading.isBySlopes) return [bySlopes];
+  return Math.abs(reading.turn - made) <= NOISE ? [read] : [read, bySlopes];
 };
 
 const seamEntries = (tub: Tub, strip: MadeStrip, profile: string): SceneEntry[] => {

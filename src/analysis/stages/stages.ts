@@ -118,7 +118,7 @@ export const createStages = (stated: Tub): Stages => {
   return {
     tub,
     built,
-    planned: memo(() => (built.tub === stated ? undefined : createStages(asPlanned(stated)))),
+    planned: memo(() => (built.isAsPlanned ? undefined : createStages(asPlanned(stated)))),
     snaps,
     shape,
     wetShape,

@@ -21,9 +21,12 @@ export interface MadeReport {
 
 export interface MadeBendRow {
   readonly name: string;
-  readonly state: 'read' | 'open';
+  /** `slopes`: not read, it follows from how the panels beside it stand. */
+  readonly state: 'read' | 'slopes' | 'open';
   readonly planned_deg: number;
-  /** As read; of an open bend what closes the seams best. */
+  /** By the gauge; null where it was not read. */
+  readonly read_deg: number | null;
+  /** By the reading and the slopes beside it; of an open bend what closes the seams best. */
   readonly made_deg: number;
   readonly off_deg: number;
   /** What the brake was set to, and how much the bend sprang back from there. */
@@ -130,7 +133,8 @@ const bendRows = ({ tub }: Stages, strip: MadeStrip): MadeBendRow[] => {
     const is = Math.abs(folding.turns[i]);
     return {
       name: stated.name,
-      state: read.includes(i) ? 'read' : 'open',
+      state: !read.includes(i) ? 'open' : reading?.isBySlopes ? 'slopes' : 'read',
+      read_deg: reading && !reading.isBySlopes ? reportDegrees(reading.turn) : null,
       planned_deg: reportDegrees(Math.abs(turn)),
       made_deg: reportDegrees(is),
       off_deg: reportDegrees(is - Math.abs(turn)),
@@ -143,6 +147,7 @@ const bendRows = ({ tub }: Stages, strip: MadeStrip): MadeBendRow[] => {
 const turnedRow = ({ reading, name, planned }: TurnedBend): MadeBendRow => ({
   name,
   state: 'read',
+  read_deg: reportDegrees(reading.turn),
   planned_deg: reportDegrees(planned),
   made_deg: reportDegrees(reading.turn),
   off_deg: reportDegrees(reading.turn - planned),
@@ -198,6 +203,7 @@ export const MADE_BEND_COLUMNS: readonly Column<MadeBendRow>[] = [
   { key: 'name', head: 'Bend', value: (row) => row.name },
   { key: 'state', head: 'State', value: (row) => row.state },
   { key: 'planned_deg', head: 'Planned', value: (row) => row.planned_deg, places: 2 },
+  { key: 'read_deg', head: 'Read', value: (row) => row.read_deg, places: 2 },
   { key: 'made_deg', head: 'As made', value: (row) => row.made_deg, places: 2 },
   { key: 'off_deg', head: 'Off by', value: (row) => row.off_deg, places: 2 },
   { key: 'bent_to_deg', head: 'Bent to', value: (row) => row.bent_to_deg, places: 2 },

@@ -22,7 +22,9 @@ function* bendsFarOff({ tub, built }: Stages): Iterable<RuleFinding> {
     const off = Math.abs(reading.turn - planned);
     if (off <= READING_FAR_OFF) continue;
     const isOther = Math.abs(Math.PI - reading.turn - planned) <= READING_FAR_OFF;
-    const [has, is] = reading.isOpening ? ['opens', 'reads'] : ['reads', 'opens'];
+    const [has, is] = reading.isOpening
+      ? ['opens', 'reads']
+      : [reading.isBySlopes ? 'by the slopes beside it turns' : 'reads', 'opens'];
     const stated = reading.isOpening ? Math.PI - reading.turn : reading.turn;
     yield {
       message: `Bend ${named(name)} ${has} ${inDeg(stated)}, which is ${inDeg(off)} from the ${inDeg(planned)} that it was planned to turn; ${isOther ? `as \`${is}\` it would be ${inDeg(Math.abs(Math.PI - reading.turn - planned))} off` : 'read it again before anything is cut to it'}`,

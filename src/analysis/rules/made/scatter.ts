@@ -21,7 +21,7 @@ export const scatter: Rule = {
 
 function* scatterOfBends({ tub, built }: Stages): Iterable<RuleFinding> {
   const within = tub.shop?.bendsWithin;
-  const read = readBendsOf(tub, built);
+  const read = readBendsOf(tub, built).filter(({ reading }) => !reading.isBySlopes);
   if (within === undefined || within <= 0 || read.length < LEAST_READINGS) return;
   const off = read.map(({ reading, planned }) => reading.turn - planned);
   const found = scatterOf(

@@ -1,7 +1,7 @@
 import { kSourceWords } from './k-source.js';
 import { bendFacts, type BendFacts } from '../../../analysis/report/making/bend-facts.js';
 import { bendGaugeWords, bendRow } from '../../../analysis/report/making/bends.js';
-import { reportMade } from '../../../analysis/report/making/made.js';
+import { reportMade, type MadeBendRow } from '../../../analysis/report/making/made.js';
 import type { Bend } from '../../../analysis/shape/shape.js';
 import { turnWords } from '../../../analysis/fold/bend-words.js';
 import { inMm, named } from '../../../analysis/model/wording.js';
@@ -27,9 +27,16 @@ export const bendText = (evaluation: Evaluation, bend: Bend): string => {
 const madeLines = (stages: Evaluation['stages'], { name }: Bend): string[] => {
   const row = reportMade(stages)?.bends.find((each) => each.name === name);
   if (!row) return [];
-  const numbers = `planned ${degrees(row.planned_deg)}, ${row.state === 'read' ? 'read' : 'still open, best bent to'} ${degrees(row.made_deg)}`;
+  const numbers = `planned ${degrees(row.planned_deg)}, ${isWords(row)}`;
   const back = row.springback_deg === null ? '' : `; it sprang back ${degrees(row.springback_deg)}`;
   return [`- ${numbers}: ${degrees(row.off_deg, '+')} off${back}`];
+};
+
+const isWords = ({ state, read_deg, made_deg }: MadeBendRow): string => {
+  if (state === 'open') return `still open, best bent to ${degrees(made_deg)}`;
+  const made = `by the slopes beside it ${degrees(made_deg)}`;
+  if (read_deg === null) return made;
+  return read_deg === made_deg ? `read ${degrees(read_deg)}` : `read ${degrees(read_deg)}, ${made}`;
 };
 
 const degrees = (value: number, sign: '+' | '' = ''): string =>

@@ -41,11 +41,12 @@ const bendTable = (units: Units, rows: readonly MadeBendRow[]): Block[] =>
     ? []
     : [
         toldTable(units, MADE_BEND_COLUMNS, rows, [
-          { key: 'name', share: 60 },
-          { key: 'state', share: 20 },
-          { key: 'planned_deg', share: 22 },
-          { key: 'made_deg', share: 22 },
-          { key: 'off_deg', share: 20 },
+          { key: 'name', share: 50 },
+          { key: 'state', share: 18 },
+          { key: 'planned_deg', share: 20 },
+          { key: 'read_deg', share: 18 },
+          { key: 'made_deg', share: 20 },
+          { key: 'off_deg', share: 18 },
           { key: 'bent_to_deg', share: 20 },
           { key: 'springback_deg', share: 20 },
         ]),
