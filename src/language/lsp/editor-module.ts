@@ -8,6 +8,7 @@ import { TubFolding } from './outline/folding.js';
 import { TubInlayHints } from './inlay-hints.js';
 import { TubLanguageServer } from './outline/selection-ranges.js';
 import { TubSemanticTokens } from './outline/semantic-tokens.js';
+import { TubWorkspaceSymbols } from './outline/workspace-symbols.js';
 import { TubSignatureHelp } from './signature-help.js';
 import { TubFileRenames } from '../workspace/file-renames.js';
 import { TubSettings } from '../settings.js';
@@ -29,6 +30,7 @@ export const sharedEditorModule: Module<LangiumSharedServices, DeepPartial<Langi
   lsp: {
     FileOperationHandler: (services) => new TubFileRenames(services),
     LanguageServer: (services) => new TubLanguageServer(services),
+    WorkspaceSymbolProvider: (services) => new TubWorkspaceSymbols(services),
   },
   workspace: { ConfigurationProvider: (services) => new TubSettings(services) },
 };

@@ -10,6 +10,7 @@ import type {
   SelectionRange,
   SymbolInformation,
 } from 'vscode-languageserver-types';
+import { SymbolKind } from 'vscode-languageserver-types';
 import { BASIN, SHOP } from '../../support/tubs/basin-text.js';
 import { connectInProcess, type LspClient } from '../../support/lsp-client.js';
 
@@ -169,7 +170,16 @@ test('a selection widens from the word to the leg, the strip and the whole text'
 
 test('a name of any open text is found in the workspace', async () => {
   const symbols = await client.request<SymbolInformation[]>('workspace/symbol', { query: 'cheek' });
-  expect(symbols.map(({ name }) => name).sort()).toEqual(['leftCheek', 'rightCheek']);
+  const found = symbols.filter(({ kind }) => kind !== SymbolKind.Operator);
+  expect(found.map(({ name, kind }) => [name, kind]).sort()).toEqual([
+    ['leftCheek', SymbolKind.Interface],
+    ['rightCheek', SymbolKind.Interface],
+  ]);
+});
+
+test('so is a leg, with its strip', async () => {
+  const [chute] = await client.request<SymbolInformation[]>('workspace/symbol', { query: 'floor.chute' });
+  expect([chute.name, chute.containerName, chute.kind]).toEqual(['chute', 'floor', SymbolKind.Method]);
 });
 
 test('a number is told in its other unit, where there is one that makes sense', async () => {
