@@ -22,7 +22,7 @@ const metricIn = (words: string): readonly string[] =>
   words
     .replace(/`[^`]*`/g, '')
     .replace(/\([-\d.,e ]+ mm\)/g, '')
-    .match(/[^\n]*\d ?(mm2?|mL|L|L\/min|kg|kN|N|m\/s|mm\/s)(?![\w/])[^\n]*/g) ?? [];
+    .match(/[^\n]*\d ?(mm2?|cm2|mL|L|L\/min|kg|kN|N|m\/s|mm\/s)(?![\w/])[^\n]*/g) ?? [];
 
 const metricHeads = (words: string): readonly string[] => words.match(/^.* (mm2?|mL|L|L\/min|kg|kN)( .*)?$/gm) ?? [];
 

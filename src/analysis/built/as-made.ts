@@ -40,7 +40,9 @@ export const builtOf = (stated: Tub): Built => {
   const { tub, bends: turned } = turnedOf(off.length === 0 ? stated : followersOf(stated, off));
   const made = stated.made?.map((part) => strips.find(({ made: { at } }) => at === part.at)?.made ?? part);
   const isRead = made?.every((part, i) => part === stated.made?.[i]) ?? true;
-  return { strips, turned, tub: isRead ? tub : { ...tub, made }, isAsPlanned: tub === stated };
+  const isAsPlanned = tub === stated;
+  const readTub = isRead ? tub : { ...tub, made };
+  return { strips, turned, tub: isAsPlanned ? readTub : { ...readTub, drawn: stated.panels }, isAsPlanned };
 };
 
 const isMoved = ({ by, turned }: Moved): boolean =>

@@ -19,6 +19,7 @@ import { HAND_ROUNDED } from '../model/tolerance.js';
 import type { Panel, PanelIndex, Strip, Tub } from '../model/tub.js';
 import { shareCorners, withMoved, type Motion } from './moved-panels.js';
 import { onProfile, upOf, type Moved, type Profile } from './profile.js';
+import { settleFlanges, type Lying } from './settled-flanges.js';
 
 export interface MovedStrip {
   readonly strip: number;
@@ -26,37 +27,34 @@ export interface MovedStrip {
   readonly moved: Moved;
 }
 
-/** Panels as they come to lie, and of those that move as a whole how. */
-interface Followed {
-  readonly panels: Panel[];
-  readonly motions: Map<PanelIndex, Motion>;
-}
-
 /**
  * The tub with the strips as they came out. Legs move as they are, and what is in them with them. A corner of another panel that
  * lies on a leg, or on a fold line between two, goes with it; the upper corners of a side or divider stay above its lower ones.
- * Flanges keep their size and angle. What stands there already stays.
+ * Flanges keep their size and angle; one that is to lie level or plumb does, while it is not bent. What stands there already stays, and so does every other strip: no leg follows by half.
  */
 export const followersOf = (tub: Tub, strips: readonly MovedStrip[]): Tub => {
-  const followed: Followed = { panels: [...tub.panels], motions: new Map() };
+  const followed: Lying = { panels: [...tub.panels], motions: new Map() };
   for (const strip of strips) moveLegs(tub, strip, followed);
-  const isFree = tub.panels.map(
-    (panel, i) => isMade(tub, i) && panel.kind.kind !== 'flange' && !followed.motions.has(i),
-  );
+  const isFree = tub.panels.map(({ kind: { kind } }, i) => isMade(tub, i) && kind !== 'flange' && kind !== 'leg');
+  const cut = new Set((tub.made ?? []).map(({ panel }) => panel));
   for (const strip of strips) {
     const surface = surfaceOf(tub, strip);
     followed.panels.forEach((panel, i) => {
-      if (isFree[i]) followed.panels[i] = onStrip(panel, tub.panels[i], surface, tub.strips[strip.strip]);
+      if (!isFree[i]) return;
+      const by = cut.has(i) ? standsAcross(tub.panels[i], surface) : undefined;
+      if (!by) followed.panels[i] = onStrip(panel, tub.panels[i], surface, tub.strips[strip.strip]);
+      else moveWhole(followed, i, by);
     });
   }
   moveFlanges(tub, followed);
+  settleFlanges(tub, followed);
   shareCorners(tub.panels, followed.panels, isFree);
   return withMoved(tub, followed.panels, followed.motions);
 };
 
 const inSpace = (strip: Strip, [along, up]: Vec2): Vec3 => add(scale(strip.heading, along), scale(upOf(strip), up));
 
-const moveLegs = (tub: Tub, { strip: index, moved }: MovedStrip, { panels, motions }: Followed): void => {
+const moveLegs = (tub: Tub, { strip: index, moved }: MovedStrip, { panels, motions }: Lying): void => {
   const strip = tub.strips[index];
   strip.panels.forEach((panel, leg) => {
     const [start, end] = [inSpace(strip, moved.by[leg]), inSpace(strip, moved.by[leg + 1])];
@@ -145,6 +143,20 @@ const onStrip = (panel: Panel, drawn: Panel, surface: Surface, strip: Strip): Pa
   return { ...panel, corners };
 };
 
+/** How a panel goes that stands with one edge across a strip; undefined: it meets it along its profile. */
+const standsAcross = ({ corners }: Panel, surface: Surface): Vec3 | undefined => {
+  const moves = corners.map(surface).filter((move) => move !== undefined);
+  const isAlike = moves.every((move) => distance(move, moves[0]) <= SAME_POINT);
+  return moves.length > 0 && isAlike ? moves[0] : undefined;
+};
+
+/** What is cut keeps its size: set down on the strip as it came out, all of it goes along. */
+const moveWhole = ({ panels, motions }: Lying, index: PanelIndex, by: Vec3): void => {
+  const move: Motion = (point) => add(point, by);
+  panels[index] = { ...panels[index], corners: panels[index].corners.map(move) };
+  motions.set(index, move);
+};
+
 /** mm. What is left of an upright end that a strip has grown over: a corner of its top, so that edges keep their numbers. */
 const LEAST_END = 1;
 
@@ -160,7 +172,7 @@ const cutAtTop = (corners: Vec3[], upper: number, step: 1 | -1, up: Vec3): void 
 };
 
 /** Each on its parent's edge as before: parents first, as a flange may stand on a flange. */
-const moveFlanges = (tub: Tub, { panels, motions }: Followed): void => {
+const moveFlanges = (tub: Tub, { panels, motions }: Lying): void => {
   const done = new Set<PanelIndex>();
   const move = (index: PanelIndex): void => {
     const { kind } = tub.panels[index];

@@ -2,7 +2,7 @@
 import { memoBy } from '../cache/memo.js';
 import { SAME_POINT } from '../geometry/tolerance.js';
 import { distance, type Vec3 } from '../geometry/vec.js';
-import type { PanelIndex, Tub } from '../model/tub.js';
+import type { PanelIndex, Seam, Tub } from '../model/tub.js';
 import { madePoints, type MadeStrip } from './as-made.js';
 import { firstCorrection, largestGap } from './closing.js';
 import { gapsOf, type Contact, type StretchGap } from './contact.js';
@@ -36,6 +36,24 @@ export const meetingsOf = memoBy((strip: MadeStrip): readonly CutMeeting[] => {
 
 export const largestOf = (gaps: readonly StretchGap[]): number =>
   gaps.reduce((most, { start, end }) => Math.max(most, Math.abs(start), Math.abs(end)), 0);
+
+/** Do the members of a seam join a cut panel to the strip? */
+export const isSeamOf = ({ members: [a, b] }: Seam, legs: readonly PanelIndex[], panel: PanelIndex): boolean => {
+  const isOn = (ones: readonly PanelIndex[], others: readonly PanelIndex[]): boolean =>
+    ones.includes(panel) && others.some((leg) => legs.includes(leg));
+  return isOn(a.panels, b.panels) || isOn(b.panels, a.panels);
+};
+
+/** How far cut parts stand off strips along a seam at most, either way, mm. */
+export const standingOff = (tub: Tub, strips: readonly MadeStrip[], seam: Seam): number =>
+  strips.reduce((most, strip) => {
+    const { panels } = tub.strips[strip.strip];
+    const isJoined = ({ panel }: Contact): boolean => panel !== undefined && isSeamOf(seam, panels, panel);
+    const gaps = strip.task.contacts
+      .filter(isJoined)
+      .map((contact) => gapsOf(strip.profile.points, madePoints(strip), contact));
+    return Math.max(most, ...gaps.map(largestOf));
+  }, 0);
 
 /** At which one corner a slit leaves the smallest largest gap. */
 const bestSlit = (strip: MadeStrip, { panel, stretches }: Contact): Slit | undefined => {

@@ -1,10 +1,11 @@
-/** A made tub with one reading after another off by its standard deviation. */
+/** A made tub with one reading after another off by its standard deviation, either way. */
 import { GAUGE_WITHIN, TAPE_WITHIN } from '../model/shop/default-shop.js';
 import type { MadePart, SourceId, Tub } from '../model/tub.js';
 import { uniformDeviation } from './worth.js';
 
 export interface ReadOtherwise {
-  readonly tub: Tub;
+  readonly more: Tub;
+  readonly less: Tub;
   /** The reading. */
   readonly at: SourceId;
 }
@@ -13,18 +14,22 @@ export interface ReadOtherwise {
 export function* readOtherwise(tub: Tub): Generator<ReadOtherwise, void> {
   // What follows from slopes follows from them as they would be.
   const made = (tub.made ?? []).map((part) => ({ ...part, bends: part.bends.filter((each) => !each.isBySlopes) }));
+  const withPart = (i: number, part: MadePart): Tub => ({
+    ...tub,
+    name: `${tub.name}, read otherwise`,
+    made: made.map((each, k) => (k === i ? part : each)),
+  });
   for (const [i, part] of made.entries()) {
-    for (const { part: other, at } of partsOtherwise(part))
-      yield {
-        tub: { ...tub, name: `${tub.name}, read otherwise`, made: made.map((each, k) => (k === i ? other : each)) },
-        at,
-      };
+    const [more, less] = [partsOtherwise(part, 1), partsOtherwise(part, -1)];
+    for (const [k, { part: read, at }] of more.entries())
+      yield { more: withPart(i, read), less: withPart(i, less[k].part), at };
   }
 }
 
-const partsOtherwise = (part: MadePart): readonly { readonly part: MadePart; readonly at: SourceId }[] => {
-  const gauge = uniformDeviation(part.gaugeWithin ?? GAUGE_WITHIN);
-  const tape = uniformDeviation(part.tapeWithin ?? TAPE_WITHIN);
+/** `by`: standard deviations. */
+const partsOtherwise = (part: MadePart, by: number): readonly { readonly part: MadePart; readonly at: SourceId }[] => {
+  const gauge = by * uniformDeviation(part.gaugeWithin ?? GAUGE_WITHIN);
+  const tape = by * uniformDeviation(part.tapeWithin ?? TAPE_WITHIN);
   const replaced = <T>(items: readonly T[], i: number, other: T): readonly T[] =>
     items.map((each, k) => (k === i ? other : each));
   return [

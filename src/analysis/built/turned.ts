@@ -8,6 +8,7 @@ import type { BendReading, MadePart, Panel, PanelIndex, StatedBend, Tub } from '
 import { buildShape } from '../shape/build-shape.js';
 import type { Bend, Shape } from '../shape/shape.js';
 import { shareCorners, withMoved, type Motion } from './moved-panels.js';
+import { settleFlanges, type Lying } from './settled-flanges.js';
 
 /** A bend of no strip that was read. */
 export interface TurnedBend {
@@ -62,6 +63,7 @@ const turnAll = (tub: Tub, shape: Shape, read: readonly ReadBend[]): Tub => {
     .map((each) => ({ ...each, ...sidesOf(tub, shape, each) }))
     .sort((a, b) => a.beyond.size - b.beyond.size);
   for (const turn of turns) turnBeyond(turned, turn);
+  settleFlanges(tub, turned);
   const isFree = tub.panels.map((_, i) => isMade(tub, i) && !turned.motions.has(i) && !isCut(tub, shape, i));
   shareCorners(tub.panels, turned.panels, isFree);
   return withMoved(tub, turned.panels, turned.motions);
@@ -103,11 +105,9 @@ const sidesOf = (tub: Tub, shape: Shape, { made, bend }: ReadBend): Sides => {
   return { held, turning, beyond: joinedTo(shape, turning, bend) };
 };
 
-interface Turning {
+interface Turning extends Lying {
   readonly tub: Tub;
   readonly shape: Shape;
-  readonly panels: Panel[];
-  readonly motions: Map<PanelIndex, Motion>;
 }
 
 const turnBeyond = (
@@ -125,7 +125,7 @@ const turnBeyond = (
   const isExtended = canGrow(shape, bend, held);
   if (isExtended) panels[held] = extended(panels[held], bend, outward, grown);
   panels[turning] = extended(panels[turning], bend, scale(along, -1), grown);
-  const shift = addScaled(scale(turned(along), isExtended ? grown : 2 * grown), outward, isExtended ? grown : 0);
+  const shift = addScaled(scale(turned(along), grown), outward, isExtended ? grown : 0);
   const move: Motion = (point) => add(add(bend.start, turned(subtract(point, bend.start))), shift);
   for (const panel of beyond) {
     const { corners, facing } = panels[panel];

@@ -15,6 +15,7 @@ const POUND_FORCE_N = POUND_KG * 9.80665;
 const UNITS: Readonly<Record<string, readonly [size: number, unit: string]>> = {
   mm: [INCH, 'in'],
   mm2: [INCH ** 2, 'in2'],
+  cm2: [(INCH / 10) ** 2, 'in2'],
   'L/min': [GALLON_L, 'gal/min'],
   'mm/s': [INCH, 'in/s'],
   'm/s': [0.3048, 'ft/s'],
@@ -26,9 +27,11 @@ const UNITS: Readonly<Record<string, readonly [size: number, unit: string]>> = {
 };
 
 const NUMBER = '-?\\d+(?:\\.\\d+)?(?:e[-+]?\\d+)?';
-/** One number, or several that share the unit after the last of them: `765.6 × 460 mm`, `0.5 to 1.2 mm`. */
+/** Of two with a comma between them the first may be of something else: `sheet 2 of 3, 1.2 mm`. */
+const LIST = `${NUMBER}(?:, ${NUMBER}){2,}(?: (?:and|or) ${NUMBER})?`;
+/** One number, or several that share the unit after the last of them: `765.6 × 460 mm`, `0.5 to 1.2 mm`, `6, 8, 10 mm`. */
 const MEASURED = new RegExp(
-  `(?<![\\w.])(${NUMBER}(?:(?: [×+] | by | to )${NUMBER})*)( ?± ?${NUMBER})? (mm2|mm/s|mm|m/s|L/min|mL|L|kN|N|kg)(?![\\w/])`,
+  `(?<![\\w.])(${LIST}|${NUMBER}(?:(?: [×+] | by | to | and | or )${NUMBER})*)( ?± ?${NUMBER})? (mm2|cm2|mm/s|mm|m/s|L/min|mL|L|kN|N|kg)(?![\\w/])`,
   'g',
 );
 const POINT = new RegExp(`\\((?:${NUMBER}), (?:${NUMBER}), (?:${NUMBER})\\)( mm)?`, 'g');

@@ -38,7 +38,12 @@ export type PanelKind =
   | { readonly kind: 'points' }
   | { readonly kind: 'leg'; readonly strip: StripIndex; readonly leg: number }
   | { readonly kind: 'side'; readonly strip: StripIndex; readonly end: 'left' | 'right' }
-  | { readonly kind: 'flange'; readonly parent: EdgeRef };
+  | {
+      readonly kind: 'flange';
+      readonly parent: EdgeRef;
+      /** How it is to lie whatever its panel does; undefined: its angle is stated. */
+      readonly set?: 'level' | 'plumb' | undefined;
+    };
 
 export interface Strip {
   readonly name: string;

@@ -49,6 +49,8 @@ export interface Tub {
   readonly strips: readonly Strip[];
   /** Things that stand there already, as other files have them; none unless given. */
   readonly things?: readonly Thing[];
+  /** Of a tub as made its panels as they were drawn: what met there belongs together. */
+  readonly drawn?: readonly Panel[];
   /** What is not simply of the tub; none unless given. */
   readonly groups?: readonly Group[];
   /** Room that must stay between them; none unless given. */

@@ -7,6 +7,8 @@ import { findBends } from './find-bends.js';
 import { knownContacts } from './contact/known-contacts.js';
 import { laidTogether } from './laid/laid-together.js';
 import { markJoins, type Marks } from './mark-joins.js';
+import { snapPanels } from './contact/snap-corners.js';
+import { tiedContacts } from './contact/tied-contacts.js';
 import { neighboursFrom, orientPanels, type Neighbours } from './contact/orient.js';
 import { partedPastFaces } from './ends-on-face.js';
 import { panelFace } from './panel-face.js';
@@ -24,10 +26,10 @@ export function* shapeOf(tub: Tub): Generator<void, Shape> {
   const loops = tub.panels.map((panel, i) => {
     const fault = faceFaultOf(panel, i);
     if (fault) faults.push(fault);
-    return fault ? UNUSABLE : panel.corners;
+    return loopOf(panel, i);
   });
   yield;
-  const contacts = knownContacts(tub.name, loops);
+  const contacts = withTies(tub, loops, knownContacts(tub.name, loops));
   yield;
   const { bent, sure } = surestFirst(tub, contacts);
   const { turn, conflicts } = orientPanels(tub.panels, sure.filter(isWithinBody(tub)), bent, laidPanels(tub));
@@ -60,6 +62,14 @@ const isWithinBody = (tub: Tub): ((pair: Neighbours) => boolean) => {
 };
 
 const UNUSABLE: Panel['corners'] = [];
+const loopOf = (panel: Panel, index: number): Panel['corners'] =>
+  faceFaultOf(panel, index) ? UNUSABLE : panel.corners;
+
+const withTies = ({ name, drawn }: Tub, loops: readonly Panel['corners'][], contacts: Contacts): Contacts => {
+  if (!drawn) return contacts;
+  const asDrawn = snapPanels(drawn).panels.map(loopOf);
+  return tiedContacts({ loops, contacts }, { loops: asDrawn, contacts: knownContacts(`${name}, as planned`, asDrawn) });
+};
 
 /** Bends say most surely which sides meet, then seams, then every edge that just two panels share. */
 const surestFirst = (

@@ -39,6 +39,7 @@ const keepTub = byName<Tub>((now, before) => ({
   ...now,
   sheets: keepItems(now.sheets, before.sheets),
   panels: keepItems(now.panels, before.panels),
+  ...(now.drawn && { drawn: keepItems(now.drawn, before.drawn ?? []) }),
   rims: keepItems(now.rims, before.rims),
   seams: keepItems(now.seams, before.seams),
   ...(now.faceJoints && { faceJoints: keepItems(now.faceJoints, before.faceJoints ?? []) }),

@@ -56,6 +56,77 @@ describe('findings of a tub that came out otherwise', () => {
   });
 });
 
+describe('a fault that a reading makes come or go at a stroke', () => {
+  const flat = (reads: string): string => `units mm
+sheet skin = stainless 18 ga radius 1.6
+strip bed of skin from (0, 300, 150) heading front across right 300 {
+    panel back  100 falling 90 deg
+    panel base  200 falling 3 deg
+    panel sump  100 falling 1.5 deg
+    panel front to z 150 rising 85 deg
+}
+outlet d in bed.sump at center(bed.sump) + (0, -30 * cos(1.5 deg), -30 * sin(1.5 deg)) diameter 30 { lip 10 }
+liquid water
+inflow 5 L/min on bed.base
+made bed standing on base {
+    bend back base reads 86.8 deg
+    bend base sump reads ${reads} deg
+    bend sump front reads 86.5 deg
+}
+`;
+  it('is no matter of the reading where the fault beside it is as bad: level, or 0.1 deg off level, needs 1.19 deg alike', () => {
+    for (const [reads, code] of [
+      ['3', 'drain/dead-level'],
+      ['2.9', 'drain/too-flat'],
+    ]) {
+      const [finding] = found(flat(reads), code, 'full');
+      expect(finding.message).toContain('bed.sump');
+      expect(finding.message).not.toContain('hangs');
+    }
+  });
+
+  it('says no number of what it hangs on where it is gone with the reading a little off', () => {
+    const sides = `side L of skin closes bed.left up to 150\nside R of skin closes bed.right up to 150\n`;
+    expect(found(flat('3') + sides, 'drain/dead-level', 'full')).toHaveLength(1);
+    const [lost] = found(flat('3'), 'drain/inflow-lost', 'full');
+    expect(lost.message).toContain('it hangs on what was read: with a reading off by what it is worth it is not so');
+    expect(lost.message).not.toContain('from its limit');
+  });
+});
+
+describe('two strips that were read, end to end', () => {
+  const strip = (
+    name: string,
+    x: number,
+  ): string => `strip ${name} of skin from (${x}, 300, 120) heading front across right 230 {
+    panel ${name}back  to z 20 falling 90 deg
+    panel ${name}bed   295 falling 1.5 deg
+    panel ${name}front to z 120 rising 90 deg
+}
+`;
+  const findings = analyseText(`units mm
+sheet skin = stainless 18 ga radius 1.6
+${strip('a', 0)}${strip('b', 230)}side l of skin closes a.left up to 120
+side r of skin closes b.right up to 120
+seam l a { weld tig }
+seam r b { weld tig }
+seam a.right b.left { weld tig }
+outlet drain in a.abed at center(a.abed) + (0, -110, -110 * tan(1.5 deg)) diameter 40 { lip 15 }
+made a standing on abed { bend aback abed reads 88 deg }
+made b standing on bbed { bend bback bbed reads 89.2 deg }
+`).findings;
+
+  it('have a film that is told of the panel where it lies now, and where it lay as planned', () => {
+    const film = findings.find(({ code }) => code === 'drain/pool');
+    expect(film?.about[0]).toBe('b.bbed');
+    expect(film?.message).toMatch(/as planned it is told of `a.abed`$/);
+  });
+
+  it('are told of no corners that were rounded by hand: none was', () => {
+    expect(findings.filter(({ code }) => code === 'shape/corners-apart')).toEqual([]);
+  });
+});
+
 describe('readings that cannot be', () => {
   const read = (words: string): readonly string[] =>
     found(tray(3, `made floor standing on base { ${words} }\n`), 'made/far-off').map(({ message }) => message);

@@ -172,6 +172,30 @@ describe('bends that are still open', () => {
     expect(meetingsOf(strip)[0].largest).toBeLessThan(1e-9);
   });
 
+  it('stay as drawn where no cut part tells them otherwise, whatever the others close to', () => {
+    // The baffle ends on the front, below the lip: what the lip turns moves no gap.
+    const text = `units mm
+sheet skin = stainless 18 ga radius 1.6
+strip bed of skin from (0, 300, 150) heading front across right 300 {
+    panel back  100 falling 90 deg
+    panel base  300 falling 3 deg
+    panel front to z 140 rising 85 deg
+    panel lip   20 falling 60 deg
+}
+side baffle of skin crosses bed at 100 from left up to 100
+seam baffle bed { weld tig }
+made bed standing on base { bend back base reads 86 deg }
+made baffle { }
+`;
+    const { findings, stages } = analyseText(text);
+    const [strip] = stages.built.strips;
+    expect(strip.open).toEqual([1, 2]);
+    expect(Math.abs(strip.folding.turns[1]) / DEG).toBeGreaterThan(88.1);
+    expect(strip.folding.turns[2]).toBeCloseTo(RAD(-145), 5);
+    const told = findings.filter(({ code }) => code === 'made/next-bend').map(({ about }) => about);
+    expect(told).toEqual([['bed.base bed.front']]);
+  });
+
   it('are held to what the machines of the shop turn', () => {
     const shop =
       'shop "small" { folding brake leaf { width 1000  capacity 2  depth 200  nose 40 deg  angle at most 56.05 deg } }\n';

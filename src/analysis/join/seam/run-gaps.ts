@@ -1,4 +1,5 @@
 /** The gap of every run: by geometry, and what bends and marks add. */
+import { SAME_POINT } from '../../geometry/tolerance.js';
 import { addScaled, lerp } from '../../geometry/vec.js';
 import { keepBy } from '../../cache/memo.js';
 import type { FaceIndex } from '../../shape/shape.js';
@@ -81,9 +82,9 @@ const fewestBends = (ways: ReadonlyMap<SeamRun, Chains>): ReadonlyMap<FaceIndex,
 /** Stations on a run at which its own metal is looked for: clear of the bends at its ends, whose arcs are looked at apart. */
 const STATIONS = [0.25, 0.5, 0.75];
 
-/** The farther of the two panels' metal from where it is to be cut (the wet edge, or back from a ridge): 0 where both are. */
+/** The farther of the two panels' metal from where it is to be cut (the wet edge, or back from a ridge), or the one edge from the other. */
 const nominalGap = (reach: PlateReach, run: SeamRun): number => {
-  let gap = 0;
+  let gap = run.apart <= SAME_POINT ? 0 : run.apart;
   for (const share of STATIONS) {
     const point = lerp(run.start, run.end, share);
     for (const { face, inward, runOn } of run.sides) {

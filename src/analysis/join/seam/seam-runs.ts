@@ -29,6 +29,8 @@ export interface SeamRun {
   readonly end: Vec3;
   readonly along: Vec3;
   readonly length: number;
+  /** mm. How far the two edges stand apart at most, where they came out otherwise than drawn. */
+  readonly apart: number;
   /** Angle between the wet faces through the liquid, 0..2 pi: below pi the panels rise from each other. */
   readonly corner: number;
   /** The side on whose face the other's edge stands; undefined where two edges meet. */
@@ -121,7 +123,19 @@ const runOf = ({ seam, joined, faces, stretches, thicknesses }: RunSite): SeamRu
     runOn: runOnAtSeam(joined, { own: theirs, other: own, member: 1, corner }),
   };
   const { start, end } = stretch;
-  return { seam, sides: [first, second], start, end, along, length, corner, footing: undefined, skin: undefined };
+  const apart = Math.max(distance(start, otherStretch.end), distance(end, otherStretch.start));
+  return {
+    seam,
+    sides: [first, second],
+    start,
+    end,
+    along,
+    length,
+    apart,
+    corner,
+    footing: undefined,
+    skin: undefined,
+  };
 };
 
 interface FootSite {
@@ -167,6 +181,7 @@ const footRun = (tub: Tub, shape: Shape, { seam, face, stretch, foot, standing }
     end,
     along: standing === 0 ? own : scale(own, -1),
     length,
+    apart: 0,
     corner,
     footing: standing === 0 ? 1 : 0,
     skin: foot.skin,

@@ -6,7 +6,8 @@ import { stepOf } from '../../join/tabs/tab-pieces.js';
 import { isSetDown } from '../../join/tabs/tab-rows.js';
 import { holdWithin, leadingShare } from '../../join/seam/seam-gap.js';
 import { spotRowsOf } from '../../join/spots/spot-plan.js';
-import { ROUND_OFF } from '../../geometry/tolerance.js';
+import { standingOff } from '../../built/next.js';
+import { ROUND_OFF, SAME_POINT } from '../../geometry/tolerance.js';
 import type { Stages } from '../../stages/stages.js';
 import { reportDegrees, reportLength, reportMillilitres, reportNewtons, reportPlace, type Place } from '../numbers.js';
 import type { Column } from '../table.js';
@@ -149,7 +150,10 @@ const gapRow = (stages: Stages, joint: SeamJoint): SeamGapRow | null => {
   );
   if (!widest) return null;
   const { tub } = stages;
-  const { nominal, stack, datum, drawn, expected } = widest.gap;
+  const { stack, datum, drawn, expected } = widest.gap;
+  // A part that was cut before its strip came out otherwise stands off it: no part of the analysis of flats, and the gap all the same.
+  const off = standingOff(tub, stages.built.strips, tub.seams[joint.seam]);
+  const nominal = Math.max(widest.gap.nominal, off <= SAME_POINT ? 0 : off);
   const { tolerances } = stages.joints();
   const lead = leadingShare(stack, tolerances);
   const hold = holdWithin(stack, tolerances, joint.allowed + drawn - nominal);
@@ -158,7 +162,7 @@ const gapRow = (stages: Stages, joint: SeamJoint): SeamGapRow | null => {
     rss_mm: reportLength(stack.rss),
     worst_mm: reportLength(stack.worst),
     drawn_mm: reportLength(drawn),
-    expected_mm: reportLength(expected),
+    expected_mm: reportLength(expected + nominal - widest.gap.nominal),
     allowed_mm: reportLength(joint.allowed),
     closing_force_N: closingForce(joint),
     clamp_at_most_N: reportNewtons(joint.clampAtMost),

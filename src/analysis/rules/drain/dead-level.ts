@@ -18,7 +18,7 @@ export const deadLevel: Rule = {
         about: [name],
         related: [{ at, message: `Water on it does not run anywhere; least fall: ${source}` }],
         values: { inclination_deg: 0, needed_deg: toDeg(angle + within), area_mm2: shape().faces[face].area, source },
-        measure: { has: toDeg(inclination), needs: toDeg(angle + within), better: 'more' },
+        measure: { has: 0, needs: toDeg(angle + within), better: 'more' },
       };
     }
   },

@@ -1,7 +1,9 @@
 import type { MadeStrip } from '../../built/as-made.js';
 import { largestGap } from '../../built/closing.js';
 import { firstCorrectionOf } from '../../built/next.js';
+import { isRead } from '../../built/settled-flanges.js';
 import { READ_AS_PLANNED } from '../../model/tolerance.js';
+import type { Tub } from '../../model/tub.js';
 import { inDeg, inMm, named, toDeg } from '../../model/wording.js';
 import type { Stages } from '../../stages/stages.js';
 import type { Rule, RuleFinding } from '../rule.js';
@@ -15,6 +17,7 @@ export const nextBend: Rule = {
       yield* openBends(stages, strip);
       yield* correction(stages, strip);
     }
+    yield* settledFlanges(stages);
   },
 };
 
@@ -59,3 +62,31 @@ function* correction({ tub }: Stages, strip: MadeStrip): Iterable<RuleFinding> {
     },
   };
 }
+
+/** Flanges that lie level or stand plumb by another angle now. */
+function* settledFlanges({ tub, shape, planned }: Stages): Iterable<RuleFinding> {
+  const drawn = planned()?.shape().bends;
+  if (!drawn) return;
+  const plannedAngles = new Map(drawn.map(({ name, angle }) => [name, angle]));
+  for (const { name, faces, angle } of shape().bends) {
+    const set = faces.map((face) => setOf(tub, face, faces)).find((each) => each !== undefined);
+    const before = plannedAngles.get(name);
+    if (!set || before === undefined || Math.abs(angle - before) <= READ_AS_PLANNED) continue;
+    yield {
+      message: `Bend ${named(name)} is still open; bend it to ${inDeg(angle)} (planned ${inDeg(before)}): ${named(tub.panels[set.flange].name)} then ${set.lies === 'level' ? 'lies level' : 'stands plumb'}`,
+      at: tub.panels[set.flange].at,
+      about: [name],
+      values: { planned_deg: toDeg(before), bend_to_deg: toDeg(angle) },
+    };
+  }
+}
+
+const setOf = (
+  tub: Tub,
+  flange: number,
+  faces: readonly number[],
+): { readonly flange: number; readonly lies: 'level' | 'plumb' } | undefined => {
+  const { kind } = tub.panels[flange];
+  if (kind.kind !== 'flange' || !kind.set || !faces.includes(kind.parent.panel)) return undefined;
+  return isRead(tub, flange, kind.parent.panel) ? undefined : { flange, lies: kind.set };
+};

@@ -1,4 +1,5 @@
 import { reshapedPanels } from '../../built/next.js';
+import { HAND_ROUNDED } from '../../model/tolerance.js';
 import { inMm, named } from '../../model/wording.js';
 import type { Stages } from '../../stages/stages.js';
 import { cutParts } from '../../stages/flats-to-cut.js';
@@ -17,6 +18,7 @@ export const recut: Rule = {
       const own = faces.filter((face) => reshaped.has(face));
       if (cut.has(index) || own.length === 0) continue;
       const most = Math.max(...own.map((face) => farthest(drawn, stages, face)));
+      if (most <= HAND_ROUNDED) continue;
       yield {
         message: `${named(name)} is not cut yet and follows what was read: its flat has changed by up to ${inMm(most)}, so a drawing of it made before is out of date; cut from a new one`,
         at: tub.panels[own[0]].at,

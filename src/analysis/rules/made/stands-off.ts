@@ -1,5 +1,5 @@
 import type { MadeStrip } from '../../built/as-made.js';
-import { meetingsOf, type CutMeeting } from '../../built/next.js';
+import { isSeamOf, meetingsOf, type CutMeeting } from '../../built/next.js';
 import type { StretchGap } from '../../built/contact.js';
 import type { SeamJoint } from '../../join/seam-joint.js';
 import type { Related } from '../../model/finding.js';
@@ -21,15 +21,8 @@ export const standsOff: Rule = {
   },
 };
 
-const seamBetween = ({ tub, joints }: Stages, strip: MadeStrip, panel: number): SeamJoint | undefined => {
-  const legs = new Set(tub.strips[strip.strip].panels);
-  return joints().seams.find(({ seam }) => {
-    const [a, b] = tub.seams[seam].members.map(({ panels }) => panels);
-    const isOn = (ones: readonly number[], others: readonly number[]): boolean =>
-      ones.includes(panel) && others.some((leg) => legs.has(leg));
-    return isOn(a, b) || isOn(b, a);
-  });
-};
+const seamBetween = ({ tub, joints }: Stages, strip: MadeStrip, panel: number): SeamJoint | undefined =>
+  joints().seams.find(({ seam }) => isSeamOf(tub.seams[seam], tub.strips[strip.strip].panels, panel));
 
 const findingOf = (stages: Stages, strip: MadeStrip, meeting: CutMeeting, seam: SeamJoint): RuleFinding => {
   const { tub } = stages;

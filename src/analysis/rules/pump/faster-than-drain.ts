@@ -23,7 +23,7 @@ export const fasterThanDrain: Rule = {
         const { name } = tub.inflows[inflow];
         const { name: outletName, at } = tub.outlets[outlet];
         yield {
-          message: `With its tank full the pump of ${named(name)} brings up to ${plain(perMinute(most), 2)} L/min, and outlet ${named(outletName)} then gets ${plain(perMinute(has), 2, perMinute(capacityMm3S))}; it takes ${plain(perMinute(capacityMm3S), 2, perMinute(has))} L/min before the tub runs over`,
+          message: `With its tank full the pump of ${named(name)} brings up to ${plain(perMinute(most), 2)} L/min, and outlet ${named(outletName)} then gets ${plain(perMinute(has), 2, perMinute(capacityMm3S))} L/min; it takes ${plain(perMinute(capacityMm3S), 2, perMinute(has))} L/min before the tub runs over`,
           at: pump.at,
           about: [name, outletName],
           related: [{ at, message: 'The outlet that is then overwhelmed; a valve in the hose keeps the flow down' }],

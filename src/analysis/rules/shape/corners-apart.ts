@@ -6,8 +6,9 @@ import type { Rule } from '../rule.js';
 export const cornersApart: Rule = {
   code: 'shape/corners-apart',
   severity: 'info',
-  *check({ tub, snaps }) {
-    for (const pair of snapsByPair(snaps)) {
+  *check({ tub, snaps, planned }) {
+    // What was read takes corners apart as well: that nobody rounded.
+    for (const pair of snapsByPair(planned()?.snaps ?? snaps)) {
       const worst = pair.reduce((most, each) => (each.off > most.off ? each : most));
       const [panel, other] = [tub.panels[worst.panel], tub.panels[worst.onto.panel]];
       const [name, otherName] = [panel, other].map((each) => named(each.name));

@@ -38,7 +38,7 @@ const tubWith = (tub: Tub, panels: readonly Panel[]): Tub => tubFor(tub, [panels
  * No corner is moved farther than HAND_ROUNDED from where it is stated, however many stand in a row, and none within SAME_POINT
  * is moved at all. Cost: O(n log n) in corners.
  */
-const snapPanels = memoBy((panels: readonly Panel[]): SnappedPanels => {
+export const snapPanels = memoBy((panels: readonly Panel[]): SnappedPanels => {
   const clusters = clusterCorners(panels);
   const targets = clusters.clusters.map(({ place, leader }): Target => ({ place, onto: leader }));
   for (let round = 0; round < MOST_ROUNDS; round++) if (!snapOntoEdges(panels, clusters, targets)) break;

@@ -144,6 +144,7 @@ const kindOf = (
       return {
         kind: 'flange',
         parent: { panel: panels.get(root.node)!, edge: root.edge, at: lowering.idOf(node.edge) },
+        ...(node.angle ? {} : { set: node.set ?? 'plumb' }),
       };
     }
   }
