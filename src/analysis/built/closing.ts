@@ -3,6 +3,7 @@ import { fitResiduals } from '../geometry/fitting/fit.js';
 import { NOISE } from '../geometry/tolerance.js';
 import type { Vec2 } from '../geometry/vec.js';
 import { shopOf } from '../model/shop/default-shop.js';
+import { STAYING_EDGE } from '../model/tolerance.js';
 import type { Tub } from '../model/tub.js';
 import type { ReadTurns } from './by-slopes.js';
 import { gapsOf, misfitOf, type Contact } from './contact.js';
@@ -53,12 +54,6 @@ const residualsOf = (task: ClosingTask, turns: readonly number[]): number[] => {
 };
 
 /**
- * mm3. What a bend that moves no gap costs for each rad2 off the turn it had: it stays there, and not where round-off takes it. An edge
- * of 20 mm beyond a bend counts 20^3 / 3, millions of times as much.
- */
-const STAYING = 1e-3;
-
-/**
  * The turns of all bends when those named are chosen best, within what the machines reach; the others stay. Of turns that close alike
  * those are taken that are nearest to what the bends have.
  */
@@ -72,7 +67,8 @@ export const closedBy = (task: ClosingTask, chosen: readonly number[]): readonly
     chosen.forEach((bend, i) => (all[bend] = x[i]));
     return all;
   };
-  const apart = (x: readonly number[]): number[] => chosen.map((bend, i) => Math.sqrt(STAYING) * (x[i] - turns[bend]));
+  const apart = (x: readonly number[]): number[] =>
+    chosen.map((bend, i) => Math.sqrt(STAYING_EDGE ** 3 / 3) * (x[i] - turns[bend]));
   const { x } = fitResiduals(
     (each) => [...residualsOf(task, withTurns(each)), ...apart(each)],
     chosen.map((bend) => turns[bend]),

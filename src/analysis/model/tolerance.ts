@@ -93,6 +93,9 @@ export const READING_FAR_OFF = Math.PI / 36;
 /** rad. Bends that differ by less are bent alike: half of what a gauge shows (0.1 deg). */
 export const READ_AS_PLANNED = Math.PI / 3600;
 
+/** mm. An open bend stays as planned as if so short an edge beyond it had to close: one that moves no gap stays, and any real edge outweighs it. */
+export const STAYING_EDGE = 0.3;
+
 /** Share of its standard deviation that a residual may be: more happens to one good measure in a thousand (Baarda, from memory). */
 export const DOUBTFUL = 3.29;
 
