@@ -40,13 +40,16 @@ const pagesOfFindings = () => {
   return JSON.stringify(Object.fromEntries(pages.sort(([a], [b]) => (a < b ? -1 : 1))));
 };
 
+/** A page of the manual without what leads to pages that a package does not hold. */
+const alone = (page) => page.replace(/\[([^\]]+)\]\((?!https?:)[^)]*\)/g, '$1');
+
 const makeCli = () => {
   const write = begin('cli');
   for (const file of CLI_FILES) {
     if (!existsSync(at('dist', file))) throw new Error(`dist/${file} is missing: npm run build`);
     cpSync(at('dist', file), path.join(target, 'cli', file), { recursive: true });
   }
-  cpSync(at('src/language/manual/pages/command-line.md'), path.join(target, 'cli', 'README.md'));
+  write('README.md', alone(readFileSync(at('src/language/manual/pages/command-line.md'), 'utf8')));
   write('pages.json', pagesOfFindings());
   write(
     'package.json',
@@ -130,7 +133,7 @@ const makeCore = async () => {
     ].join('\n'),
   );
   write('THIRD-PARTY-NOTICES.txt', noticesOf(packagesIn([metafile]).map((folder) => at(folder))));
-  cpSync(at('src/language/manual/pages/library.md'), path.join(target, 'core', 'README.md'));
+  write('README.md', alone(readFileSync(at('src/language/manual/pages/library.md'), 'utf8')));
   write(
     'package.json',
     manifestOf({
