@@ -4,6 +4,8 @@ import { measureAspect, missOf } from '../../analysis/aim/measure.js';
 import { NOISE } from '../../analysis/geometry/tolerance.js';
 import type { Finding } from '../../analysis/model/finding.js';
 import type { Wish } from '../../analysis/model/tub.js';
+import { inMm, named } from '../../analysis/model/wording.js';
+import { resizedParts, type ResizedPart } from '../../analysis/solve/resized-parts.js';
 import { unlaidOf } from '../../analysis/solve/wish-misses.js';
 import type { Stages } from '../../analysis/stages/stages.js';
 import { findingsOfAll, findingsOfText, variantsIn, type Analysis, type Evaluated } from '../analyse.js';
@@ -25,7 +27,7 @@ export function* foundWishes(
   const tried = evaluated(values);
   const findings = yield* foundIn(store, tried);
   const known = topicsOf(analysis.findings.filter(isError));
-  return yield* judgedIn(tried, dear, { known, then: analysis.stages, findings });
+  return yield* judgedIn(tried, dear, { known, then: analysis.stages, written: analysis.stages, findings });
 }
 
 const foundIn = (store: LangiumDocuments, tried: Evaluated): Generator<void, readonly Finding[]> =>
@@ -35,13 +37,15 @@ const foundIn = (store: LangiumDocuments, tried: Evaluated): Generator<void, rea
 interface Against {
   readonly known: ReadonlyMap<string, number>;
   readonly then: Stages;
+  /** The same without a variant: what is cut is cut by that. */
+  readonly written: Stages;
   readonly findings: readonly Finding[];
 }
 
 function* judgedIn(
   tried: Evaluated,
   dear: FreeProblem['dear'],
-  { known, then, findings }: Against,
+  { known, then, written, findings }: Against,
 ): Generator<void, readonly FoundWish[]> {
   const judged: FoundWish[] = [];
   for (const wish of tried.tub.aim?.wishes ?? []) {
@@ -51,7 +55,11 @@ function* judgedIn(
   }
   const ofFindings = dear
     .filter(({ kind }) => kind !== 'stock' && kind !== 'machine')
-    .map((wish): FoundWish => findingsWish(wish.text, against(wish, findings, known)));
+    .map((wish): FoundWish =>
+      wish.kind === 'made'
+        ? madeWish(wish.text, resizedParts(written, tried.stages))
+        : findingsWish(wish.text, against(wish, findings, known)),
+    );
   return [...judged, ...ofFindings];
 }
 
@@ -71,7 +79,12 @@ export function* missingVariants(
     );
     const known = topicsOf((yield* foundIn(store, before)).filter(isError));
     const findings = yield* foundIn(store, tried);
-    const wishes = yield* judgedIn(tried, free.dear, { known, then: before.stages, findings });
+    const wishes = yield* judgedIn(tried, free.dear, {
+      known,
+      then: before.stages,
+      written: analysis.stages,
+      findings,
+    });
     const missed = wishes.filter(({ isMet }) => !isMet).map(({ text }) => text);
     if (missed.length > 0) missing.push({ name: variant.name, missed });
   }
@@ -127,4 +140,12 @@ const findingsWish = (text: string, findings: readonly Finding[]): FoundWish => 
   ...unmeasured(text, 'findings'),
   isMet: findings.length === 0,
   found: findings.map(({ code, message }) => `${code}: ${message}`),
+});
+
+const madeWish = (text: string, resized: readonly ResizedPart[]): FoundWish => ({
+  ...unmeasured(text, 'findings'),
+  isMet: resized.length === 0,
+  found: resized.map(
+    ({ name, by }) => `${named(name)} is cut, and would have to be cut anew: off by up to ${inMm(by)}`,
+  ),
 });

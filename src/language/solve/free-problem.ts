@@ -4,6 +4,7 @@ import type { Finding } from '../../analysis/model/finding.js';
 import { rules } from '../../analysis/rules/registry.js';
 import type { Rule } from '../../analysis/rules/rule.js';
 import type { Problem, Trial, Unknown } from '../../analysis/solve/problem.js';
+import { resizedParts, type ResizedPart } from '../../analysis/solve/resized-parts.js';
 import { boundMisses, findingsMiss, goalNumbers, unlaidOf } from '../../analysis/solve/wish-misses.js';
 import {
   evaluateAsIf,
@@ -29,7 +30,7 @@ export interface FreeProblem {
 
 export interface DearWish {
   readonly text: string;
-  readonly kind: 'stock' | 'machine' | 'errors' | 'warnings' | 'new errors';
+  readonly kind: 'stock' | 'machine' | 'errors' | 'warnings' | 'new errors' | 'made';
 }
 
 /** The findings that such a wish speaks of, of all that are found. */
@@ -86,6 +87,7 @@ export const freeProblemOf = (
     for (const wish of dear) {
       if (wish.kind === 'stock') misses.push((yield* unlaidOf(tried.stages)).share);
       else if (wish.kind === 'machine') misses.push(findingsMiss(yield* lackingOfOneMachine(tried.stages, 'live')));
+      else if (wish.kind === 'made') misses.push(resizedBy(resizedParts(analysis.stages, tried.stages)));
       else misses.push(findingsMiss(against(wish, found, known)));
     }
     return misses;
@@ -116,20 +118,28 @@ export const against = (
       return newIn(wrong.filter(isError), known);
     case 'stock':
     case 'machine':
+    case 'made':
       return [];
   }
 };
 
 export const isError = ({ severity }: Pick<Finding, 'severity'>): boolean => severity === 'error';
 
-/** Working out values never brings an error, whether that is wished or not. */
+/** mm, each part up to a metre: a part that comes to nothing counts as that. */
+const resizedBy = (parts: readonly ResizedPart[]): number => parts.reduce((sum, { by }) => sum + Math.min(by, 1000), 0);
+
+/** Working out values never brings an error, nor changes what is cut already, whether that is wished or not. */
 const dearWishes = ({ tub }: Analysis): readonly DearWish[] => {
   const stated = (tub.aim?.wishes ?? []).flatMap((wish): readonly DearWish[] => {
     if (wish.kind === 'stock' || wish.kind === 'machine') return [{ text: wish.text, kind: wish.kind }];
     return wish.kind === 'findings' ? [{ text: wish.text, kind: wish.none }] : [];
   });
   const isSaid = stated.some(({ kind }) => kind === 'errors' || kind === 'warnings');
-  return isSaid ? stated : [...stated, { text: 'no error that is not there now', kind: 'new errors' }];
+  return [
+    ...stated,
+    ...(isSaid ? [] : [{ text: 'no error that is not there now', kind: 'new errors' } as const]),
+    ...(tub.made ? [{ text: 'what is made keeps its size', kind: 'made' } as const] : []),
+  ];
 };
 
 /** Checks that can find what some wish speaks of. */

@@ -39,6 +39,18 @@ describe('values worked by hand', () => {
     expect(capacityOf(rim - 5, 400, 1)).toBeLessThan(6e6);
   });
 
+  test('a part that is cut keeps its size, and a wish that it should not is told', () => {
+    const part = 'made floor standing on base { bend back base reads 89 deg }';
+    const free = (wish: string): string =>
+      trayText({ rim: '60 free 40 to 120 by 5', rest: `aim { ${wish} }\n${part}` });
+    const kept = workedOut(free('least let rim  capacity at least 3 L')).outcome;
+    expect(valuesOf(kept)).toEqual({ rim: 60 });
+    expect(kept.isMet).toBe(true);
+    const { wishes, isMet } = workedOut(free('capacity at least 6 L')).outcome;
+    expect(isMet).toBe(false);
+    expect(wishes.map(({ text }) => text)).toContain('what is made keeps its size');
+  });
+
   test('what no wish needs stays as it is written', () => {
     const rest = 'aim { capacity at least 3 L }';
     const text = trayText({ rim: '60 free 40 to 120', fall: '1 deg free 0.5 deg to 3 deg', rest });
