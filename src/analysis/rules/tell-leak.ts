@@ -30,11 +30,11 @@ export const leakNames = (tub: Tub, leak: Leak): readonly string[] => [
 export const panelNames = (tub: Tub, leak: Leak): string =>
   leak.faces.map((face) => named(tub.panels[face].name)).join(' and ');
 
-/** How high the water will stand over it, or that only running water reaches it; and where it goes if not out of the tub. */
+/** How high the water will stand over it, or that none does; and where it goes if not out of the tub. */
 export const waterOver = (leak: Leak): string => {
   const over = leak.isUnderWater
     ? `water stands ${inMm(leak.flood - leak.height)} over it`
-    : 'only running water reaches it';
+    : 'it stays dry but for what runs or splashes there';
   return leak.isInside ? `${over} and gets by to the next chamber` : over;
 };
 

@@ -60,6 +60,8 @@ export interface JetRow {
   /** Of the edge that is wet. */
   readonly width_mm: number;
   readonly speed_mm_s: number;
+  /** If it spreads over all of the edge on its way. */
+  readonly speed_spread_mm_s: number;
   readonly down_deg: number;
   /** The tank under it whose place is stated; null: none. It drips straight down as the flow starts and stops. */
   readonly into: string | null;

@@ -82,6 +82,7 @@ const jetRow = (tub: Tub, { outlet, jet, lip }: OutletState): JetRow | null => {
     depth_most_mm: reportLength(jet.depthBand[1]),
     width_mm: reportLength(jet.width),
     speed_mm_s: reportLength(jet.speed),
+    speed_spread_mm_s: reportLength(jet.spread.speed),
     down_deg: reportDegrees(jet.down),
     into: tank?.name ?? null,
     falls_mm: reportLength(falls),

@@ -159,10 +159,16 @@ const pipeLines = (name: string, pipe: PipeRow | null): readonly string[] => {
   ];
 };
 
+/** A stream of its own keeps to its width or spreads, which nothing that is published tells of thin sheets on metal. */
+const spreadText = ({ speed_mm_s, speed_spread_mm_s }: JetRow): string =>
+  speed_spread_mm_s < speed_mm_s
+    ? ` (${fixed(speed_spread_mm_s / 1000, 2)} m/s if it spreads over all of the edge)`
+    : '';
+
 const jetLines = (name: string, jet: JetRow | null): readonly string[] =>
   jet
     ? [
-        `Over ${name} the water runs ${fixed(jet.depth_mm, 1)} mm deep (${fixed(jet.depth_least_mm, 1)} to ${fixed(jet.depth_most_mm, 1)} by the two sources) and ${fixed(jet.width_mm, 0)} mm wide, at ${fixed(jet.speed_mm_s / 1000, 2)} m/s and ${fixed(jet.down_deg, 0)} deg down.`,
+        `Over ${name} the water runs ${fixed(jet.depth_mm, 1)} mm deep (${fixed(jet.depth_least_mm, 1)} to ${fixed(jet.depth_most_mm, 1)} by the two sources) and ${fixed(jet.width_mm, 0)} mm wide, at ${fixed(jet.speed_mm_s / 1000, 2)} m/s${spreadText(jet)} and ${fixed(jet.down_deg, 0)} deg down.`,
         `${fixed(jet.falls_mm, 0)} mm below it comes down ${fixed(jet.throw_mm, 0)} mm out${jet.into === null ? '' : `, at the rim of ${jet.into}`}; with all inflows coming this way ${fixed(jet.throw_most_mm, 0)} mm, and straight down as it starts and stops.`,
         ...(jet.leap_throw_mm === null
           ? []

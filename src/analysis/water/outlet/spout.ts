@@ -19,6 +19,8 @@ export interface SpoutJet extends Jet {
   /** Parts of the edge that are wet; a lone stream is taken STREAM_WIDTH wide. */
   readonly parts: readonly (readonly [Vec3, Vec3])[];
   readonly width: number;
+  /** As it runs where it spreads over all of the edge. */
+  readonly spread: Jet;
   /** Unit, level: which way it is thrown. */
   readonly way: Vec3;
   /** It runs over the upper edge of its face, from water that stands behind. */
@@ -71,12 +73,12 @@ export const spoutJet = (input: SpoutInput, outlet: OutletIndex, rateMm3S: numbe
   const width = isCrest ? whole : Math.min(whole, Math.max(STREAM_WIDTH, wet));
   const head = headOf(input, outlet);
   const from =
-    (inclination: number, edge: readonly Vec3[]) =>
+    (inclination: number, edge: readonly Vec3[], wide = width) =>
     (rate: number): Jet =>
       jetOf({
-        perWidth: rate / width,
+        perWidth: rate / wide,
         inclination,
-        fall: head + 1.5 * criticalDepth(rate / width) - Math.min(...edge.map(([, , z]) => z)),
+        fall: head + 1.5 * criticalDepth(rate / wide) - Math.min(...edge.map(([, , z]) => z)),
         viscosityCst: liquid.viscosityCst,
         n: manningN[tub.sheets[tub.panels[face.panel].sheet]?.material ?? 'stainless'],
       });
@@ -85,10 +87,12 @@ export const spoutJet = (input: SpoutInput, outlet: OutletIndex, rateMm3S: numbe
   const way: Vec3 = level > 0 && !isCrest ? [normal[0] / level, normal[1] / level, 0] : out;
   const all = tub.inflows.reduce((sum, inflow) => sum + inflow.rateMm3S, 0);
   const rates = [rateMm3S, Math.max(all, rateMm3S)] as const;
-  if (isCrest) return { ...at(rates[0]), parts, width, way, isCrest, most: at(rates[1]), leap: undefined };
+  const usual = at(rates[0]);
+  if (isCrest) return { ...usual, parts, width, spread: usual, way, isCrest, most: at(rates[1]), leap: undefined };
+  const spread = whole < Infinity ? from(inclinationOf(normal), edge, whole)(rates[0]) : usual;
   const coming = { parts, from, rates };
   const most = fastest(input, face, coming, at(rates[1]));
-  return { ...at(rates[0]), parts, width, way, isCrest, most, leap: leapOff(input, face, coming) };
+  return { ...usual, parts, width, spread, way, isCrest, most, leap: leapOff(input, face, coming) };
 };
 
 /**
