@@ -1,8 +1,8 @@
 /** A week of work as it leaves: lines over the hours, and the hours at which something goes wrong. */
 import type { Tub } from '../../model/tub.js';
 import type { Stages } from '../../stages/stages.js';
-import type { WeekCourse, WeekEvent } from '../../water/week/week.js';
-import type { WeekHour } from '../../water/week/week-hour.js';
+import type { WeekCourse } from '../../water/week/week.js';
+import type { WeekEvent, WeekHour } from '../../water/week/week-hour.js';
 import { pumpStates } from '../../water/pump/pumps.js';
 import { reportLength, reportRatio } from '../numbers.js';
 import { fixed } from '../../model/wording.js';

@@ -25,8 +25,31 @@ export interface TankAtHour {
   readonly level: number | undefined;
 }
 
+/** The first hour of work at which something goes wrong; undefined: not within the week. */
+export interface WeekEvents {
+  /** Water stands at the rim, or no level is enough. */
+  readonly overRim: WeekEvent | undefined;
+  /** An overflow gets water. */
+  readonly overflows: WeekEvent | undefined;
+  /** An inlet of a pump is covered less than it needs; `index`: of its inflow. */
+  readonly starves: WeekEvent | undefined;
+  readonly empties: WeekEvent | undefined;
+  readonly full: WeekEvent | undefined;
+  /** The margin that is to be kept below the rim is used up. */
+  readonly margin: WeekEvent | undefined;
+}
+
+export interface WeekEvent {
+  readonly hour: number;
+  /** Of the outlet, tank or inflow. */
+  readonly index: number;
+}
+
 /** An hour, and the one a step before it from which on nothing was cleaned or topped up. */
 export type Now = WeekHour & { readonly before?: WeekHour };
+
+/** The hour by itself. */
+export const plainly = ({ hour, outlets, tanks }: Now): WeekHour => ({ hour, outlets, tanks });
 
 /** Mean rates of the outlets until a later hour. */
 export const onTheWay = ({ hour: from, outlets, before }: Now, hour: number): WeekHour['outlets'] => {
@@ -42,3 +65,7 @@ export const onTheWay = ({ hour: from, outlets, before }: Now, hour: number): We
     };
   });
 };
+
+/** By how much what an outlet takes changes at most from one hour to another, mm3/s. */
+export const changeOf = ({ outlets: from }: WeekHour, { outlets: to }: WeekHour): number =>
+  Math.max(0, ...from.map(({ rateMm3S }, i) => Math.abs((to[i]?.rateMm3S ?? 0) - rateMm3S)));

@@ -7,27 +7,16 @@ import { tankLevel } from '../outlet/tank.js';
 import type { OutletState } from '../outlet/outlets.js';
 import { pumpStates } from '../pump/pumps.js';
 import type { Water } from '../water.js';
-import { onTheWay, type Now, type OutletAtHour, type TankAtHour, type WeekHour } from './week-hour.js';
-
-/** The first hour of work at which something goes wrong; undefined: not within the week. */
-export interface WeekEvents {
-  /** Water stands at the rim, or no level is enough. */
-  readonly overRim: WeekEvent | undefined;
-  /** An overflow gets water. */
-  readonly overflows: WeekEvent | undefined;
-  /** An inlet of a pump is covered less than it needs; `index`: of its inflow. */
-  readonly starves: WeekEvent | undefined;
-  readonly empties: WeekEvent | undefined;
-  readonly full: WeekEvent | undefined;
-  /** The margin that is to be kept below the rim is used up. */
-  readonly margin: WeekEvent | undefined;
-}
-
-export interface WeekEvent {
-  readonly hour: number;
-  /** Of the outlet, tank or inflow. */
-  readonly index: number;
-}
+import {
+  changeOf,
+  onTheWay,
+  plainly,
+  type WeekEvents,
+  type Now,
+  type OutletAtHour,
+  type TankAtHour,
+  type WeekHour,
+} from './week-hour.js';
 
 export interface WeekCourse {
   readonly week: Week;
@@ -42,6 +31,12 @@ export interface WeekCourse {
 /** Steps of a week; each works out all outlets anew. */
 const STEPS = 96;
 
+/** Into so many parts a step is cut at most. */
+const FINEST = 16;
+
+/** Of all that runs in: by more an outlet's part must not change in a step. */
+const MUCH = 0.05;
+
 const HOUR = 3600;
 
 /** Share from which a strainer counts as full: what is left lets nothing through that matters. */
@@ -54,8 +49,8 @@ const FULL = 0.99;
  * strainer does not reach it. Events are found to a thousandth of a step. Undefined without a week.
  *
  * Accuracy: second order in the step, a ninety-sixth of the week's hours (rates go on as they changed over the step before, the
- * two-step rule of Adams and Bashforth); first order over the step after a service; exact while all of the water takes one way.
- * Cost: O(STEPS x n log n).
+ * two-step rule of Adams and Bashforth), a step halved down to a sixteenth where a rate changes by more than a twentieth of all that
+ * runs; first order after a service; exact while all of the water takes one way. Cost: O(STEPS x n log n).
  */
 export const weekOf = (tub: Tub, water: Water): WeekCourse | undefined => {
   const { week } = tub;
@@ -63,31 +58,42 @@ export const weekOf = (tub: Tub, water: Water): WeekCourse | undefined => {
   const model = modelOf(tub, water, week);
   const total = week.hoursPerDay * week.days;
   const step = total / STEPS;
-  const found: { -readonly [K in keyof WeekEvents]: WeekEvents[K] } = {
-    overRim: undefined,
-    overflows: undefined,
-    starves: undefined,
-    empties: undefined,
-    full: undefined,
-    margin: undefined,
-  };
-  let state = startOf(model);
-  let now: Now = lookAt(model, state, 0);
-  const hours = [now];
-  note(model, found, now);
+  const found: Found = { ...NOTHING_YET };
+  const start = startOf(model);
+  let at: Progress = { state: start, now: lookAt(model, start, 0), unserved: undefined };
+  const hours: WeekHour[] = [at.now];
+  note(model, found, at.now);
   for (let i = 1; i <= STEPS; i++) {
-    const [from, was] = [state, now];
-    const hour = i === STEPS ? total : i * step;
-    const isService = isServed(week, was.hour, hour);
-    state = after(model, state, now, hour);
-    const look = lookAt(model, state, hour);
-    const [then] = hours.slice(-1);
-    now = isService ? look : { ...look, before: then };
-    if (isService) hours.push(lookAt(model, after(model, from, was, hour, 'before service'), hour));
-    hours.push(look);
-    between(model, found, { from, was, hour });
+    at = advance(model, found, at, i === STEPS ? total : i * step, step / FINEST);
+    if (at.unserved) hours.push(at.unserved);
+    hours.push(plainly(at.now));
   }
   return { week, hours, events: found, evaporation: model.evaporation, notCounted: notCountedIn(tub, week) };
+};
+
+interface Progress {
+  readonly state: WeekState;
+  readonly now: Now;
+  /** How it stood before it was cleaned or topped up then. */
+  readonly unserved: WeekHour | undefined;
+}
+
+/** Goes on to an hour, in halves of no less than `least` h where much changes on the way. */
+const advance = (model: WeekModel, found: Found, from: Progress, hour: number, least: number): Progress => {
+  const { state, now } = from;
+  const end = after(model, state, now, hour, 'before service');
+  const look = lookAt(model, end, hour);
+  const span = hour - now.hour;
+  if (span / 2 >= least * (1 - NOISE) && changeOf(now, look) > MUCH * model.runs) {
+    const middle = advance(model, found, from, now.hour + span / 2, least);
+    const last = advance(model, found, middle, hour, least);
+    return { ...last, unserved: last.unserved ?? middle.unserved };
+  }
+  between(model, found, { from: state, was: now, hour });
+  if (!isServed(model.week, now.hour, hour))
+    return { state: end, now: { ...look, before: plainly(now) }, unserved: undefined };
+  const served = after(model, state, now, hour);
+  return { state: served, now: lookAt(model, served, hour), unserved: look };
 };
 
 /** Between two hours: shares of strainers shut, and what is lost of each tank, mm3. */
@@ -103,6 +109,8 @@ interface WeekModel {
   readonly evaporation: Evaporation | undefined;
   /** The water with its strainers shut by these shares; as long as none fills it is the same for hours. */
   readonly working: Water['workingWith'];
+  /** All that runs in, mm3/s. */
+  readonly runs: number;
   /** Share of each strainer that is shut in a second, with the water that it gets at the start. */
   readonly speeds: ReadonlyMap<OutletIndex, { readonly perSecond: number; readonly rateMm3S: number }>;
   readonly pumps: readonly {
@@ -120,6 +128,7 @@ const modelOf = (tub: Tub, water: Water, week: Week): WeekModel => {
     water,
     week,
     evaporation: evaporationOf(tub, water),
+    runs: tub.inflows.reduce((sum, { rateMm3S }) => sum + rateMm3S, 0),
     working: keptByShares((blocked) => water.workingWith(blocked)),
     speeds: new Map(
       strainerFilling(tub, water).map((filling) => [
@@ -223,12 +232,14 @@ const after = (
   };
 };
 
-const kinds: readonly (keyof WeekEvents)[] = ['overRim', 'overflows', 'starves', 'empties', 'full', 'margin'];
+const KINDS = ['overRim', 'overflows', 'starves', 'empties', 'full', 'margin'] as const;
+
+const NOTHING_YET = Object.fromEntries(KINDS.map((kind) => [kind, undefined])) as unknown as WeekEvents;
 
 type Found = { -readonly [K in keyof WeekEvents]: WeekEvents[K] };
 
 const note = (model: WeekModel, found: Found, now: WeekHour): void => {
-  for (const kind of kinds) {
+  for (const kind of KINDS) {
     const index = found[kind] ? undefined : holds[kind](model, now);
     if (index !== undefined) found[kind] = { hour: now.hour, index };
   }
@@ -242,7 +253,7 @@ const between = (
 ): void => {
   const at = (when: number): WeekHour => lookAt(model, after(model, from, was, when, 'before service'), when);
   const end = at(hour);
-  for (const kind of kinds) {
+  for (const kind of KINDS) {
     if (found[kind] || holds[kind](model, end) === undefined) continue;
     let [low, high] = [was.hour, hour];
     for (let i = 0; i < 10; i++) {
