@@ -3,7 +3,18 @@ import fc from 'fast-check';
 import type { ManifoldToplevel } from 'manifold-3d';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Vec2 } from '../../src/analysis/geometry/vec.js';
-import { svgFiles } from '../../src/analysis/export/flat/flat-files.js';
+import {
+  DEFAULT_OPTIONS,
+  isFile,
+  type ExportFile,
+  type MakeFiles,
+  type Progress,
+} from '../../src/analysis/export/exporter.js';
+import { dxfFiles, svgFiles } from '../../src/analysis/export/flat/flat-files.js';
+import { glbFiles, stepFiles, stlFiles } from '../../src/analysis/export/solid/solid-files.js';
+import type { View } from '../../src/analysis/scene/scene-items.js';
+import { sceneOf } from '../../src/analysis/scene/scene.js';
+import type { Stages } from '../../src/analysis/stages/stages.js';
 import { reportOf, type Report } from '../../src/analysis/report/report.js';
 import { analyseText } from '../support/analyse-text.js';
 import { loadKernel } from '../support/oracles/bend-solids.js';
@@ -132,6 +143,26 @@ const placedWet = (of: Recipe, read: Read): { wet: Vec2; dry: Vec2 }[] => {
   }));
 };
 
+/** Of what is cut already there is no drawing to cut by; bodies are of the whole. */
+const EXPORTS: readonly (readonly [MakeFiles, number])[] = [
+  [svgFiles, 1],
+  [dxfFiles, 1],
+  [stepFiles, 0],
+  [stlFiles, 0],
+  [glbFiles, 0],
+];
+const filesOf = (makes: MakeFiles, stages: Stages): (readonly [string, string | Uint8Array])[] =>
+  [...(makes(stages, DEFAULT_OPTIONS) as Iterable<ExportFile | Progress>)]
+    .filter(isFile)
+    .map(({ name, content }) => [name, content]);
+
+/** What is drawn; what is told of a seam goes by the gauge where bends were read. */
+const paintedIn = (stages: Stages, view: View): string =>
+  JSON.stringify(
+    sceneOf(view, stages).map(({ item }) => item),
+    (key, value: unknown) => (key === 'told' ? undefined : value),
+  );
+
 /** All but what is still to be done. */
 const asShaped = ({ making: _, parts, bends, seams, ...rest }: Omit<Report, 'made' | 'work'>): object => ({
   ...rest,
@@ -183,10 +214,13 @@ describe('sides that are cut to a strip as it was read', () => {
         const strip = stripOf(of);
         const drawn = analyseText(textOf(of, ''), { rules: [] }).stages;
         const made = analyseText(textOf(of, madeOf(of, { turns: drawnTurns(strip) })), { rules: [] }).stages;
-        const files = new Map([...svgFiles(drawn)].map(({ name, content }) => [name, content]));
-        const after = [...svgFiles(made)];
-        expect(after).toHaveLength(files.size - 1);
-        for (const { name, content } of after) expect(content).toEqual(files.get(name));
+        for (const [makes, lacks] of EXPORTS) {
+          const files = new Map(filesOf(makes, drawn));
+          const after = filesOf(makes, made);
+          expect(after).toHaveLength(files.size - lacks);
+          for (const [name, content] of after) expect(content).toEqual(files.get(name));
+        }
+        for (const view of ['folded', 'water'] as const) expect(paintedIn(made, view)).toBe(paintedIn(drawn, view));
         const { made: madeRows, work: _, ...report } = reportOf(made);
         const { made: none, work: __, ...before } = reportOf(drawn);
         expect(asShaped(report)).toEqual(asShaped(before));

@@ -38,6 +38,9 @@ const toldApart = (value: number, against: number | undefined, usualOf: (value: 
 export const inMm = (length: number, against?: number): string =>
   `${toldApart(length, against, (mm) => (Math.abs(mm) < 0.1 ? 3 : 2))} mm`;
 
+/** A length as somebody read it: to a tenth of a micrometre, so that sixteenths of an inch come back as such. */
+export const asRead = (length: number, against?: number): string => `${plain(length, 4, against)} mm`;
+
 /** `62 N`; below 10 N with a digit more. `against` as for a length. */
 export const inN = (force: number, against?: number): string =>
   `${toldApart(force, against, (newtons) => (Math.abs(newtons) < 10 ? 1 : 0))} N`;

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import type { CodeAction } from 'vscode-languageserver-types';
+import type { CodeAction, Hover, MarkupContent } from 'vscode-languageserver-types';
 import {
   CHECK_READING,
   LEARN,
@@ -123,6 +123,67 @@ describe('entering readings', () => {
     expect(await titlesAt('made')).toEqual(['Enter Readings', 'Learn from Readings']);
     expect(await titlesAt('sheet')).toEqual(['Learn from Readings']);
     expect(await titlesAt('units')).toEqual([]);
+  });
+});
+
+describe('the pointer on what was read', () => {
+  const text = `${SHOP}${floorNamed('floor')}side left of skin closes floor.left up to 100
+made floor standing on base {
+    bend back base reads 86.4 deg bent to 87.4 deg
+    panel base measures 302.4 over outside
+    panel front stands 80.6 deg
+    panel base  stands 3 deg
+    may correct
+}
+made left { }
+`;
+  const hoverOn = async (uri: string, of: string, word: string, off = 1): Promise<string> => {
+    const line = of.split('\n').findIndex((each) => each.includes(word));
+    const position = { line, character: of.split('\n')[line].indexOf(word) + off };
+    const hover = await client.request<Hover | null>('textDocument/hover', { textDocument: { uri }, position });
+    return hover ? (hover.contents as MarkupContent).value : '';
+  };
+
+  test('tells what was planned, what was read, how far that is off and what it does', async () => {
+    const uri = await client.open('pointer.tub', text);
+    const bend = await hoverOn(uri, text, 'bend back base reads');
+    expect(bend).toMatch(/planned 87 deg, read 86.4 deg: -0.6 deg off; it sprang back 1 deg/);
+    expect(await hoverOn(uri, text, 'reads 86.4')).toContain('planned 87 deg, read 86.4 deg');
+    expect(await hoverOn(uri, text, 'panel base measures')).toMatch(
+      /302.4 mm by tape, over the outside\n- on its wet face .* planned 300 mm: [+-][\d.]+ mm off\n- .* teaches K/,
+    );
+    expect(await hoverOn(uri, text, 'panel front stands')).toMatch(
+      /found standing 80.6 deg to level\n- as made 80.6 deg, planned 80 deg, worth ±0.06 deg .*\n- it leans the strip/,
+    );
+    const made = await hoverOn(uri, text, 'made floor standing');
+    expect(made).toMatch(/cut; 2 of 2 bends read/);
+    expect(made).toMatch(/`floor.back floor.base`: planned 87 deg, read 86.4 deg, -0.6 deg/);
+    expect(made).toMatch(/`floor.base floor.front`: planned 83 deg, by slopes 83.6 deg, \+0.6 deg/);
+    expect(made).toMatch(/correct `floor.ba[^`]*` first, to [\d.]+ deg: largest gap/);
+    // On the panel that the bend begins at as well.
+    expect(await hoverOn(uri, text, 'panel base  300', 7)).toMatch(/planned 87 deg, read 86.4 deg/);
+  });
+
+  test('in inches where the text is', async () => {
+    const inches = text
+      .replace('units mm', 'units in')
+      .replace(/radius 1.6$/m, 'radius 1/16')
+      .replace(/die 8 12  punch radius 1 /, 'die 8 mm 12 mm  punch radius 1 mm ')
+      .replace('bed 1250', 'bed 50')
+      .replace('fingers 20 50 100  depth 120  opening 200', 'fingers 1 2 4  depth 5  opening 8')
+      .replace('(0, 300, 100)', '(0, 12, 4)')
+      .replace('across right 200', 'across right 8')
+      .replace('back   80 falling', 'back   3 1/8 falling')
+      .replace('base  300 falling', 'base  12 falling')
+      .replace(/to z 100|up to 100/g, (each) => each.replace('100', '4'))
+      .replace('measures 302.4', 'measures 12 1/16');
+    const uri = await client.open('inches.tub', inches);
+    for (const word of ['bend back base reads', 'panel base measures', 'panel front stands', 'made floor standing']) {
+      const told = await hoverOn(uri, inches, word);
+      expect(told).not.toBe('');
+      expect(told.replace(/`[^`]*`/g, '')).not.toMatch(/\d ?mm/);
+    }
+    expect(await hoverOn(uri, inches, 'panel base measures')).toMatch(/12\.0625 in by tape/);
   });
 });
 

@@ -2,7 +2,7 @@ import { beyondAnyK, tapedLegsOf } from '../../built/learned.js';
 import { readBendsOf } from '../../built/read-bends.js';
 import { GAUGE_WITHIN } from '../../model/shop/default-shop.js';
 import { READING_FAR_OFF } from '../../model/tolerance.js';
-import { inDeg, inMm, named, toDeg } from '../../model/wording.js';
+import { asRead, inDeg, inMm, named, toDeg } from '../../model/wording.js';
 import type { Stages } from '../../stages/stages.js';
 import type { Rule, RuleFinding } from '../rule.js';
 
@@ -50,7 +50,7 @@ function* legsFarOff({ tub, built }: Stages): Iterable<RuleFinding> {
     const { name } = tub.panels[reading.panel];
     const most = reading.length - off;
     yield {
-      message: `${named(name)} measures ${inMm(reading.length, most)} over ${reading.over}; by its flat and the bends beside it it is ${off > 0 ? 'at most' : 'at least'} ${inMm(most, reading.length)}, whatever K the metal has, so tape it again; nothing is learned from it`,
+      message: `${named(name)} measures ${asRead(reading.length, most)} over ${reading.over}; by its flat and the bends beside it it is ${off > 0 ? 'at most' : 'at least'} ${inMm(most, reading.length)}, whatever K the metal has, so tape it again; nothing is learned from it`,
       at: reading.at,
       about: [name],
       values: { reading_mm: reading.length, possible_mm: most, off_mm: Math.abs(off) },

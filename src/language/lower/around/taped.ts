@@ -10,7 +10,7 @@ import { distance, type Vec3 } from '../../../analysis/geometry/vec.js';
 import { TAPE_WITHIN } from '../../../analysis/model/shop/default-shop.js';
 import { DOUBTFUL } from '../../../analysis/model/tolerance.js';
 import type { TapedNet } from '../../../analysis/model/tub.js';
-import { inMm } from '../../../analysis/model/wording.js';
+import { asRead, inMm } from '../../../analysis/model/wording.js';
 import {
   isPoint,
   isTaped,
@@ -254,7 +254,7 @@ const lengthByOthers = ({ points, sights, within }: Omit<Net, 'surveyed'>, i: nu
 /** One name may stand for several measures: taped again, or taped and levelled. */
 const toldShortly = ({ sightNodes, sights }: Omit<Net, 'surveyed'>, i: number): string => {
   const sight = sights[i];
-  return `\`${nameOf(sightNodes[i])}\` (${sight.kind === 'length' ? inMm(sight.length) : sight.kind})`;
+  return `\`${nameOf(sightNodes[i])}\` (${sight.kind === 'length' ? asRead(sight.length) : sight.kind})`;
 };
 
 /** What is told alike once, with how often it was measured. */
@@ -268,7 +268,9 @@ const countedOnce = (all: readonly string[]): string =>
 
 const toldSight = ({ sightNodes, sights }: Omit<Net, 'surveyed'>, i: number): string => {
   const [told, sight] = [`\`${nameOf(sightNodes[i])}\``, sights[i]];
-  return sight.kind === 'length' ? `${told} is taped as ${inMm(sight.length)}` : `${told} is said to be ${sight.kind}`;
+  return sight.kind === 'length'
+    ? `${told} is taped as ${asRead(sight.length)}`
+    : `${told} is said to be ${sight.kind}`;
 };
 
 const tellApart = (lowering: Lowering, net: Omit<Net, 'surveyed'>, i: number, residual: number): undefined => {

@@ -12,6 +12,7 @@ import { splashesOf } from '../../../analysis/water/splash.js';
 import { pumpStates } from '../../../analysis/water/pump/pumps.js';
 import type { Evaluation } from '../../analyse.js';
 import type { Outcome } from '../../solve/outcome.js';
+import { legReadingText, madeText } from './made-text.js';
 import { bendText } from './bend-text.js';
 import { plain } from '../plain.js';
 import { valueText } from '../value-text.js';
@@ -49,6 +50,10 @@ export const describeNode = (analysis: Evaluation, node: AstNode, outcome?: Outc
         read && analysis.stages.shape().bends.find(({ faces }) => faces.every((face) => read.panels.includes(face)));
       return bend && bendText(analysis, bend);
     }
+    case 'LegReading':
+      return legReadingText(analysis, analysis.sources.idOf(node, 'word'));
+    case 'Made':
+      return madeText(analysis, analysis.sources.idOf(node, 'word'));
     case 'Outlet': {
       const index = tub.outlets.findIndex((each) => each.at === at);
       return index < 0 ? undefined : outletText(analysis, tub.outlets[index], index);

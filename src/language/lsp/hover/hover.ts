@@ -8,6 +8,7 @@ import {
   isQuantity,
   isStatement,
   isLeg,
+  isLegReading,
   isMachine,
   type Fraction,
   type Quantity,
@@ -44,9 +45,9 @@ export class TubHover extends AstNodeHoverProvider {
     source: GrammarAST.AbstractElement | undefined,
   ): Promise<string | undefined> {
     if (isQuantity(node) || isFraction(node)) return quantityText(node);
-    const isFirstWord =
-      node.$cstNode?.offset === offset && (isStatement(node) || isLeg(node) || isMachine(node) || isBendReading(node));
-    const statement = isFirstWord ? await this.textOf(node) : undefined;
+    const isFirstWord = node.$cstNode?.offset === offset && (isStatement(node) || isLeg(node) || isMachine(node));
+    // Of a reading each word stands for all of it.
+    const statement = isFirstWord || isBendReading(node) || isLegReading(node) ? await this.textOf(node) : undefined;
     const meaning = GrammarAST.isKeyword(source) || GrammarAST.isRuleCall(source) ? wordMeaning(text) : undefined;
     return [statement, meaning].filter((part) => part !== undefined).join('\n\n') || undefined;
   }
