@@ -53,23 +53,58 @@ const shuffled = (polygons: readonly Polygon3[]): Polygon3[] => {
 
 const build = (polygons: readonly Polygon3[]): Node | undefined => {
   if (polygons.length === 0) return undefined;
-  const [first, ...rest] = polygons;
-  const normal = normalOf(first.points);
-  const node: Node = { normal, offset: dot(normal, first.points[0]), here: [first], front: undefined, back: undefined };
+  const first = calmest(polygons);
+  const node: Node = { ...planeOf(first), here: [first], front: undefined, back: undefined };
   const [front, back]: [Polygon3[], Polygon3[]] = [[], []];
-  for (const polygon of rest) sort(polygon, node, front, back);
+  for (const polygon of polygons) if (polygon !== first) sort(polygon, node, front, back);
   node.front = build(front);
   node.back = build(back);
   return node;
 };
 
+interface PlaneThrough {
+  readonly normal: V3;
+  readonly offset: number;
+}
+
+/** Planes that are tried, and polygons on which each is. */
+const TRIED = 6;
+const TRIED_ON = 60;
+
+const planeOf = ({ points }: Polygon3): PlaneThrough => {
+  const normal = normalOf(points);
+  return { normal, offset: dot(normal, points[0]) };
+};
+
+/** Of the first polygons the one whose plane cuts the fewest others: each cut is painted at every frame. */
+const calmest = (polygons: readonly Polygon3[]): Polygon3 => {
+  if (polygons.length === 1) return polygons[0];
+  const others = polygons.slice(0, TRIED_ON);
+  const cutsOf = (polygon: Polygon3): number => {
+    const plane = planeOf(polygon);
+    return others.filter((each) => sideOf(each, plane) === 'both').length;
+  };
+  const cuts = polygons.slice(0, TRIED).map(cutsOf);
+  return polygons[cuts.indexOf(Math.min(...cuts))];
+};
+
+const sideOf = ({ points }: Polygon3, { normal, offset }: PlaneThrough): 'on' | 'front' | 'back' | 'both' => {
+  let [above, below] = [false, false];
+  for (const point of points) {
+    const height = dot(normal, point) - offset;
+    above ||= height > ON_PLANE;
+    below ||= height < -ON_PLANE;
+  }
+  if (above && below) return 'both';
+  if (above) return 'front';
+  return below ? 'back' : 'on';
+};
+
 const sort = (polygon: Polygon3, node: Node, front: Polygon3[], back: Polygon3[]): void => {
-  const heights = polygon.points.map((point) => dot(node.normal, point) - node.offset);
-  const above = heights.some((height) => height > ON_PLANE);
-  const below = heights.some((height) => height < -ON_PLANE);
-  if (!above && !below) node.here.push(polygon);
-  else if (!below) front.push(polygon);
-  else if (!above) back.push(polygon);
+  const side = sideOf(polygon, node);
+  if (side === 'on') node.here.push(polygon);
+  else if (side === 'front') front.push(polygon);
+  else if (side === 'back') back.push(polygon);
   else {
     front.push(cut(polygon, (p) => dot(node.normal, p) - node.offset));
     back.push(cut(polygon, (p) => node.offset - dot(node.normal, p)));
