@@ -89,6 +89,20 @@ describe('the folded tub as triangles', () => {
     },
   );
 
+  test.each(rolls.map(({ item, piece }) => [item.name, item, piece] as const))(
+    'bend %s is painted in few strips that nowhere lie far off it, from its one edge to its other',
+    (_name, item, { polygons }) => {
+      const radius = item.wet === 'inside' ? item.innerRadius : item.outerRadius;
+      const chords = polygons.map(({ points: [a, b] }) => Math.hypot(...a.map((value, k) => b[k] - value)));
+      const turns = chords.map((chord) => 2 * Math.asin(chord / 2 / radius));
+      for (const turn of turns) expect(item.outerRadius * (1 - Math.cos(turn / 2))).toBeLessThan(0.6);
+      const length = (item.far[0] + item.far[1] - item.near[0] - item.near[1]) / 2;
+      if (item.near.length + item.far.length === 4 && length > 0)
+        expect(turns.reduce((sum, turn) => sum + turn, 0)).toBeCloseTo(item.sweep, 1);
+      expect(polygons.length).toBeLessThan(8);
+    },
+  );
+
   test('a bend whose ends are curved is drawn along them', () => {
     const near = [0, 3, 4, 3, 0];
     const far = [100, 101, 102, 103, 104];

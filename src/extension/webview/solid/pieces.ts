@@ -88,6 +88,10 @@ export const pieceOfRoll = madeOnce((key, roll: RollItem): SolidPiece => {
       [a.outerFar, b.outerFar],
     ])
       soup.line(p, q);
+  }
+  const strips = Math.min(steps, stripsOf(roll));
+  for (let i = 0; i < strips; i++) {
+    const [a, b] = [rows[Math.round((i * steps) / strips)], rows[Math.round(((i + 1) * steps) / strips)]];
     const wet =
       roll.wet === 'inside'
         ? [a.innerNear, b.innerNear, b.innerFar, a.innerFar]
@@ -96,6 +100,12 @@ export const pieceOfRoll = madeOnce((key, roll: RollItem): SolidPiece => {
   }
   return finish(key, roll.part, soup, polygons);
 });
+
+/** mm by which a flat strip may lie off a bend that is painted: more strips cost as many more at every frame. */
+const OFF = 0.3;
+
+const stripsOf = ({ sweep, outerRadius }: RollItem): number =>
+  Math.max(1, Math.ceil(sweep / (2 * Math.acos(Math.max(0, 1 - OFF / outerRadius)))));
 
 const levelAt = (levels: readonly number[], t: number): number => {
   const place = t * (levels.length - 1);
