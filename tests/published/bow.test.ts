@@ -81,3 +81,32 @@ describe('an edge held at places', () => {
     share(openingBetween({ reaction, pitch, wide, rigidity, poisson: 0.3 }), opens, 2e-4);
   });
 });
+
+// Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, three edges supported and one free, even load (from memory): deflection
+// in the middle of the free edge, as a share of q a4 / D, by the way across to the way along that edge; Poisson 0.3.
+describe('a floor that nothing but sealant holds along one side', () => {
+  test.each([
+    [150, 0.0071],
+    [300, 0.0129],
+    [600, 0.0151],
+  ])('%d mm wide opens as a plate with that edge free', (width, factor) => {
+    const { findings } = analyseText(`units mm
+sheet skin = stainless thickness 1.5 radius 1.5
+sheet stiff = stainless thickness 4 radius 4
+strip bed of skin from (0, 300, 200) heading front across right ${width} {
+    panel back  200 falling 90 deg
+    panel base  300 level
+    panel front to z 200 rising 90 deg
+}
+side L of stiff closes bed.left up to 200
+side R of stiff closes bed.right up to 200
+seam L bed.back { weld tig }
+seam L bed.base { sealant 0.1 }
+seam L bed.front { weld tig }
+seam R bed { weld tig }
+outlet drain in bed.base at (${width / 2}, 60, 0) diameter 30 { lip 10 }`);
+    const { values } = findings.find(({ code }) => code === 'seal/bow-opens')!;
+    const load = (9.81e-9 * 998.2 * 200 * 300 ** 4) / ((193000 * 1.5 ** 3) / (12 * (1 - 0.3 ** 2)));
+    share(values!.opens_mm as number, factor * load, 0.02);
+  });
+});

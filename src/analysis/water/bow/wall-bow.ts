@@ -1,5 +1,5 @@
 /** Flat walls, floors and dividers as the liquid bends them. mm, N. */
-import { SAME_DIRECTION } from '../../geometry/tolerance.js';
+import { SAME_POINT } from '../../geometry/tolerance.js';
 import { cross, distance, dot, lerp, subtract, unit, type Vec3 } from '../../geometry/vec.js';
 import { propertiesOf } from '../../material/properties.js';
 import type { Tub } from '../../model/tub.js';
@@ -7,6 +7,7 @@ import type { Face, FaceIndex, Shape, Stretch } from '../../shape/shape.js';
 import { GRAVITY } from '../flow/depth.js';
 import type { Water } from '../water.js';
 import { bend, type EdgeHold, type Plate } from './plate.js';
+import { boxOf, sideOf, type Side, type WallBox } from './wall-box.js';
 
 /** A flat as it bows when the tub is full. */
 export interface WallBow {
@@ -145,7 +146,8 @@ export const bowAtFreeEdge = (site: WallSite, stretch: Stretch): number | undefi
   const side = sideOf(stretch, box);
   const held = holdsOf(site, box);
   if (!held[side]) return undefined;
-  const bent = bend(plateOf(site, { ...held, [side]: false }, 'hinged'));
+  const top = held.top || isCornerHeld(site, box, side);
+  const bent = bend(plateOf(site, { ...held, top, [side]: false }, 'hinged'));
   if (!bent) return undefined;
   const shares = Array.from({ length: EDGE_PLACES + 1 }, (_, i) => i / EDGE_PLACES);
   const at = (share: number): number => {
@@ -156,6 +158,28 @@ export const bowAtFreeEdge = (site: WallSite, stretch: Stretch): number | undefi
 };
 
 const EDGE_PLACES = 20;
+
+/**
+ * Whether what is turned up along the top is joined at that end of it: its own edge there takes, along the sheet, what the corner passes
+ * on. A flange that ends free goes with the corner.
+ */
+const isCornerHeld = ({ shape, face }: WallSite, box: WallBox, side: Side): boolean => {
+  const isAtSide = (point: Vec3): boolean => dot(point, box.across) - box.from[0] < box.width / 2 === (side === 'left');
+  return face.stretches.flat().some((stretch) => {
+    if (stretch.bend === undefined || sideOf(stretch, box) !== 'top') return false;
+    const corner = [stretch.start, stretch.end].find(isAtSide);
+    const turnedUp = shape.faces[shape.bends[stretch.bend].faces.find((each) => each !== face.panel) ?? face.panel];
+    return turnedUp.stretches
+      .flat()
+      .some(
+        (other) =>
+          other.bend !== stretch.bend &&
+          (other.bend !== undefined || other.seams.length > 0) &&
+          corner !== undefined &&
+          [other.start, other.end].some((end) => distance(end, corner) <= SAME_POINT),
+      );
+  });
+};
 
 /** N/mm, at most: half of what stands on the shorter way across it, under the pressure at a depth. Source: a strip between two edges. */
 export const edgeReaction = (site: WallSite, lowest: number): number => {
@@ -173,33 +197,6 @@ const largestMoment = ({ moments }: NonNullable<ReturnType<typeof bend>>): numbe
       }),
     ),
   );
-
-/** The rectangle around a face: across level, up the slope. */
-interface WallBox {
-  readonly across: Vec3;
-  readonly up: Vec3;
-  readonly from: readonly [number, number];
-  readonly width: number;
-  readonly height: number;
-  /** Height of its bottom, mm, and how much it rises for each mm up. */
-  readonly low: number;
-  readonly rise: number;
-}
-
-const boxOf = ({ frame, corners }: Face): WallBox => {
-  const level = cross([0, 0, 1], frame.normal);
-  const across = Math.hypot(...level) > SAME_DIRECTION ? unit(level) : frame.u;
-  const up = cross(frame.normal, across);
-  const [us, vs] = [corners.map((corner) => dot(corner, across)), corners.map((corner) => dot(corner, up))];
-  const from = [Math.min(...us), Math.min(...vs)] as const;
-  return {
-    ...{ across, up, from },
-    width: Math.max(...us) - from[0],
-    height: Math.max(...vs) - from[1],
-    low: Math.min(...corners.map((corner) => corner[2])),
-    rise: Math.max(0, up[2]),
-  };
-};
 
 /** Between its sides and what stands up on it and is seamed to it, the widest piece. */
 const widestBay = ({ supports }: WallSite, { across, up, from, width, height }: WallBox): number => {
@@ -234,7 +231,7 @@ const holdsOf = (site: WallSite, box: WallBox): Holds => {
     if (own !== undefined) stiffener = Math.max(stiffener, own);
     else if (stretch.bend !== undefined || stretch.seams.length > 0) joined[side] += length;
   }
-  const isHeld = (side: keyof typeof joined): boolean => whole[side] > 0 && joined[side] >= whole[side] / 2;
+  const isHeld = (side: Side): boolean => whole[side] > 0 && joined[side] >= whole[side] / 2;
   const isParted = widestBay(site, box) < box.width;
   return {
     left: isParted || isHeld('left'),
@@ -243,17 +240,6 @@ const holdsOf = (site: WallSite, box: WallBox): Holds => {
     top: isHeld('top'),
     stiffener,
   };
-};
-
-const sideOf = (
-  { start, end }: Stretch,
-  { across, up, from, width, height }: WallBox,
-): keyof Omit<Holds, 'stiffener'> => {
-  const middle = lerp(start, end, 0.5);
-  const [u, v] = [dot(middle, across) - from[0], dot(middle, up) - from[1]];
-  const along = subtract(end, start);
-  if (Math.abs(dot(along, up)) > Math.abs(dot(along, across))) return u < width / 2 ? 'left' : 'right';
-  return v < height / 2 ? 'bottom' : 'top';
 };
 
 /**
