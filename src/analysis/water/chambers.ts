@@ -1,3 +1,4 @@
+import { boxesOfPolygons, indexBoxes } from '../geometry/box-index.js';
 import type { Vec3 } from '../geometry/vec.js';
 import { distance, lerp } from '../geometry/vec.js';
 import type { OutletIndex, Tub } from '../model/tub.js';
@@ -41,13 +42,12 @@ export interface Spill {
  * in use first. Hollows that lie less than the film deep below their way out are none. Cost: O(n log n).
  */
 export const findChambers = (tub: Tub, surface: Surface, plugged: Drainage, film: number): readonly Chamber[] => {
-  const rims = rimPoints(surface);
+  const outletsIn = outletsByPoint(tub, surface);
   const found = hollowsOf(surface, plugged, film).map(({ lowest, level, pass, into }): Chamber => {
     const { volume, area, points } = contentAt(surface, lowest, level);
     const triangles = trianglesTouching(surface, [...points]);
-    const isIn = (opening: number): boolean => (rims.get(opening) ?? []).some((point) => points.has(point));
     return {
-      outlets: tub.outlets.flatMap(({ opening = NO_OPENING }, outlet) => (isIn(opening) ? [outlet] : [])),
+      outlets: outletsIn(points),
       lowest: surface.points[lowest],
       level,
       volume,
@@ -68,10 +68,11 @@ export const findChambers = (tub: Tub, surface: Surface, plugged: Drainage, film
     return { ...chamber, spill: { ...spill, into: spill.into ?? below(chamber) } };
   });
   const order = upstreamFirst(known, (outlet) => tub.outlets[outlet].shut !== true).filter((i) => holds(known[i]));
+  const placeOf = new Map(order.map((i, place) => [i, place]));
   return order.map((i) => {
     const { spill, ...chamber } = known[i];
     const into = nextThatHolds(known, spill.into);
-    return { ...chamber, spill: { ...spill, into: into === undefined ? undefined : order.indexOf(into) } };
+    return { ...chamber, spill: { ...spill, into: into === undefined ? undefined : placeOf.get(into) } };
   });
 };
 
@@ -79,17 +80,57 @@ export const findChambers = (tub: Tub, surface: Surface, plugged: Drainage, film
 const fallsInto = (surface: Surface, chambers: readonly Chamber[]): ((chamber: Chamber) => number | undefined) => {
   const { mesh, points: places } = surface;
   const landing = landingFinder(surface);
-  const isAt = (edge: number, { level, spill }: Chamber): boolean => {
-    const [a, b] = [places[mesh.ends[2 * edge]], places[mesh.ends[2 * edge + 1]]];
-    return a[2] === level && b[2] === level && distance(lerp(a, b, 0.5), spill.at) <= SAME_POINT;
+  const endsOf = (edge: number): readonly [Vec3, Vec3] => [
+    places[mesh.ends[2 * edge]],
+    places[mesh.ends[2 * edge + 1]],
+  ];
+  const level = [...mesh.borders.keys()].filter((edge) => {
+    const [a, b] = endsOf(edge);
+    return a[2] === b[2];
+  });
+  const middles = level.map((edge) => lerp(...endsOf(edge), 0.5));
+  const search = indexBoxes(boxesOfPolygons(middles.map((middle) => [middle])));
+  const edgeAt = ({ level: brim, spill: { at } }: Chamber): number | undefined => {
+    const reach = 2 * SAME_POINT;
+    const near = search(at[0] - reach, at[1] - reach, at[0] + reach, at[1] + reach);
+    const found = near.find((i) => endsOf(level[i])[0][2] === brim && distance(middles[i], at) <= SAME_POINT);
+    return found === undefined ? undefined : level[found];
   };
+  const chambersOver = new Map<number, number[]>();
+  chambers.forEach(({ points }, chamber) => {
+    for (const point of points) {
+      const known = chambersOver.get(point);
+      if (known) known.push(chamber);
+      else chambersOver.set(point, [chamber]);
+    }
+  });
   return (chamber) => {
-    const edge = [...mesh.borders.keys()].find((each) => isAt(each, chamber));
+    const edge = edgeAt(chamber);
     const found = edge === undefined ? undefined : landing(edge, 0.5);
     if (!found) return undefined;
     const corners = [...mesh.corners.subarray(3 * found.triangle, 3 * found.triangle + 3)];
-    const into = chambers.findIndex((each) => each !== chamber && corners.some((corner) => each.points.has(corner)));
-    return into < 0 ? undefined : into;
+    const into = corners.flatMap(
+      (corner) => (chambersOver.get(corner) ?? []).find((i) => chambers[i] !== chamber) ?? [],
+    );
+    return into.length === 0 ? undefined : Math.min(...into);
+  };
+};
+
+/** Which outlets have a point of their rims among some, ascending. */
+const outletsByPoint = (tub: Tub, surface: Surface): ((points: ReadonlySet<number>) => readonly OutletIndex[]) => {
+  const rims = rimPoints(surface);
+  const at = new Map<number, OutletIndex[]>();
+  tub.outlets.forEach(({ opening = NO_OPENING }, outlet) => {
+    for (const point of rims.get(opening) ?? []) {
+      const known = at.get(point);
+      if (known) known.push(outlet);
+      else at.set(point, [outlet]);
+    }
+  });
+  return (points) => {
+    const found = new Set<OutletIndex>();
+    for (const point of points) for (const outlet of at.get(point) ?? []) found.add(outlet);
+    return [...found].sort((p, q) => p - q);
   };
 };
 

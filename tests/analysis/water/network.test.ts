@@ -38,6 +38,7 @@ const round = (diameter: number, head: number): number =>
 const halving = (low: number, high: number, isShort: (level: number) => boolean): number => {
   for (let i = 0; i < 200; i++) {
     const middle = (low + high) / 2;
+    if (middle <= low || middle >= high) break;
     if (isShort(middle)) low = middle;
     else high = middle;
   }
@@ -144,6 +145,35 @@ describe('levels', () => {
       low = halving(Math.max(below, tops[i]), 400, (level) => drowned(400, level - tops[i], below - tops[i]) < 166667);
       expect(Math.abs(levels[i] - low)).toBeLessThan(1e-4);
     }
+  });
+
+  test('a long chain of drowned waters shares three outlets as halving from its far end says', () => {
+    const n = 80;
+    const tops = Array.from({ length: n - 1 }, (_, i) => 100 + ((i * 7919) % 17));
+    const links = tops.map((top, i) => weir(i, i + 1, top));
+    const rate = litres(230);
+    const inflow = Array.from({ length: n }, (_, i) => (i === n - 1 ? rate : 0));
+    const takes = (level: number): number => round(40, level);
+    const drains = [8, 40, 72].map((node) => ({ node, takes }));
+    const start = inflow.map((_, i) =>
+      drains.some(({ node }) => node === i) ? 0 : Math.min(...tops.slice(Math.max(0, i - 1), i + 1)),
+    );
+    const levels = levelsOf({ inflow, start, links, drains });
+    // From a level at the last outlet on: what has been taken so far comes over the next wall.
+    const from = (first: number): { readonly rate: number; readonly along: ReadonlyMap<number, number> } => {
+      const along = new Map<number, number>();
+      let [level, sum] = [first, 0];
+      for (let i = 8; i < n; i++) {
+        const below = level;
+        const passes = (at: number): number => drowned(400, at - tops[i - 1], below - tops[i - 1]);
+        if (i > 8) level = halving(Math.max(below, tops[i - 1]), 500, (at) => passes(at) < sum);
+        if (drains.some(({ node }) => node === i)) sum += takes(level);
+        along.set(i, level);
+      }
+      return { rate: sum, along };
+    };
+    const { along } = from(halving(0, 400, (level) => from(level).rate < rate));
+    for (const [i, level] of along) expect(Math.abs(levels[i] - level)).toBeLessThan(1e-3);
   });
 
   test('waters that nothing leads out of have no level', () => {

@@ -1,3 +1,5 @@
+import { minQueue } from '../priority-queue.js';
+
 /** A row of a square matrix that is mostly zero: its values by column. */
 export type SparseRow = Map<number, number>;
 
@@ -25,9 +27,16 @@ export const solveSparse = (rows: readonly SparseRow[], right: readonly number[]
 const eliminate = (rows: readonly SparseRow[], columns: readonly Set<number>[], x: Float64Array): number[] => {
   const left = new Set(rows.keys());
   const order: number[] = [];
-  while (left.size > 0) {
-    let pivot = -1;
-    for (const i of left) if (pivot < 0 || columns[i].size < columns[pivot].size) pivot = i;
+  const queue = minQueue();
+  // An entry is as old as the size of its column that it tells of: by size, then by place.
+  const offer = (column: number): void => {
+    const entry = columns[column].size * rows.length + column;
+    queue.push(entry, entry);
+  };
+  for (const column of left) offer(column);
+  for (let entry = queue.pop(); entry !== undefined; entry = queue.pop()) {
+    const pivot = entry % rows.length;
+    if (!left.has(pivot) || columns[pivot].size !== (entry - pivot) / rows.length) continue;
     left.delete(pivot);
     order.push(pivot);
     const row = rows[pivot];
@@ -43,7 +52,10 @@ const eliminate = (rows: readonly SparseRow[], columns: readonly Set<number>[], 
       }
       x[i] -= factor * x[pivot];
     }
-    for (const column of row.keys()) columns[column].delete(pivot);
+    for (const column of row.keys()) {
+      columns[column].delete(pivot);
+      if (left.has(column)) offer(column);
+    }
   }
   return order;
 };

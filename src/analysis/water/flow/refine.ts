@@ -1,5 +1,5 @@
 import { lerp, lerp2, type Vec2, type Vec3 } from '../../geometry/vec.js';
-import { joinPieces, type BorderLine } from '../surface/mesh.js';
+import { joinPieces, type BorderLine, type Pieces, type SurfaceMesh } from '../surface/mesh.js';
 import { trianglesTouching, type Pool } from '../standing/pools.js';
 import { surfaceOf, type Surface } from '../surface/surface.js';
 
@@ -36,40 +36,83 @@ export const cutAtShores = (whole: Surface, pools: readonly Pool[], open: readon
     cutOn.set(edge, made);
     return made;
   };
-  const [faceOf, openingOf, corners, plane]: number[][] = [[], [], [], []];
-  const owners: number[] = [];
-  const push = (t: number, ring: readonly Corner[], owner: number): void => {
-    for (let i = 1; i + 1 < ring.length; i++) {
-      faceOf.push(mesh.faceOf[t]);
-      openingOf.push(mesh.openingOf[t]);
-      for (const corner of [ring[0], ring[i], ring[i + 1]]) {
-        corners.push(corner.point);
-        plane.push(corner.plane[0], corner.plane[1]);
-      }
-      owners.push(mesh.openingOf[t] >= 0 && open[mesh.openingOf[t]] ? -1 : owner);
-    }
+  const laid = piecesUpTo(poolAt.reduce((count, pool) => count + (pool < 0 ? 1 : MOST_PIECES), 0));
+  const isUnder = (t: number, level: number): boolean => {
+    for (let i = 3 * t; i < 3 * t + 3; i++) if (whole.points[mesh.corners[i]][2] > level) return false;
+    return true;
   };
   for (let t = 0; t < mesh.count; t++) {
     const pool = poolAt[t];
-    const level = pool < 0 ? Infinity : pools[pool].level;
+    const owner = mesh.openingOf[t] >= 0 && open[mesh.openingOf[t]] ? -1 : pool;
+    if (pool < 0 || isUnder(t, pools[pool].level)) {
+      laid.copy(mesh, t, owner);
+      continue;
+    }
+    const { level } = pools[pool];
     const ring = ringOf(whole, t, level, cut);
-    const isWhole = pool < 0 || ring.every(({ height }) => height <= level);
-    push(t, isWhole ? ring : ring.filter(({ height }) => height <= level), pool);
-    if (!isWhole)
-      push(
-        t,
-        ring.filter(({ height }) => height >= level),
-        -1,
-      );
+    laid.push(
+      mesh,
+      t,
+      ring.filter(({ height }) => height <= level),
+      owner,
+    );
+    laid.push(
+      mesh,
+      t,
+      ring.filter(({ height }) => height >= level),
+      -1,
+    );
   }
-  const pieces = {
-    faceOf: new Int32Array(faceOf),
-    openingOf: new Int32Array(openingOf),
-    corners: new Int32Array(corners),
-    plane: new Float64Array(plane),
-  };
+  const { poolOf, ...pieces } = laid.all();
   const surface = surfaceOf(whole, points, joinPieces(pieces, points.length, bordersCut(whole, cutOn)));
-  return { surface, poolOf: new Int32Array(owners) };
+  return { surface, poolOf };
+};
+
+/** A level cuts a triangle into no more. */
+const MOST_PIECES = 3;
+
+interface LaidPieces {
+  /** A triangle as it is. */
+  readonly copy: (mesh: SurfaceMesh, t: number, owner: number) => void;
+  /** A part of a triangle, as a fan. */
+  readonly push: (mesh: SurfaceMesh, t: number, ring: readonly Corner[], owner: number) => void;
+  readonly all: () => Pieces & Pick<ShoredSurface, 'poolOf'>;
+}
+
+const piecesUpTo = (most: number): LaidPieces => {
+  const [faceOf, openingOf, poolOf] = [new Int32Array(most), new Int32Array(most), new Int32Array(most)];
+  const corners = new Int32Array(3 * most);
+  const plane = new Float64Array(6 * most);
+  let count = 0;
+  const next = (mesh: SurfaceMesh, t: number, owner: number): number => {
+    faceOf[count] = mesh.faceOf[t];
+    openingOf[count] = mesh.openingOf[t];
+    poolOf[count] = owner;
+    return count++;
+  };
+  return {
+    copy: (mesh, t, owner) => {
+      const piece = next(mesh, t, owner);
+      for (let i = 0; i < 3; i++) corners[3 * piece + i] = mesh.corners[3 * t + i];
+      for (let i = 0; i < 6; i++) plane[6 * piece + i] = mesh.plane[6 * t + i];
+    },
+    push: (mesh, t, ring, owner) => {
+      for (let i = 1; i + 1 < ring.length; i++) {
+        const piece = next(mesh, t, owner);
+        [ring[0], ring[i], ring[i + 1]].forEach((corner, k) => {
+          corners[3 * piece + k] = corner.point;
+          plane.set(corner.plane, 6 * piece + 2 * k);
+        });
+      }
+    },
+    all: () => ({
+      faceOf: faceOf.slice(0, count),
+      openingOf: openingOf.slice(0, count),
+      corners: corners.slice(0, 3 * count),
+      plane: plane.slice(0, 6 * count),
+      poolOf: poolOf.slice(0, count),
+    }),
+  };
 };
 
 /** The borders of the surface, in two where they are cut. */
@@ -98,7 +141,7 @@ const ringOf = (
     const next = i % 3 === 2 ? i - 2 : i + 1;
     const height = points[corners[i]][2];
     ring.push({ point: corners[i], plane: placeOf(i), height });
-    if (level === Infinity || (height - level) * (points[corners[next]][2] - level) >= 0) continue;
+    if ((height - level) * (points[corners[next]][2] - level) >= 0) continue;
     const made = cut(sides[i], level);
     const share = ends[2 * sides[i]] === corners[i] ? made.t : 1 - made.t;
     ring.push({ point: made.point, plane: lerp2(placeOf(i), placeOf(next), share), height: level });

@@ -2,7 +2,9 @@
 import { zeroFrom } from '../../geometry/numeric/zero-of.js';
 import { solveSparse, type SparseRow } from '../../geometry/numeric/sparse-solve.js';
 import { disjointSets } from '../../geometry/disjoint-sets.js';
-import { LEAST_MOVE, NOISE } from '../../geometry/tolerance.js';
+import { NOISE } from '../../geometry/tolerance.js';
+import { excessAt, flowOver, levelAt, offBy, slopeOf } from './excess.js';
+import { filled } from './filling.js';
 import { firstGuess } from './first-guess.js';
 import { flowBetween, type Drain, type Link, type Network, type Share } from './links.js';
 import { BALANCED } from '../../model/tolerance.js';
@@ -13,7 +15,8 @@ import { BALANCED } from '../../model/tolerance.js';
  * What leaves a water never falls with its own level and never grows with another one's, so that there is one answer. Where every
  * water leaves by one way the first guess is it. Else Newton's method from there finds it in a few steps, each halved until the sum of what
  * is off has gone down. Else each by itself, those upstream first, by halving: a cascade that runs freely is done then. Waters that hang together over
- * drowned crests are raised as one; they are finished by Newton's method again.
+ * drowned crests are raised as one; they are finished by Newton's method again. Where many do so
+ * over one another, as they fill.
  */
 export const levelsOf = (whole: Network): Float64Array => {
   const levels = Float64Array.from(whole.start);
@@ -31,10 +34,11 @@ export const levelsOf = (whole: Network): Float64Array => {
     return levelsOf(withoutClosed(network, closed)).map((level, i) => (closed.has(i) ? Infinity : level));
   // What is off by the rounding of the levels adds up over long chains.
   const least = BALANCED * total * levels.length;
-  const guessed = newton(network, firstGuess(network), least);
+  const guess = firstGuess(network);
+  const guessed = newton(network, guess, least);
   if (offBy(network, guessed) <= least) return guessed;
   const nodes = [...fed].sort((p, q) => p - q);
-  for (let sweep = 0; sweep < LEAST_SWEEPS + 2 * levels.length; sweep++) {
+  for (let sweep = 0; sweep < SWEEPS; sweep++) {
     for (const node of [...nodes, ...[...nodes].reverse()])
       levels[node] = ownLevel(network, near, levels, { node, least });
     if (offBy(network, levels) <= least) return levels;
@@ -42,11 +46,12 @@ export const levelsOf = (whole: Network): Float64Array => {
     levels.set(newton(network, levels, least));
     if (offBy(network, levels) <= least) return levels;
   }
-  return levels;
+  const full = filled(network, guess, { total, least });
+  return offBy(network, full) < offBy(network, levels) ? full : levels;
 };
 
-/** Sweeps, and two for each water: as many may come to stand as one, one after the other. */
-const LEAST_SWEEPS = 20;
+/** More of them would cost the square of how many waters there are. */
+const SWEEPS = 20;
 const NEWTON_STEPS = 30;
 const HALVINGS = 12;
 
@@ -71,12 +76,6 @@ const neighbours = ({ inflow, links, drains }: Network): Near => {
   for (const drain of drains) near.drains[drain.node].push(drain);
   return near;
 };
-
-/** What runs over a link: positive from its first water to its second. */
-export const flowOver = (link: Link, levels: Float64Array): number =>
-  flowBetween(link, levels[link.between[0]], levelAt(levels, link.between[1]));
-
-const levelAt = (levels: Float64Array, node: number): number => (node < 0 ? -Infinity : levels[node]);
 
 /** What comes to a node over a link, less what leaves it there. */
 const gainOf = (link: Link, node: number, levels: Float64Array): number => {
@@ -190,25 +189,6 @@ const networkOf = ({ inflow, start }: Network, near: Near, nodes: readonly numbe
   drains: nodes.flatMap((node) => near.drains[node]),
 });
 
-/** By node, what comes to it less what leaves it. */
-const excessAt = ({ inflow, links, drains }: Network, levels: Float64Array): Float64Array => {
-  const excess = Float64Array.from(inflow);
-  for (const link of links) {
-    const flow = flowOver(link, levels);
-    if (flow === 0) continue;
-    const end = flow > 0 ? 0 : 1;
-    excess[link.between[end]] -= Math.abs(flow);
-    for (const [to, share] of link.reaches(end)) excess[to] += Math.abs(flow) * share;
-  }
-  for (const { node, takes } of drains) excess[node] -= takes(levels[node]);
-  return excess;
-};
-
-const offBy = (network: Network, levels: Float64Array): number => {
-  const off = excessAt(network, levels).reduce((sum, value) => sum + Math.abs(value), 0);
-  return Number.isNaN(off) ? Infinity : off;
-};
-
 const newton = (network: Network, from: Float64Array, least: number): Float64Array => {
   let levels = from;
   let off = offBy(network, levels);
@@ -253,8 +233,3 @@ const slopesAt = ({ inflow, links, drains }: Network, levels: Float64Array): rea
 
 /** mm2/s, for a water that nothing leaves: its level stays. */
 const STILL = 1;
-
-const slopeOf = (value: (level: number) => number, at: number): number => {
-  const step = LEAST_MOVE * Math.max(1, Math.abs(at));
-  return (value(at + step) - value(at - step)) / (2 * step);
-};

@@ -2,7 +2,8 @@
 import { NOISE } from '../../geometry/tolerance.js';
 import { routeFlow } from '../flow/route/route.js';
 import type { Routed, Routing } from '../flow/route/routing.js';
-import { flowOver, levelsOf } from './levels.js';
+import { flowOver } from './excess.js';
+import { levelsOf } from './levels.js';
 import type { Link, Network } from './links.js';
 import type { Mouth } from './mouths.js';
 import { stopsOf, type Site, type Spilt, type Way } from './site.js';

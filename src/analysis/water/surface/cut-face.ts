@@ -9,6 +9,7 @@ import {
   type PathD,
   type PathsD,
 } from 'clipper2-ts';
+import { boxesOfPolygons, boxesOfSides, indexBoxes, type BoxSearch } from '../../geometry/box-index.js';
 import { distanceToSegment, isInside, signedArea } from '../../geometry/polygon.js';
 import { distance2, dot2, lerp2, subtract2, type Vec2 } from '../../geometry/vec.js';
 import { nearOpenings, TOUCHES, type OpeningOutline } from '../../shape/opening-outline.js';
@@ -39,9 +40,10 @@ export const cutFace = (
     lid.length === 0 ? paths : differenceD(paths, lid, FillRule.NonZero, DECIMALS);
   const whole = [toPath(outline)];
   const near = nearOpenings(openings);
+  const line = outlineOf(outline);
   const takenBy: PathsD[] = [];
   const cut = openings.flatMap(({ opening, corners }, i): readonly OpeningOutline[] => {
-    const grown = touches(corners, outline) ? inflate(toPath(corners), 2 * TOUCHES) : [toPath(corners)];
+    const grown = corners.some(line.touches) ? inflate(toPath(corners), 2 * TOUCHES) : [toPath(corners)];
     const inside = bare(intersectD(grown, whole, FillRule.NonZero, DECIMALS));
     const taken = near(i).flatMap((j) => takenBy[j] ?? []);
     const free = taken.length === 0 ? inside : differenceD(inside, taken, FillRule.NonZero, DECIMALS);
@@ -53,13 +55,8 @@ export const cutFace = (
   });
   const rest = bare(differenceD(whole, takenBy.flat(), FillRule.NonZero, DECIMALS)).map(toRing);
   const rings = [...rest, ...cut.map(({ corners }) => corners)];
-  const cuts = rings.flat().flatMap((corner) => cutAt(outline, corner) ?? []);
-  const snap = (ring: readonly Vec2[]): readonly Vec2[] =>
-    withCorners(
-      ring.map((corner) => snapped(outline, cuts, corner)),
-      outline,
-      cuts,
-    );
+  const cuts = rings.flat().flatMap((corner) => line.cutAt(corner) ?? []);
+  const snap = snapper(outline, cuts);
   const holes = rest.filter((ring) => signedArea(ring) < 0);
   const outer = rest.filter((ring) => signedArea(ring) > SNAP);
   return {
@@ -77,33 +74,73 @@ const toRing = (path: PathD): readonly Vec2[] => path.map(({ x, y }): Vec2 => [x
 const inflate = (path: PathD, by: number): PathsD =>
   inflatePathsD([path], by, JoinType.Miter, EndType.Polygon, 2, DECIMALS);
 
-const touches = (corners: readonly Vec2[], outline: readonly Vec2[]): boolean =>
-  corners.some((corner) =>
-    outline.some((a, i) => distanceToSegment(corner, a, outline[(i + 1) % outline.length]) < TOUCHES),
-  );
+interface Outline {
+  readonly touches: (corner: Vec2) => boolean;
+  /** A corner that lies on an edge, away from its ends. */
+  readonly cutAt: (corner: Vec2) => CutFace['cuts'][number] | undefined;
+}
 
-/** A corner that lies on an edge of the outline, away from its ends. */
-const cutAt = (outline: readonly Vec2[], corner: Vec2): CutFace['cuts'][number] | undefined => {
-  if (outline.some((a) => distance2(a, corner) <= SNAP)) return undefined;
-  const edge = outline.findIndex((a, i) => distanceToSegment(corner, a, outline[(i + 1) % outline.length]) <= SNAP);
-  if (edge < 0) return undefined;
-  const [a, b] = [outline[edge], outline[(edge + 1) % outline.length]];
-  const along = subtract2(b, a);
-  return { edge, at: lerp2(a, b, dot2(subtract2(corner, a), along) / dot2(along, along)) };
+/** Asks what is near a place of the outline. Cost: O(n log n), each answer O(log n). */
+const outlineOf = (outline: readonly Vec2[]): Outline => {
+  const search = indexBoxes(boxesOfSides(outline));
+  const endOf = (edge: number): Vec2 => outline[(edge + 1) % outline.length];
+  const nearEdges = (corner: Vec2, within: number): readonly number[] => around(search, corner, within);
+  return {
+    touches: (corner) =>
+      nearEdges(corner, TOUCHES).some((edge) => distanceToSegment(corner, outline[edge], endOf(edge)) < TOUCHES),
+    cutAt: (corner) => {
+      const near = nearEdges(corner, SNAP);
+      if (near.some((edge) => distance2(outline[edge], corner) <= SNAP || distance2(endOf(edge), corner) <= SNAP))
+        return undefined;
+      const edge = near.find((each) => distanceToSegment(corner, outline[each], endOf(each)) <= SNAP);
+      if (edge === undefined) return undefined;
+      const [a, b] = [outline[edge], endOf(edge)];
+      const along = subtract2(b, a);
+      return { edge, at: lerp2(a, b, dot2(subtract2(corner, a), along) / dot2(along, along)) };
+    },
+  };
 };
 
-const snapped = (outline: readonly Vec2[], cuts: CutFace['cuts'], corner: Vec2): Vec2 =>
-  outline.find((a) => distance2(a, corner) <= SNAP) ??
-  cuts.find(({ at }) => distance2(at, corner) <= 2 * SNAP)?.at ??
-  corner;
+/** What a box search finds that may lie within a distance of a place: a little more, for the rounding of sums. */
+const around = (search: BoxSearch, [x, y]: Vec2, within: number): readonly number[] =>
+  search(x - 2 * within, y - 2 * within, x + 2 * within, y + 2 * within);
 
-/** The ring with every corner of the outline that lies on one of its sides: the clipper leaves straight ones out. */
-const withCorners = (ring: readonly Vec2[], outline: readonly Vec2[], cuts: CutFace['cuts']): readonly Vec2[] =>
-  ring.flatMap((a, i) => {
-    const b = ring[(i + 1) % ring.length];
-    const between = [...outline, ...cuts.map(({ at }) => at)].filter(
-      (c) => distance2(a, c) > 2 * SNAP && distance2(b, c) > 2 * SNAP && distanceToSegment(c, a, b) <= SNAP,
-    );
-    const distinct = between.filter((c, k) => between.findIndex((d) => distance2(c, d) <= 2 * SNAP) === k);
-    return [a, ...distinct.sort((p, q) => distance2(a, p) - distance2(a, q))];
-  });
+/**
+ * Puts corners that lie at one of the outline, or at a cut, there, and gives a ring every corner of the outline that lies on one of
+ * its sides: the clipper leaves straight ones out. Cost: O(n log n), each corner O(log n).
+ */
+const snapper = (outline: readonly Vec2[], cuts: CutFace['cuts']): ((ring: readonly Vec2[]) => readonly Vec2[]) => {
+  const places = [...outline, ...cuts.map(({ at }) => at)];
+  const search = indexBoxes(boxesOfPolygons(places.map((place) => [place])));
+  const snapped = (corner: Vec2): Vec2 => {
+    const near = around(search, corner, 2 * SNAP);
+    const place = near.find((i) => distance2(places[i], corner) <= (i < outline.length ? SNAP : 2 * SNAP));
+    return place === undefined ? corner : places[place];
+  };
+  const between = (a: Vec2, b: Vec2): readonly Vec2[] => {
+    const onSide = searchAlong(search, a, b).filter((i) => {
+      const c = places[i];
+      return distance2(a, c) > 2 * SNAP && distance2(b, c) > 2 * SNAP && distanceToSegment(c, a, b) <= SNAP;
+    });
+    if (onSide.length === 0) return [];
+    const among = new Set(onSide);
+    const isFirst = (i: number): boolean =>
+      !around(search, places[i], 2 * SNAP).some(
+        (j) => j < i && among.has(j) && distance2(places[i], places[j]) <= 2 * SNAP,
+      );
+    return onSide
+      .filter(isFirst)
+      .map((i) => places[i])
+      .sort((p, q) => distance2(a, p) - distance2(a, q));
+  };
+  return (ring) =>
+    ring.map(snapped).flatMap((a, i, corners) => [a, ...between(a, corners[i + 1 < corners.length ? i + 1 : 0])]);
+};
+
+const searchAlong = (search: BoxSearch, a: Vec2, b: Vec2): readonly number[] =>
+  search(
+    Math.min(a[0], b[0]) - 2 * SNAP,
+    Math.min(a[1], b[1]) - 2 * SNAP,
+    Math.max(a[0], b[0]) + 2 * SNAP,
+    Math.max(a[1], b[1]) + 2 * SNAP,
+  );
