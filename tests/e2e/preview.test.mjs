@@ -298,7 +298,7 @@ const TUBS = readdirSync(path.join(root, 'samples'))
   .filter((name) => !/^(shop|faults)/.test(name))
   .map((name) => name.replace('.tub', ''));
 
-test('no words lie over one another in any view of any sample, at three sizes', { timeout: 1_200_000 }, async () => {
+test('no words lie over one another in any view of any sample, at three sizes', { timeout: 1_800_000 }, async () => {
   for (const name of TUBS)
     await onPage({ text: sampleText(name) }, async ({ show }, page) => {
       for (const view of ['flat', 'folded', 'water', 'bends']) {
@@ -343,7 +343,7 @@ test(
   },
 );
 
-test('the plugged tub is filled step by step, and the legend is that of what is drawn', { timeout: 120_000 }, () =>
+test('the plugged tub is filled step by step, and the legend is that of what is drawn', { timeout: 400_000 }, () =>
   onPage({ text: sampleText('herb-wash-basin'), view: 'water' }, async (_, page) => {
     const legend = () => page.$$eval('.legend li', (all) => all.map((each) => each.textContent));
     await eventually(async () => (await legend()).includes('running, wider for more'), { what: 'the legend' });
@@ -409,7 +409,7 @@ test(
 
 test(
   'a part is turned over between strokes, and lies still at once where no motion is wanted',
-  { timeout: 120_000 },
+  { timeout: 400_000 },
   async () => {
     const still = await new Promise((found, failed) => {
       onPage({ text: sampleText('herb-wash-basin'), view: 'bends', reducedMotion: 'reduce' }, async (_, page) => {
