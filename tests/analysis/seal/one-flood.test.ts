@@ -144,3 +144,91 @@ describe('check, report, scene and traveller', () => {
     expect(leaking).toBeGreaterThan(3);
   });
 });
+
+interface Box {
+  readonly dividers: readonly { readonly at: number; readonly top: number; readonly hole: boolean }[];
+  readonly drain: number;
+  readonly raised: number | undefined;
+  readonly hem: string | undefined;
+  readonly rates: readonly number[];
+}
+
+const floorAt = (y: number): number => 12 - (600 - y) * Math.tan((1.1 * Math.PI) / 180);
+
+/** A box 600 deep and 200 high whose floor falls a little to the front, upright dividers across it, two inflows at its back. */
+const boxOf = ({ dividers, drain, raised, hem, rates }: Box): string => `units mm
+tub "box"
+sheet skin = stainless 18 ga radius 1.2
+strip floor of skin from (0, 600, 200) heading front across right 240 {
+    panel back to z 12 falling 90 deg
+    panel base to y 0 falling 1.1 deg
+    panel front to z 200 rising 85 deg
+}
+side left of skin closes floor.left up to 200
+side right of skin closes floor.right up to 200
+seam left floor { weld tig }
+seam right floor { weld tig }
+${dividers
+  .map(
+    (
+      { at, top, hole },
+      i,
+    ) => `panel wall${i} of skin = (0, ${at}, ${floorAt(at)}) (240, ${at}, ${floorAt(at)}) (240, ${at}, ${top}) (0, ${at}, ${top})
+seam wall${i} floor { weld tig }  seam wall${i} left { weld tig }  seam wall${i} right { weld tig }
+${hole ? `hole gap${i} in wall${i} at (120, ${at}, ${top - 25}) diameter 24` : ''}`,
+  )
+  .join('\n')}
+outlet drain in floor.base at (120, 50, ${floorAt(50)}) diameter ${drain}${
+  raised === undefined ? '' : ` { raised ${raised} }`
+}
+${hem === undefined ? '' : `rim floor.end hem ${hem}`}
+${rates.map((rate, i) => `inflow tap${i} ${rate} L/min on floor.${i === 0 ? 'back' : 'base'}`).join('\n')}
+`;
+
+const arbitraryBox: fc.Arbitrary<Box> = fc.record({
+  dividers: fc
+    .uniqueArray(between(1, 4), { maxLength: 3 })
+    .chain((places) =>
+      fc.tuple(
+        ...places.map((place) =>
+          fc.record({ at: fc.constant(100 + 110 * place), top: between(60, 150), hole: fc.boolean() }),
+        ),
+      ),
+    ),
+  drain: between(20, 45),
+  raised: maybe(between(3, 25)),
+  hem: fc.option(fc.constantFrom('closed 12', 'open 12 gap 4', 'open 12 gap 4 turned wet'), { nil: undefined }),
+  rates: fc.array(between(1, 30), { minLength: 1, maxLength: 2 }),
+});
+
+describe('check and report', () => {
+  it('let the same water through each outlet, and lose none of it', () => {
+    const flowRules = rules.filter(({ code }) => /^drain\/(inflow-lost|outlet-overwhelmed)$/.test(code));
+    let chambers = 0;
+    fc.assert(
+      fc.property(arbitraryBox, (box) => {
+        const { stages, findings } = analyseText(boxOf(box), { rules: flowRules });
+        const { flows, outlets, chambers: rows } = reportWater(stages);
+        chambers = Math.max(chambers, rows.length);
+        const ends = flows.flatMap((flow) => flow.ends);
+        for (const { rate_L_min, ends: own } of flows) {
+          expect(own.reduce((sum, end) => sum + end.rate_L_min, 0)).toBeCloseTo(rate_L_min, 1);
+          expect(own.reduce((sum, end) => sum + end.share_percent, 0)).toBeCloseTo(100, 1);
+        }
+        for (const { name, inflow_L_min } of outlets) {
+          const into = ends.filter((end) => end.kind === 'outlet' && end.name === name);
+          expect(inflow_L_min).toBeCloseTo(
+            into.reduce((sum, end) => sum + end.rate_L_min, 0),
+            1,
+          );
+        }
+        const over = ends.reduce((sum, end) => sum + (end.kind === 'rim' ? end.rate_L_min : 0), 0);
+        const told = findings.filter(({ severity }) => severity === 'error').length;
+        if (over > 0.1) expect(told).toBeGreaterThan(0);
+        else expect(findings.filter(({ code }) => code === 'drain/inflow-lost')).toEqual([]);
+      }),
+      { seed: 5, numRuns: casesOf(8) },
+    );
+    expect(chambers).toBeGreaterThan(2);
+  });
+});
