@@ -135,6 +135,10 @@ seam weir right   { weld tig }`;
     const drop = 330 * (Math.sin(3 * DEG) - Math.sin(2 * DEG));
     expect(Math.abs(150 - drop - high)).toBeLessThan(0.06);
     expect(high - low).toBeCloseTo(150 - (20 - 330 * Math.sin(2 * DEG)), 1);
+    const told = analyseText(`${lanes(weir, reads)}made weir { }\n`).findings.find(({ about }) => about[0] === 'weir');
+    expect(told?.message).toMatch(
+      /^`weir` is cut and stands on what was read: its top comes to 144.\d+ mm \(planned 150 mm\)$/,
+    );
     // Not cut yet, it is cut to reach.
     expect(heightsOf(lanes(weir, reads))[1]).toBeCloseTo(150, 6);
   });

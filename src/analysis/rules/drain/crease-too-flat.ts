@@ -9,7 +9,7 @@ import type { Rule } from '../rule.js';
 export const creaseTooFlat: Rule = {
   code: 'drain/crease-too-flat',
   severity: 'warning',
-  *check({ tub, shape, water }) {
+  *check({ tub, shape, water, planned }) {
     const { creases, within } = water();
     const pooled = poolLevels(water());
     for (const crease of creases()) {
@@ -30,7 +30,10 @@ export const creaseTooFlat: Rule = {
             at: first.at,
             message: `Water runs along it for ${inMm(crease.length)}; a crease is flatter than the panels that make it`,
           },
-          { at: second.at, message: `Least fall: ${source}; as drawn it must fall ${inDeg(angle + within)}` },
+          {
+            at: second.at,
+            message: `Least fall: ${source}; as ${planned() ? 'made' : 'drawn'} it must fall ${inDeg(angle + within)}`,
+          },
         ],
         values: {
           inclination_deg: toDeg(crease.inclination),

@@ -3,12 +3,15 @@ import { SAME_DIRECTION } from '../../geometry/tolerance.js';
 import { inDeg, named, toDeg } from '../../model/wording.js';
 import { inclinationOf } from '../../geometry/polygon.js';
 import type { Tub } from '../../model/tub.js';
+import { steeperBend } from '../../built/steeper.js';
+import type { Stages } from '../../stages/stages.js';
 import type { Rule } from '../rule.js';
 
 export const tooFlat: Rule = {
   code: 'drain/too-flat',
   severity: 'warning',
-  *check({ tub, water, planned }) {
+  *check(stages) {
+    const { tub, water, planned } = stages;
     const { panels, within, wetted } = water();
     for (const { face, inclination, worst } of panels()) {
       const { angle, source } = leastFallOf(tub, face);
@@ -25,7 +28,7 @@ export const tooFlat: Rule = {
         related: [
           {
             at,
-            message: `Least fall: ${source}; drawn with ${inDeg(angle + within)} it passes, ${inDeg(angle - worst)} steeper`,
+            message: `Least fall: ${source}; ${remedyOf(stages, face, angle + within, angle - worst)}`,
           },
         ],
         values: {
@@ -39,6 +42,16 @@ export const tooFlat: Rule = {
       };
     }
   },
+};
+
+/** What is made is not drawn anew: a bend is corrected. */
+const remedyOf = ({ tub, built, planned }: Stages, face: number, needs: number, by: number): string => {
+  if (!planned()) return `drawn with ${inDeg(needs)} it passes, ${inDeg(by)} steeper`;
+  const bend = steeperBend(tub, built.strips, face, by);
+  const how = bend
+    ? `with bend ${named(bend.name)} at ${inDeg(bend.to, bend.from)} instead of ${inDeg(bend.from, bend.to)}`
+    : 'by a bend before it, or the whole tub set up leaning';
+  return `it passes ${inDeg(by)} steeper, ${how}`;
 };
 
 /** Of a tub that came out otherwise both numbers are told. */

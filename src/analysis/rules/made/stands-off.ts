@@ -3,6 +3,7 @@ import { isSeamOf, meetingsOf, type CutMeeting } from '../../built/next.js';
 import type { StretchGap } from '../../built/contact.js';
 import type { SeamJoint } from '../../join/seam-joint.js';
 import type { Related } from '../../model/finding.js';
+import { HAND_ROUNDED } from '../../model/tolerance.js';
 import { inMm, named } from '../../model/wording.js';
 import type { Stages } from '../../stages/stages.js';
 import type { Rule, RuleFinding } from '../rule.js';
@@ -18,8 +19,27 @@ export const standsOff: Rule = {
         if (seam && meeting.largest > seam.allowed) yield findingOf(stages, strip, meeting, seam);
       }
     }
+    yield* topsMoved(stages);
   },
 };
+
+/** Cut dividers across a strip that keep their size: their tops come elsewhere. */
+function* topsMoved({ tub, planned }: Stages): Iterable<RuleFinding> {
+  const drawn = planned()?.tub.panels;
+  for (const { panel, at } of drawn ? (tub.made ?? []) : []) {
+    const { name, kind, edgeNames, corners } = tub.panels[panel];
+    if (kind.kind !== 'points' || edgeNames.top === undefined) continue;
+    const [is, was] = [corners, drawn![panel].corners].map((each) => Math.max(...each.map(([, , z]) => z)));
+    if (Math.abs(is - was) <= HAND_ROUNDED) continue;
+    yield {
+      severity: 'info',
+      message: `${named(name)} is cut and stands on what was read: its top comes to ${inMm(is, was)} (planned ${inMm(was, is)})`,
+      at,
+      about: [name],
+      values: { top_mm: is, planned_mm: was },
+    };
+  }
+}
 
 const seamBetween = ({ tub, joints }: Stages, strip: MadeStrip, panel: number): SeamJoint | undefined =>
   joints().seams.find(({ seam }) => isSeamOf(tub.seams[seam], tub.strips[strip.strip].panels, panel));
