@@ -8,7 +8,7 @@ import { meshOf } from '../analysis/solid/boundary/mesh.js';
 import type { Stages } from '../analysis/stages/stages.js';
 import { isClosed, type MeshFault } from '../analysis/solid/bodies/read-stl.js';
 import type { ExistingFile } from './generated/ast.js';
-import type { Things } from './lower/lowering.js';
+import type { FoldedThing, Things } from './lower/lowering.js';
 import type { TubDocument } from './lower/text/sources.js';
 import { thingFiles } from './workspace/imports.js';
 import { isMeshFile, meshAt } from './workspace/things.js';
@@ -22,7 +22,7 @@ export const thingsOf = (
   documents: readonly TubDocument[],
   stagesOf: (document: TubDocument) => Stages,
 ): Things => {
-  const things = new Map<ExistingFile, ThingMesh | Drawing | MeshFault | 'missing'>();
+  const things = new Map<ExistingFile, ThingContent>();
   for (const document of documents) {
     for (const { statement, uri } of thingFiles(store, document)) {
       if (uri) things.set(statement, thingAt({ store, stagesOf, user: document }, uri));
@@ -31,13 +31,15 @@ export const thingsOf = (
   return things;
 };
 
+type ThingContent = ThingMesh | FoldedThing | Drawing | MeshFault | 'missing';
+
 interface Asking {
   readonly store: LangiumDocuments;
   readonly stagesOf: (document: TubDocument) => Stages;
   readonly user: TubDocument;
 }
 
-const thingAt = ({ store, stagesOf, user }: Asking, uri: URI): ThingMesh | Drawing | MeshFault | 'missing' => {
+const thingAt = ({ store, stagesOf, user }: Asking, uri: URI): ThingContent => {
   if (!uri.path.endsWith('.tub')) {
     if (!isMeshFile(uri.path)) return { fault: 'is no file that can be read here, which ends in .tub, .stl or .dxf' };
     return meshAt(store, uri) ?? 'missing';
@@ -47,7 +49,7 @@ const thingAt = ({ store, stagesOf, user }: Asking, uri: URI): ThingMesh | Drawi
   if (open.has(document) || document === user) return { fault: 'takes itself for a thing that stands there already' };
   open.add(user);
   try {
-    return meshOfTub(stagesOf(document));
+    return foldedTub(stagesOf(document));
   } finally {
     open.delete(user);
   }
@@ -56,7 +58,13 @@ const thingAt = ({ store, stagesOf, user }: Asking, uri: URI): ThingMesh | Drawi
 /** mm. Chords of bends and round holes of a tub that is taken as a thing. */
 const CHORD_ERROR = 0.1;
 
-const meshOfTub = memoBy(({ folded, existing, tub }: Stages): ThingMesh | MeshFault => {
+const foldedTub = memoBy((stages: Stages): FoldedThing | MeshFault => {
+  const mesh = meshOfTub(stages);
+  const { panels, sheets } = stages.tub;
+  return 'fault' in mesh ? mesh : { mesh, panels, sheets, faces: stages.shape().faces };
+});
+
+const meshOfTub = ({ folded, existing, tub }: Stages): ThingMesh | MeshFault => {
   const parts = [...folded(), ...existing()]
     .filter((part) => part !== undefined)
     .map((part) => meshOf(part, CHORD_ERROR));
@@ -70,4 +78,4 @@ const meshOfTub = memoBy(({ folded, existing, tub }: Stages): ThingMesh | MeshFa
     triangles.push(...mesh.triangles.map(([a, b, c]) => [a + first, b + first, c + first] as const));
   }
   return { positions, triangles, isClosed: isClosed(triangles, positions.length) };
-});
+};

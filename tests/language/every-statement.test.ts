@@ -243,7 +243,7 @@ existing rest { sheet bar = steel thickness 2 }`,
     const [x, y, z] = tub.things![0].mesh.positions[1];
     expect([x, y, z].map((value) => Number(value.toFixed(9)))).toEqual([5, 20, 0]);
     const { findings } = analyseText(`${text}\npath block.deck`, { files, rules: [] });
-    expect(findings.map(({ message }) => message).join()).toContain('a thing of a file is one piece');
+    expect(findings.map(({ message }) => message).join()).toContain('a thing of such a file is one piece');
   });
 
   test('outlets, holes, cutouts and slots', () => {

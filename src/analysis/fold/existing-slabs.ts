@@ -9,14 +9,16 @@ import { contourOfOpening } from './lay-openings.js';
 
 /**
  * Existing things as they stand: each usable panel a slab of its sheet behind its stated face, corners sharp, openings cut. A
- * panel by points whose metal is not said to lie on either side has none.
+ * panel by points whose metal is not said to lie on either side has none, nor one of a thing of another file, which stands there whole.
  */
-export const existingSlabs = (tub: Tub, { faces }: Shape): readonly FoldedPart[] =>
-  faces.flatMap((face, i) =>
-    face.usable && roleOf(tub, i) === 'existing' && isSideKnown(tub.panels[i])
-      ? [slabOf(face, tub.sheets[tub.panels[i].sheet])]
-      : [],
-  );
+export const existingSlabs = (tub: Tub, { faces }: Shape): readonly FoldedPart[] => {
+  const ofFiles = new Set(tub.things?.map(({ group }) => group));
+  return faces.flatMap((face, i) => {
+    const { group, sheet } = tub.panels[i];
+    const isThere = face.usable && roleOf(tub, i) === 'existing' && isSideKnown(tub.panels[i]);
+    return isThere && !ofFiles.has(group!) ? [slabOf(face, tub.sheets[sheet])] : [];
+  });
+};
 
 /** Is it known on which side of its face the metal of a panel lies? */
 export const isSideKnown = ({ kind, isMetalStated }: Panel): boolean =>

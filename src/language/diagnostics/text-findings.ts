@@ -8,11 +8,14 @@ import {
   isRepeat,
   isStrip,
   type Call,
+  type ExistingFile,
   type Group,
   type GroupStatement,
   type Member,
+  type Ref,
 } from '../generated/ast.js';
 import { roundOfUses, thingFiles, usedFiles } from '../workspace/imports.js';
+import { tableOfThing } from '../names/scope.js';
 import type { Reports } from '../lower/text/report.js';
 import type { SourceTable, TubDocument } from '../lower/text/sources.js';
 import { NameTable, nameSpaceOf } from '../names/names.js';
@@ -42,7 +45,7 @@ export const reportText = (
   reports: Reports,
 ): void => {
   reportSyntax(document, sources, reports);
-  reportUnknownNames(document, sources, reports);
+  reportUnknownNames(documents, document, sources, reports);
   reportDuplicates(document, sources, reports);
   reportUses(documents, document, sources, reports);
   reportThings(documents, document, sources, reports);
@@ -51,7 +54,12 @@ export const reportText = (
 /** A likely name is looked for this often: where more are unknown, a whole file is missing, not a letter. */
 const MOST_LOOKED_AT = 20;
 
-const reportUnknownNames = (document: TubDocument, sources: SourceTable, reports: Reports): void => {
+const reportUnknownNames = (
+  documents: LangiumDocuments,
+  document: TubDocument,
+  sources: SourceTable,
+  reports: Reports,
+): void => {
   const table = document.localSymbols instanceof NameTable ? document.localSymbols : undefined;
   let unknown = 0;
   for (const reference of document.references) {
@@ -73,11 +81,16 @@ const reportUnknownNames = (document: TubDocument, sources: SourceTable, reports
     const isCalled =
       container.$type === 'Named' &&
       isBracketAt(document.textDocument.getText(), error.info.reference.$refNode?.end ?? 0);
+    const thing = isRef(container) && isExistingFile(container.target?.ref) ? container.target.ref : undefined;
+    const names = thing && (property === 'leg' || property === 'leg2') ? tableOfThing(documents, thing) : table;
     const isWorthLooking = unknown++ < MOST_LOOKED_AT;
-    const candidates = !isWorthLooking ? [] : isCalled ? FUNCTIONS : namesFor(table, container, property);
+    const candidates = !isWorthLooking ? [] : isCalled ? FUNCTIONS : namesFor(names, container, property);
     const nearest = nearestName(name, candidates);
-    const isOfFile = property === 'leg' && isRef(container) && isExistingFile(container.target?.ref);
-    const wanted = isCalled ? 'a function' : isOfFile ? OF_A_FILE : wantedAt(container.$type, property);
+    const wanted = isCalled
+      ? 'a function'
+      : thing && property === 'leg'
+        ? wantedOf(thing, names !== undefined)
+        : wantedAt(container.$type, property);
     reports.add(
       'text/unknown-name',
       at,
@@ -106,9 +119,11 @@ const FUNCTIONS: readonly Call['function'][] = [
   'toward',
 ];
 
-/** What a thing of another file is made of has no names here. */
-const OF_A_FILE =
-  'anything here: a thing of a file is one piece; what is joined to it needs an `existing` panel of its own, with its `metal` side';
+/** Triangles and drawn lines have no names. */
+const wantedOf = ({ path }: ExistingFile, hasNames: boolean): string =>
+  hasNames
+    ? `a panel of "${path}"`
+    : 'anything here: a thing of such a file is one piece; what is joined to it needs an `existing` panel of its own, with its `metal` side';
 
 const isBracketAt = (text: string, offset: number): boolean => {
   const bracket = /\s*\(/y;
@@ -127,11 +142,19 @@ const wantedAt = (type: string, property: string): string => {
 const namesFor = (table: NameTable | undefined, container: object, property: string): readonly string[] => {
   if (!table) return [];
   if (property === 'sheet') return [...table.all('sheet')].map((each) => each.name);
-  if (property === 'leg') return [];
+  if (isRef(container) && (property === 'leg' || property === 'leg2')) return membersFor(table, container, property);
   if (isMirror(container) || isRepeat(container))
     return [...table.named('thing')].flatMap(({ name, node }) => (isGroup(node) ? [name] : []));
   const isThing = isRef(container) && property === 'target';
   return [...table.all(isThing ? 'thing' : 'value')].map((each) => each.name);
+};
+
+/** Names within a strip or a group of this file. */
+const membersFor = (table: NameTable, { target, leg }: Ref, property: 'leg' | 'leg2'): readonly string[] => {
+  const whole = property === 'leg' ? target?.ref : leg?.ref;
+  if (isExistingFile(whole)) return [...table.all('thing')].map(({ name }) => name);
+  const members = isStrip(whole) ? table.legs(whole) : isGroup(whole) ? table.members(whole) : [];
+  return [...members].map(({ name }) => name);
 };
 
 /** Panels of used files stand in the same tub: two of one name could not be told apart. */

@@ -1,7 +1,8 @@
 import { AstUtils, type AstNode } from 'langium';
 import type { Vec3 } from '../../analysis/geometry/vec.js';
 import { limits } from '../../analysis/model/limits.js';
-import type { SourceId } from '../../analysis/model/tub.js';
+import type { SourceId, Tub } from '../../analysis/model/tub.js';
+import type { Shape } from '../../analysis/shape/shape.js';
 import type { Drawing } from '../../analysis/model/drawing.js';
 import type { ThingMesh } from '../../analysis/model/around/thing.js';
 import type { MeshFault } from '../../analysis/solid/bodies/read-stl.js';
@@ -26,8 +27,14 @@ export const AS_WRITTEN: Numbers = new Map();
 
 const LONGEST_CHAIN = limits.chain.atMost;
 
-/** What the file of a statement holds: a mesh or drawn lines, in the file's own unit and frame, or what is wrong with it. */
-export type Things = ReadonlyMap<ExistingFile, ThingMesh | Drawing | MeshFault | 'missing'>;
+/** Another tub as it is folded, and its panels, which may be named. */
+export interface FoldedThing extends Pick<Tub, 'panels' | 'sheets'> {
+  readonly mesh: ThingMesh;
+  readonly faces: Shape['faces'];
+}
+
+/** What the file of a statement holds: a mesh, a tub or drawn lines, in the file's own unit and frame, or what is wrong with it. */
+export type Things = ReadonlyMap<ExistingFile, ThingMesh | FoldedThing | Drawing | MeshFault | 'missing'>;
 
 /** What evaluates what, handed in: values need faces, faces need values. */
 export interface Solvers {

@@ -1,5 +1,6 @@
 import { AstUtils, type AstNode } from 'langium';
 import {
+  isExistingFile,
   isFlange,
   isGroup,
   isLeg,
@@ -13,6 +14,7 @@ import {
 } from '../generated/ast.js';
 import { makingOf } from '../made-groups.js';
 import type { Lowering } from './lowering.js';
+import { placedNode } from './panels/placed-nodes.js';
 import type { PanelNode } from './values/values.js';
 
 export const isPanelNode = (node: Thing | Strip | undefined): node is PanelNode =>
@@ -25,15 +27,19 @@ export const nameOf = (
   const own = node.name ?? '?';
   const { $container: container } = node;
   if (isLeg(node)) return `${node.$container ? nameOf(node.$container) : '?'}.${own}`;
-  return isGroup(container) ? `${container.name ?? '?'}.${own}` : own;
+  return isGroup(container) || isExistingFile(container) ? `${container.name ?? '?'}.${own}` : own;
 };
 
 /** The group that a statement stands in. */
 export const groupOf = (node: AstNode): Group | undefined => AstUtils.getContainerOfType(node, isGroup);
 
 /** What a reference points to, before its edge: the leg in `floor.chute.end`. */
-export const targetOf = (ref: Ref | undefined): Thing | undefined =>
-  ref?.leg2 ? ref.leg2.ref : ref?.leg ? ref.leg.ref : ref?.target?.ref;
+export const targetOf = (ref: Ref | undefined): Thing | undefined => {
+  const whole = ref?.target?.ref;
+  const stated = ref?.leg2 ? ref.leg2.ref : ref?.leg ? ref.leg.ref : whole;
+  if (!stated || stated === whole || !isExistingFile(whole)) return stated;
+  return isPanelNode(stated) ? placedNode(whole, nameOf(stated)) : whole;
+};
 
 /** The reference as written: `floor.chute.end`; of a made group as it would be. */
 export const textOf = (ref: Ref): string =>

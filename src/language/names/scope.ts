@@ -13,8 +13,18 @@ import {
   type Scope,
   type ScopeProvider,
 } from 'langium';
-import { isGroup, isMirror, isRef, isRepeat, isStrip, type Ref, type TubFile } from '../generated/ast.js';
-import { reachableDocuments } from '../workspace/imports.js';
+import {
+  isExistingFile,
+  isGroup,
+  isMirror,
+  isRef,
+  isRepeat,
+  isStrip,
+  type ExistingFile,
+  type Ref,
+  type TubFile,
+} from '../generated/ast.js';
+import { reachableDocuments, thingFiles } from '../workspace/imports.js';
 import { NameTable, type NameSpace } from './names.js';
 
 /** Gathers a file's names into its `NameTable`. */
@@ -59,8 +69,7 @@ export class TubScopeProvider implements ScopeProvider {
 
   getScope(context: ReferenceInfo): Scope {
     const tables = this.tablesSeenBy(AstUtils.getDocument(context.container));
-    if (context.property === 'leg') return memberScope(tables, partOfRef(context)?.target?.ref);
-    if (context.property === 'leg2') return memberScope(tables, partOfRef(context)?.leg?.ref);
+    if (context.property === 'leg' || context.property === 'leg2') return this.withinScope(context, tables);
     if (isMirror(context.container) || isRepeat(context.container)) {
       if (context.property === 'group') return groupScope(tables[0]);
     }
@@ -69,6 +78,20 @@ export class TubScopeProvider implements ScopeProvider {
     if (!isThing) return namesScope(tables, ['value']);
     const group = AstUtils.getContainerOfType(context.container, isGroup);
     return namesScope(tables, ['thing', 'machine'], group);
+  }
+
+  /** The names after the first of a reference. */
+  private withinScope(context: ReferenceInfo, tables: readonly NameTable[]): Scope {
+    const whole = partOfRef(context)?.target?.ref;
+    const isOfFile = isExistingFile(whole);
+    const seen = isOfFile ? this.tablesOfThing(whole) : tables;
+    if (context.property === 'leg2') return memberScope(seen, partOfRef(context)?.leg?.ref);
+    return isOfFile ? namesScope(seen, ['thing']) : memberScope(tables, whole);
+  }
+
+  private tablesOfThing(thing: ExistingFile): readonly NameTable[] {
+    const table = tableOfThing(this.documents, thing);
+    return table ? [table] : [];
   }
 
   private tablesSeenBy(document: LangiumDocument): readonly NameTable[] {
@@ -81,6 +104,13 @@ export class TubScopeProvider implements ScopeProvider {
     return seen;
   }
 }
+
+/** The names of the tub that a thing is taken from, those of its own file alone; undefined where it is taken from no tub. */
+export const tableOfThing = (documents: LangiumDocuments, thing: ExistingFile): NameTable | undefined => {
+  const file = thingFiles(documents, AstUtils.getDocument(thing)).find(({ statement }) => statement === thing);
+  const symbols = file?.uri && documents.getDocument(file.uri)?.localSymbols;
+  return symbols instanceof NameTable ? symbols : undefined;
+};
 
 /** Within a group its own things come first. */
 const namesScope = (tables: readonly NameTable[], spaces: readonly NameSpace[], group?: AstNode): Scope => {

@@ -10,15 +10,16 @@ export interface ThingPlace {
   readonly at: Vec3;
 }
 
-export const placeThing = (mesh: ThingMesh, { unit, turns, at }: ThingPlace): ThingMesh => ({
+export const placeThing = (mesh: ThingMesh, place: ThingPlace): ThingMesh => ({
   ...mesh,
-  positions: mesh.positions.map((point) =>
-    add(
-      turns.reduce((turned, { axis, angle }) => turn(turned, AXES[axis], angle), scale(point, unit)),
-      at,
-    ),
-  ),
+  positions: mesh.positions.map((point) => placePoint(point, place)),
 });
+
+export const placePoint = (point: Vec3, place: ThingPlace): Vec3 =>
+  add(placeDirection(scale(point, place.unit), place), place.at);
+
+export const placeDirection = (way: Vec3, { turns }: ThingPlace): Vec3 =>
+  turns.reduce((turned, { axis, angle }) => turn(turned, AXES[axis], angle), way);
 
 /** The other two axes, in the order in which a turn goes from one to the next. */
 const AXES = { x: [1, 2], y: [2, 0], z: [0, 1] } as const;

@@ -12,14 +12,16 @@ export const readStlText = (bytes: Uint8Array): Float64Array | MeshFault => {
   if (!words.next() || !words.is('solid'))
     return { fault: 'is no STL file: it is a text that does not begin with `solid`' };
   const corners: number[] = [];
-  let isWithin = true;
-  words.skipLine();
+  let [isWithin, isNamed] = [true, false];
   while (words.next()) {
-    if (words.is('solid') || words.is('endsolid')) {
-      isWithin = words.is('solid');
-      words.skipLine();
+    if (!isWithin || words.is('endsolid')) {
+      isWithin = !isWithin && words.is('solid');
+      isNamed = false;
       continue;
     }
+    // A name may have several words, or none, and all may stand in one line.
+    isNamed ||= words.is('facet');
+    if (!isNamed) continue;
     if (corners.length === NUMBERS * limits.triangles.atMost) return tooMany(`more than ${limits.triangles.atMost}`);
     const fault = readFacet(words, corners);
     if (fault) return fault;
@@ -61,7 +63,6 @@ interface Words {
   readonly text: () => string;
   /** Not a number where the word is none. */
   readonly number: () => number;
-  readonly skipLine: () => void;
   /** Of the word that was read last, from 1. */
   readonly line: () => number;
   /** Does the file end with the word that was read last? */
@@ -92,9 +93,6 @@ const wordsOf = (bytes: Uint8Array): Words => {
     },
     text,
     number: () => plainNumber(bytes, start, at) ?? (DECIMAL.test(text()) ? Number(text()) : NaN),
-    skipLine: () => {
-      while (at < bytes.length && bytes[at] !== NEWLINE) at++;
-    },
     line: () => lines,
     isLast: () => at >= bytes.length,
   };

@@ -4,11 +4,9 @@ import type { Thing, ThingMesh } from '../../../analysis/model/tub.js';
 import { extrudeOutlines } from '../../../analysis/solid/bodies/extrude-drawing.js';
 import { longestSideOf, placeThing, type ThingPlace } from '../../../analysis/solid/bodies/place-thing.js';
 import type { ExistingFile } from '../../generated/ast.js';
-import { asAngle, asDimension, asPoint } from '../values/coerce.js';
+import { asDimension } from '../values/coerce.js';
 import type { Lowering } from '../lowering.js';
-
-/** mm in one of them. */
-const UNITS = { mm: 1, cm: 10, m: 1000, in: 25.4, ft: 304.8 } as const;
+import { placeOf, UNITS } from '../panels/thing-place.js';
 
 /** mm. A thing that is smaller all round was drawn in another unit: nobody builds a tub around a grain. */
 const UNLIKELY_SMALL = 10;
@@ -32,7 +30,8 @@ export const thingOf = (lowering: Lowering, node: ExistingFile, group: number): 
     );
     return undefined;
   }
-  const mesh = 'layers' in held ? extruded(lowering, node, held) : unextruded(lowering, node, held);
+  const mesh =
+    'layers' in held ? extruded(lowering, node, held) : unextruded(lowering, node, 'mesh' in held ? held.mesh : held);
   if (!place || !mesh) return undefined;
   const side = longestSideOf(mesh) * place.unit;
   if (
@@ -55,18 +54,6 @@ export const thingOf = (lowering: Lowering, node: ExistingFile, group: number): 
     );
   }
   return { name: node.name ?? '?', at: lowering.idOf(node), group, mesh: placed(mesh, place) };
-};
-
-const placeOf = (lowering: Lowering, node: ExistingFile, named: number | undefined): ThingPlace | undefined => {
-  const stated = lowering.only(node, 'place', node.place, 'at');
-  const unitWord = lowering.only(node, 'unit', node.unit, 'in');
-  const unit = unitWord ? UNITS[unitWord] : (named ?? 1);
-  const at = stated ? asPoint(lowering, stated, 'Place of the thing') : ([0, 0, 0] as const);
-  const turns = node.turns.flatMap(({ angle, axis }) => {
-    const turn = asAngle(lowering, angle, 'Turn of the thing');
-    return turn === undefined || axis === undefined ? [] : [{ axis, angle: turn }];
-  });
-  return at && turns.length === node.turns.length ? { unit, turns, at } : undefined;
 };
 
 /** Only of a drawing has a layer, and how far it is drawn out, a meaning. */

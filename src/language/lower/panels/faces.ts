@@ -11,6 +11,8 @@ import { placeOfCorner, type PlacedCorner } from './flattened.js';
 import { crossingSide, facingOf, standingPanel } from './dividers.js';
 import { flangeOf } from './flanges.js';
 import { madeFace } from './made-faces.js';
+import { thingOfPlaced } from './placed-nodes.js';
+import { placedFace } from './placed-panels.js';
 import { computedCorners } from './corners.js';
 import { nameOf, panelNodeOf, stripEndOf } from '../references.js';
 import type { Face, PanelNode } from '../values/values.js';
@@ -35,8 +37,11 @@ const statedFace = (lowering: Lowering, node: PanelNode): Face | undefined => {
       const leg = legs?.faces[node.$containerIndex ?? 0];
       return leg && rectangle(lowering, leg, node);
     }
-    case 'Panel':
+    case 'Panel': {
+      const thing = thingOfPlaced(node);
+      if (thing) return placedFace(lowering, thing, node);
       return lowering.once(node, nameOf(node), () => polygon(lowering, node));
+    }
     case 'Side':
       return lowering.once(node, nameOf(node), () => closingSide(lowering, node));
     case 'Flange':

@@ -1,6 +1,7 @@
 import { isFlange, isPanel, isSide, isStrip } from '../../generated/ast.js';
 import type { Lowering } from '../lowering.js';
 import { evaluatedStatementsOf } from '../text/statements.js';
+import { placedPanelsIn } from './placed-panels.js';
 import type { PanelNode } from '../values/values.js';
 
 /** Every statement that makes a panel, in the order of the text, legs in their strip's place; what is made of groups comes last. */
@@ -11,4 +12,5 @@ export function* panelNodes(lowering: Lowering): Generator<PanelNode> {
       if (isStrip(statement)) yield* statement.legs ?? [];
     }
   }
+  yield* placedPanelsIn(lowering);
 }

@@ -4,7 +4,9 @@ import type {
   Sheet as SheetModel,
   Strip as StripModel,
 } from '../../../analysis/model/tub.js';
-import type { ExistingFile, Group, Sheet, Statement, Strip } from '../../generated/ast.js';
+import type { ExistingFile, Group, Panel, Sheet, Statement, Strip } from '../../generated/ast.js';
+import { thingOfPlaced } from './placed-nodes.js';
+import { placedSheet } from './placed-panels.js';
 import { faceOf } from './faces.js';
 import type { Lowering } from '../lowering.js';
 import { edgeOf } from './edges.js';
@@ -25,6 +27,15 @@ export class Sheets {
   ) {
     this.models = nodes.map((node) => sheetOf(lowering, node));
     this.indices = new Map(nodes.map((node, i) => [node, i]));
+  }
+
+  /** The sheet of a panel of another file. */
+  ofThing(thing: ExistingFile, panel: Panel): number {
+    const sheet = placedSheet(this.lowering, thing, panel);
+    if (!sheet) return this.indexOf(undefined, thing);
+    const name = `${thing.name}.${sheet.name}`;
+    const known = this.models.findIndex((each) => each.name === name);
+    return known >= 0 ? known : this.models.push({ ...sheet, name, at: this.lowering.idOf(thing) }) - 1;
   }
 
   indexOf(node: Sheet | undefined, user: Statement): number {
@@ -94,12 +105,12 @@ export const panelsOf = (
 const inGroup = (group: number | undefined): Pick<PanelModel, 'group'> => (group === undefined ? {} : { group });
 
 /** The group of each panel, looked up once. A flange is of what its root is of, wherever its statement stands. */
-const memoGroup = (lowering: Lowering): ((node: PanelNode) => Group | undefined) => {
-  const known = new Map<PanelNode, Group | undefined>();
-  const groupOfPanel = (node: PanelNode): Group | undefined => {
+const memoGroup = (lowering: Lowering): ((node: PanelNode) => Group | ExistingFile | undefined) => {
+  const known = new Map<PanelNode, Group | ExistingFile | undefined>();
+  const groupOfPanel = (node: PanelNode): Group | ExistingFile | undefined => {
     if (known.has(node)) return known.get(node);
     const root = node.$type === 'Flange' ? edgeOf(lowering, node.edge)?.node : undefined;
-    const group = root ? groupOfPanel(root) : groupOf(node);
+    const group = root ? groupOfPanel(root) : (thingOfPlaced(node) ?? groupOf(node));
     known.set(node, group);
     return group;
   };
@@ -110,6 +121,8 @@ const memoGroup = (lowering: Lowering): ((node: PanelNode) => Group | undefined)
 const memoSheet = (lowering: Lowering, sheets: Sheets): ((node: PanelNode) => number) => {
   const known = new Map<PanelNode, number>();
   const look = (node: PanelNode): number => {
+    const thing = thingOfPlaced(node);
+    if (thing && node.$type === 'Panel') return sheets.ofThing(thing, node);
     if (node.$type === 'Leg') return sheets.indexOf(node.$container.sheet?.ref, node.$container);
     if (node.$type !== 'Flange') return sheets.indexOf(node.sheet?.ref, node);
     const root = edgeOf(lowering, node.edge);
