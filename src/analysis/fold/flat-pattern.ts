@@ -84,6 +84,8 @@ export interface FlatBend {
 export interface FlatPanel {
   readonly name: string;
   readonly face: FaceIndex | undefined;
+  /** A seam lies along an edge of it: cut back there it would leave a gap. */
+  readonly isSeamed?: boolean;
   /** The flat region between its tangent lines, counter-clockwise. */
   readonly region: Contour;
 }

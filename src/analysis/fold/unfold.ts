@@ -148,6 +148,7 @@ const outlineOf = (shape: Shape, part: Part, itemsOf: ItemsOf, lay: Walk['lay'])
   const panels = part.faces.map((face): FlatPanel => ({
     name: shape.faces[face].name,
     face,
+    isSeamed: shape.faces[face].stretches.some((edge) => edge.some(({ seams }) => seams.length > 0)),
     region: mapContour(regionOf(itemsOf.get(face)!), (p) => turnOver(lay(face, p))),
   }));
   const panelOf = new Map(part.faces.map((face, i) => [face, i]));

@@ -266,8 +266,8 @@ describe('bend plan of a part that cannot be bent', () => {
     }
   });
 
-  it('offers to trim a flange at both ends where that frees the part, and no more than it takes', () => {
-    // Collars round the end of a bent strip: each reaches into the room of the other.
+  /** Collars round the end of a bent strip: each reaches into the room of the other. */
+  const collars = (seam = ''): FlatPattern => {
     const { tub } = analyseText(
       `units mm
 sheet skin = stainless thickness 1.5 radius 1.5
@@ -277,10 +277,14 @@ strip floor of skin from (0, 0, 0) heading front across right 100 {
 }
 flange collarBed on floor.bed.right turned down 90 deg by 20 mitred
 flange collarFront on floor.front.right turned out 90 deg by 20 mitred
-`,
+${seam}`,
       { rules: [] },
     );
-    const flat = createStages(tub).flats()[0]!;
+    return createStages(tub).flats()[0]!;
+  };
+
+  it('offers to trim a flange at both ends where that frees the part, and no more than it takes', () => {
+    const flat = collars();
     const { outcome, remedies } = plan(flat);
     expect(outcome).toBe('impossible');
     const trim = remedies[0];
@@ -289,6 +293,12 @@ flange collarFront on floor.front.right turned out 90 deg by 20 mitred
     const trimmed = (by: number): FlatPattern =>
       trim.panels.reduce((each, panel) => withTrim(each, panel, by) ?? each, flat);
     expect(plan(trimmed(trim.by)).outcome).toBe('planned');
+    expect(remedies.at(-1)!.kind).toBe('split');
+  });
+
+  it('offers no trim that would open a seam', () => {
+    const { remedies } = plan(collars('seam collarBed collarFront { weld tig }'));
+    expect(remedies.map(({ kind }) => kind)).toEqual(expect.not.arrayContaining(['trim']));
     expect(remedies.at(-1)!.kind).toBe('split');
   });
 

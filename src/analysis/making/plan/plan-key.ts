@@ -12,7 +12,7 @@ const DIGITS = 5;
 const n = (value: number): string => value.toFixed(DIGITS);
 
 /**
- * Geometry of panels and bends, sheet, machines, budget. Names of panels, marks, holes, places in the text and the place of
+ * Geometry of panels and bends, sheet, machines, budget. Of seams only which panels have any. Names of panels, marks, holes, places in the text and the place of
  * the part in space are left out, so that editing them plans nothing anew.
  */
 export const planKey = (flat: FlatPattern, shop: Shop, { metal, budget, ifBlocked }: PlanOptions): string =>
@@ -33,7 +33,11 @@ const keyOfFlat = memoBy(({ thickness, panels, bends }: FlatPattern): string => 
       isMade,
     ].join(','),
   );
-  return [n(thickness), panels.map(({ region }) => contour(region)).join(';'), ofBends.join(';')].join('|');
+  return [
+    n(thickness),
+    panels.map(({ region, isSeamed }) => `${isSeamed ? 'seamed ' : ''}${contour(region)}`).join(';'),
+    ofBends.join(';'),
+  ].join('|');
 });
 
 const keyOfShop = memoBy(({ pressBrakes, foldingBrakes, marksWithin }: Shop): string => {

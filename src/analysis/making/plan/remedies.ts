@@ -93,7 +93,10 @@ function* trimRemedies(
     });
     if (by !== undefined) found.push({ kind: 'trim', panels, by });
   };
-  const ends = flat.panels.flatMap((_, panel) => (withTrim(flat, panel, STEP) ? [panel] : []));
+  // Only what can be cut back in the text, and opens no seam.
+  const ends = flat.panels.flatMap(({ face, isSeamed }, panel) =>
+    face !== undefined && !isSeamed && withTrim(flat, panel, STEP) ? [panel] : [],
+  );
   for (const panel of concerned) if (ends.includes(panel)) yield* tried([panel]);
   if (found.length === 0 && ends.length > 1 && concerned.some((panel) => ends.includes(panel))) yield* tried(ends);
   return found;
