@@ -20,7 +20,14 @@ if (process.argv.includes('--check')) {
     process.exit(1);
   }
 } else {
-  execFileSync(process.execPath, [join(root, 'node_modules/langium-cli/bin/langium.js'), 'generate'], {
+  // The reader of its configuration resolves addresses against `thismessage::/`, which Node 24 no longer takes for one.
+  const ADDRESSES = `
+    const Plain = globalThis.URL;
+    globalThis.URL = class URL extends Plain {
+      constructor(to, from) { super(to, from === 'thismessage::/' ? 'thismessage:///' : from); }
+    };`;
+  const preload = `data:text/javascript,${encodeURIComponent(ADDRESSES)}`;
+  execFileSync(process.execPath, ['--import', preload, 'node_modules/langium-cli/bin/langium.js', 'generate'], {
     cwd: root,
     stdio: ['ignore', 'ignore', 'inherit'],
   });
