@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { FlatPattern } from '../../../src/analysis/fold/flat-pattern.js';
 import { flatsOfParts } from '../../../src/analysis/stages/flats-to-cut.js';
+import { createStages } from '../../../src/analysis/stages/stages.js';
 import { reportOf } from '../../../src/analysis/report/report.js';
 import type { Analysis } from '../../../src/language/analyse.js';
 import { analyseText, codesOf } from '../../support/analyse-text.js';
@@ -100,5 +101,16 @@ hole in left at center(left) diameter 12`;
     expect(
       codes('made floor { bend back base reads 90 deg  bend base front reads 90 deg  bend front rail reads 90 deg }'),
     ).not.toContain('make/no-brake');
+  });
+
+  it('has the hem of a panel folded once all bends of the panel were read', () => {
+    const open = (made: string): readonly string[] => {
+      const { tub } = analyseText(tray(`made floor { bend back base reads 90 deg ${made} }`));
+      return createStages(tub)
+        .flats()[0]!
+        .bends.flatMap(({ name, isMade }) => (isMade ? [] : [name]));
+    };
+    expect(open('bend base front reads 90 deg')).toEqual(expect.arrayContaining(['rail hem']));
+    expect(open('bend base front reads 90 deg  bend front rail reads 90 deg')).toEqual([]);
   });
 });
