@@ -32,6 +32,9 @@ const workspace = mkdtempSync(path.join(tmpdir(), 'pictures-'));
 cpSync(path.join(root, 'samples'), workspace, { recursive: true });
 mkdirSync(out, { recursive: true });
 
+/** Small enough for the package. */
+const inFewColours = (file, colours) => execFileSync('pngquant', ['--force', '--ext', '.png', String(colours), file]);
+
 const shoot = async (theme, views, nameOf) => {
   const wb = await openWorkbench({
     workspace,
@@ -55,7 +58,9 @@ const shoot = async (theme, views, nameOf) => {
       );
       await wb.page.mouse.move(400, 780);
       await new Promise((done) => setTimeout(done, 700));
-      await wb.screenshot(path.join(out, nameOf(view, theme)));
+      const file = path.join(out, nameOf(view, theme));
+      await wb.screenshot(file);
+      if (all < 0) inFewColours(file, 128);
       if (view === 'water' && all >= 0) {
         const plug = frame.getByRole('button', { name: 'Drain plugged' });
         if (await plug.isVisible()) {
@@ -90,7 +95,7 @@ const shootStrip = async (browser, name, frames) => {
   const file = path.join(root, 'media', name);
   await page.locator('main').screenshot({ path: file });
   await page.close();
-  execFileSync('pngquant', ['--force', '--ext', '.png', '32', file]);
+  inFewColours(file, 32);
 };
 
 const shootStrips = async () => {
