@@ -33,7 +33,8 @@ cpSync(path.join(root, 'samples'), workspace, { recursive: true });
 mkdirSync(out, { recursive: true });
 
 /** Small enough for the package. */
-const inFewColours = (file, colours) => execFileSync('pngquant', ['--force', '--ext', '.png', String(colours), file]);
+const inFewColours = (file, colours) =>
+  execFileSync('pngquant', ['--nofs', '--force', '--ext', '.png', String(colours), file]);
 
 const shoot = async (theme, views, nameOf) => {
   const wb = await openWorkbench({
@@ -60,7 +61,7 @@ const shoot = async (theme, views, nameOf) => {
       await new Promise((done) => setTimeout(done, 700));
       const file = path.join(out, nameOf(view, theme));
       await wb.screenshot(file);
-      if (all < 0) inFewColours(file, 128);
+      if (all < 0) inFewColours(file, 64);
       if (view === 'water' && all >= 0) {
         const plug = frame.getByRole('button', { name: 'Drain plugged' });
         if (await plug.isVisible()) {
