@@ -4,7 +4,7 @@ import type { Shape } from '../shape/shape.js';
 
 /**
  * The flat with the bends of it named that were read, and so are made: what is still to be bent comes after them. The hem of a panel is
- * folded once all bends of the panel were read: before them, as no brake gets at it later.
+ * folded once all bends of the panel were read: it is pressed flat before the panel stands up (common practice, no source).
  */
 export const withMade = ({ made = [] }: Tub, shape: Shape, flat: FlatPattern): FlatPattern => {
   const read = made.flatMap(({ bends }) => bends);

@@ -40,6 +40,9 @@ const close = (points: readonly Point[], { points: own, from }: Open, to: number
   return { points: own, middle: own.reduce((best, i) => (away(i) < away(best) ? i : best), own[0]), from, to };
 };
 
+/** A number for each cell, as no drawing is so many cells wide. */
+const cellAt = (x: number, y: number): number => x * 2 ** 26 + y;
+
 /** Groups of which a point lies within a step of a point of another become one; the others are handed on as they are. */
 const join = (points: readonly Point[], groups: readonly Open[], step: number): Open[] => {
   const leader = groups.map((_, g) => g);
@@ -47,20 +50,26 @@ const join = (points: readonly Point[], groups: readonly Open[], step: number): 
     while (leader[g] !== g) g = leader[g] = leader[leader[g]];
     return g;
   };
-  const cells = new Map<string, (readonly [group: number, point: Point])[]>();
+  /** By cell, the points of each group in it: a group that is one with that of a point is passed over as a whole. */
+  const cells = new Map<number, Map<number, Point[]>>();
+  const meet = (g: number, [x, y]: Point, cell: ReadonlyMap<number, readonly Point[]>): void => {
+    for (const [other, there] of cell)
+      if (leaderOf(other) !== leaderOf(g) && there.some(([p, q]) => Math.hypot(p - x, q - y) <= step))
+        leader[leaderOf(g)] = leaderOf(other);
+  };
   groups.forEach((group, g) => {
     for (const i of group.points) {
-      const point = points[i];
-      const [cx, cy] = point.map((value) => Math.floor(value / step));
+      const [cx, cy] = points[i].map((value) => Math.floor(value / step));
       for (let dx = -1; dx <= 1; dx++)
-        for (let dy = -1; dy <= 1; dy++)
-          for (const [other, [x, y]] of cells.get(`${cx + dx} ${cy + dy}`) ?? [])
-            if (leaderOf(other) !== leaderOf(g) && Math.hypot(x - point[0], y - point[1]) <= step)
-              leader[leaderOf(g)] = leaderOf(other);
-      const cell = `${cx} ${cy}`;
-      const there = cells.get(cell);
-      if (there) there.push([g, point]);
-      else cells.set(cell, [[g, point]]);
+        for (let dy = -1; dy <= 1; dy++) {
+          const cell = cells.get(cellAt(cx + dx, cy + dy));
+          if (cell) meet(g, points[i], cell);
+        }
+      const cell = cells.get(cellAt(cx, cy)) ?? new Map<number, Point[]>();
+      const own = cell.get(g);
+      if (own) own.push(points[i]);
+      else cell.set(g, [points[i]]);
+      cells.set(cellAt(cx, cy), cell);
     }
   });
   const members = new Map<number, Open[]>();
