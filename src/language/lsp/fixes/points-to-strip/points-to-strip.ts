@@ -89,17 +89,19 @@ class Rewrite {
   /** In texts that use this one. */
   readonly elsewhere: Readonly<Record<string, TextEdit[]>>;
   private readonly source: string;
+  private readonly users: ReadonlyMap<AstNode, readonly AstNode[]>;
   private readonly gone: ReadonlySet<AstNode>;
 
   constructor(
     private readonly row: Row,
     private readonly document: TubDocument,
-    private readonly documents: readonly LangiumDocument[],
+    documents: readonly LangiumDocument[],
     private readonly name: string,
     /** Legs are called by their strip everywhere. */
     private readonly isFull: boolean,
   ) {
     this.source = document.textDocument.getText();
+    this.users = usersIn(documents);
     const from = this.fromText();
     const points = this.pointsToDrop(from.needs);
     this.gone = new Set<AstNode>([...row.panels, ...row.bends, ...points]);
@@ -201,13 +203,7 @@ class Rewrite {
 
   /** The statements that refer to a point. */
   private usersOf(point: Point): readonly AstNode[] {
-    return this.documents.flatMap(({ references }) =>
-      references.flatMap((each) => {
-        const isIt = 'ref' in each && each.ref === point;
-        const user = isIt && each.$refNode ? statementAround(each.$refNode.astNode) : undefined;
-        return user ? [user] : [];
-      }),
-    );
+    return this.users.get(point) ?? [];
   }
 
   /** What refers to a panel of the row, outside of it. */
@@ -223,6 +219,20 @@ class Rewrite {
     });
   }
 }
+
+/** By what is referred to, the statements that do. */
+const usersIn = (documents: readonly LangiumDocument[]): ReadonlyMap<AstNode, readonly AstNode[]> => {
+  const users = new Map<AstNode, AstNode[]>();
+  for (const each of documents.flatMap(({ references }) => references)) {
+    const target = 'ref' in each ? each.ref : undefined;
+    const user = target && each.$refNode ? statementAround(each.$refNode.astNode) : undefined;
+    if (!target || !user) continue;
+    const known = users.get(target);
+    if (known) known.push(user);
+    else users.set(target, [user]);
+  }
+  return users;
+};
 
 const spanOf = ({ $cstNode: node }: AstNode): Span => ({ start: node!.offset, end: node!.end });
 
